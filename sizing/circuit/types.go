@@ -1,0 +1,79 @@
+// Package circuit solves direct-current networks: nodes and elements in,
+// voltages and currents out. It is pure numbers; it knows no wires, fuses or parts.
+//
+// Units are volts, amperes, ohms throughout. Currents are counted from A to B.
+// A node that has no way (through any element that carries current) to the
+// reference has no defined voltage: it is reported as floating, NaN in the
+// result, and no fudge (no leak to ground) is ever added to give it one.
+package circuit
+
+// Kind is what an element does.
+type Kind int
+
+// The kinds of elements.
+const (
+	Resistor Kind = iota // Ohms between A and B
+	Contact              // Ohms when closed by its Control, else open
+	Source               // EMF Volts behind Ohms, A is plus (a battery)
+	Limited              // regulated Volts behind Ohms, delivers at most Amps, never takes current (an alternator)
+	Current              // a load of constant Amps from A to B above Floor volts, below it a resistance Floor/Amps
+	Lamp                 // Amps at AtVolts, current ~ V^0.55; below Floor a resistance
+	Coil                 // Ohms; energised at or above PullIn, released below DropOut
+	Diode                // conducts A to B with a drop of Volts behind Ohms, else open
+)
+
+// Element joins nodes A and B.
+type Element struct {
+	Name    string
+	Kind    Kind
+	A, B    int
+	Ohms    float64
+	Volts   float64
+	Amps    float64
+	AtVolts float64
+	Floor   float64
+	PullIn  float64
+	DropOut float64
+	Control int     // Contact: index of the Coil element that moves it, or -1 when fixed closed
+	Breaks  bool    // Contact: closed when its coil is released
+	Idle    float64 // Source: a terminal voltage between Volts and Idle draws no current (a charged battery on charge); 0: none
+}
+
+// Network is a set of elements over Nodes nodes; node Reference is at 0 V.
+type Network struct {
+	Nodes     int
+	Reference int
+	Elements  []Element
+}
+
+// Frozen is how an element stands in the solution, for a linear netlist:
+// exactly one of an open circuit, a resistance, a current from A to B, or
+// Volts (A against B) behind Ohms.
+type Frozen struct {
+	Form  Form
+	Ohms  float64
+	Amps  float64
+	Volts float64
+}
+
+// Form is the shape of a frozen element.
+type Form int
+
+// The forms of a frozen element.
+const (
+	IsOpen Form = iota
+	IsResistance
+	IsCurrent
+	IsVoltage
+)
+
+// Solution is a solved network.
+type Solution struct {
+	Volts     []float64 // by node; NaN where floating
+	Amps      []float64 // by element, A to B
+	Frozen    []Frozen  // by element
+	Energised []bool    // by element; true for coils that hold
+	Residual  float64   // largest sum of currents at a node, A, by the elements' own laws
+	Chatter   []int     // coils that find no rest
+	Rounds    int       // fixed-point rounds taken
+}

@@ -1,0 +1,387 @@
+// Package harness is the model: the harness with every name resolved, as types
+// only, with dense typed IDs that index the slices. Results of later stages lie
+// beside the model, indexed by the same IDs. The model knows the description's
+// spans so that every later finding can point at its cause.
+//
+// What always holds (Verify checks it): IDs equal their index; every reference
+// is in range; Terminals[0] is the chassis; wires end on two different terminals.
+package harness
+
+import (
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// IDs index the slices of Harness.
+type (
+	PlaceID    int
+	RunID      int
+	PartID     int
+	TerminalID int
+	ElementID  int
+	CircuitID  int
+	WireID     int
+)
+
+// None marks a missing ID; Chassis is the terminal that stands for the bodywork.
+const (
+	None               = -1
+	Chassis TerminalID = 0
+)
+
+// Harness is the whole model.
+type Harness struct {
+	File      *source.File
+	Digest    string // sha256 of the description's bytes, hex
+	Info      Info
+	Sheet     Sheet
+	System    System
+	Practice  Practice
+	Places    []Place
+	Runs      []Run
+	Parts     []Part
+	Terminals []Terminal
+	Elements  []Element
+	Circuits  []Circuit
+	Wires     []Wire
+	States    []State // as declared, or the made ones where none is declared
+}
+
+// Info is what the title block says.
+type Info struct {
+	Title, Revision, Date        string // Date: YYYY-MM-DD or ""
+	Customer, Builder, CheckedBy string
+	Notes                        string
+	VehicleName, VehicleIdentity string
+}
+
+// Sheet says how the packet is drawn.
+type Sheet struct {
+	Paper    string // A4 A3 letter tabloid
+	Imperial bool
+	Gauge    unit.System
+}
+
+// System is the vehicle's electrical system.
+type System struct {
+	Volts         unit.Volt // nominal
+	Running       unit.Volt // charging voltage
+	PositiveEarth bool
+	WiredReturn   bool
+	Span          source.Span
+}
+
+// Practice is the practice in force: built-in values, changed by the description.
+type Practice struct {
+	Drop         map[string]unit.DropLimit // by class; "default" is always there
+	Insulation   string
+	EachEnd      unit.Millimetre
+	Dress        unit.Fraction
+	RoundUp      unit.Millimetre
+	Smallest     unit.Gauge // zero: the built-in smallest of each system
+	Mixed        bool
+	FuseLoad     unit.Fraction // continuous current over fuse rating, 0.75
+	Method       string        // computed abyc-e11 ac43-13
+	Ampacity     string        // computed abyc
+	Pull         string        // ul-486a mil-t-7928 abyc-e11 nasa-8739
+	GroundColour string        // BK
+	FeedColour   string        // RD
+	Stock        []Stock
+	WireTypes    []WireType
+}
+
+// Stock is the colours on the shelf in one gauge; empty Left means plenty.
+type Stock struct {
+	Gauge   unit.Gauge
+	Colours []StockColour
+}
+
+// StockColour is one colour of wire, base and tracer ("" for plain).
+type StockColour struct {
+	Base, Tracer string
+	Left         []unit.Millimetre
+}
+
+// WireType is a reel with data of its own.
+type WireType struct {
+	Name  string
+	Class unit.Celsius
+	Sizes []WireTypeSize
+}
+
+// WireTypeSize is one size of such a reel.
+type WireTypeSize struct {
+	Size       unit.Gauge
+	Area       unit.SquareMillimetre
+	Diameter   unit.Millimetre
+	Resistance unit.OhmPerMetre
+}
+
+// Place is a spot on the vehicle.
+type Place struct {
+	ID           PlaceID
+	Key          string
+	Name         string // plain name, the key where none was given
+	Zone         string
+	Ambient      unit.Celsius // resolved: given, or the zone's default
+	AmbientGiven bool
+	Surface      string
+	Span         source.Span
+}
+
+// Run is a stretch of loom between two places.
+type Run struct {
+	ID     RunID
+	From   PlaceID
+	To     PlaceID
+	Length unit.Millimetre
+	Cover  string
+	Flexes bool
+	Span   source.Span
+}
+
+// Kind is a part's kind, in the word of the format ("fuse-panel").
+type Kind string
+
+// The kinds of format 1.
+const (
+	Battery        Kind = "battery"
+	Alternator     Kind = "alternator"
+	Starter        Kind = "starter"
+	Isolator       Kind = "isolator"
+	Fuse           Kind = "fuse"
+	FusePanel      Kind = "fuse-panel"
+	Breaker        Kind = "breaker"
+	Bus            Kind = "bus"
+	Relay          Kind = "relay"
+	Flasher        Kind = "flasher"
+	Switch         Kind = "switch"
+	IgnitionSwitch Kind = "ignition-switch"
+	Motor          Kind = "motor"
+	Lamp           Kind = "lamp"
+	Heater         Kind = "heater"
+	Coil           Kind = "coil"
+	Solenoid       Kind = "solenoid"
+	Horn           Kind = "horn"
+	Outlet         Kind = "outlet"
+	Sender         Kind = "sender"
+	Gauge          Kind = "gauge"
+	Module         Kind = "module"
+	Diode          Kind = "diode"
+	Resistor       Kind = "resistor"
+	Capacitor      Kind = "capacitor"
+	Strap          Kind = "strap"
+	Connector      Kind = "connector"
+	Splice         Kind = "splice"
+	Ground         Kind = "ground"
+)
+
+// Part is anything that wires end on. Fields that do not fit a kind are zero.
+type Part struct {
+	ID         PartID
+	Ref        string // as used in stops: FAN
+	Kind       Kind
+	Name       string // plain name ("Radiator fan"), the reference where none was given
+	Place      PlaceID
+	Tail       unit.Millimetre
+	Terminals  []TerminalID
+	Elements   []ElementID
+	Stud       string
+	Tab        string
+	Family     string
+	Notes      string
+	PartNumber string
+	Found      map[string]string
+	Span       source.Span // of the part's name in the file
+
+	Capacity    unit.AmpereHour
+	Output      unit.Ampere // alternator
+	Rating      unit.Ampere // fuse, breaker, relay, switch, isolator; 0: not given
+	RatingSpan  source.Span
+	Body        string // fuse body: mini blade maxi bolt glass, "" when free to choose
+	Holder      unit.Ampere
+	BreakerType string
+	Panel       *Panel
+	Studs       int
+	Changeover  bool
+	Suppression string // none resistor diode
+	Needs       unit.Ampere
+	Positions   []string // switch, isolator, ignition switch: names in order, rest first
+	Momentary   bool
+	Cavities    []string
+	Sealed      bool
+	Surface     string
+	Along       *Along
+	Draws       unit.Draw  // as written, of a load
+	Starts      unit.Start // of a load
+	Duty        unit.Fraction
+	WorksAbove  unit.Volt
+}
+
+// Panel is a fuse panel's face.
+type Panel struct {
+	Layout     [][]string // rows of position names as seen
+	Feeds      []PanelFeed
+	Rating     map[string]unit.Ampere // given ratings, by position
+	RatingSpan map[string]source.Span
+	Spare      []string
+}
+
+// PanelFeed is a feed terminal and the positions behind it.
+type PanelFeed struct {
+	Name      string
+	Positions []string
+}
+
+// Along places a splice on a run, Distance from that run's From place.
+type Along struct {
+	Run      RunID
+	Distance unit.Millimetre
+}
+
+// Terminal is a point on a part where wires end. A connector's cavity has two:
+// "4.in" where the current is meant to arrive and "4.out" where it goes on.
+type Terminal struct {
+	ID     TerminalID
+	Part   PartID // None for the chassis
+	Name   string // "30"
+	Full   string // "K1.30"; a one-terminal part (splice, ground) is its reference alone
+	Cavity string // of a connector: "4"; else ""
+}
+
+// ElementKind is what an element does electrically.
+type ElementKind int
+
+// The kinds of elements.
+const (
+	Join       ElementKind = iota // no resistance: one node
+	Contact                       // closed contact, Ohms when closed, open otherwise
+	FuseLink                      // a fuse or breaker position
+	Resistance                    // Ohms
+	Load                          // Draws, by Behaves
+	RelayCoil                     // Ohms; energised above PullIn
+	EMF                           // battery: Volts behind Ohms, A is plus
+	Charger                       // alternator: Volts regulated, Amps limit, A is plus
+	Rectifier                     // diode: A anode, B cathode, Volts drop
+	Open                          // a capacitor at DC
+)
+
+// Behaviour is how a load's current follows its voltage.
+type Behaviour string
+
+// The behaviours of a load.
+const (
+	AsResistance Behaviour = "resistance"
+	AsCurrent    Behaviour = "current"
+	AsLamp       Behaviour = "lamp"  // current ~ V^0.55
+	AsMotor      Behaviour = "motor" // taken as a constant current while it runs
+)
+
+// Element is one electrical thing inside a part, between two terminals.
+type Element struct {
+	ID       ElementID
+	Part     PartID
+	Kind     ElementKind
+	Name     string // unique in the harness: "FAN", "K1.coil", "K1.30-87", "FP.3"
+	A, B     TerminalID
+	When     Condition
+	Ohms     unit.Ohm
+	Volts    unit.Volt   // EMF, regulated volts, diode drop
+	Amps     unit.Ampere // load: current at AtVolts; charger: its limit
+	AtVolts  unit.Volt   // load: the voltage at which Amps holds
+	Behaves  Behaviour
+	PullIn   unit.Volt // coil: closes at or above
+	DropOut  unit.Volt // coil: opens below
+	Floor    unit.Volt // load: below this voltage it takes current as a resistance
+	Position string    // FuseLink in a panel: the position's name
+}
+
+// ConditionKind says what closes an element.
+type ConditionKind int
+
+// The kinds of conditions.
+const (
+	Always     ConditionKind = iota
+	InPosition               // the part Switch is in one of Positions
+	Energised                // the coil element Coil is energised
+	Released                 // the coil element Coil is not energised
+	EngineIs                 // the engine is in one of Engines
+)
+
+// Condition says when an element is there; otherwise it is open.
+type Condition struct {
+	Kind      ConditionKind
+	Switch    PartID
+	Positions []int
+	Coil      ElementID
+	Engines   []Engine
+}
+
+// Engine is what the engine does.
+type Engine string
+
+// The engine's conditions.
+const (
+	EngineOff      Engine = "off"
+	EngineRunning  Engine = "running"
+	EngineCranking Engine = "cranking"
+)
+
+// Circuit is one circuit with its legs.
+type Circuit struct {
+	ID     CircuitID
+	Key    string
+	Number string
+	Name   string
+	Class  string
+	Notes  string
+	Legs   []Leg
+	Wires  []WireID
+	Span   source.Span
+}
+
+// Leg is a resolved leg: the terminals passed in order, and the wires made.
+type Leg struct {
+	Stops []TerminalID // a bare part is given as its two terminals
+	Wires []WireID
+	Span  source.Span
+}
+
+// Wire is a single piece of wire from terminal to terminal, in the direction
+// in which the current is meant to flow.
+type Wire struct {
+	ID         WireID
+	Name       string // 12A
+	Circuit    CircuitID
+	Leg        int
+	From, To   TerminalID
+	Length     unit.Millimetre // given, 0 when computed
+	Gauge      unit.Gauge      // given
+	Base       string          // given colour letters, "" when chosen
+	Tracer     string
+	Insulation string // resolved
+	Via        []PlaceID
+	Twist      string
+	Screen     string
+	Span       source.Span // of the stop where it arrives
+	GaugeSpan  source.Span // of the given gauge
+	ColourSpan source.Span
+}
+
+// State is one set of switch positions.
+type State struct {
+	Name     string
+	Position []int // by PartID; 0 is the rest position
+	Engine   Engine
+	Made     bool // made by the program, not declared
+	Span     source.Span
+}
+
+// Part gives a terminal's part, or nil for the chassis.
+func (h *Harness) PartOf(t TerminalID) *Part {
+	p := h.Terminals[t].Part
+	if p == None {
+		return nil
+	}
+	return &h.Parts[p]
+}

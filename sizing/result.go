@@ -1,0 +1,33 @@
+// Package sizing is the front door of everything that is computed: Size takes
+// the model and gives every figure that the packet prints, beside the model and
+// indexed by its IDs. The stages run in the order of the calls in Size.
+package sizing
+
+import (
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/source"
+)
+
+// Result is everything that was computed.
+type Result struct {
+	Ways     []route.Way     // by WireID
+	Wires    []choose.Wire   // by WireID
+	Colours  []colour.Choice // by WireID
+	Ends     [][2]choose.End // by WireID: From end, To end
+	Loads    []choose.Load   // in the order of the elements
+	Fuses    []choose.Fuse   // in the order of the elements
+	Relays   []choose.Relay
+	Grounds  []choose.Ground
+	Splices  []choose.Splice
+	Runs     []choose.Run  // by RunID
+	Reels    []choose.Reel // in cutting order
+	Shopping []choose.Item
+	Budgets  []choose.Budget // by index into States
+	States   []network.State // by index into Harness.States
+	Findings source.Problems // sorted; those of the check included
+	Sources  []rating.Source // the sources that decided something
+}

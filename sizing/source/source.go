@@ -1,0 +1,154 @@
+// Package source holds positions in the description's text and the problems
+// found there. In: the bytes of one file. Out: problems in a fixed order and a
+// printer that shows each with its source line and the place marked.
+//
+// Lines and columns are counted from 1; columns count characters, not bytes.
+package source
+
+import (
+	"sort"
+	"strings"
+	"unicode/utf8"
+)
+
+// File is one description as it was read.
+type File struct {
+	Name  string
+	Text  []byte
+	lines []string
+}
+
+// NewFile keeps the text and its lines (without line ends).
+func NewFile(name string, text []byte) *File {
+	body := strings.ReplaceAll(string(text), "\r\n", "\n")
+	return &File{Name: name, Text: text, lines: strings.Split(body, "\n")}
+}
+
+// Line gives the text of a line counted from 1, or "" when there is none.
+func (f *File) Line(n int) string {
+	if f == nil || n < 1 || n > len(f.lines) {
+		return ""
+	}
+	return f.lines[n-1]
+}
+
+// Pos is a place in the file: line and column from 1. The zero Pos is "no place".
+type Pos struct{ Line, Column int }
+
+// Span is a stretch of text on one line: from Start, Width characters wide.
+// A zero Span means that the value was not written in the file.
+type Span struct {
+	Start Pos
+	Width int
+}
+
+// At makes a span.
+func At(line, column, width int) Span {
+	return Span{Start: Pos{Line: line, Column: column}, Width: width}
+}
+
+// Known tells whether the span points at anything.
+func (s Span) Known() bool { return s.Start.Line > 0 }
+
+// Before orders spans by their place in the file.
+func (s Span) Before(o Span) bool {
+	if s.Start.Line != o.Start.Line {
+		return s.Start.Line < o.Start.Line
+	}
+	return s.Start.Column < o.Start.Column
+}
+
+// Width counts the characters of a text as columns are counted.
+func Width(text string) int { return utf8.RuneCountInString(text) }
+
+// Level says how grave a problem is.
+type Level int
+
+// The three levels, gravest first.
+const (
+	Error Level = iota
+	Warning
+	Advice
+)
+
+// String gives the level's word.
+func (l Level) String() string {
+	return [...]string{"error", "warning", "advice"}[l]
+}
+
+// Note is a second place that belongs to a problem.
+type Note struct {
+	Span Span
+	Text string
+}
+
+// Number is a figure that a finding rests on, for example {"drop_v", 0.41}.
+type Number struct {
+	Name  string
+	Value float64
+}
+
+// Problem is one finding: what is wrong, where, and what would be right.
+type Problem struct {
+	Slug     string // plain words with hyphens, for example "unknown-key"
+	Level    Level
+	Span     Span
+	Summary  string   // one line: what is wrong
+	Detail   string   // what to do
+	Others   []Note   // other places that belong to it
+	Subjects []string // wires, parts and states that it speaks of
+	Numbers  []Number
+}
+
+// Problems is a list of findings.
+type Problems []Problem
+
+// HasErrors tells whether any problem is of level error.
+func (ps Problems) HasErrors() bool { return ps.Count(Error) > 0 }
+
+// Count gives the number of problems of one level.
+func (ps Problems) Count(level Level) int {
+	n := 0
+	for _, p := range ps {
+		if p.Level == level {
+			n++
+		}
+	}
+	return n
+}
+
+// Sorted gives the problems in the fixed order in which they are printed:
+// by place, then level, slug and summary; problems without a place come last.
+// Exact repeats (same place, slug and summary) are dropped.
+func (ps Problems) Sorted() Problems {
+	out := append(Problems(nil), ps...)
+	sort.SliceStable(out, func(i, j int) bool { return less(out[i], out[j]) })
+	kept := out[:0]
+	for i, p := range out {
+		if i > 0 && same(p, kept[len(kept)-1]) {
+			continue
+		}
+		kept = append(kept, p)
+	}
+	return kept
+}
+
+func same(a, b Problem) bool {
+	return a.Span == b.Span && a.Slug == b.Slug && a.Summary == b.Summary
+}
+
+func less(a, b Problem) bool {
+	if a.Span.Known() != b.Span.Known() {
+		return a.Span.Known()
+	}
+	if a.Span.Start != b.Span.Start {
+		return a.Span.Before(b.Span)
+	}
+	if a.Level != b.Level {
+		return a.Level < b.Level
+	}
+	if a.Slug != b.Slug {
+		return a.Slug < b.Slug
+	}
+	return a.Summary < b.Summary
+}
