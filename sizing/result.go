@@ -6,6 +6,7 @@ package sizing
 import (
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -17,15 +18,15 @@ type Result struct {
 	Ways     []route.Way     // by WireID
 	Wires    []choose.Wire   // by WireID
 	Colours  []colour.Choice // by WireID
-	Ends     [][2]choose.End // by WireID: From end, To end
+	Ends     [][2]fit.End // by WireID: From end, To end
 	Loads    []choose.Load   // in the order of the elements
 	Fuses    []choose.Fuse   // in the order of the elements
 	Relays   []choose.Relay
-	Grounds  []choose.Ground
-	Splices  []choose.Splice
-	Runs     []choose.Run  // by RunID
-	Reels    []choose.Reel // in cutting order
-	Shopping []choose.Item
+	Grounds  []fit.Ground
+	Splices  []fit.Splice
+	Runs     []fit.Run  // by RunID
+	Reels    []fit.Reel // in cutting order
+	Shopping []fit.Item
 	Budgets  []choose.Budget // by index into States
 	States   []network.State // by index into Harness.States
 	Findings source.Problems // sorted; those of the check included

@@ -1,0 +1,83 @@
+// Package fit finds what is fitted to the chosen wires: terminal, crimp and
+// shrink at each end, the rings on each ground stud, splices, the bundle in each
+// run, the reels to cut from and the shopping list. In: the model, the ways and
+// the results of package choose. Out: one result an end, ground, splice, run,
+// reel and item, with the reason of each choice and its source.
+package fit
+
+import (
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// End is one end of a wire.
+type End struct {
+	Wire      harness.WireID
+	End       string // a or b
+	Terminal  harness.TerminalID
+	Fitting   string // "ring M6", "receptacle 6.3", "butt splice", "contact, 2-way family"
+	Crimp     string // "blue insulated", "open barrel", "battery lug"
+	Size      string // wire range of the fitting: "1.5-2.5 mm2"
+	Strip     unit.Millimetre
+	Pull      float64 // N
+	PullList  string  // the list it is from
+	Shrink    string  // "6/2 dual wall 3:1", "" when the crimp is insulated
+	ShrinkLen unit.Millimetre
+	Label     string // marker text
+	Reason    string
+	Sources   []string
+}
+
+// Ground is one ground point.
+type Ground struct {
+	Part    harness.PartID
+	Rings   []harness.WireID // bottom up
+	Amps    unit.Ampere
+	State   string
+	Lift    unit.Volt
+	Surface string
+	Stud    string
+	Washer  string // "star washer on bared metal", …
+	Prep    string
+}
+
+// Splice is one splice.
+type Splice struct {
+	Part      harness.PartID
+	Wires     []harness.WireID
+	AreaSum   unit.SquareMillimetre
+	Size      string
+	Shrink    string
+	ShrinkLen unit.Millimetre
+	Where     string
+}
+
+// Run is what lies in one run.
+type Run struct {
+	Run       harness.RunID
+	Wires     []harness.WireID
+	Diameter  unit.Millimetre
+	Cover     unit.Millimetre // bore of the cover
+	CoverName string
+}
+
+// Reel is the wire of one gauge, insulation and colour.
+type Reel struct {
+	Gauge      unit.Gauge
+	Insulation string
+	Base       string
+	Tracer     string
+	Wires      []harness.WireID // in cutting order
+	Need       unit.Millimetre
+	Buy        unit.Millimetre
+	Copper     unit.Gram
+}
+
+// Item is one line of the shopping list.
+type Item struct {
+	Group string // wire, fuses, relays, terminals, shrink, cover, connectors, markers
+	What  string
+	Count float64
+	Unit  string // "m", "pcs"
+	For   string // where it is used, short
+}
