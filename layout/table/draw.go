@@ -1,0 +1,164 @@
+package table
+
+import (
+	"math"
+
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+)
+
+// headLines wraps a header cell: the title, then the unit in regular type.
+func (f *flow) headLines(i int) []line {
+	c := f.t.Columns[i]
+	room := f.w[i] - 2*padX
+	var lines []line
+	for _, s := range typeface.Wrap(c.Title, sheet.Bold, sheet.SizeNote, room) {
+		lines = append(lines, line{s, sheet.Bold, sheet.SizeNote, sheet.Ink, false})
+	}
+	if c.Unit != "" {
+		for _, s := range typeface.Wrap(c.Unit, sheet.Regular, sheet.SizeNote, room) {
+			lines = append(lines, line{s, sheet.Regular, sheet.SizeNote, sheet.Grey, false})
+		}
+	}
+	return lines
+}
+
+func (f *flow) headHeight() float64 {
+	if f.t.NoHead {
+		return 0
+	}
+	h := 0.0
+	for i := range f.t.Columns {
+		h = math.Max(h, box{lines: f.headLines(i)}.textHeight())
+	}
+	return h + 2*padY
+}
+
+// drawHead sets the header, the cells on a common foot line, and the rule under it.
+func (f *flow) drawHead() {
+	if f.t.NoHead {
+		return
+	}
+	x := f.area.X
+	for i, c := range f.t.Columns {
+		b := box{column: i, w: f.w[i], lines: f.headLines(i)}
+		y := f.y + f.head - padY - b.textHeight()
+		f.drawLines(b, x, y, plain(c.Align))
+		x += f.w[i]
+	}
+	f.y += f.head
+	f.rule(f.y, sheet.Thick, sheet.Ink)
+}
+
+// plain is the alignment of text in a column of numbers.
+func plain(a Align) Align {
+	if a == Decimal {
+		return Right
+	}
+	return a
+}
+
+func (f *flow) rule(y, width float64, c sheet.Colour) {
+	f.marks.Line(f.area.X, y, f.area.X+sum(f.w), y, sheet.Solid(width).In(c))
+}
+
+// draw places a wrapped row at the current height.
+func (f *flow) draw(l laid) {
+	f.ground(l)
+	if l.row.Anchor != "" && !l.again {
+		f.marks.Anchor(l.row.Anchor, f.area.X, f.y)
+	}
+	for _, b := range l.boxes {
+		f.drawBox(b, l)
+	}
+	f.y += l.h
+	f.empty = false
+	f.rows++
+	switch l.row.Kind {
+	case Group:
+		f.rows = 0
+		kept := l
+		kept.again = true
+		f.group = &kept
+		f.rule(f.y, sheet.Medium, sheet.Ink)
+	case Plain:
+		f.rule(f.y, sheet.Hair, sheet.Rule)
+	}
+}
+
+// ground lays the pale band and the rule of a sum under the text.
+func (f *flow) ground(l laid) {
+	if l.row.Kind == Plain && !f.t.NoZebra && f.rows%2 == 1 {
+		f.marks.Rect(f.area.X, f.y, sum(f.w), l.h, sheet.Filled(sheet.Pale))
+	}
+	if l.row.Kind == Sum {
+		f.rule(f.y, sheet.Medium, sheet.Ink)
+	}
+}
+
+func (f *flow) drawBox(b box, l laid) {
+	x := f.area.X + b.x
+	align := Left
+	if b.column >= 0 {
+		align = f.t.Columns[b.column].Align
+	} else if b.column == -2 {
+		align = Right
+	}
+	if d := b.cell.Draw; d != nil {
+		dx := padX
+		if alone := len(b.lines) == 0; alone && align == Centre {
+			dx = (b.w - d.W) / 2
+		} else if alone && align != Left {
+			dx = b.w - d.W - padX
+		}
+		d.Draw(&f.marks, sheet.Rect{X: x + dx, Y: f.y + f.drawTop(b, l), W: d.W, H: d.H})
+		b.w -= b.cell.indent()
+		x += b.cell.indent()
+	}
+	f.drawLines(b, x, f.y+f.textTop(b, l), align)
+	if b.cell.Link != "" {
+		f.marks.Link(sheet.Rect{X: f.area.X + b.x, Y: f.y, W: b.w + b.cell.indent(), H: l.h}, b.cell.Link)
+	}
+}
+
+// textTop puts the text of a row at its top, a heading's at its foot.
+func (f *flow) textTop(b box, l laid) float64 {
+	if l.row.Kind == Group {
+		return l.h - padY - b.textHeight()
+	}
+	return padY
+}
+
+// drawTop centres a drawing on the first line of the text beside it, or of the row.
+func (f *flow) drawTop(b box, l laid) float64 {
+	size := f.t.size(b.cell)
+	middle := padY + size*leading/2
+	return math.Max(padY/2, math.Min(middle-b.cell.Draw.H/2, l.h-b.cell.Draw.H-padY/2))
+}
+
+func (f *flow) drawLines(b box, x, y float64, a Align) {
+	for _, l := range b.lines {
+		// capitals stand in the middle of their line
+		base := y + l.size*(leading+typeface.CapHeight)/2
+		style := sheet.Style{Size: l.size, Face: l.face, Colour: l.colour}
+		switch {
+		case l.number:
+			f.drawNumber(b, l, x, base, style)
+		case a == Centre:
+			f.marks.Text(x+b.w/2, base, l.s, style.At(sheet.Centre))
+		case a == Right || a == Decimal:
+			f.marks.Text(x+b.w-padX, base, l.s, style.At(sheet.Right))
+		default:
+			f.marks.Text(x+padX, base, l.s, style)
+		}
+		y += l.size * leading
+	}
+}
+
+// drawNumber hangs a number on the decimal point of its column.
+func (f *flow) drawNumber(b box, l line, x, base float64, style sheet.Style) {
+	p := f.points[b.column]
+	before, _ := cut(l.s)
+	at := x + b.w - padX - p.after - typeface.Width(before, l.face, l.size)
+	f.marks.Text(at, base, l.s, style)
+}

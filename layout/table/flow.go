@@ -1,0 +1,149 @@
+package table
+
+import (
+	"math"
+
+	"example.com/loomfolio/layout/sheet"
+)
+
+// Flow lays the table out: what fits goes into the first area, the rest into as
+// many areas like rest as it takes. There is always at least one part; the first one is
+// empty when the header and a row do not fit the first area but would fit the other.
+// Where the areas differ in width the table is as wide as the narrower.
+func (t *Table) Flow(first, rest sheet.Rect) []Part {
+	first.W = math.Min(first.W, rest.W)
+	rest.W = first.W
+	f := &flow{t: t, area: first, rest: rest}
+	f.settle()
+	f.open(nil)
+	blocks := f.blocks()
+	if len(blocks) > 0 && !f.fits(blocks[0]) && f.head+blocks[0].h < rest.H && rest.H > first.H {
+		f.parts = append(f.parts, Part{Bottom: first.Y})
+		f.area, f.marks = rest, sheet.Canvas{}
+		f.open(nil)
+	}
+	for _, b := range blocks {
+		f.put(b)
+	}
+	f.close()
+	return f.parts
+}
+
+// Height is how high the table would be in one piece at a width.
+func (t *Table) Height(width float64) float64 {
+	endless := sheet.Rect{W: width, H: math.MaxFloat32}
+	return t.Flow(endless, endless)[0].Bottom
+}
+
+type flow struct {
+	t      *Table
+	area   sheet.Rect // of the sheet being filled
+	rest   sheet.Rect
+	w      []float64 // of the columns
+	points []point   // by column: where decimal points stand
+	head   float64   // height of the header
+	y      float64
+	marks  sheet.Canvas
+	parts  []Part
+	rows   int   // on this sheet since the last heading, for the zebra
+	group  *laid // the heading in force
+	empty  bool  // nothing but the header on this sheet yet
+}
+
+// settle fits the columns to the area.
+func (f *flow) settle() {
+	f.w = f.t.widths(f.area.W)
+	f.points = nil
+	for i, c := range f.t.Columns {
+		p := point{}
+		if c.Align == Decimal {
+			p.before, p.after = f.t.decimals(i)
+		}
+		f.points = append(f.points, p)
+	}
+	f.head = f.headHeight()
+}
+
+// block is rows that stay together: headings with the row after them, a row with its sums.
+type block struct {
+	rows []laid
+	h    float64
+}
+
+func (f *flow) blocks() []block {
+	var blocks []block
+	open := false // the last block still waits for a plain row
+	for _, row := range f.t.Rows {
+		l := f.lay(row)
+		if n := len(blocks); n > 0 && (open || row.Kind == Sum) {
+			blocks[n-1].rows = append(blocks[n-1].rows, l)
+			blocks[n-1].h += l.h
+		} else {
+			blocks = append(blocks, block{rows: []laid{l}, h: l.h})
+		}
+		open = row.Kind == Group
+	}
+	return blocks
+}
+
+func (f *flow) fits(b block) bool { return f.y+b.h <= f.area.Bottom()+1e-6 }
+
+// put places a block, on the next sheet if it does not fit this one; one that
+// fits no sheet is taken apart.
+func (f *flow) put(b block) {
+	if !f.fits(b) && !f.empty {
+		f.turn(b)
+	}
+	whole := f.fits(b)
+	for _, l := range b.rows {
+		if whole || f.y+l.h <= f.area.Bottom()+1e-6 {
+			f.draw(l)
+			continue
+		}
+		f.pour(l)
+	}
+}
+
+// pour places a row that is too high, as many of its lines at a time as fit.
+func (f *flow) pour(l laid) {
+	for {
+		piece, left, more := l.part(f.area.Bottom() - f.y)
+		if piece.h > 0 {
+			f.draw(piece)
+		}
+		if !more {
+			return
+		}
+		if f.empty && piece.h == 0 { // not even one line fits: let it stand rather than lose it
+			f.draw(left)
+			return
+		}
+		f.turn(block{rows: []laid{left}})
+		l = left
+	}
+}
+
+// turn goes to the next sheet; the heading in force is repeated unless another one comes first.
+func (f *flow) turn(next block) {
+	f.close()
+	f.area = f.rest
+	again := f.group
+	if len(next.rows) > 0 && next.rows[0].row.Kind == Group {
+		again = nil
+	}
+	f.open(again)
+}
+
+func (f *flow) open(again *laid) {
+	f.y, f.rows = f.area.Y, 0
+	f.drawHead()
+	if again != nil {
+		f.draw(*again)
+	}
+	f.empty = true
+}
+
+func (f *flow) close() {
+	f.parts = append(f.parts, Part{Marks: f.marks.Marks, Bottom: f.y})
+	f.marks = sheet.Canvas{}
+}

@@ -1,0 +1,173 @@
+package table
+
+import (
+	"math"
+
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+)
+
+// point is the room of a column's numbers before and after the decimal point.
+type point struct{ before, after float64 }
+
+// line is one line of text in a cell.
+type line struct {
+	s      string
+	face   sheet.Face
+	size   float64
+	colour sheet.Colour
+	number bool // set on the decimal point
+}
+
+// box is a cell that has been wrapped.
+type box struct {
+	cell   Cell
+	column int
+	x, w   float64 // from the left of the table, padding included
+	lines  []line
+}
+
+// laid is a row that has been wrapped.
+type laid struct {
+	row   Row
+	boxes []box
+	h     float64
+	again bool // a heading repeated on a further sheet
+}
+
+// lay wraps a row into the settled columns.
+func (f *flow) lay(row Row) laid {
+	if row.Kind == Group {
+		return f.layGroup(row)
+	}
+	l := laid{row: row}
+	x := 0.0
+	for i, w := range f.w {
+		c, span := row.at(i)
+		if span > 0 {
+			b := box{cell: c, column: i, x: x, w: sum(f.w[i:min(i+span, len(f.w))])}
+			b.lines = f.t.wrap(b, row.Kind, f.t.Columns[i].Align)
+			l.boxes = append(l.boxes, b)
+		}
+		x += w
+	}
+	l.h = math.Max(row.High, l.height())
+	return l
+}
+
+// layGroup sets the heading from the left and its remark from the right; both wrap.
+func (f *flow) layGroup(row Row) laid {
+	l := laid{row: row}
+	total := sum(f.w)
+	title, remark := Cell{}, Cell{}
+	if len(row.Cells) > 0 {
+		title = row.Cells[0]
+	}
+	if len(row.Cells) > 1 {
+		remark = row.Cells[1]
+	}
+	remark.Size = sheet.SizeNote
+	title.Bold = true
+	right := math.Min(total/2, typeface.Width(remark.S, remark.face(Plain), remark.Size)+2*padX)
+	if remark.S == "" {
+		right = 0
+	}
+	for i, c := range []Cell{title, remark} {
+		b := box{cell: c, column: -1 - i, x: float64(i) * (total - right), w: []float64{total - right, right}[i]}
+		b.lines = f.t.wrap(b, Plain, Left)
+		l.boxes = append(l.boxes, b)
+	}
+	l.h = l.height() + 1.6
+	return l
+}
+
+func (t *Table) wrap(b box, kind Kind, a Align) []line {
+	c := b.cell
+	room := b.w - 2*padX - c.indent()
+	colour := sheet.Ink
+	if c.Colour != nil {
+		colour = *c.Colour
+	}
+	var lines []line
+	face, size := c.face(kind), t.size(c)
+	if a == Decimal && c.number() && max(c.Span, 1) == 1 && typeface.Width(c.S, face, size) <= room+1e-6 {
+		lines = []line{{c.S, face, size, colour, true}}
+	} else if c.S != "" {
+		for _, s := range typeface.Wrap(c.S, face, size, room) {
+			lines = append(lines, line{s, face, size, colour, false})
+		}
+	}
+	if c.Note != "" {
+		for _, s := range typeface.Wrap(c.Note, sheet.Regular, sheet.SizeNote, room) {
+			lines = append(lines, line{s, sheet.Regular, sheet.SizeNote, sheet.Grey, false})
+		}
+	}
+	return lines
+}
+
+// indent is the room that the drawing takes before the text.
+func (c Cell) indent() float64 {
+	switch {
+	case c.Draw == nil:
+		return 0
+	case c.S == "" && c.Note == "":
+		return c.Draw.W
+	}
+	return c.Draw.W + beside
+}
+
+func (l laid) height() float64 {
+	h := 0.0
+	for _, b := range l.boxes {
+		h = math.Max(h, b.textHeight())
+		if b.cell.Draw != nil {
+			h = math.Max(h, b.cell.Draw.H)
+		}
+	}
+	return h + 2*padY
+}
+
+func (b box) textHeight() float64 {
+	h := 0.0
+	for _, l := range b.lines {
+		h += l.size * leading
+	}
+	return h
+}
+
+// leading is base line to base line within a cell; a little tighter than running text.
+const leading = 1.2
+
+// part splits a row after as many lines as fit a height; more tells whether any are left.
+func (l laid) part(room float64) (piece, left laid, more bool) {
+	piece, left = l, l
+	piece.boxes, left.boxes = nil, nil
+	taken := false
+	for _, b := range l.boxes {
+		n, h := 0, 2*padY
+		for n < len(b.lines) && h+b.lines[n].size*leading <= room+1e-6 {
+			h += b.lines[n].size * leading
+			n++
+		}
+		head, tail := b, b
+		head.lines, tail.lines = b.lines[:n], b.lines[n:]
+		tail.cell.Draw = nil
+		taken = taken || n > 0
+		more = more || n < len(b.lines)
+		piece.boxes, left.boxes = append(piece.boxes, head), append(left.boxes, tail)
+	}
+	if !taken && more {
+		return laid{}, l, true
+	}
+	piece.h, left.h = math.Min(room, math.Max(l.row.High, piece.height())), left.height()
+	left.row.Anchor = ""
+	return piece, left, more
+}
+
+func sum(w []float64) float64 {
+	s := 0.0
+	for _, v := range w {
+		s += v
+	}
+	return s
+}

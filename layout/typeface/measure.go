@@ -1,0 +1,109 @@
+package typeface
+
+import (
+	"math"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+
+	"example.com/loomfolio/layout/sheet"
+)
+
+// Run is a piece of a string that one font prints.
+type Run struct {
+	Font  Font
+	S     string
+	Width float64 // parts of the font size
+}
+
+// Clean gives the string as it will be printed: composed, one line, invisible
+// format characters dropped, and a question mark for what no font can print.
+func Clean(s string, face sheet.Face) string {
+	fam := loaded()
+	return strings.Map(func(r rune) rune { return fam.printable(r, face) }, norm.NFC.String(s))
+}
+
+func (fam *family) printable(r rune, face sheet.Face) rune {
+	switch {
+	case r == '\t' || r == '\n' || r == '\r' || r == '\u2028' || r == '\u2029':
+		return ' '
+	case r == '\u00ad' || r == '\ufeff' || r >= '\u200b' && r <= '\u200f' || r >= '\u202a' && r <= '\u202e' || r >= '\u2060' && r <= '\u2069':
+		return -1 // soft hyphen, byte order mark, zero-width and direction marks
+	case r == unicode.ReplacementChar:
+		return '?'
+	}
+	if _, _, ok := fam.choose(r, face); !ok {
+		return '?'
+	}
+	return r
+}
+
+// Runs cuts the cleaned string into pieces of one font each, in order.
+func Runs(s string, face sheet.Face) []Run {
+	fam := loaded()
+	var runs []Run
+	for _, r := range Clean(s, face) {
+		f, w, _ := fam.choose(r, face)
+		if n := len(runs); n == 0 || runs[n-1].Font != f {
+			runs = append(runs, Run{Font: f})
+		}
+		last := &runs[len(runs)-1]
+		last.S += string(r)
+		last.Width += float64(w) / 1000
+	}
+	return runs
+}
+
+// Width is how far the string reaches, in mm, at a font size in mm.
+func Width(s string, face sheet.Face, size float64) float64 {
+	fam := loaded()
+	sum := 0
+	for _, r := range Clean(s, face) {
+		_, w, ok := fam.choose(r, face)
+		if ok {
+			sum += w
+		}
+	}
+	return float64(sum) / 1000 * size
+}
+
+// TextBounds is the area of a text from its highest accent to its deepest stroke,
+// upright or turned, in mm.
+func TextBounds(t sheet.Text) sheet.Rect {
+	w := Width(t.S, t.Face, t.Size)
+	left := [...]float64{0, -w / 2, -w}[min(max(int(t.Align), 0), 2)]
+	top, bottom := -Ascent*t.Size, Descent*t.Size
+	sin, cos := math.Sincos(t.Turn * math.Pi / 180)
+	minX, minY, maxX, maxY := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, x := range []float64{left, left + w} {
+		for _, y := range []float64{top, bottom} {
+			px, py := x*cos+y*sin, y*cos-x*sin
+			minX, maxX = math.Min(minX, px), math.Max(maxX, px)
+			minY, maxY = math.Min(minY, py), math.Max(maxY, py)
+		}
+	}
+	return sheet.Rect{X: t.X + minX, Y: t.Y + minY, W: maxX - minX, H: maxY - minY}
+}
+
+// Bounds is the area of any mark; an anchor has none.
+func Bounds(m sheet.Mark) sheet.Rect {
+	switch m := m.(type) {
+	case sheet.Text:
+		return TextBounds(m)
+	case sheet.Path:
+		return m.Bounds()
+	case sheet.Link:
+		return sheet.Rect{X: m.X, Y: m.Y, W: m.W, H: m.H}
+	}
+	return sheet.Rect{}
+}
+
+// BoundsAll is the area of all marks together.
+func BoundsAll(marks []sheet.Mark) sheet.Rect {
+	var all sheet.Rect
+	for _, m := range marks {
+		all = all.Union(Bounds(m))
+	}
+	return all
+}
