@@ -5,20 +5,36 @@
 // A node that has no way (through any element that carries current) to the
 // reference has no defined voltage: it is reported as floating, NaN in the
 // result, and no fudge (no leak to ground) is ever added to give it one.
+// The elements of a floating island still follow their laws (a second battery
+// may feed a lamp there); their currents are given, only the voltages are not.
+//
+// Method: nodal analysis. Solve is Prepare (order the nodes by least degree,
+// find the shape of the factor; once for a structure) and then Prepared.Solve.
+// For given contacts every element's current rises, or at least never falls,
+// with its voltage, so that the voltages are the least point of a convex
+// function (the co-content; Millar 1951). Newton's method with a line search
+// finds it; each step is one sparse LDL' factorisation (row by row, after Davis,
+// "User Guide for LDL", ACM TOMS 31 (2005), algorithm 849). Around that the
+// relays: all start released, contacts follow their coils, until none moves.
+// Coils that find no rest are reported as chattering.
+//
+// What holds for a Solution without error: Residual is far below 1e-9 A save
+// where ohms are so small that the rounding of a voltage alone gives more.
 package circuit
 
 // Kind is what an element does.
 type Kind int
 
-// The kinds of elements.
+// The kinds of elements. Ohms must be positive in all but Current and Lamp;
+// infinite Ohms make a Resistor, Contact, Source, Limited, Coil or Diode open.
 const (
 	Resistor Kind = iota // Ohms between A and B
 	Contact              // Ohms when closed by its Control, else open
 	Source               // EMF Volts behind Ohms, A is plus (a battery)
 	Limited              // regulated Volts behind Ohms, delivers at most Amps, never takes current (an alternator)
-	Current              // a load of constant Amps from A to B above Floor volts, below it a resistance Floor/Amps
-	Lamp                 // Amps at AtVolts, current ~ V^0.55; below Floor a resistance
-	Coil                 // Ohms; energised at or above PullIn, released below DropOut
+	Current              // a load of constant Amps from A to B above Floor volts (must be positive), below it, and fed backwards, a resistance Floor/Amps
+	Lamp                 // Amps at AtVolts, current ~ V^0.55 either way; below Floor volts (must be positive) a resistance
+	Coil                 // Ohms; energised at or above PullIn either way round, released below DropOut
 	Diode                // conducts A to B with a drop of Volts behind Ohms, else open
 )
 
@@ -74,6 +90,6 @@ type Solution struct {
 	Frozen    []Frozen  // by element
 	Energised []bool    // by element; true for coils that hold
 	Residual  float64   // largest sum of currents at a node, A, by the elements' own laws
-	Chatter   []int     // coils that find no rest
-	Rounds    int       // fixed-point rounds taken
+	Chatter   []int     // coils that find no rest; the rest of the solution has them released
+	Rounds    int       // linear systems solved in all
 }
