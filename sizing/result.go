@@ -18,7 +18,7 @@ type Result struct {
 	Ways     []route.Way     // by WireID
 	Wires    []choose.Wire   // by WireID
 	Colours  []colour.Choice // by WireID
-	Ends     [][2]fit.End // by WireID: From end, To end
+	Ends     [][2]fit.End    // by WireID: From end, To end
 	Loads    []choose.Load   // in the order of the elements
 	Fuses    []choose.Fuse   // in the order of the elements
 	Relays   []choose.Relay
@@ -29,6 +29,7 @@ type Result struct {
 	Shopping []fit.Item
 	Budgets  []choose.Budget // by index into States
 	States   []network.State // by index into Harness.States
+	Tracing  colour.Report   // how well the colours can be told apart
 	Findings source.Problems // sorted; those of the check included
 	Sources  []rating.Source // the sources that decided something
 }

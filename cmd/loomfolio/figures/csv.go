@@ -1,0 +1,104 @@
+package figures
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"reflect"
+	"sort"
+	"strings"
+)
+
+// Tables are the names of the lists that CSV prints.
+func Tables() []string {
+	var names []string
+	t := reflect.TypeOf(Document{})
+	for i := 0; i < t.NumField(); i++ {
+		if f := t.Field(i); f.Type.Kind() == reflect.Slice {
+			names = append(names, f.Tag.Get("json"))
+		}
+	}
+	return names
+}
+
+// CSV writes one list as RFC 4180 in UTF-8; the header's names carry the units
+// as in the JSON. Lists within a cell are joined by blanks, mappings as key=value.
+func CSV(w io.Writer, d Document, table string) error {
+	list, ok := listed(d, table)
+	if !ok {
+		return fmt.Errorf("there is no table %q; tables: %s", table, strings.Join(Tables(), ", "))
+	}
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	row := list.Type().Elem()
+	if err := out.Write(header(row, "")); err != nil {
+		return err
+	}
+	for i := 0; i < list.Len(); i++ {
+		if err := out.Write(cells(list.Index(i))); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+func listed(d Document, table string) (reflect.Value, bool) {
+	v := reflect.ValueOf(d)
+	for i := 0; i < v.NumField(); i++ {
+		f := v.Type().Field(i)
+		if f.Tag.Get("json") == table && f.Type.Kind() == reflect.Slice {
+			return v.Field(i), true
+		}
+	}
+	return reflect.Value{}, false
+}
+
+func header(t reflect.Type, prefix string) []string {
+	var names []string
+	for i := 0; i < t.NumField(); i++ {
+		f := t.Field(i)
+		name := prefix + strings.Split(f.Tag.Get("json"), ",")[0]
+		if f.Type.Kind() == reflect.Struct {
+			names = append(names, header(f.Type, name+"_")...)
+			continue
+		}
+		names = append(names, name)
+	}
+	return names
+}
+
+func cells(v reflect.Value) []string {
+	var out []string
+	for i := 0; i < v.NumField(); i++ {
+		if f := v.Field(i); f.Kind() == reflect.Struct {
+			out = append(out, cells(f)...)
+		} else {
+			out = append(out, cell(f))
+		}
+	}
+	return out
+}
+
+func cell(v reflect.Value) string {
+	switch v.Kind() {
+	case reflect.Float64:
+		return fmt.Sprint(v.Float())
+	case reflect.Slice:
+		var parts []string
+		for i := 0; i < v.Len(); i++ {
+			parts = append(parts, cell(v.Index(i)))
+		}
+		return strings.Join(parts, " ")
+	case reflect.Map:
+		var parts []string
+		for _, k := range v.MapKeys() {
+			parts = append(parts, k.String()+"="+cell(v.MapIndex(k)))
+		}
+		sort.Strings(parts)
+		return strings.Join(parts, " ")
+	case reflect.Struct:
+		return strings.Join(cells(v), ":")
+	}
+	return fmt.Sprint(v.Interface())
+}

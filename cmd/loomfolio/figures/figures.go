@@ -1,0 +1,240 @@
+// Package figures turns the model and the results into one machine-readable
+// object, for scripts, spreadsheets and tests: lengths in mm, currents in A,
+// voltages in V, resistances in ohm, areas in mm2, temperatures in C, masses in g.
+// Keys are fixed and only grow. Lists keep the order of the description.
+package figures
+
+import (
+	"encoding/json"
+	"io"
+
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Document is the whole object.
+type Document struct {
+	Loomfolio int       `json:"loomfolio"`
+	Title     string    `json:"title"`
+	Revision  string    `json:"revision"`
+	Digest    string    `json:"digest"`
+	Wires     []Wire    `json:"wires"`
+	Loads     []Load    `json:"loads"`
+	Fuses     []Fuse    `json:"fuses"`
+	Relays    []Relay   `json:"relays"`
+	Grounds   []Ground  `json:"grounds"`
+	Splices   []Splice  `json:"splices"`
+	Ends      []End     `json:"ends"`
+	Runs      []Run     `json:"runs"`
+	States    []State   `json:"states"`
+	Reels     []Reel    `json:"reels"`
+	Shopping  []Item    `json:"shopping"`
+	Budgets   []Budget  `json:"budgets"`
+	Colours   Colours   `json:"colours"`
+	Findings  []Finding `json:"findings"`
+	Sources   []Source  `json:"sources"`
+}
+
+// Wants is the size that each rule alone would ask for.
+type Wants struct {
+	Drop       string `json:"drop"`
+	Heat       string `json:"heat"`
+	Protection string `json:"protection"`
+	Handling   string `json:"handling"`
+}
+
+// Wire is one wire.
+type Wire struct {
+	ID           string   `json:"id"`
+	Circuit      string   `json:"circuit"`
+	From         string   `json:"from"`
+	To           string   `json:"to"`
+	LengthMM     float64  `json:"length_mm"`
+	GivenLength  bool     `json:"given_length"`
+	System       string   `json:"system"`
+	Gauge        string   `json:"gauge"`
+	AreaMM2      float64  `json:"area_mm2"`
+	DiameterMM   float64  `json:"diameter_mm"`
+	Insulation   string   `json:"insulation"`
+	Amps         float64  `json:"amps"`
+	State        string   `json:"state"`
+	DropV        float64  `json:"drop_v"`
+	TemperatureC float64  `json:"temperature_c"`
+	AmpacityA    float64  `json:"ampacity_a"`
+	ResistanceO  float64  `json:"resistance_ohm"`
+	ProtectedBy  string   `json:"protected_by"`
+	Base         string   `json:"base"`
+	Tracer       string   `json:"tracer"`
+	Runs         []string `json:"runs"`
+	Reason       string   `json:"reason"`
+	Found        string   `json:"found"`
+	Wants        Wants    `json:"wants"`
+}
+
+// Load is one load.
+type Load struct {
+	ID          string  `json:"id"`
+	Amps        float64 `json:"amps"`
+	State       string  `json:"state"`
+	Volts       float64 `json:"volts"`
+	FeedDropV   float64 `json:"feed_drop_v"`
+	ReturnDropV float64 `json:"return_drop_v"`
+	OtherDropV  float64 `json:"other_drop_v"`
+	DropPct     float64 `json:"drop_pct"`
+	LimitPct    float64 `json:"limit_pct"`
+	ProtectedBy string  `json:"protected_by"`
+}
+
+// Fuse is one fuse, breaker or panel position.
+type Fuse struct {
+	ID           string   `json:"id"`
+	Part         string   `json:"part"`
+	Position     string   `json:"position"`
+	Body         string   `json:"body"`
+	RatingA      float64  `json:"rating_a"`
+	BodyColour   string   `json:"body_colour"`
+	Amps         float64  `json:"amps"`
+	Feeds        []string `json:"feeds"`
+	SmallestWire string   `json:"smallest_wire"`
+	MostAllowedA float64  `json:"most_allowed_a"`
+	ClearsShortS float64  `json:"clears_short_s"`
+	ProspectiveA float64  `json:"prospective_a"`
+	Reason       string   `json:"reason"`
+}
+
+// Relay is one relay.
+type Relay struct {
+	ID       string  `json:"id"`
+	CoilA    float64 `json:"coil_a"`
+	ContactA float64 `json:"contact_a"`
+	RatingA  float64 `json:"rating_a"`
+}
+
+// Ground is one ground point; rings from the bottom up.
+type Ground struct {
+	ID      string   `json:"id"`
+	Rings   []string `json:"rings"`
+	Amps    float64  `json:"amps"`
+	LiftV   float64  `json:"lift_v"`
+	Surface string   `json:"surface"`
+	Washer  string   `json:"washer"`
+}
+
+// Splice is one splice.
+type Splice struct {
+	ID         string   `json:"id"`
+	Wires      []string `json:"wires"`
+	AreaSumMM2 float64  `json:"area_sum_mm2"`
+	Size       string   `json:"size"`
+	Shrink     string   `json:"shrink"`
+}
+
+// End is one end of a wire.
+type End struct {
+	Wire     string  `json:"wire"`
+	End      string  `json:"end"`
+	Part     string  `json:"part"`
+	Terminal string  `json:"terminal"`
+	Crimp    string  `json:"crimp"`
+	Size     string  `json:"size"`
+	StripMM  float64 `json:"strip_mm"`
+	PullN    float64 `json:"pull_n"`
+	Shrink   string  `json:"shrink"`
+	ShrinkMM float64 `json:"shrink_mm"`
+	Label    string  `json:"label"`
+}
+
+// Run is one stretch of loom.
+type Run struct {
+	From       string   `json:"from"`
+	To         string   `json:"to"`
+	LengthMM   float64  `json:"length_mm"`
+	Wires      []string `json:"wires"`
+	DiameterMM float64  `json:"diameter_mm"`
+	CoverMM    float64  `json:"cover_mm"`
+}
+
+// State is one solved state; floating terminals are left out of nodes.
+type State struct {
+	Name      string             `json:"name"`
+	Nodes     map[string]float64 `json:"nodes"`
+	AmpsFrom  map[string]float64 `json:"amps_from"`
+	ResidualA float64            `json:"residual_a"`
+	Floating  []string           `json:"floating"`
+	Elements  []Element          `json:"elements"`
+}
+
+// Element is one element of the solved network.
+type Element struct {
+	Name  string  `json:"name"`
+	Kind  string  `json:"kind"`
+	A     string  `json:"a"`
+	B     string  `json:"b"`
+	Value float64 `json:"value"`
+	Ohms  float64 `json:"ohms,omitempty"`
+}
+
+// Reel is the wire of one gauge, insulation and colour.
+type Reel struct {
+	Gauge   string     `json:"gauge"`
+	Base    string     `json:"base"`
+	Tracer  string     `json:"tracer"`
+	NeedMM  float64    `json:"need_mm"`
+	BuyMM   float64    `json:"buy_mm"`
+	Cuts    [][]string `json:"cuts"`
+	WasteMM float64    `json:"waste_mm"`
+	CopperG float64    `json:"copper_g"`
+}
+
+// Item is one line of the shopping list.
+type Item struct {
+	Group string  `json:"group"`
+	What  string  `json:"what"`
+	Count float64 `json:"count"`
+	Unit  string  `json:"unit"`
+	For   string  `json:"for"`
+}
+
+// Budget is the sum of one state.
+type Budget struct {
+	State       string             `json:"state"`
+	LoadsA      float64            `json:"loads_a"`
+	Sources     map[string]float64 `json:"sources"`
+	AlternatorA float64            `json:"alternator_a"`
+	KeyOff      bool               `json:"key_off"`
+	Days        float64            `json:"days"`
+}
+
+// Colours is how well the colours can be told apart.
+type Colours struct {
+	Lookalikes       int     `json:"lookalikes"`
+	SmallestDistance float64 `json:"smallest_distance"`
+	Bound            float64 `json:"bound"`
+}
+
+// Finding is one finding.
+type Finding struct {
+	Slug     string             `json:"slug"`
+	Level    string             `json:"level"`
+	Message  string             `json:"message"`
+	Detail   string             `json:"detail"`
+	Line     int                `json:"line"`
+	Column   int                `json:"column"`
+	Subjects []string           `json:"subjects"`
+	Numbers  map[string]float64 `json:"numbers"`
+}
+
+// Source is one source that decided something.
+type Source struct {
+	Key    string `json:"key"`
+	Title  string `json:"title"`
+	Status string `json:"status"`
+}
+
+// JSON writes the object, indented, with a line end.
+func JSON(w io.Writer, h *harness.Harness, r *sizing.Result) error {
+	enc := json.NewEncoder(w)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	return enc.Encode(Of(h, r))
+}

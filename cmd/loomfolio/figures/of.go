@@ -1,0 +1,199 @@
+package figures
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+)
+
+// Of fills the object from the model and the results.
+func Of(h *harness.Harness, r *sizing.Result) Document {
+	d := Document{
+		Loomfolio: 1, Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest,
+		Wires: []Wire{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Grounds: []Ground{},
+		Splices: []Splice{}, Ends: []End{}, Runs: []Run{}, States: []State{}, Reels: []Reel{},
+		Shopping: []Item{}, Budgets: []Budget{}, Findings: []Finding{}, Sources: []Source{},
+	}
+	f := &filler{h: h, r: r, d: &d}
+	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.rest} {
+		fill()
+	}
+	return d
+}
+
+type filler struct {
+	h *harness.Harness
+	r *sizing.Result
+	d *Document
+}
+
+func (f *filler) names(ids []harness.WireID) []string {
+	out := []string{}
+	for _, id := range ids {
+		out = append(out, f.h.Wires[id].Name)
+	}
+	return out
+}
+
+func (f *filler) full(t harness.TerminalID) string { return f.h.Terminals[t].Full }
+
+func (f *filler) run(id harness.RunID) string {
+	r := f.h.Runs[id]
+	return f.h.Places[r.From].Key + "-" + f.h.Places[r.To].Key
+}
+
+func (f *filler) wires() {
+	for i, w := range f.h.Wires {
+		c, way, col := f.r.Wires[i], f.r.Ways[i], f.r.Colours[i]
+		out := Wire{
+			ID: w.Name, Circuit: f.h.Circuits[w.Circuit].Key, From: f.full(w.From), To: f.full(w.To),
+			LengthMM: float64(way.Length), GivenLength: way.Given,
+			System: c.Gauge.System.String(), Gauge: c.Gauge.Size, AreaMM2: float64(c.Area), DiameterMM: float64(c.Diameter),
+			Insulation: c.Insulation, Amps: float64(c.Amps), State: c.State, DropV: float64(c.Drop),
+			TemperatureC: float64(c.Temperature), AmpacityA: float64(c.Ampacity), ResistanceO: float64(c.Resistance),
+			ProtectedBy: c.ProtectedBy, Base: col.Pair.Base, Tracer: col.Pair.Tracer, Runs: []string{}, Reason: c.Reason,
+			Wants: Wants{c.Wants.Drop.Size, c.Wants.Heat.Size, c.Wants.Protection.Size, c.Wants.Handling.Size},
+		}
+		for _, s := range way.Shares {
+			out.Runs = append(out.Runs, f.run(s.Run))
+		}
+		f.d.Wires = append(f.d.Wires, out)
+	}
+}
+
+func (f *filler) loads() {
+	nominal := float64(f.h.System.Volts)
+	for _, l := range f.r.Loads {
+		f.d.Loads = append(f.d.Loads, Load{
+			ID: l.Name, Amps: float64(l.Amps), State: l.State, Volts: float64(l.Volts),
+			FeedDropV: float64(l.FeedDrop), ReturnDropV: float64(l.ReturnDrop), OtherDropV: float64(l.OtherDrop),
+			DropPct:  100 * float64(l.FeedDrop+l.ReturnDrop) / nominal,
+			LimitPct: 100 * float64(l.Limit) / nominal, ProtectedBy: l.ProtectedBy,
+		})
+	}
+}
+
+func (f *filler) fuses() {
+	for _, u := range f.r.Fuses {
+		out := Fuse{
+			ID: u.Name, Part: f.h.Parts[u.Part].Ref, Position: u.Position, Body: u.Body, RatingA: float64(u.Rating),
+			BodyColour: u.BodyColour, Amps: float64(u.Amps), Feeds: append([]string{}, u.Feeds...),
+			MostAllowedA: finite(float64(u.MostAllowed)), ClearsShortS: float64(u.ClearsIn), ProspectiveA: float64(u.Prospective), Reason: u.Reason,
+		}
+		if u.Smallest != harness.None {
+			out.SmallestWire = f.h.Wires[u.Smallest].Name
+		}
+		f.d.Fuses = append(f.d.Fuses, out)
+	}
+}
+
+// finite keeps a number that JSON can write; infinity (nothing to protect) becomes 0.
+func finite(v float64) float64 {
+	if math.IsInf(v, 0) || math.IsNaN(v) {
+		return 0
+	}
+	return v
+}
+
+func (f *filler) relays() {
+	for _, u := range f.r.Relays {
+		f.d.Relays = append(f.d.Relays, Relay{f.h.Parts[u.Part].Ref, float64(u.Coil), float64(u.Contact), float64(u.Rating)})
+	}
+}
+
+func (f *filler) grounds() {
+	for _, g := range f.r.Grounds {
+		f.d.Grounds = append(f.d.Grounds, Ground{f.h.Parts[g.Part].Ref, f.names(g.Rings), float64(g.Amps), float64(g.Lift), g.Surface, g.Washer})
+	}
+}
+
+func (f *filler) splices() {
+	for _, s := range f.r.Splices {
+		f.d.Splices = append(f.d.Splices, Splice{f.h.Parts[s.Part].Ref, f.names(s.Wires), float64(s.AreaSum), s.Size, s.Shrink})
+	}
+}
+
+func (f *filler) ends() {
+	for i := range f.r.Ends {
+		for _, e := range f.r.Ends[i] {
+			f.d.Ends = append(f.d.Ends, End{
+				Wire: f.h.Wires[i].Name, End: e.End, Part: f.full(e.Terminal), Terminal: e.Fitting, Crimp: e.Crimp, Size: e.Size,
+				StripMM: float64(e.Strip), PullN: e.Pull, Shrink: e.Shrink, ShrinkMM: float64(e.ShrinkLen), Label: e.Label,
+			})
+		}
+	}
+}
+
+func (f *filler) runs() {
+	for _, u := range f.r.Runs {
+		r := f.h.Runs[u.Run]
+		f.d.Runs = append(f.d.Runs, Run{
+			f.h.Places[r.From].Key, f.h.Places[r.To].Key, float64(r.Length), f.names(u.Wires), float64(u.Diameter), float64(u.Cover),
+		})
+	}
+}
+
+func (f *filler) states() {
+	for _, s := range f.r.States {
+		out := State{Name: s.Name, Nodes: map[string]float64{}, AmpsFrom: map[string]float64{}, ResidualA: s.Residual, Floating: []string{}, Elements: []Element{}}
+		for t, v := range s.Volts {
+			full := f.h.Terminals[t].Full
+			if math.IsNaN(v) {
+				out.Floating = append(out.Floating, full)
+				continue
+			}
+			out.Nodes[full] = v
+		}
+		for _, e := range f.h.Elements {
+			if e.Kind == harness.EMF || e.Kind == harness.Charger {
+				out.AmpsFrom[e.Name] = finite(-s.Amps[e.ID])
+			}
+		}
+		for _, e := range s.Elements {
+			out.Elements = append(out.Elements, printed(e))
+		}
+		f.d.States = append(f.d.States, out)
+	}
+}
+
+func printed(e network.Printed) Element {
+	return Element{Name: e.Name, Kind: e.Kind, A: e.A, B: e.B, Value: finite(e.Value), Ohms: finite(e.Ohms)}
+}
+
+func (f *filler) reels() {
+	for _, u := range f.r.Reels {
+		f.d.Reels = append(f.d.Reels, Reel{
+			Gauge: u.Gauge.Size, Base: u.Base, Tracer: u.Tracer, NeedMM: float64(u.Need), BuyMM: float64(u.Buy),
+			Cuts: [][]string{f.names(u.Wires)}, WasteMM: float64(u.Buy - u.Need), CopperG: float64(u.Copper),
+		})
+	}
+	for _, it := range f.r.Shopping {
+		f.d.Shopping = append(f.d.Shopping, Item{it.Group, it.What, it.Count, it.Unit, it.For})
+	}
+}
+
+func (f *filler) rest() {
+	for _, b := range f.r.Budgets {
+		out := Budget{State: f.h.States[b.State].Name, LoadsA: float64(b.Loads), Sources: map[string]float64{}, AlternatorA: float64(b.Alternator), KeyOff: b.KeyOff, Days: finite(b.Days)}
+		for name, a := range b.Sources {
+			out.Sources[name] = float64(a)
+		}
+		f.d.Budgets = append(f.d.Budgets, out)
+	}
+	f.d.Colours = Colours{f.r.Tracing.LookAlikes, finite(f.r.Tracing.Smallest), finite(f.r.Tracing.Bound)}
+	for _, p := range f.r.Findings {
+		out := Finding{
+			Slug: p.Slug, Level: p.Level.String(), Message: p.Summary, Detail: p.Detail,
+			Line: p.Span.Start.Line, Column: p.Span.Start.Column, Subjects: append([]string{}, p.Subjects...), Numbers: map[string]float64{},
+		}
+		for _, n := range p.Numbers {
+			out.Numbers[n.Name] = finite(n.Value)
+		}
+		f.d.Findings = append(f.d.Findings, out)
+	}
+	for _, s := range f.r.Sources {
+		f.d.Sources = append(f.d.Sources, Source{s.Key, s.Title, string(s.Status)})
+	}
+}

@@ -1,0 +1,66 @@
+package main
+
+import (
+	"fmt"
+	"io"
+)
+
+const opening = `loomfolio reads a YAML description of a vehicle's wiring and prints the packet to
+build it from: circuit diagrams, cut list, terminals, fuse map, grounds and more.
+
+`
+
+const closing = `
+Start with a sample:   loomfolio sample first > my.yaml
+then                   loomfolio check my.yaml
+and                    loomfolio packet my.yaml        (writes my.pdf)
+
+Exit codes: 0 good; 1 a finding of level error; 2 the input or the call cannot be used.
+Sizes are computed from the description and a stated practice. Check them against the
+maker's data and local codes; safety-related work belongs to a qualified person.
+`
+
+var details = map[string]string{
+	"packet": `Writes the packet as PDF, beside the description unless -o says where.
+
+  -o OUT.pdf     where to write
+  --for READER   bench (who builds it), customer (who gets the car), archive (every
+                 sheet, and the description inside the PDF; the default)
+  --paper SIZE   A4, A3, letter or tabloid; otherwise as the description says
+
+Nothing is written when the description has errors; a packet that is there already is
+replaced only when the new one is complete. Findings go to standard error.
+`,
+	"check": `Prints every finding with its place, and what would be right. Writes nothing.
+`,
+	"explain": `Prints the figures behind one wire (12A), part (FAN, MF1, G1) or panel position (FP.3):
+the rule that decided, what each rule alone would ask for, and the sources.
+`,
+	"figures": `  --json             everything, one object
+  --csv TABLE        one table: wires, loads, fuses, ends, runs, reels, shopping …
+  --netlist STATE    the solved network of one state as a plain SPICE netlist
+`,
+	"sample": `Without a name: lists the samples and who each is for. With one: prints it.
+`,
+	"help": `Prints help.
+`,
+}
+
+func help(c *call) int {
+	if len(c.args) > 0 {
+		if _, ok := details[c.args[0]]; ok {
+			printHelp(c.out, c.args[0])
+			return exitGood
+		}
+	}
+	fmt.Fprint(c.out, opening)
+	for _, v := range verbs() {
+		fmt.Fprintf(c.out, "  %-8s %s\n", v.name, v.says)
+	}
+	fmt.Fprint(c.out, closing)
+	return exitGood
+}
+
+func printHelp(w io.Writer, name string) {
+	fmt.Fprintf(w, "usage: loomfolio %s\n\n%s", usage(name), details[name])
+}

@@ -1,0 +1,122 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"strings"
+
+	"example.com/loomfolio/sizing/source"
+)
+
+// Exit codes: 0 good, 1 a finding of level error, 2 input or call unusable.
+const (
+	exitGood     = 0
+	exitFinding  = 1
+	exitUnusable = 2
+)
+
+// verb is one command.
+type verb struct {
+	name  string
+	usage string
+	says  string
+	run   func(c *call) int
+}
+
+func verbs() []verb {
+	return []verb{
+		{"packet", "packet FILE [-o OUT.pdf] [--for bench|customer|archive] [--paper A4|A3|letter|tabloid]", "write the packet: diagrams, cut list, fuse map, grounds …", packet},
+		{"check", "check FILE", "read the description and print every finding, without writing anything", check},
+		{"explain", "explain FILE WIRE|PART", "say why a wire, fuse, load or ground is as it is", explainOne},
+		{"figures", "figures FILE --json | --csv TABLE | --netlist STATE", "print every computed figure, one table, or a state as a SPICE netlist", printFigures},
+		{"sample", "sample [NAME]", "list the samples, or print one to start from", sample},
+		{"help", "help [COMMAND]", "this page, or one command's", help},
+	}
+}
+
+// call is one invocation: its arguments and its streams.
+type call struct {
+	args []string
+	in   io.Reader
+	out  io.Writer
+	err  io.Writer
+}
+
+// run is the whole command; it never exits or panics, so that scripts can test it.
+func run(args []string, in io.Reader, out, errs io.Writer) int {
+	c := &call{in: in, out: out, err: errs}
+	if len(args) == 0 {
+		return help(c)
+	}
+	name := args[0]
+	if name == "-h" || name == "--help" || name == "-help" {
+		name = "help"
+	}
+	var names []string
+	for _, v := range verbs() {
+		if v.name == name {
+			c.args = args[1:]
+			return v.run(c)
+		}
+		names = append(names, v.name)
+	}
+	hint := "commands: " + strings.Join(names, ", ")
+	if near := source.Nearest(name, names); near != "" {
+		hint = "did you mean " + near + "?"
+	}
+	return c.unusable(fmt.Errorf("there is no command %q", name), hint)
+}
+
+// unusable prints an error and a hint.
+func (c *call) unusable(err error, hint string) int {
+	fmt.Fprintf(c.err, "loomfolio: %v\n", err)
+	if hint != "" {
+		fmt.Fprintf(c.err, "  hint: %s\n", hint)
+	}
+	return exitUnusable
+}
+
+// errHelp says that the help was asked for and printed.
+var errHelp = errors.New("help")
+
+// parse reads flags wherever they stand among the arguments, and gives the rest.
+func (c *call) parse(name string, define func(*flag.FlagSet)) ([]string, error) {
+	flags := flag.NewFlagSet(name, flag.ContinueOnError)
+	flags.SetOutput(io.Discard)
+	define(flags)
+	var plain []string
+	for rest := c.args; len(rest) > 0; {
+		if err := flags.Parse(rest); err != nil {
+			if errors.Is(err, flag.ErrHelp) {
+				printHelp(c.out, name)
+				return nil, errHelp
+			}
+			return nil, err
+		}
+		rest = flags.Args()
+		if len(rest) > 0 {
+			plain = append(plain, rest[0])
+			rest = rest[1:]
+		}
+	}
+	return plain, nil
+}
+
+// wrong prints what is wrong with a call, and how the command is called.
+func (c *call) wrong(name string, err error) int {
+	if errors.Is(err, errHelp) {
+		return exitGood
+	}
+	return c.unusable(err, "usage: loomfolio "+usage(name))
+}
+
+func usage(name string) string {
+	for _, v := range verbs() {
+		if v.name == name {
+			return v.usage
+		}
+	}
+	return name
+}

@@ -1,0 +1,290 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"example.com/loomfolio/cmd/loomfolio/explain"
+	"example.com/loomfolio/cmd/loomfolio/figures"
+	"example.com/loomfolio/layout"
+	"example.com/loomfolio/render"
+	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing"
+	harnesscheck "example.com/loomfolio/sizing/check"
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/source"
+)
+
+// work is a description that was read, checked and computed.
+type work struct {
+	file   *source.File
+	h      *harness.Harness
+	result *sizing.Result
+}
+
+// read takes a description through parsing, checking and sizing. Problems are
+// printed; a nil work means that there is nothing to go on with.
+func (c *call) read(path string) (*work, int) {
+	text, err := c.text(path)
+	if err != nil {
+		return nil, c.unusable(err, "")
+	}
+	d, problems := describe.Parse(path, text)
+	if problems.HasErrors() {
+		c.print(source.NewFile(path, text), problems.Sorted())
+		return nil, exitUnusable
+	}
+	h, found := harnesscheck.Check(d)
+	problems = append(problems, found...)
+	if h == nil {
+		c.print(d.File, problems.Sorted())
+		return nil, exitUnusable
+	}
+	result, err := sizing.Size(h, problems)
+	if err != nil {
+		return nil, c.unusable(fmt.Errorf("%s: %w", path, err), "")
+	}
+	if result.Unusable {
+		c.print(d.File, result.Findings)
+		return nil, exitUnusable
+	}
+	return &work{file: d.File, h: h, result: result}, exitGood
+}
+
+func (c *call) text(path string) ([]byte, error) {
+	if path == "-" {
+		return io.ReadAll(c.in)
+	}
+	text, err := os.ReadFile(path)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil, fmt.Errorf("there is no file %s", path)
+	}
+	return text, err
+}
+
+// print shows the findings and counts them.
+func (c *call) print(f *source.File, ps source.Problems) {
+	source.Print(c.err, f, ps)
+	if len(ps) > 0 {
+		fmt.Fprintln(c.err, counted(ps))
+	}
+}
+
+func counted(ps source.Problems) string {
+	var parts []string
+	for _, level := range []source.Level{source.Error, source.Warning, source.Advice} {
+		n := ps.Count(level)
+		word := level.String()
+		if n != 1 && level != source.Advice {
+			word += "s"
+		}
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, word))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (w *work) code() int {
+	if w.result.Findings.HasErrors() {
+		return exitFinding
+	}
+	return exitGood
+}
+
+func check(c *call) int {
+	files, err := c.parse("check", func(*flag.FlagSet) {})
+	if err == nil && len(files) != 1 {
+		err = errors.New("check takes one file")
+	}
+	if err != nil {
+		return c.wrong("check", err)
+	}
+	w, code := c.read(files[0])
+	if w == nil {
+		return code
+	}
+	c.print(w.file, w.result.Findings)
+	fmt.Fprintln(c.out, summary(w))
+	return w.code()
+}
+
+// summary is the one line that says what was read.
+func summary(w *work) string {
+	var mm float64
+	for _, way := range w.result.Ways {
+		mm += float64(way.Length)
+	}
+	return fmt.Sprintf("%s: %d circuits, %d wires, %.1f m of wire, %d fuses, %d loads, %d states",
+		w.h.Info.Title, len(w.h.Circuits), len(w.h.Wires), mm/1000, len(w.result.Fuses), len(w.result.Loads), len(w.h.States))
+}
+
+func packet(c *call) int {
+	var out, reader, paper string
+	files, err := c.parse("packet", func(f *flag.FlagSet) {
+		f.StringVar(&out, "o", "", "")
+		f.StringVar(&reader, "for", layout.Archive, "")
+		f.StringVar(&paper, "paper", "", "")
+	})
+	if err == nil && len(files) != 1 {
+		err = errors.New("packet takes one file")
+	}
+	if err != nil {
+		return c.wrong("packet", err)
+	}
+	w, code := c.read(files[0])
+	if w == nil {
+		return code
+	}
+	c.print(w.file, w.result.Findings)
+	name := filepath.Base(files[0])
+	planned, err := layout.Plan(w.h, w.result, layout.Options{For: reader, Paper: paper, FileName: name})
+	if err != nil {
+		return c.wrong("packet", err)
+	}
+	pdf, err := render.PDF(*planned)
+	if err != nil {
+		return c.unusable(err, "")
+	}
+	if out == "" {
+		out = strings.TrimSuffix(files[0], filepath.Ext(files[0])) + ".pdf"
+	}
+	if err := c.replace(out, pdf); err != nil {
+		return c.unusable(err, "name another place with -o")
+	}
+	fmt.Fprintf(c.out, "%s: %d sheets for the %s\n", out, len(planned.Sheets), reader)
+	return w.code()
+}
+
+// replace writes a file beside its place first, so that an existing one is
+// never left half written. The name - stands for standard output.
+func (c *call) replace(path string, data []byte) error {
+	if path == "-" {
+		_, err := c.out.Write(data)
+		return err
+	}
+	temp, err := os.CreateTemp(filepath.Dir(path), ".loomfolio-*")
+	if err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, err)
+	}
+	defer os.Remove(temp.Name())
+	_, err = temp.Write(data)
+	if closing := temp.Close(); err == nil {
+		err = closing
+	}
+	if err == nil {
+		err = os.Chmod(temp.Name(), 0o644)
+	}
+	if err == nil {
+		err = os.Rename(temp.Name(), path)
+	}
+	if err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, err)
+	}
+	return nil
+}
+
+func explainOne(c *call) int {
+	args, err := c.parse("explain", func(*flag.FlagSet) {})
+	if err == nil && len(args) != 2 {
+		err = errors.New("explain takes a file and the name of a wire or part")
+	}
+	if err != nil {
+		return c.wrong("explain", err)
+	}
+	w, code := c.read(args[0])
+	if w == nil {
+		return code
+	}
+	if err := explain.Explain(c.out, w.h, w.result, args[1]); err != nil {
+		return c.unusable(err, "")
+	}
+	return w.code()
+}
+
+func printFigures(c *call) int {
+	var json bool
+	var csv, state string
+	files, err := c.parse("figures", func(f *flag.FlagSet) {
+		f.BoolVar(&json, "json", false, "")
+		f.StringVar(&csv, "csv", "", "")
+		f.StringVar(&state, "netlist", "", "")
+	})
+	if err == nil && len(files) != 1 {
+		err = errors.New("figures takes one file")
+	}
+	if err == nil && countTrue(json, csv != "", state != "") != 1 {
+		err = errors.New("say what to print: --json, --csv TABLE or --netlist STATE")
+	}
+	if err != nil {
+		return c.wrong("figures", err)
+	}
+	w, code := c.read(files[0])
+	if w == nil {
+		return code
+	}
+	switch {
+	case json:
+		err = figures.JSON(c.out, w.h, w.result)
+	case csv != "":
+		err = figures.CSV(c.out, figures.Of(w.h, w.result), csv)
+	default:
+		err = netlist(c.out, w, state)
+	}
+	if err != nil {
+		return c.unusable(err, "")
+	}
+	return w.code()
+}
+
+func countTrue(flags ...bool) int {
+	n := 0
+	for _, f := range flags {
+		if f {
+			n++
+		}
+	}
+	return n
+}
+
+func netlist(out io.Writer, w *work, state string) error {
+	var names []string
+	for i, s := range w.result.States {
+		if s.Name == state {
+			return network.Netlist(out, w.h, w.result.States[i])
+		}
+		names = append(names, s.Name)
+	}
+	return fmt.Errorf("there is no state %q; states: %s", state, strings.Join(names, ", "))
+}
+
+func sample(c *call) int {
+	args, err := c.parse("sample", func(*flag.FlagSet) {})
+	if err == nil && len(args) > 1 {
+		err = errors.New("sample takes one name")
+	}
+	if err != nil {
+		return c.wrong("sample", err)
+	}
+	var names []string
+	for _, s := range samples.List() {
+		if len(args) == 0 {
+			fmt.Fprintf(c.out, "  %-8s %s\n", s.Name, s.For)
+		} else if s.Name == strings.TrimSuffix(args[0], ".yaml") {
+			_, _ = c.out.Write(s.Text)
+			return exitGood
+		}
+		names = append(names, s.Name)
+	}
+	if len(args) == 0 {
+		return exitGood
+	}
+	return c.unusable(fmt.Errorf("there is no sample %q", args[0]), "samples: "+strings.Join(names, ", "))
+}

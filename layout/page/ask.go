@@ -1,0 +1,72 @@
+// Package page holds what all sheets of a packet are made from (the model, the
+// results, the paper, the reader) and the small drawings that several of them
+// share: the swatch of a wire's colour, references to other sheets.
+//
+// Sheets are laid out in passes: in the first no reference can be looked up, in
+// the next ones the places found before are known. Anchors are named
+//
+//	sheet/NAME        first page of a kind of sheet (sheet/cut-list)
+//	circuit/KEY       a circuit's diagram
+//	part/REF          a part's tile in a diagram (the first one)
+//	wire/NAME         a wire's row in the cut list
+//	end/NAME          a wire's rows in the terminals sheet
+//	fuse/NAME         a fuse in the fuse map
+//	ground/REF        a ground's stack
+//	connector/REF     a connector's face
+//	splice/REF        a splice
+package page
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// The three readers.
+const (
+	Bench    = "bench"
+	Customer = "customer"
+	Archive  = "archive"
+)
+
+// Ask is what a sheet is made from.
+type Ask struct {
+	H     *harness.Harness
+	R     *sizing.Result
+	Paper string                 // A4, A3, letter, tabloid
+	For   string                 // Bench, Customer or Archive
+	Known map[string]frame.Place // anchors found in the pass before; nil in the first
+}
+
+// Upright is the frame of a table sheet, Landscape that of a drawing sheet.
+func (a Ask) Upright() frame.Frame { return a.frame(false) }
+
+// Landscape is the frame of a drawing sheet.
+func (a Ask) Landscape() frame.Frame { return a.frame(true) }
+
+func (a Ask) frame(landscape bool) frame.Frame {
+	f, err := frame.Of(a.Paper, landscape)
+	if err != nil { // the paper's name was checked by the front door
+		f, _ = frame.Of("A4", landscape)
+	}
+	return f
+}
+
+// Link gives the anchor when it stands somewhere in this packet, else "".
+func (a Ask) Link(anchor string) string {
+	if _, ok := a.Known[anchor]; ok {
+		return anchor
+	}
+	return ""
+}
+
+// Where gives "sheet 7, C3" for an anchor, or "" while it is not known.
+func (a Ask) Where(anchor string) string {
+	p, ok := a.Known[anchor]
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf("sheet %d, %s", p.Sheet, p.Zone)
+}

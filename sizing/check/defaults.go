@@ -1,0 +1,56 @@
+package check
+
+import (
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Figures that hold unless the description gives its own.
+const (
+	engineSpace  unit.Celsius = 50          // 33 CFR 183.425 table 5: engine space
+	otherSpace   unit.Celsius = 30          // 33 CFR 183.425 table 5: outside engine space
+	restPerVolt               = 12.6 / 12.0 // full lead-acid battery at rest, from memory; 12.66 V in a published rest-voltage table
+	runPerVolt                = 14.2 / 12.0 // charging voltage, from memory (13.8-14.8 V)
+	innerAh                   = 0.3 / 12.0  // ohm·Ah per volt: 5 milliohm for 12 V 60 Ah; common practice, no source
+	alternatorR  unit.Ohm     = 0.005       // slope of a regulated alternator; common practice, no source
+	contactR     unit.Ohm     = 0.002       // closed switch or relay contact; common practice, no source
+	cavityR      unit.Ohm     = 0.003       // mated connector contact; common practice, no source
+	linkR        unit.Ohm     = 0.005       // fuse or breaker before its rating is known; common practice, no source
+	groundR      unit.Ohm     = 0.001       // good bolted ground joint; FAA AC 43.13-1B 11-189 allows 0.003
+	strapR       unit.Ohm     = 0.0005      // braided strap; common practice, no source
+	coilWatts                 = 1.8         // relay coil, 150 mA at 12 V; published relay data
+	coilResistor unit.Ohm     = 680         // suppression resistor in a 12 V relay; from memory
+	pullIn                    = 8.0 / 12.0  // of nominal; from memory
+	dropOut                   = 1.2 / 12.0  // of nominal; from memory
+	solenoidA    unit.Ampere  = 10          // starter solenoid while it holds; common practice, no source
+	flasherA     unit.Ampere  = 0.02        // electronic flasher's own draw; common practice, no source
+	diodeDrop    unit.Volt    = 0.7         // silicon diode; common practice
+	diodeR       unit.Ohm     = 0.01        // its slope; common practice, no source
+	floorShare                = 0.5         // of nominal: below it a load takes current as a resistance
+)
+
+// drops are the allowed drops by class, built in.
+func drops() map[string]unit.DropLimit {
+	return map[string]unit.DropLimit{
+		"default": {Fraction: 0.03}, // ABYC E-11: vital circuits 3 % of nominal, round trip
+		"start":   {Volts: 0.5},     // trade journal table: starter main cable 0.5 V at 12 V
+		"sense":   {Fraction: 0.01}, // common practice, no source
+		"charge":  {Volts: 0.4},     // trade journal table: alternator B+ to battery 0.4 V at 12 V
+		"control": {Volts: 0.5},     // trade journal table: control leads 0.5 V at 12 V
+		"light":   {Fraction: 0.10}, // ABYC E-11: non-critical circuits 10 % of nominal, round trip
+	}
+}
+
+// behaviours by kind of load.
+var behaviours = map[harness.Kind]harness.Behaviour{
+	harness.Motor:    harness.AsMotor,
+	harness.Lamp:     harness.AsLamp,
+	harness.Heater:   harness.AsResistance,
+	harness.Coil:     harness.AsResistance,
+	harness.Solenoid: harness.AsResistance,
+	harness.Horn:     harness.AsCurrent,
+	harness.Outlet:   harness.AsCurrent,
+	harness.Sender:   harness.AsResistance,
+	harness.Gauge:    harness.AsResistance,
+	harness.Module:   harness.AsCurrent,
+}

@@ -1,0 +1,182 @@
+package check
+
+import (
+	"strings"
+
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// info takes over what the title block says, the sheet and the system.
+func (c *checker) info() {
+	d := c.d
+	c.h.Info = harness.Info{
+		Title: d.Title.Text, Revision: d.Revision.Text, Date: d.Date.Text,
+		Customer: d.Customer.Text, Builder: d.Builder.Text, CheckedBy: d.CheckedBy.Text,
+		Notes: d.Notes.Text, VehicleName: d.Vehicle.Name.Text, VehicleIdentity: d.Vehicle.Identity.Text,
+	}
+	c.h.Sheet = harness.Sheet{
+		Paper:    word(d.Sheet.Paper, "A4"),
+		Imperial: d.Sheet.Units.Text == "imperial",
+		Gauge:    gaugeSystem(d.Sheet),
+	}
+	volts := d.System.Volts.Or(12)
+	c.h.System = harness.System{
+		Volts:         volts,
+		Running:       d.System.Running.Or(unit.Volt(float64(volts) * runPerVolt)),
+		PositiveEarth: d.System.Earth.Text == "positive",
+		WiredReturn:   d.System.Return.Text == "wired",
+		Span:          d.System.Span,
+	}
+	if c.h.System.Running < volts || float64(c.h.System.Running) > 1.4*float64(volts) {
+		c.fail("running-voltage", d.System.Running.Span, "write the charging voltage with the engine on, for example 14.2 V in a 12 V system",
+			"running voltage %s does not fit a %s system", c.h.System.Running, volts)
+	}
+}
+
+func word(w describe.Word, def string) string {
+	if w.Given() && w.Text != "" {
+		return w.Text
+	}
+	return def
+}
+
+// gaugeSystem is the system in which sizes are chosen: as written, else mm2,
+// or SAE gauge where the sheet is imperial.
+func gaugeSystem(s describe.Sheet) unit.System {
+	def := "mm2"
+	if s.Units.Text == "imperial" {
+		def = "sae"
+	}
+	switch word(s.Gauge, def) {
+	case "awg":
+		return unit.AWG
+	case "sae":
+		return unit.SAE
+	}
+	return unit.Metric
+}
+
+// practice merges the description's practice into the built-in one.
+func (c *checker) practice() {
+	p := c.d.Practice
+	out := harness.Practice{
+		Drop:         drops(),
+		Insulation:   word(p.Insulation, "thin-wall-125"),
+		EachEnd:      p.Slack.EachEnd.Or(50),
+		Dress:        p.Slack.Dress.Or(0.05),
+		RoundUp:      p.Slack.RoundUp.Or(5),
+		Smallest:     p.Smallest.V,
+		Mixed:        p.Mixed.V,
+		FuseLoad:     p.FuseLoad.Or(0.75),
+		Method:       word(p.Method, "computed"),
+		Ampacity:     word(p.Ampacity, "abyc"),
+		Pull:         word(p.Pull, "ul-486a"),
+		GroundColour: word(p.Ground, "BK"),
+		FeedColour:   word(p.Feed, "RD"),
+	}
+	for _, class := range p.Drop {
+		out.Drop[class.Name.Text] = class.Limit.V
+	}
+	for _, s := range p.Stock {
+		out.Stock = append(out.Stock, c.stock(s))
+	}
+	for _, t := range p.WireTypes {
+		out.WireTypes = append(out.WireTypes, wireType(t))
+	}
+	c.h.Practice = out
+	for _, w := range []describe.Word{p.Ground, p.Feed} {
+		c.pair(w)
+	}
+	c.insulation(p.Insulation)
+}
+
+func (c *checker) stock(s describe.StockLine) harness.Stock {
+	out := harness.Stock{Gauge: s.Gauge.V}
+	for _, col := range s.Colours {
+		base, tracer := c.pair(col.Colour)
+		line := harness.StockColour{Base: base, Tracer: tracer}
+		for _, l := range col.Left {
+			line.Left = append(line.Left, l.V)
+		}
+		out.Colours = append(out.Colours, line)
+	}
+	return out
+}
+
+func wireType(t describe.WireType) harness.WireType {
+	out := harness.WireType{Name: t.Name.Text, Class: t.Class.V}
+	for _, s := range t.Sizes {
+		out.Sizes = append(out.Sizes, harness.WireTypeSize{
+			Size: s.Size.V, Area: s.Area.V, Diameter: s.Diameter.V, Resistance: s.Resistance.V,
+		})
+	}
+	return out
+}
+
+// places resolves the spots on the vehicle; an ambient that is not given
+// follows from the zone: engine 50 C, anything else 30 C (33 CFR 183.425).
+func (c *checker) places() {
+	for _, p := range c.d.Places {
+		id := harness.PlaceID(len(c.h.Places))
+		ambient := otherSpace
+		if strings.EqualFold(p.Zone.Text, "engine") {
+			ambient = engineSpace
+		}
+		c.h.Places = append(c.h.Places, harness.Place{
+			ID: id, Key: p.Key.Text, Name: word(p.Name, p.Key.Text), Zone: p.Zone.Text,
+			Ambient: p.Ambient.Or(ambient), AmbientGiven: p.Ambient.Given(),
+			Surface: p.Surface.Text, Span: p.Key.Span,
+		})
+		c.placeBy[p.Key.Text] = id
+	}
+}
+
+func (c *checker) placeNames() []string {
+	var names []string
+	for _, p := range c.h.Places {
+		names = append(names, p.Key)
+	}
+	return names
+}
+
+// place resolves a place name; None and a problem when there is none.
+func (c *checker) place(w describe.Word) harness.PlaceID {
+	if !w.Given() {
+		return harness.None
+	}
+	id, ok := c.placeBy[w.Text]
+	if !ok {
+		c.unknown("unknown-place", "place", w, c.placeNames())
+		return harness.None
+	}
+	return id
+}
+
+// runs resolves the stretches of loom.
+func (c *checker) runs() {
+	seen := map[[2]harness.PlaceID]source.Span{}
+	for _, r := range c.d.Runs {
+		from, to := c.place(r.From), c.place(r.To)
+		if from == harness.None || to == harness.None {
+			continue
+		}
+		if from == to {
+			c.fail("run-to-itself", r.To.Span, "a run joins two different places", "this run starts and ends at %s", r.To.Text)
+			continue
+		}
+		key := [2]harness.PlaceID{min(from, to), max(from, to)}
+		if first, twice := seen[key]; twice {
+			p := c.fail("run-twice", r.Span, "keep one of them; two ways between the same places need a place of their own on each", "a second run joins %s and %s", r.From.Text, r.To.Text)
+			p.Others = []source.Note{{Span: first, Text: "the first one"}}
+			continue
+		}
+		seen[key] = r.Span
+		c.h.Runs = append(c.h.Runs, harness.Run{
+			ID: harness.RunID(len(c.h.Runs)), From: from, To: to, Length: r.Length.V,
+			Cover: r.Cover.Text, Flexes: r.Flexes.V, Span: r.Span,
+		})
+	}
+}

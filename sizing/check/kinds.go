@@ -1,0 +1,406 @@
+package check
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// customs are the customary terminals and joints of each kind (terminal
+// numbers by DIN 72552 where it has them).
+var customs = map[harness.Kind]custom{
+	harness.Battery:        {terminals: []string{"+", "-"}, build: (*builder).battery},
+	harness.Alternator:     {terminals: []string{"B+", "L", "case"}, build: (*builder).alternator},
+	harness.Starter:        {terminals: []string{"30", "50", "case"}, build: (*builder).starter},
+	harness.Isolator:       {terminals: []string{"1", "2"}, build: (*builder).isolator},
+	harness.Fuse:           {terminals: []string{"1", "2"}, build: (*builder).link},
+	harness.Breaker:        {terminals: []string{"1", "2"}, build: (*builder).link},
+	harness.FusePanel:      {own: true, build: (*builder).panel},
+	harness.Bus:            {own: true, build: (*builder).bus},
+	harness.Relay:          {terminals: []string{"30", "85", "86", "87"}, build: (*builder).relay},
+	harness.Flasher:        {terminals: []string{"49", "49a", "31"}, build: (*builder).flasher},
+	harness.Switch:         {own: true, build: (*builder).switched},
+	harness.IgnitionSwitch: {terminals: []string{"30", "75", "15", "50"}, build: (*builder).ignition},
+	harness.Motor:          {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
+	harness.Lamp:           {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
+	harness.Heater:         {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
+	harness.Coil:           {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
+	harness.Solenoid:       {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
+	harness.Horn:           {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
+	harness.Outlet:         {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
+	harness.Sender:         {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
+	harness.Gauge:          {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
+	harness.Module:         {own: true, build: (*builder).module},
+	harness.Diode:          {terminals: []string{"a", "k"}, build: (*builder).diode},
+	harness.Resistor:       {terminals: []string{"1", "2"}, build: (*builder).resistor},
+	harness.Capacitor:      {terminals: []string{"1", "2"}, build: (*builder).capacitor},
+	harness.Strap:          {terminals: []string{"1", "2"}, build: (*builder).strap},
+	harness.Connector:      {own: true, build: (*builder).connector},
+	harness.Splice:         {own: true, build: (*builder).splice},
+	harness.Ground:         {own: true, build: (*builder).ground},
+}
+
+// missing reports a key that the kind needs.
+func (b *builder) missing(key, example string) {
+	b.c.fail("missing-key", b.w.Key.Span, "add for example "+example, "%s is a %s and says no %s", b.p.Ref, b.p.Kind, key)
+}
+
+// two gives two customary terminals; a part written with others takes its
+// first two when it has exactly two.
+func (b *builder) two(first, second string) (a, z harness.TerminalID, ok bool) {
+	a, okA := b.has(first)
+	z, okZ := b.has(second)
+	if okA && okZ {
+		return a, z, true
+	}
+	if len(b.p.Terminals) == 2 {
+		return b.p.Terminals[0], b.p.Terminals[1], true
+	}
+	b.c.fail("terminals-unclear", b.w.Key.Span,
+		"say under inside: what lies between them, for example inside: [{from: "+first+", to: "+second+", draws: 1 A}]",
+		"%s has terminals of its own, and nothing says what is between them", b.p.Ref)
+	return 0, 0, false
+}
+
+func (b *builder) battery() {
+	if plus, minus, ok := b.two("+", "-"); ok {
+		volts := float64(b.c.h.System.Volts)
+		inner := innerAh * volts / float64(b.w.Capacity.Or(60))
+		b.element(harness.Element{
+			Kind: harness.EMF, Name: b.p.Ref, A: plus, B: minus,
+			Volts: b.w.EMF.Or(unit.Volt(volts * restPerVolt)), Ohms: b.w.Inner.Or(unit.Ohm(inner)),
+		})
+	}
+}
+
+func (b *builder) alternator() {
+	if !b.w.Output.Given() {
+		b.missing("output", "output: 55 A")
+	}
+	plus, minus, ok := b.two("B+", "case")
+	if !ok {
+		return
+	}
+	running := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineRunning}}
+	b.element(harness.Element{
+		Kind: harness.Charger, Name: b.p.Ref, A: plus, B: minus, When: running,
+		Volts: b.w.Regulated.Or(b.c.h.System.Running), Amps: b.w.Output.V, Ohms: alternatorR,
+	})
+	lamp, has := b.has("L")
+	if !has {
+		return
+	}
+	still := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineOff, harness.EngineCranking}}
+	b.element(harness.Element{Kind: harness.Contact, Name: b.between("L", "case"), A: lamp, B: minus, When: still, Ohms: 1})
+	b.element(harness.Element{Kind: harness.Contact, Name: b.between("B+", "L"), A: plus, B: lamp, When: running, Ohms: 1})
+}
+
+func (b *builder) starter() {
+	if !b.w.Draws.Given() {
+		b.missing("draws", "draws: 180 A")
+	}
+	feed, okF := b.has("30")
+	control, okC := b.has("50")
+	body, okB := b.has("case")
+	if !okF || !okC || !okB {
+		return
+	}
+	volts := float64(b.c.h.System.Volts)
+	hold := float64(b.w.Solenoid.Or(solenoidA))
+	coil := b.element(harness.Element{
+		Kind: harness.RelayCoil, Name: b.p.Ref + ".solenoid", A: control, B: body,
+		Ohms: unit.Ohm(volts / hold), PullIn: unit.Volt(pullIn * volts), DropOut: unit.Volt(dropOut * volts),
+	})
+	b.load(b.p.Ref, feed, body, b.w.Draws.V, harness.AsMotor)
+	motor := &b.c.h.Elements[len(b.c.h.Elements)-1]
+	motor.When = harness.Condition{Kind: harness.Energised, Coil: coil}
+	motor.Floor = unit.Volt(0.3 * volts)
+}
+
+func (b *builder) isolator() {
+	a, z, ok := b.two("1", "2")
+	if !ok {
+		return
+	}
+	if len(b.w.Positions) > 0 {
+		b.positions(b.w.Positions)
+		return
+	}
+	b.p.Positions = []string{"on", "off"}
+	b.contact(a, z, []int{0})
+}
+
+func (b *builder) link() {
+	if a, z, ok := b.two("1", "2"); ok {
+		b.element(harness.Element{Kind: harness.FuseLink, Name: b.p.Ref, A: a, B: z, Ohms: linkR})
+	}
+}
+
+// contact adds a switch contact that is closed in the given positions.
+func (b *builder) contact(a, z harness.TerminalID, closed []int) {
+	t := b.c.h.Terminals
+	b.element(harness.Element{
+		Kind: harness.Contact, Name: b.unique(b.between(t[a].Name, t[z].Name)), A: a, B: z, Ohms: contactR,
+		When: harness.Condition{Kind: harness.InPosition, Switch: b.p.ID, Positions: closed},
+	})
+}
+
+// positions makes the contacts of a switch; the first position is the rest position.
+func (b *builder) positions(written []describe.Position) {
+	type pair [2]harness.TerminalID
+	var order []pair
+	closed := map[pair][]int{}
+	for i, pos := range written {
+		b.p.Positions = append(b.p.Positions, pos.Name.Text)
+		for _, names := range pos.Pairs {
+			if names[0].Text == names[1].Text {
+				b.c.fail("pair-to-itself", names[1].Span, "a contact joins two different terminals", "position %s joins %s to itself", pos.Name.Text, names[0].Text)
+				continue
+			}
+			key := pair{b.terminal(names[0].Text), b.terminal(names[1].Text)}
+			if key[0] > key[1] {
+				key[0], key[1] = key[1], key[0]
+			}
+			if closed[key] == nil {
+				order = append(order, key)
+			}
+			closed[key] = append(closed[key], i)
+		}
+	}
+	for _, key := range order {
+		b.contact(key[0], key[1], closed[key])
+	}
+}
+
+func (b *builder) switched() {
+	if len(b.w.Positions) < 2 {
+		b.missing("positions", "positions: {off: [], on: [[1, 2]]}")
+		return
+	}
+	b.positions(b.w.Positions)
+}
+
+func (b *builder) ignition() {
+	if len(b.w.Positions) > 0 {
+		b.positions(b.w.Positions)
+		return
+	}
+	b.p.Positions = []string{"off", "accessory", "run", "start"}
+	for _, k := range []struct {
+		to     string
+		closed []int
+	}{{"75", []int{1, 2}}, {"15", []int{2, 3}}, {"50", []int{3}}} {
+		from, okF := b.has("30")
+		if to, ok := b.has(k.to); ok && okF {
+			b.contact(from, to, k.closed)
+		}
+	}
+}
+
+func (b *builder) plainLoad() {
+	if !b.w.Draws.Given() {
+		b.missing("draws", "draws: 5 A (or 55 W)")
+		return
+	}
+	if from, to, ok := b.two("+", "-"); ok {
+		b.load(b.p.Ref, from, to, b.p.Draws, b.behaves())
+	}
+}
+
+func (b *builder) module() {
+	b.missing("inside", "inside: [{from: 15, to: 31, draws: 2 A}]")
+}
+
+func (b *builder) diode() {
+	if a, k, ok := b.two("a", "k"); ok {
+		b.element(harness.Element{Kind: harness.Rectifier, Name: b.p.Ref, A: a, B: k, Volts: b.w.Drop.Or(diodeDrop), Ohms: diodeR})
+	}
+}
+
+func (b *builder) resistor() {
+	if !b.w.Ohms.Given() {
+		b.missing("value", "value: 10 ohm")
+		return
+	}
+	if a, z, ok := b.two("1", "2"); ok {
+		b.element(harness.Element{Kind: harness.Resistance, Name: b.p.Ref, A: a, B: z, Ohms: b.w.Ohms.V})
+	}
+}
+
+func (b *builder) capacitor() {
+	if a, z, ok := b.two("1", "2"); ok {
+		b.element(harness.Element{Kind: harness.Open, Name: b.p.Ref, A: a, B: z})
+	}
+}
+
+func (b *builder) strap() {
+	if a, z, ok := b.two("1", "2"); ok {
+		b.element(harness.Element{Kind: harness.Resistance, Name: b.p.Ref, A: a, B: z, Ohms: b.w.Ohms.Or(strapR)})
+	}
+}
+
+// relay makes the coil, its suppression and the contacts.
+func (b *builder) relay() {
+	plus, ok86 := b.has("86")
+	minus, ok85 := b.has("85")
+	common, ok30 := b.has("30")
+	if !ok86 || !ok85 || !ok30 {
+		b.c.fail("terminals-unclear", b.w.Key.Span, "name 30 85 86 87, or say under inside: what the part does", "%s is a relay without the usual terminals", b.p.Ref)
+		return
+	}
+	coil := b.coil(plus, minus)
+	if out, ok := b.has("87"); ok {
+		b.follow(common, out, harness.Condition{Kind: harness.Energised, Coil: coil})
+	}
+	if out, ok := b.has("87a"); ok {
+		b.follow(common, out, harness.Condition{Kind: harness.Released, Coil: coil})
+	}
+}
+
+func (b *builder) coil(plus, minus harness.TerminalID) harness.ElementID {
+	volts := float64(b.c.h.System.Volts)
+	ohms := unit.Ohm(volts * volts / coilWatts)
+	if w := b.w.Coil; w.Given() && w.V.Ohms > 0 {
+		ohms = w.V.Ohms
+	} else if w.Given() && w.V.Amps > 0 {
+		ohms = unit.Ohm(volts / float64(w.V.Amps))
+	}
+	coil := b.element(harness.Element{
+		Kind: harness.RelayCoil, Name: b.p.Ref + ".coil", A: plus, B: minus, Ohms: ohms,
+		PullIn: unit.Volt(pullIn * volts), DropOut: unit.Volt(dropOut * volts),
+	})
+	switch b.p.Suppression {
+	case "diode":
+		b.element(harness.Element{Kind: harness.Rectifier, Name: b.p.Ref + ".diode", A: minus, B: plus, Volts: diodeDrop, Ohms: diodeR})
+	case "resistor":
+		r := unit.Ohm(float64(coilResistor) * math.Max(volts/12, 0.5))
+		b.element(harness.Element{Kind: harness.Resistance, Name: b.p.Ref + ".resistor", A: plus, B: minus, Ohms: r})
+	}
+	return coil
+}
+
+func (b *builder) follow(a, z harness.TerminalID, when harness.Condition) {
+	t := b.c.h.Terminals
+	b.element(harness.Element{Kind: harness.Contact, Name: b.between(t[a].Name, t[z].Name), A: a, B: z, Ohms: contactR, When: when})
+}
+
+// flasher: its contact is taken as closed (the lit half of the beat), so that
+// wires and fuses are sized for the lamps burning.
+func (b *builder) flasher() {
+	in, okI := b.has("49")
+	out, okO := b.has("49a")
+	earth, okE := b.has("31")
+	if okI && okO {
+		b.element(harness.Element{Kind: harness.Contact, Name: b.between("49", "49a"), A: in, B: out, Ohms: contactR})
+	}
+	if okI && okE {
+		b.load(b.p.Ref, in, earth, unit.Draw{Amps: flasherA}, harness.AsResistance)
+	}
+}
+
+// panel makes a fuse between a feed and each position behind it.
+func (b *builder) panel() {
+	panel := &harness.Panel{Rating: map[string]unit.Ampere{}, RatingSpan: map[string]source.Span{}}
+	b.p.Panel = panel
+	if len(b.w.Feeds) == 0 {
+		b.missing("feeds", "feeds: {main: [1, 2, 3]}")
+	}
+	behind := map[string]describe.Word{}
+	for _, f := range b.w.Feeds {
+		feed := harness.PanelFeed{Name: f.Name.Text}
+		in := b.terminal(f.Name.Text)
+		for _, pos := range f.Positions {
+			if first, twice := behind[pos.Text]; twice {
+				p := b.c.fail("position-fed-twice", pos.Span, "a position has one feed: take it out of one list", "position %s of %s is fed twice", pos.Text, b.p.Ref)
+				p.Others = append(p.Others, source.Note{Span: first.Span, Text: "fed here as well"})
+				continue
+			}
+			behind[pos.Text] = pos
+			feed.Positions = append(feed.Positions, pos.Text)
+			out := b.terminal(pos.Text)
+			b.element(harness.Element{Kind: harness.FuseLink, Name: b.p.Ref + "." + pos.Text, A: in, B: out, Ohms: linkR, Position: pos.Text})
+		}
+		panel.Feeds = append(panel.Feeds, feed)
+	}
+	b.panelFace(panel, behind)
+}
+
+// panelFace reads layout, given fuses and spares against the positions.
+func (b *builder) panelFace(panel *harness.Panel, behind map[string]describe.Word) {
+	var names []string
+	for _, f := range panel.Feeds {
+		names = append(names, f.Positions...)
+	}
+	seen := map[string]bool{}
+	for _, row := range b.w.Layout {
+		var out []string
+		for _, w := range row {
+			out = append(out, w.Text)
+			if seen[w.Text] {
+				b.c.fail("position-seen-twice", w.Span, "each position has one place in the layout", "position %s stands twice in the layout of %s", w.Text, b.p.Ref)
+			}
+			seen[w.Text] = true
+		}
+		panel.Layout = append(panel.Layout, out)
+	}
+	if len(panel.Layout) == 0 {
+		panel.Layout = rowsOf(names, 6)
+	} else {
+		for _, n := range names {
+			if !seen[n] {
+				b.c.fail("position-not-shown", behind[n].Span, "add it to a row of layout:", "position %s of %s has no place in the layout", n, b.p.Ref)
+			}
+		}
+	}
+	for _, f := range b.w.Fuses {
+		if _, ok := behind[f.Position.Text]; !ok {
+			b.c.unknown("unknown-position", "fed position of "+b.p.Ref, f.Position, names)
+			continue
+		}
+		panel.Rating[f.Position.Text] = f.Rating.V
+		panel.RatingSpan[f.Position.Text] = f.Rating.Span
+	}
+	for _, s := range b.w.Spare {
+		panel.Spare = append(panel.Spare, s.Text)
+	}
+}
+
+func rowsOf(names []string, width int) [][]string {
+	var rows [][]string
+	for len(names) > width {
+		rows = append(rows, names[:width])
+		names = names[width:]
+	}
+	return append(rows, names)
+}
+
+// bus: the written terminals, or else those named in its stops, all joined.
+func (b *builder) bus() {
+	b.c.openBuses[b.p.ID] = len(b.w.Terminals) == 0
+	for i := 1; i < len(b.p.Terminals); i++ {
+		a, z := b.p.Terminals[0], b.p.Terminals[i]
+		t := b.c.h.Terminals
+		b.element(harness.Element{Kind: harness.Join, Name: b.between(t[a].Name, t[z].Name), A: a, B: z})
+	}
+}
+
+func (b *builder) connector() {
+	if len(b.p.Cavities) == 0 {
+		b.missing("cavities", "cavities: 6")
+	}
+	for _, cavity := range b.p.Cavities {
+		full := b.p.Ref + "." + cavity
+		in := b.c.addTerminal(b.p, cavity+".in", full+".in", cavity)
+		out := b.c.addTerminal(b.p, cavity+".out", full+".out", cavity)
+		b.element(harness.Element{Kind: harness.Contact, Name: full, A: in, B: out, Ohms: cavityR})
+	}
+}
+
+func (b *builder) splice() { b.terminal("") }
+
+func (b *builder) ground() {
+	b.element(harness.Element{Kind: harness.Resistance, Name: b.p.Ref, A: b.terminal(""), B: harness.Chassis, Ohms: b.w.Joint.Or(groundR)})
+}

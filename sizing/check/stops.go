@@ -1,0 +1,146 @@
+package check
+
+import (
+	"strings"
+
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+)
+
+// halt is a resolved stop: where the current arrives and where it goes on.
+type halt struct {
+	part   harness.PartID
+	arrive harness.TerminalID
+	leave  harness.TerminalID
+	bare   bool
+	stop   *describe.Stop
+}
+
+// halt resolves one stop; ok is false when a problem was reported.
+func (c *checker) halt(s *describe.Stop) (halt, bool) {
+	id, ok := c.partBy[s.Part.Text]
+	if !ok {
+		if !c.badPart[s.Part.Text] {
+			c.unknown("unknown-part", "part", s.Part, c.partNames())
+		}
+		return halt{}, false
+	}
+	p := &c.h.Parts[id]
+	if !s.Terminal.Given() {
+		return c.bare(p, s)
+	}
+	return c.named(p, s)
+}
+
+// named resolves PART.terminal.
+func (c *checker) named(p *harness.Part, s *describe.Stop) (halt, bool) {
+	full := p.Ref + "." + s.Terminal.Text
+	if p.Kind == harness.Connector {
+		in, ok := c.termBy[full+".in"]
+		if !ok {
+			return c.noTerminal(p, s)
+		}
+		return halt{part: p.ID, arrive: in, leave: c.termBy[full+".out"], stop: s}, true
+	}
+	if p.Kind == harness.Splice || p.Kind == harness.Ground {
+		t := c.termBy[p.Ref]
+		return halt{part: p.ID, arrive: t, leave: t, stop: s}, true
+	}
+	t, ok := c.termBy[full]
+	if !ok && c.openBuses[p.ID] {
+		t, ok = c.busTerminal(p, s.Terminal.Text), true
+	}
+	if !ok {
+		return c.noTerminal(p, s)
+	}
+	return halt{part: p.ID, arrive: t, leave: t, stop: s}, true
+}
+
+func (c *checker) noTerminal(p *harness.Part, s *describe.Stop) (halt, bool) {
+	if c.badPart[p.Ref] {
+		return halt{}, false
+	}
+	names := c.terminalNames(p)
+	detail := "its terminals: " + listed(names)
+	if near := source.Nearest(s.Terminal.Text, names); near != "" {
+		detail = "did you mean " + p.Ref + "." + near + "? (" + detail + ")"
+	}
+	c.fail("unknown-terminal", s.Terminal.Span, detail, "%s (%s) has no terminal %q", p.Ref, p.Kind, s.Terminal.Text)
+	return halt{}, false
+}
+
+// busTerminal makes a terminal that a stop names, joined to the others.
+func (c *checker) busTerminal(p *harness.Part, name string) harness.TerminalID {
+	b := &builder{c: c, w: c.written[p.ID], p: p}
+	t := b.terminal(name)
+	if first := p.Terminals[0]; first != t {
+		b.element(harness.Element{Kind: harness.Join, Name: b.between(c.h.Terminals[first].Name, name), A: first, B: t})
+	}
+	return t
+}
+
+// bare resolves PART: what has one way through, or one terminal.
+func (c *checker) bare(p *harness.Part, s *describe.Stop) (halt, bool) {
+	switch {
+	case p.Kind == harness.Bus:
+		return c.barePost(p, s), true
+	case len(p.Terminals) == 1:
+		t := p.Terminals[0]
+		return halt{part: p.ID, arrive: t, leave: t, stop: s}, true
+	case passes(p):
+		return halt{part: p.ID, arrive: p.Terminals[0], leave: p.Terminals[1], bare: true, stop: s}, true
+	}
+	if !c.badPart[p.Ref] {
+		names := c.terminalNames(p)
+		c.fail("terminal-needed", s.To.Span, "write "+p.Ref+"."+strings.Join(first(names, 4), " or "+p.Ref+"."),
+			"%s (%s) has more than one way through: say which terminal", p.Ref, p.Kind)
+	}
+	return halt{}, false
+}
+
+// barePost is a bus that is named without a terminal: any stud, here the first.
+func (c *checker) barePost(p *harness.Part, s *describe.Stop) halt {
+	t := harness.TerminalID(0)
+	if len(p.Terminals) > 0 {
+		t = p.Terminals[0]
+	} else {
+		t = c.busTerminal(p, "1")
+	}
+	return halt{part: p.ID, arrive: t, leave: t, stop: s}
+}
+
+// passes tells whether a bare name has one way through.
+func passes(p *harness.Part) bool {
+	if len(p.Terminals) != 2 {
+		return false
+	}
+	switch p.Kind {
+	case harness.Battery, harness.Alternator, harness.Starter, harness.Connector, harness.FusePanel:
+		return false
+	}
+	return true
+}
+
+func first(names []string, n int) []string {
+	if len(names) > n {
+		return names[:n]
+	}
+	return names
+}
+
+// joined tells whether current can pass within a part from a to z, through any
+// of its elements whatever their condition.
+func (c *checker) joined(p *harness.Part, a, z harness.TerminalID) bool {
+	reached := map[harness.TerminalID]bool{a: true}
+	for grown := true; grown; {
+		grown = false
+		for _, id := range p.Elements {
+			e := c.h.Elements[id]
+			if reached[e.A] != reached[e.B] {
+				reached[e.A], reached[e.B], grown = true, true, true
+			}
+		}
+	}
+	return reached[z]
+}

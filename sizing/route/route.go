@@ -1,0 +1,256 @@
+package route
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Find gives the way and the cut length of every wire, indexed by WireID. A
+// wire whose ends no runs join and that has no given length is a problem that
+// names both ends.
+func Find(h *harness.Harness) ([]Way, source.Problems) {
+	f := &finder{h: h, near: neighbours(h)}
+	ways := make([]Way, len(h.Wires))
+	for i := range h.Wires {
+		ways[i] = f.way(&h.Wires[i])
+	}
+	return ways, f.problems
+}
+
+type finder struct {
+	h        *harness.Harness
+	near     [][]step
+	problems source.Problems
+}
+
+// step is a run that leads from one place to another.
+type step struct {
+	to  harness.PlaceID
+	run harness.RunID
+	mm  unit.Millimetre
+}
+
+func neighbours(h *harness.Harness) [][]step {
+	near := make([][]step, len(h.Places))
+	for _, r := range h.Runs {
+		near[r.From] = append(near[r.From], step{r.To, r.ID, r.Length})
+		near[r.To] = append(near[r.To], step{r.From, r.ID, r.Length})
+	}
+	return near
+}
+
+// leg is a stretch between two spots.
+type leg struct {
+	shares []Share
+	places []harness.PlaceID
+	mm     unit.Millimetre
+}
+
+// way finds one wire's way; a given length keeps the way for the bundles.
+func (f *finder) way(w *harness.Wire) Way {
+	from, to := f.h.PartOf(w.From), f.h.PartOf(w.To)
+	found, ok := f.between(from, to, w.Via)
+	if w.Length > 0 {
+		return Way{Shares: found.shares, Places: found.places, Length: w.Length, Given: true,
+			Reason: "given: " + w.Length.String()}
+	}
+	if !ok {
+		f.report(w, from, to)
+		return Way{}
+	}
+	p := f.h.Practice
+	tails := from.Tail + to.Tail
+	raw := (float64(found.mm+tails) + 2*float64(p.EachEnd)) * (1 + float64(p.Dress))
+	length := roundUp(raw, float64(p.RoundUp))
+	return Way{
+		Shares: found.shares, Places: found.places, Length: unit.Millimetre(length),
+		Reason: fmt.Sprintf("%.0f mm of runs + %.0f tails + 2 × %.0f slack, +%.0f %% dress, rounded up to %.0f",
+			float64(found.mm), float64(tails), float64(p.EachEnd), 100*float64(p.Dress), length),
+	}
+}
+
+// roundUp rounds to the next multiple; a hair over it (binary rounding) is not over.
+func roundUp(mm, multiple float64) float64 {
+	if multiple <= 0 {
+		return math.Ceil(mm - 1e-6)
+	}
+	return math.Ceil(mm/multiple-1e-9) * multiple
+}
+
+func (f *finder) report(w *harness.Wire, from, to *harness.Part) {
+	f.problems = append(f.problems, source.Problem{
+		Slug: "no-way", Level: source.Error, Span: w.Span, Subjects: []string{w.Name},
+		Summary: fmt.Sprintf("wire %s from %s to %s has no length: %s", w.Name,
+			f.h.Terminals[w.From].Full, f.h.Terminals[w.To].Full, f.why(from, to)),
+		Detail: "write the runs between the two places, or give this wire's length: {to: " + f.h.Terminals[w.To].Full + ", length: 1.2 m}",
+	})
+}
+
+func (f *finder) why(from, to *harness.Part) string {
+	for _, p := range []*harness.Part{from, to} {
+		if p.Place == harness.None && p.Along == nil {
+			return p.Ref + " has no place (at:)"
+		}
+	}
+	return fmt.Sprintf("no runs join %s and %s", f.spot(from), f.spot(to))
+}
+
+func (f *finder) spot(p *harness.Part) string {
+	if p.Place != harness.None {
+		return f.h.Places[p.Place].Key
+	}
+	r := f.h.Runs[p.Along.Run]
+	return "the run " + f.h.Places[r.From].Key + "–" + f.h.Places[r.To].Key
+}
+
+// between finds the shortest way from part to part, through the via places in order.
+func (f *finder) between(from, to *harness.Part, via []harness.PlaceID) (leg, bool) {
+	if !located(from) || !located(to) {
+		return leg{}, false
+	}
+	var total leg
+	at := f.start(from)
+	for _, v := range via {
+		next := []entry{{place: v}}
+		part, ok := f.shortest(at, next)
+		if !ok {
+			return leg{}, false
+		}
+		total = total.plus(part)
+		at = next
+	}
+	if len(via) == 0 {
+		if direct, ok := f.sameRun(from, to); ok {
+			return direct, true
+		}
+	}
+	part, ok := f.shortest(at, f.start(to))
+	if !ok {
+		return leg{}, false
+	}
+	return total.plus(part), true
+}
+
+func located(p *harness.Part) bool { return p.Place != harness.None || p.Along != nil }
+
+// entry is a way onto the places: the place, and the stretch of run to it.
+type entry struct {
+	place harness.PlaceID
+	run   harness.RunID
+	mm    unit.Millimetre // 0: the part sits at the place
+}
+
+// start gives the entries of a part: its place, or both ends of the run it lies along.
+func (f *finder) start(p *harness.Part) []entry {
+	if p.Place != harness.None {
+		return []entry{{place: p.Place}}
+	}
+	r := f.h.Runs[p.Along.Run]
+	return []entry{
+		{place: r.From, run: r.ID, mm: p.Along.Distance},
+		{place: r.To, run: r.ID, mm: r.Length - p.Along.Distance},
+	}
+}
+
+// sameRun is the way between two splices on one run, or from one to the run's own end.
+func (f *finder) sameRun(from, to *harness.Part) (leg, bool) {
+	if from.Place != harness.None || to.Place != harness.None || from.Along.Run != to.Along.Run {
+		return leg{}, false
+	}
+	mm := unit.Millimetre(math.Abs(float64(from.Along.Distance - to.Along.Distance)))
+	return leg{shares: []Share{{from.Along.Run, mm}}, mm: mm}, true
+}
+
+func (l leg) plus(o leg) leg {
+	out := leg{shares: append(append([]Share(nil), l.shares...), o.shares...), mm: l.mm + o.mm}
+	out.places = append([]harness.PlaceID(nil), l.places...)
+	for _, p := range o.places {
+		if n := len(out.places); n == 0 || out.places[n-1] != p {
+			out.places = append(out.places, p)
+		}
+	}
+	return out
+}
+
+// shortest is Dijkstra's method over the places; ties go to the lower place.
+func (f *finder) shortest(from, to []entry) (leg, bool) {
+	n := len(f.h.Places)
+	dist := make([]float64, n)
+	back := make([]step, n)
+	done := make([]bool, n)
+	for i := range dist {
+		dist[i] = math.Inf(1)
+		back[i].to = harness.None
+	}
+	for _, e := range from {
+		dist[e.place] = float64(e.mm)
+	}
+	for {
+		at := nearest(dist, done)
+		if at < 0 {
+			break
+		}
+		done[at] = true
+		for _, s := range f.near[at] {
+			if d := dist[at] + float64(s.mm); d < dist[s.to]-1e-9 {
+				dist[s.to] = d
+				back[s.to] = step{to: harness.PlaceID(at), run: s.run, mm: s.mm}
+			}
+		}
+	}
+	return f.traced(from, to, dist, back)
+}
+
+func nearest(dist []float64, done []bool) int {
+	best := -1
+	for i, d := range dist {
+		if !done[i] && !math.IsInf(d, 1) && (best < 0 || d < dist[best]) {
+			best = i
+		}
+	}
+	return best
+}
+
+// traced walks back from the best of the goals.
+func (f *finder) traced(from, to []entry, dist []float64, back []step) (leg, bool) {
+	best := -1
+	for i, e := range to {
+		if math.IsInf(dist[e.place], 1) {
+			continue
+		}
+		if best < 0 || dist[e.place]+float64(e.mm) < dist[to[best].place]+float64(to[best].mm) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return leg{}, false
+	}
+	goal := to[best]
+	out := leg{mm: unit.Millimetre(dist[goal.place]) + goal.mm}
+	var shares []Share
+	places := []harness.PlaceID{goal.place}
+	for at := goal.place; back[at].to != harness.None; at = back[at].to {
+		shares = append(shares, Share{back[at].run, back[at].mm})
+		places = append(places, back[at].to)
+	}
+	first := places[len(places)-1]
+	for _, e := range from {
+		if e.place == first && e.mm > 0 {
+			shares = append(shares, Share{e.run, e.mm})
+		}
+	}
+	for i := len(shares) - 1; i >= 0; i-- {
+		out.shares = append(out.shares, shares[i])
+	}
+	for i := len(places) - 1; i >= 0; i-- {
+		out.places = append(out.places, places[i])
+	}
+	if goal.mm > 0 {
+		out.shares = append(out.shares, Share{goal.run, goal.mm})
+	}
+	return out, true
+}
