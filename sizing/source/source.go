@@ -18,9 +18,11 @@ type File struct {
 	lines []string
 }
 
-// NewFile keeps the text and its lines (without line ends).
+// NewFile keeps the text and its lines, without line ends and without the byte
+// order mark that some editors put first.
 func NewFile(name string, text []byte) *File {
-	body := strings.ReplaceAll(string(text), "\r\n", "\n")
+	body := strings.TrimPrefix(string(text), "\ufeff")
+	body = strings.ReplaceAll(body, "\r\n", "\n")
 	return &File{Name: name, Text: text, lines: strings.Split(body, "\n")}
 }
 
