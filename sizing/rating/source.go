@@ -1,7 +1,14 @@
 // Package rating holds the figures of the trade as tables, each row with its
 // source: conductors, insulation, currents, fuses, terminals, pull-out forces,
 // shrink, studs. Tables are embedded CSV files with units in the header.
+//
+// In: a gauge, an insulation, a body or a fitting by name. Out: the row, with
+// the key of its source; Sources lists the documents behind the keys. Units
+// are those of package unit. Between rows, figures are interpolated on
+// logarithmic scales, and the key of the source then says so.
 package rating
+
+import "sync"
 
 // Status says how a source was come by.
 type Status string
@@ -18,4 +25,31 @@ type Source struct {
 	Key    string // "iso-6722"
 	Title  string // "ISO 6722, resistances as printed in makers' data"
 	Status Status
+}
+
+var sourceTable = sync.OnceValue(func() []Source {
+	var out []Source
+	for _, r := range rows("sources.csv") {
+		out = append(out, Source{Key: r["key"], Title: r["title"], Status: Status(r["status"])})
+	}
+	return out
+})
+
+// Sources lists every source, in a fixed order.
+func Sources() []Source { return append([]Source(nil), sourceTable()...) }
+
+// SourcesOf gives the sources of some keys, in the order of the whole list,
+// each once; keys that are not in the list are passed over.
+func SourcesOf(keys []string) []Source {
+	wanted := map[string]bool{}
+	for _, k := range keys {
+		wanted[k] = true
+	}
+	var out []Source
+	for _, s := range sourceTable() {
+		if wanted[s.Key] {
+			out = append(out, s)
+		}
+	}
+	return out
 }

@@ -1,0 +1,92 @@
+package rating
+
+import (
+	"math"
+	"sort"
+	"sync"
+
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Conductor is one size of stranded copper conductor.
+type Conductor struct {
+	Gauge      unit.Gauge
+	Area       unit.SquareMillimetre // metal; SAE gauge: the minimum that SAE allows
+	Copper     unit.Millimetre       // diameter over the strands
+	Resistance unit.OhmPerMetre      // largest at 20 C
+	Sources    []string              // of the area, of the resistance
+}
+
+var conductorTable = sync.OnceValue(func() []Conductor {
+	systems := map[string]unit.System{"mm2": unit.Metric, "awg": unit.AWG, "sae": unit.SAE}
+	var out []Conductor
+	for _, r := range rows("conductors.csv") {
+		out = append(out, Conductor{
+			Gauge:      unit.Gauge{System: systems[r["system"]], Size: r["size"]},
+			Area:       unit.SquareMillimetre(r.number("area_mm2")),
+			Copper:     unit.Millimetre(r.number("copper_mm")),
+			Resistance: unit.OhmPerMetre(r.number("ohm_per_km_20c") / 1000),
+			Sources:    distinct(r["area_source"], r["ohm_source"]),
+		})
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Area < out[j].Area })
+	return out
+})
+
+func distinct(keys ...string) []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, k := range keys {
+		if k != "" && !seen[k] {
+			seen[k] = true
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// Sizes gives every conductor of one system, thinnest first.
+func Sizes(system unit.System) []Conductor {
+	var out []Conductor
+	for _, c := range conductorTable() {
+		if c.Gauge.System == system {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// ConductorOf gives the row of one gauge.
+func ConductorOf(g unit.Gauge) (Conductor, bool) {
+	for _, c := range conductorTable() {
+		if c.Gauge == g {
+			return c, true
+		}
+	}
+	return Conductor{}, false
+}
+
+// NearestBelow gives the heaviest conductor of a system that has no more area
+// than asked; the thinnest of the system where all have more.
+func NearestBelow(system unit.System, area unit.SquareMillimetre) Conductor {
+	all := Sizes(system)
+	best := all[0]
+	for _, c := range all {
+		if float64(c.Area) <= float64(area)*1.0001 {
+			best = c
+		}
+	}
+	return best
+}
+
+// CircularMils gives an area in circular mils.
+func CircularMils(area unit.SquareMillimetre) float64 { return float64(area) / squareMMPerCmil }
+
+// Circular mil in mm2: a circle of 0.001 in.
+const squareMMPerCmil = math.Pi / 4 * 0.0254 * 0.0254
+
+// CopperMass gives the mass of the copper in a length of conductor, at
+// 8.89 g/cm3 (NBS Handbook 100); the lay of the strands is not counted.
+func CopperMass(area unit.SquareMillimetre, length unit.Millimetre) unit.Gram {
+	return unit.Gram(float64(area) * float64(length) * 8.89e-3)
+}

@@ -1,0 +1,194 @@
+package rating
+
+import (
+	"math"
+	"strings"
+	"sync"
+
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Newton in one pound-force.
+const newtonPerPound = 4.4482216
+
+var pullTable = sync.OnceValue(func() map[string]map[string]row {
+	out := map[string]map[string]row{}
+	for _, r := range rows("pull.csv") {
+		if out[r["list"]] == nil {
+			out[r["list"]] = map[string]row{}
+		}
+		out[r["list"]][r["awg"]] = r
+	}
+	return out
+})
+
+// Pull gives the pull-out force in newtons that a crimp on a conductor must
+// hold, by a list (ul-486a, mil-t-7928, abyc-e11, nasa-8739), and the source.
+// A numbered gauge takes its own row; a metric conductor, or a size that the
+// list passes over, takes the AWG row next below in area. NASA lists two sizes
+// and asks elsewhere for 60 % of the wire's strength. 0 where there is none.
+func Pull(list string, c Conductor) (newtons float64, source string) {
+	table := pullTable()[list]
+	if c.Gauge.System != unit.Metric {
+		if r, ok := table[c.Gauge.Size]; ok {
+			return newtonsOf(r), r["source"]
+		}
+	}
+	if list == "nasa-8739" {
+		return pullNASA(table, c)
+	}
+	for area := c.Area; ; {
+		awg := NearestBelow(unit.AWG, area)
+		if r, ok := table[awg.Gauge.Size]; ok {
+			return newtonsOf(r), r["source"]
+		}
+		if awg.Area >= area || awg.Area < 0.25 {
+			return 0, ""
+		}
+		area = awg.Area * 0.99
+	}
+}
+
+func newtonsOf(r row) float64 { return math.Round(r.number("force_lbf")*newtonPerPound*10) / 10 }
+
+func pullNASA(table map[string]row, c Conductor) (float64, string) {
+	if c.Gauge.System == unit.Metric && c.Area < 0.5 {
+		if r, ok := table[NearestBelow(unit.AWG, c.Area).Gauge.Size]; ok {
+			return newtonsOf(r), r["source"]
+		}
+	}
+	return math.Round(0.6*240*float64(c.Area)*10) / 10, "nasa-60"
+}
+
+// Sleeve is the colour of a pre-insulated crimp and its range.
+type Sleeve struct{ Colour, Range, Source string }
+
+// SleeveOf gives the sleeve for a conductor; false where none fits: thinner
+// than its range (fold the strand over) or 8 gauge, 6 mm2 and heavier than yellow.
+// Sizes that two colours claim are decided here: 16 gauge and 1.5 mm2 are blue
+// (a red barrel is at its limit there), and 3 mm2, which no colour names, is
+// yellow, as the 12 gauge that it equals.
+func SleeveOf(c Conductor) (Sleeve, bool) {
+	for _, r := range rows("sleeves.csv") {
+		if r["system"] != c.Gauge.System.String() {
+			continue
+		}
+		for _, size := range strings.Fields(r["sizes"]) {
+			if size == c.Gauge.Size {
+				return Sleeve{Colour: r["colour"], Range: r["range"], Source: r["source"]}, true
+			}
+		}
+	}
+	return sleeveByArea(c)
+}
+
+// sleeveByArea serves sizes of a user's own reel.
+func sleeveByArea(c Conductor) (Sleeve, bool) {
+	limits := []struct {
+		most   float64
+		sleeve Sleeve
+	}{
+		{0.45, Sleeve{}},
+		{1.2, Sleeve{"red", "0.5-1.5 mm2", "sleeve-colours"}},
+		{2.7, Sleeve{"blue", "1.5-2.5 mm2", "sleeve-colours"}},
+		{6.1, Sleeve{"yellow", "4-6 mm2", "sleeve-colours"}},
+	}
+	for _, l := range limits {
+		if float64(c.Area) <= l.most {
+			return l.sleeve, l.sleeve.Colour != ""
+		}
+	}
+	return Sleeve{}, false
+}
+
+// SleeveFits tells whether a conductor lies in the range of a sleeve of a
+// colour: 16 gauge lies in red and in blue, never in yellow.
+func SleeveFits(colour string, c Conductor) bool {
+	area := float64(c.Area)
+	switch colour {
+	case "red":
+		return area >= 0.3 && area <= 1.5
+	case "blue":
+		return area >= 1.1 && area <= 2.7
+	case "yellow":
+		return area >= 2.7 && area <= 6.1
+	}
+	return false
+}
+
+// Stud is a screw size with the hole of the ring that fits it.
+type Stud struct {
+	Name     string
+	Diameter unit.Millimetre
+	Hole     unit.Millimetre
+	Torque   float64 // N·m, 0 where the list has none
+	Sources  []string
+}
+
+// Studs lists the screw sizes, metric first.
+func Studs() []Stud {
+	var out []Stud
+	for _, r := range rows("studs.csv") {
+		out = append(out, Stud{
+			Name: r["stud"], Diameter: unit.Millimetre(r.number("diameter_mm")), Hole: unit.Millimetre(r.number("ring_hole_mm")),
+			Torque: r.number("torque_nm"), Sources: distinct(r["source"], r["torque_source"]),
+		})
+	}
+	return out
+}
+
+// StudOf gives a screw size by name: M6, 1/4, #10.
+func StudOf(name string) (Stud, bool) {
+	for _, s := range Studs() {
+		if strings.EqualFold(s.Name, strings.TrimSpace(name)) {
+			return s, true
+		}
+	}
+	return Stud{}, false
+}
+
+// TabLimit gives the heaviest wire that a receptacle for a tab width takes.
+func TabLimit(tab string) (unit.SquareMillimetre, string) {
+	for _, r := range rows("tabs.csv") {
+		if r.number("tab_mm") == atoi(tab) {
+			return unit.SquareMillimetre(r.number("most_mm2")), r["source"]
+		}
+	}
+	return 0, ""
+}
+
+// Strip gives the length to bare for a fitting (insulated, barrel, lug).
+func Strip(fitting string, area unit.SquareMillimetre) (unit.Millimetre, string) {
+	for _, r := range rows("strip.csv") {
+		if r["fitting"] == fitting && float64(area) <= r.number("wire_to_mm2")*1.02 {
+			return unit.Millimetre(r.number("strip_mm")), r["source"]
+		}
+	}
+	return 25, "common"
+}
+
+// Shrink is one size of heat-shrink tube.
+type Shrink struct {
+	Family, Size        string
+	Supplied, Recovered unit.Millimetre // bore as supplied (least), bore recovered (most)
+	Source              string
+}
+
+// ShrinkFor gives the smallest tube of a family that passes over the largest
+// diameter and still grips the smallest (NASA-STD-8739.4 9.8.1). An empty
+// family tries 3:1 dual wall, then 4:1, then 2:1 single wall.
+func ShrinkFor(family string, largest, smallest unit.Millimetre) (Shrink, bool) {
+	families := []string{"3:1 dual wall", "4:1 dual wall", "2:1 single wall"}
+	if family != "" {
+		families = []string{family}
+	}
+	for _, f := range families {
+		for _, r := range rows("shrink.csv") {
+			s := Shrink{r["family"], r["size"], unit.Millimetre(r.number("supplied_mm")), unit.Millimetre(r.number("recovered_mm")), r["source"]}
+			if s.Family == f && s.Supplied > largest && s.Recovered < smallest {
+				return s, true
+			}
+		}
+	}
+	return Shrink{}, false
+}
