@@ -1,0 +1,177 @@
+// Package diagram lays out a graph of tiles and wires on paper: tiles with
+// their sizes and pins in, places, wire paths and flag places out, all in
+// millimetres, x to the right, y down.
+//
+// Tiles stand in columns from the supply (left) to the ground (right). The graph
+// library says which column a tile belongs to and in which order the tiles
+// of a column stand; everything else is worked out here: heights on a grid such
+// that many wires run straight, a free lane through every column that a long wire
+// passes, and between the columns channels in which every wire that changes its
+// height has a track of its own (channel routing by tracks with order constraints,
+// after the left-edge rule; an old method of printed-circuit layout).
+//
+// What holds of a Layout (Check measures it): no wire passes a tile, no two wires
+// lie on one another, every wire has a level stretch at its beginning that is long
+// enough for its flag, and a flag touches no tile, no other wire and no other flag.
+// The same graph gives the same layout.
+package diagram
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// Side is the edge of a tile that a pin stands on.
+type Side int
+
+// The sides.
+const (
+	West Side = iota
+	East
+)
+
+// Column says where a tile wants to stand.
+type Column int
+
+// The wishes.
+const (
+	Free  Column = iota
+	First        // with the supplies, at the left
+	Last         // with the grounds, at the right
+)
+
+// Pin is where a wire lands, from the tile's top left corner. Pins of one Group
+// (not 0) are one terminal's: their wires may change places.
+type Pin struct {
+	Side  Side
+	X, Y  float64
+	Group int
+}
+
+// Node is a tile: its whole footprint with captions, and its pins.
+type Node struct {
+	W, H   float64
+	Pins   []Pin
+	Column Column
+	Key    string // entries of one rail share a key and like to stand together; "" none
+}
+
+// End is a pin of a node.
+type End struct{ Node, Pin int }
+
+// Wire goes from pin to pin; its flag, Flag mm wide, lies near its From end.
+type Wire struct {
+	From, To End
+	Flag     float64
+}
+
+// Graph is what is to be laid out. Each pin takes exactly one wire.
+type Graph struct {
+	Nodes []Node
+	Wires []Wire
+}
+
+// Rules are the distances in mm.
+type Rules struct {
+	Grid     float64 // heights of tiles are multiples of it
+	Gap      float64 // between tiles of a column, and between a lane and a tile
+	Track    float64 // between wires side by side
+	Stub     float64 // least level stretch at a pin
+	FlagUp   float64 // a flag reaches this far above its wire …
+	FlagDown float64 // … and this far below
+	W, H     float64 // room; a layout that needs less width is spread to W
+	Tries    int     // orders that are tried
+}
+
+// Point is a place in mm.
+type Point struct{ X, Y float64 }
+
+// Rect is an area in mm from its top left corner.
+type Rect struct{ X, Y, W, H float64 }
+
+// Layout is a graph laid out.
+type Layout struct {
+	W, H      float64   // what it takes
+	Nodes     []Point   // top left corners, by node
+	Wires     []Wire    // the graph's, after wires of one terminal have changed places
+	Paths     [][]Point // by wire, from pin to pin
+	Flags     []Rect    // by wire
+	Columns   int
+	Crossings int
+	Bends     int
+	Fits      bool // within Rules.W and Rules.H
+}
+
+// Lay lays out a graph. The error is a graph that is malformed or too large, or
+// a failure of the graph library.
+func Lay(g Graph, r Rules) (*Layout, error) {
+	if err := g.verify(); err != nil {
+		return nil, err
+	}
+	columns, err := assignColumns(g)
+	if err != nil {
+		return nil, err
+	}
+	var best *Layout
+	for try := range max(r.Tries, 1) {
+		layouts, err := attempt(g, r, columns, try)
+		if err != nil {
+			return nil, err
+		}
+		for _, l := range layouts {
+			if best == nil || l.cost() < best.cost()-1e-9 {
+				best = l
+			}
+		}
+	}
+	return best, nil
+}
+
+// cost ranks layouts: what does not fit comes last, then crossings, bends, size.
+func (l *Layout) cost() float64 {
+	c := 40*float64(l.Crossings) + 4*float64(l.Bends) + l.H/10
+	if !l.Fits {
+		c += 1e6 + l.W*l.H
+	}
+	return c
+}
+
+// attempt lays the graph out in one order, with less and with more height to use.
+func attempt(g Graph, r Rules, columns []int, try int) ([]*Layout, error) {
+	b := newBoard(g, r, columns)
+	if err := b.order(try); err != nil {
+		return nil, err
+	}
+	tight := b.tight()
+	began := heights(b.items)
+	var out []*Layout
+	for _, bound := range []float64{tight, b.ceil(tight * 1.3), math.Floor(r.H/r.Grid) * r.Grid} {
+		b.restore(began)
+		b.settle(math.Max(bound, tight))
+		out = append(out, b.finish())
+	}
+	return out, nil
+}
+
+func (g Graph) verify() error {
+	if len(g.Nodes) == 0 {
+		return errors.New("diagram: a graph without tiles")
+	}
+	used := map[End]bool{}
+	for i, w := range g.Wires {
+		for _, e := range []End{w.From, w.To} {
+			if e.Node < 0 || e.Node >= len(g.Nodes) || e.Pin < 0 || e.Pin >= len(g.Nodes[e.Node].Pins) {
+				return fmt.Errorf("diagram: wire %d ends nowhere", i)
+			}
+			if used[e] {
+				return fmt.Errorf("diagram: wire %d lands on a pin that is taken", i)
+			}
+			used[e] = true
+		}
+		if w.From.Node == w.To.Node {
+			return fmt.Errorf("diagram: wire %d begins and ends on one tile", i)
+		}
+	}
+	return nil
+}

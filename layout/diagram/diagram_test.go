@@ -1,0 +1,88 @@
+package diagram
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+var rules = Rules{Grid: 2.5, Gap: 2.5, Track: 2.5, Stub: 4, FlagUp: 5, FlagDown: 1, W: 267, H: 122, Tries: 4}
+
+// randomGraph makes a circuit of so many wires: supplies at the left, grounds at
+// the right, tiles with several pins between, now and then a wire that runs back.
+func randomGraph(wires int, seed uint64) Graph {
+	rng := rand.New(rand.NewPCG(seed, uint64(wires)))
+	var g Graph
+	free := map[Side][]End{}
+	add := func(c Column, west, east int) {
+		n := Node{W: 12 + float64(rng.IntN(20)), Column: c}
+		n.H = float64(max(west, east))*10 + 7.5
+		if c != Free {
+			n.H = 7.5
+		}
+		for i := range west {
+			n.Pins = append(n.Pins, Pin{West, 0, 5 + 10*float64(i), 1 + rng.IntN(3)})
+		}
+		for i := range east {
+			n.Pins = append(n.Pins, Pin{East, n.W, 5 + 10*float64(i), 0})
+		}
+		g.Nodes = append(g.Nodes, n)
+		for p := range n.Pins {
+			free[n.Pins[p].Side] = append(free[n.Pins[p].Side], End{len(g.Nodes) - 1, p})
+		}
+	}
+	for i := range wires {
+		switch i % 4 {
+		case 0:
+			add(First, 0, 1)
+		case 3:
+			add(Last, 1, 0)
+		default:
+			add(Free, 1+rng.IntN(3), 1+rng.IntN(3))
+		}
+	}
+	join(&g, free, wires, rng)
+	return g
+}
+
+func join(g *Graph, free map[Side][]End, wires int, rng *rand.Rand) {
+	for try := 0; try < 40*wires && len(g.Wires) < wires; try++ {
+		if len(free[East]) == 0 || len(free[West]) == 0 {
+			return
+		}
+		i, j := rng.IntN(len(free[East])), rng.IntN(len(free[West]))
+		from, to := free[East][i], free[West][j]
+		back := from.Node >= to.Node
+		if from.Node == to.Node || (back && rng.IntN(12) > 0) {
+			continue
+		}
+		g.Wires = append(g.Wires, Wire{from, to, 20 + float64(rng.IntN(12))})
+		free[East] = append(free[East][:i], free[East][i+1:]...)
+		free[West] = append(free[West][:j], free[West][j+1:]...)
+	}
+}
+
+func TestRandomGraphsAreClean(t *testing.T) {
+	for wires := 3; wires <= 40; wires++ {
+		for seed := range uint64(2) {
+			g := randomGraph(wires, seed)
+			l, err := Lay(g, rules)
+			require.NoError(t, err)
+			require.Empty(t, l.Check(g), "%d wires, seed %d", wires, seed)
+			if testing.Verbose() {
+				fmt.Println(wires, seed, len(g.Wires), l.Crossings, l.Bends, l.W, l.H, l.Fits)
+			}
+		}
+	}
+}
+
+func TestSameGraphSameLayout(t *testing.T) {
+	g := randomGraph(20, 5)
+	one, err := Lay(g, rules)
+	require.NoError(t, err)
+	two, err := Lay(g, rules)
+	require.NoError(t, err)
+	require.Equal(t, one, two)
+}
