@@ -1,6 +1,6 @@
 module example.com/loomfolio
 
-go 1.26
+go 1.26.0
 
 require (
 	github.com/disintegration/imaging v1.6.2 // indirect

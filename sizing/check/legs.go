@@ -7,7 +7,6 @@ import (
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
-	"example.com/loomfolio/sizing/unit"
 )
 
 // circuits turns legs into wires.
@@ -180,14 +179,4 @@ func (c *checker) pair(w describe.Word) (base, tracer string) {
 		return "", ""
 	}
 	return pair.Base, pair.Tracer
-}
-
-// gaugeFits is used where a given gauge must belong to a system that has it.
-func gaugeFits(g unit.Gauge, sizes []string) bool {
-	for _, s := range sizes {
-		if s == g.Size {
-			return true
-		}
-	}
-	return false
 }

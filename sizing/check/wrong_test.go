@@ -1,0 +1,254 @@
+package check_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/check"
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/source"
+)
+
+// wrong holds a small wrong example for each slug of this package. The mark «
+// stands before the text that the problem points at.
+var wrong = []struct{ slug, says, text string }{
+	{"unknown-place", `no place is called "radiater"; did you mean radiator?`, `
+parts:
+  BAT: {kind: battery, at: «radiater}
+circuits:
+`},
+	{"unknown-part", `no part is called "FON"; did you mean FAN?`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, «FON.+], [BAT.+, F1, FAN, G1]]}
+`},
+	{"unknown-terminal", `FAN (motor) has no terminal "plus"; its terminals: +, -`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN.«plus], [F1, FAN, G1]]}
+`},
+	{"unknown-terminal", `did you mean K1.87?`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, K1.30, K1.«86a], [F1, FAN, G1]]}
+`},
+	{"terminal-needed", `K1 (relay) has more than one way through: say which terminal; write K1.30 or K1.85`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, «K1, FAN, G1]]}
+`},
+	{"no-way-through", `nothing in K1 (relay) lets current pass from 86 to 87`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, K1.86, «K1.87, FAN, G1]]}
+`},
+	{"stop-twice", `F1 is named twice in a row`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, «F1, FAN, G1]]}
+`},
+	{"leg-too-short", `this leg has 1 stop`, `
+circuits:
+  fan: {legs: [«[BAT.+], [BAT.+, F1, FAN, G1]]}
+`},
+	{"unknown-class", `no class of circuits is called "startt"; did you mean start?`, `
+circuits:
+  fan: {class: «startt, legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"number-twice", `two circuits have the number 7`, `
+circuits:
+  fan: {number: 7, legs: [[BAT.+, F1, FAN, G1]]}
+  lamp: {number: «7, legs: [[F1, LAMP, G1]]}
+`},
+	{"unknown-colour", ``, `
+circuits:
+  fan: {legs: [[BAT.+, {to: F1, colour: «XX}, FAN, G1]]}
+`},
+	{"unknown-insulation", `no insulation is called "thinwall"`, `
+circuits:
+  fan: {legs: [[BAT.+, {to: F1, insulation: «thinwall}, FAN, G1]]}
+`},
+	{"doubled-wire", `a second wire joins BAT.+ and F1.1`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1], [BAT.+, «F1, LAMP, G1]]}
+`},
+	{"cavity-used-twice", `two wires would share cavity 1 of X1 on the same side`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, X1.1, FAN, G1], [F1, «X1.1]]}
+`},
+	{"wire-name-twice", `two wires are called W`, `
+circuits:
+  fan: {legs: [[BAT.+, {to: F1, wire: W}, {to: FAN, wire: «W}, G1]]}
+`},
+	{"terminal-without-wire", `FAN.- has no wire, so no current can pass FAN`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  F1: {kind: fuse, at: tray}
+  «FAN: {kind: motor, at: radiator, draws: 20 A}
+  G1: {kind: ground, at: radiator}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN.+], [G1, BAT.-]]}
+`},
+	{"part-unused", `no wire reaches HORN`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  F1: {kind: fuse, at: tray}
+  FAN: {kind: motor, at: radiator, draws: 20 A}
+  «HORN: {kind: horn, at: radiator, draws: 5 A}
+  G1: {kind: ground, at: radiator}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"no-engine-strap", `the engine has no drawn way back to the battery`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  «ST: {kind: starter, at: radiator, draws: 180 A}
+  IGN: {kind: ignition-switch, at: tray}
+  G1: {kind: ground, at: tray}
+circuits:
+  start: {legs: [[BAT.+, ST.30], [BAT.+, IGN.30, IGN.50, ST.50], [G1, BAT.-]]}
+`},
+	{"earth-lead-assumed", `BAT.- has no wire`, `
+parts:
+  «BAT: {kind: battery, at: tray}
+  F1: {kind: fuse, at: tray}
+  FAN: {kind: motor, at: radiator, draws: 20 A}
+  G1: {kind: ground, at: radiator}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"missing-key", `FAN is a motor and says no draws`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  «FAN: {kind: motor, at: radiator}
+circuits:
+  fan: {legs: [[BAT.+, FAN, BAT.-]]}
+`},
+	{"unknown-switch", `no switch is called "SW9"`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+states:
+  on: {«SW9: on}
+`},
+	{"unknown-position", `no position of SW is called "onn"; did you mean on?`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, SW, FAN, G1]]}
+states:
+  driving: {SW: «onn}
+`},
+	{"no-positions", `FAN (motor) has no positions to be set to`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+states:
+  driving: {«FAN: on}
+`},
+	{"run-to-itself", `this run starts and ends at tray`, `
+runs:
+  - {from: tray, to: «tray, length: 1 m}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"unknown-run", `no run joins tray and tray`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  S1: {kind: splice, along: «{run: [tray, tray], distance: 20 mm}}
+circuits:
+  fan: {legs: [[BAT.+, S1, BAT.-]]}
+`},
+	{"splice-off-run", `S1 lies beyond the end of the run`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  S1: {kind: splice, along: {run: [radiator, tray], distance: «3 m}}
+circuits:
+  fan: {legs: [[BAT.+, S1, BAT.-]]}
+`},
+	{"ground-in-wired-system", `every return is a wire in this system, and G1 goes to the bodywork`, `
+system: {volts: 12, return: wired}
+parts:
+  BAT: {kind: battery, at: tray}
+  F1: {kind: fuse, at: tray}
+  FAN: {kind: motor, at: radiator, draws: 20 A}
+  «G1: {kind: ground, at: radiator}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"running-voltage", `running voltage 24 V does not fit a 12 V system`, `
+system: {volts: 12, running: «24 V}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"position-fed-twice", `position 1 of FP is fed twice`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  FP: {kind: fuse-panel, at: tray, layout: [[1, 2]], feeds: {main: [1, 2], other: [«1]}}
+circuits:
+  fan: {legs: [[BAT.+, FP.main, FP.1, BAT.-]]}
+`},
+	{"position-not-shown", `position 3 of FP has no place in the layout`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  FP: {kind: fuse-panel, at: tray, layout: [[1, 2]], feeds: {main: [1, 2, «3]}}
+circuits:
+  fan: {legs: [[BAT.+, FP.main, FP.1, BAT.-]]}
+`},
+	{"terminals-unclear", `WIPER has terminals of its own, and nothing says what is between them`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  «WIPER: {kind: motor, at: tray, draws: 4 A, terminals: [53, 53a, 31]}
+circuits:
+  fan: {legs: [[BAT.+, WIPER.53], [WIPER.31, BAT.-]]}
+`},
+}
+
+const usual = `
+parts:
+  BAT: {kind: battery, at: tray}
+  F1: {kind: fuse, at: tray}
+  FAN: {kind: motor, at: radiator, draws: 20 A}
+  LAMP: {kind: lamp, at: radiator, draws: 55 W}
+  K1: {kind: relay, at: tray}
+  SW: {kind: switch, at: tray, positions: {off: [], on: [[1, 2]]}}
+  X1: {kind: connector, at: tray, cavities: 2}
+  G1: {kind: ground, at: radiator}
+`
+
+// described makes a whole description of an example; sections that it lacks
+// are the usual ones. It gives the text without the mark, and the mark's place.
+func described(example string) (text string, at source.Pos) {
+	head := "loomfolio: 1\ntitle: Wrong example\n"
+	if !strings.Contains(example, "\nsystem:") {
+		head += "system: {volts: 12}\n"
+	}
+	head += "places: {tray: {}, radiator: {}}\n"
+	if !strings.Contains(example, "\nruns:") {
+		head += "runs: [{from: tray, to: radiator, length: 1 m}]\n"
+	}
+	if !strings.Contains(example, "\nparts:") {
+		head += strings.TrimPrefix(usual, "\n")
+	}
+	if strings.HasSuffix(example, "circuits:\n") {
+		example += "  fan: {legs: [[BAT.+, BAT.-]]}\n"
+	}
+	all := head + strings.TrimPrefix(example, "\n")
+	for i, line := range strings.Split(all, "\n") {
+		if before, _, found := strings.Cut(line, "«"); found {
+			at = source.Pos{Line: i + 1, Column: source.Width(before) + 1}
+		}
+	}
+	return strings.ReplaceAll(all, "«", ""), at
+}
+
+func TestEachSlugHasAWrongExample(t *testing.T) {
+	for _, w := range wrong {
+		t.Run(w.slug, func(t *testing.T) {
+			text, at := described(w.text)
+			d, problems := describe.Parse("wrong.yaml", []byte(text))
+			require.False(t, problems.HasErrors(), "the example must be wrong for the check alone:\n%v\n%s", problems, text)
+			_, found := check.Check(d)
+			for _, p := range found {
+				if p.Slug == w.slug && p.Span.Start == at {
+					require.NotEmpty(t, p.Detail)
+					require.Contains(t, p.Summary+"; "+p.Detail, w.says)
+					return
+				}
+			}
+			require.Failf(t, "not found", "no %s at %v in:\n%s\nfound: %+v", w.slug, at, text, found)
+		})
+	}
+}
