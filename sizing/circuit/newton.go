@@ -82,7 +82,7 @@ func (w *work) newton() error {
 	for range mostRounds {
 		worst, clean := w.balance()
 		w.group()
-		if worst < best {
+		if worst < best/2 {
 			best, idle = worst, 0
 		} else {
 			idle++
@@ -116,7 +116,7 @@ func (w *work) balance() (worst float64, clean bool) {
 		w.amps[i], w.slope[i] = amps, slope
 		w.spare[e.A] += amps
 		w.spare[e.B] -= amps
-		rounding := math.Abs(amps) + slope*(math.Abs(va)+math.Abs(vb))
+		rounding := math.Abs(amps) + slope*(math.Abs(va)+math.Abs(vb)+math.Abs(e.Volts))
 		w.scale[e.A] += rounding
 		w.scale[e.B] += rounding
 	}
@@ -200,36 +200,48 @@ func (w *work) stepAt(node int) float64 {
 }
 
 // loosen gives elements of constant current a slope for this step's direction
-// alone, where such currents push at an island that nothing holds. The balance
-// never sees it.
+// alone, where such currents push at an island that nothing holds, until none
+// is pushed. The balance never sees it.
 func (w *work) loosen() {
-	home := w.groups.root(w.network.Reference)
+	var steady []int
+	for i := range w.elements {
+		if w.slope[i] == 0 && w.amps[i] != 0 {
+			steady = append(steady, i)
+		}
+	}
+	for more := len(steady) > 0; more; {
+		pushed := w.pushed(steady)
+		more = false
+		for _, i := range steady {
+			e := &w.elements[i]
+			if w.slope[i] == 0 && (pushed[w.groups.root(e.A)] || pushed[w.groups.root(e.B)]) {
+				w.slope[i] = math.Abs(w.amps[i]) / math.Max(1, math.Abs(w.volts[e.A]-w.volts[e.B]))
+				more = true
+			}
+		}
+		for _, i := range steady {
+			if w.slope[i] > 0 {
+				w.groups.join(w.elements[i].A, w.elements[i].B)
+			}
+		}
+	}
+}
+
+// pushed tells which islands, by their root, the constant currents leave out of balance.
+func (w *work) pushed(steady []int) map[int]bool {
 	push := map[int]float64{}
 	total := 0.0
-	for i := range w.elements {
-		e := &w.elements[i]
-		if w.slope[i] == 0 && w.amps[i] != 0 {
-			push[w.groups.root(e.A)] += w.amps[i]
-			push[w.groups.root(e.B)] -= w.amps[i]
-			total += math.Abs(w.amps[i])
-		}
+	for _, i := range steady {
+		push[w.groups.root(w.elements[i].A)] += w.amps[i]
+		push[w.groups.root(w.elements[i].B)] -= w.amps[i]
+		total += math.Abs(w.amps[i])
 	}
-	pushed := func(n int) bool {
-		root := w.groups.root(n)
-		return root != home && math.Abs(push[root]) > 16*epsilon*total
+	out := map[int]bool{}
+	home := w.groups.root(w.network.Reference)
+	for root, amps := range push {
+		out[root] = root != home && math.Abs(amps) > 16*epsilon*total
 	}
-	var loose []int
-	for i := range w.elements {
-		e := &w.elements[i]
-		if w.slope[i] == 0 && w.amps[i] != 0 && (pushed(e.A) || pushed(e.B)) {
-			loose = append(loose, i)
-		}
-	}
-	for _, i := range loose {
-		e := &w.elements[i]
-		w.slope[i] = math.Abs(w.amps[i]) / math.Max(1, math.Abs(w.volts[e.A]-w.volts[e.B]))
-		w.groups.join(e.A, e.B)
-	}
+	return out
 }
 
 func (w *work) move(length float64) {
