@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Verify says what would break a document made from the packet: no sheets, sizes
@@ -93,7 +94,11 @@ func verifyPath(p Path) error {
 		}
 	}
 	if p.Stroke != nil {
-		all = append(append(all, p.Stroke.Width), p.Stroke.Dash...)
+		lengths := append([]float64{p.Stroke.Width}, p.Stroke.Dash...)
+		if slices.Min(lengths) < 0 {
+			return fmt.Errorf("a path with a negative width or dash: %v", lengths)
+		}
+		all = append(all, lengths...)
 	}
 	return numbers("a path", all...)
 }

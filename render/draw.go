@@ -1,0 +1,195 @@
+package render
+
+import (
+	"bytes"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/jung-kurt/gofpdf"
+
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+)
+
+// glyphs are the characters drawn, by font.
+type glyphs map[typeface.Font]map[rune]bool
+
+// perMM is points in a millimetre.
+const perMM = 72 / 25.4
+
+// pen draws on gofpdf and remembers the state, so that only changes are written.
+type pen struct {
+	pdf    *gofpdf.Fpdf
+	stroke sheet.Stroke
+	fill   sheet.Colour
+	fresh  bool // nothing set yet
+	used   glyphs
+}
+
+// draw gives gofpdf's document: pages, page contents, fonts; nothing else in it counts.
+func draw(p sheet.Packet, o Options) ([]byte, glyphs, error) {
+	first := p.Sheets[0]
+	pdf := gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: gofpdf.SizeType{Wd: first.W, Ht: first.H}})
+	pdf.SetCatalogSort(true)
+	pdf.SetCreationDate(p.Date)
+	pdf.SetModificationDate(p.Date)
+	pdf.SetCompression(!o.Uncompressed)
+	pdf.SetMargins(0, 0, 0)
+	pdf.SetAutoPageBreak(false, 0)
+	k := &pen{pdf: pdf, fresh: true, used: glyphs{}}
+	for _, s := range p.Sheets {
+		// "P" always: "L" would swap the sides
+		pdf.AddPageFormat("P", gofpdf.SizeType{Wd: s.W, Ht: s.H})
+		for _, m := range s.Marks {
+			k.mark(m)
+		}
+	}
+	var out bytes.Buffer
+	err := pdf.Output(&out)
+	return out.Bytes(), k.used, err
+}
+
+// mark draws text and paths; links and anchors are written when the document is finished.
+func (k *pen) mark(m sheet.Mark) {
+	switch m := m.(type) {
+	case sheet.Text:
+		k.text(m)
+	case sheet.Path:
+		k.path(m)
+	}
+}
+
+// text draws the runs one after another. The font is set outside the turned
+// state, because leaving that state brings the font before it back.
+func (k *pen) text(t sheet.Text) {
+	runs := typeface.Runs(t.S, t.Face)
+	width := 0.0
+	for _, r := range runs {
+		width += r.Width * t.Size
+	}
+	x := t.X - [...]float64{0, width / 2, width}[min(max(int(t.Align), 0), 2)]
+	k.fillWith(t.Colour)
+	k.pdf.SetTextColor(int(t.Colour.R), int(t.Colour.G), int(t.Colour.B))
+	for _, r := range runs {
+		k.font(r.Font, t.Size)
+		k.count(r)
+		if t.Turn == 0 {
+			k.pdf.Text(x, t.Y, r.S)
+		} else {
+			k.pdf.TransformBegin()
+			k.pdf.TransformRotate(t.Turn, t.X, t.Y)
+			k.pdf.Text(x, t.Y, r.S)
+			k.pdf.TransformEnd()
+		}
+		x += r.Width * t.Size
+	}
+}
+
+// font selects a font; it is registered at its first use, with a copy of its bytes,
+// for gofpdf writes into them.
+func (k *pen) font(f typeface.Font, size float64) {
+	name := f.Name()
+	if k.used[f] == nil {
+		k.used[f] = map[rune]bool{}
+		k.pdf.AddUTF8FontFromBytes(name, "", bytes.Clone(f.Data()))
+	}
+	k.pdf.SetFont(name, "", math.Round(size*perMM*100)/100)
+}
+
+func (k *pen) count(r typeface.Run) {
+	for _, c := range r.S {
+		k.used[r.Font][c] = true
+	}
+}
+
+func (k *pen) path(p sheet.Path) {
+	style := ""
+	if p.Stroke != nil && p.Stroke.Width > 0 {
+		style += "D"
+		k.strokeWith(*p.Stroke)
+	}
+	if p.Fill != nil {
+		style += "F"
+		k.fillWith(*p.Fill)
+	}
+	if style == "" || len(p.Segs) == 0 {
+		return
+	}
+	k.pdf.MoveTo(p.Start.X, p.Start.Y)
+	for _, s := range p.Segs {
+		if s.C1 != nil {
+			k.pdf.CurveBezierCubicTo(s.C1.X, s.C1.Y, s.C2.X, s.C2.Y, s.P.X, s.P.Y)
+		} else {
+			k.pdf.LineTo(s.P.X, s.P.Y)
+		}
+	}
+	if p.Closed {
+		k.pdf.ClosePath()
+	}
+	k.pdf.DrawPath(style)
+}
+
+func (k *pen) fillWith(c sheet.Colour) {
+	if k.fresh || c != k.fill {
+		k.pdf.SetFillColor(int(c.R), int(c.G), int(c.B))
+	}
+	if k.fresh {
+		k.settle()
+	}
+	k.fill = c
+}
+
+func (k *pen) strokeWith(s sheet.Stroke) {
+	if k.fresh {
+		k.settle()
+	}
+	if s.Colour != k.stroke.Colour {
+		k.pdf.SetDrawColor(int(s.Colour.R), int(s.Colour.G), int(s.Colour.B))
+	}
+	if s.Width != k.stroke.Width {
+		k.pdf.SetLineWidth(math.Max(s.Width, 0.01)) // thinner would print as the device's thinnest line
+	}
+	if s.Round != k.stroke.Round {
+		k.ends(s.Round)
+	}
+	if !slices.Equal(dash(s), k.stroke.Dash) {
+		k.pdf.SetDashPattern(dash(s), 0)
+	}
+	s.Dash = dash(s)
+	k.stroke = s
+}
+
+// settle writes a known state once: black, 0.2 mm, solid, butt ends.
+func (k *pen) settle() {
+	k.fresh = false
+	k.stroke = sheet.Stroke{Width: 0.2}
+	k.pdf.SetDrawColor(0, 0, 0)
+	k.pdf.SetLineWidth(0.2)
+	k.pdf.SetDashPattern([]float64{}, 0)
+	k.ends(false)
+}
+
+func (k *pen) ends(round bool) {
+	ends, corners := "butt", "miter"
+	if round {
+		ends, corners = "round", "round"
+	}
+	k.pdf.SetLineCapStyle(ends)
+	k.pdf.SetLineJoinStyle(corners)
+}
+
+// dash is the pattern to write; one without any dash is a solid line.
+func dash(s sheet.Stroke) []float64 {
+	total := 0.0
+	for _, d := range s.Dash {
+		total += math.Round(d*perMM*100) / 100
+	}
+	if total == 0 {
+		return nil
+	}
+	return s.Dash
+}
+
+// embedded is the name under which gofpdf writes a font.
+func embedded(f typeface.Font) string { return "utf8" + strings.ToLower(f.Name()) }

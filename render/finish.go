@@ -1,0 +1,116 @@
+package render
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/loomfolio/layout/sheet"
+)
+
+// pageObject is the number that gofpdf gives to the page of a sheet, counted from 0.
+func pageObject(sheet int) int { return 3 + 2*sheet }
+
+// finish adds to the drawn document all that gofpdf cannot, and replaces its
+// catalogue and information dictionary.
+func finish(d *document, p sheet.Packet, used glyphs, o Options) error {
+	if err := links(d, p); err != nil {
+		return err
+	}
+	if err := fonts(d, used); err != nil {
+		return err
+	}
+	outline := bookmarks(d, p)
+	files, err := attachments(d, p, o)
+	if err != nil {
+		return err
+	}
+	profile := d.add(fmt.Sprintf("<< /N 3 /Length %d >>", len(sRGB())), sRGB())
+	intent := d.add(fmt.Sprintf("<< /Type /OutputIntent /S /GTS_PDFA1 /OutputConditionIdentifier (sRGB) /Info (sRGB IEC61966-2.1) /DestOutputProfile %d 0 R >>", profile), nil)
+	packet := xmp(p)
+	metadata := d.add(fmt.Sprintf("<< /Type /Metadata /Subtype /XML /Length %d >>", len(packet)), packet)
+	d.at(d.info).dict = information(p)
+	d.at(d.root).dict = fmt.Appendf(nil, "<< /Type /Catalog /Pages 1 0 R /Outlines %d 0 R /PageMode /UseOutlines%s"+
+		" /Metadata %d 0 R /OutputIntents [%d 0 R] /Lang (en) /ViewerPreferences << /DisplayDocTitle true /PickTrayByPDFSize true >> >>",
+		outline, files, metadata, intent)
+	return nil
+}
+
+// target is a destination: the page scrolled so that the anchor is near the top.
+type target struct {
+	page int     // object number
+	x, y float64 // points, from the lower left
+}
+
+func (t target) String() string {
+	return fmt.Sprintf("[%d 0 R /XYZ %s %s null]", t.page, pt(t.x), pt(t.y))
+}
+
+// above is how far over the anchor the window begins, mm.
+const above = 4
+
+func targets(p sheet.Packet) map[string]target {
+	found := map[string]target{}
+	for i, s := range p.Sheets {
+		for _, m := range s.Marks {
+			if a, ok := m.(sheet.Anchor); ok {
+				y := s.H - math.Min(math.Max(a.Y-above, 0), s.H)
+				found[a.Name] = target{pageObject(i), 0, y * perMM}
+			}
+		}
+	}
+	return found
+}
+
+// links gives each page its link annotations; flag 4 lets them print, as PDF/A asks.
+func links(d *document, p sheet.Packet) error {
+	to := targets(p)
+	for i, s := range p.Sheets {
+		var refs []string
+		for _, m := range s.Marks {
+			l, ok := m.(sheet.Link)
+			if !ok {
+				continue
+			}
+			dest, known := to[l.Target]
+			if !known {
+				return fmt.Errorf("sheet %d: a link to %q, which is nowhere", i+1, l.Target)
+			}
+			n := d.add(fmt.Sprintf("<< /Type /Annot /Subtype /Link /F 4 /Rect [%s %s %s %s] /Border [0 0 0] /P %d 0 R /Dest %s >>",
+				pt(l.X*perMM), pt((s.H-l.Y-l.H)*perMM), pt((l.X+l.W)*perMM), pt((s.H-l.Y)*perMM), pageObject(i), dest), nil)
+			refs = append(refs, fmt.Sprintf("%d 0 R", n))
+		}
+		if err := annotate(d, i, refs); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func annotate(d *document, sheet int, refs []string) error {
+	n := pageObject(sheet)
+	if n > len(d.objects) || !bytes.HasPrefix(d.at(n).dict, []byte("<</Type /Page\n")) {
+		return fmt.Errorf("object %d is not the page of sheet %d", n, sheet+1)
+	}
+	if len(refs) == 0 {
+		return nil
+	}
+	const key = "/Resources 2 0 R"
+	page := d.at(n)
+	if bytes.Count(page.dict, []byte(key)) != 1 {
+		return fmt.Errorf("page of sheet %d without resources", sheet+1)
+	}
+	page.dict = bytes.Replace(page.dict, []byte(key), []byte(key+"\n/Annots ["+strings.Join(refs, " ")+"]"), 1)
+	return nil
+}
+
+// pt writes points to a hundredth.
+func pt(v float64) string {
+	s := fmt.Sprintf("%.2f", v)
+	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}

@@ -1,0 +1,158 @@
+package render
+
+import (
+	"bytes"
+	"crypto/md5"
+	"errors"
+	"fmt"
+	"strconv"
+)
+
+// object is one numbered object: its text, and its stream if it has one.
+type object struct {
+	dict   []byte
+	stream []byte // nil: none
+}
+
+// document is the objects of a file, number 1 at index 0, all of generation 0.
+type document struct {
+	objects    []object
+	root, info int // numbers
+}
+
+// add appends an object and gives its number.
+func (d *document) add(dict string, stream []byte) int {
+	d.objects = append(d.objects, object{[]byte(dict), stream})
+	return len(d.objects)
+}
+
+// at is the object of a number.
+func (d *document) at(n int) *object { return &d.objects[n-1] }
+
+// takeApart reads the file that gofpdf writes: one classic cross-reference table,
+// objects without gaps, lengths direct. It refuses anything else.
+func takeApart(file []byte) (*document, error) {
+	table, err := startxref(file)
+	if err != nil {
+		return nil, err
+	}
+	offsets, trailer, err := crossReferences(file, table)
+	if err != nil {
+		return nil, err
+	}
+	d := &document{}
+	for n := range offsets {
+		o, err := readObject(file, n+1, offsets[n], nextOffset(offsets, offsets[n], table))
+		if err != nil {
+			return nil, err
+		}
+		d.objects = append(d.objects, o)
+	}
+	if d.root, err = reference(trailer, "/Root ", len(offsets)); err != nil {
+		return nil, err
+	}
+	d.info, err = reference(trailer, "/Info ", len(offsets))
+	return d, err
+}
+
+func startxref(file []byte) (int, error) {
+	i := bytes.LastIndex(file, []byte("startxref\n"))
+	if i < 0 {
+		return 0, errors.New("no startxref")
+	}
+	digits, _, _ := bytes.Cut(file[i+len("startxref\n"):], []byte("\n"))
+	table, err := strconv.Atoi(string(digits))
+	if err != nil || table < 0 || table >= i {
+		return 0, fmt.Errorf("startxref %q", digits)
+	}
+	return table, nil
+}
+
+// crossReferences gives the offsets of objects 1 and up, and the trailer.
+func crossReferences(file []byte, table int) (offsets []int, trailer []byte, err error) {
+	var size int
+	rest := file[table:]
+	if _, err := fmt.Sscanf(string(rest[:min(len(rest), 40)]), "xref\n0 %d\n", &size); err != nil {
+		return nil, nil, fmt.Errorf("cross-reference table: %w", err)
+	}
+	rest = rest[len(fmt.Sprintf("xref\n0 %d\n", size)):]
+	const entry = 20
+	if size < 1 || len(rest) < size*entry {
+		return nil, nil, errors.New("cross-reference table cut short")
+	}
+	for n := 1; n < size; n++ {
+		line := string(rest[n*entry : (n+1)*entry])
+		at, err := strconv.Atoi(line[:10])
+		if err != nil || line[10:] != " 00000 n \n" || at >= table {
+			return nil, nil, fmt.Errorf("cross-reference %d: %q", n, line)
+		}
+		offsets = append(offsets, at)
+	}
+	return offsets, rest[size*entry:], nil
+}
+
+// nextOffset is where the object at an offset ends.
+func nextOffset(offsets []int, at, end int) int {
+	for _, o := range offsets {
+		if o > at && o < end {
+			end = o
+		}
+	}
+	return end
+}
+
+func readObject(file []byte, n, from, to int) (object, error) {
+	text := file[from:to]
+	head := fmt.Appendf(nil, "%d 0 obj\n", n)
+	tail := []byte("endobj\n")
+	if !bytes.HasPrefix(text, head) || !bytes.HasSuffix(text, tail) {
+		return object{}, fmt.Errorf("object %d is not where the table says", n)
+	}
+	text = text[len(head) : len(text)-len(tail)]
+	dict, stream, has := bytes.Cut(text, []byte(">>\nstream\n"))
+	if !has {
+		return object{dict: bytes.TrimSpace(text)}, nil
+	}
+	dict = append(bytes.Clone(dict), ">>"...)
+	stream, ok := bytes.CutSuffix(stream, []byte("\nendstream\n"))
+	length := fmt.Sprintf("/Length %d", len(stream))
+	if !ok || !bytes.Contains(dict, []byte(length)) {
+		return object{}, fmt.Errorf("object %d: stream of %d bytes does not match its length", n, len(stream))
+	}
+	return object{dict: dict, stream: stream}, nil
+}
+
+func reference(trailer []byte, key string, most int) (int, error) {
+	_, after, ok := bytes.Cut(trailer, []byte(key))
+	digits, _, _ := bytes.Cut(after, []byte(" "))
+	n, err := strconv.Atoi(string(digits))
+	if !ok || err != nil || n < 1 || n > most {
+		return 0, fmt.Errorf("trailer without %s", key)
+	}
+	return n, nil
+}
+
+// bytes writes the document; the identifier is the MD5 sum of all before the
+// trailer (ISO 32000-1, 14.4).
+func (d *document) bytes() []byte {
+	var b bytes.Buffer
+	b.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
+	offsets := make([]int, len(d.objects))
+	for i, o := range d.objects {
+		offsets[i] = b.Len()
+		fmt.Fprintf(&b, "%d 0 obj\n%s\n", i+1, o.dict)
+		if o.stream != nil {
+			fmt.Fprintf(&b, "stream\n%s\nendstream\n", o.stream)
+		}
+		b.WriteString("endobj\n")
+	}
+	table := b.Len()
+	id := md5.Sum(b.Bytes())
+	fmt.Fprintf(&b, "xref\n0 %d\n0000000000 65535 f \n", len(offsets)+1)
+	for _, at := range offsets {
+		fmt.Fprintf(&b, "%010d 00000 n \n", at)
+	}
+	fmt.Fprintf(&b, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%x>] >>\nstartxref\n%d\n%%%%EOF\n",
+		len(offsets)+1, d.root, d.info, id, id, table)
+	return b.Bytes()
+}
