@@ -1,0 +1,309 @@
+package flow
+
+import "example.com/loomfolio/sizing/harness"
+
+// Bare is a wire that a source feeds with no fuse between.
+type Bare struct {
+	Wire     harness.WireID
+	Source   harness.ElementID
+	Chain    []harness.WireID    // the wires from the source up to and with this one
+	Through  []harness.ElementID // elements passed on the way
+	Cranking bool                // on the way from a battery to a starter's motor
+	Output   bool                // ends on an alternator's output
+}
+
+// Guards says which fuses stand before each wire, and which wires have none.
+type Guards struct {
+	Of    [][]harness.ElementID // by WireID: the fuses and breakers that feed it, in order
+	Wires [][]harness.WireID    // by ElementID: the wires that a fuse feeds up to the next fuse
+	Bare  []Bare                // in the order of the wires
+	Legs  [][]harness.WireID    // by ElementID: the unfused wires between a source and this fuse
+}
+
+// Guards finds them.
+func (n *Net) Guards() Guards {
+	g := Guards{
+		Of:    make([][]harness.ElementID, len(n.h.Wires)),
+		Wires: make([][]harness.WireID, len(n.h.Elements)),
+		Legs:  make([][]harness.WireID, len(n.h.Elements)),
+	}
+	region := n.regions()
+	for _, e := range n.h.Elements {
+		if e.Kind == harness.FuseLink {
+			n.guard(&g, e, region)
+		}
+	}
+	n.bare(&g)
+	return g
+}
+
+// regions joins what metal joins between fuses, loads and the chassis.
+func (n *Net) regions() forest {
+	f := newForest(n.vertices)
+	for _, e := range n.edges {
+		if e.from == n.chassis || e.to == n.chassis {
+			continue
+		}
+		if e.wire != harness.None || n.conducts(e.element) {
+			f.join(e.from, e.to)
+		}
+	}
+	return f
+}
+
+// guard enters one fuse: it feeds a side when a source is reached from the other.
+func (n *Net) guard(g *Guards, e harness.Element, region forest) {
+	a, b := n.vertex[e.A], n.vertex[e.B]
+	fed := map[int]bool{}
+	if n.reaches(a, e.ID) {
+		fed[region.find(b)] = true
+	}
+	if n.reaches(b, e.ID) {
+		fed[region.find(a)] = true
+	}
+	for _, w := range n.h.Wires {
+		v := n.vertex[w.From]
+		if v == n.chassis {
+			v = n.vertex[w.To]
+		}
+		if fed[region.find(v)] {
+			g.Of[w.ID] = append(g.Of[w.ID], e.ID)
+			g.Wires[e.ID] = append(g.Wires[e.ID], w.ID)
+		}
+	}
+}
+
+// reaches tells whether a source's live side is reached from a vertex without
+// passing one element, a load or the chassis.
+func (n *Net) reaches(from int, not harness.ElementID) bool {
+	lives := map[int]bool{}
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; isSource(e) {
+			lives[n.live(e)] = true
+		}
+	}
+	found := false
+	n.walk(from, func(e edge) bool {
+		if e.wire != harness.None {
+			return true
+		}
+		fuse := n.h.Elements[e.element].Kind == harness.FuseLink
+		return e.element != not && (fuse || n.conducts(e.element))
+	}, func(v int) bool {
+		found = found || lives[v]
+		return !found
+	})
+	return found
+}
+
+// walk visits vertices in order of distance, never the chassis, over the edges
+// that pass allows, until visit says no.
+func (n *Net) walk(from int, pass func(edge) bool, visit func(int) bool) {
+	seen := make([]bool, n.vertices)
+	queue := []int{from}
+	seen[from] = true
+	for len(queue) > 0 {
+		v := queue[0]
+		queue = queue[1:]
+		if v == n.chassis || !visit(v) {
+			continue
+		}
+		for _, i := range n.at[v] {
+			e := n.edges[i]
+			if next := e.other(v); !seen[next] && pass(e) {
+				seen[next] = true
+				queue = append(queue, next)
+			}
+		}
+	}
+}
+
+// step is how a vertex was reached from a source.
+type step struct {
+	back   int // vertex before, -1 at the source
+	edge   edge
+	source harness.ElementID
+	seen   bool
+}
+
+// bare walks from every source over unfused metal.
+func (n *Net) bare(g *Guards) {
+	steps := n.unfused()
+	cranking := n.cranking(steps)
+	for _, w := range n.h.Wires {
+		a, b := n.vertex[w.From], n.vertex[w.To]
+		if a == n.chassis || b == n.chassis || !steps[a].seen || !steps[b].seen {
+			continue
+		}
+		far := b
+		if steps[a].edge.wire == w.ID && steps[a].back >= 0 {
+			far = a
+		}
+		x := Bare{Wire: w.ID, Source: steps[far].source, Cranking: cranking[w.ID], Output: n.onOutput(a) || n.onOutput(b)}
+		x.Chain, x.Through = n.chain(steps, far, w.ID)
+		g.Bare = append(g.Bare, x)
+	}
+	for _, e := range n.h.Elements {
+		if e.Kind != harness.FuseLink {
+			continue
+		}
+		for _, v := range []int{n.vertex[e.A], n.vertex[e.B]} {
+			if steps[v].seen {
+				wires, _ := n.chain(steps, v, harness.None)
+				g.Legs[e.ID] = append(g.Legs[e.ID], wires...)
+			}
+		}
+	}
+}
+
+// unfused reaches out from the live side of every battery, nearest first, then
+// from the alternators to what no battery reached.
+func (n *Net) unfused() []step {
+	steps := make([]step, n.vertices)
+	n.spread(steps, harness.EMF)
+	n.spread(steps, harness.Charger)
+	return steps
+}
+
+func (n *Net) spread(steps []step, kind harness.ElementKind) {
+	var queue []int
+	for i := range n.h.Elements {
+		e := &n.h.Elements[i]
+		if v := n.live(e); e.Kind == kind && !steps[v].seen && v != n.chassis {
+			steps[v] = step{back: -1, source: e.ID, seen: true}
+			queue = append(queue, v)
+		}
+	}
+	for len(queue) > 0 {
+		v := queue[0]
+		queue = queue[1:]
+		for _, i := range n.at[v] {
+			e := n.edges[i]
+			next := e.other(v)
+			if next == n.chassis || steps[next].seen || e.wire == harness.None && !n.conducts(e.element) {
+				continue
+			}
+			steps[next] = step{back: v, edge: e, source: steps[v].source, seen: true}
+			queue = append(queue, next)
+		}
+	}
+}
+
+// chain gives the wires and elements between the source and a vertex; the last
+// wire is added where the way does not end on it.
+func (n *Net) chain(steps []step, v int, last harness.WireID) ([]harness.WireID, []harness.ElementID) {
+	var wires []harness.WireID
+	var elements []harness.ElementID
+	for steps[v].seen && steps[v].back >= 0 {
+		if e := steps[v].edge; e.wire != harness.None {
+			wires = append(wires, e.wire)
+		} else {
+			elements = append(elements, e.element)
+		}
+		v = steps[v].back
+	}
+	reverse(wires)
+	reverse(elements)
+	if last != harness.None && (len(wires) == 0 || wires[len(wires)-1] != last) {
+		wires = append(wires, last)
+	}
+	return wires, elements
+}
+
+// cranking gives the wires between a source and the motor of a starter.
+func (n *Net) cranking(steps []step) map[harness.WireID]bool {
+	out := map[harness.WireID]bool{}
+	for _, e := range n.h.Elements {
+		if e.Kind != harness.Load || n.h.Parts[e.Part].Kind != harness.Starter {
+			continue
+		}
+		for _, v := range []int{n.vertex[e.A], n.vertex[e.B]} {
+			wires, _ := n.chain(steps, v, harness.None)
+			for _, w := range wires {
+				out[w] = true
+			}
+		}
+	}
+	return out
+}
+
+func (n *Net) onOutput(v int) bool {
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; e.Kind == harness.Charger && n.live(e) == v {
+			return true
+		}
+	}
+	return false
+}
+
+// EarthLeads gives the wires on the earth side of a battery, and those on its
+// live side.
+func (n *Net) EarthLeads(battery harness.ElementID) (earth, live []harness.WireID) {
+	e := &n.h.Elements[battery]
+	for _, w := range n.h.Wires {
+		a, b := n.vertex[w.From], n.vertex[w.To]
+		if a == n.dead(e) || b == n.dead(e) {
+			earth = append(earth, w.ID)
+		}
+		if a == n.live(e) || b == n.live(e) {
+			live = append(live, w.ID)
+		}
+	}
+	return earth, live
+}
+
+// Ends tells whether metal joins an element to the live side of a source and to
+// the earth side, whatever the switches do.
+func (n *Net) Ends(id harness.ElementID) (fed, earthed bool) {
+	e := &n.h.Elements[id]
+	lives, deads := n.poles()
+	plus, minus := n.vertex[e.A], n.vertex[e.B]
+	any := func(x edge) bool {
+		return x.wire != harness.None || x.element != id && !isSource(&n.h.Elements[x.element])
+	}
+	touch := func(from int, goal, stop map[int]bool) bool {
+		found := goal[from]
+		n.walkAll(from, any, func(v int) bool {
+			found = found || goal[v]
+			return !found && !stop[v]
+		})
+		return found
+	}
+	if n.h.System.PositiveEarth {
+		return touch(minus, lives, deads), touch(plus, deads, lives)
+	}
+	return touch(plus, lives, deads), touch(minus, deads, lives)
+}
+
+// poles gives the vertices of all live sides, and of all earth sides with the chassis.
+func (n *Net) poles() (lives, deads map[int]bool) {
+	lives, deads = map[int]bool{}, map[int]bool{n.chassis: true}
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; isSource(e) {
+			lives[n.live(e)] = true
+			deads[n.dead(e)] = true
+		}
+	}
+	return lives, deads
+}
+
+// walkAll is walk with the chassis as a vertex like any other.
+func (n *Net) walkAll(from int, pass func(edge) bool, visit func(int) bool) {
+	seen := make([]bool, n.vertices)
+	stack := []int{from}
+	seen[from] = true
+	for len(stack) > 0 {
+		v := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		if !visit(v) {
+			continue
+		}
+		for _, i := range n.at[v] {
+			e := n.edges[i]
+			if next := e.other(v); !seen[next] && pass(e) {
+				seen[next] = true
+				stack = append(stack, next)
+			}
+		}
+	}
+}

@@ -1,0 +1,148 @@
+package flow
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+)
+
+// Least is the current, in amperes, below which nothing is said to flow.
+const Least = 1e-6
+
+// Path is the way of a current in one state: the wires and elements that it
+// passes, in the order of the current, and the source at its end.
+type Path struct {
+	Wires    []harness.WireID
+	Elements []harness.ElementID
+	Source   harness.ElementID // None when the way was lost
+}
+
+// Currents is one solved state, ready to be followed.
+type Currents struct {
+	h     *harness.Harness
+	state *network.State
+	at    map[int][]edge // by node of the state
+}
+
+// In prepares a state.
+func In(h *harness.Harness, st *network.State) *Currents {
+	c := &Currents{h: h, state: st, at: map[int][]edge{}}
+	add := func(e edge, a, b harness.TerminalID) {
+		e.from, e.to = st.Of[a], st.Of[b]
+		if e.from == e.to || e.from < 0 || e.to < 0 {
+			return
+		}
+		c.at[e.from] = append(c.at[e.from], e)
+		c.at[e.to] = append(c.at[e.to], e)
+	}
+	for _, w := range h.Wires {
+		add(edge{wire: w.ID, element: harness.None}, w.From, w.To)
+	}
+	for _, e := range h.Elements {
+		if e.Kind != harness.Join && e.Kind != harness.Open {
+			add(edge{wire: harness.None, element: e.ID}, e.A, e.B)
+		}
+	}
+	return c
+}
+
+// amps gives an edge's current from its from-node to its to-node.
+func (c *Currents) amps(e edge) float64 {
+	a := 0.0
+	if e.element != harness.None {
+		a = c.state.Amps[e.element]
+	} else {
+		a = c.state.WireAmps[e.wire]
+	}
+	if math.IsNaN(a) {
+		return 0
+	}
+	return a
+}
+
+// Through gives the current of an element, 0 where it has none.
+func (c *Currents) Through(id harness.ElementID) float64 { return c.amps(edge{harness.None, id, 0, 0}) }
+
+// Feed gives the way from the source to an element that draws current.
+func (c *Currents) Feed(id harness.ElementID) Path {
+	e := &c.h.Elements[id]
+	start := e.A
+	if c.Through(id) < 0 {
+		start = e.B
+	}
+	p := c.follow(start, id, -1)
+	reverse(p.Wires)
+	reverse(p.Elements)
+	return p
+}
+
+// Return gives the way from an element that draws current back to the source.
+func (c *Currents) Return(id harness.ElementID) Path {
+	e := &c.h.Elements[id]
+	start := e.B
+	if c.Through(id) < 0 {
+		start = e.A
+	}
+	return c.follow(start, id, 1)
+}
+
+// follow walks from a terminal along the largest current, against it (sign -1)
+// or with it (sign 1), until a source.
+func (c *Currents) follow(from harness.TerminalID, skip harness.ElementID, sign float64) Path {
+	p := Path{Source: harness.None}
+	node := c.state.Of[from]
+	seen := map[int]bool{}
+	for node >= 0 && !seen[node] {
+		seen[node] = true
+		next, ok := c.largest(node, skip, sign)
+		if !ok {
+			return p
+		}
+		if next.wire != harness.None {
+			p.Wires = append(p.Wires, next.wire)
+		} else if isSource(&c.h.Elements[next.element]) {
+			p.Source = next.element
+			return p
+		} else {
+			p.Elements = append(p.Elements, next.element)
+		}
+		node = next.other(node)
+	}
+	return p
+}
+
+// largest gives the edge that brings (sign -1) or takes (sign 1) most current.
+func (c *Currents) largest(node int, skip harness.ElementID, sign float64) (edge, bool) {
+	best, most := edge{}, Least
+	for _, e := range c.at[node] {
+		if e.wire == harness.None && e.element == skip {
+			continue
+		}
+		away := c.amps(e) // out of the node
+		if e.to == node {
+			away = -away
+		}
+		if away*sign > most*(1+1e-9) {
+			best, most = e, away*sign
+		}
+	}
+	return best, most > Least
+}
+
+// Fuses gives the fuses and breakers among the elements of a path, in its order.
+func (p Path) Fuses(h *harness.Harness) []harness.ElementID {
+	var out []harness.ElementID
+	for _, id := range p.Elements {
+		if h.Elements[id].Kind == harness.FuseLink {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
+func reverse[T any](list []T) {
+	for i, j := 0, len(list)-1; i < j; i, j = i+1, j-1 {
+		list[i], list[j] = list[j], list[i]
+	}
+}

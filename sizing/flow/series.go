@@ -1,0 +1,92 @@
+package flow
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+)
+
+// Carries is a current, in amperes, that makes a branch: less is taken as none.
+const carries = 1e-3
+
+// Series gives for every wire the number of its group: wires that follow each
+// other with no branch between, parted only by fuses, contacts and connectors.
+// A branch is a vertex with more than two neighbours that carry current in any
+// of the states. Groups are numbered by their first wire.
+func (n *Net) Series(states []network.State) []int {
+	hot := n.hot(states)
+	groups := newForest(len(n.edges))
+	for v := range n.at {
+		if v == n.chassis {
+			continue
+		}
+		if a, b, ok := n.onlyTwo(v, hot); ok {
+			groups.join(a, b)
+		}
+	}
+	out := make([]int, len(n.h.Wires))
+	number := map[int]int{}
+	byWire := make([]int, len(n.h.Wires))
+	for i, e := range n.edges {
+		if e.wire != harness.None {
+			byWire[e.wire] = groups.find(i)
+		}
+	}
+	for w := range out {
+		g, ok := number[byWire[w]]
+		if !ok {
+			g = len(number)
+			number[byWire[w]] = g
+		}
+		out[w] = g
+	}
+	return out
+}
+
+// hot tells for each edge whether it carries current in any state.
+func (n *Net) hot(states []network.State) []bool {
+	hot := make([]bool, len(n.edges))
+	for i, e := range n.edges {
+		for s := range states {
+			a := 0.0
+			if e.wire != harness.None {
+				a = states[s].WireAmps[e.wire]
+			} else {
+				a = states[s].Amps[e.element]
+			}
+			if !math.IsNaN(a) && math.Abs(a) > carries {
+				hot[i] = true
+			}
+		}
+	}
+	return hot
+}
+
+// onlyTwo gives the two edges at a vertex that carry current and pass it on in
+// series; false at a branch, a load or a source.
+func (n *Net) onlyTwo(v int, hot []bool) (a, b int, ok bool) {
+	var found []int
+	for _, i := range n.at[v] {
+		if hot[i] {
+			found = append(found, i)
+		}
+	}
+	if len(found) != 2 || !n.inSeries(found[0]) || !n.inSeries(found[1]) {
+		return 0, 0, false
+	}
+	return found[0], found[1], true
+}
+
+// inSeries tells a wire, a fuse or a contact.
+func (n *Net) inSeries(i int) bool {
+	e := n.edges[i]
+	if e.wire != harness.None {
+		return true
+	}
+	switch n.h.Elements[e.element].Kind {
+	case harness.FuseLink, harness.Contact:
+		return !n.beside[e.element]
+	}
+	return false
+}
