@@ -1,0 +1,177 @@
+package colour
+
+import (
+	"fmt"
+	"sort"
+	"strconv"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// combinations gives every base and tracer that may come up: first those that
+// are issued unasked (the usual colours plain, then with the tracers that
+// stand off them), then what else the shelf or the description holds. GN/YE
+// and YE/GN belong to the protective earth of the mains (IEC 60757:2021 clause
+// 5.1, IEC 60445) and are never issued.
+func combinations(h *harness.Harness) (combos []Pair, issued int) {
+	var out []Pair
+	common := Letters()[:usual]
+	for _, base := range common {
+		out = append(out, Pair{Base: base})
+	}
+	for _, base := range common {
+		for _, tracer := range common {
+			p := Pair{Base: base, Tracer: tracer}
+			if single(base, tracer) >= least && !earthPair(p) {
+				out = append(out, p)
+			}
+		}
+	}
+	return append(out, extras(h, out)...), len(out)
+}
+
+func earthPair(p Pair) bool {
+	return p == Pair{"GN", "YE"} || p == Pair{"YE", "GN"}
+}
+
+// extras gives the pairs that are named somewhere and not yet in the list, in
+// the order of their letters.
+func extras(h *harness.Harness, have []Pair) []Pair {
+	named := []Pair{practicePair(h.Practice.GroundColour, "BK"), practicePair(h.Practice.FeedColour, "RD")}
+	for _, s := range h.Practice.Stock {
+		for _, c := range s.Colours {
+			named = append(named, Pair{Base: c.Base, Tracer: c.Tracer})
+		}
+	}
+	for w := range h.Wires {
+		if p := givenPair(h, harness.WireID(w)); p.Base != "" {
+			named = append(named, p)
+		}
+	}
+	seen := map[Pair]bool{}
+	for _, p := range have {
+		seen[p] = true
+	}
+	var out []Pair
+	for _, p := range named {
+		if !seen[p] {
+			seen[p] = true
+			out = append(out, p)
+		}
+	}
+	sort.Slice(out, func(i, j int) bool { return out[i].String() < out[j].String() })
+	return out
+}
+
+// practicePair reads a colour of the practice, with the customary one where
+// it says nothing that can be read.
+func practicePair(text, customary string) Pair {
+	if p, err := Parse(text); err == nil {
+		return p
+	}
+	return Pair{Base: customary}
+}
+
+// farTable gives the distance of any two combinations; equal and swapped
+// pairs are at 0, so that they never stand side by side.
+func farTable(combos []Pair) [][]int {
+	far := make([][]int, len(combos))
+	for i := range far {
+		far[i] = make([]int, len(combos))
+		for j := range i {
+			if !swapped(combos[i], combos[j]) {
+				far[i][j] = apart(combos[i], combos[j])
+				far[j][i] = far[i][j]
+			}
+		}
+	}
+	return far
+}
+
+func (t *task) index(p Pair) int {
+	for i, c := range t.combos {
+		if c == p {
+			return i
+		}
+	}
+	return 0
+}
+
+// choiceOf gives what a wire may take, given the colours written for other
+// wires of its net. The order of force: ground, battery
+// feed, the colour given to another wire of its net, the shelf, thick wire.
+func (t *task) choiceOf(r role, given []int, g unit.Gauge) choice {
+	groundPair := practicePair(t.h.Practice.GroundColour, "BK")
+	feedPair := practicePair(t.h.Practice.FeedColour, "RD")
+	switch r {
+	case ground:
+		return choice{rule: fmt.Sprintf("ground: %s by practice", groundPair), domain: []int{t.index(groundPair)}}
+	case feed:
+		return choice{rule: fmt.Sprintf("battery feed before any fuse: %s by practice", feedPair), domain: []int{t.index(feedPair)}}
+	}
+	shelf := t.shelf(g)
+	if same := both(given, shelf.domain); len(same) > 0 {
+		return choice{rule: "as the given wire of its net", domain: same[:1]}
+	}
+	return t.withoutReserved(shelf, groundPair, feedPair)
+}
+
+// shelf gives what can be had in a gauge: the stock where it is stated, black
+// and red for thick wire (common practice, no source), else everything usual.
+func (t *task) shelf(g unit.Gauge) choice {
+	for _, s := range t.h.Practice.Stock {
+		if s.Gauge == g && g.Given() {
+			return choice{rule: "from the shelf", domain: t.stocked(s)}
+		}
+	}
+	if thick(g) {
+		return choice{rule: "thick wire comes in BK and RD", domain: []int{t.index(Pair{Base: "BK"}), t.index(Pair{Base: "RD"})}}
+	}
+	all := make([]int, t.issued)
+	for i := range all {
+		all[i] = i
+	}
+	return choice{domain: all}
+}
+
+func (t *task) stocked(s harness.Stock) []int {
+	var out []int
+	for _, c := range s.Colours {
+		if p := (Pair{Base: c.Base, Tracer: c.Tracer}); !earthPair(p) {
+			out = append(out, t.index(p))
+		}
+	}
+	sort.Ints(out)
+	return out
+}
+
+// withoutReserved leaves the ground's colour, and then the feed's, to their
+// own wires, as long as something else remains.
+func (t *task) withoutReserved(c choice, groundPair, feedPair Pair) choice {
+	for _, reserved := range []Pair{groundPair, feedPair} {
+		var rest []int
+		for _, i := range c.domain {
+			if t.combos[i] != reserved {
+				rest = append(rest, i)
+			}
+		}
+		if len(rest) > 0 {
+			c.domain = rest
+		}
+	}
+	return c
+}
+
+// thick tells whether a gauge is 10 mm2 or 8 gauge or heavier.
+func thick(g unit.Gauge) bool {
+	if g.System == unit.Metric {
+		area, err := strconv.ParseFloat(g.Size, 64)
+		return err == nil && area >= 10
+	}
+	if len(g.Size) > 2 && g.Size[len(g.Size)-2:] == "/0" {
+		return true
+	}
+	n, err := strconv.Atoi(g.Size)
+	return err == nil && n <= 8
+}
