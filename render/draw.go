@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/jung-kurt/gofpdf"
@@ -23,7 +24,8 @@ type pen struct {
 	pdf    *gofpdf.Fpdf
 	stroke sheet.Stroke
 	fill   sheet.Colour
-	fresh  bool // nothing set yet
+	fresh  bool    // nothing set yet
+	high   float64 // mm, of the page being drawn
 	used   glyphs
 }
 
@@ -41,6 +43,7 @@ func draw(p sheet.Packet, o Options) ([]byte, glyphs, error) {
 	for _, s := range p.Sheets {
 		// "P" always: "L" would swap the sides
 		pdf.AddPageFormat("P", gofpdf.SizeType{Wd: s.W, Ht: s.H})
+		k.high = s.H
 		for _, m := range s.Marks {
 			k.mark(m)
 		}
@@ -116,18 +119,41 @@ func (k *pen) path(p sheet.Path) {
 	if style == "" || len(p.Segs) == 0 {
 		return
 	}
-	k.pdf.MoveTo(p.Start.X, p.Start.Y)
+	k.pdf.RawWriteStr(k.outline(p) + paint[style])
+}
+
+// paint is the operator that ends a path (ISO 32000-1, table 60).
+var paint = map[string]string{"D": "S", "F": "f", "DF": "B"}
+
+// outline writes the path itself. gofpdf would round lines to a hundredth of a
+// point and curves to less, which leaves a spike where a curve closes.
+func (k *pen) outline(p sheet.Path) string {
+	var b strings.Builder
+	at := func(q sheet.Point) {
+		b.WriteString(points(q.X*perMM) + " " + points((k.high-q.Y)*perMM) + " ")
+	}
+	at(p.Start)
+	b.WriteString("m ")
 	for _, s := range p.Segs {
-		if s.C1 != nil {
-			k.pdf.CurveBezierCubicTo(s.C1.X, s.C1.Y, s.C2.X, s.C2.Y, s.P.X, s.P.Y)
-		} else {
-			k.pdf.LineTo(s.P.X, s.P.Y)
+		if s.C1 == nil {
+			at(s.P)
+			b.WriteString("l ")
+			continue
 		}
+		at(*s.C1)
+		at(*s.C2)
+		at(s.P)
+		b.WriteString("c ")
 	}
 	if p.Closed {
-		k.pdf.ClosePath()
+		b.WriteString("h ")
 	}
-	k.pdf.DrawPath(style)
+	return b.String()
+}
+
+// points writes a length in points to a thousandth, without idle zeros.
+func points(v float64) string {
+	return strconv.FormatFloat(math.Round(v*1000)/1000+0, 'f', -1, 64)
 }
 
 func (k *pen) fillWith(c sheet.Colour) {

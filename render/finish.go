@@ -44,7 +44,7 @@ type target struct {
 }
 
 func (t target) String() string {
-	return fmt.Sprintf("[%d 0 R /XYZ %s %s null]", t.page, pt(t.x), pt(t.y))
+	return fmt.Sprintf("[%d 0 R /XYZ %s %s null]", t.page, points(t.x), points(t.y))
 }
 
 // above is how far over the anchor the window begins, mm.
@@ -78,7 +78,7 @@ func links(d *document, p sheet.Packet) error {
 				return fmt.Errorf("sheet %d: a link to %q, which is nowhere", i+1, l.Target)
 			}
 			n := d.add(fmt.Sprintf("<< /Type /Annot /Subtype /Link /F 4 /Rect [%s %s %s %s] /Border [0 0 0] /P %d 0 R /Dest %s >>",
-				pt(l.X*perMM), pt((s.H-l.Y-l.H)*perMM), pt((l.X+l.W)*perMM), pt((s.H-l.Y)*perMM), pageObject(i), dest), nil)
+				points(l.X*perMM), points((s.H-l.Y-l.H)*perMM), points((l.X+l.W)*perMM), points((s.H-l.Y)*perMM), pageObject(i), dest), nil)
 			refs = append(refs, fmt.Sprintf("%d 0 R", n))
 		}
 		if err := annotate(d, i, refs); err != nil {
@@ -103,14 +103,4 @@ func annotate(d *document, sheet int, refs []string) error {
 	}
 	page.dict = bytes.Replace(page.dict, []byte(key), []byte(key+"\n/Annots ["+strings.Join(refs, " ")+"]"), 1)
 	return nil
-}
-
-// pt writes points to a hundredth.
-func pt(v float64) string {
-	s := fmt.Sprintf("%.2f", v)
-	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	if s == "-0" {
-		return "0"
-	}
-	return s
 }

@@ -27,28 +27,35 @@ type cell struct {
 	row, rows   int
 	x, w        float64
 	label, text string
-	strong      bool
+	style       sheet.Style
 }
 
-// cells lays the fields out in two rows: what the sheet is above, who and when below.
+// cells lays the fields out in two rows: what the sheet is above, who and when
+// below, and the number of the sheet, which one thumbs for, in the corner.
 func (b Block) cells() []cell {
 	sheetNo := ""
 	if b.Sheet > 0 {
 		sheetNo = fmt.Sprintf("%d of %d", b.Sheet, b.Of)
 	}
 	return []cell{
-		{0, 1, 0, .31, "Title", b.Title, true},
-		{1, 1, 0, .31, "Owner", b.Owner, false},
-		{0, 1, .31, .29, "Document", b.Type, true},
-		{0, 1, .60, .235, "Vehicle", b.Ident, false},
-		{0, 1, .835, .165, "Sheet", sheetNo, true},
-		{1, 1, .31, .145, "Built by", b.Creator, false},
-		{1, 1, .455, .145, "Checked by", b.Approval, false},
-		{1, 1, .60, .065, "Rev.", b.Revision, true},
-		{1, 1, .665, .135, "Date of issue", b.Date, false},
-		{1, 1, .80, .20, "Description", digest(b.Digest), false},
+		{0, 1, 0, .25, "Title", b.Title, bold},
+		{1, 1, 0, .25, "Owner", b.Owner, regular},
+		{0, 1, .25, .36, "Document", b.Type, bold},
+		{0, 1, .61, .25, "Vehicle", b.Ident, regular},
+		{1, 1, .25, .13, "Built by", b.Creator, regular},
+		{1, 1, .38, .13, "Checked by", b.Approval, regular},
+		{1, 1, .51, .055, "Rev.", b.Revision, bold},
+		{1, 1, .565, .125, "Date of issue", b.Date, regular},
+		{1, 1, .69, .17, "Description", digest(b.Digest), regular},
+		{0, 2, .86, .14, "Sheet", sheetNo, big},
 	}
 }
+
+var (
+	regular = sheet.Plain(sheet.SizeBody)
+	bold    = sheet.Strong(sheet.SizeBody)
+	big     = sheet.Strong(sheet.SizeHead)
+)
 
 func digest(s string) string {
 	if len(s) > 16 {
@@ -76,26 +83,25 @@ const (
 func (f Frame) drawStrip(c *sheet.Canvas, b Block) {
 	high := f.Strip.H / 2
 	c.Line(f.Strip.X, f.Strip.Y, f.Strip.Right(), f.Strip.Y, sheet.Solid(sheet.Medium))
-	c.Line(f.Strip.X, f.Strip.Y+high, f.Strip.Right(), f.Strip.Y+high, sheet.Solid(sheet.Thin))
 	for _, cell := range b.cells() {
-		x, y := f.Strip.X+cell.x*f.Strip.W, f.Strip.Y+float64(cell.row)*high
+		r := sheet.Rect{X: f.Strip.X + cell.x*f.Strip.W, Y: f.Strip.Y + float64(cell.row)*high, W: cell.w * f.Strip.W, H: float64(cell.rows) * high}
 		if cell.x > 0 {
-			c.Line(x, y, x, y+high, sheet.Solid(sheet.Thin))
+			c.Line(r.X, r.Y, r.X, r.Bottom(), sheet.Solid(sheet.Thin))
 		}
-		cell.draw(c, sheet.Rect{X: x, Y: y, W: cell.w * f.Strip.W, H: high})
+		if cell.row > 0 {
+			c.Line(r.X, r.Y, r.Right(), r.Y, sheet.Solid(sheet.Thin))
+		}
+		cell.draw(c, r)
 	}
 }
 
 func (c cell) draw(canvas *sheet.Canvas, r sheet.Rect) {
-	canvas.Text(r.X+pad, r.Y+1.1+labelSize*typeface.CapHeight, c.label, sheet.Plain(labelSize).In(sheet.Grey))
-	face := sheet.Regular
-	if c.strong {
-		face = sheet.Bold
-	}
+	canvas.Text(r.X+pad, r.Y+1.2+labelSize*typeface.CapHeight, c.label, sheet.Plain(labelSize).In(sheet.Grey))
 	room := r.W - 2*pad
-	size := typeface.Shrink(c.text, face, sheet.SizeBody, leastSize, room)
-	text := typeface.Fit(c.text, face, size, room)
-	canvas.Text(r.X+pad, r.Bottom()-1.7, text, sheet.Style{Size: size, Face: face, Colour: sheet.Ink})
+	style := c.style
+	style.Size = typeface.Shrink(c.text, style.Face, style.Size, leastSize, room)
+	foot := 1.8 + float64(c.rows-1)*3
+	canvas.Text(r.X+pad, r.Bottom()-foot, typeface.Fit(c.text, style.Face, style.Size, room), style)
 }
 
 const (

@@ -57,7 +57,9 @@ func (c *Canvas) RoundRect(x, y, w, h, r float64, p Paint) {
 	}
 	path := Path{Start: Point{x + r, y}, Closed: true, Stroke: p.Stroke, Fill: p.Fill}
 	side := func(to Point, cx, cy, from float64) {
-		path.Segs = append(path.Segs, Seg{P: to})
+		if last := path.end(); math.Hypot(to.X-last.X, to.Y-last.Y) > 1e-9 { // a line of no length would spoil the join
+			path.Segs = append(path.Segs, Seg{P: to})
+		}
 		path.Segs = append(path.Segs, arc(cx, cy, r, r, from, from-90)...)
 	}
 	side(Point{x + w - r, y}, x+w-r, y+r, 90)
@@ -65,6 +67,13 @@ func (c *Canvas) RoundRect(x, y, w, h, r float64, p Paint) {
 	side(Point{x + r, y + h}, x+r, y+h-r, -90)
 	side(Point{x, y + r}, x+r, y+r, -180)
 	c.Add(path)
+}
+
+func (p Path) end() Point {
+	if n := len(p.Segs); n > 0 {
+		return p.Segs[n-1].P
+	}
+	return p.Start
 }
 
 // Circle draws a circle about cx, cy.

@@ -65,7 +65,7 @@ func (f *flow) rule(y, width float64, c sheet.Colour) {
 // draw places a wrapped row at the current height.
 func (f *flow) draw(l laid) {
 	f.ground(l)
-	if l.row.Anchor != "" && !l.again {
+	if l.row.Anchor != "" {
 		f.marks.Anchor(l.row.Anchor, f.area.X, f.y)
 	}
 	for _, b := range l.boxes {
@@ -77,9 +77,7 @@ func (f *flow) draw(l laid) {
 	switch l.row.Kind {
 	case Group:
 		f.rows = 0
-		kept := l
-		kept.again = true
-		f.group = &kept
+		f.group = &l.row
 		f.rule(f.y, sheet.Medium, sheet.Ink)
 	case Plain:
 		f.rule(f.y, sheet.Hair, sheet.Rule)
@@ -89,7 +87,7 @@ func (f *flow) draw(l laid) {
 // ground lays the pale band and the rule of a sum under the text.
 func (f *flow) ground(l laid) {
 	if l.row.Kind == Plain && !f.t.NoZebra && f.rows%2 == 1 {
-		f.marks.Rect(f.area.X, f.y, sum(f.w), l.h, sheet.Filled(sheet.Pale))
+		f.under.Rect(f.area.X, f.y, sum(f.w), l.h, sheet.Filled(sheet.Pale))
 	}
 	if l.row.Kind == Sum {
 		f.rule(f.y, sheet.Medium, sheet.Ink)

@@ -2,6 +2,7 @@ package table
 
 import (
 	"math"
+	"slices"
 
 	"example.com/loomfolio/layout/sheet"
 )
@@ -43,11 +44,12 @@ type flow struct {
 	points []point   // by column: where decimal points stand
 	head   float64   // height of the header
 	y      float64
-	marks  sheet.Canvas
+	under  sheet.Canvas // bands of every second row
+	marks  sheet.Canvas // all else, over the bands
 	parts  []Part
-	rows   int   // on this sheet since the last heading, for the zebra
-	group  *laid // the heading in force
-	empty  bool  // nothing but the header on this sheet yet
+	rows   int  // on this sheet since the last heading, for the zebra
+	group  *Row // the heading in force
+	empty  bool // nothing but the header on this sheet yet
 }
 
 // settle fits the columns to the area.
@@ -134,16 +136,27 @@ func (f *flow) turn(next block) {
 	f.open(again)
 }
 
-func (f *flow) open(again *laid) {
+func (f *flow) open(again *Row) {
 	f.y, f.rows = f.area.Y, 0
 	f.drawHead()
 	if again != nil {
-		f.draw(*again)
+		f.draw(f.lay(again.continued()))
 	}
 	f.empty = true
 }
 
+// continued is the heading for a further sheet; links lead to the first one.
+func (r Row) continued() Row {
+	if r.again || len(r.Cells) == 0 {
+		return r
+	}
+	r.Cells = slices.Clone(r.Cells)
+	r.Cells[0].S += ", continued"
+	r.Anchor, r.again = "", true
+	return r
+}
+
 func (f *flow) close() {
-	f.parts = append(f.parts, Part{Marks: f.marks.Marks, Bottom: f.y})
-	f.marks = sheet.Canvas{}
+	f.parts = append(f.parts, Part{Marks: append(f.under.Marks, f.marks.Marks...), Bottom: f.y})
+	f.under, f.marks = sheet.Canvas{}, sheet.Canvas{}
 }

@@ -32,7 +32,6 @@ type laid struct {
 	row   Row
 	boxes []box
 	h     float64
-	again bool // a heading repeated on a further sheet
 }
 
 // lay wraps a row into the settled columns.

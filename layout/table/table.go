@@ -6,10 +6,11 @@
 // header stands on every sheet; a group heading never stands alone at a foot, and a
 // sum never alone at a head. All lengths are mm.
 //
-// Column widths: each column gets its least width (its widest unbreakable word)
-// and a share of the rest in proportion to what it would still need to avoid
-// wrapping; what is left after that goes to the columns with a Weight. This is the
-// automatic table layout of the CSS 2.1 specification, section 17.5.2.2.
+// Column widths: each column gets its least width (its widest unbreakable word).
+// What is left is shared equally until a column need not wrap any more, so that
+// the long texts wrap first; what nobody needs goes to the columns with a Weight. The
+// least and the ideal width are the minimum and maximum content widths of CSS 2.1,
+// section 17.5.2.2.
 package table
 
 import "example.com/loomfolio/layout/sheet"
@@ -69,6 +70,7 @@ type Row struct {
 	Cells  []Cell
 	Anchor string  // name of the place for links; "" for none
 	High   float64 // least height, such as room to write by hand
+	again  bool    // a heading repeated on a further sheet
 }
 
 // Table is a whole table.

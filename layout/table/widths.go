@@ -2,6 +2,7 @@ package table
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/sheet"
@@ -30,48 +31,45 @@ func (t *Table) widths(total float64) []float64 {
 	for _, d := range needs {
 		least, ideal = least+d.least, ideal+d.ideal
 	}
-	switch {
-	case least >= total:
-		return squeeze(needs, total)
-	case ideal >= total:
-		return between(needs, (total-least)/(ideal-least))
+	if least >= total {
+		return level(needs, total, func(d demand) float64 { return d.least }, false)
 	}
-	w := between(needs, 1)
+	if ideal >= total {
+		return level(needs, total-least, func(d demand) float64 { return d.ideal - d.least }, true)
+	}
+	w := make([]float64, len(needs))
+	for i, d := range needs {
+		w[i] = d.ideal
+	}
 	if !t.Rigid {
 		t.spread(w, total-ideal)
 	}
 	return w
 }
 
-func between(needs []demand, share float64) []float64 {
-	w := make([]float64, len(needs))
+// level shares a total so that every column gets what it wants up to one common
+// measure: modest wants are met in full and the greatest are cut. With onTop the
+// shares come on top of the least widths, else they are the widths.
+func level(needs []demand, total float64, want func(demand) float64, onTop bool) []float64 {
+	wants := make([]float64, len(needs))
 	for i, d := range needs {
-		w[i] = d.least + share*(d.ideal-d.least)
+		wants[i] = want(d)
 	}
-	return w
-}
-
-// squeeze lowers the widest columns to one common width until the total is met:
-// a narrow column keeps what it needs, words break in the wide ones.
-func squeeze(needs []demand, total float64) []float64 {
-	lo, hi := 0.0, total
-	sum := func(cap float64) float64 {
-		s := 0.0
-		for _, d := range needs {
-			s += math.Min(d.least, cap)
+	order := slices.Sorted(slices.Values(wants))
+	most := total
+	for i, v := range order { // the columns from i on share what the others left
+		most = total / float64(len(order)-i)
+		if v > most {
+			break
 		}
-		return s
-	}
-	for range 60 {
-		if mid := (lo + hi) / 2; sum(mid) > total {
-			hi = mid
-		} else {
-			lo = mid
-		}
+		total -= v
 	}
 	w := make([]float64, len(needs))
 	for i, d := range needs {
-		w[i] = math.Min(d.least, lo)
+		w[i] = math.Min(wants[i], most)
+		if onTop {
+			w[i] += d.least
+		}
 	}
 	return w
 }
