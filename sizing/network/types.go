@@ -2,6 +2,24 @@
 // one state, with a resistance for each wire, into a circuit.Network, solves
 // it, and gives the results back by terminal, element and wire. It also prints
 // a solved state as a plain SPICE netlist.
+//
+// In: a harness.Harness, the index of a state, ohms by wire (and, where they
+// differ from the element's own, by element), Options. Out: a State. Volts,
+// amperes, ohms; a wire's current counts from From to To, an element's from A to B.
+//
+// Terminals joined by a Join whose condition holds share a node. A Join or
+// Contact that follows a coil becomes a contact that the solver moves; any other
+// element that follows a coil stands behind such a contact, with a node of its
+// own between them. An element whose condition does not hold is left out.
+// What follows a coil that is itself left out stands as when that is released.
+//
+// The reference node is the first battery's minus, its plus in a positive-earth
+// vehicle, the chassis where there is no battery. While the engine runs a
+// charged battery neither gives nor takes between its EMF and the charging
+// voltage (the higher of the system's and its chargers').
+//
+// What holds: every slice has one entry for each ID; what is left out carries 0 A;
+// the currents at each node, joins included, sum to nothing within Residual.
 package network
 
 import (
@@ -21,9 +39,22 @@ type State struct {
 	Chatter   []harness.ElementID
 	Network   circuit.Network
 	Solution  circuit.Solution
-	NodeNames []string // by node: the terminals that form it, first in the file's order
+	NodeNames []string // by node: its first terminal in ID order (so "chassis" for the chassis' node); "ELEMENT.inside" for a made node
 	Of        []int    // node by TerminalID; -1 where the terminal is not part of the network
 	Elements  []Printed
+	WireAt    []int // by WireID: index into Network.Elements
+	ElementAt []int // by ElementID: index into Network.Elements, -1 for a Join that is a node and for what is left out
+}
+
+// Resistances are the ohms to solve with; +Inf is an open circuit.
+type Resistances struct {
+	Wires []float64 // by WireID, above 0
+	Links []float64 // by ElementID; 0: the element's own. May be nil. Loads do not heed it
+}
+
+// Options change what is solved.
+type Options struct {
+	Flat bool // the battery is flat and takes all that it gets: a charger then runs at its limit
 }
 
 // Printed is one element of the solved network for `figures` and the netlist:
@@ -32,7 +63,7 @@ type Printed struct {
 	Name  string  // wire name or element name
 	Kind  string  // resistance, current, voltage, open
 	A, B  string  // node names
-	Value float64 // ohm, A, V
+	Value float64 // ohm, A from A to B, V of A against B; 0 for open
 	Ohms  float64 // the resistance behind a voltage
-	Note  string  // "wire", "fuse", "lamp", …
+	Note  string  // "wire", "fuse", "contact", "coil", "battery", "alternator", "diode", "resistance"; of a load its part's kind
 }

@@ -1,0 +1,255 @@
+package network
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/loomfolio/sizing/circuit"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// What stands where the model gives no value.
+const (
+	contactOhms  = 0.002  // a closed contact; common practice, no source
+	fuseOhms     = 0.005  // a fuse and its clips; common practice, no source
+	joinOhms     = 0.001  // a join that follows a coil; common practice, no source
+	insideOhms   = 0.0001 // the contact before a load or coil that follows a coil (a starter's solenoid); common practice, no source
+	batteryOhms  = 0.008  // common practice, no source
+	chargerOhms  = 0.001  // a regulator senses its own output; common practice, no source
+	diodeOhms    = 0.01   // common practice, no source
+	pullInPart   = 0.65   // of the nominal voltage; common practice, no source
+	dropOutPart  = 0.1    // of the nominal voltage; common practice, no source
+	loadFloor    = 0.5    // of the nominal voltage, for a constant current; common practice, no source
+	lampFloor    = 1.0 / 12
+	flatPerVolt  = 11.9 / 12 // EMF of a flat lead-acid battery over its nominal voltage; common practice, no source
+	nominalVolts = 12        // where the system gives none
+)
+
+// builder turns the model in one state into a network.
+type builder struct {
+	h     *harness.Harness
+	state *harness.State
+	r     Resistances
+	o     Options
+
+	nodes     nodes
+	of        []int    // node by terminal
+	names     []string // by node
+	elements  []circuit.Element
+	notes     []string            // by circuit element
+	follows   []harness.ElementID // by circuit element: the coil it follows, or None
+	wireAt    []int
+	elementAt []int
+}
+
+// build makes the network; each step adds to what the one before made.
+func (b *builder) build() (circuit.Network, error) {
+	b.makeNodes()
+	if err := b.wires(); err != nil {
+		return circuit.Network{}, err
+	}
+	b.elementAt = slices.Repeat([]int{-1}, len(b.h.Elements))
+	for i := range b.h.Elements {
+		b.element(&b.h.Elements[i])
+	}
+	for i, coil := range b.follows {
+		if coil != harness.None {
+			b.elements[i].Control = b.elementAt[coil]
+		}
+	}
+	b.uniqueNames()
+	return circuit.Network{Nodes: len(b.names), Reference: b.reference(), Elements: b.elements}, nil
+}
+
+func (b *builder) wires() error {
+	if len(b.r.Wires) != len(b.h.Wires) {
+		return fmt.Errorf("network: %d resistances for %d wires", len(b.r.Wires), len(b.h.Wires))
+	}
+	if b.r.Links != nil && len(b.r.Links) != len(b.h.Elements) {
+		return fmt.Errorf("network: %d link resistances for %d elements", len(b.r.Links), len(b.h.Elements))
+	}
+	for i, w := range b.h.Wires {
+		if !(b.r.Wires[i] > 0) {
+			return fmt.Errorf("network: wire %s needs a resistance above 0 ohm, not %g", w.Name, b.r.Wires[i])
+		}
+		b.wireAt = append(b.wireAt, b.add(circuit.Element{
+			Name: w.Name, Kind: circuit.Resistor, A: b.of[w.From], B: b.of[w.To], Ohms: b.r.Wires[i],
+		}, "wire", harness.None))
+	}
+	return nil
+}
+
+func (b *builder) add(e circuit.Element, note string, coil harness.ElementID) int {
+	if coil == harness.None {
+		e.Control = -1
+	}
+	b.elements = append(b.elements, e)
+	b.notes = append(b.notes, note)
+	b.follows = append(b.follows, coil)
+	return len(b.elements) - 1
+}
+
+// condition tells whether an element is there in this state, and which coil it
+// follows, if any.
+func (b *builder) condition(c harness.Condition) (there bool, coil harness.ElementID) {
+	switch c.Kind {
+	case harness.Energised, harness.Released:
+		if b.coilThere(&b.h.Elements[c.Coil]) {
+			return true, c.Coil
+		}
+		return c.Kind == harness.Released, harness.None
+	case harness.InPosition:
+		return slices.Contains(c.Positions, b.state.Position[c.Switch]), harness.None
+	case harness.EngineIs:
+		return slices.Contains(c.Engines, b.state.Engine), harness.None
+	}
+	return true, harness.None
+}
+
+// coilThere tells whether a coil is part of the network: one that follows a
+// coil itself always is, behind a contact.
+func (b *builder) coilThere(coil *harness.Element) bool {
+	switch coil.When.Kind {
+	case harness.InPosition, harness.EngineIs:
+		there, _ := b.condition(coil.When)
+		return there
+	}
+	return true
+}
+
+// element adds what a model's element is in this state.
+func (b *builder) element(e *harness.Element) {
+	there, coil := b.condition(e.When)
+	if !there || e.Kind == harness.Open || e.Kind == harness.Load && e.Amps == 0 {
+		return
+	}
+	if e.Kind == harness.Join && coil == harness.None {
+		return
+	}
+	law, note := b.law(e)
+	law.Name, law.A, law.B = e.Name, b.of[e.A], b.of[e.B]
+	if coil != harness.None {
+		law.Breaks = e.When.Kind == harness.Released
+		if law.Kind == circuit.Resistor {
+			law.Kind = circuit.Contact
+		} else {
+			law.A = b.behind(law, coil)
+			law.Breaks, coil = false, harness.None
+		}
+	}
+	b.elementAt[e.ID] = b.add(law, note, coil)
+}
+
+// behind puts a contact before an element and gives the node between them.
+func (b *builder) behind(e circuit.Element, coil harness.ElementID) int {
+	inside := b.newNode(e.Name + ".inside")
+	b.add(circuit.Element{
+		Name: e.Name + ".contact", Kind: circuit.Contact, A: e.A, B: inside, Ohms: insideOhms, Breaks: e.Breaks,
+	}, "contact", coil)
+	return inside
+}
+
+// law gives an element's electrical law, without its ends, and its note.
+func (b *builder) law(e *harness.Element) (circuit.Element, string) {
+	switch e.Kind {
+	case harness.Join:
+		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, joinOhms)}, "contact"
+	case harness.Contact:
+		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, contactOhms)}, "contact"
+	case harness.FuseLink:
+		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, fuseOhms)}, "fuse"
+	case harness.Resistance:
+		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, 0)}, "resistance"
+	case harness.RelayCoil:
+		return b.coil(e), "coil"
+	case harness.EMF:
+		return b.source(e), "battery"
+	case harness.Charger:
+		return circuit.Element{Kind: circuit.Limited, Volts: float64(e.Volts), Ohms: b.ohms(e, chargerOhms), Amps: float64(e.Amps)}, "alternator"
+	case harness.Rectifier:
+		return circuit.Element{Kind: circuit.Diode, Volts: float64(e.Volts), Ohms: b.ohms(e, diodeOhms)}, "diode"
+	}
+	return b.load(e), b.loadNote(e)
+}
+
+// loadNote is the kind of a load's part.
+func (b *builder) loadNote(e *harness.Element) string {
+	if e.Part == harness.None {
+		return "load"
+	}
+	return string(b.h.Parts[e.Part].Kind)
+}
+
+// ohms gives an element's resistance: as asked for, its own, or the usual one.
+func (b *builder) ohms(e *harness.Element, usual float64) float64 {
+	switch {
+	case b.r.Links != nil && b.r.Links[e.ID] != 0:
+		return b.r.Links[e.ID]
+	case e.Ohms != 0:
+		return float64(e.Ohms)
+	}
+	return usual
+}
+
+// nominal is the system's nominal voltage.
+func (b *builder) nominal() float64 {
+	return or(float64(b.h.System.Volts), nominalVolts)
+}
+
+func or(v, usual float64) float64 {
+	if v != 0 {
+		return v
+	}
+	return usual
+}
+
+func (b *builder) coil(e *harness.Element) circuit.Element {
+	pullIn := or(float64(e.PullIn), pullInPart*b.nominal())
+	dropOut := or(float64(e.DropOut), min(pullIn, dropOutPart*b.nominal()))
+	return circuit.Element{Kind: circuit.Coil, Ohms: b.ohms(e, 0), PullIn: pullIn, DropOut: dropOut}
+}
+
+func (b *builder) source(e *harness.Element) circuit.Element {
+	s := circuit.Element{Kind: circuit.Source, Volts: float64(e.Volts), Ohms: b.ohms(e, batteryOhms)}
+	switch {
+	case b.o.Flat:
+		s.Volts = flatPerVolt * b.nominal()
+	case b.state.Engine == harness.EngineRunning:
+		s.Idle = b.charging()
+	}
+	return s
+}
+
+// charging is the voltage up to which a charged battery takes no current.
+func (b *builder) charging() float64 {
+	volts := float64(b.h.System.Running)
+	for i := range b.h.Elements {
+		if e := &b.h.Elements[i]; e.Kind == harness.Charger {
+			volts = max(volts, float64(e.Volts))
+		}
+	}
+	return volts
+}
+
+func (b *builder) load(e *harness.Element) circuit.Element {
+	amps, at := float64(e.Amps), or(float64(e.AtVolts), or(float64(b.h.System.Running), b.nominal()))
+	floor := float64(e.Floor)
+	switch e.Behaves {
+	case harness.AsCurrent, harness.AsMotor:
+		return circuit.Element{Kind: circuit.Current, Amps: amps, Floor: or(floor, loadFloor*b.nominal())}
+	case harness.AsLamp:
+		return circuit.Element{Kind: circuit.Lamp, Amps: amps, AtVolts: at, Floor: or(floor, lampFloor*b.nominal())}
+	}
+	return circuit.Element{Kind: circuit.Resistor, Ohms: at / amps}
+}
+
+// uniqueNames adds a prime to an element whose name a wire or another already has.
+func (b *builder) uniqueNames() {
+	taken := map[string]bool{}
+	for i := range b.elements {
+		for taken[b.elements[i].Name] {
+			b.elements[i].Name += "'"
+		}
+		taken[b.elements[i].Name] = true
+	}
+}

@@ -1,0 +1,123 @@
+package network
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"example.com/loomfolio/sizing/circuit"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// SpiceNodes gives the netlist's number of each node: 0 for the reference,
+// counting up in order, -1 for floating nodes.
+func SpiceNodes(s State) []int {
+	out := make([]int, s.Network.Nodes)
+	next := 1
+	for n := range out {
+		switch {
+		case n == s.Network.Reference:
+			out[n] = 0
+		case math.IsNaN(s.Solution.Volts[n]):
+			out[n] = -1
+		default:
+			out[n] = next
+			next++
+		}
+	}
+	return out
+}
+
+// Netlist prints a solved state for a circuit simulator that reads SPICE: every
+// element as it stands in the solution, linear, so that the simulator's voltages
+// must be those of the state. Comments map numbers to terminals; what floats is
+// left out and listed. The control section prints all voltages to 15 digits.
+func Netlist(w io.Writer, h *harness.Harness, s State) error {
+	n := &netlist{w: bufio.NewWriter(w), h: h, s: &s, number: SpiceNodes(s)}
+	n.line("%s, state %s: solved network, each element as it stands", oneLine(h.Info.Title), oneLine(s.Name))
+	n.nodes()
+	for i := range s.Network.Elements {
+		n.element(i)
+	}
+	n.line(".options reltol=1e-12 abstol=1e-15 vntol=1e-15 gmin=1e-18 noacct")
+	n.line(".control\nset numdgt=15\nop\nprint all\nquit\n.endc\n.end")
+	return n.w.Flush()
+}
+
+// netlist is one being printed; a failed write shows at the flush.
+type netlist struct {
+	w      *bufio.Writer
+	h      *harness.Harness
+	s      *State
+	number []int
+}
+
+func (n *netlist) line(format string, args ...any) {
+	fmt.Fprintf(n.w, format+"\n", args...)
+}
+
+func (n *netlist) nodes() {
+	terminals := make([][]string, len(n.number))
+	for t, node := range n.s.Of {
+		if node >= 0 {
+			terminals[node] = append(terminals[node], oneLine(n.h.Terminals[t].Full))
+		}
+	}
+	for node, list := range terminals {
+		if len(list) == 0 {
+			list = []string{oneLine(n.s.NodeNames[node])}
+		}
+		names := strings.Join(list, ", ")
+		if n.number[node] < 0 {
+			n.line("* floating, left out: %s", names)
+		} else {
+			n.line("* node %d: %s", n.number[node], names)
+		}
+	}
+}
+
+// element prints one element with a comment that names it.
+func (n *netlist) element(i int) {
+	e, p := &n.s.Network.Elements[i], n.s.Elements[i]
+	a, b := n.number[e.A], n.number[e.B]
+	name := fmt.Sprintf("%d_%s", i, plain(p.Name))
+	said := fmt.Sprintf("* %s (%s)", oneLine(p.Name), p.Note)
+	f := n.s.Solution.Frozen[i]
+	switch {
+	case f.Form == circuit.IsOpen:
+		n.line("%s: open", said)
+	case a < 0 || b < 0:
+		n.line("%s: floating, left out", said)
+	case a == b:
+		n.line("%s: both ends on node %d, left out", said, a)
+	case f.Form == circuit.IsResistance:
+		n.line("%s\nR%s %d %d %.17g", said, name, a, b, f.Ohms)
+	case f.Form == circuit.IsCurrent:
+		n.line("%s\nI%s %d %d DC %.17g", said, name, a, b, f.Amps)
+	case f.Form == circuit.IsVoltage:
+		n.line("%s\nR%s %d x%d %.17g\nV%s x%d %d DC %.17g", said, name, a, i, f.Ohms, name, i, b, f.Volts)
+	}
+}
+
+// plain keeps letters, digits and underscores; the rest become underscores.
+func plain(name string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9':
+			return r
+		}
+		return '_'
+	}, name)
+}
+
+// oneLine makes a text safe in a comment.
+func oneLine(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' {
+			return ' '
+		}
+		return r
+	}, text)
+}

@@ -1,0 +1,112 @@
+package network
+
+import (
+	"slices"
+
+	"example.com/loomfolio/sizing/harness"
+)
+
+// nodes is which terminals are one: a union of terminals, and the joins that
+// made it (the tree), without those that would close a ring.
+type nodes struct {
+	parent []harness.TerminalID
+	tree   []harness.ElementID
+}
+
+func (n *nodes) root(t harness.TerminalID) harness.TerminalID {
+	for n.parent[t] != t {
+		n.parent[t] = n.parent[n.parent[t]]
+		t = n.parent[t]
+	}
+	return t
+}
+
+// join unites two terminals; the lower ID stays the root.
+func (n *nodes) join(e *harness.Element) {
+	a, b := n.root(e.A), n.root(e.B)
+	if a == b {
+		return
+	}
+	n.parent[max(a, b)] = min(a, b)
+	n.tree = append(n.tree, e.ID)
+}
+
+// makeNodes unites what is joined in this state and numbers the nodes in the
+// order of their first terminals.
+func (b *builder) makeNodes() {
+	n := &b.nodes
+	n.parent = make([]harness.TerminalID, len(b.h.Terminals))
+	for t := range n.parent {
+		n.parent[t] = harness.TerminalID(t)
+	}
+	for i := range b.h.Elements {
+		e := &b.h.Elements[i]
+		if there, coil := b.condition(e.When); e.Kind == harness.Join && there && coil == harness.None {
+			n.join(e)
+		}
+	}
+	used := b.used()
+	b.of = slices.Repeat([]int{-1}, len(b.h.Terminals))
+	for t := range b.h.Terminals {
+		if !used[t] {
+			continue
+		}
+		root := n.root(harness.TerminalID(t))
+		if b.of[root] < 0 {
+			b.of[root] = b.newNode(b.terminalName(root))
+		}
+		b.of[t] = b.of[root]
+	}
+}
+
+func (b *builder) newNode(name string) int {
+	b.names = append(b.names, name)
+	return len(b.names) - 1
+}
+
+func (b *builder) terminalName(t harness.TerminalID) string {
+	if name := b.h.Terminals[t].Full; name != "" || t != harness.Chassis {
+		return name
+	}
+	return "chassis"
+}
+
+// used tells which terminals belong to the network: those on which a wire or an
+// element ends in any state, and the chassis where it must be the reference.
+func (b *builder) used() []bool {
+	used := make([]bool, len(b.h.Terminals))
+	for _, w := range b.h.Wires {
+		used[w.From], used[w.To] = true, true
+	}
+	for _, e := range b.h.Elements {
+		if e.Kind != harness.Open {
+			used[e.A], used[e.B] = true, true
+		}
+	}
+	if b.battery() == nil {
+		used[harness.Chassis] = true
+	}
+	return used
+}
+
+// battery is the first battery, or nil.
+func (b *builder) battery() *harness.Element {
+	for i := range b.h.Elements {
+		if b.h.Elements[i].Kind == harness.EMF {
+			return &b.h.Elements[i]
+		}
+	}
+	return nil
+}
+
+// reference is the node at 0 V.
+func (b *builder) reference() int {
+	battery := b.battery()
+	switch {
+	case battery == nil:
+		return b.of[harness.Chassis]
+	case b.h.System.PositiveEarth:
+		return b.of[battery.A]
+	}
+	return b.of[battery.B]
+}
