@@ -1,0 +1,151 @@
+package bench
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// wired is a wire of the small model, with what was computed for it.
+type wired struct {
+	name, from, to, gauge, base, tracer string
+	length                              unit.Millimetre
+	givenLength, givenGauge             bool
+	places                              []harness.PlaceID
+}
+
+// fan is a small fan circuit with a splice, a twisted pair and a wire to the
+// bodywork; its figures are invented, since only their printing is tested.
+func fan() page.Ask {
+	h := &harness.Harness{
+		Info:   harness.Info{Title: "Engine loom"},
+		Sheet:  harness.Sheet{Paper: "A4"},
+		Places: []harness.Place{{0, "bay", "engine bay", "engine", 105, true, "bare", source.Span{}}, {1, "nose", "behind the radiator", "engine", 95, true, "painted", source.Span{}}, {2, "cabin", "under the dash", "cabin", 60, true, "painted", source.Span{}}},
+		Runs: []harness.Run{
+			{ID: 0, From: 0, To: 1, Length: 900, Cover: "braid"}, {ID: 1, From: 0, To: 2, Length: 1460, Flexes: true}, {ID: 2, From: 1, To: 2, Length: 2300},
+		},
+		Terminals: []harness.Terminal{{ID: 0, Part: harness.None, Name: "chassis", Full: "chassis"}},
+		Circuits:  []harness.Circuit{{ID: 0, Key: "fan", Number: "12", Name: "Radiator fan"}, {ID: 1, Key: "sensor", Number: "31", Name: "Coolant temperature"}},
+	}
+	r := &sizing.Result{}
+	part(h, "K1", harness.Relay, "Fan relay", 0, "30", "87", "85", "86")
+	part(h, "MF1", harness.Fuse, "MF1", 0, "1", "2")
+	part(h, "FAN", harness.Motor, "Radiator fan", 1, "+", "-")
+	part(h, "S1", harness.Splice, "S1", harness.None, "")
+	h.Parts[3].Along = &harness.Along{Run: 1, Distance: 300}
+	part(h, "ECU", harness.Module, "Engine computer", 2, "temp", "temp-return", "fan-drive")
+	part(h, "TS1", harness.Sender, "Coolant sender", 1, "+", "-")
+	for _, w := range []wired{
+		{"12A", "MF1.2", "K1.30", "4", "RD", "", 415, false, true, nil},
+		{"12B", "K1.87", "FAN.+", "4", "OG", "BK", 2785, false, false, []harness.PlaceID{0, 1}},
+		{"12C", "FAN.-", "chassis", "4", "BK", "", 360, true, false, nil},
+		{"12D", "MF1.2", "S1", "0.5", "RD", "WH", 1460, false, false, []harness.PlaceID{0}},
+		{"12E", "S1", "K1.86", "0.5", "RD", "WH", 1905, false, false, []harness.PlaceID{0}},
+		{"12F", "S1", "ECU.fan-drive", "0.5", "RD", "WH", 1220, false, false, []harness.PlaceID{2}},
+		{"31A", "ECU.temp", "TS1.+", "0.5", "VT", "WH", 3220, false, false, []harness.PlaceID{2, 1}},
+		{"31B", "TS1.-", "ECU.temp-return", "0.5", "GY", "BN", 3220, true, true, []harness.PlaceID{1, 2}},
+	} {
+		add(h, r, w)
+	}
+	h.Wires[6].Twist, h.Wires[7].Twist, h.Wires[7].Screen = "pair-1", "pair-1", "foil"
+	h.Wires[6].Circuit, h.Wires[7].Circuit = 1, 1
+	r.Splices = []fit.Splice{{Part: 3, Wires: []harness.WireID{3, 4, 5}, AreaSum: 1.5, Size: "blue butt splice 1.5-2.5 mm2", Shrink: "6/2 dual wall 3:1", ShrinkLen: 40, Where: "300 mm from engine bay towards under the dash"}}
+	r.Runs = []fit.Run{
+		{Run: 0, Wires: []harness.WireID{1}, Diameter: 3.4, Cover: 6, CoverName: "braid"},
+		{Run: 1, Wires: []harness.WireID{3, 4, 5}, Diameter: 6.25, Cover: 10, CoverName: "split tube"}, {Run: 2},
+	}
+	r.Reels = reels(h, r)
+	r.Shopping = shopping(r)
+	return page.Ask{H: h, R: r, Paper: "A4", For: page.Bench}
+}
+
+func part(h *harness.Harness, ref string, kind harness.Kind, name string, place harness.PlaceID, terminals ...string) {
+	p := harness.Part{ID: harness.PartID(len(h.Parts)), Ref: ref, Kind: kind, Name: name, Place: place}
+	for _, t := range terminals {
+		full := ref + "." + t
+		if t == "" {
+			full = ref
+		}
+		id := harness.TerminalID(len(h.Terminals))
+		p.Terminals = append(p.Terminals, id)
+		h.Terminals = append(h.Terminals, harness.Terminal{ID: id, Part: p.ID, Name: t, Full: full})
+	}
+	h.Parts = append(h.Parts, p)
+}
+
+func terminal(h *harness.Harness, full string) harness.TerminalID {
+	for _, t := range h.Terminals {
+		if t.Full == full {
+			return t.ID
+		}
+	}
+	panic("no terminal " + full)
+}
+
+func add(h *harness.Harness, r *sizing.Result, w wired) {
+	id := harness.WireID(len(h.Wires))
+	wire := harness.Wire{ID: id, Name: w.name, From: terminal(h, w.from), To: terminal(h, w.to), Insulation: "thin-wall"}
+	h.Wires = append(h.Wires, wire)
+	r.Ways = append(r.Ways, route.Way{Length: w.length, Given: w.givenLength, Places: w.places})
+	r.Wires = append(r.Wires, choose.Wire{Gauge: unit.Gauge{Size: w.gauge}, Insulation: "thin-wall", Given: w.givenGauge})
+	r.Colours = append(r.Colours, colour.Choice{Pair: colour.Pair{Base: w.base, Tracer: w.tracer}})
+	r.Ends = append(r.Ends, [2]fit.End{fitted(h, w, id, "a", wire.From), fitted(h, w, id, "b", wire.To)})
+}
+
+func fitted(h *harness.Harness, w wired, id harness.WireID, which string, t harness.TerminalID) fit.End {
+	e := fit.End{Wire: id, End: which, Terminal: t, Fitting: "receptacle 6.3", Crimp: "blue insulated", Size: "1.5-2.5 mm2",
+		Strip: 6.5, Pull: 222.4, PullList: "ul-486a", Label: fmt.Sprintf("%s %s ↔ %s", w.name, w.from, w.to)}
+	switch p := h.PartOf(t); {
+	case p == nil:
+		e.Fitting, e.Crimp, e.Size, e.Shrink, e.ShrinkLen = "ring M8", "battery lug", "4 mm2", "9/3 dual wall 3:1", 30
+	case p.Kind == harness.Splice:
+		e.Fitting, e.Crimp = "butt splice", "in S1"
+	case p.Kind == harness.Module:
+		e.Fitting, e.Crimp, e.Strip, e.Pull = "contact, 26-way family", "open barrel", 4.5, 57.8
+	}
+	return e
+}
+
+// reels gathers the wires by gauge and colour in the order in which they first come.
+func reels(h *harness.Harness, r *sizing.Result) []fit.Reel {
+	var out []fit.Reel
+	for i := range h.Wires {
+		c, g := r.Colours[i].Pair, r.Wires[i].Gauge
+		at := -1
+		for j, reel := range out {
+			if reel.Gauge == g && reel.Base == c.Base && reel.Tracer == c.Tracer {
+				at = j
+			}
+		}
+		if at < 0 {
+			at = len(out)
+			out = append(out, fit.Reel{Gauge: g, Insulation: "thin-wall", Base: c.Base, Tracer: c.Tracer})
+		}
+		reel := &out[at]
+		reel.Wires = append(reel.Wires, harness.WireID(i))
+		reel.Need += r.Ways[i].Length
+		reel.Buy = unit.Millimetre(1000 * (int(reel.Need)/1000 + 1))
+		reel.Copper += unit.Gram(r.Ways[i].Length) / 50
+	}
+	return out
+}
+
+func shopping(r *sizing.Result) []fit.Item {
+	var items []fit.Item
+	for _, reel := range r.Reels {
+		items = append(items, fit.Item{Group: "wire", What: reel.Gauge.String(), Count: float64(reel.Buy) / 1000, Unit: "m"})
+	}
+	return append(items,
+		fit.Item{Group: "fuses", What: "midi fuse 40 A, amber", Count: 2, Unit: "pcs", For: "MF1 and a spare"},
+		fit.Item{Group: "terminals", What: "receptacle 6.3, blue insulated, 1.5-2.5 mm2", Count: 12, Unit: "pcs", For: "K1 FAN MF1 TS1"},
+		fit.Item{Group: "shrink", What: "6/2 dual wall 3:1", Count: 0.4, Unit: "m", For: "S1"},
+	)
+}

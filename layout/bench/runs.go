@@ -1,0 +1,70 @@
+package bench
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Runs is one row a run of the loom: its way, its wires and its cover.
+func Runs(a page.Ask) []frame.Page {
+	if len(a.R.Runs) == 0 {
+		return nil
+	}
+	imperial := a.H.Sheet.Imperial
+	b := open(a.Upright(), "Runs of the loom", "sheet/runs", "What lies in each run, and the cover that goes over it.")
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Laid", Align: table.Centre},
+		{Title: "From", Weight: 0.5},
+		{Title: "To", Weight: 0.5},
+		{Title: "Length", Unit: lengthUnit(imperial), Align: lengthAlign(imperial)},
+		{Title: "Wires", Align: table.Decimal},
+		{Title: "Which", Weight: 1},
+		{Title: "Bundle", Unit: "mm across", Align: table.Decimal},
+		{Title: "Bore of cover", Unit: "mm", Align: table.Decimal},
+		{Title: "Cover", Weight: 0.5},
+	}}
+	for _, r := range a.R.Runs {
+		t.Rows = append(t.Rows, runRow(a, r, imperial))
+	}
+	b.table(t)
+	b.remark("Lengths are those of the run, without tails and slack. The bundle's diameter is that of the wires pressed round; " +
+		"the bore of the cover is the least that goes over it with room to spare.")
+	return b.close()
+}
+
+func runRow(a page.Ask, r fit.Run, imperial bool) table.Row {
+	run := &a.H.Runs[r.Run]
+	which, cover := names(a, r.Wires), r.CoverName
+	if len(r.Wires) == 0 {
+		which = "no wires"
+	}
+	if cover == "" {
+		cover = "–"
+	}
+	to := table.Strong(a.H.Places[run.To].Name)
+	if run.Flexes {
+		to.Note = "this run bends in use"
+	}
+	return table.Row{Cells: []table.Cell{
+		{Draw: table.TickBox()},
+		table.Strong(placeName(a.H, run.From)), to,
+		table.Text(length(run.Length, imperial)),
+		table.Text(fmt.Sprint(len(r.Wires))), table.Text(which),
+		bore(float64(r.Diameter)), bore(float64(r.Cover)), table.Text(cover),
+	}}
+}
+
+func placeName(h *harness.Harness, p harness.PlaceID) string { return h.Places[p].Name }
+
+// bore is a diameter in mm, a dash where there is none.
+func bore(mm float64) table.Cell {
+	if mm == 0 {
+		return table.Text("–")
+	}
+	return table.Text(trimmed(mm, 1))
+}

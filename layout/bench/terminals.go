@@ -1,0 +1,225 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+)
+
+// end is one end of a wire at the part where it lands.
+type end struct {
+	wire harness.WireID
+	fit.End
+}
+
+// ended is a part with the wire ends that land on it, by terminal; the part is
+// nil for the bodywork.
+type ended struct {
+	part *harness.Part
+	ends []end
+}
+
+// Terminals is the work at every wire end, part by part.
+func Terminals(a page.Ask) []frame.Page {
+	if len(a.R.Ends) == 0 {
+		return nil
+	}
+	b := open(a.Upright(), "Terminals and crimps", "sheet/terminals",
+		"Every wire end, part by part. Pull-out force after "+page.And(pullLists(a.R.Ends))+".")
+	b.section("At every end, in this order", workTable())
+	b.section("Ends by part", endTable(a))
+	b.section("Fittings in all", fittingTable(a))
+	return b.close()
+}
+
+// endTable has one row an end, so two a wire.
+func endTable(a page.Ask) *table.Table {
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Terminal"},
+		{Title: "Wire", Unit: "gauge"},
+		{Title: "Colour"},
+		{Title: "Fitting", Unit: "crimp, wire range", Weight: 1},
+		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Right},
+		{Title: "Pull", Unit: "N, lbf", Align: table.Right},
+		{Title: "Shrink", Unit: "length", Weight: 0.5},
+		{Title: "Crimp", Align: table.Centre},
+		{Title: "Pull", Align: table.Centre},
+	}}
+	seen := map[harness.WireID]bool{}
+	mixed := len(pullLists(a.R.Ends)) > 1
+	for _, at := range endsByPart(a) {
+		t.Rows = append(t.Rows, partHeading(a, at))
+		for _, e := range at.ends {
+			row := endRow(a, e, mixed)
+			if !seen[e.wire] {
+				row.Anchor, seen[e.wire] = "end/"+a.H.Wires[e.wire].Name, true
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return t
+}
+
+// endsByPart gathers the ends in the order in which a builder comes to them:
+// place by place, part by part, terminal by terminal; the bodywork comes last.
+func endsByPart(a page.Ask) []ended {
+	at := make([][]end, len(a.H.Terminals))
+	for id, ends := range a.R.Ends {
+		w := &a.H.Wires[id]
+		at[w.From] = append(at[w.From], end{w.ID, ends[0]})
+		at[w.To] = append(at[w.To], end{w.ID, ends[1]})
+	}
+	var parts []ended
+	for i := range a.H.Parts {
+		p := ended{part: &a.H.Parts[i]}
+		for _, t := range p.part.Terminals {
+			p.ends = append(p.ends, at[t]...)
+		}
+		if len(p.ends) > 0 {
+			parts = append(parts, p)
+		}
+	}
+	slices.SortStableFunc(parts, func(x, y ended) int { return byPlace(x.part) - byPlace(y.part) })
+	if len(at[harness.Chassis]) > 0 {
+		parts = append(parts, ended{ends: at[harness.Chassis]})
+	}
+	return parts
+}
+
+// byPlace puts parts without a place of their own behind the others.
+func byPlace(p *harness.Part) int {
+	if p.Place == harness.None {
+		return math.MaxInt32
+	}
+	return int(p.Place)
+}
+
+func partHeading(a page.Ask, at ended) table.Row {
+	if at.part == nil {
+		return table.Heading("Chassis", page.Counted(len(at.ends), "end"))
+	}
+	row := table.Heading(joined(at.part.Ref, called(at.part)), joined(place(a, at.part), page.Counted(len(at.ends), "end")))
+	row.Cells[0].Link = a.Link("part/" + at.part.Ref)
+	return row
+}
+
+func endRow(a page.Ask, e end, mixed bool) table.Row {
+	name := a.H.Wires[e.wire].Name
+	return table.Row{Cells: []table.Cell{
+		table.Strong(terminalName(a.H, e.Terminal)),
+		{S: firm(name), Bold: true, Note: firm(a.Gauge(e.wire)), Link: a.Link("wire/" + name)},
+		page.SwatchCell(a.Pair(e.wire)),
+		table.Noted(e.Fitting, joined(e.Crimp, firm(e.Size))),
+		strip(a, e.End),
+		pull(e.End, mixed),
+		shrink(a, e.Shrink, e),
+		{Draw: table.TickBox()}, {Draw: table.TickBox()},
+	}}
+}
+
+// terminalName is the terminal within its part; a part with one alone has none.
+func terminalName(h *harness.Harness, t harness.TerminalID) string {
+	if n := h.Terminals[t].Name; n != "" {
+		return n
+	}
+	return h.Terminals[t].Full
+}
+
+// pull is the force in newtons over pounds; the list stands with it where a sheet has several.
+func pull(e fit.End, mixed bool) table.Cell {
+	if e.Pull == 0 {
+		return table.Text("–")
+	}
+	c := table.Noted(fmt.Sprintf("%.0f%sN", e.Pull, noBreak), trimmed(e.Pull/newtonsInPound, 1)+noBreak+"lbf")
+	if mixed {
+		c.Note += "\n" + listName(e.PullList)
+	}
+	return c
+}
+
+func shrink(a page.Ask, tube string, e end) table.Cell {
+	if tube == "" {
+		return table.Text("–")
+	}
+	return table.Noted(tube, firm(piece(e.ShrinkLen, a.H.Sheet.Imperial))+", on first")
+}
+
+// pullLists names the lists that the forces are from.
+func pullLists(ends [][2]fit.End) []string {
+	var out []string
+	for _, two := range ends {
+		for _, e := range two {
+			if n := listName(e.PullList); e.Pull > 0 && !slices.Contains(out, n) {
+				out = append(out, n)
+			}
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// listName is the list's document: a source's title up to its first comma or colon.
+func listName(key string) string {
+	for _, s := range rating.SourcesOf([]string{key}) {
+		key = s.Title
+	}
+	if i := strings.IndexAny(key, ",:"); i > 0 {
+		key = key[:i]
+	}
+	for _, tail := range []string{" pull-out force"} {
+		key = strings.TrimSuffix(key, tail)
+	}
+	return key
+}
+
+// kind is a fitting as it is counted.
+type kind struct{ fitting, crimp, size string }
+
+// fittingTable counts the fittings; the ends in a splice share one.
+func fittingTable(a page.Ask) *table.Table {
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Fitting", Weight: 1}, {Title: "Crimp", Weight: 1}, {Title: "Wire range"}, {Title: "Pieces", Align: table.Decimal},
+	}}
+	order, count := fittings(a)
+	all := 0
+	for _, k := range order {
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			table.Strong(k.fitting), table.Text(k.crimp), table.Text(firm(k.size)), table.Strong(fmt.Sprint(count[k])),
+		}})
+		all += count[k]
+	}
+	t.Rows = append(t.Rows, table.Row{Kind: table.Sum, Cells: []table.Cell{{S: "All fittings", Span: 3}, table.Text(fmt.Sprint(all))}})
+	return t
+}
+
+func fittings(a page.Ask) (order []kind, count map[kind]int) {
+	count = map[kind]int{}
+	add := func(k kind) {
+		if count[k] == 0 {
+			order = append(order, k)
+		}
+		count[k]++
+	}
+	for _, two := range a.R.Ends {
+		for _, e := range two {
+			if p := a.H.PartOf(e.Terminal); p == nil || p.Kind != harness.Splice {
+				add(kind{e.Fitting, e.Crimp, e.Size})
+			}
+		}
+	}
+	for _, s := range a.R.Splices {
+		add(kind{"splice", s.Size, ""})
+	}
+	slices.SortFunc(order, func(x, y kind) int {
+		return strings.Compare(x.fitting+"\t"+x.crimp+"\t"+x.size, y.fitting+"\t"+y.crimp+"\t"+y.size)
+	})
+	return order, count
+}

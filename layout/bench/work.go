@@ -1,0 +1,43 @@
+package bench
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+)
+
+// step is one step of the work at a wire end, with the document behind it.
+type step struct{ do, source string }
+
+// steps is the order of work. The figures are those of the documents named; the
+// nicks that FAA AC 43.13-1B table 11-13 allows by AWG are given for metric
+// sizes too, each put with the thinner wire.
+var steps = []step{
+	{"Slide the marker and the heat shrink on before the fitting.", ""},
+	{"Strip to the length in the table. Cut no strand off to make the wire fit.", ""},
+	{"Look for nicked strands. Allowed in copper: 2 nicked up to 14 AWG (2.5 mm²), 4 nicked up to 10 AWG (6 mm²), none broken; " +
+		"6 nicked and 6 broken above. More than that: cut off and strip again.", "FAA AC 43.13-1B table 11-13"},
+	{"Crimp with the tool and die made for the fitting. Never crimp solid wire, nor strands stiff with solder.", "NASA-STD-8739.4"},
+	{"Look again: all strands are in the barrel and show at its front; on a bare barrel the insulation ends 0.25 to 0.75 mm behind it " +
+		"(up to 1.25 mm from 18 AWG, 0.8 mm², upward).", "NASA-STD-8739.4"},
+	{"Pull along the wire, steadily and for one minute, never with a jerk: first a spare crimp of each size to the force in the table, " +
+		"then tug every end by hand.", "UL 486A"},
+	{"Shrink: over the joint and onto the insulation, from the middle outward. Then set the marker so that it reads.", ""},
+	{"Crimp first; solder only where the fitting's maker allows it, never as the only hold, and clamp the wire behind it.", "ABYC E-11"},
+}
+
+// workTable is the order of work at an end.
+func workTable() *table.Table {
+	t := &table.Table{NoHead: true, NoZebra: true, Columns: []table.Column{{}, {Weight: 1}, {Max: 34}}}
+	for i, s := range steps {
+		source := s.source
+		if source == "" {
+			source = "common practice, no source"
+		}
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			table.Strong(fmt.Sprint(i + 1)), table.Text(s.do), {S: source, Size: sheet.SizeNote, Colour: &sheet.Grey},
+		}})
+	}
+	return t
+}
