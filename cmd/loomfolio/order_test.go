@@ -1,0 +1,130 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+const module = "example.com/loomfolio/"
+
+// order is the house from the ground up: a package may import only packages
+// that stand above it in this list (tests are free). After the colon stand the
+// third-party modules that it alone may use, or shares with others named so.
+const order = `
+sizing/source
+sizing/unit
+sizing/rating
+sizing/harness
+sizing/route
+sizing/colour
+sizing/describe:          gopkg.in/yaml.v3 golang.org/x/text
+sizing/check
+sizing/circuit
+sizing/network
+sizing/network/spicecheck: github.com/stretchr/testify
+sizing/flow
+sizing/choose
+sizing/fit
+sizing
+layout/sheet
+layout/typeface:          golang.org/x/image golang.org/x/text github.com/go-fonts/dejavu
+layout/table
+layout/frame
+layout/symbol
+layout/diagram/private
+layout/diagram:           github.com/goccy/go-graphviz
+layout/page
+layout/drawing
+layout/guide
+layout/bench
+layout
+render:                   github.com/jung-kurt/gofpdf
+samples
+cmd/loomfolio/figures
+cmd/loomfolio/explain
+cmd/loomfolio
+`
+
+type rule struct {
+	rank  int
+	other []string
+}
+
+func rules() map[string]rule {
+	out := map[string]rule{}
+	for i, line := range strings.Split(strings.TrimSpace(order), "\n") {
+		name, others, _ := strings.Cut(line, ":")
+		out[name] = rule{i, strings.Fields(others)}
+	}
+	return out
+}
+
+// imports gives what each package of the project imports outside its tests.
+func imports(t *testing.T) map[string][]string {
+	root := filepath.Join("..", "..")
+	out := map[string][]string{}
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && (d.Name() == "testdata" || (strings.HasPrefix(d.Name(), ".") && path != root)) {
+			return filepath.SkipDir
+		}
+		if d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return nil
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		dir, _ := filepath.Rel(root, filepath.Dir(path))
+		pkg := filepath.ToSlash(dir)
+		out[pkg] = append(out[pkg], "")
+		for _, spec := range file.Imports {
+			out[pkg] = append(out[pkg], strings.Trim(spec.Path.Value, `"`))
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	return out
+}
+
+func TestImportsRunOneWay(t *testing.T) {
+	all := rules()
+	for pkg, list := range imports(t) {
+		own, known := all[pkg]
+		require.Truef(t, known, "package %s has no place in the order", pkg)
+		for _, path := range list {
+			if ours, found := strings.CutPrefix(path, module); found {
+				require.Lessf(t, all[ours].rank, own.rank, "%s may not import %s: it stands below it", pkg, ours)
+				continue
+			}
+			if strings.Contains(path, ".") {
+				allowed := slices.ContainsFunc(own.other, func(m string) bool { return strings.HasPrefix(path, m) })
+				require.Truef(t, allowed, "%s may not import %s: it has another user", pkg, path)
+			}
+		}
+	}
+	for pkg := range all {
+		require.DirExistsf(t, filepath.Join("..", "..", pkg), "the order names %s, and there is no such package", pkg)
+	}
+}
+
+func TestTopLevelIsFixed(t *testing.T) {
+	fixed := strings.Fields("cmd layout render sizing samples go.mod go.sum README.md DEVELOPERS.md LICENSE")
+	entries, err := os.ReadDir(filepath.Join("..", ".."))
+	require.NoError(t, err)
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), ".") {
+			require.Contains(t, fixed, e.Name())
+		}
+	}
+}
