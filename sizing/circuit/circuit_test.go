@@ -261,7 +261,7 @@ func TestRefused(t *testing.T) {
 	require.EqualError(t, err, "circuit: the reference node 2 is not one of the 2 nodes")
 }
 
-// The order of elements and of their ends must not matter beyond rounding.
+// A fault solved from the sound network's voltages gives what it gives from nothing.
 func TestFaulted(t *testing.T) {
 	r := rand.New(rand.NewSource(5))
 	n := vehicle(r, 120)

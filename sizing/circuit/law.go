@@ -6,8 +6,8 @@ import "math"
 // as being on the conducting side. The current itself has no such allowance.
 const knee = 1e-9
 
-// lampPower is the power of the voltage that a filament's current follows
-// (IES Lighting Handbook, incandescent lamps: 0.541 to 0.55, by type).
+// lampPower is the power of the voltage that a filament's current follows; from
+// memory, the handbooks of lighting give 0.54 to 0.58 by type.
 const lampPower = 0.55
 
 // flow gives the current from A to B at v volts (A against B), and how fast it

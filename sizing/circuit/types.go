@@ -14,7 +14,8 @@
 // with its voltage, so that the voltages are the least point of a convex
 // function (the co-content; Millar 1951). Newton's method with a line search
 // finds it; each step is one sparse LDL' factorisation (row by row, after Davis,
-// "User Guide for LDL", ACM TOMS 31 (2005), algorithm 849). Around that the
+// "A concise sparse Cholesky factorization package", ACM TOMS 31 (2005),
+// algorithm 849; this and the other papers from memory). Around that the
 // relays: all start released, contacts follow their coils, until none moves.
 // Coils that find no rest are reported as chattering.
 //

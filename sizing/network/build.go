@@ -157,7 +157,7 @@ func (b *builder) law(e *harness.Element) (circuit.Element, string) {
 	case harness.Contact:
 		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, contactOhms)}, "contact"
 	case harness.FuseLink:
-		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, fuseOhms)}, "fuse"
+		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, fuseOhms)}, b.linkNote(e)
 	case harness.Resistance:
 		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, 0)}, "resistance"
 	case harness.RelayCoil:
@@ -170,6 +170,13 @@ func (b *builder) law(e *harness.Element) (circuit.Element, string) {
 		return circuit.Element{Kind: circuit.Diode, Volts: float64(e.Volts), Ohms: b.ohms(e, diodeOhms)}, "diode"
 	}
 	return b.load(e), b.loadNote(e)
+}
+
+func (b *builder) linkNote(e *harness.Element) string {
+	if e.Part != harness.None && b.h.Parts[e.Part].Kind == harness.Breaker {
+		return "breaker"
+	}
+	return "fuse"
 }
 
 // loadNote is the kind of a load's part.

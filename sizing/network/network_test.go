@@ -298,6 +298,18 @@ func TestFanBySpice(t *testing.T) {
 	}
 }
 
+// The comparison must not be blind: a voltage moved by a tenth of a millivolt is found.
+func TestSpiceFindsFaults(t *testing.T) {
+	spicecheck.Need(t)
+	b := fan()
+	s := b.solve(t, 1, network.Options{})
+	s.Solution.Volts[s.Of[b.at("FAN.+")]] += 1e-4
+	found, err := spicecheck.Differences(t.TempDir(), b.Harness, s)
+	require.NoError(t, err)
+	require.Len(t, found, 1)
+	require.Contains(t, found[0], "node 11, FAN.+, is at")
+}
+
 // vehicle makes a harness of about so many wires: a fuse box, relays, diode
 // feeds, switches, lamps, motors, modules, grounds.
 func vehicle(r *rand.Rand, wires int) *bench {

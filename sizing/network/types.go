@@ -27,7 +27,8 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// State is one solved state.
+// State is one solved state. For faults: circuit.Prepare(Network) once, then
+// Prepared.Faulted with WireAt or ElementAt; Of leads from terminals to its nodes.
 type State struct {
 	Name      string
 	Index     int       // into Harness.States
@@ -65,5 +66,5 @@ type Printed struct {
 	A, B  string  // node names
 	Value float64 // ohm, A from A to B, V of A against B; 0 for open
 	Ohms  float64 // the resistance behind a voltage
-	Note  string  // "wire", "fuse", "contact", "coil", "battery", "alternator", "diode", "resistance"; of a load its part's kind
+	Note  string  // "wire", "fuse", "breaker", "contact", "coil", "battery", "alternator", "diode", "resistance"; of a load its part's kind
 }

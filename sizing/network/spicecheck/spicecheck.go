@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -30,31 +31,44 @@ const (
 func Compare(t testing.TB, h *harness.Harness, s network.State) {
 	t.Helper()
 	Need(t)
+	found, err := Differences(t.TempDir(), h, s)
+	if err != nil {
+		t.Fatalf("state %s: %v", s.Name, err)
+	}
+	for _, d := range found {
+		t.Errorf("state %s: %s", s.Name, d)
+	}
+}
+
+// Differences lists the nodes for which ngspice finds another voltage than the
+// state has. The folder is for its files.
+func Differences(folder string, h *harness.Harness, s network.State) ([]string, error) {
 	var text bytes.Buffer
 	if err := network.Netlist(&text, h, s); err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
-	want := map[int]float64{}
-	for node, number := range network.SpiceNodes(s) {
-		if number > 0 {
-			want[number] = s.Solution.Volts[node]
-		}
+	numbers := network.SpiceNodes(s)
+	if slices.Max(numbers) <= 0 {
+		return nil, nil // nothing but the reference
 	}
-	if len(want) == 0 {
-		return // nothing but the reference
-	}
-	got, err := Run(t.TempDir(), text.Bytes())
+	got, err := Run(folder, text.Bytes())
 	if err != nil {
-		t.Fatalf("state %s: %v\n%s", s.Name, err, text.String())
+		return nil, fmt.Errorf("%w\n%s", err, text.String())
 	}
-	for number, volts := range want {
+	var out []string
+	for node, number := range numbers {
+		if number <= 0 {
+			continue
+		}
+		volts := s.Solution.Volts[node]
 		found, ok := got[number]
 		if !ok {
-			t.Errorf("state %s: ngspice gives no voltage for node %d", s.Name, number)
+			out = append(out, fmt.Sprintf("ngspice gives no voltage for node %d, %s", number, s.NodeNames[node]))
 		} else if !(math.Abs(found-volts) <= relative*math.Abs(volts)+floor) {
-			t.Errorf("state %s: node %d is at %.12g V, by ngspice at %.12g V", s.Name, number, volts, found)
+			out = append(out, fmt.Sprintf("node %d, %s, is at %.12g V, by ngspice at %.12g V", number, s.NodeNames[node], volts, found))
 		}
 	}
+	return out, nil
 }
 
 // Need skips the test where ngspice is not installed; with CI set it fails it.
