@@ -30,7 +30,7 @@ type cell struct {
 	style       sheet.Style
 }
 
-// cells lays the fields out in two rows: what the sheet is above, who and when
+// cells lays the fields out in two rows: what the sheet is above, who stands for it
 // below, and the number of the sheet, which one thumbs for, in the corner.
 func (b Block) cells() []cell {
 	sheetNo := ""
@@ -40,13 +40,13 @@ func (b Block) cells() []cell {
 	return []cell{
 		{0, 1, 0, .25, "Title", b.Title, bold},
 		{1, 1, 0, .25, "Owner", b.Owner, regular},
-		{0, 1, .25, .36, "Document", b.Type, bold},
-		{0, 1, .61, .25, "Vehicle", b.Ident, regular},
-		{1, 1, .25, .13, "Built by", b.Creator, regular},
-		{1, 1, .38, .13, "Checked by", b.Approval, regular},
-		{1, 1, .51, .055, "Rev.", b.Revision, bold},
-		{1, 1, .565, .125, "Date of issue", b.Date, regular},
-		{1, 1, .69, .17, "Description", digest(b.Digest), regular},
+		{0, 1, .25, .30, "Document", b.Type, bold},
+		{0, 1, .55, .18, "Vehicle", b.Ident, regular},
+		{0, 1, .73, .13, "Date of issue", b.Date, regular},
+		{1, 1, .25, .185, "Built by", b.Creator, regular},
+		{1, 1, .435, .185, "Checked by", b.Approval, regular},
+		{1, 1, .62, .055, "Rev.", b.Revision, bold},
+		{1, 1, .675, .185, "Description", digest(b.Digest), regular},
 		{0, 2, .86, .14, "Sheet", sheetNo, big},
 	}
 }

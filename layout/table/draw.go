@@ -153,10 +153,13 @@ func (f *flow) drawLines(b box, x, y float64, a Align) {
 	}
 }
 
-// drawNumber hangs a number on the decimal point of its column.
+// drawNumber hangs a number on the decimal point of its column; where the column had
+// to be narrower than its numbers ask for, it moves so far that it stays inside.
 func (f *flow) drawNumber(b box, l line, x, base float64, style sheet.Style) {
 	p := f.points[b.column]
 	before, _ := cut(l.s)
 	at := x + b.w - padX - p.after - typeface.Width(before, l.face, l.size)
+	most := x + b.w - padX - typeface.Width(l.s, l.face, l.size)
+	at = math.Max(x+padX, math.Min(at, most))
 	f.marks.Text(at, base, l.s, style)
 }

@@ -1,0 +1,179 @@
+package frame_test
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/layout/typeface"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+func block() frame.Block {
+	return frame.Block{Owner: "A. Example", Title: "Kestrel GT wiring", Ident: "KG-014", Revision: "B", Date: "2026-11-02",
+		Creator: "M. Example", Digest: "9f3c61a08d21c07e55aa"}
+}
+
+// demo is a small packet: a list that flows, upright, and a drawing, landscape.
+func demo(t testing.TB, paper string) []sheet.Sheet {
+	upright, err := frame.Of(paper, false)
+	require.NoError(t, err)
+	lying, err := frame.Of(paper, true)
+	require.NoError(t, err)
+	var c sheet.Canvas
+	body := upright.Heading(&c, "Cut list · reel by reel", "tick each wire when both ends have passed the pull test")
+	list := table.Table{Columns: []table.Column{{Title: "cut"}, {Title: "wire"}, {Title: "length", Unit: "mm", Align: table.Decimal}, {Title: "ends", Weight: 1}}}
+	for _, name := range []string{"12A", "12B"} {
+		list.Rows = append(list.Rows, table.Row{Anchor: "wire " + name, Cells: []table.Cell{
+			{Draw: table.TickBox()}, table.Strong(name), table.Text("415"), table.Noted("MF1.1 to BAT.+", "ring M8, blue")}})
+	}
+	c.Add(list.Flow(body, upright.Body)[0].Marks...)
+	pages := []frame.Page{{Frame: upright, Title: "Cut list", Marks: c.Marks}}
+	c = sheet.Canvas{}
+	lying.Heading(&c, "Circuit 12 · Radiator fan", "")
+	c.Link(sheet.Rect{X: 50, Y: 50, W: 10, H: 5}, "wire 12B")
+	pages = append(pages, frame.Page{Frame: lying, Title: "Radiator fan", Group: "Circuit diagrams", Marks: c.Marks})
+	return frame.Bind(pages, block())
+}
+
+func TestDemoGolden(t *testing.T) {
+	for _, paper := range frame.Papers() {
+		got := sheet.Dump(sheet.Packet{Title: "Kestrel GT", Sheets: demo(t, paper)})
+		file := filepath.Join("testdata", "demo-"+paper+".txt")
+		if *update {
+			require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
+		}
+		want, err := os.ReadFile(file)
+		require.NoError(t, err)
+		require.Equal(t, string(want), got)
+	}
+}
+
+// Sizes: ISO 216 for A4 and A3; letter is 8.5 × 11 in, tabloid 11 × 17 in (ASME Y14.1 A and B).
+func TestPaper(t *testing.T) {
+	const inch = 25.4
+	for name, want := range map[string][2]float64{
+		"A4": {210, 297}, "a3": {297, 420}, "Letter": {8.5 * inch, 11 * inch}, "tabloid": {11 * inch, 17 * inch},
+	} {
+		w, h, err := frame.Paper(name)
+		require.NoError(t, err)
+		require.InDeltaSlice(t, want[:], []float64{w, h}, 1e-9)
+	}
+	_, _, err := frame.Paper("A9")
+	require.EqualError(t, err, `no paper "A9": take one of A4, A3, letter, tabloid`)
+	lying, err := frame.Of("A3", true)
+	require.NoError(t, err)
+	require.Equal(t, 420.0, lying.W)
+}
+
+// Fields are 25 to 75 mm long and even in number (older texts of ISO 5457).
+func TestZones(t *testing.T) {
+	for _, paper := range frame.Papers() {
+		for _, landscape := range []bool{false, true} {
+			f, err := frame.Of(paper, landscape)
+			require.NoError(t, err)
+			for _, field := range []struct {
+				n      int
+				length float64
+			}{{f.Columns(), f.Line.W}, {f.Rows(), f.Line.H}} {
+				require.Zero(t, field.n%2)
+				require.InDelta(t, 50, field.length/float64(field.n), 25)
+			}
+		}
+	}
+	f, err := frame.Of("A3", true) // 8 fields of 48.75 mm from 20, 6 of 46.17 mm from 10
+	require.NoError(t, err)
+	for want, at := range map[string][2]float64{
+		"A1": {20, 10}, "A2": {69, 10}, "C3": {118, 103}, "F8": {409.9, 286.9}, "D4": {214.9, 148.6}, "D5": {215.1, 148.6},
+	} {
+		require.Equal(t, want, f.Zone(at[0], at[1]))
+	}
+	require.Equal(t, "A1", f.Zone(-5, -5))
+	require.Equal(t, "F8", f.Zone(999, 999))
+	require.Equal(t, "J1", frame.New(210, 1000).Zone(20, 10+980*8.5/20), "I is left out")
+}
+
+// inked gives the areas of the text of a sheet, from capitals to base line.
+func inked(s sheet.Sheet) []sheet.Text {
+	var all []sheet.Text
+	for _, m := range s.Marks {
+		if t, ok := m.(sheet.Text); ok {
+			all = append(all, t)
+		}
+	}
+	return all
+}
+
+func TestNothingLeavesThePaperOrMeets(t *testing.T) {
+	long := strings.Repeat("Long Name of Somebody ", 4)
+	full := frame.Block{Owner: long, Title: long, Ident: long, Revision: "AB", Date: "2026-11-02", Creator: long, Approval: long, Digest: strings.Repeat("d", 64)}
+	for _, paper := range frame.Papers() {
+		for _, landscape := range []bool{false, true} {
+			f, err := frame.Of(paper, landscape)
+			require.NoError(t, err)
+			pages := make([]frame.Page, 240)
+			for i := range pages {
+				pages[i] = frame.Page{Frame: f, Title: long}
+			}
+			s := frame.Bind(pages, full)[239]
+			// most office printers leave 4.2 mm and more unprinted at each edge (common practice, no source)
+			require.True(t, sheet.Rect{W: f.W, H: f.H}.Inset(4.2).Holds(typeface.BoundsAll(s.Marks)), "%v", typeface.BoundsAll(s.Marks))
+			all := inked(s)
+			for i, a := range all {
+				for _, b := range all[i+1:] {
+					require.False(t, typeface.TextBounds(a).Inset(0.3).Meets(typeface.TextBounds(b).Inset(0.3)), "%s: %q on %q", paper, a.S, b.S)
+				}
+			}
+		}
+	}
+}
+
+// The lengths are those that ISO 7200 recommends and a little more: title 25,
+// document type 30, identification 16, persons 20 characters.
+func TestOrdinaryFieldsAreNotCut(t *testing.T) {
+	b := block()
+	b.Approval = "J. Maximilian Example"    // 21 characters
+	b.Title = "Wiring of the Kestrel GT, B" // 27
+	b.Creator = "Workshop of M. Example"    // 22
+	b.Ident = "KG-014 chassis 0042"         // 19
+	for _, paper := range frame.Papers() {
+		f, err := frame.Of(paper, false)
+		require.NoError(t, err)
+		for _, text := range inked(frame.Bind([]frame.Page{{Frame: f, Title: "Terminals and crimps, side A 2"}}, b)[0]) {
+			require.NotContains(t, text.S, "…", paper)
+		}
+	}
+}
+
+func TestHeadingWrapsAndLeavesTheRest(t *testing.T) {
+	f, err := frame.Of("A4", false)
+	require.NoError(t, err)
+	var c sheet.Canvas
+	short := f.Heading(&c, "Fuse map", "")
+	long := f.Heading(&c, strings.Repeat("Fuse map of the dash panel ", 4), strings.Repeat("as you stand before it ", 8))
+	require.Greater(t, long.Y, short.Y+10)
+	require.Equal(t, f.Body.Bottom(), long.Bottom())
+	for _, m := range c.Marks {
+		require.True(t, f.Body.Inset(-2).Holds(typeface.Bounds(m)), "%v", m) // accents may stand in the clear space round it
+	}
+}
+
+func TestPlacesAndNumbers(t *testing.T) {
+	f, err := frame.Of("A4", true)
+	require.NoError(t, err)
+	var c sheet.Canvas
+	c.Anchor("fan", 100, 100)
+	pages := []frame.Page{{Frame: f, Title: "one"}, {Frame: f, Title: "two", Marks: c.Marks}}
+	require.Equal(t, map[string]frame.Place{"fan": {Sheet: 2, Zone: f.Zone(100, 100)}}, frame.Places(pages))
+	sheets := frame.Bind(pages, block())
+	require.Contains(t, sheet.DumpMarks(sheets[1].Marks), `"2 of 2"`)
+	require.Contains(t, sheet.DumpMarks(sheets[1].Marks), `"9f3c61a0 8d21c07e"`)
+}
