@@ -1,0 +1,141 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Part gives a part of the model by its ID, or nil for none.
+func (a Ask) Part(id harness.PartID) *harness.Part {
+	if id < 0 || int(id) >= len(a.H.Parts) {
+		return nil
+	}
+	return &a.H.Parts[id]
+}
+
+// Named is a part as a person looks for it: "Radiator fan (FAN)", or the
+// reference alone where no name was given.
+func (a Ask) Named(p *harness.Part) string {
+	if p == nil {
+		return "chassis"
+	}
+	if p.Name == "" || p.Name == p.Ref {
+		return p.Ref
+	}
+	return fmt.Sprintf("%s (%s)", p.Name, p.Ref)
+}
+
+// Plain is a part's plain name without its reference.
+func (a Ask) Plain(p *harness.Part) string {
+	if p == nil {
+		return "chassis"
+	}
+	if p.Name == "" {
+		return p.Ref
+	}
+	return p.Name
+}
+
+// At is the plain name of the place where a part sits, "" when it has none.
+func (a Ask) At(p *harness.Part) string {
+	if p == nil || p.Place < 0 || int(p.Place) >= len(a.H.Places) {
+		return ""
+	}
+	pl := a.H.Places[p.Place]
+	if pl.Name == "" {
+		return pl.Key
+	}
+	return pl.Name
+}
+
+// Stop is a terminal as it is found on the vehicle: its full name and its
+// part's plain name ("FAN.+", "Radiator fan").
+func (a Ask) Stop(t harness.TerminalID) (full, plain string) {
+	if t == harness.Chassis || int(t) >= len(a.H.Terminals) || t < 0 {
+		return "chassis", ""
+	}
+	p := a.H.PartOf(t)
+	full = a.H.Terminals[t].Full
+	if p != nil && p.Name != p.Ref {
+		plain = p.Name
+	}
+	return full, plain
+}
+
+// Pair is the colour chosen for a wire; the given one where none was chosen yet.
+func (a Ask) Pair(w harness.WireID) colour.Pair {
+	if int(w) < len(a.R.Colours) && a.R.Colours[w].Pair.Base != "" {
+		return a.R.Colours[w].Pair
+	}
+	return colour.Pair{Base: a.H.Wires[w].Base, Tracer: a.H.Wires[w].Tracer}
+}
+
+// Gauge is the size chosen for a wire as printed, "" when there is none.
+func (a Ask) Gauge(w harness.WireID) string {
+	if int(w) < len(a.R.Wires) {
+		return a.R.Wires[w].Gauge.String()
+	}
+	return a.H.Wires[w].Gauge.String()
+}
+
+// LoadWords is the plain name of a load by the name of its element; a module's
+// load keeps what tells it from its brothers.
+func (a Ask) LoadWords(name string) string {
+	for i := range a.H.Elements {
+		e := &a.H.Elements[i]
+		if e.Name != name {
+			continue
+		}
+		p := a.Part(e.Part)
+		if p == nil || e.Name == p.Ref {
+			return a.Plain(p)
+		}
+		return a.Plain(p) + " " + strings.TrimPrefix(strings.TrimPrefix(e.Name, p.Ref), ".")
+	}
+	return name
+}
+
+// Figure prints a number with so many places after the point, "-" becoming a true minus.
+func Figure(x float64, places int) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return "–"
+	}
+	s := strconv.FormatFloat(x, 'f', places, 64)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return strings.Replace(s, "-", "−", 1)
+}
+
+// Amps prints a current without its unit: hundredths below 10 A, tenths below
+// 100 A, whole above.
+func Amps(x float64) string {
+	switch {
+	case math.Abs(x) < 10:
+		return Figure(x, 2)
+	case math.Abs(x) < 100:
+		return Figure(x, 1)
+	}
+	return Figure(x, 0)
+}
+
+// Counted is "1 wire", "3 wires": the plural takes an s.
+func Counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// And joins words: "a", "a and b", "a, b and c".
+func And(words []string) string {
+	if n := len(words); n > 1 {
+		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+	}
+	return strings.Join(words, "")
+}
