@@ -45,13 +45,13 @@ func endTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Terminal"},
 		{Title: "Wire", Unit: "gauge"},
-		{Title: "Colour"},
+		{Title: "Colour", Min: colourRoom},
 		{Title: "Fitting", Unit: "crimp, wire range", Weight: 1},
-		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Right},
-		{Title: "Pull", Unit: "N, lbf", Align: table.Right},
+		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
+		{Title: "Pull-out", Unit: "N, lbf", Align: table.Right},
 		{Title: "Shrink", Unit: "length", Weight: 0.5},
-		{Title: "Crimp", Align: table.Centre},
-		{Title: "Pull", Align: table.Centre},
+		{Title: "Crimped", Align: table.Centre},
+		{Title: "Pulled", Align: table.Centre},
 	}}
 	seen := map[harness.WireID]bool{}
 	mixed := len(pullLists(a.R.Ends)) > 1
@@ -117,10 +117,10 @@ func endRow(a page.Ask, e end, mixed bool) table.Row {
 		table.Strong(terminalName(a.H, e.Terminal)),
 		{S: firm(name), Bold: true, Note: firm(a.Gauge(e.wire)), Link: a.Link("wire/" + name)},
 		page.SwatchCell(a.Pair(e.wire)),
-		table.Noted(e.Fitting, joined(e.Crimp, firm(e.Size))),
+		table.Noted(e.Fitting, list(", ", e.Crimp, ranged(e.Size))),
 		strip(a, e.End),
 		pull(e.End, mixed),
-		shrink(a, e.Shrink, e),
+		shrink(a, e.End),
 		{Draw: table.TickBox()}, {Draw: table.TickBox()},
 	}}
 }
@@ -145,11 +145,11 @@ func pull(e fit.End, mixed bool) table.Cell {
 	return c
 }
 
-func shrink(a page.Ask, tube string, e end) table.Cell {
-	if tube == "" {
+func shrink(a page.Ask, e fit.End) table.Cell {
+	if e.Shrink == "" {
 		return table.Text("–")
 	}
-	return table.Noted(tube, firm(piece(e.ShrinkLen, a.H.Sheet.Imperial))+", on first")
+	return table.Noted(e.Shrink, firm(piece(e.ShrinkLen, a.H.Sheet.Imperial))+", on first")
 }
 
 // pullLists names the lists that the forces are from.
@@ -185,14 +185,14 @@ type kind struct{ fitting, crimp, size string }
 
 // fittingTable counts the fittings; the ends in a splice share one.
 func fittingTable(a page.Ask) *table.Table {
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Fitting", Weight: 1}, {Title: "Crimp", Weight: 1}, {Title: "Wire range"}, {Title: "Pieces", Align: table.Decimal},
+	t := &table.Table{Rigid: true, Columns: []table.Column{
+		{Title: "Fitting"}, {Title: "Crimp"}, {Title: "Wire range"}, {Title: "Pieces", Align: table.Decimal},
 	}}
 	order, count := fittings(a)
 	all := 0
 	for _, k := range order {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Strong(k.fitting), table.Text(k.crimp), table.Text(firm(k.size)), table.Strong(fmt.Sprint(count[k])),
+			table.Strong(k.fitting), table.Text(k.crimp), table.Text(ranged(k.size)), table.Strong(fmt.Sprint(count[k])),
 		}})
 		all += count[k]
 	}

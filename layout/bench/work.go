@@ -16,11 +16,11 @@ type step struct{ do, source string }
 var steps = []step{
 	{"Slide the marker and the heat shrink on before the fitting.", ""},
 	{"Strip to the length in the table. Cut no strand off to make the wire fit.", ""},
-	{"Look for nicked strands. Allowed in copper: 2 nicked up to 14 AWG (2.5 mm²), 4 nicked up to 10 AWG (6 mm²), none broken; " +
+	{"Look for nicked strands. Allowed in copper: 2 nicked up to 14\u00a0AWG (2.5\u00a0mm²), 4 nicked up to 10\u00a0AWG (6\u00a0mm²), none broken; " +
 		"6 nicked and 6 broken above. More than that: cut off and strip again.", "FAA AC 43.13-1B table 11-13"},
 	{"Crimp with the tool and die made for the fitting. Never crimp solid wire, nor strands stiff with solder.", "NASA-STD-8739.4"},
-	{"Look again: all strands are in the barrel and show at its front; on a bare barrel the insulation ends 0.25 to 0.75 mm behind it " +
-		"(up to 1.25 mm from 18 AWG, 0.8 mm², upward).", "NASA-STD-8739.4"},
+	{"Look again: all strands are in the barrel and show at its front; on a bare barrel the insulation ends 0.25 to 0.75\u00a0mm behind it " +
+		"(up to 1.25\u00a0mm from 18\u00a0AWG, 0.8\u00a0mm², upward).", "NASA-STD-8739.4"},
 	{"Pull along the wire, steadily and for one minute, never with a jerk: first a spare crimp of each size to the force in the table, " +
 		"then tug every end by hand.", "UL 486A"},
 	{"Shrink: over the joint and onto the insulation, from the middle outward. Then set the marker so that it reads.", ""},
@@ -29,7 +29,7 @@ var steps = []step{
 
 // workTable is the order of work at an end.
 func workTable() *table.Table {
-	t := &table.Table{NoHead: true, NoZebra: true, Columns: []table.Column{{}, {Weight: 1}, {Max: 34}}}
+	t := &table.Table{NoHead: true, NoZebra: true, Columns: []table.Column{{}, {Weight: 1}, {Min: 41}}}
 	for i, s := range steps {
 		source := s.source
 		if source == "" {

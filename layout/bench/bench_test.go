@@ -1,0 +1,250 @@
+package bench
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+var update = flag.Bool("update", false, "write the golden dumps anew")
+
+var kinds = []struct {
+	name string
+	lay  func(page.Ask) []frame.Page
+}{
+	{"cut-list", CutList}, {"terminals", Terminals}, {"splices", Splices}, {"runs", Runs}, {"shopping", Shopping},
+}
+
+// settled lays all sheets out until the references stand.
+func settled(a page.Ask) map[string][]frame.Page {
+	out := map[string][]frame.Page{}
+	for range 2 {
+		var all []frame.Page
+		for _, k := range kinds {
+			out[k.name] = k.lay(a)
+			all = append(all, out[k.name]...)
+		}
+		a.Known = frame.Places(all)
+	}
+	return out
+}
+
+// crowded is the fan circuit with many more wires and long names of terminals.
+func crowded() page.Ask {
+	a := fan()
+	part(a.H, "SWLIGHTS", harness.Switch, "Lighting switch on the column, with the long stalk", 2, "headlamps", "sidelamps", "30", "58")
+	part(a.H, "FP", harness.FusePanel, "Fuse panel", 2, "1", "2", "3", "feed-ignition")
+	stops := []string{"FP.1", "FP.2", "SWLIGHTS.headlamps", "FP.feed-ignition", "SWLIGHTS.sidelamps", "ECU.temp-return", "chassis"}
+	letters := []string{"RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "BN", "BK"}
+	for i := range 60 {
+		w := wired{name: fmt.Sprintf("%d%c", 40+i/4, 'A'+i%4), from: stops[i%7], to: stops[(i+3)%7],
+			gauge: []string{"0.5", "1.5", "2.5", "25"}[i/16], base: letters[i%10], length: unit.Millimetre(300 + 191*i), givenLength: i%9 == 0, givenGauge: i%7 == 0}
+		if i%2 == 0 {
+			w.tracer = letters[(i+4)%10]
+		}
+		add(a.H, a.R, w)
+	}
+	a.R.Reels = reels(a.H, a.R)
+	a.R.Shopping = shopping(a.R)
+	return a
+}
+
+func TestGolden(t *testing.T) {
+	for name, pages := range settled(fan()) {
+		t.Run(name, func(t *testing.T) {
+			var dump strings.Builder
+			for _, p := range pages {
+				fmt.Fprintf(&dump, "page %q in %q\n%s", p.Title, p.Group, sheet.DumpMarks(p.Marks))
+			}
+			file := filepath.Join("testdata", name+".txt")
+			if *update {
+				require.NoError(t, os.WriteFile(file, []byte(dump.String()), 0o644))
+			}
+			want, err := os.ReadFile(file)
+			require.NoError(t, err)
+			require.Equal(t, string(want), dump.String())
+		})
+	}
+}
+
+// TestNothingOverlaps lays the sheets on every paper and in both systems of
+// units: no text lies on another or reaches the frame, and every link has its anchor.
+func TestNothingOverlaps(t *testing.T) {
+	for _, paper := range frame.Papers() {
+		for _, imperial := range []bool{false, true} {
+			t.Run(fmt.Sprint(paper, imperial), func(t *testing.T) {
+				a := crowded()
+				a.Paper, a.H.Sheet.Imperial = paper, imperial
+				var all []frame.Page
+				for _, k := range kinds {
+					pages := settled(a)[k.name]
+					require.NotEmpty(t, pages)
+					for _, p := range pages {
+						checkPage(t, p)
+					}
+					all = append(all, pages...)
+				}
+				require.NoError(t, sheet.Verify(sheet.Packet{Sheets: frame.Bind(withTargets(a, all), frame.Block{})}))
+			})
+		}
+	}
+}
+
+func checkPage(t *testing.T, p frame.Page) {
+	t.Helper()
+	var seen []sheet.Rect
+	var texts []string
+	for _, m := range p.Marks {
+		text, ok := m.(sheet.Text)
+		if !ok {
+			continue
+		}
+		r := typeface.TextBounds(text)
+		require.True(t, p.Frame.Body.Inset(-3).Holds(r), "%s: %q reaches the frame", p.Title, text.S)
+		for i, o := range seen {
+			require.False(t, r.Inset(0.05).Meets(o.Inset(0.05)), "%s: %q lies on %q", p.Title, text.S, texts[i])
+		}
+		seen, texts = append(seen, r), append(texts, text.S)
+	}
+}
+
+// withTargets adds a page with the anchors that other sheets would set.
+func withTargets(a page.Ask, pages []frame.Page) []frame.Page {
+	known := frame.Places(pages)
+	var c sheet.Canvas
+	for _, p := range pages {
+		for _, m := range p.Marks {
+			if l, ok := m.(sheet.Link); ok && !strings.HasPrefix(l.Target, "wire/") && !strings.HasPrefix(l.Target, "end/") {
+				if _, ok := known[l.Target]; !ok {
+					c.Anchor(l.Target, 50, 50)
+					known[l.Target] = frame.Place{}
+				}
+			}
+		}
+	}
+	return append(pages, frame.Page{Frame: a.Upright(), Marks: c.Marks})
+}
+
+// TestEveryWireStandsOnItsRows counts rows: one a wire where wires are cut, two where they end.
+func TestEveryWireStandsOnItsRows(t *testing.T) {
+	for name, a := range map[string]page.Ask{"fan": fan(), "crowded": crowded()} {
+		t.Run(name, func(t *testing.T) { checkRows(t, a) })
+	}
+}
+
+func checkRows(t *testing.T, a page.Ask) {
+	t.Helper()
+	cut, ends := map[string]int{}, map[string]int{}
+	for _, row := range cutTable(a).Rows {
+		cut[row.Anchor]++
+	}
+	for _, row := range endTable(a).Rows {
+		if len(row.Cells) > 2 {
+			ends[row.Cells[1].S]++
+		}
+	}
+	require.Len(t, ends, len(a.H.Wires))
+	anchors := map[string]bool{}
+	for _, p := range settled(a)["terminals"] {
+		for _, m := range p.Marks {
+			if at, ok := m.(sheet.Anchor); ok {
+				anchors[at.Name] = true
+			}
+		}
+	}
+	for _, w := range a.H.Wires {
+		require.Equal(t, 1, cut["wire/"+w.Name], w.Name)
+		require.Equal(t, 2, ends[firm(w.Name)], w.Name)
+		require.True(t, anchors["end/"+w.Name], w.Name)
+	}
+	checkSums(t, a)
+}
+
+// checkSums holds what is cut against what is bought.
+func checkSums(t *testing.T, a page.Ask) {
+	t.Helper()
+	sum := total(a.R.Reels)
+	cut := unit.Millimetre(0)
+	for _, way := range a.R.Ways {
+		cut += way.Length
+	}
+	require.InDelta(t, float64(cut), float64(sum.Need), 0.5)
+	require.GreaterOrEqual(t, sum.Buy, sum.Need)
+	bought := 0.0
+	for _, item := range a.R.Shopping {
+		if item.Group == "wire" {
+			bought += item.Count * 1000
+		}
+	}
+	require.GreaterOrEqual(t, bought, float64(cut))
+	_, count := fittings(a)
+	pieces, inSplices := 0, 0
+	for _, n := range count {
+		pieces += n
+	}
+	for _, s := range a.R.Splices {
+		inSplices += len(s.Wires)
+	}
+	require.Equal(t, 2*len(a.H.Wires)-inSplices+len(a.R.Splices), pieces)
+}
+
+func TestNothingToSay(t *testing.T) {
+	empty := fan()
+	empty.R.Reels, empty.R.Ends, empty.R.Splices, empty.R.Runs, empty.R.Shopping = nil, nil, nil, nil, nil
+	for _, k := range kinds {
+		require.Empty(t, k.lay(empty), k.name)
+	}
+}
+
+func TestSidesOfASplice(t *testing.T) {
+	a := fan()
+	got := sides(a, a.R.Splices[0])
+	require.Equal(t, []side{
+		{"towards engine bay", []harness.WireID{3, 4}}, {"towards under the dash", []harness.WireID{5}},
+	}, got)
+	a.R.Ways[5].Places = nil // to another splice further along the run
+	a.H.Parts[4].Along = &harness.Along{Run: 1, Distance: 800}
+	require.Equal(t, "towards under the dash", toward(a, 3, 5))
+	a.H.Parts[4].Along.Distance = 100
+	require.Equal(t, "towards engine bay", toward(a, 3, 5))
+}
+
+func TestTogether(t *testing.T) {
+	a := fan()
+	require.Equal(t, "", together(a.H, 0))
+	require.Equal(t, "twisted with 31B", together(a.H, 6))
+	require.Equal(t, "twisted with 31A\nscreened (foil)", together(a.H, 7))
+}
+
+func TestPrintedFigures(t *testing.T) {
+	for _, c := range []struct{ name, got, want string }{
+		{"length", length(2785, false), "2\u00a0785"},
+		{"length in feet", length(2785, true), "9 ft 1 5/8 in"},
+		{"metres", metres(11420, false), "11.42\u00a0m"},
+		{"feet", metres(3048, true), "10.0\u00a0ft"},
+		{"to buy", toBuy(12000, false), "12\u00a0m"},
+		{"never less", toBuy(12001, false), "12.1\u00a0m"},
+		{"feet to buy", toBuy(12000, true), "39.4\u00a0ft"},
+		{"range", ranged("1.5-2.5 mm2"), "1.5\u00a0–\u00a02.5\u00a0mm²"},
+		{"pull", pull(fit.End{Pull: 222.4}, false).Note, "50\u00a0lbf"}, // UL 486A, 14 AWG: 50 lbf, 222.4 N
+		{"list", listName("ul-486a"), "UL 486A"},
+		{"list by its table", listName("abyc-pull"), "ABYC E-11 table XVI"},
+		{"pieces", quantity(fit.Item{Count: 12, Unit: "pcs"}, false), "12\u00a0pcs"},
+		{"tube", quantity(fit.Item{Count: 0.4, Unit: "m"}, true), "1.4\u00a0ft"},
+	} {
+		require.Equal(t, c.want, c.got, c.name)
+	}
+}
