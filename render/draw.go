@@ -24,6 +24,8 @@ type pen struct {
 	pdf    *gofpdf.Fpdf
 	stroke sheet.Stroke
 	fill   sheet.Colour
+	face   typeface.Font
+	size   float64 // points, of the font; 0: none yet
 	fresh  bool    // nothing set yet
 	high   float64 // mm, of the page being drawn
 	used   glyphs
@@ -97,7 +99,11 @@ func (k *pen) font(f typeface.Font, size float64) {
 		k.used[f] = map[rune]bool{}
 		k.pdf.AddUTF8FontFromBytes(name, "", bytes.Clone(f.Data()))
 	}
-	k.pdf.SetFont(name, "", math.Round(size*perMM*100)/100)
+	size = math.Round(size*perMM*100) / 100
+	if f != k.face || size != k.size {
+		k.pdf.SetFont(name, "", size)
+	}
+	k.face, k.size = f, size
 }
 
 func (k *pen) count(r typeface.Run) {
