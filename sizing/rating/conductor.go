@@ -3,6 +3,8 @@ package rating
 import (
 	"math"
 	"sort"
+	"strconv"
+	"strings"
 	"sync"
 
 	"example.com/loomfolio/sizing/unit"
@@ -64,6 +66,34 @@ func ConductorOf(g unit.Gauge) (Conductor, bool) {
 		}
 	}
 	return Conductor{}, false
+}
+
+// MadeUp gives a conductor for a gauge that no table holds, for example 1.25 mm2
+// or 13 AWG: metric by its area, AWG by the formula of ASTM B258, SAE gauge at
+// 0.89 of that area. The resistance is that of the worst row of the same
+// system (18.9 or 22 ohm.mm2/km); common practice, no source.
+func MadeUp(g unit.Gauge) (Conductor, bool) {
+	area, rho := 0.0, 22.0
+	n, err := strconv.ParseFloat(strings.TrimSuffix(g.Size, "/0"), 64)
+	switch {
+	case err != nil || n <= 0 && g.System == unit.Metric:
+		return Conductor{}, false
+	case g.System == unit.Metric:
+		area, rho = n, 18.9
+	default:
+		if strings.HasSuffix(g.Size, "/0") {
+			n = 1 - n
+		}
+		d := 0.127 * math.Pow(92, (36-n)/39)
+		area = math.Pi / 4 * d * d
+	}
+	if g.System == unit.SAE {
+		area *= 0.89
+	}
+	return Conductor{
+		Gauge: g, Area: unit.SquareMillimetre(area), Copper: unit.Millimetre(copperOf(area)),
+		Resistance: unit.OhmPerMetre(rho / area / 1000), Sources: []string{"common"},
+	}, true
 }
 
 // NearestBelow gives the heaviest conductor of a system that has no more area

@@ -1,0 +1,474 @@
+package choose
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// inspection gathers the findings on what was chosen.
+type inspection struct {
+	*sizer
+	c   *Chosen
+	out source.Problems
+}
+
+func (s *sizer) findings(c *Chosen) source.Problems {
+	f := &inspection{sizer: s, c: c}
+	f.unprotected()
+	f.crankingCables()
+	f.fuseRatings()
+	f.fuseShorts()
+	f.heat()
+	f.drops()
+	f.contacts()
+	f.loadsAndEnds()
+	f.relayCoils()
+	f.supply()
+	return f.out.Sorted()
+}
+
+func (f *inspection) add(p source.Problem) { f.out = append(f.out, p) }
+
+func (f *inspection) wireName(w harness.WireID) string { return f.h.Wires[w].Name }
+
+func (f *inspection) names(wires []harness.WireID) []string {
+	var out []string
+	for _, w := range wires {
+		out = append(out, f.wireName(w))
+	}
+	return out
+}
+
+func number(name string, v float64) source.Number { return source.Number{Name: name, Value: v} }
+
+// drops holds every load to its limit, one finding a load, or one a given gauge.
+func (f *inspection) drops() {
+	worst := map[harness.ElementID]*draw{}
+	for i := range f.draws {
+		d := &f.draws[i]
+		limit, _ := f.limitOf(d)
+		probe := demand{limit: float64(limit) * (1 + 1e-6)}
+		if !d.counts || probe.met(f.drop(d)) {
+			continue
+		}
+		if w := worst[d.load]; w == nil || f.drop(d) > f.drop(w) {
+			worst[d.load] = d
+		}
+	}
+	blamed := map[harness.WireID]bool{}
+	for _, e := range f.h.Elements {
+		if d := worst[e.ID]; d != nil {
+			f.overDrop(d, blamed)
+		}
+	}
+}
+
+func (f *inspection) overDrop(d *draw, blamed map[harness.WireID]bool) {
+	limit, text := f.limitOf(d)
+	drop := f.drop(d)
+	load := f.h.Elements[d.load].Name
+	state := f.h.States[d.state].Name
+	numbers := []source.Number{number("drop_v", drop), number("limit_v", float64(limit)), number("amps", d.amps)}
+	thin, ok := f.thinnestGiven(d)
+	if !ok {
+		f.add(source.Problem{
+			Slug: "drop-over-limit", Level: source.Warning, Span: f.partOf(d.load).Span,
+			Summary:  fmt.Sprintf("%s loses %.2f V in its wires in %s; %.2f V (%s) is allowed", load, drop, state, float64(limit), text),
+			Detail:   "shorten the way, ground it nearer, feed it over a relay, or give its circuit a class with a wider limit",
+			Subjects: []string{load, state}, Numbers: numbers,
+		})
+		return
+	}
+	if blamed[thin] {
+		return
+	}
+	blamed[thin] = true
+	f.add(source.Problem{
+		Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.h.Wires[thin].GaugeSpan,
+		Summary:  fmt.Sprintf("%s is given as %s: %s loses %.2f V in %s, %.2f V (%s) is allowed", f.wireName(thin), f.c.Wires[thin].Gauge, load, drop, state, float64(limit), text),
+		Detail:   fmt.Sprintf("for the drop the wire wants %s; leave the gauge out to have it chosen", f.c.Wires[thin].Wants.Drop),
+		Subjects: []string{f.wireName(thin), load, state}, Numbers: numbers,
+	})
+}
+
+// thinnestGiven gives the given wire on a load's way that loses most of what a
+// heavier gauge would save.
+func (f *inspection) thinnestGiven(d *draw) (harness.WireID, bool) {
+	best, most := harness.WireID(harness.None), 0.0
+	st := &f.states[d.state]
+	for _, w := range d.wires() {
+		wanted := f.shelf[w].index(f.c.Wires[w].Wants.Drop)
+		if !f.fixed[w] || wanted <= f.at[w] && len(f.shelf[w]) > 1 {
+			continue
+		}
+		if loss := math.Abs(st.WireAmps[w]) * f.ohms(w); loss > most {
+			best, most = w, loss
+		}
+	}
+	return best, best != harness.None
+}
+
+// heat reports wires that no size cools, given gauges that get too hot, and
+// given gauges thinner than practice allows.
+func (f *inspection) heat() {
+	for i := range f.h.Wires {
+		w := harness.WireID(i)
+		c := &f.c.Wires[i]
+		numbers := []source.Number{number("amps", float64(c.Amps)), number("ampacity_a", float64(c.Ampacity)), number("ambient_c", float64(c.Ambient))}
+		over := !f.peak[w].short && float64(c.Amps) > float64(c.Ampacity)*(1+1e-6)
+		what := fmt.Sprintf("%s in %s, but may carry %s at %s among %d loaded", amps(float64(c.Amps)), c.State, amps(float64(c.Ampacity)), c.Ambient, c.Bundle)
+		switch {
+		case over && f.fixed[w]:
+			f.add(source.Problem{
+				Slug: "gauge-given-too-thin", Level: source.Error, Span: f.h.Wires[w].GaugeSpan,
+				Summary:  fmt.Sprintf("%s is given as %s and gets too hot: it carries %s", f.wireName(w), c.Gauge, what),
+				Detail:   fmt.Sprintf("for the heat the wire wants %s; leave the gauge out to have it chosen", c.Wants.Heat),
+				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
+			})
+		case over:
+			f.add(source.Problem{
+				Slug: "wire-too-hot", Level: source.Error, Span: f.h.Wires[w].Span,
+				Summary:  fmt.Sprintf("%s gets too hot in every size: as %s it carries %s", f.wireName(w), c.Gauge, what),
+				Detail:   "lead it through a cooler place, take it out of the bundle, choose an insulation of a higher class, or split the load over two wires",
+				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
+			})
+		case f.fixed[w] && f.at[w] < f.floors[w].handling && !f.floors[w].earth:
+			f.add(source.Problem{
+				Slug: "gauge-given-too-thin", Level: source.Advice, Span: f.h.Wires[w].GaugeSpan,
+				Summary:  fmt.Sprintf("%s is given as %s; practice allows nothing under %s", f.wireName(w), c.Gauge, c.Wants.Handling),
+				Detail:   "thin wire breaks at the terminal: leave the gauge out, or lower practice.smallest",
+				Subjects: []string{f.wireName(w)}, Numbers: []source.Number{number("area_mm2", float64(c.Area))},
+			})
+		}
+	}
+}
+
+// contacts compares what flows through rated contacts with their rating; a
+// switch must be rated by the factors of FAA AC 43.13-1B table 11-4.
+func (f *inspection) contacts() {
+	for i := range f.h.Elements {
+		e := &f.h.Elements[i]
+		p := f.partOf(e.ID)
+		if e.Kind != harness.Contact || p.Rating <= 0 {
+			continue
+		}
+		amps, state := f.through(e.ID)
+		wants := amps
+		if p.Kind == harness.Switch || p.Kind == harness.IgnitionSwitch {
+			wants, state = f.wantedOfSwitch(e.ID, state)
+		}
+		level := source.Warning
+		if amps > float64(p.Rating)*(1+1e-6) {
+			level = source.Error
+		} else if wants <= float64(p.Rating)*(1+1e-6) {
+			continue
+		}
+		f.add(f.overloaded(e, level, amps, wants, state))
+	}
+}
+
+func (f *inspection) overloaded(e *harness.Element, level source.Level, through, wants float64, state string) source.Problem {
+	p := f.partOf(e.ID)
+	text := fmt.Sprintf("%s carries %s in %s and is rated %s", e.Name, amps(through), state, p.Rating)
+	if level == source.Warning {
+		text += fmt.Sprintf("; for this kind of load it wants %s", amps(wants))
+	}
+	span := p.RatingSpan
+	if !span.Known() {
+		span = p.Span
+	}
+	return source.Problem{
+		Slug: "contact-overloaded", Level: level, Span: span, Summary: text,
+		Detail:   "put a relay between, or take a contact with the rating (FAA AC 43.13-1B table 11-4: lamp ×5, motor ×2, coil ×2 at 12 V)",
+		Subjects: []string{p.Ref, state},
+		Numbers:  []source.Number{number("amps", through), number("wants_a", wants), number("rating_a", float64(p.Rating))},
+	}
+}
+
+// wantedOfSwitch adds up the loads on a contact, each times its factor, in the
+// state where that is most.
+func (f *inspection) wantedOfSwitch(contact harness.ElementID, state string) (float64, string) {
+	sums := make([]float64, len(f.states))
+	for _, list := range [][]draw{f.draws, f.coils} {
+		for i := range list {
+			d := &list[i]
+			if has(d.feed.Elements, contact) || has(d.back.Elements, contact) {
+				sums[d.state] += d.amps * rating.SwitchFactor(f.nominal(), f.loadKind(d.load))
+			}
+		}
+	}
+	most := 0.0
+	for i, v := range sums {
+		if v > most {
+			most, state = v, f.h.States[i].Name
+		}
+	}
+	return most, state
+}
+
+func (f *inspection) loadKind(id harness.ElementID) string {
+	e := &f.h.Elements[id]
+	if e.Kind == harness.RelayCoil {
+		return "inductive"
+	}
+	switch f.partOf(id).Kind {
+	case harness.Coil, harness.Solenoid, harness.Horn:
+		return "inductive"
+	}
+	switch e.Behaves {
+	case harness.AsLamp:
+		return "lamp"
+	case harness.AsMotor:
+		return "motor"
+	}
+	return "resistive"
+}
+
+// loadsAndEnds reports loads that nothing feeds, grounds or turns on.
+func (f *inspection) loadsAndEnds() {
+	for i := range f.c.Loads {
+		l := &f.c.Loads[i]
+		p := f.partOf(l.Element)
+		fed, earthed := f.net.Ends(l.Element)
+		switch {
+		case fed && !earthed:
+			f.add(f.loose("floating-load", p, l.Name, "no metal joins "+l.Name+" to ground", "write the leg from its minus terminal to a ground, for example ["+p.Ref+".-, G1]"))
+		case !fed:
+			f.add(f.loose("unfed-load", p, l.Name, "no metal joins "+l.Name+" to a source", "write the leg that feeds it, from a fuse or a switch to its plus terminal"))
+		case len(l.On) == 0:
+			p := f.loose("load-never-on", p, l.Name, l.Name+" draws current in no state", "add a state that turns it on, so that its wires and fuse are sized for it")
+			p.Level = source.Warning
+			f.add(p)
+		}
+	}
+}
+
+func (f *inspection) loose(slug string, p *harness.Part, load, summary, detail string) source.Problem {
+	return source.Problem{Slug: slug, Level: source.Error, Span: p.Span, Summary: summary, Detail: detail, Subjects: []string{load}}
+}
+
+// relayCoils reports relays that find no rest, and diodes across a coil fed the
+// wrong way round.
+func (f *inspection) relayCoils() {
+	for i := range f.states {
+		for _, id := range f.states[i].Chatter {
+			p := f.partOf(id)
+			f.add(source.Problem{
+				Slug: "relay-chatter", Level: source.Error, Span: p.Span,
+				Summary:  fmt.Sprintf("%s pulls in and lets go without end in %s", p.Ref, f.states[i].Name),
+				Detail:   "its own contact takes away the feed of its coil: feed the coil from before the contact",
+				Subjects: []string{p.Ref, f.states[i].Name},
+			})
+		}
+	}
+	for i := range f.h.Elements {
+		e := &f.h.Elements[i]
+		if e.Kind == harness.RelayCoil && f.partOf(e.ID).Suppression == "diode" {
+			f.coilWayRound(e)
+		}
+	}
+}
+
+func (f *inspection) coilWayRound(e *harness.Element) {
+	for i := range f.states {
+		v := f.states[i].Volts
+		if across := v[e.B] - v[e.A]; across > 0.3 {
+			p := f.partOf(e.ID)
+			f.add(source.Problem{
+				Slug: "diode-relay-backwards", Level: source.Error, Span: p.Span,
+				Summary:  fmt.Sprintf("%s has a diode across its coil and is fed on %s in %s", p.Ref, f.h.Terminals[e.B].Name, f.states[i].Name),
+				Detail:   "the diode shorts the feed: change the coil's two wires over, 86 is plus",
+				Subjects: []string{p.Ref, f.states[i].Name}, Numbers: []source.Number{number("volts_85_over_86", across)},
+			})
+			return
+		}
+	}
+}
+
+// keyOffLimit is the drain that a parked car may have: 50 mA, a workshop note;
+// a training module says 35 mA.
+const keyOffLimit = 0.050
+
+// supply reports alternators that cannot carry a state, and the drain at rest.
+func (f *inspection) supply() {
+	for i := range f.c.Budgets {
+		b := &f.c.Budgets[i]
+		state := &f.h.States[b.State]
+		if b.Alternator > 0 && b.Loads > b.Alternator*(1+1e-9) {
+			f.add(source.Problem{
+				Slug: "alternator-overloaded", Level: source.Warning, Span: f.stateSpan(state),
+				Summary:  fmt.Sprintf("the loads of %s take %s, the alternator gives %s", state.Name, amps(float64(b.Loads)), b.Alternator),
+				Detail:   "the battery gives the rest until it is flat: turn something off in this state, or fit a larger alternator",
+				Subjects: []string{state.Name}, Numbers: []source.Number{number("loads_a", float64(b.Loads)), number("alternator_a", float64(b.Alternator))},
+			})
+		}
+		if drain := delivered(b); b.KeyOff && drain > keyOffLimit {
+			f.add(source.Problem{
+				Slug: "key-off-drain", Level: source.Warning, Span: f.stateSpan(state),
+				Summary:  fmt.Sprintf("with everything at rest (%s) the battery gives %s%s", state.Name, amps(drain), days(b.Days)),
+				Detail:   "feed what draws it from the ignition switch, or fit an isolator",
+				Subjects: append([]string{state.Name}, f.awake(b.State)...), Numbers: []source.Number{number("amps", drain), number("days", b.Days)},
+			})
+		}
+	}
+}
+
+func (f *inspection) stateSpan(state *harness.State) source.Span {
+	if state.Span.Known() {
+		return state.Span
+	}
+	return f.h.System.Span
+}
+
+func delivered(b *Budget) float64 {
+	sum := 0.0
+	for _, name := range sortedKeys(b.Sources) {
+		sum += math.Max(float64(b.Sources[name]), 0)
+	}
+	return sum
+}
+
+func days(d float64) string {
+	if d <= 0 {
+		return ""
+	}
+	return fmt.Sprintf(" and is half empty in %.1f days", d)
+}
+
+// awake lists what draws current in a state.
+func (f *inspection) awake(state int) []string {
+	var out []string
+	for _, list := range [][]draw{f.draws, f.coils} {
+		for i := range list {
+			if list[i].state == state {
+				out = append(out, f.h.Elements[list[i].load].Name)
+			}
+		}
+	}
+	return out
+}
+
+// crankingCables names the unfused cable to the starter, as advice.
+func (f *inspection) crankingCables() {
+	var wires []harness.WireID
+	for _, b := range f.guards.Bare {
+		if b.Cranking {
+			wires = append(wires, b.Wire)
+		}
+	}
+	if len(wires) == 0 {
+		return
+	}
+	f.add(source.Problem{
+		Slug: "unfused-cranking-cable", Level: source.Advice, Span: f.h.Wires[wires[0]].Span,
+		Summary:  "the cable from battery to starter has no fuse, as is usual: " + strings.Join(f.names(wires), ", "),
+		Detail:   "keep it short, clamp it, cover it where it passes metal, and put an isolator at the battery",
+		Subjects: f.names(wires), Numbers: []source.Number{number("length_mm", 1000*f.length(wires))},
+	})
+}
+
+// Limits of 33 CFR 183.455(b), mm of conductor from the source.
+const (
+	openFeed     = 178  // 7 in
+	sheathedFeed = 1016 // 40 in, in a sheath the whole way
+)
+
+// unprotected reports feeds without a fuse, one finding for what hangs on one wire.
+func (f *inspection) unprotected() {
+	after := map[harness.WireID][]harness.WireID{}
+	var firsts []harness.WireID
+	for _, b := range f.guards.Bare {
+		if b.Cranking || !f.tooFar(b.Chain) {
+			continue
+		}
+		if b.Output {
+			f.outputCable(b.Wire)
+			continue
+		}
+		first := f.firstTooFar(b.Chain)
+		if after[first] == nil {
+			firsts = append(firsts, first)
+		}
+		after[first] = append(after[first], b.Wire)
+	}
+	for _, first := range firsts {
+		f.unprotectedFrom(first, after[first])
+	}
+}
+
+// tooFar measures the chain from the last starter or alternator cable in it,
+// whose stud counts as the source.
+func (f *inspection) tooFar(chain []harness.WireID) bool {
+	mm, sheathed := 0.0, true
+	for _, w := range chain {
+		if f.exempt(w) {
+			continue
+		}
+		mm += float64(f.ways[w].Length)
+		sheathed = sheathed && f.sheathed(w)
+	}
+	for _, w := range chain[len(chain)-1:] {
+		if f.exempt(w) {
+			mm = float64(f.ways[w].Length)
+			sheathed = f.sheathed(w)
+		}
+	}
+	return mm > sheathedFeed || mm > openFeed && !sheathed
+}
+
+func (f *inspection) exempt(w harness.WireID) bool {
+	for _, b := range f.guards.Bare {
+		if b.Wire == w {
+			return b.Cranking || b.Output
+		}
+	}
+	return false
+}
+
+func (f *inspection) sheathed(w harness.WireID) bool {
+	shares := f.ways[w].Shares
+	for _, share := range shares {
+		if c := f.h.Runs[share.Run].Cover; c == "" || c == "none" {
+			return false
+		}
+	}
+	return len(shares) > 0
+}
+
+func (f *inspection) firstTooFar(chain []harness.WireID) harness.WireID {
+	for i, w := range chain {
+		if !f.exempt(w) && f.tooFar(chain[:i+1]) {
+			return w
+		}
+	}
+	return chain[len(chain)-1]
+}
+
+func (f *inspection) outputCable(w harness.WireID) {
+	f.add(source.Problem{
+		Slug: "unprotected-feed", Level: source.Warning, Span: f.h.Wires[w].Span,
+		Summary:  fmt.Sprintf("the alternator's output cable %s has no fuse: a short draws the battery's whole current through it", f.wireName(w)),
+		Detail:   "put a fuse above the alternator's output at the battery's end of the cable",
+		Subjects: []string{f.wireName(w)}, Numbers: []source.Number{number("length_mm", float64(f.ways[w].Length))},
+	})
+}
+
+func (f *inspection) unprotectedFrom(first harness.WireID, wires []harness.WireID) {
+	length := float64(f.ways[first].Length)
+	more := ""
+	if len(wires) > 1 {
+		more = fmt.Sprintf(", nor do %d wires behind it", len(wires)-1)
+	}
+	f.add(source.Problem{
+		Slug: "unprotected-feed", Level: source.Error, Span: f.h.Wires[first].Span,
+		Summary:  fmt.Sprintf("%s (%s) has no fuse between it and its source%s", f.wireName(first), unit.Millimetre(length), more),
+		Detail:   "put a fuse within 178 mm of the source, or within 1016 mm when the wire is sheathed all the way (33 CFR 183.455)",
+		Subjects: f.names(wires), Numbers: []source.Number{number("length_mm", length)},
+	})
+}

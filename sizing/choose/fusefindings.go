@@ -1,0 +1,205 @@
+package choose
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// fuseRatings checks every fuse both ways: against the wires behind it, and
+// against the load and its holder.
+func (f *inspection) fuseRatings() {
+	weak := map[harness.ElementID][]harness.WireID{}
+	for i := range f.h.Wires {
+		w := harness.WireID(i)
+		if g := f.floors[w].guard; g != harness.None && f.carries(w, f.size(w)) < float64(f.fuses[g].rating)*(1-1e-6) {
+			weak[g] = append(weak[g], w)
+		}
+	}
+	for i := range f.c.Fuses {
+		fuse := &f.c.Fuses[i]
+		f.tooBig(fuse, weak[fuse.Element])
+		f.tooSmall(fuse)
+		f.holder(fuse)
+	}
+}
+
+func (f *inspection) fuseSpan(fuse *Fuse) source.Span {
+	p := &f.h.Parts[fuse.Part]
+	span := p.RatingSpan
+	if p.Panel != nil {
+		span = p.Panel.RatingSpan[fuse.Position]
+	}
+	if !span.Known() {
+		return p.Span
+	}
+	return span
+}
+
+// tooBig blames the fuse where its rating is given, else a given gauge, else
+// the lack of a heavier size.
+func (f *inspection) tooBig(fuse *Fuse, wires []harness.WireID) {
+	if len(wires) == 0 {
+		return
+	}
+	if !fuse.Given {
+		for _, w := range wires {
+			f.weakWire(fuse, w)
+		}
+		return
+	}
+	thin := wires[0]
+	for _, w := range wires {
+		if f.carries(w, f.size(w)) < f.carries(thin, f.size(thin)) {
+			thin = w
+		}
+	}
+	carries := f.carries(thin, f.size(thin))
+	p := source.Problem{
+		Slug: "fuse-too-big", Level: source.Error, Span: f.fuseSpan(fuse),
+		Summary:  fmt.Sprintf("%s is rated %s; %s (%s) behind it carries %s for ever", fuse.Name, fuse.Rating, f.wireName(thin), f.c.Wires[thin].Gauge, amps(carries)),
+		Detail:   fmt.Sprintf("fit %s at most, or a heavier wire", fuse.MostAllowed),
+		Subjects: append([]string{fuse.Name}, f.names(wires)...),
+		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("ampacity_a", carries), number("most_allowed_a", float64(fuse.MostAllowed))},
+	}
+	if f.fixed[thin] {
+		p.Others = []source.Note{{Span: f.h.Wires[thin].GaugeSpan, Text: "the wire's gauge is given here"}}
+	}
+	f.add(p)
+}
+
+func (f *inspection) weakWire(fuse *Fuse, w harness.WireID) {
+	carries := f.carries(w, f.size(w))
+	p := source.Problem{
+		Level:    source.Error,
+		Subjects: []string{f.wireName(w), fuse.Name},
+		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("ampacity_a", carries)},
+	}
+	if f.fixed[w] {
+		p.Slug, p.Span = "gauge-given-too-thin", f.h.Wires[w].GaugeSpan
+		p.Summary = fmt.Sprintf("%s is given as %s and carries %s for ever; its fuse %s must be %s for the load", f.wireName(w), f.c.Wires[w].Gauge, amps(carries), fuse.Name, fuse.Rating)
+		p.Detail = fmt.Sprintf("for the fuse the wire wants %s; leave the gauge out to have it chosen", f.c.Wires[w].Wants.Protection)
+	} else {
+		p.Slug, p.Span = "wire-too-weak-for-fuse", f.h.Wires[w].Span
+		p.Summary = fmt.Sprintf("%s stands the %s of %s in no size: as %s it carries %s for ever", f.wireName(w), fuse.Rating, fuse.Name, f.c.Wires[w].Gauge, amps(carries))
+		p.Detail = "split the load over two fuses, or lead the wire through a cooler place"
+	}
+	f.add(p)
+}
+
+// tooSmall checks the continuous current and the start.
+func (f *inspection) tooSmall(fuse *Fuse) {
+	x := &f.fuses[fuse.Element]
+	e := &f.h.Elements[fuse.Element]
+	most := float64(fuse.Rating) * f.fuseShare() * f.fuseHeat(e)
+	p := source.Problem{
+		Slug: "fuse-too-small", Level: source.Warning, Span: f.fuseSpan(fuse),
+		Subjects: []string{fuse.Name, fuse.State},
+		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("amps", x.amps), number("start_a", float64(x.start))},
+	}
+	switch {
+	case x.amps > float64(fuse.Rating)*(1+1e-6) || x.short:
+		p.Level = source.Error
+		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s", fuse.Name, fuse.Rating, amps(x.amps), fuse.State)
+		p.Detail = fmt.Sprintf("it needs %s: leave the rating out to have it chosen, fit a larger body, or split the loads", amps(f.need(e, x)))
+	case x.amps > most*(1+1e-6):
+		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s: more than %s of it for ever", fuse.Name, fuse.Rating, amps(x.amps), fuse.State, unit.Fraction(round(f.fuseShare()*f.fuseHeat(e), 2)))
+		p.Detail = fmt.Sprintf("it ages and opens early: it wants %s", amps(f.need(e, x)))
+	default:
+		if !f.opensOnStart(e, fuse, x, &p) {
+			return
+		}
+	}
+	f.add(p)
+}
+
+// opensOnStart tells a fuse that may open while its load starts: advice where
+// only the earliest of the published times is passed, a warning beyond the latest.
+func (f *inspection) opensOnStart(e *harness.Element, fuse *Fuse, x *fusing, p *source.Problem) bool {
+	if x.breaker || f.holds(e, fuse.Body, fuse.Rating, x) {
+		return false
+	}
+	multiple := float64(x.start) / (float64(fuse.Rating) * f.fuseHeat(e))
+	latest := float64(rating.LatestOpening(fuse.Body, multiple))
+	earliest := float64(rating.EarliestOpening(fuse.Body, multiple))
+	p.Level = source.Advice
+	if float64(x.startOf) > latest {
+		p.Level = source.Warning
+	}
+	p.Summary = fmt.Sprintf("%s (%s %s) may open while its load starts: %s for %s, it opens in %.2f to %.1f s", fuse.Name, fuse.Body, fuse.Rating, amps(float64(x.start)), x.startOf, earliest, latest)
+	p.Detail = "a slower body (maxi) holds longer; or take the next rating and the wire that stands it"
+	return true
+}
+
+func (f *inspection) holder(fuse *Fuse) {
+	limit := f.holderLimit(&f.h.Elements[fuse.Element], fuse.Body)
+	if fuse.Breaker || limit <= 0 || fuse.Rating <= limit {
+		return
+	}
+	p := source.Problem{
+		Slug: "holder-too-small", Level: source.Warning, Span: f.fuseSpan(fuse),
+		Summary:  fmt.Sprintf("%s is rated %s; its %s holder carries %s", fuse.Name, fuse.Rating, fuse.Body, limit),
+		Detail:   "say the holder's own rating (holder: 40 A), or choose a larger body",
+		Subjects: []string{fuse.Name}, Numbers: []source.Number{number("rating_a", float64(fuse.Rating)), number("holder_a", float64(limit))},
+	}
+	if fuse.Amps > limit {
+		p.Level = source.Error
+	}
+	f.add(p)
+}
+
+// fuseShorts checks that a dead short opens each fuse, and in time.
+func (f *inspection) fuseShorts() {
+	for i := range f.c.Fuses {
+		fuse := &f.c.Fuses[i]
+		if fuse.Prospective <= 0 {
+			continue
+		}
+		if fuse.Prospective < 3*fuse.Rating {
+			f.add(source.Problem{
+				Slug: "short-may-not-open", Level: source.Warning, Span: f.fuseSpan(fuse),
+				Summary:  fmt.Sprintf("a dead short at the far end draws %s through %s, less than three times its %s", amps(float64(fuse.Prospective)), fuse.Name, fuse.Rating),
+				Detail:   "a heavier wire, a shorter way or a smaller fuse (ECSS-Q-ST-30-11C asks for three times the rating)",
+				Subjects: []string{fuse.Name}, Numbers: []source.Number{number("prospective_a", float64(fuse.Prospective)), number("rating_a", float64(fuse.Rating))},
+			})
+		}
+		f.tooSlow(fuse)
+	}
+}
+
+// tooSlow compares I²t with k²S² (IEC 60364-5-54, good for up to 5 s).
+func (f *inspection) tooSlow(fuse *Fuse) {
+	t := float64(fuse.ClearsIn)
+	if t <= 0 || t > 5 {
+		return
+	}
+	for _, w := range fuse.Wires {
+		z := f.size(w)
+		k := rating.ShortCircuitK(z.class, z.shorted)
+		area := float64(z.conductor.Area)
+		through := float64(fuse.Prospective)
+		if through*through*t <= k*k*area*area {
+			continue
+		}
+		f.add(source.Problem{
+			Slug: "short-too-slow", Level: source.Warning, Span: f.h.Wires[w].Span,
+			Summary:  fmt.Sprintf("a short of %s heats %s (%s) beyond %s before %s opens in %.2f s at the latest", amps(through), f.wireName(w), z.conductor.Gauge, z.shorted, fuse.Name, t),
+			Detail:   "a smaller fuse or a heavier wire",
+			Subjects: []string{f.wireName(w), fuse.Name}, Numbers: []source.Number{number("prospective_a", through), number("clears_s", t), number("stands_s", math.Pow(k*area/through, 2))},
+		})
+	}
+}
+
+func sortedKeys(m map[string]unit.Ampere) []string {
+	var keys []string
+	for k := range m {
+		keys = append(keys, k)
+	}
+	sort.Strings(keys)
+	return keys
+}

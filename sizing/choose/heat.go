@@ -1,0 +1,252 @@
+package choose
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// ambient is the hottest place that a wire passes.
+type ambient struct {
+	celsius unit.Celsius
+	place   harness.PlaceID
+}
+
+// hottest looks at the places of the way and at those of both parts; a wire
+// without any place lies in 30 C (33 CFR 183.425 table 5).
+func hottest(h *harness.Harness, ways []route.Way, w *harness.Wire) ambient {
+	at := append([]harness.PlaceID(nil), ways[w.ID].Places...)
+	for _, t := range []harness.TerminalID{w.From, w.To} {
+		if p := h.PartOf(t); p != nil && p.Place != harness.None {
+			at = append(at, p.Place)
+		}
+	}
+	if len(at) == 0 {
+		return ambient{30, harness.None}
+	}
+	best := ambient{h.Places[at[0]].Ambient, at[0]}
+	for _, p := range at[1:] {
+		if h.Places[p].Ambient > best.celsius {
+			best = ambient{h.Places[p].Ambient, p}
+		}
+	}
+	return best
+}
+
+// peak is a wire's worst continuous current and where it comes from.
+type peak struct {
+	amps  float64
+	state string
+	short bool // it flows only while cranking
+}
+
+// measure reads the currents, the draws and the bundles from the solved states.
+func (s *sizer) measure() {
+	s.findDraws()
+	s.peak = make([]peak, len(s.h.Wires))
+	starting := s.startingWires()
+	s.each(func(st *network.State, cranking bool) {
+		for w := range s.peak {
+			a := math.Abs(st.WireAmps[w])
+			if math.IsNaN(a) || cranking && starting[w] {
+				continue
+			}
+			if a > s.peak[w].amps+1e-9 {
+				s.peak[w] = peak{amps: a, state: st.Name}
+			}
+		}
+	})
+	s.shortPeaks(starting)
+	s.countBundles()
+}
+
+// each visits every solved state, those with a flat battery too.
+func (s *sizer) each(visit func(st *network.State, cranking bool)) {
+	for i := range s.states {
+		visit(&s.states[i], s.h.States[i].Engine == harness.EngineCranking)
+		if s.flat[i].Name != "" {
+			visit(&s.flat[i], false)
+		}
+	}
+}
+
+// startingWires marks the way of a starter's motor current. Its seconds do not
+// count for heat (33 CFR 183.425(g) sets cranking conductors apart).
+func (s *sizer) startingWires() []bool {
+	out := make([]bool, len(s.h.Wires))
+	for _, d := range s.draws {
+		if s.partOf(d.load).Kind != harness.Starter {
+			continue
+		}
+		for _, w := range append(append([]harness.WireID(nil), d.feed.Wires...), d.back.Wires...) {
+			out[w] = true
+		}
+	}
+	return out
+}
+
+// shortPeaks gives wires that carry current only while cranking that current,
+// marked as short.
+func (s *sizer) shortPeaks(starting []bool) {
+	for i := range s.states {
+		if s.h.States[i].Engine != harness.EngineCranking {
+			continue
+		}
+		for w := range s.peak {
+			a := math.Abs(s.states[i].WireAmps[w])
+			free := s.peak[w].short || s.peak[w].amps < 1e-3
+			if starting[w] && free && a > s.peak[w].amps {
+				s.peak[w] = peak{a, s.states[i].Name, true}
+			}
+		}
+	}
+}
+
+// A wire counts in a bundle when it carries at least an ampere and a tenth of
+// what it could carry alone; common practice, no source.
+const (
+	countsFrom  = 1.0
+	countsShare = 0.1
+)
+
+// countBundles finds for each wire the most loaded wires that lie with it in
+// one run, itself counted, in a state in which it carries current. A count
+// never goes back, so that the choice settles.
+func (s *sizer) countBundles() {
+	runs := s.inRuns()
+	s.each(func(st *network.State, _ bool) {
+		for _, wires := range runs {
+			n := 0
+			for _, w := range wires {
+				if s.loaded(st, w) {
+					n++
+				}
+			}
+			for _, w := range wires {
+				own := 1
+				if s.loaded(st, w) {
+					own = 0
+				}
+				if math.Abs(st.WireAmps[w]) > 0.01 {
+					s.bundle[w] = max(s.bundle[w], n+own)
+				}
+			}
+		}
+	})
+}
+
+func (s *sizer) loaded(st *network.State, w harness.WireID) bool {
+	a := math.Abs(st.WireAmps[w])
+	z := s.size(w)
+	base, _ := rating.Ampacity(z.conductor, z.class)
+	return a >= countsFrom && a >= countsShare*float64(base)*rating.AmbientFactor(z.class, s.places[w].celsius)
+}
+
+// inRuns lists the wires of each run.
+func (s *sizer) inRuns() [][]harness.WireID {
+	out := make([][]harness.WireID, len(s.h.Runs))
+	for w := range s.h.Wires {
+		for _, share := range s.ways[w].Shares {
+			out[share.Run] = append(out[share.Run], harness.WireID(w))
+		}
+	}
+	return out
+}
+
+// carries gives what a size of a wire may carry for ever where the wire lies.
+func (s *sizer) carries(w harness.WireID, z *size) float64 {
+	here := s.places[w].celsius
+	if s.h.Practice.Method == "ac43-13" {
+		// Table 11-9 stands for large bundles at 70 C.
+		hot := math.Max(0, math.Min(1, float64(z.class-here)/float64(z.class-70)))
+		return float64(rating.AircraftCurrent(z.conductor, z.class)) * math.Sqrt(hot)
+	}
+	base, _ := rating.Ampacity(z.conductor, z.class)
+	factor, _ := rating.BundleFactor(s.bundle[w])
+	return float64(base) * rating.AmbientFactor(z.class, here) * factor
+}
+
+// temperature estimates the conductor's temperature: the rise goes with the
+// square of the current, and the full current brings it to its class.
+func (s *sizer) temperature(w harness.WireID) unit.Celsius {
+	here := s.places[w].celsius
+	full := s.carries(w, s.size(w))
+	if full <= 0 || s.peak[w].short {
+		return here
+	}
+	share := s.peak[w].amps / full
+	return here + unit.Celsius(share*share*float64(s.size(w).class-here))
+}
+
+// floors is the least step that each rule alone asks for.
+type floors struct {
+	handling, heat, protection int
+	hot, weak                  bool // no size is enough for heat, for the fuse
+	guard                      harness.ElementID
+	earth                      bool // handling comes from the battery's live lead
+}
+
+func (f floors) least() int { return max(f.handling, f.heat, f.protection) }
+
+// findFloors sets the floors of every wire.
+func (s *sizer) findFloors() {
+	s.floors = make([]floors, len(s.h.Wires))
+	guards := s.guardsOf()
+	earth := s.earthAreas()
+	for i := range s.h.Wires {
+		w := harness.WireID(i)
+		f := floors{handling: s.shelf[w].smallest(&s.h.Practice), guard: harness.None}
+		if area := earth[w]; area > 0 {
+			if j, _ := s.shelf[w].least(func(z *size) bool { return float64(z.conductor.Area) >= area*0.999 }); j > f.handling {
+				f.handling, f.earth = j, true
+			}
+		}
+		if !s.peak[w].short {
+			var ok bool
+			f.heat, ok = s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= s.peak[w].amps*(1-1e-9) })
+			f.hot = !ok
+		}
+		f.guard = s.strongest(guards[w])
+		if f.guard != harness.None {
+			var ok bool
+			f.protection, ok = s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= float64(s.fuses[f.guard].rating)*(1-1e-9) })
+			f.weak = !ok
+		}
+		s.floors[w] = f
+	}
+}
+
+// strongest gives the fuse with the largest rating, the first of equals.
+func (s *sizer) strongest(fuses []harness.ElementID) harness.ElementID {
+	best := harness.ElementID(harness.None)
+	for _, f := range fuses {
+		if best == harness.None || s.fuses[f].rating > s.fuses[best].rating {
+			best = f
+		}
+	}
+	return best
+}
+
+// earthAreas gives the least area of the leads on a battery's earth side: that
+// of the heaviest lead on its live side (NEC 552.10).
+func (s *sizer) earthAreas() map[harness.WireID]float64 {
+	out := map[harness.WireID]float64{}
+	for i := range s.h.Elements {
+		if s.h.Elements[i].Kind != harness.EMF {
+			continue
+		}
+		earth, live := s.net.EarthLeads(harness.ElementID(i))
+		heaviest := 0.0
+		for _, w := range live {
+			heaviest = math.Max(heaviest, float64(s.size(w).conductor.Area))
+		}
+		for _, w := range earth {
+			out[w] = math.Max(out[w], heaviest)
+		}
+	}
+	return out
+}

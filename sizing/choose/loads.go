@@ -1,0 +1,225 @@
+package choose
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/flow"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// draw is one load (or coil) that draws current in one state, with its way.
+type draw struct {
+	load   harness.ElementID
+	state  int
+	amps   float64
+	volts  float64
+	feed   flow.Path
+	back   flow.Path
+	counts bool // its drop is held to the limit in this state
+}
+
+// Least current, in amperes, at which a load counts as on.
+const onFrom = 1e-3
+
+// findDraws follows every load and coil that draws current in every state.
+func (s *sizer) findDraws() {
+	s.draws, s.coils = nil, nil
+	for i := range s.states {
+		st := &s.states[i]
+		c := flow.In(s.h, st)
+		for _, e := range s.h.Elements {
+			coil := e.Kind == harness.RelayCoil
+			a := math.Abs(c.Through(e.ID))
+			if e.Kind != harness.Load && !coil || a < onFrom {
+				continue
+			}
+			d := draw{load: e.ID, state: i, amps: a, volts: math.Abs(st.Volts[e.A] - st.Volts[e.B]), feed: c.Feed(e.ID), back: c.Return(e.ID)}
+			if coil {
+				s.coils = append(s.coils, d)
+			} else {
+				s.draws = append(s.draws, d)
+			}
+		}
+	}
+	s.markCounting()
+}
+
+// markCounting: while the engine is cranked, the starter pulls every other load
+// down; only loads that run in no other state are held to their limit then.
+func (s *sizer) markCounting() {
+	elsewhere := map[harness.ElementID]bool{}
+	for _, d := range s.draws {
+		if s.h.States[d.state].Engine != harness.EngineCranking {
+			elsewhere[d.load] = true
+		}
+	}
+	for i := range s.draws {
+		d := &s.draws[i]
+		d.counts = s.h.States[d.state].Engine != harness.EngineCranking || !elsewhere[d.load]
+	}
+}
+
+// classOf gives the drop class of the circuit in which the load's feed arrives.
+func (s *sizer) classOf(d *draw) string {
+	wire := harness.WireID(harness.None)
+	if n := len(d.feed.Wires); n > 0 {
+		wire = d.feed.Wires[n-1]
+	} else if len(d.back.Wires) > 0 {
+		wire = d.back.Wires[0]
+	} else {
+		return "default"
+	}
+	class := s.h.Circuits[s.h.Wires[wire].Circuit].Class
+	if _, ok := s.h.Practice.Drop[class]; !ok {
+		return "default"
+	}
+	return class
+}
+
+// limitOf gives a load's allowed drop and how it is written.
+func (s *sizer) limitOf(d *draw) (unit.Volt, string) {
+	limit := s.h.Practice.Drop[s.classOf(d)]
+	if limit.Volts > 0 {
+		return limit.Volts, limit.Volts.String()
+	}
+	return limit.Of(s.nominal()), limit.Fraction.String() + " of " + s.nominal().String()
+}
+
+// dropIn gives the drop in some wires in a solved state, at 20 C.
+func (s *sizer) dropIn(st *network.State, wires []harness.WireID) float64 {
+	sum := 0.0
+	for _, w := range wires {
+		sum += math.Abs(st.WireAmps[w]) * s.ohms(w)
+	}
+	return sum
+}
+
+// drop gives the drop in a draw's conductors, feed and return.
+func (s *sizer) drop(d *draw) float64 {
+	st := &s.states[d.state]
+	return s.dropIn(st, d.feed.Wires) + s.dropIn(st, d.back.Wires)
+}
+
+// wiresOf gives the wires of a draw, feed first.
+func (d *draw) wires() []harness.WireID {
+	return append(append([]harness.WireID(nil), d.feed.Wires...), d.back.Wires...)
+}
+
+// guardsOf gives the fuses whose rating each wire must stand: those that feed
+// it, those that hang on it unfused, and, on a return, the fuse that feeds the
+// load: a dead short in the load sends that fuse's current through the return.
+func (s *sizer) guardsOf() [][]harness.ElementID {
+	out := make([][]harness.ElementID, len(s.h.Wires))
+	add := func(w harness.WireID, f harness.ElementID) {
+		for _, have := range out[w] {
+			if have == f {
+				return
+			}
+		}
+		out[w] = append(out[w], f)
+	}
+	for w, fuses := range s.guards.Of {
+		for _, f := range fuses {
+			add(harness.WireID(w), f)
+		}
+	}
+	for f, wires := range s.guards.Legs {
+		for _, w := range wires {
+			add(w, harness.ElementID(f))
+		}
+	}
+	for _, d := range append(append([]draw(nil), s.draws...), s.coils...) {
+		fuses := d.feed.Fuses(s.h)
+		if len(fuses) == 0 {
+			continue
+		}
+		for _, w := range d.back.Wires {
+			add(w, fuses[len(fuses)-1])
+		}
+	}
+	return out
+}
+
+// findGroups puts wires in series into one group, unless practice says mixed or
+// their shelves differ; a given gauge stands apart.
+func (s *sizer) findGroups() {
+	series := s.net.Series(s.states)
+	s.groups, s.ofWire = nil, make([]int, len(s.h.Wires))
+	type key struct {
+		series int
+		shelf  string
+	}
+	number := map[key]int{}
+	for i := range s.h.Wires {
+		s.ofWire[i] = -1
+		if s.fixed[i] {
+			continue
+		}
+		k := key{series[i], s.keys[i]}
+		g, ok := number[k]
+		if !ok || s.h.Practice.Mixed {
+			g = len(s.groups)
+			number[k] = g
+			s.groups = append(s.groups, nil)
+		}
+		s.groups[g] = append(s.groups[g], harness.WireID(i))
+		s.ofWire[i] = g
+	}
+}
+
+// ladders makes the steps of every group from a floor a wire.
+func (s *sizer) ladders(floor func(harness.WireID) int) []ladder {
+	out := make([]ladder, len(s.groups))
+	for g, wires := range s.groups {
+		l := ladder{}
+		length := unit.Millimetre(0)
+		for _, w := range wires {
+			l.floor = max(l.floor, floor(w))
+			length += s.ways[w].Length
+		}
+		for _, z := range s.shelf[wires[0]] {
+			l.ohms = append(l.ohms, z.ohms)
+			l.grams = append(l.grams, float64(rating.CopperMass(z.conductor.Area, length)))
+		}
+		out[g] = l
+	}
+	return out
+}
+
+// demands makes one demand of every draw that counts.
+func (s *sizer) demands() []demand {
+	var out []demand
+	for i := range s.draws {
+		if s.draws[i].counts {
+			out = append(out, s.demandOf(&s.draws[i]))
+		}
+	}
+	return out
+}
+
+func (s *sizer) demandOf(d *draw) demand {
+	limit, _ := s.limitOf(d)
+	out := demand{limit: float64(limit)}
+	st := &s.states[d.state]
+	place := map[int]int{}
+	for _, w := range d.wires() {
+		load := math.Abs(st.WireAmps[w]) * s.metres(w)
+		g := s.ofWire[w]
+		if g < 0 {
+			out.fixed += load * s.size(w).ohms
+			continue
+		}
+		if j, ok := place[g]; ok {
+			out.terms[j].load += load
+			continue
+		}
+		place[g] = len(out.terms)
+		out.terms = append(out.terms, term{g, load})
+	}
+	return out
+}
+
+func (s *sizer) partOf(e harness.ElementID) *harness.Part { return &s.h.Parts[s.h.Elements[e].Part] }

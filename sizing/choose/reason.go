@@ -1,0 +1,160 @@
+package choose
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// reason says in short sentences which rule decided a wire's gauge, with the
+// numbers, and gives the keys of the sources of that rule.
+func (s *sizer) reason(w harness.WireID) (string, []string) {
+	f, at := s.floors[w], s.at[w]
+	gauge := s.gauge(w, at)
+	heat := append([]string{"abyc-vi-b", "ambient-rule"}, s.bundleSource(w)...)
+	switch {
+	case s.fixed[w]:
+		return "given: " + gauge + "; " + s.carried(w, at), heat
+	case at == f.heat && f.heat > max(f.handling, f.protection):
+		return gauge + ": " + s.carried(w, at) + s.thinner(w, at), heat
+	case at == f.protection && f.protection > f.handling:
+		return s.protectionReason(w), append(heat, "ac43-11-3")
+	case at == f.handling && f.earth:
+		return gauge + ": no thinner than the battery's live lead (NEC 552.10); " + s.carried(w, at), append(heat, "nec-552")
+	case at == f.handling:
+		return gauge + ": the smallest that practice allows; " + s.carried(w, at), heat
+	}
+	return s.sharedReason(w, heat)
+}
+
+// sharedReason is for a gauge that the drop or a neighbour in series decided.
+func (s *sizer) sharedReason(w harness.WireID, heat []string) (string, []string) {
+	for _, x := range s.groups[s.ofWire[w]] {
+		if x != w && s.floors[x].least() == s.at[w] {
+			text, keys := s.reason(x)
+			return fmt.Sprintf("in series with %s, so one gauge: %s", s.h.Wires[x].Name, text), keys
+		}
+	}
+	switch s.h.Practice.Method {
+	case "abyc-e11":
+		return s.gauge(w, s.at[w]) + ": 10.75 × amperes × feet ÷ volts, ABYC E-11" + s.dropReason(w), append(heat, "abyc-ix")
+	case "ac43-13":
+		return s.gauge(w, s.at[w]) + ": 0.5 V at 14 V, FAA AC 43.13-1B table 11-6" + s.dropReason(w), append(heat, "ac43-11-6", "ac43-11-9")
+	}
+	return s.gauge(w, s.at[w]) + s.dropReason(w), append(heat, "abyc-ix")
+}
+
+func (s *sizer) gauge(w harness.WireID, at int) string {
+	return s.shelf[w][at].conductor.Gauge.String()
+}
+
+// carried says the worst current against what the wire may carry.
+func (s *sizer) carried(w harness.WireID, at int) string {
+	p := s.peak[w]
+	most := unit.Ampere(round(s.carries(w, &s.shelf[w][at]), 1))
+	here := fmt.Sprintf("at %s", s.places[w].celsius)
+	if n := s.bundle[w]; n > 1 {
+		here += fmt.Sprintf(" among %d loaded wires", n)
+	}
+	switch {
+	case p.short:
+		return fmt.Sprintf("%s while cranking, seconds only; carries %s for ever %s", amps(p.amps), most, here)
+	case p.amps < onFrom:
+		return fmt.Sprintf("no state draws current; carries %s %s", most, here)
+	}
+	return fmt.Sprintf("%s in %s, carries %s %s", amps(p.amps), p.state, most, here)
+}
+
+func amps(a float64) unit.Ampere {
+	if a < 1 {
+		return unit.Ampere(round(a, 3))
+	}
+	return unit.Ampere(round(a, 1))
+}
+
+// thinner says what the next thinner size would carry.
+func (s *sizer) thinner(w harness.WireID, at int) string {
+	if at == 0 {
+		return ""
+	}
+	return fmt.Sprintf("; %s would carry %s", s.gauge(w, at-1), unit.Ampere(round(s.carries(w, &s.shelf[w][at-1]), 1)))
+}
+
+func (s *sizer) protectionReason(w harness.WireID) string {
+	at, guard := s.at[w], s.floors[w].guard
+	text := fmt.Sprintf("%s: stands the %s of %s, carries %s at %s", s.gauge(w, at), s.fuses[guard].rating,
+		s.h.Elements[guard].Name, unit.Ampere(round(s.carries(w, s.size(w)), 1)), s.places[w].celsius)
+	return text + s.thinner(w, at)
+}
+
+// dropReason speaks of the load through this wire that comes nearest its limit.
+func (s *sizer) dropReason(w harness.WireID) string {
+	d, share := s.tightest(w)
+	if d == nil {
+		return ""
+	}
+	limit, text := s.limitOf(d)
+	drop := s.drop(d)
+	out := fmt.Sprintf(": %s over %s with %s of return loses %.2f V of %.2f V allowed (%s) to %s", amps(d.amps),
+		metresText(s.length(d.feed.Wires)), metresText(s.length(d.back.Wires)), drop, float64(limit), text, s.h.Elements[d.load].Name)
+	if at := s.at[w]; at > 0 {
+		worse := share * (s.shelf[w][at-1].ohms - s.shelf[w][at].ohms)
+		out += fmt.Sprintf("; %s would lose %.2f V", s.gauge(w, at-1), drop+worse)
+	}
+	return out
+}
+
+// tightest gives the draw through a wire that comes nearest its limit, and the
+// amperes times metres of the wire's whole group in it.
+func (s *sizer) tightest(w harness.WireID) (*draw, float64) {
+	var best *draw
+	most, share := -1.0, 0.0
+	for i := range s.draws {
+		d := &s.draws[i]
+		if !d.counts || !hasWire(d.feed.Wires, w) && !hasWire(d.back.Wires, w) {
+			continue
+		}
+		limit, _ := s.limitOf(d)
+		if ratio := s.drop(d) / float64(limit); ratio > most {
+			best, most = d, ratio
+		}
+	}
+	if best == nil {
+		return nil, 0
+	}
+	for _, t := range s.demandOf(best).terms {
+		if t.group == s.ofWire[w] {
+			share = t.load
+		}
+	}
+	return best, share
+}
+
+func hasWire(list []harness.WireID, w harness.WireID) bool {
+	for _, x := range list {
+		if x == w {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *sizer) length(wires []harness.WireID) float64 {
+	sum := 0.0
+	for _, w := range wires {
+		sum += s.metres(w)
+	}
+	return sum
+}
+
+func metresText(m float64) string { return fmt.Sprintf("%.2f m", m) }
+
+func (s *sizer) bundleSource(w harness.WireID) []string {
+	if s.bundle[w] < 2 {
+		return nil
+	}
+	_, key := rating.BundleFactor(s.bundle[w])
+	return []string{key}
+}

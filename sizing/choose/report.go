@@ -1,0 +1,277 @@
+package choose
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// chosen writes down what was settled.
+func (s *sizer) chosen() Chosen {
+	c := Chosen{States: s.states}
+	wants := s.wantedForDrop()
+	for w := range s.h.Wires {
+		c.Wires = append(c.Wires, s.wire(harness.WireID(w), wants[w]))
+	}
+	for i := range s.h.Elements {
+		e := &s.h.Elements[i]
+		switch e.Kind {
+		case harness.Load:
+			c.Loads = append(c.Loads, s.loadOf(e))
+		case harness.FuseLink:
+			c.Fuses = append(c.Fuses, s.fuse(e))
+		}
+	}
+	c.Relays = s.relays()
+	c.Budgets = s.budgets()
+	c.SourceKeys = sourceKeys(&c)
+	return c
+}
+
+func sourceKeys(c *Chosen) []string {
+	var keys []string
+	for _, w := range c.Wires {
+		keys = append(keys, w.Sources...)
+	}
+	for _, f := range c.Fuses {
+		keys = append(keys, f.Sources...)
+	}
+	return distinct(keys)
+}
+
+// wantedForDrop gives the size that the drop rule alone would ask of each wire,
+// given gauges set free.
+func (s *sizer) wantedForDrop() []int {
+	at, fixed := s.at, s.fixed
+	s.fixed = make([]bool, len(fixed))
+	s.findGroups()
+	defer func() {
+		s.at, s.fixed = at, fixed
+		s.findGroups()
+	}()
+	if m := s.h.Practice.Method; m == "abyc-e11" || m == "ac43-13" {
+		kept := s.floors
+		s.floors = make([]floors, len(kept))
+		next := s.published(m)
+		s.floors = kept
+		return next
+	}
+	return s.computed(func(w harness.WireID) int { return s.floors[w].handling })
+}
+
+func (s *sizer) wire(w harness.WireID, wanted int) Wire {
+	z, f, p := s.size(w), s.floors[w], s.peak[w]
+	gauge := func(i int) unit.Gauge { return s.shelf[w][i].conductor.Gauge }
+	out := Wire{
+		Gauge: z.conductor.Gauge, Area: z.conductor.Area, Diameter: z.over,
+		Insulation: s.h.Wires[w].Insulation, Class: z.class, Resistance: unit.Ohm(s.ohms(w)),
+		Amps: unit.Ampere(p.amps), State: p.state, Drop: unit.Volt(p.amps * s.ohms(w)),
+		Ambient: s.places[w].celsius, Bundle: s.bundle[w],
+		Ampacity: unit.Ampere(s.carries(w, z)), Temperature: s.temperature(w),
+		Wants: Wants{Drop: gauge(wanted), Heat: gauge(f.heat), Handling: gauge(f.handling)},
+		Given: s.fixed[w],
+	}
+	if f.guard != harness.None {
+		out.Wants.Protection = gauge(f.protection)
+	}
+	if g := s.strongest(s.protectorsOf(w)); g != harness.None {
+		out.ProtectedBy = s.h.Elements[g].Name
+	}
+	var more []string
+	out.Reason, more = s.reason(w)
+	out.Sources = distinct(append(append([]string(nil), z.sources...), more...))
+	return out
+}
+
+// protectorsOf gives the fuses that would open for a short on the wire: those
+// that feed it, or on a return those that feed its loads. A wire that a source
+// feeds with no fuse between has none, whatever hangs on it.
+func (s *sizer) protectorsOf(w harness.WireID) []harness.ElementID {
+	for _, b := range s.guards.Bare {
+		if b.Wire == w {
+			return nil
+		}
+	}
+	return s.guardsOf()[w]
+}
+
+// loadOf writes down one load's worst case: the state with its lowest voltage
+// among those that count.
+func (s *sizer) loadOf(e *harness.Element) Load {
+	out := Load{Element: e.ID, Name: e.Name, Amps: e.Amps}
+	var worst *draw
+	amps := 0.0
+	for i := range s.draws {
+		d := &s.draws[i]
+		if d.load != e.ID {
+			continue
+		}
+		out.On = append(out.On, s.h.States[d.state].Name)
+		if d.counts {
+			amps = math.Max(amps, d.amps)
+			if worst == nil || d.volts < worst.volts-1e-9 {
+				worst = d
+			}
+		}
+	}
+	limitOf := &draw{}
+	if worst != nil {
+		limitOf = worst
+		out.Amps = unit.Ampere(amps)
+		s.fillLoad(&out, worst)
+	}
+	out.Limit, out.LimitText = s.limitOf(limitOf)
+	return out
+}
+
+func (s *sizer) fillLoad(out *Load, d *draw) {
+	st := &s.states[d.state]
+	start := s.startOf(d)
+	out.StartAmps, out.StartFor = start.Amps, start.For
+	out.State, out.Volts = st.Name, unit.Volt(d.volts)
+	out.FeedDrop, out.ReturnDrop = unit.Volt(s.dropIn(st, d.feed.Wires)), unit.Volt(s.dropIn(st, d.back.Wires))
+	out.Feed, out.Return = d.feed.Wires, d.back.Wires
+	if d.feed.Source != harness.None {
+		src := &s.h.Elements[d.feed.Source]
+		whole := math.Abs(st.Volts[src.A] - st.Volts[src.B])
+		out.OtherDrop = unit.Volt(math.Max(0, whole-d.volts)) - out.FeedDrop - out.ReturnDrop
+		out.OtherDrop = max(out.OtherDrop, 0)
+	}
+	if fuses := d.feed.Fuses(s.h); len(fuses) > 0 {
+		out.ProtectedBy = s.h.Elements[fuses[len(fuses)-1]].Name
+	}
+}
+
+func (s *sizer) fuse(e *harness.Element) Fuse {
+	f := &s.fuses[e.ID]
+	out := Fuse{
+		Element: e.ID, Name: e.Name, Part: e.Part, Position: e.Position, Body: f.body, Rating: f.rating,
+		Breaker: f.breaker, Given: f.given, Amps: unit.Ampere(f.amps), State: f.state,
+		Wires: s.guards.Wires[e.ID], Smallest: harness.None,
+		Reason: s.fuseReason(e, f), Sources: s.fuseSources(e, f),
+	}
+	if row, ok := rating.FuseOf(f.body, f.rating); ok {
+		out.BodyColour = row.Colour
+	}
+	out.Feeds = s.feeds(e.ID)
+	s.standing(e, &out)
+	s.shorted(e, &out)
+	return out
+}
+
+// feeds lists the loads and coils behind a fuse, in the order of the elements.
+func (s *sizer) feeds(fuse harness.ElementID) []string {
+	behind := make([]bool, len(s.h.Elements))
+	for _, list := range [][]draw{s.draws, s.coils} {
+		for i := range list {
+			if has(list[i].feed.Elements, fuse) {
+				behind[list[i].load] = true
+			}
+		}
+	}
+	var out []string
+	for i, yes := range behind {
+		if yes {
+			out = append(out, s.h.Elements[i].Name)
+		}
+	}
+	return out
+}
+
+// standing finds the wire that stands least of those that a fuse guards, and
+// the largest rating that all of them stand.
+func (s *sizer) standing(e *harness.Element, out *Fuse) {
+	weakest := math.Inf(1)
+	for w, guards := range s.guardsOf() {
+		if !has(guards, e.ID) {
+			continue
+		}
+		id := harness.WireID(w)
+		if a := s.carries(id, s.size(id)); a < weakest {
+			weakest, out.Smallest = a, id
+		}
+	}
+	if math.IsInf(weakest, 1) {
+		return
+	}
+	if out.Breaker {
+		for _, r := range breakerRatings {
+			if float64(r) <= weakest*(1+1e-9) {
+				out.MostAllowed = r
+			}
+		}
+		return
+	}
+	for _, r := range rating.FuseSeries(out.Body) {
+		if float64(r.Rating) <= weakest*(1+1e-9) {
+			out.MostAllowed = r.Rating
+		}
+	}
+}
+
+// shorted finds the smallest current of a dead short at the far end of what a
+// fuse feeds, and the longest time in which it opens.
+func (s *sizer) shorted(e *harness.Element, out *Fuse) {
+	least := math.Inf(1)
+	for i := range s.draws {
+		d := &s.draws[i]
+		fuses := d.feed.Fuses(s.h)
+		if len(fuses) == 0 || fuses[len(fuses)-1] != e.ID || d.feed.Source == harness.None {
+			continue
+		}
+		if a := s.prospective(d); a < least {
+			least = a
+		}
+	}
+	if math.IsInf(least, 1) || out.Rating <= 0 {
+		return
+	}
+	out.Prospective = unit.Ampere(least)
+	t := float64(rating.LatestOpening(out.Body, least/float64(out.Rating)))
+	if !math.IsNaN(t) && !math.IsInf(t, 1) {
+		out.ClearsIn = unit.Second(t)
+	}
+}
+
+// prospective gives the current of a short across a load: the source's voltage
+// over every resistance of the loop.
+func (s *sizer) prospective(d *draw) float64 {
+	src := &s.h.Elements[d.feed.Source]
+	ohms := float64(src.Ohms)
+	for _, w := range d.wires() {
+		ohms += s.ohms(w)
+	}
+	for _, id := range append(append([]harness.ElementID(nil), d.feed.Elements...), d.back.Elements...) {
+		switch e := &s.h.Elements[id]; e.Kind {
+		case harness.FuseLink:
+			ohms += math.Max(float64(s.fuses[id].cold), 0)
+		case harness.Contact, harness.Resistance, harness.Rectifier:
+			ohms += float64(e.Ohms)
+		}
+	}
+	return float64(src.Volts) / math.Max(ohms, 1e-6)
+}
+
+func (s *sizer) relays() []Relay {
+	var out []Relay
+	for i := range s.h.Parts {
+		p := &s.h.Parts[i]
+		if p.Kind != harness.Relay {
+			continue
+		}
+		r := Relay{Part: p.ID, Rating: p.Rating}
+		for _, id := range p.Elements {
+			amps, _ := s.through(id)
+			switch s.h.Elements[id].Kind {
+			case harness.RelayCoil:
+				r.Coil = max(r.Coil, unit.Ampere(amps))
+			case harness.Contact:
+				r.Contact = max(r.Contact, unit.Ampere(amps))
+			}
+		}
+		out = append(out, r)
+	}
+	return out
+}
