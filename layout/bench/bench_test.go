@@ -89,8 +89,9 @@ func TestNothingOverlaps(t *testing.T) {
 				a := crowded()
 				a.Paper, a.H.Sheet.Imperial = paper, imperial
 				var all []frame.Page
+				laid := settled(a)
 				for _, k := range kinds {
-					pages := settled(a)[k.name]
+					pages := laid[k.name]
 					require.NotEmpty(t, pages)
 					for _, p := range pages {
 						checkPage(t, p)
@@ -233,6 +234,10 @@ func TestPrintedFigures(t *testing.T) {
 	for _, c := range []struct{ name, got, want string }{
 		{"length", length(2785, false), "2\u00a0785"},
 		{"length in feet", length(2785, true), "9 ft 1 5/8 in"},
+		{"strip", size(4.5, false), "4.5"},
+		{"strip in inches", size(4.5, true), "3/16 in"},
+		{"whole inches", size(50.8, true), "2 in"},
+		{"inches and a part", size(38, true), "1 1/2 in"},
 		{"metres", metres(11420, false), "11.42\u00a0m"},
 		{"feet", metres(3048, true), "10.0\u00a0ft"},
 		{"to buy", toBuy(12000, false), "12\u00a0m"},

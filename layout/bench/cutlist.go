@@ -16,18 +16,20 @@ import (
 // given marks what the description says and nothing computed.
 const given = "*"
 
+// colourRoom keeps the swatch and the letters of two colours in one line, mm.
+const colourRoom = 31
+
 // CutList is one row a wire in the order of cutting: gauge by gauge, reel by reel.
 func CutList(a page.Ask) []frame.Page {
 	if len(a.R.Reels) == 0 {
 		return nil
 	}
-	b := open(a.Upright(), "Cut list", "sheet/cut-list",
+	b := open(a.Landscape(), "Cut list", "sheet/cut-list",
 		"In the order of cutting: gauge, insulation, colour. "+given+" = given in the description, not computed.")
 	b.table(cutTable(a))
+	b.remark("End A is where the current is meant to come from, end B where it goes; the strip length stands before its end. " +
+		"A length marked " + given + " is cut as written, whatever the way through the loom; the others hold the way, the tails and the slack at both ends.")
 	b.section("Sums by gauge and colour", reelTable(a))
-	b.remark("End A is where the current is meant to come from, end B where it goes. The strip lengths stand beside their ends. " +
-		"A cut length holds the way through the loom, the tails and the slack at both ends; a length marked " + given +
-		" is cut as written, whatever the way. Metres to buy hold the allowance for waste.")
 	return b.close()
 }
 
@@ -36,11 +38,11 @@ func cutTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Cut"},
 		{Title: "Wire", Unit: "gauge"},
-		{Title: "Colour"},
-		{Title: "Length", Unit: lengthUnit(imperial), Align: lengthAlign(imperial)},
-		{Title: "Strip", Unit: sizeUnit(imperial), Align: table.Right},
+		{Title: "Colour", Min: colourRoom},
+		{Title: "Length", Unit: lengthUnit(imperial), Align: table.Decimal},
+		{Title: "Strip", Unit: sizeUnit(imperial), Align: table.Decimal},
 		{Title: "End A", Unit: "fitting", Weight: 1},
-		{Title: "Strip", Unit: sizeUnit(imperial), Align: table.Right},
+		{Title: "Strip", Unit: sizeUnit(imperial), Align: table.Decimal},
 		{Title: "End B", Unit: "fitting", Weight: 1},
 		{Title: "Marker text", Unit: "circuit", Weight: 1},
 	}}
@@ -154,19 +156,23 @@ func others(h *harness.Harness, id harness.WireID, word, key string, of func(*ha
 	return word + " with " + strings.Join(with, ", ")
 }
 
-// reelTable sums what is cut by gauge, insulation and colour.
+// reelTable sums what is cut by gauge, insulation and colour, one line a reel.
 func reelTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Gauge"}, {Title: "Insulation", Weight: 1}, {Title: "Colour", Weight: 1},
-		{Title: "Wires", Align: table.Decimal}, {Title: "Cut", Align: table.Decimal},
-		{Title: "To buy", Align: table.Decimal}, {Title: "Copper", Align: table.Right},
+		{Title: "Gauge"}, {Title: "Insulation"}, {Title: "Colour", Min: colourRoom}, {Title: "in words", Weight: 1},
+		{Title: "Wires", Align: table.Decimal}, {Title: "Cut", Unit: longUnit(imperial), Align: table.Decimal},
+		{Title: "To buy", Unit: longUnit(imperial), Align: table.Decimal}, {Title: "Copper", Align: table.Right},
 	}}
 	for _, r := range a.R.Reels {
-		cells := append([]table.Cell{table.Strong(firm(r.Gauge.String())), table.Text(wall(r.Insulation)), page.SwatchCell(pairOf(r))}, sums(r, imperial)...)
+		pair := pairOf(r)
+		cells := append([]table.Cell{
+			table.Strong(firm(r.Gauge.String())), table.Text(wall(r.Insulation)),
+			{S: pair.String(), Bold: true, Draw: page.SwatchDrawing(pair)}, table.Text(colour.Words(pair)),
+		}, sums(r, imperial)...)
 		t.Rows = append(t.Rows, table.Row{Cells: cells})
 	}
-	whole := append([]table.Cell{{S: "All wire", Span: 3}}, sums(total(a.R.Reels), imperial)...)
+	whole := append([]table.Cell{{S: "All wire", Span: 4}}, sums(total(a.R.Reels), imperial)...)
 	t.Rows = append(t.Rows, table.Row{Kind: table.Sum, Cells: whole})
 	return t
 }
@@ -174,8 +180,8 @@ func reelTable(a page.Ask) *table.Table {
 // sums are the cells of a reel's sums.
 func sums(r fit.Reel, imperial bool) []table.Cell {
 	return []table.Cell{
-		table.Text(fmt.Sprint(len(r.Wires))), table.Text(metres(r.Need, imperial)),
-		table.Text(toBuy(r.Buy, imperial)), table.Text(firm(r.Copper.String())),
+		table.Text(fmt.Sprint(len(r.Wires))), table.Text(bare(r.Need, imperial)),
+		table.Text(bareToBuy(r.Buy, imperial)), table.Text(firm(r.Copper.String())),
 	}
 }
 

@@ -10,7 +10,6 @@ import (
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
-	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -26,9 +25,13 @@ type wired struct {
 // bodywork; its figures are invented, since only their printing is tested.
 func fan() page.Ask {
 	h := &harness.Harness{
-		Info:   harness.Info{Title: "Engine loom"},
-		Sheet:  harness.Sheet{Paper: "A4"},
-		Places: []harness.Place{{0, "bay", "engine bay", "engine", 105, true, "bare", source.Span{}}, {1, "nose", "behind the radiator", "engine", 95, true, "painted", source.Span{}}, {2, "cabin", "under the dash", "cabin", 60, true, "painted", source.Span{}}},
+		Info:  harness.Info{Title: "Engine loom"},
+		Sheet: harness.Sheet{Paper: "A4"},
+		Places: []harness.Place{
+			{ID: 0, Key: "bay", Name: "engine bay", Ambient: 105},
+			{ID: 1, Key: "nose", Name: "behind the radiator", Ambient: 95},
+			{ID: 2, Key: "cabin", Name: "under the dash", Ambient: 60},
+		},
 		Runs: []harness.Run{
 			{ID: 0, From: 0, To: 1, Length: 900, Cover: "braid"}, {ID: 1, From: 0, To: 2, Length: 1460, Flexes: true}, {ID: 2, From: 1, To: 2, Length: 2300},
 		},

@@ -21,7 +21,7 @@ func Runs(a page.Ask) []frame.Page {
 		{Title: "Laid", Align: table.Centre},
 		{Title: "From", Weight: 0.5},
 		{Title: "To", Weight: 0.5},
-		{Title: "Length", Unit: lengthUnit(imperial), Align: lengthAlign(imperial)},
+		{Title: "Length", Unit: lengthUnit(imperial), Align: table.Decimal},
 		{Title: "Wires", Align: table.Decimal},
 		{Title: "Which", Weight: 1},
 		{Title: "Bundle", Unit: "mm across", Align: table.Decimal},

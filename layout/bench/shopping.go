@@ -7,7 +7,6 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -55,7 +54,7 @@ func wireRows(a page.Ask) []table.Row {
 
 func wireRow(r fit.Reel, imperial bool) table.Row {
 	return table.Row{Cells: []table.Cell{
-		{Draw: table.TickBox()}, page.SwatchCell(colour.Pair{Base: r.Base, Tracer: r.Tracer}),
+		{Draw: table.TickBox()}, page.SwatchCell(pairOf(r)),
 		table.Strong(toBuy(r.Buy, imperial)),
 		table.Text(joined(page.Counted(len(r.Wires), "wire"), metres(r.Need, imperial)+" cut")),
 		{Draw: table.Blank(priceRoom)},

@@ -10,67 +10,64 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// Splices is one row a splice: where it lies, what joins from which side, and what holds it.
+// Splices is a group of rows a splice: where it lies, what joins from which side, and what holds it.
 func Splices(a page.Ask) []frame.Page {
 	if len(a.R.Splices) == 0 {
 		return nil
 	}
 	b := open(a.Upright(), "Splices", "sheet/splices", "What joins in the loom. The shrink goes on before the joint.")
-	imperial := a.H.Sheet.Imperial
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Splice"},
-		{Title: "Where", Weight: 1},
-		{Title: "Joins", Unit: "side, wire, gauge", Weight: 1},
-		{Title: "Colour", Weight: 0.5},
-		{Title: "Area sum", Unit: "mm²", Align: table.Decimal},
-		{Title: "Splice size", Weight: 0.5},
-		{Title: "Shrink", Unit: "length", Weight: 0.5},
 		{Title: "Done", Align: table.Centre},
+		{Title: "Wire", Unit: "gauge"},
+		{Title: "Colour", Min: colourRoom},
+		{Title: "Leaves on the side", Weight: 1},
+		{Title: "Other end", Weight: 1},
+		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
 	}}
 	for _, s := range a.R.Splices {
-		t.Rows = append(t.Rows, spliceRows(a, s, imperial)...)
+		t.Rows = append(t.Rows, spliceRows(a, s)...)
 	}
 	b.table(t)
-	b.remark("Area sum: the areas of all wires in the splice added; the splice is the size that holds the sum, or the next larger (NASA-STD-8739.4 19.11). " +
-		"Keep splices out of stretches that bend, apart from each other along the loom, and tied on both sides.")
+	b.remark("Area together: the areas of all wires in the splice added; the splice is the size that holds the sum, or the next larger (NASA-STD-8739.4 19.11). " +
+		"Keep splices out of stretches that bend, apart from each other along the loom, and tied on both sides (common practice, no source).")
 	return b.close()
 }
 
-// spliceRows is one row a wire, the first of which says what the splice is.
-func spliceRows(a page.Ask, s fit.Splice, imperial bool) []table.Row {
+// spliceRows is a heading, one row a wire and a line with what holds them.
+func spliceRows(a page.Ask, s fit.Splice) []table.Row {
 	p := &a.H.Parts[s.Part]
-	var rows []table.Row
+	head := table.Heading(joined(p.Ref, called(p)), s.Where)
+	head.Anchor = "splice/" + p.Ref
+	head.Cells[0].Link = a.Link("part/" + p.Ref)
+	rows := []table.Row{head}
 	for _, side := range sides(a, s) {
-		for i, w := range side.wires {
-			rows = append(rows, joinRow(a, side.toward, w, i == 0))
+		for _, w := range side.wires {
+			rows = append(rows, joinRow(a, s.Part, side.toward, w))
 		}
 	}
-	if len(rows) == 0 {
-		rows = []table.Row{{Cells: make([]table.Cell, 8)}}
-	}
-	first := &rows[0]
-	first.Anchor = "splice/" + p.Ref
-	first.Cells[0] = table.Cell{S: p.Ref, Bold: true, Note: called(p), Link: a.Link("part/" + p.Ref)}
-	first.Cells[1] = table.Text(s.Where)
-	first.Cells[4] = table.Strong(trimmed(float64(s.AreaSum), 2))
-	first.Cells[5] = table.Strong(s.Size)
-	first.Cells[6] = table.Text("–")
+	tube := "no shrink"
 	if s.Shrink != "" {
-		first.Cells[6] = table.Noted(s.Shrink, piece(s.ShrinkLen, imperial))
+		tube = "shrink " + s.Shrink + ", " + piece(s.ShrinkLen, a.H.Sheet.Imperial) + ", on first"
 	}
-	first.Cells[7] = table.Cell{Draw: table.TickBox()}
-	return rows
+	area := "area together " + trimmed(float64(s.AreaSum), 2) + noBreak + "mm²"
+	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
+		{Draw: table.TickBox()}, {S: joined(area, ranged(s.Size), tube), Span: 5},
+	}})
 }
 
-func joinRow(a page.Ask, toward string, w harness.WireID, first bool) table.Row {
-	name := a.H.Wires[w].Name
-	cells := make([]table.Cell, 8)
-	cells[2] = table.Cell{S: joined(firm(name), firm(a.Gauge(w))), Bold: true, Link: a.Link("wire/" + name)}
-	if first {
-		cells[2].Note = toward
+func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID) table.Row {
+	w := &a.H.Wires[id]
+	here, far := a.R.Ends[id][0], w.To
+	if a.H.Terminals[w.From].Part != part {
+		here, far = a.R.Ends[id][1], w.From
 	}
-	cells[3] = page.SwatchCell(a.Pair(w))
-	return table.Row{Cells: cells}
+	full, plain := a.Stop(far)
+	return table.Row{Cells: []table.Cell{
+		{Draw: table.TickBox()},
+		{S: firm(w.Name), Bold: true, Note: firm(a.Gauge(id)), Link: a.Link("wire/" + w.Name)},
+		page.SwatchCell(a.Pair(id)),
+		table.Text(toward), table.Noted(full, plain), strip(a, here),
+	}}
 }
 
 // side is the wires that leave a splice towards one place.

@@ -50,8 +50,8 @@ func endTable(a page.Ask) *table.Table {
 		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
 		{Title: "Pull-out", Unit: "N, lbf", Align: table.Right},
 		{Title: "Shrink", Unit: "length", Weight: 0.5},
-		{Title: "Crimped", Align: table.Centre},
-		{Title: "Pulled", Align: table.Centre},
+		{Title: "Crimp", Align: table.Centre},
+		{Title: "Pull", Align: table.Centre},
 	}}
 	seen := map[harness.WireID]bool{}
 	mixed := len(pullLists(a.R.Ends)) > 1

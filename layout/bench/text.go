@@ -7,13 +7,13 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
 
 // Exact by definition.
 const (
+	millimetresInInch = 25.4
 	millimetresInFoot = 304.8
 	newtonsInPound    = 4.4482216152605
 )
@@ -27,17 +27,33 @@ func firm(s string) string { return strings.ReplaceAll(s, " ", noBreak) }
 func length(mm unit.Millimetre, imperial bool) string {
 	text := unit.LengthText(mm, imperial)
 	if imperial {
-		return strings.Replace(firm(text), "ft"+noBreak, "ft ", 1)
+		return text
 	}
 	return firm(strings.TrimSuffix(text, " mm"))
 }
 
-// size is a small length to a tenth of a millimetre, or to an eighth of an inch.
+// size is a small length to a tenth of a millimetre, or to a sixteenth of an inch: "6.5", or "1/4 in".
 func size(mm unit.Millimetre, imperial bool) string {
 	if imperial {
-		return firm(unit.LengthText(mm, true))
+		return inches(float64(mm))
 	}
 	return trimmed(float64(mm), 1)
+}
+
+// inches rounds to the nearest sixteenth, which a rule shows and a stripper holds.
+func inches(mm float64) string {
+	n := int(math.Round(mm / millimetresInInch * 16))
+	whole, part, of := n/16, n%16, 16
+	for part > 0 && part%2 == 0 {
+		part, of = part/2, of/2
+	}
+	switch {
+	case part == 0:
+		return fmt.Sprintf("%d in", whole)
+	case whole == 0:
+		return fmt.Sprintf("%d/%d in", part, of)
+	}
+	return fmt.Sprintf("%d %d/%d in", whole, part, of)
 }
 
 // lengthUnit is what stands under the title of a column of lengths.
@@ -55,30 +71,38 @@ func sizeUnit(imperial bool) string {
 	return "mm"
 }
 
-// lengthAlign hangs millimetres on their point; feet and inches have none.
-func lengthAlign(imperial bool) table.Align {
-	if imperial {
-		return table.Right
-	}
-	return table.Decimal
-}
-
 // metres is a sum of lengths: "11.42 m", or "37.5 ft".
 func metres(mm unit.Millimetre, imperial bool) string {
+	return bare(mm, imperial) + noBreak + longUnit(imperial)
+}
+
+// bare is metres without the unit, for a column that has it.
+func bare(mm unit.Millimetre, imperial bool) string {
 	if imperial {
-		return fmt.Sprintf("%.1f%sft", float64(mm)/millimetresInFoot, noBreak)
+		return fmt.Sprintf("%.1f", float64(mm)/millimetresInFoot)
 	}
-	return fmt.Sprintf("%.2f%sm", float64(mm)/1000, noBreak)
+	return fmt.Sprintf("%.2f", float64(mm)/1000)
 }
 
 // toBuy is a length to buy, never below it: "12 m", or "39.4 ft".
 func toBuy(mm unit.Millimetre, imperial bool) string {
-	size, per, word := 0.1, 1000.0, "m"
+	return bareToBuy(mm, imperial) + noBreak + longUnit(imperial)
+}
+
+func bareToBuy(mm unit.Millimetre, imperial bool) string {
+	per := 1000.0
 	if imperial {
-		per, word = millimetresInFoot, "ft"
+		per = millimetresInFoot
 	}
-	steps := math.Ceil(float64(mm)/per/size - 1e-6)
-	return trimmed(steps*size, 1) + noBreak + word
+	return trimmed(math.Ceil(float64(mm)/per*10-1e-6)/10, 1)
+}
+
+// longUnit is the unit of long lengths.
+func longUnit(imperial bool) string {
+	if imperial {
+		return "ft"
+	}
+	return "m"
 }
 
 // trimmed prints a number to some places without needless zeros.
@@ -111,6 +135,17 @@ func capital(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
+// ranged prints a range of sizes so that it stays in one line: "1.5 – 2.5 mm²".
+func ranged(s string) string {
+	s = strings.ReplaceAll(s, "mm2", "mm²")
+	if at := strings.Index(s, "-"); at > 0 && at+1 < len(s) && figure(s[at-1]) && figure(s[at+1]) {
+		s = s[:at] + " – " + s[at+1:]
+	}
+	return firm(s)
+}
+
+func figure(c byte) bool { return c >= '0' && c <= '9' }
+
 // wall is the insulation as a second line.
 func wall(insulation string) string { return strings.ReplaceAll(insulation, "-", " ") }
 
@@ -140,10 +175,10 @@ func called(p *harness.Part) string {
 	return p.Name
 }
 
-// piece is a short length with its unit: "30 mm", or "1 1/4 in".
+// piece is a short length with its unit: "30 mm", or "1 3/16 in".
 func piece(mm unit.Millimetre, imperial bool) string {
 	if imperial {
-		return firm(unit.LengthText(mm, true))
+		return firm(inches(float64(mm)))
 	}
 	return trimmed(float64(mm), 1) + noBreak + "mm"
 }
