@@ -130,6 +130,7 @@ func LatestOpening(body string, multiple float64) unit.Second {
 	return timeAt(points, percent, func(o Opening) float64 { return o.Latest })
 }
 
+// timeAt interpolates between points; beyond the last, the fuse melts at constant I²t.
 func timeAt(points []Opening, percent float64, of func(Opening) float64) unit.Second {
 	last := points[len(points)-1]
 	for i := 1; i < len(points); i++ {
@@ -138,7 +139,7 @@ func timeAt(points []Opening, percent float64, of func(Opening) float64) unit.Se
 			return unit.Second(math.Exp(between(math.Log(low.Percent), math.Log(of(low)), math.Log(high.Percent), math.Log(of(high)), math.Log(percent))))
 		}
 	}
-	return unit.Second(of(last))
+	return unit.Second(of(last) * math.Pow(last.Percent/percent, 2))
 }
 
 var fuseAmbientTable = sync.OnceValue(func() []row { return rows("fuse-ambient.csv") })

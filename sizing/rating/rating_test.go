@@ -230,6 +230,7 @@ func TestFuseTimes(t *testing.T) {
 	require.True(t, math.IsInf(float64(EarliestOpening("blade", 1.0)), 1))
 	require.True(t, math.IsInf(float64(LatestOpening("blade", 1.2)), 1))
 	require.True(t, math.IsNaN(float64(EarliestOpening("breaker", 2))))
+	require.InDelta(t, float64(LatestOpening("blade", 6))/4, float64(LatestOpening("blade", 12)), 1e-9, "beyond the last point: constant I²t")
 	// A 18.9 A stall through a 10 A blade: between the 160 % point (0.25-50 s)
 	// and the 200 % point (0.15-5 s) of the maker's data.
 	require.Greater(t, float64(EarliestOpening("blade", 1.89)), 0.15)

@@ -1,0 +1,320 @@
+package choose
+
+import (
+	"math/rand"
+	"testing"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/unit"
+	"github.com/stretchr/testify/require"
+)
+
+const foot = 304.8
+
+func share(run harness.RunID, mm unit.Millimetre) route.Share {
+	return route.Share{Run: run, Length: mm}
+}
+
+// The trade fact: 20 A over 8 ft of feed with chassis return, 12 V: 12 gauge.
+func TestFanWantsTwelveGauge(t *testing.T) {
+	b := fan(unit.SAE, 20, 8*foot)
+	c, ps := b.choose(t)
+	for _, name := range []string{"1A", "1B", "1C"} {
+		w := b.wireOf(t, c, name)
+		require.Equal(t, unit.Gauge{System: unit.SAE, Size: "12"}, w.Gauge, w.Reason)
+		require.InDelta(t, 20, float64(w.Amps), 0.01)
+		require.Equal(t, "running fan", w.State)
+	}
+	require.Contains(t, b.wireOf(t, c, "1C").Reason, "20 A over 2.44 m with 0.00 m of return loses 0.29 V of 0.36 V allowed (3 % of 12 V) to FAN")
+	require.Contains(t, b.wireOf(t, c, "1C").Reason, "14 ga", b.wireOf(t, c, "1C").Reason)
+	f := fuseNamed(t, c, "F1")
+	require.Equal(t, unit.Ampere(30), f.Rating, "20 A over 75 %% is 26.7 A: %s", f.Reason)
+	require.Equal(t, "blade", f.Body)
+	require.Equal(t, "green", f.BodyColour)
+	require.Equal(t, []string{"FAN"}, f.Feeds)
+	require.Greater(t, float64(f.MostAllowed), 29.9)
+	require.Equal(t, "F1", b.wireOf(t, c, "1C").ProtectedBy)
+	require.Equal(t, "F1", b.wireOf(t, c, "1D").ProtectedBy, "a dead short in the fan sends the fuse's current through the return")
+	require.Equal(t, "", b.wireOf(t, c, "1A").ProtectedBy)
+	require.Empty(t, slugsOf(ps))
+	l := c.Loads[0]
+	require.InDelta(t, 12.6, float64(l.Volts+l.FeedDrop+l.ReturnDrop+l.OtherDrop)+20*0.005, 0.001)
+	require.InDelta(t, 0.29, float64(l.FeedDrop), 0.01)
+	require.Equal(t, "3 % of 12 V", l.LimitText)
+	require.Equal(t, []string{"running fan"}, l.On)
+}
+
+// The same by the published rule, with the same outcome: 10.75·20·8/0.36 is
+// 4778 circular mils, SAE 12 has 5833.
+func TestFanByABYC(t *testing.T) {
+	b := fan(unit.SAE, 20, 8*foot)
+	b.h.Practice.Method = "abyc-e11"
+	c, _ := b.choose(t)
+	require.Equal(t, "12", b.wireOf(t, c, "1C").Gauge.Size)
+	require.Contains(t, b.wireOf(t, c, "1C").Reason, "ABYC E-11")
+}
+
+// FAA AC 43.13-1B: 0.5 V at 14 V, table 11-9; 13 A is all that No. 12 carries
+// in a large bundle, so 20 A wants No. 8 (38 A), since No. 10 carries 17 A.
+func TestFanByAircraftTables(t *testing.T) {
+	b := fan(unit.AWG, 20, 8*foot)
+	b.h.Practice.Method = "ac43-13"
+	b.h.Practice.Insulation = "thin-wall-105"
+	for i := range b.h.Wires {
+		b.h.Wires[i].Insulation = "thin-wall-105"
+	}
+	c, _ := b.choose(t)
+	require.Equal(t, "8", b.wireOf(t, c, "1C").Gauge.Size, b.wireOf(t, c, "1C").Reason)
+}
+
+// A starter feed to a battery moved to the boot: about 1 gauge.
+func TestStarterFeedFromTheBoot(t *testing.T) {
+	b := newBench(unit.SAE)
+	b.battery("BAT")
+	b.starter("ST", 200)
+	b.ground("G1")
+	b.h.Circuits[0].Class = "start"
+	b.wire("1A", "BAT.+", "ST.30", 15*foot)
+	b.wire("1B", "BAT.-", "G1", 300)
+	b.state("starting", harness.EngineCranking)
+	c, ps := b.choose(t)
+	w := b.wireOf(t, c, "1A")
+	require.Equal(t, "1", w.Gauge.Size, w.Reason)
+	require.Equal(t, "1", b.wireOf(t, c, "1B").Gauge.Size, "no thinner than the live lead")
+	require.InDelta(t, 200, float64(w.Amps), 1)
+	require.Equal(t, []string{"advice unfused-cranking-cable"}, slugsOf(ps))
+	require.InDelta(t, 15*foot, ps[0].Numbers[0].Value, 0.1)
+}
+
+func TestWiresInSeriesTakeOneGauge(t *testing.T) {
+	b := fan(unit.Metric, 20, 8*foot)
+	c, _ := b.choose(t)
+	require.Equal(t, b.wireOf(t, c, "1B").Gauge, b.wireOf(t, c, "1C").Gauge)
+	b.h.Practice.Mixed = true
+	mixed, _ := b.choose(t)
+	require.LessOrEqual(t, copper(b, mixed), copper(b, c)+1e-9, "mixed gauges need no more copper")
+	require.Empty(t, dropsOver(mixed))
+}
+
+func copper(b *bench, c Chosen) float64 {
+	sum := 0.0
+	for i, w := range c.Wires {
+		sum += float64(w.Area) * float64(b.ways[i].Length)
+	}
+	return sum
+}
+
+func dropsOver(c Chosen) []string {
+	var out []string
+	for _, l := range c.Loads {
+		if float64(l.FeedDrop+l.ReturnDrop) > float64(l.Limit)*1.000001 {
+			out = append(out, l.Name)
+		}
+	}
+	return out
+}
+
+// A slow start opens a blade fuse, a maxi holds it: DIN 72581-3 allows at 200 %
+// no less than 2 s, where the blade may open in 0.15 s.
+func TestStartChoosesTheBody(t *testing.T) {
+	b := fan(unit.Metric, 20, 8*foot)
+	b.h.Parts[b.parts["FAN"]].Starts = unit.Start{Amps: 55, For: 0.4}
+	c, ps := b.choose(t)
+	f := fuseNamed(t, c, "F1")
+	require.Equal(t, "maxi", f.Body, f.Reason)
+	require.Equal(t, unit.Ampere(30), f.Rating)
+	require.Nil(t, find(ps, "fuse-too-small"))
+	b.h.Parts[b.parts["F1"]].Body = "blade"
+	c, ps = b.choose(t)
+	require.Equal(t, "blade", fuseNamed(t, c, "F1").Body)
+	p := find(ps, "fuse-too-small")
+	require.NotNil(t, p)
+	require.Equal(t, "advice", p.Level.String(), "0.4 s lies within the band of opening times")
+}
+
+func TestGivenFuseIsObeyedAndChecked(t *testing.T) {
+	b := fan(unit.Metric, 20, 8*foot)
+	b.given("1C", unit.Gauge{System: unit.Metric, Size: "1"})
+	f := &b.h.Parts[b.parts["F1"]]
+	f.Rating, f.RatingSpan = 60, b.span()
+	c, ps := b.choose(t)
+	require.Equal(t, unit.Ampere(60), fuseNamed(t, c, "F1").Rating)
+	require.Equal(t, "maxi", fuseNamed(t, c, "F1").Body, "no blade is made for 60 A")
+	p := find(ps, "fuse-too-big")
+	require.NotNil(t, p)
+	require.Equal(t, f.RatingSpan, p.Span)
+	require.Contains(t, p.Subjects, "1C")
+	require.Len(t, p.Others, 1)
+	require.NotNil(t, find(ps, "gauge-given-too-thin"), "20 A over 1 mm2 loses too much")
+
+	f.Rating = 15
+	_, ps = b.choose(t)
+	p = find(ps, "fuse-too-small")
+	require.NotNil(t, p)
+	require.Equal(t, "error", p.Level.String())
+	f.Rating = 25
+	_, ps = b.choose(t)
+	require.Equal(t, "warning", find(ps, "fuse-too-small").Level.String(), "20 A is 80 %% of 25 A")
+}
+
+// A given fuse makes a free wire grow until it stands it.
+func TestWireGrowsForItsFuse(t *testing.T) {
+	b := fan(unit.Metric, 2, 1000)
+	b.h.Parts[b.parts["F1"]].Rating = 30
+	c, ps := b.choose(t)
+	for _, name := range []string{"1A", "1B", "1C", "1D"} {
+		w := b.wireOf(t, c, name)
+		require.GreaterOrEqual(t, float64(w.Ampacity), 30.0, name)
+	}
+	require.Contains(t, b.wireOf(t, c, "1C").Reason, "stands the 30 A of F1")
+	require.Empty(t, slugsOf(ps))
+}
+
+func TestUnprotectedFeed(t *testing.T) {
+	b := fan(unit.Metric, 5, 2000)
+	b.ways[0].Length = 170 // within 7 in
+	_, ps := b.choose(t)
+	require.Nil(t, find(ps, "unprotected-feed"))
+	b.ways[0].Length = 300
+	_, ps = b.choose(t)
+	p := find(ps, "unprotected-feed")
+	require.NotNil(t, p)
+	require.Equal(t, "error", p.Level.String())
+	require.Equal(t, b.h.Wires[0].Span, p.Span)
+	// sheathed all the way: up to 40 in
+	b.h.Places = []harness.Place{{ID: 0, Ambient: 30}, {ID: 1, Ambient: 30}}
+	b.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 300, Cover: "braid"}}
+	b.ways[0].Shares = append(b.ways[0].Shares, share(0, 300))
+	_, ps = b.choose(t)
+	require.Nil(t, find(ps, "unprotected-feed"))
+	b.ways[0].Length = 1067 // 42 in, sheathed: 33 CFR 183.455(b) allows 40
+	_, ps = b.choose(t)
+	require.NotNil(t, find(ps, "unprotected-feed"))
+}
+
+func TestHeatAndBundle(t *testing.T) {
+	b := newBench(unit.AWG)
+	b.h.Practice.Insulation = "thin-wall-105"
+	b.h.Places = []harness.Place{{ID: 0, Key: "a", Ambient: 30}, {ID: 1, Key: "b", Ambient: 50}}
+	b.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 500}}
+	b.battery("BAT")
+	b.ground("G1")
+	b.ground("G2")
+	b.wire("9", "BAT.-", "G2", 1)
+	for _, ref := range []string{"L1", "L2", "L3"} {
+		b.fuse("F" + ref)
+		b.load(ref, harness.Heater, 17, harness.AsCurrent)
+		b.wire("1"+ref, "BAT.+", "F"+ref+".1", 100)
+		w := b.wire("2"+ref, "F"+ref+".2", ref+".+", 600)
+		b.ways[w.ID].Shares = []route.Share{share(0, 500)}
+		b.ways[w.ID].Places = []harness.PlaceID{0, 1}
+		b.wire("3"+ref, ref+".-", "G1", 1)
+	}
+	b.state("on", harness.EngineOff)
+	c, _ := b.choose(t)
+	w := b.wireOf(t, c, "2L1")
+	require.Equal(t, 3, w.Bundle)
+	require.Equal(t, unit.Celsius(50), w.Ambient)
+	require.Equal(t, "12", w.Gauge.Size, "25 A fuse: 14 AWG carries 20.8 A three together in an engine space, 12 AWG 26.8 A (ABYC E-11 VI-B): %s", w.Reason)
+	require.InDelta(t, 26.8, float64(w.Ampacity), 0.3)
+	require.True(t, w.Temperature > 50 && w.Temperature < 105)
+}
+
+// least against every combination, on small random problems.
+func TestLeastCopper(t *testing.T) {
+	r := rand.New(rand.NewSource(7))
+	worst, exact := 1.0, 0
+	const tries = 200
+	for range tries {
+		ls, ds := randomProblem(r)
+		got := weight(ls, least(ls, ds))
+		best := exhaustive(ls, ds)
+		require.GreaterOrEqual(t, got, best*(1-1e-9))
+		if got <= best*(1+1e-9) {
+			exact++
+		}
+		worst = max(worst, got/best)
+	}
+	t.Logf("optimal in %d of %d, worst %.3f", exact, tries, worst)
+	require.GreaterOrEqual(t, exact, tries*9/10)
+	require.Less(t, worst, 1.12)
+}
+
+func randomProblem(r *rand.Rand) ([]ladder, []demand) {
+	areas := []float64{0.5, 0.75, 1, 1.5, 2.5, 4, 6}
+	ls := make([]ladder, 4)
+	for g := range ls {
+		length := 0.3 + 4*r.Float64()
+		for _, a := range areas {
+			ls[g].ohms = append(ls[g].ohms, 0.0186/a)
+			ls[g].grams = append(ls[g].grams, 8.89*a*length)
+		}
+	}
+	// group 0 is a trunk that all share; the others are branches.
+	ds := make([]demand, 3)
+	whole := 0.0
+	loads := make([]float64, 3)
+	for i := range loads {
+		loads[i] = 1 + 6*r.Float64()
+		whole += loads[i]
+	}
+	for i := range ds {
+		trunk := ls[0].grams[0] / (8.89 * 0.5)
+		own := ls[i+1].grams[0] / (8.89 * 0.5)
+		ds[i] = demand{limit: 0.36 + 0.3*r.Float64(), terms: []term{{0, whole * trunk}, {i + 1, loads[i] * own}}}
+	}
+	return ls, ds
+}
+
+func weight(ls []ladder, at []int) float64 {
+	sum := 0.0
+	for g, i := range at {
+		sum += ls[g].grams[i]
+	}
+	return sum
+}
+
+// exhaustive gives the least copper over all combinations that meet every
+// demand that the heaviest combination meets.
+func exhaustive(ls []ladder, ds []demand) float64 {
+	at := make([]int, len(ls))
+	for g := range at {
+		at[g] = len(ls[g].ohms) - 1
+	}
+	var can []demand
+	for _, d := range ds {
+		if d.met(d.drop(ls, at)) {
+			can = append(can, d)
+		}
+	}
+	best := -1.0
+	var try func(g int)
+	try = func(g int) {
+		if g == len(ls) {
+			for _, d := range can {
+				if !d.met(d.drop(ls, at)) {
+					return
+				}
+			}
+			if w := weight(ls, at); best < 0 || w < best {
+				best = w
+			}
+			return
+		}
+		for at[g] = ls[g].floor; at[g] < len(ls[g].ohms); at[g]++ {
+			try(g + 1)
+		}
+		at[g]--
+	}
+	try(0)
+	return best
+}
+
+func TestSameInputSameChoice(t *testing.T) {
+	a, pa := fan(unit.Metric, 13, 3000).choose(t)
+	b, pb := fan(unit.Metric, 13, 3000).choose(t)
+	require.Equal(t, a.Wires, b.Wires)
+	require.Equal(t, a.Fuses, b.Fuses)
+	require.Equal(t, pa, pb)
+}
