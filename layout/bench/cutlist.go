@@ -159,8 +159,8 @@ func others(h *harness.Harness, id harness.WireID, word, key string, of func(*ha
 // reelTable sums what is cut by gauge, insulation and colour, one line a reel.
 func reelTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Gauge"}, {Title: "Insulation"}, {Title: "Colour", Min: colourRoom}, {Title: "in words", Weight: 1},
+	t := &table.Table{Rigid: true, Columns: []table.Column{
+		{Title: "Gauge"}, {Title: "Insulation"}, {Title: "Colour", Min: colourRoom}, {Title: "In words"},
 		{Title: "Wires", Align: table.Decimal}, {Title: "Cut", Unit: longUnit(imperial), Align: table.Decimal},
 		{Title: "To buy", Unit: longUnit(imperial), Align: table.Decimal}, {Title: "Copper", Align: table.Right},
 	}}
