@@ -100,7 +100,7 @@ func (b *board) lead(wire int) {
 		if to < from {
 			next, passed = c-1, c
 		}
-		lane := place{item: b.add(item{node: -1, column: passed, h: b.r.Track}), offset: b.r.Track / 2, pin: -1}
+		lane := place{item: b.add(item{node: -1, column: passed, h: 2 * b.r.Grid}), offset: b.r.Grid, pin: -1}
 		b.segs = append(b.segs, segment{wire: wire, channel: c, from: at, fromL: atL, to: lane, toL: to < from, flag: c == from})
 		at, atL, c = lane, to > from, next
 	}

@@ -54,7 +54,8 @@ type Node struct {
 	W, H   float64
 	Pins   []Pin
 	Column Column
-	Key    string // entries of one rail share a key and like to stand together; "" none
+	Key    string // entries of one rail share a key and stand together; "" none
+	Lead   bool   // of the entries of a rail this one stands on top
 }
 
 // End is a pin of a node.
@@ -76,7 +77,7 @@ type Graph struct {
 type Rules struct {
 	Grid     float64 // heights of tiles are multiples of it
 	Gap      float64 // between tiles of a column, and between a lane and a tile
-	Track    float64 // between wires side by side
+	Track    float64 // between upright wires side by side; a lane is two steps of the grid high
 	Stub     float64 // least level stretch at a pin
 	FlagUp   float64 // a flag reaches this far above its wire …
 	FlagDown float64 // … and this far below

@@ -190,9 +190,9 @@ func (b *board) placeFlags(l *Layout, channels []channel) {
 
 func (b *board) flagOf(l *Layout, ch channel, s segment) Rect {
 	start, w := b.pinAt(l, s.from), b.g.Wires[s.wire].Flag
-	lo, hi := start.X, ch.x+ch.zoneL+ch.spread/2
+	lo, hi := b.rim(l, s.from, s.fromL), ch.x+ch.zoneL+ch.spread/2
 	if !s.fromL {
-		lo, hi = ch.x+ch.width+ch.spread/2-ch.zoneR, start.X
+		lo, hi = ch.x+ch.width+ch.spread/2-ch.zoneR, lo
 	}
 	if b.straight(s) && b.quiet(ch, start.Y) {
 		lo, hi = ch.x, ch.x+ch.width+ch.spread
@@ -201,17 +201,27 @@ func (b *board) flagOf(l *Layout, ch channel, s segment) Rect {
 	return Rect{(lo + hi - w) / 2, start.Y - b.r.FlagUp, w, b.r.FlagUp + b.r.FlagDown}
 }
 
-// inset narrows a stretch to between the wire's own pins where it has them here.
+// rim is the x at which a wire leaves the footprint of the tile that it begins or ends on.
+func (b *board) rim(l *Layout, p place, right bool) float64 {
+	n := b.items[p.item].node
+	if right {
+		return l.Nodes[n].X + b.g.Nodes[n].W
+	}
+	return l.Nodes[n].X
+}
+
+// inset narrows a stretch to between the wire's own tiles where it has them here.
 func (b *board) inset(l *Layout, s segment, lo, hi float64) (float64, float64) {
-	for _, p := range []place{s.from, s.to} {
-		if p.pin < 0 {
-			continue
-		}
-		x := b.pinAt(l, p).X
-		if math.Abs(x-lo) < math.Abs(x-hi) {
-			lo = x
-		} else {
-			hi = x
+	for _, e := range []struct {
+		p    place
+		left bool
+	}{{s.from, s.fromL}, {s.to, s.toL}} {
+		switch {
+		case e.p.pin < 0:
+		case e.left:
+			lo = b.rim(l, e.p, true)
+		default:
+			hi = b.rim(l, e.p, false)
 		}
 	}
 	return lo, hi

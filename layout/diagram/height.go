@@ -7,6 +7,7 @@ const (
 	bendCost  = 30
 	topPull   = 0.02 // per mm: of two equal places take the upper
 	laneCost  = 1.5  // per mm between two lanes
+	jog       = 4.0  // mm
 	sweepMost = 16
 )
 
@@ -78,11 +79,7 @@ func (b *board) permuteByHeight() {
 	for i, it := range b.items {
 		rank[i] = it.y
 	}
-	for node := range b.g.Nodes {
-		for _, group := range b.groups(node) {
-			b.permute(group, rank)
-		}
-	}
+	b.permuteBy(rank)
 }
 
 // settleColumn finds the best heights of one column, the others held.
@@ -156,6 +153,9 @@ func (b *board) segCost(s segment, y1, y2 float64) float64 {
 	}
 	if s.from.pin < 0 && s.to.pin < 0 {
 		return laneCost*d + 2*bendCost
+	}
+	if d < jog {
+		return d + 2*bendCost // a short jog looks like a slip of the pen
 	}
 	return d + bendCost
 }

@@ -55,6 +55,9 @@ func (b *board) gather() {
 				at = i
 				first[key] = i
 			}
+			if b.leads(it) {
+				i = -1
+			}
 			rank[it] = []int{at, i}
 		}
 		slices.SortStableFunc(col, func(a, c int) int { return slices.Compare(rank[a], rank[c]) })
@@ -66,6 +69,11 @@ func (b *board) key(it int) string {
 		return b.g.Nodes[n].Key
 	}
 	return ""
+}
+
+func (b *board) leads(it int) bool {
+	n := b.items[it].node
+	return n >= 0 && b.g.Nodes[n].Lead
 }
 
 // dot writes the graph with its lanes; a chain of bare nodes holds the columns.
@@ -132,7 +140,7 @@ func points(mm float64) int { return int(math.Round(mm * perMM)) }
 // table is a node without text, with a port at the height of each pin.
 func (b *board) table(i int) string {
 	it := b.items[i]
-	heights := []int{points(b.r.Track / 2)}
+	heights := []int{points(b.r.Grid)}
 	if it.node >= 0 {
 		heights = nil
 		for _, p := range b.g.Nodes[it.node].Pins {
@@ -193,7 +201,7 @@ func (b *board) trySwap(col []int, i int) bool {
 func (b *board) splits(col []int, i int) bool {
 	one, two := b.key(col[i]), b.key(col[i+1])
 	if one == two {
-		return false
+		return one != ""
 	}
 	before := i > 0 && one != "" && b.key(col[i-1]) == one
 	after := i+2 < len(col) && two != "" && b.key(col[i+2]) == two

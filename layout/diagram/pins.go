@@ -5,12 +5,15 @@ import "sort"
 // permutePins lets the wires of one terminal change places so that they leave
 // in the order of the heights to which they go.
 func (b *board) permutePins() {
-	rank := b.ranks()
-	for node := range b.g.Nodes {
-		for _, group := range b.groups(node) {
-			b.permute(group, rank)
-		}
+	b.permuteBy(b.ranks())
+}
+
+// permuteBy is permutePins with the height of each item given.
+func (b *board) permuteBy(rank []float64) {
+	for _, group := range b.groups() {
+		b.permute(group, rank)
 	}
+	b.index()
 }
 
 // landing is one wire's end on a node.
@@ -19,27 +22,45 @@ type landing struct {
 	from bool
 }
 
+// groupKey names a terminal whose wires may change places: by its pins' group on
+// one node, or by the key that the entries of a rail share.
+type groupKey struct {
+	column, node, group int
+	side                Side
+	key                 string
+}
+
+func (b *board) keyOf(p place) (groupKey, bool) {
+	it := b.items[p.item]
+	if p.pin < 0 {
+		return groupKey{}, false
+	}
+	n := b.g.Nodes[it.node]
+	pin := n.Pins[p.pin]
+	if n.Key != "" {
+		return groupKey{column: it.column, side: pin.Side, key: n.Key}, true
+	}
+	return groupKey{node: it.node, group: pin.Group, side: pin.Side}, pin.Group != 0
+}
+
 // groups gives the landings of each terminal that takes several wires on one side.
-func (b *board) groups(node int) [][]landing {
-	byGroup := map[[2]int][]landing{}
-	var keys [][2]int
-	it := b.itemOf[node]
-	for _, i := range b.byItem[it] {
-		s := b.segs[i]
+func (b *board) groups() [][]landing {
+	byGroup := map[groupKey][]landing{}
+	var keys []groupKey
+	for i, s := range b.segs {
 		for _, from := range []bool{true, false} {
 			p := s.to
 			if from {
 				p = s.from
 			}
-			if p.item != it || p.pin < 0 || b.g.Nodes[node].Pins[p.pin].Group == 0 {
+			k, ok := b.keyOf(p)
+			if !ok {
 				continue
 			}
-			pin := b.g.Nodes[node].Pins[p.pin]
-			key := [2]int{pin.Group, int(pin.Side)}
-			if byGroup[key] == nil {
-				keys = append(keys, key)
+			if byGroup[k] == nil {
+				keys = append(keys, k)
 			}
-			byGroup[key] = append(byGroup[key], landing{i, from})
+			byGroup[k] = append(byGroup[k], landing{i, from})
 		}
 	}
 	var out [][]landing
@@ -56,15 +77,17 @@ func (b *board) permute(group []landing, rank []float64) {
 	for i, l := range group {
 		pins[i] = *b.end(l)
 	}
-	sort.SliceStable(pins, func(i, j int) bool { return pins[i].offset < pins[j].offset })
+	own := func(p place) float64 { return rank[p.item] + p.offset }
+	sort.SliceStable(pins, func(i, j int) bool { return own(pins[i]) < own(pins[j]) })
 	sort.SliceStable(group, func(i, j int) bool { return b.aim(group[i], rank) < b.aim(group[j], rank) })
 	for i, l := range group {
 		*b.end(l) = pins[i]
 		w := &b.wires[b.segs[l.seg].wire]
+		e := End{b.items[pins[i].item].node, pins[i].pin}
 		if l.from {
-			w.From.Pin = pins[i].pin
+			w.From = e
 		} else {
-			w.To.Pin = pins[i].pin
+			w.To = e
 		}
 	}
 }

@@ -1,0 +1,146 @@
+// Package drawing makes the circuit diagrams: the sheets on which a person
+// follows the current with a finger from supply to ground.
+//
+// In: the model, the results and the area that a sheet leaves to draw in. Out: one
+// Drawing a sheet. A circuit is drawn as one or more strips, each laid out on its
+// own from the supplies at the left to the grounds at the right; small circuits
+// share a sheet, a large one is cut where few wires are cut. What goes on
+// elsewhere ends in an arrow with the sheet and zone, which are known only once
+// all sheets are numbered: Draw puts them in, in room kept for the longest.
+//
+// What holds: every wire of a circuit stands with its name on one of the circuit's
+// sheets; nothing lies outside the area, on a caption or through a tile; text is
+// never made smaller to make it fit. Missing results leave their words out.
+package drawing
+
+import (
+	"slices"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Drawing is one sheet's diagram, placed but for its references.
+type Drawing struct {
+	Title    string
+	Subtitle string
+	Circuits []harness.CircuitID
+	Wires    []harness.WireID // whose names stand on it
+	Marks    []sheet.Mark     // with reference marks in them; see Draw
+	Area     sheet.Rect       // what the heading leaves of the body
+}
+
+// sheets is the work of Lay.
+type sheets struct {
+	h    *harness.Harness
+	r    *sizing.Result
+	body sheet.Rect
+	home map[harness.PartID]int // strip in which a part is drawn whole
+	use  []use
+}
+
+// Lay makes all circuit diagrams for a body of that size; the heading of a
+// drawing, its Title and Subtitle, is taken off the top of the body.
+func Lay(h *harness.Harness, r *sizing.Result, body sheet.Rect) []Drawing {
+	if r == nil {
+		r = &sizing.Result{}
+	}
+	s := &sheets{h: h, r: r, body: body}
+	strips := s.strips()
+	var out []Drawing
+	for _, group := range s.pack(strips) {
+		out = append(out, s.draw(group))
+	}
+	s.numberParts(out)
+	return out
+}
+
+// area is what a heading leaves of the body.
+func (s *sheets) area(title, subtitle string) sheet.Rect {
+	var c sheet.Canvas
+	return frame.Frame{Body: s.body}.Heading(&c, title, subtitle)
+}
+
+// usualArea is the area under a heading of one line each.
+func (s *sheets) usualArea() sheet.Rect { return s.area("Circuit", "fed") }
+
+// Heights of what stands around the strips, mm.
+const (
+	stripGap  = 5.0
+	stripHead = 7.0 // a circuit's name above its strip where several share a sheet
+	mostWires = 18  // more than that do not share a sheet
+	mostShare = 4   // circuits on one sheet
+)
+
+// pack puts strips on sheets in their order: as many as fit, circuits that are
+// large on their own.
+func (s *sheets) pack(strips []*strip) [][]*strip {
+	var out [][]*strip
+	var open []*strip
+	for _, st := range strips {
+		if len(open) > 0 && !s.fits(append(slices.Clone(open), st)) {
+			out = append(out, open)
+			open = nil
+		}
+		open = append(open, st)
+	}
+	if len(open) > 0 {
+		out = append(out, open)
+	}
+	return out
+}
+
+func (s *sheets) fits(group []*strip) bool {
+	wires := 0
+	for _, st := range group {
+		wires += len(st.wires)
+	}
+	circuits := circuitsOf(group)
+	if len(circuits) > 1 && (wires > mostWires || len(circuits) > mostShare) {
+		return false
+	}
+	title, sub := s.titles(group)
+	return s.needs(group) <= s.area(title, sub).H-s.bandHeight(group)
+}
+
+// needs is the height of strips one above the other with their heads.
+func (s *sheets) needs(group []*strip) float64 {
+	sum := -stripGap
+	for _, st := range group {
+		sum += st.layout.H + stripGap
+	}
+	if len(circuitsOf(group)) > 1 {
+		sum += stripHead * float64(len(circuitsOf(group)))
+	}
+	return sum
+}
+
+func circuitsOf(group []*strip) []harness.CircuitID {
+	var out []harness.CircuitID
+	for _, st := range group {
+		for _, c := range st.circuits {
+			if !slices.Contains(out, c) {
+				out = append(out, c)
+			}
+		}
+	}
+	return out
+}
+
+// Draw gives the marks with the references put in: where says "sheet 7, C3" for
+// an anchor or "" while it is not known; link gives the anchor when it may be
+// linked to, else "".
+func (d Drawing) Draw(where, link func(anchor string) string) []sheet.Mark {
+	var c sheet.Canvas
+	for _, m := range d.Marks {
+		t, ok := m.(sheet.Text)
+		if !ok {
+			c.Add(m)
+			continue
+		}
+		c.Add(refer(&c, t, where, link))
+	}
+	return c.Marks
+}

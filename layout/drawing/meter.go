@@ -1,0 +1,152 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Heights of the band "what a meter shows", mm.
+const (
+	bandPad  = 2.0
+	bandHead = 5.5
+	bandRow  = 10.5
+	bandRows = 2 // rows of readings at most
+	bandGap  = 3.0
+)
+
+type mark = sheet.Mark
+
+// again tells whether a mark is an anchor that stands on a sheet already.
+func again(m mark, known map[string]bool) bool {
+	a, ok := m.(sheet.Anchor)
+	if !ok {
+		return false
+	}
+	seen := known[a.Name]
+	known[a.Name] = true
+	return seen
+}
+
+// reading is one terminal and its voltage.
+type reading struct {
+	name, volts string
+	w           float64
+}
+
+// bandRoom is the height that a strip leaves for a band of one row.
+func (s *sheets) bandRoom() float64 {
+	if len(s.r.States) == 0 {
+		return 0
+	}
+	return bandGap + 2*bandPad + bandHead + bandRow
+}
+
+// bandHeight is the height of a sheet's band with the space above it, 0 for none.
+func (s *sheets) bandHeight(group []*strip) float64 {
+	_, rows := s.readings(group)
+	if len(rows) == 0 {
+		return 0
+	}
+	return bandGap + 2*bandPad + bandHead + bandRow*float64(len(rows))
+}
+
+// band shows what a meter reads in the state that turns on most of the sheet's loads.
+func (s *sheets) band(c *sheet.Canvas, group []*strip, r sheet.Rect) {
+	state, rows := s.readings(group)
+	if len(rows) == 0 {
+		return
+	}
+	r.Y += bandGap
+	r.H -= bandGap
+	c.RoundRect(r.X+0.2, r.Y, r.W-0.4, r.H-0.2, 2, sheet.Outline(sheet.Solid(0.25)))
+	text := "What a meter shows in state “" + s.r.States[state].Name + "”, against battery negative"
+	if s.h.System.PositiveEarth {
+		text = "What a meter shows in state “" + s.r.States[state].Name + "”, against battery positive"
+	}
+	y := r.Y + bandPad
+	c.Text(r.X+3, y+sheet.SizeBody*typeface.CapHeight+0.4, text, sheet.Strong(sheet.SizeBody))
+	y += bandHead
+	for _, row := range rows {
+		x := r.X + 3
+		step := (r.W - 6 - widthOf(row)) / float64(len(row))
+		for _, v := range row {
+			mid := x + v.w/2
+			c.Text(mid, y+3.4, v.name, sheet.Plain(sheet.SizeBody).At(sheet.Centre))
+			c.Text(mid, y+8.2, v.volts, sheet.Strong(sheet.SizeBody).At(sheet.Centre))
+			x += v.w + min(step, 6)
+		}
+		y += bandRow
+	}
+}
+
+func widthOf(row []reading) float64 {
+	sum := 0.0
+	for _, v := range row {
+		sum += v.w
+	}
+	return sum
+}
+
+// readings gives the state and the rows of readings for a sheet.
+func (s *sheets) readings(group []*strip) (state int, rows [][]reading) {
+	state = s.busiest(group)
+	if state < 0 {
+		return state, nil
+	}
+	volts := s.r.States[state].Volts
+	var row []reading
+	for _, t := range s.points(group) {
+		if int(t) >= len(volts) || math.IsNaN(volts[t]) {
+			continue
+		}
+		v := reading{name: s.h.Terminals[t].Full, volts: fmt.Sprintf("%.1f V", volts[t]+0)}
+		v.w = math.Max(typeface.Width(v.name, sheet.Regular, sheet.SizeBody), typeface.Width(v.volts, sheet.Bold, sheet.SizeBody)) + 3
+		if widthOf(row)+v.w > s.body.W-6 {
+			rows = append(rows, row)
+			row = nil
+		}
+		row = append(row, v)
+	}
+	if len(row) > 0 {
+		rows = append(rows, row)
+	}
+	return state, rows[:min(len(rows), bandRows)]
+}
+
+// points are the terminals on the way of the current, each once.
+func (s *sheets) points(group []*strip) []harness.TerminalID {
+	var out []harness.TerminalID
+	for _, w := range wiresOf(group) {
+		for _, t := range []harness.TerminalID{s.h.Wires[w].From, s.h.Wires[w].To} {
+			if p := s.h.PartOf(t); p != nil && p.Kind != harness.Connector && !slices.Contains(out, t) {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}
+
+// busiest is the state in which most loads of the sheet draw current; -1 when none does.
+func (s *sheets) busiest(group []*strip) int {
+	best, most := -1, 0
+	parts := s.partsOf(wiresOf(group))
+	for i, st := range s.r.States {
+		n := 0
+		for _, p := range parts {
+			for _, e := range s.h.Parts[p].Elements {
+				if s.h.Elements[e].Kind == harness.Load && int(e) < len(st.Amps) && math.Abs(st.Amps[e]) > 0.01 {
+					n++
+				}
+			}
+		}
+		if n > most {
+			best, most = i, n
+		}
+	}
+	return best
+}

@@ -1,0 +1,152 @@
+package drawing
+
+import (
+	"example.com/loomfolio/layout/diagram"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/symbol"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// layOut tries the looks of a strip until one fits; if none does, the strip
+// keeps the last, which does not fit.
+func (s *sheets) layOut(strip int, st *strip) {
+	area := s.usualArea()
+	for _, f := range looks {
+		g := s.build(strip, st, f)
+		l, err := diagram.Lay(g.Graph, diagram.Rules{
+			Grid: 1.25, Gap: 2.5, Track: 3, Stub: 3.5, FlagUp: f.above(), FlagDown: f.below(),
+			W: area.W, H: area.H - s.bandRoom(), Tries: 3,
+		})
+		if err != nil {
+			continue
+		}
+		st.graph, st.layout, st.form = g, l, f
+		if l.Fits {
+			return
+		}
+	}
+}
+
+// draw places the strips of one sheet.
+func (s *sheets) draw(group []*strip) Drawing {
+	d := Drawing{Circuits: circuitsOf(group)}
+	d.Title, d.Subtitle = s.titles(group)
+	d.Area = s.area(d.Title, d.Subtitle)
+	var c sheet.Canvas
+	band := s.bandHeight(group)
+	gap := min((d.Area.H-band-s.needs(group))/float64(len(group)+1), 8)
+	y := d.Area.Y + max(gap, 0)
+	last := harness.CircuitID(harness.None)
+	for _, st := range group {
+		if at := st.circuits[0]; at != last {
+			s.head(&c, &d, at, &y, len(d.Circuits) > 1)
+			last = at
+		}
+		s.drawStrip(&c, st, d.Area.X, y)
+		y += st.layout.H + stripGap + max(gap, 0)
+		d.Wires = append(d.Wires, st.wires...)
+	}
+	s.band(&c, group, sheet.Rect{X: d.Area.X, Y: d.Area.Bottom() - band, W: d.Area.W, H: band})
+	d.Marks = c.Marks
+	return d
+}
+
+// head marks the place of a circuit and sets its name where several share a sheet.
+func (s *sheets) head(c *sheet.Canvas, d *Drawing, id harness.CircuitID, y *float64, shown bool) {
+	circuit := s.h.Circuits[id]
+	c.Anchor("circuit/"+circuit.Key, d.Area.X, *y)
+	if !shown {
+		return
+	}
+	c.Text(d.Area.X, *y+sheet.SizeHead*typeface.CapHeight, circuitName(circuit), sheet.Strong(sheet.SizeHead))
+	*y += stripHead
+}
+
+// drawStrip draws rails and wires, then tiles, then flags.
+func (s *sheets) drawStrip(c *sheet.Canvas, st *strip, x, y float64) {
+	var own sheet.Canvas
+	s.rails(&own, st)
+	for i, w := range st.graph.wires {
+		s.drawWire(&own, w, s.toRail(st, i))
+	}
+	for i, n := range st.graph.nodes {
+		at := st.layout.Nodes[i]
+		own.Add(sheet.Move(n.tile.Marks, at.X, at.Y)...)
+		if n.anchor != "" {
+			own.Anchor(n.anchor, at.X+n.tile.W/2, at.Y+n.tile.H/2)
+		}
+	}
+	for i, w := range st.graph.wires {
+		if w >= 0 {
+			s.drawFlag(&own, s.flag(w, st.form), st.layout.Flags[i])
+		}
+	}
+	c.Add(sheet.Move(own.Marks, x, y)...)
+}
+
+// toRail is a wire's path, led on to the chassis rail where it ends on a ground.
+func (s *sheets) toRail(st *strip, i int) []diagram.Point {
+	path := st.layout.Paths[i]
+	w := st.layout.Wires[i]
+	if n := st.graph.nodes[w.To.Node]; n.kind == asGround {
+		last := path[len(path)-1]
+		path = append(path[:len(path):len(path)], diagram.Point{X: st.layout.Nodes[w.To.Node].X + n.tile.W - symbol.RailWide, Y: last.Y})
+	}
+	if n := st.graph.nodes[w.From.Node]; n.kind == asGround {
+		path = append([]diagram.Point{{X: st.layout.Nodes[w.From.Node].X + symbol.RailWide, Y: path[0].Y}}, path...)
+	}
+	return path
+}
+
+// rails draws the supply bars and the chassis rails of a strip.
+func (s *sheets) rails(c *sheet.Canvas, st *strip) {
+	bars := map[string]sheet.Rect{}
+	var keys []string
+	for i, n := range st.graph.nodes {
+		at := st.layout.Nodes[i]
+		key, r := "", sheet.Rect{}
+		switch {
+		case n.kind == asRail:
+			key, r = n.key, sheet.Rect{X: at.X, Y: at.Y, W: symbol.RailWide, H: n.tile.H}
+		case n.kind == asGround && n.tile.Pins[0].Side == symbol.West:
+			key, r = "right", sheet.Rect{X: at.X + n.tile.W - symbol.RailWide, Y: at.Y, W: symbol.RailWide, H: n.tile.H}
+		case n.kind == asGround:
+			key, r = "left", sheet.Rect{X: at.X, Y: at.Y, W: symbol.RailWide, H: n.tile.H}
+		default:
+			continue
+		}
+		if _, ok := bars[key]; !ok {
+			keys = append(keys, key)
+		}
+		bars[key] = bars[key].Union(r)
+	}
+	for _, k := range keys {
+		if r := bars[k]; k == "right" || k == "left" {
+			chassis(c, r)
+		} else {
+			c.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Filled(sheet.Ink))
+		}
+	}
+}
+
+// chassis draws the hatched bar of the bodywork.
+func chassis(c *sheet.Canvas, r sheet.Rect) {
+	c.Rect(r.X, r.Y, r.W, r.H, sheet.Both(sheet.Solid(0.35), sheet.White))
+	for y := r.Y + r.W; y <= r.Bottom(); y += 2 {
+		c.Line(r.X, y, r.Right(), y-r.W, sheet.Solid(0.25))
+	}
+}
+
+// refer puts a reference into a text and links it.
+func refer(c *sheet.Canvas, t sheet.Text, where, link func(anchor string) string) sheet.Text {
+	s, anchor := symbol.Resolve(t.S, where)
+	if anchor == "" {
+		return t
+	}
+	t.S = s
+	if target := link(anchor); target != "" && s != "" {
+		c.Link(typeface.TextBounds(t), target)
+	}
+	return t
+}

@@ -1,0 +1,155 @@
+package drawing
+
+import (
+	"slices"
+
+	"example.com/loomfolio/layout/symbol"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// use is every wire that lands on a terminal, over the whole harness.
+type use struct{ in, out []harness.WireID }
+
+func uses(h *harness.Harness) []use {
+	out := make([]use, len(h.Terminals))
+	for _, w := range h.Wires {
+		out[w.From].out = append(out[w.From].out, w.ID)
+		out[w.To].in = append(out[w.To].in, w.ID)
+	}
+	return out
+}
+
+// set is the wires of one strip.
+type set map[harness.WireID]bool
+
+func setOf(wires []harness.WireID) set {
+	s := set{}
+	for _, w := range wires {
+		s[w] = true
+	}
+	return s
+}
+
+func (s set) only(wires []harness.WireID) (inside, outside []harness.WireID) {
+	for _, w := range wires {
+		if s[w] {
+			inside = append(inside, w)
+		} else {
+			outside = append(outside, w)
+		}
+	}
+	return inside, outside
+}
+
+// touched gives the terminals of a part on which wires of the set land.
+func (s *sheets) touched(p *harness.Part, in set) []harness.TerminalID {
+	var out []harness.TerminalID
+	for _, t := range p.Terminals {
+		u := s.use[t]
+		if slices.ContainsFunc(u.in, func(w harness.WireID) bool { return in[w] }) ||
+			slices.ContainsFunc(u.out, func(w harness.WireID) bool { return in[w] }) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// partsOf gives the parts on which the wires land, in the order of the wires.
+func (s *sheets) partsOf(wires []harness.WireID) []harness.PartID {
+	var out []harness.PartID
+	seen := map[harness.PartID]bool{}
+	for _, w := range wires {
+		for _, t := range []harness.TerminalID{s.h.Wires[w].From, s.h.Wires[w].To} {
+			if p := s.h.Terminals[t].Part; p >= 0 && !seen[p] {
+				seen[p] = true
+				out = append(out, p)
+			}
+		}
+	}
+	return out
+}
+
+// landing gives a terminal's use for a symbol, with the wires of the set alone.
+func (s *sheets) landing(t harness.TerminalID, in set) (u symbol.Use, arrive, leave []harness.WireID) {
+	arrive, _ = in.only(s.use[t].in)
+	leave, _ = in.only(s.use[t].out)
+	return symbol.Use{Terminal: t, Name: s.h.Terminals[t].Name, In: len(arrive), Out: len(leave)}, arrive, leave
+}
+
+// wired tells whether any wire of the harness lands on a terminal.
+func (s *sheets) wired(t harness.TerminalID) bool {
+	return len(s.use[t].in)+len(s.use[t].out) > 0
+}
+
+// form is how a part stands on a strip.
+type form int
+
+const (
+	asTile form = iota
+	asRail      // a supply bar at the left
+	asTag       // an arrow to the sheet where it is drawn
+	asGround
+	asPositions // a fuse panel, position by position
+	asCavities  // a connector, cavity by cavity
+)
+
+// formOf says how a part stands on the strip with that number.
+func (s *sheets) formOf(p *harness.Part, strip int, in set) form {
+	touched := s.touched(p, in)
+	switch {
+	case p.Kind == harness.Ground:
+		return asGround
+	case p.Kind == harness.Connector:
+		return asCavities
+	case s.feedsOnly(p, touched, in):
+		return asRail
+	case p.Kind == harness.FusePanel && p.Panel != nil:
+		return asPositions
+	case len(touched) == 1 && s.elsewhere(p, in) && s.home[p.ID] != strip:
+		return asTag
+	}
+	return asTile
+}
+
+// feedsOnly tells whether a supply is only a source here.
+func (s *sheets) feedsOnly(p *harness.Part, touched []harness.TerminalID, in set) bool {
+	if p.Kind != harness.Battery && p.Kind != harness.Bus && p.Kind != harness.Alternator {
+		return false
+	}
+	for _, t := range touched {
+		if arrive, _ := in.only(s.use[t].in); len(arrive) > 0 {
+			return false
+		}
+		if t := s.h.Terminals[t]; t.Name == "-" && p.Kind == harness.Battery {
+			return false
+		}
+	}
+	return true
+}
+
+// elsewhere tells whether a part also has wires outside the set.
+func (s *sheets) elsewhere(p *harness.Part, in set) bool {
+	for _, t := range p.Terminals {
+		_, a := in.only(s.use[t].in)
+		_, b := in.only(s.use[t].out)
+		if len(a)+len(b) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// chooseHomes says for each part in which strip it is drawn whole: where most of
+// its terminals are used, the first of equals.
+func (s *sheets) chooseHomes(strips []*strip) {
+	s.home = map[harness.PartID]int{}
+	best := map[harness.PartID]int{}
+	for i, st := range strips {
+		in := setOf(st.wires)
+		for _, p := range s.partsOf(st.wires) {
+			if n := len(s.touched(&s.h.Parts[p], in)); n > best[p] {
+				best[p], s.home[p] = n, i
+			}
+		}
+	}
+}

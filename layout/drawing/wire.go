@@ -1,0 +1,154 @@
+package drawing
+
+import (
+	"example.com/loomfolio/layout/diagram"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Sizes of wires and flags, mm.
+const (
+	flagText = sheet.SizeNote
+	flagHigh = 3.7
+	flagPad  = 0.8
+	clear    = 1.5 // from a wire's middle to its flag
+	rim      = 0.18
+)
+
+// flag is a wire's label: its name in a dark field, gauge and colour in a light one.
+type flag struct {
+	name, spec   string
+	nameW, specW float64
+	w            float64
+	stacked      bool // name above the wire, the rest below
+}
+
+func (s *sheets) flag(w harness.WireID, f look) flag {
+	l := flag{name: s.h.Wires[w].Name, spec: s.spec(w), stacked: f.stacked}
+	l.nameW = typeface.Width(l.name, sheet.Bold, flagText) + 2*flagPad
+	if l.spec != "" {
+		l.specW = typeface.Width(l.spec, sheet.Regular, flagText) + 2*flagPad
+	}
+	l.w = l.nameW + l.specW
+	if f.stacked {
+		l.w = max(l.nameW, l.specW)
+	}
+	return l
+}
+
+// spec is "2.5 · OG/BK", as far as it is known.
+func (s *sheets) spec(w harness.WireID) string {
+	gauge := ""
+	if int(w) < len(s.r.Wires) {
+		gauge = s.gauge(s.r.Wires[w].Gauge)
+	}
+	pair := s.pair(w).String()
+	switch {
+	case gauge == "":
+		return pair
+	case pair == "":
+		return gauge
+	}
+	return gauge + " · " + pair
+}
+
+// gauge prints a size as the sheet's own system has it, and marks another.
+func (s *sheets) gauge(g unit.Gauge) string {
+	if !g.Given() {
+		return ""
+	}
+	if g.System == unit.Metric {
+		return g.Size
+	}
+	return g.Size + " " + map[unit.System]string{unit.AWG: "AWG", unit.SAE: "ga"}[g.System]
+}
+
+func (s *sheets) pair(w harness.WireID) colour.Pair {
+	if int(w) < len(s.r.Colours) {
+		return s.r.Colours[w].Pair
+	}
+	return colour.Pair{Base: s.h.Wires[w].Base, Tracer: s.h.Wires[w].Tracer}
+}
+
+// above and below are how far a flag reaches from its wire.
+func (f look) above() float64 { return clear + flagHigh }
+
+func (f look) below() float64 {
+	if f.stacked {
+		return clear + flagHigh
+	}
+	return clear
+}
+
+// drawFlag draws a flag in the room that the layout keeps for it.
+func (s *sheets) drawFlag(c *sheet.Canvas, l flag, r diagram.Rect) {
+	y := r.Y
+	thin := sheet.Solid(0.2)
+	x := r.X
+	if l.stacked {
+		x = r.X + (r.W-l.nameW)/2
+	}
+	c.Rect(x, y, l.nameW, flagHigh, sheet.Both(thin, sheet.Ink))
+	c.Text(x+l.nameW/2, base(y), l.name, sheet.Strong(flagText).At(sheet.Centre).In(sheet.White))
+	if l.spec == "" {
+		return
+	}
+	x += l.nameW
+	if l.stacked {
+		x, y = r.X+(r.W-l.specW)/2, r.Y+r.H-flagHigh
+	}
+	c.Rect(x, y, l.specW, flagHigh, sheet.Both(thin, sheet.White))
+	c.Text(x+l.specW/2, base(y), l.spec, sheet.Plain(flagText).At(sheet.Centre))
+}
+
+func base(top float64) float64 { return top + (flagHigh+flagText*typeface.CapHeight)/2 }
+
+// drawWire draws a wire along its path: a clear rim where it crosses others, a
+// dark outline, its colour, and the tracer as a dashed middle line.
+func (s *sheets) drawWire(c *sheet.Canvas, w harness.WireID, path []diagram.Point) {
+	points := make([]sheet.Point, len(path))
+	for i, p := range path {
+		points[i] = sheet.Point(p)
+	}
+	if w < 0 {
+		c.Polyline(points, sheet.Solid(0.5))
+		return
+	}
+	wide := s.wide(w)
+	pair := s.pair(w)
+	c.Polyline(points, sheet.Solid(wide+2*rim+0.8).In(sheet.White))
+	c.Polyline(points, sheet.Solid(wide+2*rim))
+	c.Polyline(points, sheet.Solid(wide).In(rgb(pair.Base)))
+	if pair.Tracer != "" {
+		c.Polyline(points, sheet.Dashed(wide*0.45, 2.2, 1.6).In(rgb(pair.Tracer)))
+	}
+}
+
+// wide is the width of a wire's line, in three steps by its area: to 1 mm2, to
+// 4 mm2, above.
+func (s *sheets) wide(w harness.WireID) float64 {
+	area := 0.0
+	if int(w) < len(s.r.Wires) {
+		area = float64(s.r.Wires[w].Area)
+	}
+	switch {
+	case area == 0:
+		return 1.2
+	case area <= 1:
+		return 0.8
+	case area <= 4:
+		return 1.2
+	}
+	return 1.7
+}
+
+func rgb(letters string) sheet.Colour {
+	if letters == "" {
+		return sheet.Rule
+	}
+	r, g, b := colour.RGB(letters)
+	return sheet.Colour{R: r, G: g, B: b}
+}

@@ -1,0 +1,150 @@
+package drawing
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/loomfolio/layout/symbol"
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// place is the plain name of where a part sits.
+func (s *sheets) place(p *harness.Part) string {
+	if p.Place < 0 || int(p.Place) >= len(s.h.Places) {
+		return ""
+	}
+	return s.h.Places[p.Place].Name
+}
+
+// caption is a part's reference, name, what matters of it in numbers, and place.
+func (s *sheets) caption(p *harness.Part) []symbol.Line {
+	return symbol.Caption(p.Ref, p.Name, s.place(p), s.figures(p)...)
+}
+
+// figures are the numbers that stand under a tile.
+func (s *sheets) figures(p *harness.Part) []string {
+	switch p.Kind {
+	case harness.Fuse, harness.Breaker:
+		if f := s.fuseOf(p.ID, ""); f != nil {
+			return []string{fuseWords(f)}
+		}
+	case harness.Battery:
+		if p.Capacity > 0 {
+			return []string{number(float64(p.Capacity)) + " Ah"}
+		}
+	case harness.Alternator:
+		if p.Output > 0 {
+			return []string{amps(float64(p.Output))}
+		}
+	case harness.Relay, harness.Switch, harness.Isolator, harness.IgnitionSwitch:
+		if p.Rating > 0 {
+			return []string{"rated " + amps(float64(p.Rating))}
+		}
+	}
+	return []string{s.takes(p)}
+}
+
+// takes is what a load draws, running and starting.
+func (s *sheets) takes(p *harness.Part) string {
+	running, starting := 0.0, float64(p.Starts.Amps)
+	for _, l := range s.r.Loads {
+		if s.h.Elements[l.Element].Part == p.ID {
+			running += float64(l.Amps)
+		}
+	}
+	if running == 0 {
+		running = s.written(p)
+	}
+	if running == 0 {
+		return ""
+	}
+	if starting > 0 {
+		return fmt.Sprintf("%s, starts %s", amps(running), amps(starting))
+	}
+	return amps(running)
+}
+
+// written is the current that the description gives for a part's loads.
+func (s *sheets) written(p *harness.Part) float64 {
+	sum := 0.0
+	for _, e := range p.Elements {
+		if s.h.Elements[e].Kind == harness.Load {
+			sum += float64(s.h.Elements[e].Amps)
+		}
+	}
+	return sum
+}
+
+func (s *sheets) fuseOf(p harness.PartID, position string) *choose.Fuse {
+	for i := range s.r.Fuses {
+		if f := &s.r.Fuses[i]; f.Part == p && f.Position == position {
+			return f
+		}
+	}
+	return nil
+}
+
+// fuseWords is a fuse's rating, body and colour: "30 A maxi, green".
+func fuseWords(f *choose.Fuse) string {
+	words := strings.TrimSpace(amps(float64(f.Rating)) + " " + f.Body)
+	if f.BodyColour != "" && !f.Breaker {
+		words += ", " + f.BodyColour
+	}
+	return words
+}
+
+// positionCaption tells of one position of a fuse panel, and where the panel is.
+func (s *sheets) positionCaption(p *harness.Part, t harness.TerminalID, first, home bool) []symbol.Line {
+	lines := []symbol.Line{{S: s.h.Terminals[t].Full, Bold: true}}
+	if f := s.fuseOf(p.ID, s.h.Terminals[t].Name); f != nil {
+		lines = append(lines, symbol.Line{S: fuseWords(f)})
+	}
+	if first && p.Name != p.Ref {
+		lines = append(lines, symbol.Line{S: p.Name})
+	}
+	if first && !home {
+		lines = append(lines, symbol.Line{Grey: true, Ref: "part/" + p.Ref})
+	}
+	return lines
+}
+
+// panelCaption tells of a fuse panel's feeds and the positions behind them.
+func (s *sheets) panelCaption(p *harness.Part, feeds []symbol.Use) []symbol.Line {
+	var more []string
+	for _, u := range feeds {
+		for _, f := range p.Panel.Feeds {
+			if f.Name == u.Name {
+				more = append(more, f.Name+" feeds "+strings.Join(f.Positions, ", "))
+			}
+		}
+	}
+	return symbol.Caption(p.Ref, p.Name, s.place(p), more...)
+}
+
+// number prints three figures at most, without needless zeros.
+func number(v float64) string {
+	return strconv.FormatFloat(rounded(v), 'f', -1, 64)
+}
+
+func rounded(v float64) float64 {
+	digits := 2
+	switch a := abs(v); {
+	case a >= 100:
+		digits = 0
+	case a >= 10:
+		digits = 1
+	}
+	r, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'f', digits, 64), 64)
+	return r
+}
+
+func abs(v float64) float64 {
+	if v < 0 {
+		return -v
+	}
+	return v
+}
+
+func amps(v float64) string { return number(v) + " A" }

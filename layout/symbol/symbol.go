@@ -1,0 +1,162 @@
+// Package symbol is the symbol set of the circuit diagrams: every kind of part
+// drawn as a tile of vectors on one grid (2.5 mm) with one line weight.
+//
+// A tile shows a pictogram of what the part does, its reference in bold, its
+// plain name and place, and its terminals as tabs with their numbers, where wires
+// land. The edge tells the role, so that a photocopy keeps it: a heavy left edge
+// for supplies, cut corners for protection, open sides for contacts (drawn at
+// rest), round corners for loads, a hatched foot for grounds, a plain edge for the
+// rest. Current comes in at the left and leaves at the right.
+//
+// In: a part of the model with the terminals that one sheet uses. Out: a Tile,
+// marks and pins from its top left corner, mm. All shapes are our own; the ground
+// foot, battery plates, lamp cross and motor circle are signs of the whole trade.
+package symbol
+
+import (
+	"math"
+	"strings"
+
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// The grid and the sizes that all tiles share, mm.
+const (
+	Grid   = 2.5
+	Leads  = 4.4 // between lines of a caption
+	tab    = 5.0 // height of a tab, and its least width
+	weight = 0.35
+	text   = sheet.SizeBody
+)
+
+// Side is the edge on which a wire lands.
+type Side int
+
+// The sides.
+const (
+	West Side = iota
+	East
+)
+
+// Use is a terminal as one sheet uses it: how many wires arrive at it and how
+// many leave it there. A terminal with none is drawn as an empty tab.
+type Use struct {
+	Terminal harness.TerminalID
+	Name     string
+	In, Out  int
+}
+
+func (u Use) landings() int { return u.In + u.Out }
+
+// Pin is where one wire lands.
+type Pin struct {
+	Terminal harness.TerminalID
+	Side     Side
+	X, Y     float64
+}
+
+// Tile is a part drawn: its footprint with the caption, its pins and its marks.
+type Tile struct {
+	W, H  float64
+	Pins  []Pin
+	Box   sheet.Rect // the tile without its caption and tabs
+	Marks []sheet.Mark
+}
+
+// Form says where the caption stands and how far apart the rows of wires are.
+type Form struct {
+	Beside bool // caption to the right of the pictogram: wide and flat; else below it
+	Pitch  float64
+}
+
+// Line is one line of a caption. Ref is an anchor whose sheet and zone follow
+// the text; such a line is not broken.
+type Line struct {
+	S    string
+	Bold bool
+	Grey bool
+	Ref  string
+}
+
+// widestWhere is the reference for which room is kept.
+const widestWhere = "sheet 88, C8"
+
+// Mark stands in a text for the reference to an anchor until sheets are numbered;
+// Resolve puts in what is known then.
+func Mark(anchor string) string { return "@{" + anchor + "}" }
+
+// Resolve gives a text with its reference put in, and the anchor that it names.
+func Resolve(s string, where func(anchor string) string) (text, anchor string) {
+	before, rest, ok := strings.Cut(s, "@{")
+	if !ok {
+		return s, ""
+	}
+	anchor, after, _ := strings.Cut(rest, "}")
+	return strings.TrimSpace(before + where(anchor) + after), anchor
+}
+
+// Width is the width of a text with room for the longest reference in it.
+func Width(s string, face sheet.Face, size float64) float64 {
+	full, _ := Resolve(s, func(string) string { return widestWhere })
+	return typeface.Width(full, face, size)
+}
+
+// Caption gives a part's reference, plain name and place, with further lines between.
+func Caption(ref, name, place string, more ...string) []Line {
+	out := []Line{{S: ref, Bold: true}}
+	if name != "" && name != ref {
+		out = append(out, Line{S: name})
+	}
+	for _, m := range more {
+		if m != "" {
+			out = append(out, Line{S: m})
+		}
+	}
+	if place != "" {
+		out = append(out, Line{S: place, Grey: true})
+	}
+	return out
+}
+
+// wrap breaks the lines of a caption to a width.
+func wrap(lines []Line, width float64) []Line {
+	var out []Line
+	for _, l := range lines {
+		if l.Ref != "" {
+			out = append(out, Line{S: l.S + Mark(l.Ref), Bold: l.Bold, Grey: l.Grey})
+			continue
+		}
+		for _, s := range typeface.Wrap(l.S, l.face(), text, width) {
+			out = append(out, Line{S: s, Bold: l.Bold, Grey: l.Grey})
+		}
+	}
+	return out
+}
+
+func (l Line) face() sheet.Face {
+	if l.Bold {
+		return sheet.Bold
+	}
+	return sheet.Regular
+}
+
+func (l Line) style() sheet.Style {
+	s := sheet.Style{Size: text, Face: l.face(), Colour: sheet.Ink}
+	if l.Grey {
+		s.Colour = sheet.Grey
+	}
+	return s
+}
+
+func widest(lines []Line) float64 {
+	w := 0.0
+	for _, l := range lines {
+		w = math.Max(w, Width(l.S, l.face(), text))
+	}
+	return w
+}
+
+// ceil rounds up to the grid.
+func ceil(mm float64) float64 { return math.Ceil(mm/Grid-1e-9) * Grid }

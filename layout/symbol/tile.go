@@ -1,0 +1,326 @@
+package symbol
+
+import (
+	"math"
+	"slices"
+
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// New draws a part with the terminals that a sheet uses, in that order, and its
+// caption. The tile's shape follows from the kind and from how many terminals there are.
+func New(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, form Form) Tile {
+	west, east := split(part, uses)
+	switch {
+	case part.Kind == harness.Relay:
+		return relay(part, uses, caption, form)
+	case part.Kind == harness.Connector:
+		return connector(west, east, caption, form)
+	case part.Kind == harness.Splice:
+		return splice(uses, caption, form)
+	case ladderWanted(h, part, uses):
+		return ladder(h, part, uses, caption, form)
+	case len(west) == 1 && len(east) == 1 && onePath(part.Kind):
+		return through(part, west, east, caption, form)
+	}
+	return block(part, west, east, caption, form)
+}
+
+// onePath tells whether a part with two terminals is drawn with leads through it.
+func onePath(k harness.Kind) bool {
+	return !slices.Contains([]harness.Kind{harness.Battery, harness.Alternator, harness.Starter, harness.Flasher, harness.Module, harness.Bus}, k)
+}
+
+// split divides the terminals between the left edge (current arrives) and the
+// right edge (current leaves); a part with two terminals has one on each.
+func split(part *harness.Part, uses []Use) (west, east []Use) {
+	for _, u := range uses {
+		if sideOf(part, u) == West {
+			west = append(west, u)
+		} else {
+			east = append(east, u)
+		}
+	}
+	if len(uses) == 2 && len(west) != 1 && onePath(part.Kind) {
+		first := uses[0]
+		if uses[1].In-uses[1].Out > first.In-first.Out {
+			return []Use{uses[1]}, []Use{first}
+		}
+		return []Use{first}, []Use{uses[1]}
+	}
+	return west, east
+}
+
+func sideOf(part *harness.Part, u Use) Side {
+	switch {
+	case u.In > u.Out:
+		return West
+	case u.Out > u.In:
+		return East
+	case part.Kind == harness.Battery || part.Kind == harness.Alternator:
+		return East
+	case slices.Contains([]string{"+", "1", "30", "86", "a", "49", "50"}, u.Name):
+		return West
+	}
+	return East
+}
+
+// landed is a terminal with the rows of its wires.
+type landed struct {
+	use  Use
+	rows []float64
+}
+
+func (l landed) middle() float64 { return (l.rows[0] + l.rows[len(l.rows)-1]) / 2 }
+
+// stack gives each terminal its rows from a first row down, and the last row.
+func stack(uses []Use, first, pitch float64) (out []landed, last float64) {
+	y := first
+	for _, u := range uses {
+		l := landed{use: u}
+		for range max(1, u.landings()) {
+			l.rows = append(l.rows, y)
+			y += pitch
+		}
+		out = append(out, l)
+	}
+	return out, y - pitch
+}
+
+// canvas is a tile being drawn: its box stands at x, 0.
+type canvas struct {
+	pen
+	x, w, h float64
+	pins    []Pin
+}
+
+// tabs draws the tabs of an edge and sets the pins.
+func (c *canvas) tabs(rows []landed, side Side) {
+	for _, l := range rows {
+		x, out := c.x, -1.0
+		if side == East {
+			x, out = c.x+c.w, 1.0
+		}
+		c.tab(x, l.middle(), tab+l.rows[len(l.rows)-1]-l.rows[0], l.use.Name, l.use.landings() > 0)
+		for i := range l.use.landings() {
+			c.pins = append(c.pins, Pin{l.use.Terminal, side, x + out*tabWidth(l.use.Name)/2, l.rows[i]})
+		}
+	}
+}
+
+// widestTab is the widest tab of an edge.
+func widestTab(uses []Use) float64 {
+	w := 0.0
+	for _, u := range uses {
+		w = math.Max(w, tabWidth(u.Name))
+	}
+	return w
+}
+
+// done closes the tile: the caption below the box, everything moved so that the
+// footprint begins at 0.
+func (c *canvas) done(caption []Line, least float64) Tile {
+	left, right := c.x, c.x+c.w
+	for _, p := range c.pins {
+		left, right = math.Min(left, p.X), math.Max(right, p.X)
+	}
+	lines := wrap(caption, math.Max(right-left, least))
+	w := math.Max(right-left, widest(lines))
+	middle := c.x + c.w/2
+	w = math.Max(w, 2*math.Max(middle-left, right-middle))
+	for i, l := range lines {
+		c.Text(middle, c.h+float64(i+1)*Leads-0.6, l.S, l.style().At(sheet.Centre))
+	}
+	dx := w/2 - middle
+	t := Tile{W: w, H: c.h, Marks: sheet.Move(c.Marks, dx, 0), Box: sheet.Rect{X: c.x + dx, Y: 0, W: c.w, H: c.h}}
+	if len(lines) > 0 {
+		t.H += float64(len(lines))*Leads + 0.6
+	}
+	for _, p := range c.pins {
+		p.X += dx
+		t.Pins = append(t.Pins, p)
+	}
+	return t
+}
+
+// captionWidth is how wide a caption may be below a narrow tile.
+const captionWidth = 27
+
+// through is a part with one way through: lead, pictogram, lead.
+func through(part *harness.Part, west, east []Use, caption []Line, form Form) Tile {
+	l, endL := stack(west, 7.5, form.Pitch)
+	r, endR := stack(east, 7.5, form.Pitch)
+	if form.Beside {
+		return beside(part, l, r, math.Max(endL, endR)+7.5, caption)
+	}
+	c := &canvas{w: 2*half + 5 + (widestTab(west)+widestTab(east))/2, h: math.Max(endL, endR) + 7.5}
+	c.edge(RoleOf(part.Kind), 0, 0, c.w, c.h)
+	cx, cy := c.w/2+(widestTab(west)-widestTab(east))/4, 7.5
+	c.line(0, cy, cx-half, cy)
+	c.line(cx+half, cy, c.w, cy)
+	c.glyph(part, cx, cy)
+	c.tabs(l, West)
+	c.tabs(r, East)
+	return c.done(caption, captionWidth)
+}
+
+// beside is a part as a card: pictogram at the left, words at the right.
+func beside(part *harness.Part, l, r []landed, rowsEnd float64, caption []Line) Tile {
+	lines := wrap(caption, 32)
+	tw := widestTab([]Use{l[0].use}) / 2
+	textX := tw + 2*half + 5
+	c := &canvas{w: textX + widest(lines) + widestTab([]Use{r[0].use})/2 + 1.5}
+	c.h = math.Max(rowsEnd, ceil(float64(len(lines))*Leads+3))
+	c.edge(RoleOf(part.Kind), 0, 0, c.w, c.h)
+	cx := tw + half + 2.5
+	c.line(0, 7.5, cx-half, 7.5)
+	c.glyph(part, cx, 7.5)
+	c.line(textX-1.4, 2.5, textX-1.4, c.h-2.5)
+	top := (c.h - float64(len(lines))*Leads) / 2
+	for i, line := range lines {
+		c.Text(textX, top+float64(i+1)*Leads-1.1, line.S, line.style())
+	}
+	c.tabs(l, West)
+	c.tabs(r, East)
+	return c.done(nil, 0)
+}
+
+// block is a part with any number of terminals round its pictogram.
+func block(part *harness.Part, west, east []Use, caption []Line, form Form) Tile {
+	l, endL := stack(west, 7.5, form.Pitch)
+	r, endR := stack(east, 7.5, form.Pitch)
+	c := &canvas{h: math.Max(15, math.Max(endL, endR)+7.5)}
+	c.w = 14 + 4 + (widestTab(west)+widestTab(east))/2
+	c.edge(RoleOf(part.Kind), 0, 0, c.w, c.h)
+	c.glyph(part, c.w/2+(widestTab(west)-widestTab(east))/4, c.h/2)
+	c.tabs(l, West)
+	c.tabs(r, East)
+	return c.done(caption, captionWidth)
+}
+
+// connector is one cavity of a mated pair: two brackets that face each other.
+func connector(west, east []Use, caption []Line, form Form) Tile {
+	l, endL := stack(west, 5, form.Pitch)
+	r, endR := stack(east, 5, form.Pitch)
+	c := &canvas{w: 10, h: math.Max(endL, endR) + 5}
+	low := c.h - 1.5
+	c.Line(2.6, 1.5, 2.6, low, sheet.Rounded(0.7))
+	c.path(0.8, 1.5, 4.4, 1.5)
+	c.path(0.8, low, 4.4, low)
+	c.Line(7.4, 1.5, 7.4, low, sheet.Rounded(0.7))
+	c.path(5.6, 1.5, 9.2, 1.5)
+	c.path(5.6, low, 9.2, low)
+	c.line(0, 5, 10, 5)
+	c.dot(5, 5, 1)
+	c.lands(l, West)
+	c.lands(r, East)
+	return c.done(caption, 22)
+}
+
+// lands sets pins on the box's edge without tabs; several rows are joined.
+func (c *canvas) lands(rows []landed, side Side) {
+	x := c.x
+	if side == East {
+		x = c.x + c.w
+	}
+	for _, l := range rows {
+		if n := len(l.rows); n > 1 {
+			c.Line(x, l.rows[0], x, l.rows[n-1], sheet.Rounded(0.7))
+		}
+		for i := range l.use.landings() {
+			c.pins = append(c.pins, Pin{l.use.Terminal, side, x, l.rows[i]})
+		}
+	}
+}
+
+// splice is a filled dot; where more than two wires meet, a bar joins their rows.
+func splice(uses []Use, caption []Line, form Form) Tile {
+	c := &canvas{w: 10}
+	end := 0.0
+	for _, u := range uses {
+		in, endIn := stack([]Use{{Terminal: u.Terminal, In: u.In}}, 5, form.Pitch)
+		out, endOut := stack([]Use{{Terminal: u.Terminal, Out: u.Out}}, 5, form.Pitch)
+		end = math.Max(endIn, endOut)
+		rows := max(u.In, u.Out)
+		last := 5 + float64(max(rows-1, 0))*form.Pitch
+		c.Line(5, 5, 5, last, sheet.Rounded(1))
+		for _, y := range in[0].rows[:u.In] {
+			c.Line(0, y, 5, y, sheet.Rounded(0.7))
+		}
+		for _, y := range out[0].rows[:u.Out] {
+			c.Line(5, y, 10, y, sheet.Rounded(0.7))
+		}
+		for i := range rows {
+			c.dot(5, 5+float64(i)*form.Pitch, 1.4)
+		}
+		c.lands(in, West)
+		c.lands(out, East)
+	}
+	c.h = end + 3
+	return c.done(caption, 22)
+}
+
+// Tag is an arrow that stands for a terminal drawn on another sheet; ref is the
+// anchor there.
+func Tag(u Use, side Side, title, ref string, form Form) Tile {
+	w := math.Max(typeface.Width(title, sheet.Bold, text), typeface.Width(widestWhere, sheet.Regular, text)) + 4
+	rows, end := stack([]Use{u}, 5, form.Pitch)
+	c := &canvas{w: w + 4, h: end + 5}
+	const point = 3.0
+	c.shape(0, 0, w+1, 0, w+4, c.h/2, w+1, c.h, 0, c.h)
+	c.Rect(0, 0, 1.2, c.h, sheet.Filled(sheet.Ink))
+	c.Text(2.4, 4.1, title, sheet.Strong(text))
+	c.Text(2.4, 4.1+Leads, Mark(ref), sheet.Plain(text).In(sheet.Grey))
+	if len(rows[0].rows) > 1 && side == East {
+		x := c.w
+		c.Line(x, rows[0].rows[0], x, rows[0].rows[len(rows[0].rows)-1], sheet.Rounded(0.7))
+	}
+	c.lands(rows, side)
+	return c.done(nil, 0)
+}
+
+// Rail is one wire's place on a supply bar at the left; the label stands above
+// the wire, to the right of the bar, which whoever places the tiles draws at x 0
+// to RailWide.
+func Rail(t harness.TerminalID, label []Line) Tile {
+	y := float64(len(label))*Leads + 2.5
+	if len(label) > 0 {
+		y = ceil(float64(len(label))*Leads + 1.5)
+	}
+	c := &canvas{w: RailWide, h: y + 2.5}
+	w := RailWide
+	for i, l := range wrap(label, 60) {
+		c.Text(RailWide+1.5, float64(i+1)*Leads-1, l.S, l.style())
+		w = math.Max(w, RailWide+2+Width(l.S, l.face(), text))
+	}
+	return Tile{W: w, H: c.h, Pins: []Pin{{t, East, RailWide, y}}, Marks: c.Marks}
+}
+
+// RailWide is the width of a supply bar and of the chassis rail.
+const RailWide = 3.0
+
+// groundWidth is how wide a ground's words may be.
+const groundWidth = 27
+
+// GroundEntry is one wire's place on the chassis rail, which stands at the far
+// edge of the tile; the words stand below the wire.
+func GroundEntry(t harness.TerminalID, side Side, label []Line) Tile {
+	lines := wrap(label, groundWidth)
+	w := math.Max(widest(lines)+2, 10) + RailWide
+	c := &canvas{w: w, h: 2.5 + float64(len(lines))*Leads + 1.6}
+	for i, l := range lines {
+		y := 2.5 + float64(i+1)*Leads
+		if side == West {
+			c.Text(w-RailWide-1.5, y, l.S, l.style().At(sheet.Right))
+		} else {
+			c.Text(RailWide+1.5, y, l.S, l.style())
+		}
+	}
+	x := 0.0
+	if side == East {
+		x = w
+	}
+	return Tile{W: w, H: c.h, Pins: []Pin{{t, side, x, 2.5}}, Marks: c.Marks}
+}
