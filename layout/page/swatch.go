@@ -90,3 +90,27 @@ func Strand(c *sheet.Canvas, points []sheet.Point, p colour.Pair, width float64)
 		c.Polyline(points, sheet.Stroke{Width: width / 2.4, Colour: Shade(p.Tracer), Dash: []float64{2.4, 1.8}})
 	}
 }
+
+// The three weights of a wire's line in a diagram, mm of base colour.
+const (
+	ThinLine   = 0.9
+	MediumLine = 1.4
+	HeavyLine  = 2.2
+)
+
+// Bounds of the weights: conductors up to these areas, mm².
+const (
+	thinUpTo   = 1.5
+	mediumUpTo = 6
+)
+
+// LineWeight is the width in mm with which a conductor of an area in mm² is drawn.
+func LineWeight(area float64) float64 {
+	switch {
+	case area <= thinUpTo:
+		return ThinLine
+	case area <= mediumUpTo:
+		return MediumLine
+	}
+	return HeavyLine
+}

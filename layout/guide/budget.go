@@ -1,0 +1,334 @@
+package guide
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// LoadBudget is every load with its currents and the states in which it is on,
+// the sum of each state against battery and alternator, and what is drawn while
+// everything is off.
+func LoadBudget(a page.Ask) []frame.Page {
+	if len(a.R.Loads) == 0 {
+		return nil
+	}
+	wide := len(a.R.Budgets) > mostNamed
+	f := a.Upright()
+	if wide {
+		f = a.Landscape()
+	}
+	s := open(f, "Load budget", "What each load takes, when it is on, and whether battery and alternator carry it", "sheet/load-budget")
+	if len(a.R.Budgets) > 0 {
+		s.head("The states", 20)
+		s.table(stateTable(a))
+	}
+	keyOff(a, s)
+	loads(a, s)
+	return s.done()
+}
+
+// mostNamed is how many states have their names over the columns; more have numbers alone.
+const mostNamed = 9
+
+func stateTable(a page.Ask) *table.Table {
+	t := &table.Table{Columns: []table.Column{
+		{Title: "No.", Align: table.Right}, {Title: "State", Weight: 1}, {Title: "Loads", Unit: "A", Align: table.Decimal},
+		{Title: "Battery gives", Unit: "A", Align: table.Decimal}, {Title: "Alternator gives", Unit: "A", Align: table.Decimal},
+		{Title: "it can give", Unit: "A", Align: table.Decimal}, {Title: "Balance", Min: 30},
+	}}
+	for i, b := range a.R.Budgets {
+		state := a.H.States[b.State]
+		battery, charger := delivered(a, b)
+		can := table.Text("–")
+		if b.Alternator > 0 {
+			can = table.Text(page.Amps(float64(b.Alternator)))
+		}
+		alternator := table.Text("–")
+		if b.Alternator > 0 {
+			alternator = table.Text(page.Amps(charger))
+		}
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			table.Strong(fmt.Sprint(i + 1)), {S: state.Name, Bold: true, Note: settings(a, state)},
+			table.Strong(page.Amps(float64(b.Loads))), table.Text(page.Amps(battery)), alternator, can, balance(b),
+		}})
+	}
+	return t
+}
+
+// delivered sums what batteries and alternators give in a state, in A; a battery
+// being charged counts below zero.
+func delivered(a page.Ask, b choose.Budget) (battery, charger float64) {
+	for _, e := range a.H.Elements {
+		switch e.Kind {
+		case harness.EMF:
+			battery += float64(b.Sources[e.Name])
+		case harness.Charger:
+			charger += float64(b.Sources[e.Name])
+		}
+	}
+	return battery, charger
+}
+
+// balance says whether the alternator carries the state's loads.
+func balance(b choose.Budget) table.Cell {
+	spare := float64(b.Alternator - b.Loads)
+	switch {
+	case b.KeyOff:
+		return table.Text("key off: see below")
+	case b.Alternator <= 0:
+		return table.Text("from the battery alone")
+	case spare < 0:
+		return table.Cell{S: "short by " + page.Amps(-spare) + " A", Bold: true, Note: "the battery is drained"}
+	}
+	return table.Text(page.Amps(spare) + " A to spare")
+}
+
+// settings says how a state is set: the switches that are not at rest and the engine.
+func settings(a page.Ask, s harness.State) string {
+	var words []string
+	for id, pos := range s.Position {
+		if p := a.Part(harness.PartID(id)); pos > 0 && p != nil && pos < len(p.Positions) {
+			words = append(words, a.Plain(p)+" "+p.Positions[pos])
+		}
+	}
+	if len(words) == 0 {
+		words = append(words, "all switches at rest")
+	}
+	if s.Engine != "" {
+		words = append(words, "engine "+string(s.Engine))
+	}
+	return strings.Join(words, ", ")
+}
+
+// keyOff says what is drawn with everything off and how long the battery lasts.
+func keyOff(a page.Ask, s *sheaf) {
+	for _, b := range a.R.Budgets {
+		if !b.KeyOff {
+			continue
+		}
+		s.head("Key off", 12)
+		s.say(keyOffWords(a, b), sheet.Plain(sheet.SizeBody))
+		s.down(1)
+		return
+	}
+}
+
+func keyOffWords(a page.Ask, b choose.Budget) string {
+	battery, _ := delivered(a, b)
+	if battery < 0.0005 {
+		return fmt.Sprintf("In state %q nothing is drawn from the battery.", a.H.States[b.State].Name)
+	}
+	text := fmt.Sprintf("In state %q the battery gives %s mA, which is %s Ah a day.", a.H.States[b.State].Name,
+		page.Figure(battery*1000, 0), page.Figure(battery*24, 2))
+	var ah float64
+	for i := range a.H.Parts {
+		ah += float64(a.H.Parts[i].Capacity)
+	}
+	switch {
+	case b.Days > 0 && ah > 0:
+		return text + fmt.Sprintf(" A full battery of %s Ah lasts %s. %s", page.Figure(ah, 0), days(b.Days), daysBasis(b.Days, ah, battery))
+	case b.Days > 0:
+		return text + fmt.Sprintf(" The battery lasts %s.", days(b.Days))
+	}
+	return text + " The battery's capacity is not given, so how long it lasts is not computed."
+}
+
+// daysBasis names what the days rest on, by the share of the capacity that they use up.
+func daysBasis(d, ah, amps float64) string {
+	share := d * 24 * amps / ah
+	if math.Abs(share-1) < 0.02 {
+		return "Assumed: its whole capacity is used, a constant draw, no discharge of its own. To start the engine it needs much of that, so halve the time for a car that is to start."
+	}
+	return fmt.Sprintf("Assumed: %s %% of its capacity may be used, a constant draw, no discharge of its own.", page.Figure(share*100, 0))
+}
+
+func days(d float64) string {
+	switch {
+	case d >= 365:
+		return "more than a year"
+	case d >= 10:
+		return page.Figure(d, 0) + " days"
+	case d >= 2:
+		return page.Figure(d, 1) + " days"
+	}
+	return page.Figure(d*24, 0) + " hours"
+}
+
+// dotColumn is the width of a state's column.
+const dotColumn = 6.5
+
+// loads sets the table of loads, the states' names turned over their columns.
+func loads(a page.Ask, s *sheaf) {
+	t := loadTable(a)
+	remark := "A filled dot: the load draws current in that state. Volts: across the load in its worst state; the drop is in feed, contacts and return together."
+	over := namesHeight(a)
+	s.head2("The loads", remark, over+35)
+	first, rest := s.room.Below(s.room.Y+over), s.next()
+	rest = rest.Below(rest.Y + over)
+	for i, part := range t.Flow(first, rest) {
+		if i > 0 {
+			s.turn()
+		}
+		if len(part.Marks) > 0 && over > 0 {
+			namesOver(a, s, s.room.Y+over)
+		}
+		s.c.Add(part.Marks...)
+		s.room = s.room.Below(part.Bottom)
+	}
+}
+
+// namesHeight is the room of the turned names, 0 when there are too many states.
+func namesHeight(a page.Ask) float64 {
+	if n := len(a.R.Budgets); n == 0 || n > mostNamed {
+		return 0
+	}
+	high := 0.0
+	for _, b := range a.R.Budgets {
+		for _, line := range turned(a.H.States[b.State].Name) {
+			high = max(high, typeface.Width(line, sheet.Regular, sheet.SizeNote))
+		}
+	}
+	return high + 1.5
+}
+
+const mostTurned = 34 // longest line of a turned name, mm
+
+func turned(name string) []string {
+	lines := typeface.Wrap(name, sheet.Regular, sheet.SizeNote, mostTurned)
+	if len(lines) > 2 {
+		lines[1] = typeface.Fit(strings.Join(lines[1:], " "), sheet.Regular, sheet.SizeNote, mostTurned)
+		lines = lines[:2]
+	}
+	return lines
+}
+
+// namesOver turns the states' names over the last columns of a table whose head begins at y.
+func namesOver(a page.Ask, s *sheaf, y float64) {
+	n := len(a.R.Budgets)
+	for i, b := range a.R.Budgets {
+		x := s.room.Right() - dotColumn*(float64(n-i)-0.5)
+		lines := turned(a.H.States[b.State].Name)
+		for k, line := range lines {
+			dx := (float64(k)-float64(len(lines)-1)/2)*3 + 1
+			st := sheet.Plain(sheet.SizeNote)
+			st.Turn = 90
+			s.c.Text(x+dx, y-0.5, line, st)
+		}
+		if i > 0 {
+			edge := s.room.Right() - dotColumn*float64(n-i)
+			s.c.Line(edge, y-namesHeight(a)+1, edge, y, sheet.Solid(sheet.Hair).In(sheet.Rule))
+		}
+	}
+}
+
+func loadTable(a page.Ask) *table.Table {
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Load", Weight: 1, Min: 30}, {Title: "Runs", Unit: "A", Align: table.Decimal}, {Title: "Starts", Unit: "A, for s", Align: table.Right},
+		{Title: "Fuse"}, {Title: "Volts at worst", Unit: "V", Align: table.Decimal}, {Title: "Drop", Unit: "of limit, V"},
+	}}
+	for i := range a.R.Budgets {
+		t.Columns = append(t.Columns, table.Column{Title: fmt.Sprint(i + 1), Align: table.Centre, Min: dotColumn, Max: dotColumn})
+	}
+	for _, l := range a.R.Loads {
+		t.Rows = append(t.Rows, loadRow(a, l))
+	}
+	t.Rows = append(t.Rows, loadSum(a))
+	return t
+}
+
+func loadRow(a page.Ask, l choose.Load) table.Row {
+	name := a.LoadWords(l.Name)
+	note := l.Name
+	if name == l.Name {
+		note = ""
+	}
+	if e := a.H.Elements[l.Element]; a.At(a.Part(e.Part)) != "" {
+		note = strings.TrimPrefix(note+", "+a.At(a.Part(e.Part)), ", ")
+	}
+	start := table.Text("")
+	if l.StartAmps > 0 {
+		start = table.Text(page.Amps(float64(l.StartAmps)))
+		if l.StartFor > 0 {
+			start.Note = l.StartFor.String()
+		}
+	}
+	fuse := table.Cell{S: l.ProtectedBy, Link: a.Link("fuse/" + l.ProtectedBy), Note: ratingOf(a, l.ProtectedBy)}
+	if l.ProtectedBy == "" {
+		fuse = table.Cell{S: "none"}
+	}
+	drop := l.FeedDrop + l.ReturnDrop + l.OtherDrop
+	cells := []table.Cell{
+		table.Noted(name, note), table.Strong(page.Amps(float64(l.Amps))), start, fuse,
+		{S: page.Figure(float64(l.Volts), 2), Note: worstState(a, l)}, dropCell(l, float64(drop)),
+	}
+	for _, b := range a.R.Budgets {
+		cells = append(cells, dot(slices.Contains(l.On, a.H.States[b.State].Name)))
+	}
+	return table.Row{Cells: cells}
+}
+
+// dropCell is the conductors' drop against its limit, bold when over.
+func dropCell(l choose.Load, drop float64) table.Cell {
+	c := table.Cell{S: page.Figure(drop, 2)}
+	if l.Limit > 0 {
+		c.S += " of " + page.Figure(float64(l.Limit), 2)
+		c.Bold = drop > float64(l.Limit)+0.005
+	}
+	return c
+}
+
+// worstState is the number of the state in which a load has its lowest voltage.
+func worstState(a page.Ask, l choose.Load) string {
+	for i, b := range a.R.Budgets {
+		if a.H.States[b.State].Name == l.State {
+			return fmt.Sprintf("in %d", i+1)
+		}
+	}
+	return ""
+}
+
+func ratingOf(a page.Ask, fuse string) string {
+	for _, f := range a.R.Fuses {
+		if f.Name == fuse && f.Rating > 0 {
+			return f.Rating.String()
+		}
+	}
+	return ""
+}
+
+// dot is filled when the load is on, a small ring of a point when it is off.
+func dot(on bool) table.Cell {
+	return table.Cell{Draw: &table.Drawing{W: 3, H: 3, Draw: func(c *sheet.Canvas, r sheet.Rect) {
+		x, y := r.X+r.W/2, r.Y+r.H/2
+		if on {
+			c.Circle(x, y, 1.3, sheet.Filled(sheet.Ink))
+			return
+		}
+		c.Circle(x, y, 0.3, sheet.Filled(sheet.Rule))
+	}}}
+}
+
+// loadSum counts in the last row how many loads each state turns on.
+func loadSum(a page.Ask) table.Row {
+	cells := []table.Cell{{S: "Loads on", Span: 6}}
+	for _, b := range a.R.Budgets {
+		n := 0
+		for _, l := range a.R.Loads {
+			if slices.Contains(l.On, a.H.States[b.State].Name) {
+				n++
+			}
+		}
+		cells = append(cells, table.Text(fmt.Sprint(n)))
+	}
+	return table.Row{Kind: table.Sum, Cells: cells}
+}

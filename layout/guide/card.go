@@ -1,0 +1,180 @@
+package guide
+
+import (
+	"math"
+	"strings"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+)
+
+// card is one fuse as it is drawn on the fuse map.
+type card struct {
+	anchor  string
+	number  string // position in its panel, or the reference of an in-line fuse
+	place   string // of an in-line fuse
+	fuse    page.Fuse
+	feeds   string
+	more    string   // what it works through relays
+	foot    []string // quiet lines at the foot
+	never   string   // the last line, in bold
+	spare   bool
+	none    bool // no position here
+	stacked bool // the number stands over the fuse, not beside it
+}
+
+// Sizes inside a card, mm.
+const (
+	cardPad   = 2.4
+	bodyHigh  = 14.0
+	bodyWide  = 25.0
+	spareHigh = 30.0
+	mostRows  = 7 // lines of what a fuse feeds; the list at the end has the whole
+)
+
+func (c card) inner(w float64) float64 { return w - 2*cardPad }
+
+// headHigh is the height of number and fuse: side by side where there is room.
+func (c card) headHigh() float64 {
+	if !c.stacked {
+		return bodyHigh
+	}
+	return bodyHigh + 6
+}
+
+// beside tells whether the number finds room left of the fuse.
+func (c card) beside(w float64) bool {
+	number := typeface.Width(c.number, sheet.Bold, sheet.SizeHead)
+	return number+1.5 <= (c.inner(w)-c.wide(w))/2
+}
+
+func (c card) wide(w float64) float64 { return math.Min(bodyWide, c.inner(w)*0.72) }
+
+// fed are the lines of what the fuse feeds, cut to what a card can hold.
+func (c card) fed(w float64) []string {
+	lines := typeface.Wrap(c.feeds, sheet.Bold, sheet.SizeBody, c.inner(w))
+	if len(lines) > mostRows {
+		lines = append(lines[:mostRows-1:mostRows-1], "… see the list at the end")
+	}
+	return lines
+}
+
+func (c card) through(w float64) []string {
+	if c.more == "" {
+		return nil
+	}
+	lines := typeface.Wrap(c.more, sheet.Regular, sheet.SizeNote, c.inner(w))
+	if len(lines) > mostRows {
+		lines = append(lines[:mostRows-1:mostRows-1], "… see the list at the end")
+	}
+	return lines
+}
+
+// feet are the quiet lines, wrapped.
+func (c card) feet(w float64) []string {
+	var lines []string
+	for _, f := range c.foot {
+		lines = append(lines, typeface.Wrap(f, sheet.Regular, sheet.SizeNote, c.inner(w))...)
+	}
+	return lines
+}
+
+// high is the height that a card needs at a width.
+func (c card) high(w float64) float64 {
+	const body, note = sheet.SizeBody * typeface.Leading, sheet.SizeNote * typeface.Leading
+	switch {
+	case c.none:
+		return 0
+	case c.spare:
+		return spareHigh
+	}
+	h := 2*cardPad + c.headHigh() + 1.2
+	h += textHeight(c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote), c.inner(w))
+	h += textHeight(c.place, sheet.Plain(sheet.SizeNote), c.inner(w))
+	h += 1.2 + body*float64(len(c.fed(w))) + note*float64(len(c.through(w)))
+	h += 1.2 + note*float64(len(c.feet(w)))
+	if c.never != "" {
+		h += body
+	}
+	return h
+}
+
+// draw puts the card in an area at least as high as it needs.
+func (c card) draw(canvas *sheet.Canvas, r sheet.Rect) {
+	if c.none {
+		return
+	}
+	if c.anchor != "" {
+		canvas.Anchor(c.anchor, r.X, r.Y)
+	}
+	edge := sheet.Solid(sheet.Medium)
+	if c.spare {
+		edge = sheet.Dashed(sheet.Thin, 1.5, 1)
+	}
+	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.8, sheet.Outline(edge))
+	in := sheet.Rect{X: r.X + cardPad, Y: r.Y + cardPad, W: c.inner(r.W), H: r.H - 2*cardPad}
+	canvas.Text(in.X, in.Y+sheet.SizeHead*typeface.CapHeight, c.number, sheet.Strong(sheet.SizeHead))
+	if c.spare {
+		empty(canvas, sheet.Rect{X: r.X + r.W/2 - c.wide(r.W)/2, Y: in.Y, W: c.wide(r.W), H: bodyHigh * 0.8})
+		centred(canvas, in.Below(in.Y+bodyHigh), "spare", sheet.Plain(sheet.SizeBody).In(sheet.Grey))
+		return
+	}
+	c.drawWords(canvas, in, r.W)
+}
+
+func (c card) drawWords(canvas *sheet.Canvas, in sheet.Rect, w float64) {
+	top := in.Y + c.headHigh() - bodyHigh
+	c.fuse.Draw(canvas, sheet.Rect{X: in.X + in.W/2 - c.wide(w)/2, Y: top, W: c.wide(w), H: bodyHigh})
+	y := in.Y + c.headHigh() + 1.2
+	y = centred(canvas, in.Below(y), c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote))
+	if c.place != "" {
+		y = centred(canvas, in.Below(y), c.place, sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+	}
+	y = centred(canvas, in.Below(y+1.2), strings.Join(c.fed(w), "\n"), sheet.Strong(sheet.SizeBody))
+	if lines := c.through(w); len(lines) > 0 {
+		centred(canvas, in.Below(y), strings.Join(lines, "\n"), sheet.Plain(sheet.SizeNote))
+	}
+	feet := c.feet(w)
+	bottom := in.Bottom() - float64(len(feet))*sheet.SizeNote*typeface.Leading
+	if c.never != "" {
+		bottom -= sheet.SizeBody * typeface.Leading
+	}
+	if len(feet) > 0 {
+		bottom = centred(canvas, in.Below(bottom), strings.Join(feet, "\n"), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+	}
+	centred(canvas, in.Below(bottom), c.never, sheet.Strong(sheet.SizeBody))
+}
+
+// small draws the position in a panel's plan: number, and the rating on the body's colour.
+func (c card) small(canvas *sheet.Canvas, r sheet.Rect) {
+	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Outline(sheet.Solid(sheet.Thin)))
+	canvas.Text(r.X+r.W/2, r.Y+1+sheet.SizeBody*typeface.CapHeight, c.number, sheet.Strong(sheet.SizeBody).At(sheet.Centre))
+	body := sheet.Rect{X: r.X + 1.4, Y: r.Y + 4.6, W: r.W - 2.8, H: r.H - 5.8}
+	if c.spare {
+		empty(canvas, body)
+		return
+	}
+	shade, _ := page.FuseShade(c.fuse.Colour)
+	canvas.RoundRect(body.X, body.Y, body.W, body.H, 1, sheet.Both(sheet.Solid(sheet.Thin), shade))
+	size := typeface.Shrink(c.fuse.Rating, sheet.Bold, sheet.SizeHead, 2.4, body.W-1.6)
+	canvas.Text(body.X+body.W/2, body.Y+body.H/2+size*typeface.CapHeight/2, c.fuse.Rating, sheet.Strong(size).In(page.OnFill(shade)).At(sheet.Centre))
+}
+
+// empty hatches a position that holds nothing.
+func empty(canvas *sheet.Canvas, r sheet.Rect) {
+	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Outline(sheet.Solid(sheet.Thin)))
+	step := r.H * 0.55
+	for x := r.X + step*0.8; x < r.Right()-step*0.3; x += step * 0.8 {
+		canvas.Line(x, r.Y+r.H*0.85, math.Min(x+step*0.5, r.Right()-0.5), r.Y+r.H*0.15, sheet.Solid(sheet.Hair).In(sheet.Grey))
+	}
+}
+
+// title sets a reference big and its words beside it, shrunk to one line.
+func title(c *sheet.Canvas, r sheet.Rect, ref, words string) {
+	base := r.Y + sheet.SizeHead*typeface.CapHeight + 0.5
+	c.Text(r.X, base, ref, sheet.Strong(sheet.SizeHead))
+	x := r.X + typeface.Width(ref, sheet.Bold, sheet.SizeHead) + 3
+	size := typeface.Shrink(words, sheet.Regular, sheet.SizeBody, sheet.SizeNote, r.Right()-x)
+	c.Text(x, base, typeface.Fit(words, sheet.Regular, size, r.Right()-x), sheet.Plain(size))
+}

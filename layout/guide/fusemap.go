@@ -1,0 +1,463 @@
+package guide
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// FuseMap draws each panel as one stands before it, then the in-line fuses and
+// breakers with where they are, the relays, and what stops when a fuse is out.
+func FuseMap(a page.Ask) []frame.Page {
+	if len(a.R.Fuses) == 0 && len(a.R.Relays) == 0 {
+		return nil
+	}
+	s := open(a.Landscape(), "Fuse map", "As you stand before it, lid off. Never fit a larger fuse than the card allows: the thinnest wire behind it would burn first.", "sheet/fuse-map")
+	for i := range a.H.Parts {
+		if p := &a.H.Parts[i]; p.Panel != nil {
+			panel(a, s, p)
+		}
+	}
+	inline(a, s)
+	relays(a, s)
+	outs(a, s)
+	return s.done()
+}
+
+const (
+	cardGap  = 2.5
+	mostWide = 7  // positions in a row of a panel that are drawn in place; a wider panel gets a plan
+	perRow   = 6  // cards in a row where they are not in place
+	leastOut = 25 // height that must follow a heading
+)
+
+// panel sets one fuse panel.
+func panel(a page.Ask, s *sheaf, p *harness.Part) {
+	rows, wide := panelRows(a, p)
+	remark := "Positions read left to right"
+	if at := a.At(p); at != "" {
+		remark = "In: " + at + ". " + remark
+	}
+	if feeds := feedWords(p); feeds != "" {
+		remark += ". " + feeds
+	}
+	follows := 45.0
+	if wide {
+		follows += planHigh * float64(len(rows))
+	}
+	s.head2(a.Named(p), remark+".", follows)
+	s.c.Anchor("panel/"+p.Ref, s.room.X, s.room.Y)
+	if !wide {
+		for _, row := range rows {
+			cardRow(s, row, len(rows[0]))
+		}
+		return
+	}
+	plan(s, rows)
+	var all []card
+	for _, row := range rows {
+		for _, c := range row {
+			if !c.spare {
+				all = append(all, c)
+			}
+		}
+	}
+	cardRows(s, all)
+}
+
+// panelRows makes the cards of a panel in its rows, all rows of one length; wide
+// when a row is too long for cards in place.
+func panelRows(a page.Ask, p *harness.Part) (rows [][]card, wide bool) {
+	most := 0
+	for _, names := range p.Panel.Layout {
+		most = max(most, len(names))
+	}
+	for _, names := range p.Panel.Layout {
+		row := make([]card, most)
+		for i := range row {
+			row[i] = card{none: true}
+			if i < len(names) {
+				row[i] = positionCard(a, p, names[i])
+			}
+		}
+		rows = append(rows, row)
+	}
+	return rows, most > mostWide
+}
+
+func feedWords(p *harness.Part) string {
+	var words []string
+	for _, f := range p.Panel.Feeds {
+		if len(f.Positions) > 0 {
+			words = append(words, fmt.Sprintf("Feed %s serves %s", f.Name, ranges(f.Positions)))
+		}
+	}
+	return strings.Join(words, "; ")
+}
+
+// ranges shortens following numbers: 1, 2, 3, 5 become 1–3 and 5.
+func ranges(names []string) string {
+	var out []string
+	for i := 0; i < len(names); {
+		j := i
+		for j+1 < len(names) && follows(names[j], names[j+1]) {
+			j++
+		}
+		switch j - i {
+		case 0, 1:
+			out = append(out, names[i:j+1]...)
+		default:
+			out = append(out, names[i]+"–"+names[j])
+		}
+		i = j + 1
+	}
+	return page.And(out)
+}
+
+func follows(a, b string) bool {
+	x, errX := strconv.Atoi(a)
+	y, errY := strconv.Atoi(b)
+	return errX == nil && errY == nil && y == x+1
+}
+
+func positionCard(a page.Ask, p *harness.Part, position string) card {
+	for _, f := range a.R.Fuses {
+		if f.Part == p.ID && f.Position == position && len(f.Feeds)+len(f.Wires) > 0 {
+			c := fuseCard(a, f)
+			c.number = position
+			return c
+		}
+	}
+	c := card{number: position, spare: true, anchor: "fuse/" + p.Ref + "." + position}
+	return c
+}
+
+// fuseCard says everything about a fuse.
+func fuseCard(a page.Ask, f choose.Fuse) card {
+	c := card{
+		anchor: "fuse/" + f.Name, number: f.Name,
+		fuse: page.Fuse{Body: f.Body, Colour: f.BodyColour, Rating: ratingWords(f), Breaker: f.Breaker},
+	}
+	c.feeds, c.more = feeds(a, f)
+	if f.Amps > 0 {
+		c.foot = append(c.foot, "runs "+page.Amps(float64(f.Amps))+" A")
+	}
+	if f.Smallest >= 0 && int(f.Smallest) < len(a.H.Wires) {
+		c.foot = append(c.foot, strings.TrimSpace("thinnest wire "+a.H.Wires[f.Smallest].Name+", "+a.Gauge(f.Smallest)))
+	}
+	if f.MostAllowed > 0 {
+		c.never = "never above " + f.MostAllowed.String()
+	}
+	return c
+}
+
+func ratingWords(f choose.Fuse) string {
+	if f.Rating <= 0 {
+		return "?"
+	}
+	return f.Rating.String()
+}
+
+// feeds says in plain words what a fuse feeds, and what it works through relays.
+func feeds(a page.Ask, f choose.Fuse) (direct, through string) {
+	out := behind(a, f)
+	direct = strings.Join(out.direct, ", ")
+	var words []string
+	for _, t := range out.through {
+		words = append(words, t.words(a))
+	}
+	through = strings.Join(words, "; ")
+	if direct == "" {
+		return through, ""
+	}
+	return direct, through
+}
+
+// inline sets the fuses and breakers that sit in the loom.
+func inline(a page.Ask, s *sheaf) {
+	var cards []card
+	for _, f := range a.R.Fuses {
+		p := a.Part(f.Part)
+		if p == nil || p.Panel != nil {
+			continue
+		}
+		c := fuseCard(a, f)
+		c.place = a.At(p)
+		if p.Name != p.Ref {
+			c.place = strings.TrimSuffix(p.Name+", "+c.place, ", ")
+		}
+		cards = append(cards, c)
+	}
+	if len(cards) == 0 {
+		return
+	}
+	s.head2("In-line fuses and breakers", "With the place where each is found.", 45)
+	cardRows(s, cards)
+}
+
+// cardRows sets cards that have no fixed place, so many in a row.
+func cardRows(s *sheaf, cards []card) {
+	rows := (len(cards) + perRow - 1) / perRow
+	if rows == 0 {
+		return
+	}
+	each := (len(cards) + rows - 1) / rows
+	for i := 0; i < len(cards); i += each {
+		cardRow(s, cards[i:min(i+each, len(cards))], max(each, 4))
+	}
+}
+
+// cardRow sets cards side by side, as wide as so many in a row allow.
+func cardRow(s *sheaf, row []card, columns int) {
+	w := (s.room.W - cardGap*float64(columns-1)) / float64(columns)
+	w = math.Min(w, 62)
+	row = levelled(row, w)
+	high := 0.0
+	for _, c := range row {
+		high = math.Max(high, c.high(w))
+	}
+	s.need(high + cardGap)
+	for i, c := range row {
+		c.draw(&s.c, sheet.Rect{X: s.room.X + float64(i)*(w+cardGap), Y: s.room.Y, W: w, H: high})
+	}
+	s.down(high + cardGap)
+}
+
+// levelled sets the numbers of a whole row over the fuses when one of them finds no room beside.
+func levelled(row []card, w float64) []card {
+	stacked := false
+	for _, c := range row {
+		stacked = stacked || !c.none && !c.beside(w)
+	}
+	out := slices.Clone(row)
+	for i := range out {
+		out[i].stacked = stacked
+	}
+	return out
+}
+
+const planHigh = 15.0
+
+// plan draws a wide panel small: each position with its number, rating and colour.
+func plan(s *sheaf, rows [][]card) {
+	w := math.Min(30, s.room.W/float64(len(rows[0])))
+	s.need(planHigh*float64(len(rows)) + 3)
+	for _, row := range rows {
+		for i, c := range row {
+			if !c.none {
+				c.small(&s.c, sheet.Rect{X: s.room.X + float64(i)*w, Y: s.room.Y, W: w, H: planHigh}.Inset(0.6))
+			}
+		}
+		s.down(planHigh)
+	}
+	s.down(3)
+}
+
+// relays sets the table of relays.
+func relays(a page.Ask, s *sheaf) {
+	if len(a.R.Relays) == 0 {
+		return
+	}
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Relay", Weight: 1, Min: 34}, {Title: "Coil", Unit: "A", Align: table.Decimal}, {Title: "Contact carries", Unit: "A", Align: table.Decimal},
+		{Title: "Contact rating", Unit: "A", Align: table.Decimal},
+	}}
+	names := relayTerminals(a)
+	for _, n := range names {
+		t.Columns = append(t.Columns, table.Column{Title: terminalHead(n), Min: 22, Weight: 1})
+	}
+	for _, r := range a.R.Relays {
+		p := a.Part(r.Part)
+		rating := table.Text("not given")
+		if r.Rating > 0 {
+			rating = table.Text(page.Amps(float64(r.Rating)))
+		}
+		cells := []table.Cell{
+			{S: a.Named(p), Bold: true, Note: a.At(p)}, table.Text(page.Amps(float64(r.Coil))), table.Text(page.Amps(float64(r.Contact))), rating,
+		}
+		for _, n := range names {
+			cells = append(cells, landing(a, p, n))
+		}
+		t.Rows = append(t.Rows, table.Row{Anchor: "relay/" + p.Ref, Cells: cells})
+	}
+	s.head2("Relays", "At each terminal: the wire on it, and under it where that wire's other end is.", leastOut)
+	s.table(t)
+}
+
+// terminalHead names a relay's terminal by what it does (DIN 72552 numbers).
+func terminalHead(n string) string {
+	does := map[string]string{"30": "common", "85": "coil", "86": "coil", "87": "makes", "87a": "breaks"}[n]
+	return strings.TrimSpace(n + " " + does)
+}
+
+// relayTerminals are the terminal names that any relay uses, the customary ones first.
+func relayTerminals(a page.Ask) []string {
+	seen := map[string]bool{}
+	var others []string
+	for _, r := range a.R.Relays {
+		for _, t := range a.Part(r.Part).Terminals {
+			n := a.H.Terminals[t].Name
+			if !seen[n] && len(wiresOn(a, t)) > 0 {
+				seen[n] = true
+				others = append(others, n)
+			}
+		}
+	}
+	var names []string
+	for _, n := range []string{"30", "86", "85", "87", "87a"} {
+		if seen[n] {
+			names = append(names, n)
+			delete(seen, n)
+		}
+	}
+	for _, n := range others {
+		if seen[n] {
+			names = append(names, n)
+		}
+	}
+	return names
+}
+
+// landing says which wires end on a part's terminal and where they go.
+func landing(a page.Ask, p *harness.Part, name string) table.Cell {
+	for _, t := range p.Terminals {
+		if a.H.Terminals[t].Name != name {
+			continue
+		}
+		var wires, ends []string
+		for _, w := range wiresOn(a, t) {
+			wires = append(wires, a.H.Wires[w].Name)
+			full, _ := a.Stop(other(a, w, t))
+			ends = append(ends, full)
+		}
+		if len(wires) == 0 {
+			return table.Text("not used")
+		}
+		return table.Cell{S: strings.Join(wires, ", "), Note: strings.Join(ends, ", ")}
+	}
+	return table.Text("–")
+}
+
+func wiresOn(a page.Ask, t harness.TerminalID) []harness.WireID {
+	var on []harness.WireID
+	for _, w := range a.H.Wires {
+		if w.From == t || w.To == t {
+			on = append(on, w.ID)
+		}
+	}
+	return on
+}
+
+// other is a wire's end opposite to a terminal.
+func other(a page.Ask, w harness.WireID, t harness.TerminalID) harness.TerminalID {
+	if a.H.Wires[w].From == t {
+		return a.H.Wires[w].To
+	}
+	return a.H.Wires[w].From
+}
+
+// outs lists what stops when a fuse is out.
+func outs(a page.Ask, s *sheaf) {
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "These stop", Weight: 3, Min: 50}, {Title: "And, as a relay drops out", Weight: 2, Min: 40}, {Title: "Dead wires", Weight: 1, Min: 30},
+	}}
+	for _, f := range a.R.Fuses {
+		out := behind(a, f)
+		if len(out.direct)+len(out.through)+len(f.Wires) == 0 {
+			continue
+		}
+		var wires, through []string
+		for _, w := range f.Wires {
+			wires = append(wires, a.H.Wires[w].Name)
+		}
+		for _, x := range out.through {
+			through = append(through, x.words(a))
+		}
+		direct := strings.Join(out.direct, ", ")
+		if direct == "" {
+			direct = "–"
+		}
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			{S: f.Name, Bold: true, Link: a.Link("fuse/" + f.Name)}, table.Text(strings.TrimSuffix(ratingWords(f), " A")), table.Text(direct),
+			table.Text(strings.Join(through, "; ")), {S: strings.Join(wires, " "), Size: sheet.SizeNote},
+		}})
+	}
+	if len(t.Rows) == 0 {
+		return
+	}
+	s.head2("When a fuse is out", "What no longer works. If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", leastOut)
+	s.table(t)
+}
+
+// outage is what stops without a fuse.
+type outage struct {
+	direct  []string
+	through []dropped
+}
+
+// dropped is a relay that drops out, with the loads on its contact.
+type dropped struct {
+	relay *harness.Part
+	loads []string
+}
+
+func (d dropped) words(a page.Ask) string {
+	if len(d.loads) == 0 {
+		return "coil of " + a.Named(d.relay)
+	}
+	return "coil of " + d.relay.Ref + ": " + page.And(d.loads)
+}
+
+// behind finds the loads on a fuse, and those on the contacts of relays whose
+// coil one of the fuse's wires feeds.
+func behind(a page.Ask, f choose.Fuse) outage {
+	var out outage
+	named := map[string]bool{}
+	for _, n := range f.Feeds {
+		if w := a.LoadWords(n); !named[w] {
+			named[w] = true
+			out.direct = append(out.direct, w)
+		}
+	}
+	reached := map[harness.TerminalID]bool{}
+	for _, w := range f.Wires {
+		reached[a.H.Wires[w].From], reached[a.H.Wires[w].To] = true, true
+	}
+	for _, e := range a.H.Elements {
+		p := a.Part(e.Part)
+		if e.Kind != harness.RelayCoil || p == nil || p.Kind != harness.Relay || !(reached[e.A] || reached[e.B]) {
+			continue
+		}
+		d := dropped{relay: p}
+		for _, l := range a.R.Loads {
+			if w := a.LoadWords(l.Name); !named[w] && passes(a, l, p.ID) {
+				d.loads = append(d.loads, w)
+			}
+		}
+		out.through = append(out.through, d)
+	}
+	return out
+}
+
+// passes tells whether a load's feed or return leads over a make contact of the relay.
+func passes(a page.Ask, l choose.Load, relay harness.PartID) bool {
+	for _, way := range [][]harness.WireID{l.Feed, l.Return} {
+		for _, w := range way {
+			for _, t := range []harness.TerminalID{a.H.Wires[w].From, a.H.Wires[w].To} {
+				if x := a.H.Terminals[t]; x.Part == relay && (x.Name == "87" || x.Name == "30") {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}

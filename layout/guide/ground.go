@@ -1,0 +1,242 @@
+package guide
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+)
+
+// Grounds draws each ground point as the stack of rings on its stud, in order,
+// with how the surface is made ready, the current and how far the point lifts.
+func Grounds(a page.Ask) []frame.Page {
+	if len(a.R.Grounds) == 0 {
+		return nil
+	}
+	s := open(a.Upright(), "Grounds", "Each point from the side: largest ring at the bottom, nut on top. "+liftWords(a), "sheet/grounds")
+	for _, g := range a.R.Grounds {
+		ground(a, s, g)
+	}
+	return s.done()
+}
+
+func liftWords(a page.Ask) string {
+	post := "negative"
+	if a.H.System.PositiveEarth {
+		post = "positive"
+	}
+	return "Lift: how far the point stands from the battery's " + post + " post while it carries its greatest current."
+}
+
+// Sizes of the drawing, mm.
+const (
+	ringPitch  = 8.6 // two lines of text beside each ring
+	ringThick  = 2.2
+	floorGap   = 3.4
+	stackAbove = 13.0 // bolt end and nut
+	stackBelow = 16.0 // washer, sheet metal, words
+)
+
+// ground draws one point as a card across the sheet.
+func ground(a page.Ask, s *sheaf, g fit.Ground) {
+	p := a.Part(g.Part)
+	left := s.room.W*0.66 - 2
+	facts := groundFacts(a, g)
+	right := s.room.W - left - 8
+	high := groundHigh(a, g, facts, right)
+	s.need(high + 3)
+	c := &s.c
+	r := sheet.Rect{X: s.room.X, Y: s.room.Y, W: s.room.W, H: high}
+	c.RoundRect(r.X, r.Y, r.W, r.H, 1.5, sheet.Outline(sheet.Solid(sheet.Medium)))
+	c.Anchor("ground/"+p.Ref, r.X, r.Y)
+	title(c, sheet.Rect{X: r.X + 3, Y: r.Y + 2, W: r.W - 6}, p.Ref, groundTitle(a, p))
+	body := r.Below(r.Y + 9)
+	stack(a, c, sheet.Rect{X: r.X + 3, Y: body.Y, W: left, H: body.H}, g)
+	at := sheet.Rect{X: r.X + left + 5, Y: body.Y, W: right}
+	c.Line(at.X-3, body.Y, at.X-3, r.Bottom()-3, sheet.Solid(sheet.Hair).In(sheet.Rule))
+	for _, f := range facts {
+		at = at.Below(frame.Paragraph(c, at, f[0], sheet.Plain(sheet.SizeNote).In(sheet.Grey)))
+		style := sheet.Plain(sheet.SizeBody)
+		if f[0] == "Lift" || f[0] == "Carries" {
+			style = sheet.Strong(sheet.SizeBody)
+		}
+		at = at.Below(frame.Paragraph(c, at, f[1], style) + 1)
+		at.W = right
+	}
+	s.down(high + 3)
+}
+
+// groundTitle is the point's plain name and place.
+func groundTitle(a page.Ask, p *harness.Part) string {
+	var words []string
+	if p.Name != "" && p.Name != p.Ref {
+		words = append(words, p.Name)
+	}
+	if at := a.At(p); at != "" {
+		words = append(words, at)
+	}
+	return strings.Join(words, ", ")
+}
+
+func groundHigh(a page.Ask, g fit.Ground, facts [][2]string, width float64) float64 {
+	high := stackAbove + stackBelow + ringPitch*float64(max(1, len(g.Rings)))
+	text := 0.0
+	for _, f := range facts {
+		text += textHeight(f[0], sheet.Plain(sheet.SizeNote), width) + textHeight(f[1], sheet.Strong(sheet.SizeBody), width) + 1
+	}
+	return 11 + max(high, text)
+}
+
+// groundFacts are the labelled lines at the right of the drawing.
+func groundFacts(a page.Ask, g fit.Ground) [][2]string {
+	facts := [][2]string{{"Stud", orWord(g.Stud, "not given")}, {"Surface", orWord(g.Surface, "not given")}}
+	if g.Prep != "" {
+		facts = append(facts, [2]string{"Make ready", sentence(g.Prep)})
+	}
+	if g.Washer != "" {
+		facts = append(facts, [2]string{"Washer", sentence(g.Washer)})
+	}
+	facts = append(facts, [2]string{"Rings", ringWords(len(g.Rings))})
+	carries := g.Amps.String()
+	if g.State != "" {
+		carries += " in state " + g.State
+	}
+	facts = append(facts, [2]string{"Carries", carries}, [2]string{"Lift", page.Figure(float64(g.Lift)*1000, 1) + " mV"})
+	if parts := returners(a, g); parts != "" {
+		facts = append(facts, [2]string{"Returns here", parts})
+	}
+	return facts
+}
+
+// ringWords counts the rings against what one stud may hold (FAA AC 43.13-1B 11-174).
+func ringWords(n int) string {
+	text := page.Counted(n, "ring")
+	if n > rating.MostRings {
+		text += fmt.Sprintf(": more than the %d that one stud may hold; add a stud or a bus", rating.MostRings)
+	}
+	return text
+}
+
+func orWord(s, instead string) string {
+	if s == "" {
+		return instead
+	}
+	return s
+}
+
+// returners names the parts whose current comes back at the point.
+func returners(a page.Ask, g fit.Ground) string {
+	var words []string
+	seen := map[harness.PartID]bool{}
+	for _, w := range g.Rings {
+		p := a.H.PartOf(farEnd(a, w, g.Part))
+		if p == nil || seen[p.ID] {
+			continue
+		}
+		seen[p.ID] = true
+		words = append(words, a.Plain(p))
+	}
+	return page.And(words)
+}
+
+// farEnd is a wire's end that is not on the part.
+func farEnd(a page.Ask, w harness.WireID, part harness.PartID) harness.TerminalID {
+	wire := a.H.Wires[w]
+	if a.H.Terminals[wire.From].Part == part {
+		return wire.To
+	}
+	return wire.From
+}
+
+// stack draws the rings on the stud, bottom up, each with its wire's name,
+// colour, size and where it comes from.
+func stack(a page.Ask, c *sheet.Canvas, r sheet.Rect, g fit.Ground) {
+	n := max(1, len(g.Rings))
+	axis := r.X + 16
+	top := r.Y + 1
+	floor := r.Y + stackAbove + ringPitch*float64(n) + floorGap
+	bolt := sheet.Rect{X: axis - 2.6, Y: top, W: 5.2, H: floor + 5 - top}
+	c.Rect(bolt.X, bolt.Y, bolt.W, bolt.H, sheet.Both(sheet.Solid(sheet.Thin), metalPale))
+	for y := bolt.Y + 1; y < bolt.Bottom()-0.5; y += 1.3 {
+		c.Line(bolt.X, y, bolt.Right(), y-0.5, sheet.Solid(sheet.Hair).In(sheet.Grey))
+	}
+	nut := sheet.Rect{X: axis - 7, Y: top + 3, W: 14, H: 5.4}
+	c.RoundRect(nut.X, nut.Y, nut.W, nut.H, 0.8, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
+	for _, x := range []float64{axis - 3, axis + 3} {
+		c.Line(x, nut.Y, x, nut.Bottom(), sheet.Solid(sheet.Thin))
+	}
+	c.Rect(axis-8.5, nut.Bottom(), 17, 1.3, sheet.Both(sheet.Solid(sheet.Thin), metalPale))
+	beside(c, axis+9.5, nut.Y+3.6, "nut and spring washer")
+	for i, w := range g.Rings {
+		y := floor - floorGap - ringPitch*(float64(i)+0.5)
+		ring(a, c, axis, y, r.Right(), w, g.Part)
+	}
+	bodywork(c, axis, floor, r, g)
+}
+
+var metalPale = sheet.Colour{R: 0xe4, G: 0xe4, B: 0xe4}
+
+func beside(c *sheet.Canvas, x, y float64, s string) {
+	c.Text(x, y, s, sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+}
+
+// ring draws one ring with its barrel and its wire to the right, and the words on it.
+func ring(a page.Ask, c *sheet.Canvas, axis, y, right float64, w harness.WireID, part harness.PartID) {
+	c.Rect(axis-7.5, y-ringThick/2, 15, ringThick, sheet.Both(sheet.Solid(sheet.Medium), metalPale))
+	c.RoundRect(axis+7.5, y-1.7, 5, 3.4, 0.5, sheet.Both(sheet.Solid(sheet.Medium), sheet.Pale))
+	page.Strand(c, []sheet.Point{{X: axis + 12.8, Y: y}, {X: axis + 20, Y: y}}, a.Pair(w), 2)
+	x := axis + 22
+	wire := a.H.Wires[w]
+	link := a.Link("wire/" + wire.Name)
+	pair := a.Pair(w).String()
+	head := wire.Name + "  ·  " + pair
+	if g := a.Gauge(w); g != "" {
+		head += "  ·  " + g
+	}
+	c.Text(x, y-0.5, head, sheet.Strong(sheet.SizeBody))
+	full, plain := a.Stop(farEnd(a, w, part))
+	from := "from " + full
+	if plain != "" {
+		from += ", " + plain
+	}
+	c.Text(x, y+3, typeface.Fit(from, sheet.Regular, sheet.SizeNote, right-x), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+	if link != "" {
+		c.Link(sheet.Rect{X: x, Y: y - 3.5, W: right - x, H: 7}, link)
+	}
+}
+
+// bodywork draws the washer, the metal with its bared patch, and the head of the bolt.
+func bodywork(c *sheet.Canvas, axis, floor float64, r sheet.Rect, g fit.Ground) {
+	star := strings.Contains(strings.ToLower(g.Washer), "star") || strings.Contains(strings.ToLower(g.Washer), "tooth")
+	if star {
+		for x := axis - 8.0; x < axis+8; x += 2 {
+			c.Polygon([]sheet.Point{{X: x, Y: floor}, {X: x + 1, Y: floor - 1.2}, {X: x + 2, Y: floor}}, sheet.Filled(sheet.Ink))
+		}
+		beside(c, axis+22, floor+0.6, "star washer, teeth into bare metal")
+	}
+	left, right := r.X, axis+20.0
+	c.Rect(left, floor, right-left, 2.6, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
+	for x := left + 1; x < right-2; x += 2.2 {
+		c.Line(x, floor+2.4, x+1.8, floor+0.2, sheet.Solid(sheet.Hair))
+	}
+	if g.Surface == "painted" || g.Surface == "coated" {
+		for _, span := range [][2]float64{{left, axis - 10}, {axis + 10, right}} {
+			c.Line(span[0], floor-0.3, span[1], floor-0.3, sheet.Solid(sheet.Heavy))
+		}
+	}
+	c.RoundRect(axis-7, floor+2.6, 14, 4, 0.8, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
+	words := "bodywork"
+	if g.Surface != "" {
+		words = fmt.Sprintf("bodywork, %s", g.Surface)
+		if g.Surface != "bare" {
+			words += ", bared under the ring"
+		}
+	}
+	beside(c, axis+22, floor+4.6, words)
+}

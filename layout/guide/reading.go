@@ -1,0 +1,323 @@
+package guide
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// ReadingGuide explains how to read the packet: symbols, colours, wire names and
+// lines, units, the practice in force and the published sources behind the sizes.
+func ReadingGuide(a page.Ask) []frame.Page {
+	s := open(a.Upright(), "Reading guide", "How to read the other sheets, and what decided the sizes", "sheet/reading-guide")
+	wireNames(a, s)
+	symbols(s)
+	colours(a, s)
+	units(a, s)
+	practice(a, s)
+	sources(a, s)
+	return s.done()
+}
+
+// wireNames shows a flag of this harness taken apart, and the three line weights.
+func wireNames(a page.Ask, s *sheaf) {
+	id, ok := shown(a)
+	if !ok {
+		return
+	}
+	s.head("How a wire is named and drawn", 60)
+	flag(a, s, id)
+	s.say("A wire keeps its name from end to end; at a splice, fuse, switch or connector another wire begins. The letters I and O are not used. Both ends carry the name on a sleeve.", sheet.Plain(sheet.SizeBody))
+	s.down(2)
+	weights(s)
+}
+
+// shown picks the wire for the example: the first with a tracer, else the first.
+func shown(a page.Ask) (harness.WireID, bool) {
+	for _, w := range a.H.Wires {
+		if a.Pair(w.ID).Tracer != "" {
+			return w.ID, true
+		}
+	}
+	return 0, len(a.H.Wires) > 0
+}
+
+// flag draws the wire with its flag large, and what each part of the flag means.
+func flag(a page.Ask, s *sheaf, id harness.WireID) {
+	w := a.H.Wires[id]
+	circuit := a.H.Circuits[w.Circuit]
+	pair := a.Pair(id)
+	number, letter := splitName(w.Name, circuit.Number)
+	parts := []struct{ text, means string }{
+		{number, fmt.Sprintf("circuit %s: %s", circuit.Number, circuit.Name)},
+		{letter, "which wire of the circuit: A to M are feeds, N to Z are returns to ground; after the last letter AA, AB …"},
+		{a.Gauge(id), "size of the conductor"},
+		{pair.String(), "colour: " + colour.Words(pair)},
+	}
+	if number == "" {
+		parts[1].means = "this wire has a name of its own"
+	}
+	c := &s.c
+	y := s.room.Y + 11
+	page.Strand(c, []sheet.Point{{X: s.room.X + 2, Y: y}, {X: s.room.Right() - 2, Y: y}}, pair, page.HeavyLine)
+	at, end := flagBox(c, s.room.X+8, y, number, letter, a.Gauge(id), pair.String())
+	row := y + 9
+	label := max(end+6, s.room.X+66)
+	for i := len(parts) - 1; i >= 0; i-- { // the rightmost first, so that no leader crosses another
+		p := parts[i]
+		if p.text == "" {
+			continue
+		}
+		text := sheet.Rect{X: label + 19, Y: row - 1.7, W: s.room.Right() - label - 19}
+		c.Polyline([]sheet.Point{{X: at[i], Y: y + 5}, {X: at[i], Y: row}, {X: label - 1.5, Y: row}}, sheet.Solid(sheet.Thin))
+		size := typeface.Shrink(p.text, sheet.Bold, sheet.SizeBody, 2.2, 18)
+		c.Text(label, row+1.2, p.text, sheet.Strong(size))
+		row = frame.Paragraph(c, text, p.means, sheet.Plain(sheet.SizeBody)) + 2.7
+	}
+	s.down(row - s.room.Y)
+}
+
+// splitName parts a wire's name into its circuit's number and its letter; an own
+// name stays whole.
+func splitName(name, number string) (string, string) {
+	if rest, ok := strings.CutPrefix(name, number); ok && number != "" && rest != "" {
+		return number, rest
+	}
+	return "", name
+}
+
+// flagBox draws the flag on a line at y and gives the middle of each of
+// its four texts and its right edge.
+func flagBox(c *sheet.Canvas, x, y float64, number, letter, gauge, pair string) (at [4]float64, end float64) {
+	const size, gap = 6.0, 4.0
+	texts := []string{number, letter, gauge, pair}
+	start := x + 3
+	for i, t := range texts {
+		w := typeface.Width(t, sheet.Bold, size)
+		at[i] = start + w/2
+		start += w
+		if i > 0 && w > 0 {
+			start += gap
+		}
+	}
+	end = start - gap + 3
+	c.RoundRect(x, y-5, end-x, 10, 1.5, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
+	for i, t := range texts {
+		c.Text(at[i], y+size*typeface.CapHeight/2, t, sheet.Strong(size).At(sheet.Centre))
+	}
+	return at, end
+}
+
+// weights draws the three line weights beside each other.
+func weights(s *sheaf) {
+	pair := colour.Pair{Base: "YE", Tracer: "BK"}
+	kinds := []struct {
+		width float64
+		text  string
+	}{{page.ThinLine, "up to 1.5 mm²"}, {page.MediumLine, "above 1.5, up to 6 mm²"}, {page.HeavyLine, "above 6 mm²"}}
+	s.need(22)
+	s.say("In a diagram the line has the wire's colour inside a dark outline; the tracer runs along its middle as dashes. Three weights tell how heavy the conductor is:", sheet.Plain(sheet.SizeBody))
+	step := s.room.W / 3
+	for i, k := range kinds {
+		x, y := s.room.X+step*float64(i), s.room.Y+3.5
+		page.Strand(&s.c, []sheet.Point{{X: x + 1, Y: y}, {X: x + 14, Y: y}}, pair, k.width)
+		s.c.Text(x+17, y+1.2, k.text, sheet.Plain(sheet.SizeBody))
+	}
+	s.down(9)
+}
+
+// colours lists each colour letter used, its name and how many wires have it.
+func colours(a page.Ask, s *sheaf) {
+	bases, tracers := map[string]int{}, map[string]int{}
+	for _, w := range a.H.Wires {
+		p := a.Pair(w.ID)
+		bases[p.Base]++
+		if p.Tracer != "" {
+			tracers[p.Tracer]++
+		}
+	}
+	var used []string
+	for _, l := range colour.Letters() {
+		if bases[l]+tracers[l] > 0 {
+			used = append(used, l)
+		}
+	}
+	if len(used) == 0 {
+		return
+	}
+	s.head2("Colours", "The letters follow IEC 60757; the first is the insulation, the one after the slash its tracer (stripe). Shades differ between makers: go by letters and name.", 25)
+	grid := &table.Table{Columns: []table.Column{{Title: "Letters"}, {Title: "Colour", Weight: 1}, {Title: "Wires", Align: table.Right}, {Title: "Tracers", Align: table.Right}}}
+	grid.Columns = append(append(grid.Columns, table.Column{Min: 8, Max: 8}), grid.Columns...)
+	half := (len(used) + 1) / 2
+	for i := range half {
+		row := table.Row{Cells: colourCells(used[i], bases, tracers)}
+		if i+half < len(used) {
+			row.Cells = append(row.Cells, table.Cell{})
+			row.Cells = append(row.Cells, colourCells(used[i+half], bases, tracers)...)
+		}
+		grid.Rows = append(grid.Rows, row)
+	}
+	s.table(grid)
+}
+
+func colourCells(l string, bases, tracers map[string]int) []table.Cell {
+	name := table.Text(colour.Name(l))
+	switch l {
+	case "TN", "LBU", "LGN":
+		name.Note = "not in IEC 60757; letters of our own"
+	}
+	number := func(n int) table.Cell {
+		if n == 0 {
+			return table.Text("–")
+		}
+		return table.Text(fmt.Sprint(n))
+	}
+	return []table.Cell{{S: l, Bold: true, Draw: page.SwatchDrawing(colour.Pair{Base: l})}, name, number(bases[l]), number(tracers[l])}
+}
+
+// units says in which units the figures are, and against which point voltages are measured.
+func units(a page.Ask, s *sheaf) {
+	length := "millimetres (mm); sums in metres"
+	if a.H.Sheet.Imperial {
+		length = "feet and inches, to the nearest eighth of an inch"
+	}
+	gauge := map[unit.System]string{
+		unit.Metric: "square millimetres of copper (mm²); a size in mm is something else",
+		unit.AWG:    "American wire gauge (AWG), by ASTM B258",
+		unit.SAE:    "SAE gauge (ga), by SAE J1128: its copper is a little less than that of the AWG size of the same number",
+	}[a.H.Sheet.Gauge]
+	against := "the battery's negative post"
+	if a.H.System.PositiveEarth {
+		against = "the battery's positive post (this vehicle has positive earth), so live points read below zero"
+	}
+	s.head("Units and short words", 25)
+	s.table(pairsTable([][2]string{
+		{"Lengths", length},
+		{"Wire sizes", gauge},
+		{"Currents, voltages", "amperes (A), volts (V), thousandths of a volt (mV); voltages are against " + against},
+		{"Feed, return", "the way from the source to a load, and from the load back"},
+		{"Drop", "the voltage that feed and return together lose before it reaches the load"},
+		{"Lift", "the voltage between a ground point and the battery's earthed post"},
+		{"FAN.+, K1.30", "a terminal: the part's reference, a dot, the terminal's number (numbers by DIN 72552 where it has one)"},
+		{"Sheet 7, C3", "sheet 7, in the field where row C and column 3 of the border meet"},
+	}))
+}
+
+func pairsTable(pairs [][2]string) *table.Table {
+	t := &table.Table{NoHead: true, Columns: []table.Column{{Min: 36, Max: 46}, {Weight: 1}}}
+	for _, p := range pairs {
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Strong(p[0]), table.Text(p[1])}})
+	}
+	return t
+}
+
+// practice states the rules in force for this harness.
+func practice(a page.Ask, s *sheaf) {
+	s.head2("The practice in force", "The sizes hold for this practice alone; the description can change each line.", 25)
+	s.table(pairsTable(practiceLines(a)))
+}
+
+func practiceLines(a page.Ask) [][2]string {
+	p := a.H.Practice
+	method := map[string]string{
+		"":         "computed: heat, drop, protection and handling are each asked, the largest size wins",
+		"computed": "computed: heat, drop, protection and handling are each asked, the largest size wins",
+		"abyc-e11": "the rule and tables of ABYC E-11",
+		"ac43-13":  "the rule and tables of FAA AC 43.13-1B",
+	}[p.Method]
+	smallest := "the smallest of the size system"
+	if p.Smallest.Given() {
+		smallest = p.Smallest.String()
+	}
+	series := "wires in series without a branch take one size"
+	if p.Mixed {
+		series = "wires in series may differ in size"
+	}
+	imperial := a.H.Sheet.Imperial
+	lines := [][2]string{
+		{"Allowed drop", dropWords(a)},
+		{"Method", orWord(method, p.Method)},
+		{"Current of a wire", map[string]string{"abyc": "the table of ABYC E-11"}[p.Ampacity]},
+		{"Insulation", insulationWords(p.Insulation)},
+		{"Smallest size", smallest + "; " + series},
+		{"Fuse load", fmt.Sprintf("a fuse runs at no more than %s of its rating", p.FuseLoad)},
+		{"Length", fmt.Sprintf("run and tails, plus %s at each end, plus %s for dressing, rounded up to %s",
+			shortLength(p.EachEnd, imperial), p.Dress, shortLength(p.RoundUp, imperial))},
+		{"Colours", fmt.Sprintf("grounds %s, feeds straight from the battery %s", letters(p.GroundColour), letters(p.FeedColour))},
+		{"Pull-out force", pullWords(p.Pull)},
+	}
+	return slices.DeleteFunc(lines, func(l [2]string) bool { return l[1] == "" })
+}
+
+func shortLength(mm unit.Millimetre, imperial bool) string {
+	return unit.LengthText(mm, imperial)
+}
+
+func letters(l string) string {
+	if n := colour.Name(l); n != "" {
+		return l + " (" + n + ")"
+	}
+	return orWord(l, "not fixed")
+}
+
+// dropWords lists the drop limit of each class, in volts too.
+func dropWords(a page.Ask) string {
+	used := map[string]bool{"default": true}
+	for _, c := range a.H.Circuits {
+		used[c.Class] = true
+	}
+	var words []string
+	for _, class := range slices.Sorted(maps.Keys(a.H.Practice.Drop)) {
+		if !used[class] {
+			continue
+		}
+		limit := a.H.Practice.Drop[class]
+		text := class + " " + limit.String()
+		if limit.Volts == 0 {
+			text += fmt.Sprintf(" (%s V)", page.Figure(float64(limit.Of(a.H.System.Volts)), 2))
+		}
+		words = append(words, text)
+	}
+	return strings.Join(words, "; ") + "; feed and return together, of " + a.H.System.Volts.String()
+}
+
+func insulationWords(name string) string {
+	if in, ok := rating.InsulationOf(name); ok {
+		return fmt.Sprintf("%s, class %s", name, in.Class)
+	}
+	return name
+}
+
+func pullWords(list string) string {
+	return map[string]string{
+		"ul-486a": "UL 486A", "mil-t-7928": "MIL-T-7928", "abyc-e11": "ABYC E-11, for one minute", "nasa-8739": "NASA-STD-8739.4",
+	}[list]
+}
+
+// sources lists the documents that the figures rest on, with how each was come by.
+func sources(a page.Ask, s *sheaf) {
+	if len(a.R.Sources) == 0 {
+		return
+	}
+	s.head2("Sources that decided something here", "Read: the figures were taken from the document. From memory: remembered, not looked up; check before relying on it. Common practice: what the trade does, without a document.", 25)
+	t := &table.Table{Columns: []table.Column{{Title: "Document", Weight: 1}, {Title: "How come by", Min: 34}}}
+	for _, status := range []rating.Status{rating.Read, rating.FromMemory, rating.CommonPractice} {
+		for _, x := range a.R.Sources {
+			if x.Status == status {
+				t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: x.Title, Note: x.Key}, {S: string(x.Status), Bold: x.Status != rating.Read}}})
+			}
+		}
+	}
+	s.table(t)
+}

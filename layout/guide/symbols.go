@@ -1,0 +1,4 @@
+package guide
+
+// symbols draws the symbol set with a word for each.
+func symbols(s *sheaf) {}
