@@ -77,13 +77,13 @@ func crossReferences(file []byte, table int) (offsets []int, trailer []byte, err
 	}
 	rest = rest[len(fmt.Sprintf("xref\n0 %d\n", size)):]
 	const entry = 20
-	if size < 1 || len(rest) < size*entry {
+	if size < 1 || size > len(rest)/entry {
 		return nil, nil, errors.New("cross-reference table cut short")
 	}
 	for n := 1; n < size; n++ {
 		line := string(rest[n*entry : (n+1)*entry])
 		at, err := strconv.Atoi(line[:10])
-		if err != nil || line[10:] != " 00000 n \n" || at >= table {
+		if err != nil || line[10:] != " 00000 n \n" || at < 0 || at >= table {
 			return nil, nil, fmt.Errorf("cross-reference %d: %q", n, line)
 		}
 		offsets = append(offsets, at)

@@ -8,7 +8,8 @@
 //
 // Column widths: each column gets its least width (its widest unbreakable word).
 // What is left is shared equally until a column need not wrap any more, so that
-// the long texts wrap first; what nobody needs goes to the columns with a Weight. The
+// the long texts wrap first; then width is moved between columns as long as that makes the
+// table lower. What nobody needs goes to the columns with a Weight. The
 // least and the ideal width are the minimum and maximum content widths of CSS 2.1,
 // section 17.5.2.2.
 package table

@@ -124,10 +124,31 @@ func TestWidthsFillTheArea(t *testing.T) {
 
 func TestNarrowWantsAreMetBeforeWideOnes(t *testing.T) {
 	table := Table{Columns: []Column{{Title: "a"}, {Title: "b"}}, Rows: []Row{
-		Texts("red with white tracer", strings.Repeat("a very long remark about the run of this wire ", 5)),
+		Texts("red", strings.Repeat("a very long remark about the run of this wire ", 5)),
 	}}
-	area := sheet.Rect{W: 120, H: 100}
+	for range 9 {
+		table.Rows = append(table.Rows, Texts("red with white tracer", "ring"))
+	}
+	area := sheet.Rect{W: 120, H: 200}
 	find(t, table.Flow(area, area), "red with white tracer") // in one line
+}
+
+// TestWidthMovesToWhereItSavesLines: shared equally, both columns wrap; a little
+// more for the first keeps every second row in one line.
+func TestWidthMovesToWhereItSavesLines(t *testing.T) {
+	table := Table{Columns: []Column{{Title: "end A"}, {Title: "end B"}}}
+	for range 10 {
+		table.Rows = append(table.Rows, Texts("MF1.1 · ring M8, blue", "K1.30"),
+			Texts("MF1.1 · ring M8, blue", "FAN.− · butt splice, blue, behind the radiator support"))
+	}
+	area := sheet.Rect{W: 84, H: 400}
+	find(t, table.Flow(area, area), "MF1.1 · ring M8, blue")
+	needs := []demand{table.demand(0), table.demand(1)}
+	before := []float64{32, 52}
+	try := table.trial(2)
+	after := table.lower([]float64{32, 52}, needs)
+	require.Less(t, try.height(after), try.height(before)-10)
+	require.InDelta(t, 84, sum(after), 1e-9)
 }
 
 func TestHeaderOnEveryPartAndHeadingsKept(t *testing.T) {
@@ -314,7 +335,7 @@ func BenchmarkFlow(b *testing.B) {
 			for i := range rows {
 				t.Rows = append(t.Rows, Texts("☐", fmt.Sprintf("%dA", i), "1450", "0.07", "K1.30 · receptacle 6.3, behind the radiator support", "1"))
 			}
-			area := sheet.Rect{W: 172, H: 230}
+			area := sheet.Rect{W: 120, H: 230}
 			for b.Loop() {
 				t.Flow(area, area)
 			}

@@ -35,7 +35,8 @@ func (t *Table) widths(total float64) []float64 {
 		return level(needs, total, func(d demand) float64 { return d.least }, false)
 	}
 	if ideal >= total {
-		return level(needs, total-least, func(d demand) float64 { return d.ideal - d.least }, true)
+		w := level(needs, total-least, func(d demand) float64 { return d.ideal - d.least }, true)
+		return t.lower(w, needs)
 	}
 	w := make([]float64, len(needs))
 	for i, d := range needs {
