@@ -31,5 +31,6 @@ type Result struct {
 	States   []network.State // by index into Harness.States
 	Tracing  colour.Report   // how well the colours can be told apart
 	Findings source.Problems // sorted; those of the check included
+	Unusable bool            // a wire has no length: only the findings are there
 	Sources  []rating.Source // the sources that decided something
 }

@@ -1,0 +1,222 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/render"
+	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing"
+	harnesscheck "example.com/loomfolio/sizing/check"
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network/spicecheck"
+)
+
+// need skips a cross-check whose tool is not installed; with CI set it must be there.
+func need(t *testing.T, tool string) {
+	if _, err := exec.LookPath(tool); err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatalf("%s is not installed, and the cross-check must run", tool)
+		}
+		t.Skipf("%s is not installed", tool)
+	}
+}
+
+// sized takes a sample through to its results.
+func sized(t testing.TB, name string) (*harness.Harness, *sizing.Result) {
+	for _, s := range samples.List() {
+		if s.Name != name {
+			continue
+		}
+		d, problems := describe.Parse(name+".yaml", s.Text)
+		require.False(t, problems.HasErrors(), "%v", problems)
+		h, found := harnesscheck.Check(d)
+		require.NotNil(t, h, "%v", found)
+		r, err := sizing.Size(h, append(problems, found...))
+		require.NoError(t, err)
+		return h, r
+	}
+	t.Fatalf("there is no sample %s", name)
+	return nil, nil
+}
+
+// printed writes a sample's packet and gives its path and its sheets.
+func printed(t *testing.T, name, reader, paper string) (string, *sheet.Packet, *harness.Harness) {
+	h, r := sized(t, name)
+	p, err := layout.Plan(h, r, layout.Options{For: reader, Paper: paper, FileName: name + ".yaml"})
+	require.NoError(t, err)
+	pdf, err := render.PDF(*p)
+	require.NoError(t, err)
+	path := filepath.Join(t.TempDir(), name+".pdf")
+	require.NoError(t, os.WriteFile(path, pdf, 0o600))
+	return path, p, h
+}
+
+// texts reads the words of each page back.
+func texts(t *testing.T, pdf string) []string {
+	need(t, "pdftotext")
+	out, err := exec.Command("pdftotext", "-layout", pdf, "-").Output()
+	require.NoError(t, err)
+	pages := strings.Split(string(out), "\f")
+	return pages[:len(pages)-1]
+}
+
+// of joins the text of the sheets whose title or group begins so.
+func of(p *sheet.Packet, pages []string, name string) string {
+	var out []string
+	for i, s := range p.Sheets {
+		if strings.HasPrefix(s.Title, name) || strings.HasPrefix(s.Group, name) {
+			out = append(out, pages[i])
+		}
+	}
+	return strings.Join(out, "\n")
+}
+
+// count finds a name as a word of its own.
+func count(text, name string) int {
+	return len(regexp.MustCompile(`(^|[^0-9A-Za-z])`+regexp.QuoteMeta(name)+`($|[^0-9A-Za-z])`).FindAllString(text, -1))
+}
+
+func TestEveryWireIsOnEverySheetThatNeedsIt(t *testing.T) {
+	for _, s := range samples.List() {
+		t.Run(s.Name, func(t *testing.T) {
+			path, p, h := printed(t, s.Name, layout.Archive, "")
+			pages := texts(t, path)
+			require.Len(t, pages, len(p.Sheets))
+			diagrams := of(p, pages, "Circuit diagrams")
+			cuts := of(p, pages, "Cut list")
+			ends := of(p, pages, "Terminals and crimps")
+			for _, w := range h.Wires {
+				require.GreaterOrEqualf(t, count(diagrams, w.Name), 1, "wire %s in the diagrams", w.Name)
+				require.GreaterOrEqualf(t, count(cuts, w.Name), 1, "wire %s in the cut list", w.Name)
+				require.GreaterOrEqualf(t, count(ends, w.Name), 2, "wire %s at two ends", w.Name)
+			}
+		})
+	}
+}
+
+func TestPacketsPassTheCheckers(t *testing.T) {
+	need(t, "qpdf")
+	need(t, "pdfinfo")
+	for _, s := range samples.List() {
+		for _, paper := range []string{"A4", "letter", "A3", "tabloid"} {
+			path, p, _ := printed(t, s.Name, layout.Archive, paper)
+			out, err := exec.Command("qpdf", "--check", path).CombinedOutput()
+			require.NoErrorf(t, err, "%s on %s: %s", s.Name, paper, out)
+			require.NotContains(t, strings.ToLower(string(out)), "warning")
+			info, err := exec.Command("pdfinfo", path).CombinedOutput()
+			require.NoError(t, err)
+			require.NotContains(t, string(info), "Error")
+			require.Regexp(t, fmt.Sprintf(`Pages: +%d\n`, len(p.Sheets)), string(info))
+			drawn, err := exec.Command("pdftoppm", "-r", "10", "-png", path, filepath.Join(t.TempDir(), "p")).CombinedOutput()
+			require.NoError(t, err)
+			require.Empty(t, string(drawn), "poppler reports no fault")
+		}
+	}
+}
+
+func TestTheArchiveCarriesItsSource(t *testing.T) {
+	need(t, "pdfdetach")
+	path, _, h := printed(t, "first", layout.Archive, "")
+	out := filepath.Join(t.TempDir(), "back.yaml")
+	require.NoError(t, exec.Command("pdfdetach", "-save", "1", "-o", out, path).Run())
+	back, err := os.ReadFile(out)
+	require.NoError(t, err)
+	require.Equal(t, h.File.Text, back)
+}
+
+func TestReadersGetTheirSheets(t *testing.T) {
+	h, r := sized(t, "kestrel")
+	titles := map[string]string{}
+	for _, reader := range layout.Readers() {
+		p, err := layout.Plan(h, r, layout.Options{For: reader, FileName: "kestrel.yaml"})
+		require.NoError(t, err)
+		for _, s := range p.Sheets {
+			titles[reader] += s.Group + "/" + s.Title + "\n"
+		}
+		require.Equal(t, reader == layout.Archive, len(p.Attached) == 1)
+	}
+	for _, name := range []string{"Cut list", "Terminals", "Shopping"} {
+		require.Contains(t, titles[layout.Bench], name)
+		require.NotContains(t, titles[layout.Customer], name)
+		require.Contains(t, titles[layout.Archive], name)
+	}
+	for _, name := range []string{"Cover", "Circuit diagrams", "Fuse map", "Grounds"} {
+		for _, reader := range layout.Readers() {
+			require.Contains(t, titles[reader], name)
+		}
+	}
+}
+
+// The solved states of the samples against ngspice on the printed netlist, to 1e-6 relative.
+func TestSamplesAgreeWithSpice(t *testing.T) {
+	spicecheck.Need(t)
+	for _, s := range samples.List() {
+		h, r := sized(t, s.Name)
+		for _, state := range r.States {
+			require.Less(t, state.Residual, 1e-9)
+			spicecheck.Compare(t, h, state)
+		}
+	}
+}
+
+func TestTwoRunsGiveTheSameBytes(t *testing.T) {
+	var first []byte
+	for range 2 {
+		h, r := sized(t, "kestrel")
+		p, err := layout.Plan(h, r, layout.Options{For: layout.Archive, FileName: "kestrel.yaml"})
+		require.NoError(t, err)
+		pdf, err := render.PDF(*p)
+		require.NoError(t, err)
+		if first != nil {
+			require.Equal(t, first, pdf)
+		}
+		first = pdf
+	}
+}
+
+// The sizes that the samples promise.
+func TestKestrelIsAWholeCar(t *testing.T) {
+	h, _ := sized(t, "kestrel")
+	kinds := map[harness.Kind]int{}
+	for _, p := range h.Parts {
+		kinds[p.Kind]++
+	}
+	require.GreaterOrEqual(t, len(h.Circuits), 40)
+	require.GreaterOrEqual(t, len(h.Wires), 130)
+	require.GreaterOrEqual(t, kinds[harness.Connector], 3)
+	require.GreaterOrEqual(t, kinds[harness.FusePanel], 2)
+	require.GreaterOrEqual(t, kinds[harness.Ground], 8)
+	require.GreaterOrEqual(t, len(h.States), 4)
+	camper, _ := sized(t, "camper")
+	require.GreaterOrEqual(t, len(camper.Circuits), 24)
+	tender, _ := sized(t, "tender")
+	require.True(t, tender.System.PositiveEarth)
+	require.InDelta(t, 6, float64(tender.System.Volts), 0)
+	for _, s := range samples.List() {
+		if s.Name == "first" {
+			require.Less(t, strings.Count(string(s.Text), "\n"), 70)
+		}
+	}
+}
+
+// BenchmarkKestrel is the packet of a whole car from bytes to bytes.
+func BenchmarkKestrel(b *testing.B) {
+	for b.Loop() {
+		h, r := sized(b, "kestrel")
+		p, err := layout.Plan(h, r, layout.Options{For: layout.Archive, FileName: "kestrel.yaml"})
+		require.NoError(b, err)
+		_, err = render.PDF(*p)
+		require.NoError(b, err)
+	}
+}

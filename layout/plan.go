@@ -1,0 +1,180 @@
+// Package layout is the front door of the sheets: Plan takes the model and the
+// results and gives the whole packet as placed marks. Sheets are laid out in
+// passes until every reference ("sheet 7, C3") stands still.
+package layout
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.com/loomfolio/layout/bench"
+	"example.com/loomfolio/layout/drawing"
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/guide"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// The three readers of a packet.
+const (
+	Bench    = page.Bench
+	Customer = page.Customer
+	Archive  = page.Archive
+)
+
+// Readers lists them.
+func Readers() []string { return []string{Bench, Customer, Archive} }
+
+// Options says for whom and on what the packet is printed.
+type Options struct {
+	For      string // Bench, Customer or Archive
+	Paper    string // "" as the description says
+	FileName string // of the description, for the archive's attachment
+}
+
+// mostPasses bounds the passes; two settle a packet unless a longer reference
+// pushes a row to another sheet.
+const mostPasses = 5
+
+// Plan lays the packet out. It fails on an unknown reader or paper, and when a
+// mark would spoil the document (which is a fault of the program).
+func Plan(h *harness.Harness, r *sizing.Result, o Options) (*sheet.Packet, error) {
+	ask, err := asked(h, r, o)
+	if err != nil {
+		return nil, err
+	}
+	drawings := drawing.Lay(h, r, ask.Landscape().Body)
+	var pages []frame.Page
+	for range mostPasses {
+		pages = all(ask, drawings)
+		places := frame.Places(pages)
+		if same(places, ask.Known) {
+			break
+		}
+		ask.Known = places
+	}
+	p := &sheet.Packet{
+		Title: h.Info.Title, Subject: subject(h), Author: h.Info.Builder, Date: date(h),
+		Sheets: frame.Bind(pages, block(h)),
+	}
+	if o.For == Archive {
+		p.Attached = []sheet.Attachment{{
+			Name: o.FileName, MIME: "application/yaml", Description: "The description that this packet was made from", Data: h.File.Text,
+		}}
+	}
+	if err := sheet.Verify(*p); err != nil {
+		return nil, fmt.Errorf("the packet cannot be drawn: %w", err)
+	}
+	return p, nil
+}
+
+func asked(h *harness.Harness, r *sizing.Result, o Options) (page.Ask, error) {
+	a := page.Ask{H: h, R: r, For: o.For, Paper: o.Paper}
+	if a.Paper == "" {
+		a.Paper = h.Sheet.Paper
+	}
+	if !slices.Contains(Readers(), a.For) {
+		return a, fmt.Errorf("no sheets for %q: take one of %s", a.For, strings.Join(Readers(), ", "))
+	}
+	_, _, err := frame.Paper(a.Paper)
+	return a, err
+}
+
+// all lays out every sheet of the reader's packet in order; the cover lists the others.
+func all(a page.Ask, drawings []drawing.Drawing) []frame.Page {
+	var rest []frame.Page
+	var list []guide.Entry
+	add := func(anchor string, pages []frame.Page) {
+		if len(pages) == 0 {
+			return
+		}
+		list = append(list, guide.Entry{Title: heading(pages[0]), Anchor: anchor, Sheet: len(rest), Count: len(pages)})
+		rest = append(rest, pages...)
+	}
+	built := a.For != Customer
+	add("sheet/reading-guide", guide.ReadingGuide(a))
+	add("sheet/load-budget", guide.LoadBudget(a))
+	add("sheet/diagrams", diagrams(a, drawings))
+	if built {
+		add("sheet/cut-list", bench.CutList(a))
+		add("sheet/terminals", bench.Terminals(a))
+		add("sheet/splices", bench.Splices(a))
+		add("sheet/runs", bench.Runs(a))
+	}
+	add("sheet/connectors", guide.ConnectorFaces(a))
+	add("sheet/fuse-map", guide.FuseMap(a))
+	add("sheet/grounds", guide.Grounds(a))
+	if built {
+		add("sheet/shopping", bench.Shopping(a))
+	}
+	return withCover(a, list, rest)
+}
+
+// withCover puts the cover first; it grows with the findings, so the numbers in
+// its list follow from its own length.
+func withCover(a page.Ask, list []guide.Entry, rest []frame.Page) []frame.Page {
+	cover := guide.Cover(a, list)
+	for i := range list {
+		list[i].Sheet += len(cover) + 1
+	}
+	return append(guide.Cover(a, list), rest...)
+}
+
+func heading(p frame.Page) string {
+	if p.Group != "" {
+		return p.Group
+	}
+	return p.Title
+}
+
+// diagrams puts each drawing on a landscape sheet.
+func diagrams(a page.Ask, drawings []drawing.Drawing) []frame.Page {
+	var pages []frame.Page
+	for i, d := range drawings {
+		f := a.Landscape()
+		var c sheet.Canvas
+		if i == 0 {
+			c.Anchor("sheet/diagrams", f.Body.X, f.Body.Y)
+		}
+		f.Heading(&c, d.Title, d.Subtitle)
+		c.Add(d.Draw(a.Where, a.Link)...)
+		pages = append(pages, frame.Page{Frame: f, Title: d.Title, Group: "Circuit diagrams", Marks: c.Marks})
+	}
+	return pages
+}
+
+func same(a, b map[string]frame.Place) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for k, v := range a {
+		if b[k] != v {
+			return false
+		}
+	}
+	return true
+}
+
+func subject(h *harness.Harness) string {
+	return strings.TrimSpace("Wiring packet " + h.Info.VehicleName + " " + h.Info.VehicleIdentity)
+}
+
+// date is the description's own, so that the same input gives the same bytes.
+func date(h *harness.Harness) time.Time {
+	if t, err := time.Parse("2006-01-02", h.Info.Date); err == nil {
+		return t
+	}
+	return time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+}
+
+func block(h *harness.Harness) frame.Block {
+	i := h.Info
+	return frame.Block{
+		Owner: i.Customer, Title: i.Title, Ident: strings.TrimSpace(i.VehicleName + " " + i.VehicleIdentity),
+		Revision: i.Revision, Date: i.Date, Creator: i.Builder, Approval: i.CheckedBy, Digest: h.Digest,
+	}
+}

@@ -1,0 +1,67 @@
+package sizing
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Size computes everything that the packet prints. Found are the problems that
+// the check has already found; they come first in the findings. A harness in
+// which a wire has no length cannot be sized: the result is then Unusable and
+// holds the findings alone. The error is one of the solver.
+func Size(h *harness.Harness, found source.Problems) (*Result, error) {
+	ways, problems := route.Find(h)
+	found = append(append(source.Problems(nil), found...), problems...)
+	if problems.HasErrors() {
+		return &Result{Findings: found.Sorted(), Unusable: true}, nil
+	}
+	chosen, problems, err := choose.All(h, ways)
+	if err != nil {
+		return nil, fmt.Errorf("the network has no solution: %w", err)
+	}
+	found = append(found, problems...)
+	colours, tracing, problems := colour.Assign(h, ways, gauges(chosen.Wires))
+	found = append(found, problems...)
+	fitted, problems := fit.All(h, ways, chosen)
+	found = append(found, problems...)
+	reels := fit.Reels(h, ways, chosen.Wires, colours)
+	return &Result{
+		Ways: ways, Wires: chosen.Wires, Colours: colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
+		Relays: chosen.Relays, Grounds: fitted.Grounds, Splices: fitted.Splices, Runs: fitted.Runs, Reels: reels,
+		Shopping: fit.Shopping(h, chosen, fitted, reels), Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
+		Findings: found.Sorted(), Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
+	}, nil
+}
+
+func gauges(wires []choose.Wire) []unit.Gauge {
+	out := make([]unit.Gauge, len(wires))
+	for i, w := range wires {
+		out[i] = w.Gauge
+	}
+	return out
+}
+
+// sources gives the documents behind the keys, each once, in the order of the tables.
+func sources(lists ...[]string) []rating.Source {
+	used := map[string]bool{}
+	for _, keys := range lists {
+		for _, k := range keys {
+			used[k] = true
+		}
+	}
+	var out []rating.Source
+	for _, s := range rating.Sources() {
+		if used[s.Key] {
+			out = append(out, s)
+		}
+	}
+	return out
+}
