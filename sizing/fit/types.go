@@ -20,7 +20,7 @@ type End struct {
 	Size      string // wire range of the fitting: "1.5-2.5 mm2"
 	Strip     unit.Millimetre
 	Pull      float64 // N
-	PullList  string  // the list it is from
+	PullList  string  // the list it is from, a key of rating.Source
 	Shrink    string  // "6/2 dual wall 3:1", "" when the crimp is insulated
 	ShrinkLen unit.Millimetre
 	Label     string // marker text

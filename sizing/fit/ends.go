@@ -1,0 +1,258 @@
+package fit
+
+import (
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"math"
+	"strings"
+	"sync"
+
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+//go:embed ends.csv
+var endsText string
+
+// usualEnd is what a kind's terminal takes where the description says nothing:
+// common practice, no source.
+type usualEnd struct{ kind, terminal, fitting, size string }
+
+var usualEnds = sync.OnceValue(func() []usualEnd {
+	lines, err := csv.NewReader(strings.NewReader(endsText)).ReadAll()
+	if err != nil || len(lines) == 0 {
+		return nil
+	}
+	var out []usualEnd
+	for _, l := range lines[1:] {
+		out = append(out, usualEnd{l[0], l[1], l[2], l[3]})
+	}
+	return out
+})
+
+// joint is what a terminal takes: a fitting (ring, receptacle, contact, butt
+// splice, splice barrel) and its size; given tells that the description says so.
+type joint struct {
+	fitting, size string
+	given         bool
+}
+
+// jointOf decides what a terminal takes.
+func (f *fitter) jointOf(t harness.TerminalID) joint {
+	p := f.h.PartOf(t)
+	if p == nil {
+		return joint{fitting: "ring", size: "M6"}
+	}
+	usual := f.usualJoint(p, f.h.Terminals[t].Name)
+	switch {
+	case usual.fitting == "contact" || usual.fitting == "splice barrel":
+		usual.size = p.Family
+		return usual
+	case p.Family != "":
+		return joint{"contact", p.Family, true}
+	case p.Stud != "" && p.Tab != "" && usual.fitting == "ring":
+		return joint{"ring", p.Stud, true}
+	case p.Tab != "":
+		return joint{"receptacle", p.Tab, true}
+	case p.Stud != "":
+		return joint{"ring", p.Stud, true}
+	}
+	return usual
+}
+
+func (f *fitter) usualJoint(p *harness.Part, name string) joint {
+	if p.Panel != nil {
+		for _, feed := range p.Panel.Feeds {
+			if feed.Name == name {
+				name = "feed"
+			}
+		}
+	}
+	if p.Kind == harness.Fuse && f.bodies[p.ID] == "bolt" {
+		return joint{fitting: "ring", size: "M8"}
+	}
+	for _, u := range usualEnds() {
+		if u.kind == string(p.Kind) && (u.terminal == name || u.terminal == "*") {
+			return joint{fitting: u.fitting, size: u.size}
+		}
+	}
+	return joint{fitting: "butt splice"}
+}
+
+// end fits one end of a wire.
+func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) End {
+	j := f.jointOf(t)
+	wire := &f.c.Wires[w.ID]
+	c := conductorOf(wire)
+	e := End{Wire: w.ID, End: which, Terminal: t, Label: f.label(w), Fitting: fittingText(j), Sources: []string{"common"}}
+	f.checkJoint(w, which, t, j, wire)
+	f.crimp(&e, j, wire, c)
+	e.Pull, e.PullList = f.pull(&e, c)
+	return e
+}
+
+func fittingText(j joint) string {
+	if j.size == "" {
+		return j.fitting
+	}
+	if j.fitting == "contact" {
+		return "contact, " + j.size
+	}
+	return j.fitting + " " + j.size
+}
+
+// label is the marker's text: the wire's name, then where it comes from and
+// where it goes; the same on both ends.
+func (f *fitter) label(w *harness.Wire) string {
+	return w.Name + "  " + f.h.Terminals[w.From].Full + " → " + f.h.Terminals[w.To].Full
+}
+
+// crimp chooses how the fitting is crimped, and strip and shrink with it.
+func (f *fitter) crimp(e *End, j joint, wire *choose.Wire, c rating.Conductor) {
+	switch j.fitting {
+	case "contact":
+		e.Crimp = "open barrel"
+		e.Reason = "the contact of its housing, with the wire range that holds " + wire.Gauge.String()
+		e.Strip, _ = rating.Strip("barrel", c.Area)
+		return
+	case "splice barrel":
+		e.Crimp = "closed barrel"
+		e.Reason = "all wires of the splice in one barrel"
+		e.Strip, _ = rating.Strip("barrel", c.Area)
+		if c.Area > 6.2 {
+			e.Strip, _ = rating.Strip("lug", c.Area)
+		}
+		return
+	}
+	sleeve, ok := rating.SleeveOf(c)
+	switch {
+	case ok:
+		e.Crimp, e.Size = sleeve.Colour+" insulated", sleeve.Range
+		e.Reason = sleeveReason(sleeve, c)
+		e.Strip, _ = rating.Strip("insulated", c.Area)
+		e.Sources = append(e.Sources, sleeve.Source)
+	case c.Area < 0.5:
+		e.Crimp, e.Size = "red insulated", "0.5-1.5 mm2"
+		e.Reason = wire.Gauge.String() + " is thinner than red: strip twice the length and fold the strands back"
+		strip, _ := rating.Strip("insulated", c.Area)
+		e.Strip = 2 * strip
+		e.Sources = append(e.Sources, "sleeve-colours")
+	default:
+		f.bare(e, j, wire, c)
+	}
+	if s, ok := rating.StudOf(j.size); ok && j.fitting == "ring" {
+		e.Reason += fmt.Sprintf("; hole %s for %s", s.Hole, s.Name)
+		e.Sources = append(e.Sources, s.Sources[0])
+	}
+}
+
+// sleeveReason says why this colour, above all where two colours claim a size.
+func sleeveReason(s rating.Sleeve, c rating.Conductor) string {
+	size := c.Gauge.String()
+	numbered := c.Gauge.System != unit.Metric
+	switch {
+	case s.Colour == "blue" && (numbered && c.Gauge.Size == "16" || !numbered && c.Gauge.Size == "1.5"):
+		return size + " lies in red and in blue: blue, since it fills a red barrel to its limit"
+	case s.Colour == "yellow" && !numbered && c.Gauge.Size == "3":
+		return size + " lies between blue and yellow: yellow, as the 12 gauge that it equals; pull it to the force"
+	}
+	return s.Colour + " takes " + s.Range
+}
+
+// bare fits a wire that no insulated crimp takes: an uninsulated barrel with
+// shrink over it.
+func (f *fitter) bare(e *End, j joint, wire *choose.Wire, c rating.Conductor) {
+	e.Crimp, e.Size = "uninsulated lug", c.Gauge.String()
+	if p := f.h.PartOf(e.Terminal); p != nil && j.fitting == "ring" {
+		switch p.Kind {
+		case harness.Battery, harness.Starter, harness.Isolator:
+			e.Crimp = "battery lug"
+		}
+	}
+	if j.fitting == "butt splice" {
+		e.Crimp = "uninsulated butt"
+	}
+	e.Reason = "no insulated crimp takes " + c.Gauge.String() + ": bare barrel, shrink over it, on the wire before the joint"
+	e.Strip, _ = rating.Strip("lug", c.Area)
+	barrel := unit.Millimetre(1.35*float64(copperBore(c.Area)) + 1)
+	f.shrinkOver(e, max(barrel, wire.Diameter), wire.Diameter, e.Strip)
+}
+
+// copperBore is the bore of a barrel for an area, at 75 % fill; common practice.
+func copperBore(area unit.SquareMillimetre) unit.Millimetre {
+	return unit.Millimetre(math.Sqrt(float64(area) / 0.75 * 4 / math.Pi))
+}
+
+func (f *fitter) shrinkOver(e *End, largest, smallest, covered unit.Millimetre) {
+	s, ok := rating.ShrinkFor("", largest, smallest)
+	if !ok {
+		e.Reason += "; no tube of the tables passes over it: tape"
+		return
+	}
+	e.Shrink = shrinkName(s)
+	e.ShrinkLen = shrinkLength(covered, smallest)
+	e.Sources = append(e.Sources, s.Source, "shrink-rule")
+}
+
+func shrinkName(s rating.Shrink) string { return s.Size + " " + s.Family }
+
+// shrinkLength covers a length and two wire diameters, at least 6 mm, on both
+// sides of it (from memory), a tenth longer since it shrinks along too, up to
+// the next 5 mm.
+func shrinkLength(covered, wire unit.Millimetre) unit.Millimetre {
+	whole := float64(covered) + 2*math.Max(6, 2*float64(wire))
+	return unit.Millimetre(5 * math.Ceil(whole*1.1/5-1e-9))
+}
+
+// pull gives the force that the crimp must hold, by the practice's list.
+func (f *fitter) pull(e *End, c rating.Conductor) (float64, string) {
+	list := f.h.Practice.Pull
+	if list == "" {
+		list = "ul-486a"
+	}
+	force, key := rating.Pull(list, c)
+	if key == "" {
+		return 0, ""
+	}
+	e.Sources = append(e.Sources, key)
+	return force, key
+}
+
+// checkJoint reports a wire that no terminal for its tab or stud takes.
+func (f *fitter) checkJoint(w *harness.Wire, which string, t harness.TerminalID, j joint, wire *choose.Wire) {
+	full := f.h.Terminals[t].Full
+	span := w.Span
+	if w.GaugeSpan.Known() {
+		span = w.GaugeSpan
+	}
+	if _, known := rating.StudOf(j.size); j.fitting == "ring" && !known {
+		f.problems = append(f.problems, source.Problem{
+			Slug: "terminal-does-not-fit", Level: source.Warning, Span: f.h.PartOf(t).Span,
+			Summary:  fmt.Sprintf("no ring is listed for the stud %s of %s", j.size, full),
+			Detail:   "write the stud as M3 to M12, #6, #8, #10, 1/4, 5/16, 3/8 or 1/2",
+			Subjects: []string{w.Name, full},
+		})
+	}
+	if j.fitting != "receptacle" {
+		return
+	}
+	most, _ := rating.TabLimit(j.size)
+	if wire.Area <= most*1.02 {
+		return
+	}
+	level := source.Warning
+	if j.given {
+		level = source.Error
+	}
+	f.problems = append(f.problems, source.Problem{
+		Slug: "terminal-does-not-fit", Level: level, Span: span,
+		Summary:  fmt.Sprintf("%s is %s at %s, where a %s mm receptacle takes %s at most", w.Name, wire.Gauge, full, j.size, most),
+		Detail:   "say what the part takes (stud: M5, or a wider tab:), lead a short thinner wire from a stud, or lower the load",
+		Subjects: []string{w.Name, full},
+		Numbers:  []source.Number{{Name: "area_mm2", Value: float64(wire.Area)}, {Name: "most_mm2", Value: float64(most)}},
+	})
+}

@@ -1,0 +1,101 @@
+package fit
+
+import (
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Fitted is everything that is fitted to the chosen wires, but for the reels,
+// which wait for the colours.
+type Fitted struct {
+	Ends       [][2]End // by WireID: From end, To end
+	Grounds    []Ground // in the order of the parts
+	Splices    []Splice // in the order of the parts
+	Runs       []Run    // by RunID
+	SourceKeys []string // of the sources that decided something, each once
+}
+
+// Slugs lists the findings of this package with one line on each.
+func Slugs() [][2]string {
+	return [][2]string{
+		{"terminal-does-not-fit", "no terminal for this tab or stud takes a wire of this gauge"},
+		{"too-many-rings", "more than four rings share one stud"},
+	}
+}
+
+// All fits the chosen wires. The ways are indexed by WireID, as are the wires
+// of the choice.
+func All(h *harness.Harness, ways []route.Way, c choose.Chosen) (Fitted, source.Problems) {
+	f := &fitter{h: h, ways: ways, c: &c, bodies: map[harness.PartID]string{}}
+	for i := range c.Fuses {
+		f.bodies[c.Fuses[i].Part] = c.Fuses[i].Body
+	}
+	for i := range h.Wires {
+		w := &h.Wires[i]
+		f.out.Ends = append(f.out.Ends, [2]End{f.end(w, "a", w.From), f.end(w, "b", w.To)})
+	}
+	f.grounds()
+	f.splices()
+	f.runs()
+	f.stacks()
+	f.out.SourceKeys = f.keys()
+	return f.out, f.problems.Sorted()
+}
+
+type fitter struct {
+	h        *harness.Harness
+	ways     []route.Way
+	c        *choose.Chosen
+	bodies   map[harness.PartID]string // chosen fuse body
+	out      Fitted
+	problems source.Problems
+	used     []string
+}
+
+// keys lists the sources in the order of the whole list.
+func (f *fitter) keys() []string {
+	all := append([]string(nil), f.used...)
+	for _, two := range f.out.Ends {
+		all = append(append(all, two[0].Sources...), two[1].Sources...)
+	}
+	var out []string
+	for _, s := range rating.SourcesOf(all) {
+		out = append(out, s.Key)
+	}
+	return out
+}
+
+// conductorOf gives the conductor of a chosen wire, with the area that was
+// chosen (a reel of the user's own may differ from the tables).
+func conductorOf(w *choose.Wire) rating.Conductor {
+	c, ok := rating.ConductorOf(w.Gauge)
+	if !ok {
+		c, _ = rating.MadeUp(w.Gauge)
+	}
+	c.Area = w.Area
+	return c
+}
+
+// at lists the wires that end on a part, in their order.
+func (f *fitter) at(p harness.PartID) []harness.WireID {
+	var out []harness.WireID
+	for i := range f.h.Wires {
+		w := &f.h.Wires[i]
+		if f.h.Terminals[w.From].Part == p || f.h.Terminals[w.To].Part == p {
+			out = append(out, w.ID)
+		}
+	}
+	return out
+}
+
+func (f *fitter) diameters(wires []harness.WireID) []unit.Millimetre {
+	var out []unit.Millimetre
+	for _, w := range wires {
+		out = append(out, f.c.Wires[w].Diameter)
+	}
+	return out
+}

@@ -1,0 +1,260 @@
+package fit
+
+import (
+	"fmt"
+	"testing"
+
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+	"github.com/stretchr/testify/require"
+)
+
+// shed builds a harness whose wires are chosen already.
+type shed struct {
+	h     *harness.Harness
+	ways  []route.Way
+	c     choose.Chosen
+	terms map[string]harness.TerminalID
+	parts map[string]harness.PartID
+}
+
+func newShed() *shed {
+	s := &shed{terms: map[string]harness.TerminalID{}, parts: map[string]harness.PartID{}}
+	s.h = &harness.Harness{
+		System:    harness.System{Volts: 12},
+		Practice:  harness.Practice{Pull: "ul-486a"},
+		Terminals: []harness.Terminal{{Part: harness.None, Name: "chassis", Full: "chassis"}},
+		Circuits:  []harness.Circuit{{Key: "main"}},
+	}
+	return s
+}
+
+func (s *shed) part(ref string, kind harness.Kind) *harness.Part {
+	id := harness.PartID(len(s.h.Parts))
+	s.h.Parts = append(s.h.Parts, harness.Part{ID: id, Ref: ref, Kind: kind, Place: harness.None, Span: source.At(10+int(id), 1, 3)})
+	s.parts[ref] = id
+	return &s.h.Parts[id]
+}
+
+func (s *shed) at(ref, name string) harness.TerminalID {
+	full := ref
+	if name != "" {
+		full += "." + name
+	}
+	if t, ok := s.terms[full]; ok {
+		return t
+	}
+	id := harness.TerminalID(len(s.h.Terminals))
+	s.h.Terminals = append(s.h.Terminals, harness.Terminal{ID: id, Part: s.parts[ref], Name: name, Full: full})
+	s.terms[full] = id
+	return id
+}
+
+// wire lays a chosen wire; its size is of ISO 6722 thin wall, or of a numbered gauge.
+func (s *shed) wire(from, to harness.TerminalID, g unit.Gauge, mm unit.Millimetre) harness.WireID {
+	id := harness.WireID(len(s.h.Wires))
+	c, ok := rating.ConductorOf(g)
+	if !ok {
+		panic("no such gauge in the test")
+	}
+	over, _ := rating.Diameter("thin-wall-125", c)
+	s.h.Wires = append(s.h.Wires, harness.Wire{ID: id, Name: fmt.Sprintf("1%c", 'A'+int(id)), From: from, To: to, Span: source.At(50+int(id), 1, 3)})
+	s.c.Wires = append(s.c.Wires, choose.Wire{Gauge: g, Area: c.Area, Diameter: over, Insulation: "thin-wall-125"})
+	s.ways = append(s.ways, route.Way{Length: mm})
+	return id
+}
+
+func mm2(size string) unit.Gauge { return unit.Gauge{System: unit.Metric, Size: size} }
+func sae(size string) unit.Gauge { return unit.Gauge{System: unit.SAE, Size: size} }
+func awg(size string) unit.Gauge { return unit.Gauge{System: unit.AWG, Size: size} }
+
+func TestEnds(t *testing.T) {
+	for _, c := range []struct {
+		kind     harness.Kind
+		terminal string
+		gauge    unit.Gauge
+		fitting  string
+		crimp    string
+		pull     float64 // N by UL 486A
+	}{
+		{harness.Relay, "87", mm2("2.5"), "receptacle 6.3", "blue insulated", 222.4},    // 14 AWG: 50 lbf
+		{harness.Relay, "85", mm2("0.5"), "receptacle 6.3", "red insulated", 35.6},      // 0.518 mm2 is 20 AWG; below it counts 22: 8 lbf
+		{harness.Battery, "+", mm2("35"), "ring M8", "battery lug", 800.7},              // 2 AWG: 180 lbf
+		{harness.Battery, "+", mm2("1.5"), "ring M8", "blue insulated", 133.4},          // 16 AWG: 30 lbf
+		{harness.Sender, "+", sae("16"), "receptacle 4.8", "blue insulated", 133.4},     // 16 fits red and blue: blue
+		{harness.Starter, "50", awg("12"), "receptacle 6.3", "yellow insulated", 311.4}, // 70 lbf
+		{harness.Starter, "30", awg("1/0"), "ring M8", "battery lug", 1112.1},           // 250 lbf
+		{harness.Motor, "+", mm2("4"), "butt splice", "yellow insulated", 311.4},        // 12 AWG
+		{harness.Ground, "", mm2("10"), "ring M6", "uninsulated lug", 400.3},            // 8 AWG: 90 lbf
+		{harness.Connector, "4.in", mm2("1"), "contact", "open barrel", 89.0},           // 18 AWG: 20 lbf
+		{harness.Alternator, "B+", mm2("16"), "ring M8", "uninsulated lug", 444.8},      // 6 AWG: 100 lbf
+		{harness.Alternator, "L", mm2("0.75"), "receptacle 6.3", "red insulated", 57.8}, // 20 AWG: 13 lbf
+		{harness.Splice, "", mm2("2.5"), "splice barrel", "closed barrel", 222.4},       // 14 AWG
+		{harness.Lamp, "+", mm2("0.35"), "receptacle 6.3", "red insulated", 35.6},       // folded back
+		{harness.Breaker, "1", mm2("6"), "ring M5", "yellow insulated", 355.9},          // 10 AWG: 80 lbf
+		{harness.FusePanel, "3", mm2("3"), "receptacle 6.3", "yellow insulated", 222.4}, // between blue and yellow
+	} {
+		s := newShed()
+		s.part("P", c.kind)
+		s.part("Q", harness.Relay)
+		s.wire(s.at("P", c.terminal), s.at("Q", "30"), c.gauge, 1000)
+		out, _ := All(s.h, s.ways, s.c)
+		e := out.Ends[0][0]
+		require.Equal(t, c.fitting, e.Fitting, "%s %s", c.kind, c.terminal)
+		require.Equal(t, c.crimp, e.Crimp, "%s %s %v", c.kind, c.terminal, c.gauge)
+		require.InDelta(t, c.pull, e.Pull, 0.06, "%s %s %v", c.kind, c.terminal, c.gauge)
+		require.Equal(t, "ul-486a", e.PullList)
+		require.Greater(t, float64(e.Strip), 0.0)
+		bare := e.Crimp == "battery lug" || e.Crimp == "uninsulated lug"
+		require.Equal(t, bare, e.Shrink != "", "shrink where the terminal is bare")
+		if bare {
+			require.GreaterOrEqual(t, float64(e.ShrinkLen), float64(e.Strip)+12)
+		}
+		require.NotEmpty(t, e.Reason)
+		for _, key := range e.Sources {
+			require.Len(t, rating.SourcesOf([]string{key}), 1, key)
+		}
+	}
+}
+
+func TestEndsSayWhatWasWritten(t *testing.T) {
+	s := newShed()
+	s.part("BAT", harness.Battery).Stud = "3/8"
+	s.part("PUMP", harness.Motor).Tab = "6.3"
+	s.part("FAN", harness.Motor).Family = "2-way sealed"
+	s.part("X1", harness.Connector).Family = "6-way"
+	s.wire(s.at("BAT", "+"), s.at("PUMP", "+"), mm2("2.5"), 1000)
+	s.wire(s.at("FAN", "-"), s.at("X1", "4.in"), mm2("2.5"), 1000)
+	out, ps := All(s.h, s.ways, s.c)
+	require.Empty(t, ps)
+	require.Equal(t, "ring 3/8", out.Ends[0][0].Fitting)
+	require.Contains(t, out.Ends[0][0].Reason, "hole 9.9 mm")
+	require.Equal(t, "receptacle 6.3", out.Ends[0][1].Fitting)
+	require.Equal(t, "contact, 2-way sealed", out.Ends[1][0].Fitting)
+	require.Equal(t, "contact, 6-way", out.Ends[1][1].Fitting)
+	require.Equal(t, "1A  BAT.+ → PUMP.+", out.Ends[0][0].Label)
+	require.Equal(t, out.Ends[0][0].Label, out.Ends[0][1].Label)
+}
+
+// IEC 61210 ends at 6 mm2: a heavier wire has no receptacle.
+func TestHeavyWireOnATab(t *testing.T) {
+	s := newShed()
+	s.part("BAT", harness.Battery)
+	s.part("K1", harness.Relay)
+	s.wire(s.at("BAT", "+"), s.at("K1", "30"), mm2("10"), 1000)
+	_, ps := All(s.h, s.ways, s.c)
+	require.Len(t, ps, 1)
+	require.Equal(t, "terminal-does-not-fit", ps[0].Slug)
+	require.Equal(t, source.Warning, ps[0].Level, "the tab is a guess")
+	s.h.Parts[s.parts["K1"]].Tab = "6.3"
+	_, ps = All(s.h, s.ways, s.c)
+	require.Equal(t, source.Error, ps[0].Level, "the tab is given")
+	s.h.Parts[s.parts["K1"]].Tab = ""
+	s.h.Parts[s.parts["K1"]].Stud = "M5"
+	_, ps = All(s.h, s.ways, s.c)
+	require.Empty(t, ps)
+	s.h.Parts[s.parts["K1"]].Stud = "M7"
+	_, ps = All(s.h, s.ways, s.c)
+	require.Len(t, ps, 1, "no ring for M7")
+}
+
+func groundOf(rings int) *shed {
+	s := newShed()
+	g := s.part("G1", harness.Ground)
+	g.Surface = "painted"
+	s.part("K1", harness.Relay)
+	sizes := []string{"1", "6", "2.5", "4", "1.5", "0.75"}
+	for i := range rings {
+		s.wire(s.at("K1", fmt.Sprint(i)), s.at("G1", ""), mm2(sizes[i]), 500)
+	}
+	s.h.Elements = []harness.Element{{ID: 0, Part: s.parts["G1"], Kind: harness.Resistance, Name: "G1", A: s.at("G1", ""), B: harness.Chassis}}
+	s.h.Parts[s.parts["G1"]].Elements = []harness.ElementID{0}
+	volts := make([]float64, len(s.h.Terminals))
+	volts[s.at("G1", "")] = 0.021
+	s.c.States = []network.State{{Name: "parked", Amps: []float64{0}, Volts: make([]float64, len(volts))}, {Name: "night", Amps: []float64{17}, Volts: volts}}
+	return s
+}
+
+func TestGroundStack(t *testing.T) {
+	s := groundOf(4)
+	out, ps := All(s.h, s.ways, s.c)
+	require.Empty(t, ps)
+	g := out.Grounds[0]
+	require.Equal(t, []harness.WireID{1, 3, 2, 0}, g.Rings, "the heaviest at the bottom")
+	require.Equal(t, unit.Ampere(17), g.Amps)
+	require.Equal(t, "night", g.State)
+	require.Equal(t, unit.Volt(0.021), g.Lift)
+	require.Equal(t, "M6", g.Stud)
+	require.Contains(t, g.Washer, "star washer")
+	require.Contains(t, g.Prep, "scrape the paint off")
+	require.Contains(t, g.Prep, "2.5 N·m")
+	_, ps = All(groundOf(5).h, groundOf(5).ways, groundOf(5).c)
+	require.Len(t, ps, 1, "five lugs on one stud: a second stud and a strap")
+	require.Equal(t, "too-many-rings", ps[0].Slug)
+}
+
+func TestSplicesAndRuns(t *testing.T) {
+	s := newShed()
+	s.h.Places = []harness.Place{{ID: 0, Key: "a", Name: "engine bay"}, {ID: 1, Key: "b", Name: "dash"}}
+	s.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900, Cover: "braid"}, {ID: 1, From: 0, To: 1, Length: 400}}
+	s.part("S1", harness.Splice).Along = &harness.Along{Run: 0, Distance: 300}
+	s.part("K1", harness.Relay)
+	for i := range 2 {
+		w := s.wire(s.at("K1", fmt.Sprint(i)), s.at("S1", ""), awg("18"), 500)
+		s.ways[w].Shares = []route.Share{{Run: 0, Length: 300}}
+	}
+	out, ps := All(s.h, s.ways, s.c)
+	require.Empty(t, ps)
+	sp := out.Splices[0]
+	require.InDelta(t, 3249, rating.CircularMils(sp.AreaSum), 2, "NASA-STD-8739.4 19.11: 18 and 18 AWG")
+	require.Equal(t, "barrel 14 AWG, blue 16-14 AWG", sp.Size)
+	require.Equal(t, "300 mm from engine bay towards dash", sp.Where)
+	require.NotEmpty(t, sp.Shrink)
+	r := out.Runs[0]
+	over := float64(s.c.Wires[0].Diameter)
+	require.InDelta(t, 2*over, float64(r.Diameter), 0.051, "two equal wires lie side by side")
+	require.GreaterOrEqual(t, float64(r.Cover), 2*over*1.25, "AC 43.13-1B 11-249: a quarter over the bundle")
+	require.Equal(t, "braid", r.CoverName)
+	require.Empty(t, out.Runs[1].Wires)
+	require.Zero(t, out.Runs[1].Cover)
+	require.Contains(t, out.SourceKeys, "nasa-splice")
+}
+
+func TestReelsAndShopping(t *testing.T) {
+	s := groundOf(3)
+	s.part("F1", harness.Fuse)
+	s.c.Fuses = []choose.Fuse{{Name: "F1", Part: s.parts["F1"], Body: "blade", Rating: 15, BodyColour: "blue"}, {Name: "F2", Part: s.parts["F1"], Body: "blade", Rating: 15, BodyColour: "blue"}}
+	s.wire(s.at("K1", "9"), s.at("F1", "1"), mm2("1"), 2500)
+	bk, rd := colour.Choice{Pair: colour.Pair{Base: "BK"}}, colour.Choice{Pair: colour.Pair{Base: "RD", Tracer: "WH"}}
+	colours := []colour.Choice{bk, bk, bk, bk}
+	reels := Reels(s.h, s.ways, s.c.Wires, colours)
+	require.Len(t, reels, 3)
+	require.Equal(t, []harness.WireID{3, 0}, reels[0].Wires, "the longest is cut first")
+	require.Equal(t, unit.Millimetre(3000), reels[0].Need)
+	require.Equal(t, unit.Millimetre(4000), reels[0].Buy, "3 m and a tenth, up to a whole metre")
+	require.InDelta(t, 8.89*3, float64(reels[0].Copper), 1e-9)
+	require.Equal(t, "2.5", reels[1].Gauge.Size)
+	colours[3] = rd
+	require.Len(t, Reels(s.h, s.ways, s.c.Wires, colours), 4)
+	out, _ := All(s.h, s.ways, s.c)
+	items := Shopping(s.h, s.c, out, reels)
+	byWhat := map[string]Item{}
+	ends := 0.0
+	for _, i := range items {
+		byWhat[i.Group+": "+i.What] = i
+		if i.Group == "terminals" {
+			ends += i.Count
+		}
+	}
+	require.Equal(t, Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 2, Unit: "pcs", For: "F1 F2"}, byWhat["fuses: blade fuse 15 A, blue"])
+	require.Equal(t, 8.0, ends, "every end is bought once")
+	require.Equal(t, 8.0, byWhat["markers: wire marker, printed, one for each end"].Count)
+	require.Equal(t, "K1", byWhat["relays: relay, 12 V, make contact"].For)
+	require.Equal(t, items, Shopping(s.h, s.c, out, reels), "same input, same list")
+}

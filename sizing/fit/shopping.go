@@ -1,0 +1,211 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// The groups of the shopping list, in order.
+var itemGroups = [...]string{"wire", "fuses", "relays", "terminals", "shrink", "cover", "connectors", "markers"}
+
+// Shopping adds up everything to buy, group by group; within a group lines
+// stand in the order of their text, wire in the order of the reels.
+func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel) []Item {
+	b := &basket{h: h, at: map[[2]string]int{}}
+	b.wire(reels)
+	b.fuses(&c)
+	b.relays()
+	b.terminals(&f)
+	b.shrink(&f)
+	b.cover(&f)
+	b.connectors()
+	if n := len(h.Wires); n > 0 {
+		b.add("markers", "wire marker, printed, one for each end", float64(2*n), "pcs", "")
+	}
+	return b.sorted()
+}
+
+type basket struct {
+	h     *harness.Harness
+	items []Item
+	users [][]string
+	at    map[[2]string]int
+}
+
+// add adds to a line, or begins it; user is the part that it is for.
+func (b *basket) add(group, what string, count float64, unitName, user string) {
+	key := [2]string{group, what}
+	i, ok := b.at[key]
+	if !ok {
+		i = len(b.items)
+		b.at[key] = i
+		b.items = append(b.items, Item{Group: group, What: what, Unit: unitName})
+		b.users = append(b.users, nil)
+	}
+	b.items[i].Count += count
+	if user != "" && !hasText(b.users[i], user) {
+		b.users[i] = append(b.users[i], user)
+	}
+}
+
+func hasText(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+// Most parts named behind a line; the others are counted.
+const mostNamed = 8
+
+func (b *basket) sorted() []Item {
+	for i := range b.items {
+		users := b.users[i]
+		if n := len(users); n > mostNamed {
+			users = append(users[:mostNamed:mostNamed], fmt.Sprintf("and %d more", n-mostNamed))
+		}
+		b.items[i].For = strings.Join(users, " ")
+		if b.items[i].Unit == "m" {
+			b.items[i].Count = math.Ceil(b.items[i].Count*10-1e-9) / 10
+		}
+	}
+	place := map[string]int{}
+	for i, g := range itemGroups {
+		place[g] = i
+	}
+	sort.SliceStable(b.items, func(i, j int) bool {
+		a, z := &b.items[i], &b.items[j]
+		if a.Group != z.Group {
+			return place[a.Group] < place[z.Group]
+		}
+		return a.Group != "wire" && a.What < z.What
+	})
+	return b.items
+}
+
+func (b *basket) wire(reels []Reel) {
+	for _, r := range reels {
+		what := r.Gauge.String() + " " + r.Insulation
+		if r.Base != "" {
+			what += " " + colour.Pair{Base: r.Base, Tracer: r.Tracer}.String()
+		}
+		b.add("wire", what, float64(r.Buy)/1000, "m", fmt.Sprintf("%d wires", len(r.Wires)))
+	}
+}
+
+func (b *basket) fuses(c *choose.Chosen) {
+	for i := range c.Fuses {
+		f := &c.Fuses[i]
+		if f.Rating <= 0 {
+			continue
+		}
+		what := f.Body + " fuse " + f.Rating.String()
+		if f.Breaker {
+			what = "breaker " + f.Rating.String()
+		}
+		if f.BodyColour != "" {
+			what += ", " + f.BodyColour
+		}
+		b.add("fuses", what, 1, "pcs", f.Name)
+	}
+}
+
+func (b *basket) relays() {
+	for i := range b.h.Parts {
+		p := &b.h.Parts[i]
+		if p.Kind != harness.Relay {
+			continue
+		}
+		what := fmt.Sprintf("relay, %g V, make contact", float64(b.h.System.Volts))
+		if p.Changeover {
+			what = fmt.Sprintf("relay, %g V, changeover", float64(b.h.System.Volts))
+		}
+		if p.Suppression == "resistor" || p.Suppression == "diode" {
+			what += ", " + p.Suppression + " across the coil"
+		}
+		if p.Rating > 0 {
+			what += ", " + p.Rating.String()
+		}
+		b.add("relays", what, 1, "pcs", p.Ref)
+	}
+}
+
+func (b *basket) terminals(f *Fitted) {
+	for _, two := range f.Ends {
+		for _, e := range two {
+			if e.Crimp == "closed barrel" {
+				continue // the splice stands below, once
+			}
+			what := e.Fitting + ", " + e.Crimp
+			if e.Size != "" {
+				what += ", " + strings.Replace(e.Size, "mm2", "mm²", 1)
+			}
+			b.add("terminals", what, 1, "pcs", b.ref(e.Terminal))
+		}
+	}
+	for _, s := range f.Splices {
+		if len(s.Wires) > 0 {
+			b.add("terminals", "splice "+strings.Replace(s.Size, "mm2", "mm²", 1), 1, "pcs", b.h.Parts[s.Part].Ref)
+		}
+	}
+}
+
+func (b *basket) ref(t harness.TerminalID) string {
+	if p := b.h.PartOf(t); p != nil {
+		return p.Ref
+	}
+	return ""
+}
+
+func (b *basket) shrink(f *Fitted) {
+	metres := func(mm unit.Millimetre) float64 { return float64(mm) / 1000 }
+	for _, two := range f.Ends {
+		for _, e := range two {
+			if e.Shrink != "" {
+				b.add("shrink", e.Shrink, metres(e.ShrinkLen), "m", b.h.Wires[e.Wire].Name)
+			}
+		}
+	}
+	for _, s := range f.Splices {
+		if s.Shrink != "" {
+			b.add("shrink", s.Shrink, metres(s.ShrinkLen), "m", b.h.Parts[s.Part].Ref)
+		}
+	}
+}
+
+func (b *basket) cover(f *Fitted) {
+	for _, r := range f.Runs {
+		if r.CoverName == "" {
+			continue
+		}
+		run := &b.h.Runs[r.Run]
+		what := fmt.Sprintf("%s, bore %g mm", r.CoverName, float64(r.Cover))
+		b.add("cover", what, float64(run.Length)/1000, "m", b.h.Places[run.From].Key+"–"+b.h.Places[run.To].Key)
+	}
+}
+
+func (b *basket) connectors() {
+	for i := range b.h.Parts {
+		p := &b.h.Parts[i]
+		if p.Kind != harness.Connector {
+			continue
+		}
+		what := fmt.Sprintf("connector pair, %d cavities", len(p.Cavities))
+		if p.Family != "" {
+			what += ", " + p.Family
+		}
+		if p.Sealed {
+			what += ", sealed"
+		}
+		b.add("connectors", what, 1, "pcs", p.Ref)
+	}
+}
