@@ -131,7 +131,7 @@ func Lay(g Graph, r Rules) (*Layout, error) {
 
 // cost ranks layouts: what does not fit comes last, then crossings, bends, size.
 func (l *Layout) cost() float64 {
-	c := 40*float64(l.Crossings) + 4*float64(l.Bends) + l.H/10
+	c := 40*float64(l.Crossings) + 8*float64(l.Bends) + l.H/8
 	if !l.Fits {
 		c += 1e6 + l.W*l.H
 	}

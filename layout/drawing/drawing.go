@@ -16,6 +16,7 @@ package drawing
 import (
 	"slices"
 
+	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing"
@@ -39,6 +40,9 @@ type sheets struct {
 	body sheet.Rect
 	home map[harness.PartID]int // strip in which a part is drawn whole
 	use  []use
+
+	stripOf map[harness.WireID]*strip
+	laid    map[string]*diagram.Layout // by graph, as text
 }
 
 // Lay makes all circuit diagrams for a body of that size; the heading of a
@@ -47,7 +51,7 @@ func Lay(h *harness.Harness, r *sizing.Result, body sheet.Rect) []Drawing {
 	if r == nil {
 		r = &sizing.Result{}
 	}
-	s := &sheets{h: h, r: r, body: body}
+	s := &sheets{h: h, r: r, body: body, laid: map[string]*diagram.Layout{}}
 	strips := s.strips()
 	var out []Drawing
 	for _, group := range s.pack(strips) {
@@ -68,26 +72,62 @@ func (s *sheets) usualArea() sheet.Rect { return s.area("Circuit", "fed") }
 
 // Heights of what stands around the strips, mm.
 const (
-	stripGap  = 5.0
+	stripGap  = 3.0
 	stripHead = 7.0 // a circuit's name above its strip where several share a sheet
 	mostWires = 18  // more than that do not share a sheet
 	mostShare = 4   // circuits on one sheet
 )
 
-// pack puts strips on sheets in their order: as many as fit, circuits that are
-// large on their own.
+// pack puts circuits on sheets. A circuit that fits whole goes on one of the last
+// sheets if there is room beside other whole circuits; a large one takes sheets of its own.
 func (s *sheets) pack(strips []*strip) [][]*strip {
+	const lookBack = 3
 	var out [][]*strip
-	var open []*strip
-	for _, st := range strips {
-		if len(open) > 0 && !s.fits(append(slices.Clone(open), st)) {
-			out = append(out, open)
-			open = nil
+	shut := map[int]bool{}
+	for _, circuit := range byCircuit(strips) {
+		at := -1
+		for i := max(0, len(out)-lookBack); i < len(out) && at < 0; i++ {
+			if !shut[i] && s.fits(append(slices.Clone(out[i]), circuit...)) {
+				at = i
+			}
 		}
-		open = append(open, st)
+		if at >= 0 {
+			out[at] = append(out[at], circuit...)
+			continue
+		}
+		pages := s.fill(circuit)
+		if len(pages) > 1 {
+			for i := range pages {
+				shut[len(out)+i] = true
+			}
+		}
+		out = append(out, pages...)
 	}
-	if len(open) > 0 {
-		out = append(out, open)
+	return out
+}
+
+func byCircuit(strips []*strip) [][]*strip {
+	var out [][]*strip
+	for i, st := range strips {
+		if i > 0 && strips[i-1].circuits[0] == st.circuits[0] {
+			out[len(out)-1] = append(out[len(out)-1], st)
+			continue
+		}
+		out = append(out, []*strip{st})
+	}
+	return out
+}
+
+// fill puts the strips of one circuit on as many sheets as they need.
+func (s *sheets) fill(strips []*strip) [][]*strip {
+	out := [][]*strip{nil}
+	for _, st := range strips {
+		last := len(out) - 1
+		if len(out[last]) > 0 && !s.fits(append(slices.Clone(out[last]), st)) {
+			out = append(out, nil)
+			last++
+		}
+		out[last] = append(out[last], st)
 	}
 	return out
 }

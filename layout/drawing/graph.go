@@ -8,12 +8,13 @@ import (
 
 // look is how a strip is drawn: how captions and flags stand.
 type look struct {
-	beside  bool
+	roomy   bool
 	stacked bool
+	beside  bool
 }
 
 // looks are tried in this order until one fits.
-var looks = []look{{false, false}, {false, true}, {true, false}, {true, true}}
+var looks = []look{{roomy: true}, {roomy: true, stacked: true}, {}, {stacked: true}, {beside: true}, {beside: true, stacked: true}}
 
 // node is a tile on a strip.
 type node struct {
@@ -76,7 +77,7 @@ func (b *builder) symbolForm() symbol.Form {
 	if b.form.stacked {
 		pitch = 11.25
 	}
-	return symbol.Form{Beside: b.form.beside, Pitch: pitch}
+	return symbol.Form{Beside: b.form.beside, Roomy: b.form.roomy, Pitch: pitch}
 }
 
 func (b *builder) part(p *harness.Part) {

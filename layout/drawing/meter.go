@@ -92,21 +92,35 @@ func widthOf(row []reading) float64 {
 	return sum
 }
 
-// readings gives the state and the rows of readings for a sheet.
+// readings gives the state and the rows of readings for a sheet. Where they are
+// more than there is room for, those that read the same as the other end of their
+// wire are left out first.
 func (s *sheets) readings(group []*strip) (state int, rows [][]reading) {
 	state = s.busiest(group)
 	if state < 0 {
 		return state, nil
 	}
-	volts := s.r.States[state].Volts
+	most := bandRows
+	if len(circuitsOf(group)) > 1 {
+		most = 1
+	}
+	rows = s.inRows(state, s.points(group))
+	if len(rows) > most {
+		rows = s.inRows(state, s.changes(state, group))
+	}
+	return state, rows[:min(len(rows), most)]
+}
+
+func (s *sheets) inRows(state int, points []harness.TerminalID) (rows [][]reading) {
 	var row []reading
-	for _, t := range s.points(group) {
-		if int(t) >= len(volts) || math.IsNaN(volts[t]) {
+	for _, t := range points {
+		text := s.volts(state, t)
+		if text == "" {
 			continue
 		}
-		v := reading{name: s.h.Terminals[t].Full, volts: fmt.Sprintf("%.1f V", volts[t]+0)}
+		v := reading{name: s.h.Terminals[t].Full, volts: text}
 		v.w = math.Max(typeface.Width(v.name, sheet.Regular, sheet.SizeBody), typeface.Width(v.volts, sheet.Bold, sheet.SizeBody)) + 3
-		if widthOf(row)+v.w > s.body.W-6 {
+		if len(row) > 0 && widthOf(row)+v.w > s.body.W-6 {
 			rows = append(rows, row)
 			row = nil
 		}
@@ -115,7 +129,28 @@ func (s *sheets) readings(group []*strip) (state int, rows [][]reading) {
 	if len(row) > 0 {
 		rows = append(rows, row)
 	}
-	return state, rows[:min(len(rows), bandRows)]
+	return rows
+}
+
+// volts is the reading at a terminal, "" where there is none.
+func (s *sheets) volts(state int, t harness.TerminalID) string {
+	volts := s.r.States[state].Volts
+	if int(t) >= len(volts) || math.IsNaN(volts[t]) {
+		return ""
+	}
+	v := math.Round(volts[t]*10) / 10
+	return fmt.Sprintf("%.1f V", v+0)
+}
+
+// changes are the points without those that read as the beginning of their wire does.
+func (s *sheets) changes(state int, group []*strip) []harness.TerminalID {
+	same := map[harness.TerminalID]bool{}
+	for _, id := range wiresOf(group) {
+		if w := s.h.Wires[id]; s.volts(state, w.From) == s.volts(state, w.To) {
+			same[w.To] = true
+		}
+	}
+	return slices.DeleteFunc(s.points(group), func(t harness.TerminalID) bool { return same[t] })
 }
 
 // points are the terminals on the way of the current, each once.

@@ -1,32 +1,14 @@
 package drawing
 
 import (
+	"math"
+
 	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
 )
-
-// layOut tries the looks of a strip until one fits; if none does, the strip
-// keeps the last, which does not fit.
-func (s *sheets) layOut(strip int, st *strip) {
-	area := s.usualArea()
-	for _, f := range looks {
-		g := s.build(strip, st, f)
-		l, err := diagram.Lay(g.Graph, diagram.Rules{
-			Grid: 1.25, Gap: 2.5, Track: 3, Stub: 3.5, FlagUp: f.above(), FlagDown: f.below(),
-			W: area.W, H: area.H - s.bandRoom(), Tries: 3,
-		})
-		if err != nil {
-			continue
-		}
-		st.graph, st.layout, st.form = g, l, f
-		if l.Fits {
-			return
-		}
-	}
-}
 
 // draw places the strips of one sheet.
 func (s *sheets) draw(group []*strip) Drawing {
@@ -35,14 +17,19 @@ func (s *sheets) draw(group []*strip) Drawing {
 	d.Area = s.area(d.Title, d.Subtitle)
 	var c sheet.Canvas
 	band := s.bandHeight(group)
-	gap := min((d.Area.H-band-s.needs(group))/float64(len(group)+1), 8)
+	gap := min((d.Area.H-band-s.needs(group))/float64(len(group)+1), 14)
 	y := d.Area.Y + max(gap, 0)
 	last := harness.CircuitID(harness.None)
+	var above *strip
+	aboveY := 0.0
 	for _, st := range group {
 		if at := st.circuits[0]; at != last {
 			s.head(&c, &d, at, &y, len(d.Circuits) > 1)
 			last = at
 		}
+		c.Anchor(s.stripAnchor(st), d.Area.X, y)
+		joinChassis(&c, above, st, d.Area.X, aboveY, y)
+		above, aboveY = st, y
 		s.drawStrip(&c, st, d.Area.X, y)
 		y += st.layout.H + stripGap + max(gap, 0)
 		d.Wires = append(d.Wires, st.wires...)
@@ -128,6 +115,45 @@ func (s *sheets) rails(c *sheet.Canvas, st *strip) {
 			c.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Filled(sheet.Ink))
 		}
 	}
+}
+
+// joinChassis draws the chassis rail on from one strip to the next where nothing
+// stands between.
+func joinChassis(c *sheet.Canvas, above, st *strip, x, aboveY, y float64) {
+	if above == nil {
+		return
+	}
+	up, down := above.chassis(), st.chassis()
+	if up.H == 0 || down.H == 0 || math.Abs(up.X-down.X) > 0.01 || above.beyond(up, true) || st.beyond(down, false) {
+		return
+	}
+	from := aboveY + up.Bottom()
+	chassis(c, sheet.Rect{X: x + up.X, Y: from, W: up.W, H: y + down.Y - from})
+}
+
+// chassis is the strip's rail at the right, of no height where it has none.
+func (st *strip) chassis() sheet.Rect {
+	var r sheet.Rect
+	for i, n := range st.graph.nodes {
+		if at := st.layout.Nodes[i]; n.kind == asGround && n.tile.Pins[0].Side == symbol.West {
+			r = r.Union(sheet.Rect{X: at.X + n.tile.W - symbol.RailWide, Y: at.Y, W: symbol.RailWide, H: n.tile.H})
+		}
+	}
+	return r
+}
+
+// beyond tells whether a tile stands below (or above) the rail in its column.
+func (st *strip) beyond(r sheet.Rect, below bool) bool {
+	for i, n := range st.graph.nodes {
+		at := st.layout.Nodes[i]
+		if n.kind == asGround || at.X+n.tile.W < r.X-0.5 {
+			continue
+		}
+		if (below && at.Y > r.Y) || (!below && at.Y < r.Bottom()) {
+			return true
+		}
+	}
+	return false
 }
 
 // chassis draws the hatched bar of the bodywork.

@@ -28,22 +28,21 @@ func (s *sheets) strips() []*strip {
 	}
 	for range 12 {
 		s.chooseHomes(strips)
+		s.layOut(strips)
 		var next []*strip
-		divided := false
-		for i, st := range strips {
-			s.layOut(i, st)
+		for _, st := range strips {
 			if st.layout == nil || st.layout.Fits || len(st.wires) < 2 {
 				next = append(next, st)
 				continue
 			}
-			divided = true
-			for _, half := range s.divide(st) {
-				next = append(next, &strip{wires: half, circuits: st.circuits})
+			for _, part := range s.divide(st) {
+				next = append(next, &strip{wires: part, circuits: st.circuits})
 			}
 		}
-		if strips = next; !divided {
+		if len(next) == len(strips) {
 			break
 		}
+		strips = next
 	}
 	return slices.DeleteFunc(strips, func(st *strip) bool { return st.layout == nil })
 }
@@ -132,74 +131,4 @@ func cavities(h *harness.Harness, p *harness.Part) [][]harness.TerminalID {
 		out[at[name]] = append(out[at[name]], t)
 	}
 	return out
-}
-
-// divide cuts a strip that does not fit in two: between legs where it has
-// several, else in the middle of its wires, at a connector if there is one near.
-func (s *sheets) divide(st *strip) [][]harness.WireID {
-	at := s.bestCut(st.wires, s.legEnds(st.wires))
-	if at == 0 {
-		at = s.bestCut(st.wires, s.chainCuts(st.wires))
-	}
-	var out [][]harness.WireID
-	for _, half := range [][]harness.WireID{st.wires[:at], st.wires[at:]} {
-		out = append(out, s.components(half)...)
-	}
-	return out
-}
-
-// cut is a place between two wires of the list and what it costs.
-type cut struct {
-	at    int
-	price float64
-}
-
-// bestCut weighs the price of each cut against how far it is from the middle.
-func (s *sheets) bestCut(wires []harness.WireID, cuts []cut) int {
-	best, bestPrice := 0, 1e18
-	for _, c := range cuts {
-		off := float64(2*c.at-len(wires)) / float64(len(wires))
-		if price := c.price + 12*off*off; price < bestPrice {
-			best, bestPrice = c.at, price
-		}
-	}
-	return best
-}
-
-// legEnds gives the cuts between legs, priced by the parts that stand on both sides.
-func (s *sheets) legEnds(wires []harness.WireID) []cut {
-	var out []cut
-	for i := 1; i < len(wires); i++ {
-		a, b := s.h.Wires[wires[i-1]], s.h.Wires[wires[i]]
-		if a.Leg != b.Leg || a.Circuit != b.Circuit {
-			out = append(out, cut{i, float64(s.shared(wires[:i], wires[i:]))})
-		}
-	}
-	return out
-}
-
-// chainCuts gives the cuts within a leg; one at a connector is cheap.
-func (s *sheets) chainCuts(wires []harness.WireID) []cut {
-	var out []cut
-	for i := 1; i < len(wires); i++ {
-		price := 3.0
-		if p := s.h.PartOf(s.h.Wires[wires[i]].From); p != nil && p.Kind == harness.Connector {
-			price = 1
-		}
-		out = append(out, cut{i, price})
-	}
-	return out
-}
-
-// shared counts the parts, rails apart, that both lists land on.
-func (s *sheets) shared(a, b []harness.WireID) int {
-	n := 0
-	other := s.partsOf(b)
-	for _, p := range s.partsOf(a) {
-		k := s.h.Parts[p].Kind
-		if k != harness.Ground && k != harness.Battery && k != harness.FusePanel && slices.Contains(other, p) {
-			n++
-		}
-	}
-	return n
 }

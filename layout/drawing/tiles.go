@@ -83,11 +83,6 @@ func (b *builder) names(wires []harness.WireID) string {
 	return strings.Join(names, ", ")
 }
 
-// anchorOf is where a wire is drawn: its circuit's sheet.
-func (s *sheets) anchorOf(w harness.WireID) string {
-	return "circuit/" + s.h.Circuits[s.h.Wires[w].Circuit].Key
-}
-
 // references adds an arrow for each terminal that goes on elsewhere.
 func (b *builder) references(on []goesOn) {
 	for _, ref := range on {

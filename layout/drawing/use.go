@@ -142,10 +142,13 @@ func (s *sheets) elsewhere(p *harness.Part, in set) bool {
 // chooseHomes says for each part in which strip it is drawn whole: where most of
 // its terminals are used, the first of equals.
 func (s *sheets) chooseHomes(strips []*strip) {
-	s.home = map[harness.PartID]int{}
+	s.home, s.stripOf = map[harness.PartID]int{}, map[harness.WireID]*strip{}
 	best := map[harness.PartID]int{}
 	for i, st := range strips {
 		in := setOf(st.wires)
+		for _, w := range st.wires {
+			s.stripOf[w] = st
+		}
 		for _, p := range s.partsOf(st.wires) {
 			if n := len(s.touched(&s.h.Parts[p], in)); n > best[p] {
 				best[p], s.home[p] = n, i

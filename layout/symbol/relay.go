@@ -23,12 +23,36 @@ func relay(part *harness.Part, uses []Use, caption []Line, form Form) Tile {
 	c := &canvas{w: 30}
 	l, endL := stack(cw, 7.5, form.Pitch)
 	r, endR := stack(ce, 7.5, form.Pitch)
-	c.contactAndCoil(part, [4][]landed{l, r, nil, nil}, math.Max(endL, endR), kw, ke, form)
-	return c.done(caption, captionWidth)
+	end := math.Max(endL, endR)
+	if !form.Roomy {
+		c.contactAndCoil(part, [4][]landed{l, r}, end+12.5, kw, ke, form)
+		c.dashed(c.w/2, c.grip, c.w/2, end+12.5-3.5)
+		return c.done(caption, captionWidth)
+	}
+	lines := wrap(caption, captionWidth)
+	c.w = math.Max(c.w, widest(lines)+2)
+	coilY := end + math.Max(roomyRows, ceil(float64(len(lines))*Leads+14))
+	c.contactAndCoil(part, [4][]landed{l, r}, coilY, kw, ke, form)
+	c.between(lines, end, coilY)
+	return c.done(nil, 0)
 }
 
-func (c *canvas) contactAndCoil(part *harness.Part, rows [4][]landed, end float64, kw, ke []Use, form Form) {
-	coilY := end + 12.5
+// roomyRows is the distance of the coil row from the contact row in a roomy relay:
+// a tile with its caption fits beside each.
+const roomyRows = 37.5
+
+// between sets the caption between contact and coil, the dashed line above and below it.
+func (c *canvas) between(lines []Line, end, coilY float64) {
+	high := float64(len(lines)) * Leads
+	top := (end+coilY-high)/2 + 1
+	c.dashed(c.w/2, c.grip, c.w/2, top)
+	c.dashed(c.w/2, top+high+1.2, c.w/2, coilY-3.5)
+	for i, l := range lines {
+		c.Text(c.w/2, top+float64(i+1)*Leads-0.6, l.S, l.style().At(sheet.Centre))
+	}
+}
+
+func (c *canvas) contactAndCoil(part *harness.Part, rows [4][]landed, coilY float64, kw, ke []Use, form Form) {
 	endK := coilY
 	for i, side := range [][]Use{kw, ke} {
 		var e float64
@@ -40,8 +64,7 @@ func (c *canvas) contactAndCoil(part *harness.Part, rows [4][]landed, end float6
 		c.h += 2.5
 	}
 	c.edge(Switches, 0, 0, c.w, c.h)
-	mid := c.contact(part.Changeover, rows[0], rows[1])
-	c.dashed(c.w/2, mid, c.w/2, coilY-3.5)
+	c.grip = c.contact(part.Changeover, rows[0], rows[1])
 	c.coilRow(part.Suppression, coilY)
 	c.tabs(rows[0], West)
 	c.tabs(rows[1], East)

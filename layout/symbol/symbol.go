@@ -68,6 +68,7 @@ type Tile struct {
 // Form says where the caption stands and how far apart the rows of wires are.
 type Form struct {
 	Beside bool // caption to the right of the pictogram: wide and flat; else below it
+	Roomy  bool // a relay's caption between its contact and its coil, so that tiles beside it fit both rows
 	Pitch  float64
 }
 
@@ -106,12 +107,17 @@ func Width(s string, face sheet.Face, size float64) float64 {
 // Caption gives a part's reference, plain name and place, with further lines between.
 func Caption(ref, name, place string, more ...string) []Line {
 	out := []Line{{S: ref, Bold: true}}
-	if name != "" && name != ref {
-		out = append(out, Line{S: name})
+	if name == ref {
+		name = ""
 	}
-	for _, m := range more {
-		if m != "" {
-			out = append(out, Line{S: m})
+	for _, s := range append([]string{name}, more...) {
+		last := len(out) - 1
+		switch joint := out[last].S + " · " + s; {
+		case s == "":
+		case last > 0 && typeface.Width(joint, sheet.Regular, text) <= captionWidth:
+			out[last].S = joint
+		default:
+			out = append(out, Line{S: s})
 		}
 	}
 	if place != "" {

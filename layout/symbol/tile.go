@@ -94,6 +94,7 @@ type canvas struct {
 	pen
 	x, w, h float64
 	pins    []Pin
+	grip    float64 // of a relay: where the dashed line takes hold of the contact
 }
 
 // tabs draws the tabs of an edge and sets the pins.
@@ -229,6 +230,17 @@ func (c *canvas) lands(rows []landed, side Side) {
 		if n := len(l.rows); n > 1 {
 			c.Line(x, l.rows[0], x, l.rows[n-1], sheet.Rounded(0.7))
 		}
+	}
+	c.pinsAt(rows, side)
+}
+
+// pinsAt sets the pins of rows on an edge.
+func (c *canvas) pinsAt(rows []landed, side Side) {
+	x := c.x
+	if side == East {
+		x = c.x + c.w
+	}
+	for _, l := range rows {
 		for i := range l.use.landings() {
 			c.pins = append(c.pins, Pin{l.use.Terminal, side, x, l.rows[i]})
 		}
@@ -255,8 +267,8 @@ func splice(uses []Use, caption []Line, form Form) Tile {
 		for i := range rows {
 			c.dot(5, 5+float64(i)*form.Pitch, 1.4)
 		}
-		c.lands(in, West)
-		c.lands(out, East)
+		c.pinsAt(in, West)
+		c.pinsAt(out, East)
 	}
 	c.h = end + 3
 	return c.done(caption, 22)

@@ -20,6 +20,7 @@ import (
 	"os"
 	"path/filepath"
 	"sort"
+	"sync"
 )
 
 const sealName = "seal"
@@ -64,8 +65,13 @@ func Restore() bool {
 	return true
 }
 
-// Seal records the cached files as good: call it once the library has worked.
-func Seal() {
+// Seal records the cached files as good: call it when the library has worked.
+// Calls after the first do nothing.
+func Seal() { once.Do(seal) }
+
+var once sync.Once
+
+func seal() {
 	if began.folder == "" {
 		return
 	}
