@@ -172,10 +172,11 @@ func (f *inspection) fuseShorts() {
 	}
 }
 
-// tooSlow compares I²t with k²S² (IEC 60364-5-54, good for up to 5 s).
+// tooSlow compares I²t with k²S² (IEC 60364-5-54, good for up to 5 s; a fuse
+// that takes longer is compared at 5 s).
 func (f *inspection) tooSlow(fuse *Fuse) {
-	t := float64(fuse.ClearsIn)
-	if t <= 0 || t > 5 {
+	t := math.Min(float64(fuse.ClearsIn), 5)
+	if t <= 0 {
 		return
 	}
 	for _, w := range fuse.Wires {
@@ -188,9 +189,9 @@ func (f *inspection) tooSlow(fuse *Fuse) {
 		}
 		f.add(source.Problem{
 			Slug: "short-too-slow", Level: source.Warning, Span: f.h.Wires[w].Span,
-			Summary:  fmt.Sprintf("a short of %s heats %s (%s) beyond %s before %s opens in %.2f s at the latest", amps(through), f.wireName(w), z.conductor.Gauge, z.shorted, fuse.Name, t),
+			Summary:  fmt.Sprintf("a short of %s heats %s (%s) beyond %s before %s opens in %.2f s at the latest", amps(through), f.wireName(w), z.conductor.Gauge, z.shorted, fuse.Name, float64(fuse.ClearsIn)),
 			Detail:   "a smaller fuse or a heavier wire",
-			Subjects: []string{f.wireName(w), fuse.Name}, Numbers: []source.Number{number("prospective_a", through), number("clears_s", t), number("stands_s", math.Pow(k*area/through, 2))},
+			Subjects: []string{f.wireName(w), fuse.Name}, Numbers: []source.Number{number("prospective_a", through), number("clears_s", float64(fuse.ClearsIn)), number("stands_s", math.Pow(k*area/through, 2))},
 		})
 	}
 }

@@ -64,27 +64,45 @@ func (c *Currents) amps(e edge) float64 {
 // Through gives the current of an element, 0 where it has none.
 func (c *Currents) Through(id harness.ElementID) float64 { return c.amps(edge{harness.None, id, 0, 0}) }
 
-// Feed gives the way from the source to an element that draws current.
+// Feed gives the way on the live side of an element that draws current, from
+// the source to the element. With positive earth that is the minus side.
 func (c *Currents) Feed(id harness.ElementID) Path {
-	e := &c.h.Elements[id]
-	start := e.A
-	if c.Through(id) < 0 {
-		start = e.B
+	if c.h.System.PositiveEarth {
+		return c.down(id).reversed()
 	}
-	p := c.follow(start, id, -1)
+	return c.up(id).reversed()
+}
+
+// Return gives the way on the earth side, from the element back to the source.
+func (c *Currents) Return(id harness.ElementID) Path {
+	if c.h.System.PositiveEarth {
+		return c.up(id)
+	}
+	return c.down(id)
+}
+
+// up walks against the current from the terminal where it comes in; down walks
+// with it from the terminal where it goes out.
+func (c *Currents) up(id harness.ElementID) Path {
+	e := &c.h.Elements[id]
+	if c.Through(id) < 0 {
+		return c.follow(e.B, id, -1)
+	}
+	return c.follow(e.A, id, -1)
+}
+
+func (c *Currents) down(id harness.ElementID) Path {
+	e := &c.h.Elements[id]
+	if c.Through(id) < 0 {
+		return c.follow(e.A, id, 1)
+	}
+	return c.follow(e.B, id, 1)
+}
+
+func (p Path) reversed() Path {
 	reverse(p.Wires)
 	reverse(p.Elements)
 	return p
-}
-
-// Return gives the way from an element that draws current back to the source.
-func (c *Currents) Return(id harness.ElementID) Path {
-	e := &c.h.Elements[id]
-	start := e.B
-	if c.Through(id) < 0 {
-		start = e.A
-	}
-	return c.follow(start, id, 1)
 }
 
 // follow walks from a terminal along the largest current, against it (sign -1)
