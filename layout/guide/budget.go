@@ -22,9 +22,8 @@ func LoadBudget(a page.Ask) []frame.Page {
 	if len(a.R.Loads) == 0 {
 		return nil
 	}
-	wide := len(a.R.Budgets) > mostNamed
 	f := a.Upright()
-	if wide {
+	if n := len(a.R.Budgets); n > mostNamed && n <= mostDots {
 		f = a.Landscape()
 	}
 	s := open(f, "Load budget", "What each load takes, when it is on, and whether battery and alternator carry it", "sheet/load-budget")
@@ -39,6 +38,9 @@ func LoadBudget(a page.Ask) []frame.Page {
 
 // mostNamed is how many states have their names over the columns; more have numbers alone.
 const mostNamed = 9
+
+// mostDots is how many states have a column of dots; more are listed by number.
+const mostDots = 16
 
 func stateTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
@@ -170,7 +172,11 @@ const dotColumn = 6.5
 // loads sets the table of loads, the states' names turned over their columns.
 func loads(a page.Ask, s *sheaf) {
 	t := loadTable(a)
-	remark := "A filled dot: the load draws current in that state. Volts: across the load in its worst state; the drop is in feed, contacts and return together."
+	remark := "A filled dot: the load draws current in that state. "
+	if len(a.R.Budgets) > mostDots {
+		remark = "The states in which a load draws current stand in the last column, by their numbers. "
+	}
+	remark += "Volts: across the load in its worst state; the drop is in feed, contacts and return together."
 	over := namesHeight(a)
 	s.head2("The loads", remark, over+35)
 	first, rest := s.room.Below(s.room.Y+over), s.next()
@@ -219,7 +225,7 @@ func namesOver(a page.Ask, s *sheaf, y float64) {
 		x := s.room.Right() - dotColumn*(float64(n-i)-0.5)
 		lines := turned(a.H.States[b.State].Name)
 		for k, line := range lines {
-			dx := (float64(k)-float64(len(lines)-1)/2)*3 + 1
+			dx := (float64(k)-float64(len(lines)-1)/2)*3.15 + 1
 			st := sheet.Plain(sheet.SizeNote)
 			st.Turn = 90
 			s.c.Text(x+dx, y-0.5, line, st)
@@ -236,13 +242,19 @@ func loadTable(a page.Ask) *table.Table {
 		{Title: "Load", Weight: 1, Min: 30}, {Title: "Runs", Unit: "A", Align: table.Decimal}, {Title: "Starts", Unit: "A, for s", Align: table.Right},
 		{Title: "Fuse"}, {Title: "Volts at worst", Unit: "V", Align: table.Decimal}, {Title: "Drop", Unit: "of limit, V"},
 	}}
-	for i := range a.R.Budgets {
-		t.Columns = append(t.Columns, table.Column{Title: fmt.Sprint(i + 1), Align: table.Centre, Min: dotColumn, Max: dotColumn})
+	if len(a.R.Budgets) > mostDots {
+		t.Columns = append(t.Columns, table.Column{Title: "On in states", Weight: 1, Min: 25})
+	} else {
+		for i := range a.R.Budgets {
+			t.Columns = append(t.Columns, table.Column{Title: fmt.Sprint(i + 1), Align: table.Centre, Min: dotColumn, Max: dotColumn})
+		}
 	}
 	for _, l := range a.R.Loads {
 		t.Rows = append(t.Rows, loadRow(a, l))
 	}
-	t.Rows = append(t.Rows, loadSum(a))
+	if len(a.R.Budgets) <= mostDots {
+		t.Rows = append(t.Rows, loadSum(a))
+	}
 	return t
 }
 
@@ -271,10 +283,24 @@ func loadRow(a page.Ask, l choose.Load) table.Row {
 		table.Noted(name, note), table.Strong(page.Amps(float64(l.Amps))), start, fuse,
 		{S: page.Figure(float64(l.Volts), 2), Note: worstState(a, l)}, dropCell(l, float64(drop)),
 	}
-	for _, b := range a.R.Budgets {
-		cells = append(cells, dot(slices.Contains(l.On, a.H.States[b.State].Name)))
+	return table.Row{Cells: append(cells, onCells(a, l)...)}
+}
+
+// onCells shows the states in which a load is on: a dot for each, or their numbers.
+func onCells(a page.Ask, l choose.Load) []table.Cell {
+	var dots []table.Cell
+	var numbers []string
+	for i, b := range a.R.Budgets {
+		on := slices.Contains(l.On, a.H.States[b.State].Name)
+		dots = append(dots, dot(on))
+		if on {
+			numbers = append(numbers, fmt.Sprint(i+1))
+		}
 	}
-	return table.Row{Cells: cells}
+	if len(dots) > mostDots {
+		return []table.Cell{table.Text(ranges(numbers))}
+	}
+	return dots
 }
 
 // dropCell is the conductors' drop against its limit, bold when over.

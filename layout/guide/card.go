@@ -55,7 +55,7 @@ func (c card) wide(w float64) float64 { return math.Min(bodyWide, c.inner(w)*0.7
 func (c card) fed(w float64) []string {
 	lines := typeface.Wrap(c.feeds, sheet.Bold, sheet.SizeBody, c.inner(w))
 	if len(lines) > mostRows {
-		lines = append(lines[:mostRows-1:mostRows-1], "… see the list at the end")
+		lines = append(lines[:mostRows-1:mostRows-1], "… see the list")
 	}
 	return lines
 }
@@ -66,7 +66,7 @@ func (c card) through(w float64) []string {
 	}
 	lines := typeface.Wrap(c.more, sheet.Regular, sheet.SizeNote, c.inner(w))
 	if len(lines) > mostRows {
-		lines = append(lines[:mostRows-1:mostRows-1], "… see the list at the end")
+		lines = append(lines[:mostRows-1:mostRows-1], "… see the list")
 	}
 	return lines
 }

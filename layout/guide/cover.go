@@ -11,7 +11,6 @@ import (
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
-	"example.com/loomfolio/sizing/unit"
 )
 
 // Entry is one kind of sheet in the cover's list.
@@ -29,17 +28,14 @@ func Cover(a page.Ask, list []Entry) []frame.Page {
 	f := a.Upright()
 	s := &sheaf{frame: f, name: "Open findings"}
 	s.c.Anchor("sheet/cover", f.Body.X, f.Body.Y)
-	s.room = f.Heading(&s.c, coverTitle(a), "Wiring packet"+forVehicle(a))
+	s.room = f.Heading(&s.c, coverTitle(a), "Wiring packet"+forVehicle(a)+reader(a.For))
 	s.top = s.room.Y
 	identity(a, s)
 	supply(a, s)
 	foot := cautions(a, s)
-	notes := middle(a, s, list, foot)
+	unplaced := middle(a, s, list, foot)
 	s.pages = append(s.pages, frame.Page{Frame: f, Title: "Cover", Marks: s.c.Marks})
-	if len(list) == 0 && len(a.R.Findings) == 0 && notes == "" {
-		return s.pages
-	}
-	return append(s.pages, findings(a, notes)...)
+	return append(s.pages, findings(a, unplaced)...)
 }
 
 func coverTitle(a page.Ask) string {
@@ -64,32 +60,35 @@ func identity(a page.Ask, s *sheaf) {
 		{"Vehicle", i.VehicleName}, {"Revision", i.Revision},
 		{"Identity", i.VehicleIdentity}, {"Date", i.Date},
 		{"Customer", i.Customer}, {"Built by", i.Builder},
-		{"Made for", reader(a.For)}, {"Checked by", i.CheckedBy},
+	}
+	if i.CheckedBy != "" {
+		facts = append(facts, [2]string{"", ""}, [2]string{"Checked by", i.CheckedBy})
 	}
 	t := &table.Table{NoHead: true, NoZebra: true, Columns: []table.Column{{Min: 20, Max: 20}, {Weight: 3}, {Min: 24, Max: 24}, {Weight: 2}}}
 	for k := 0; k < len(facts); k += 2 {
 		row := table.Row{}
 		for _, f := range facts[k : k+2] {
 			label := table.Cell{S: f[0], Colour: &sheet.Grey}
-			row.Cells = append(row.Cells, label, table.Strong(orLine(f[1])))
+			row.Cells = append(row.Cells, label, table.Strong(orLine(f)))
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	s.table(t)
 }
 
-func orLine(text string) string {
-	if text == "" {
+// orLine is what a fact says; a dash for what is not given.
+func orLine(fact [2]string) string {
+	if fact[0] != "" && fact[1] == "" {
 		return "–"
 	}
-	return text
+	return fact[1]
 }
 
 func reader(who string) string {
 	return map[string]string{
-		page.Bench:    "the bench: who builds it",
-		page.Customer: "the customer: who drives it",
-		page.Archive:  "the archive: every sheet, with its description inside",
+		page.Bench:    ", sheets for the bench: for who builds it",
+		page.Customer: ", sheets for the customer: for who gets the car",
+		page.Archive:  ", archive: every sheet, with its description inside the file",
 	}[who]
 }
 
@@ -162,140 +161,6 @@ func battery(c *sheet.Canvas, r sheet.Rect, sys harness.System) {
 		y := r.Y + 7 + 1.1*float64(i)
 		c.Line(r.Right()-1-half, y, r.Right()-1+half, y, sheet.Solid(sheet.Medium))
 	}
-}
-
-// middle sets the sheet list beside the totals between the head and the cautions,
-// and the notes under them; what finds no room is given back.
-func middle(a page.Ask, s *sheaf, list []Entry, foot float64) (notes string) {
-	area := s.room
-	area.H = foot - 2 - area.Y
-	const gap = 6
-	left := sheet.Rect{X: area.X, Y: area.Y, W: (area.W - gap) * 0.56, H: area.H}
-	right := sheet.Rect{X: left.Right() + gap, Y: area.Y, W: area.W - gap - left.W, H: area.H}
-	bottom := columnTable(&s.c, left, "Sheets", sheetList(a, list))
-	bottom = max(bottom, columnTable(&s.c, right, "Totals", totals(a)))
-	bottom = max(bottom, verdict(a, &s.c, right.Below(bottomOf(totals(a), right)+3)))
-	notes = strings.TrimSpace(a.H.Info.Notes)
-	style := sheet.Plain(sheet.SizeBody)
-	rest := area.Below(bottom + 3)
-	high := sheet.SizeHead*1.25 + textHeight(notes, style, rest.W)
-	if notes == "" || high > rest.H {
-		return notes
-	}
-	y := frame.Paragraph(&s.c, rest, "Notes", sheet.Strong(sheet.SizeHead))
-	frame.Paragraph(&s.c, rest.Below(y), notes, style)
-	return ""
-}
-
-const columnHead = sheet.SizeHead*1.25 + 1
-
-func columnTable(c *sheet.Canvas, r sheet.Rect, title string, t *table.Table) float64 {
-	y := frame.Paragraph(c, r, title, sheet.Strong(sheet.SizeHead)) + 1
-	part := t.Flow(r.Below(y), r.Below(y))[0]
-	c.Add(part.Marks...)
-	return part.Bottom
-}
-
-func bottomOf(t *table.Table, r sheet.Rect) float64 {
-	return r.Y + columnHead + t.Height(r.W)
-}
-
-func sheetList(a page.Ask, list []Entry) *table.Table {
-	t := &table.Table{NoHead: true, Columns: []table.Column{{Align: table.Right, Min: 16, Max: 16}, {Weight: 1}}}
-	t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: "1", Bold: true}, {S: "Cover and cautions"}}})
-	for _, e := range list {
-		link := a.Link(e.Anchor)
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: numbers(e), Bold: true, Link: link}, {S: e.Title, Link: link}}})
-	}
-	return t
-}
-
-// numbers is the range of sheets: "5" or "5–8".
-func numbers(e Entry) string {
-	if e.Count < 2 {
-		return fmt.Sprint(e.Sheet)
-	}
-	return fmt.Sprintf("%d–%d", e.Sheet, e.Sheet+e.Count-1)
-}
-
-func totals(a page.Ask) *table.Table {
-	h, r := a.H, a.R
-	var length unit.Millimetre
-	for _, w := range r.Ways {
-		length += w.Length
-	}
-	var copper unit.Gram
-	for _, reel := range r.Reels {
-		copper += reel.Copper
-	}
-	breakers := 0
-	for _, f := range r.Fuses {
-		if f.Breaker {
-			breakers++
-		}
-	}
-	t := &table.Table{NoHead: true, Columns: []table.Column{{Weight: 1}, {Align: table.Right}}}
-	add := func(what, value string) {
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(what), table.Strong(value)}})
-	}
-	add("Circuits", fmt.Sprint(len(h.Circuits)))
-	add("Wires", fmt.Sprint(len(h.Wires)))
-	add("Wire, cut length", longLength(length, h.Sheet.Imperial))
-	if copper > 0 {
-		add("Copper", copper.String())
-	}
-	add("Loads", fmt.Sprint(len(r.Loads)))
-	add("Fuses", fmt.Sprint(len(r.Fuses)-breakers))
-	for _, k := range []struct {
-		what string
-		n    int
-	}{{"Circuit breakers", breakers}, {"Relays", len(r.Relays)}, {"Ground points", count(h, harness.Ground)}, {"Splices", count(h, harness.Splice)}, {"Connectors", count(h, harness.Connector)}} {
-		if k.n > 0 {
-			add(k.what, fmt.Sprint(k.n))
-		}
-	}
-	return t
-}
-
-// longLength is the sum of many lengths: metres, or feet.
-func longLength(mm unit.Millimetre, imperial bool) string {
-	if imperial {
-		return page.Figure(float64(mm)/304.8, 0) + " ft"
-	}
-	return page.Figure(float64(mm)/1000, 1) + " m"
-}
-
-func count(h *harness.Harness, k harness.Kind) int {
-	n := 0
-	for i := range h.Parts {
-		if h.Parts[i].Kind == k {
-			n++
-		}
-	}
-	return n
-}
-
-// verdict says in a box how many findings are open and where they stand.
-func verdict(a page.Ask, c *sheet.Canvas, r sheet.Rect) float64 {
-	text, link := tally(a.R.Findings), ""
-	if len(a.R.Findings) > 0 {
-		link = a.Link("sheet/findings")
-		if w := a.Where("sheet/findings"); w != "" {
-			text += "; see " + strings.Split(w, ",")[0]
-		}
-	}
-	style := sheet.Strong(sheet.SizeBody)
-	high := textHeight(text, style, r.W-5) + 3
-	width := sheet.Medium
-	if a.R.Findings.HasErrors() {
-		width = sheet.Heavy
-	}
-	c.RoundRect(r.X, r.Y, r.W, high, 1, sheet.Outline(sheet.Solid(width)))
-	frame.Paragraph(c, sheet.Rect{X: r.X + 2.5, Y: r.Y + 1.5, W: r.W - 5}, text, style)
-	if link != "" {
-		c.Link(sheet.Rect{X: r.X, Y: r.Y, W: r.W, H: high}, link)
-	}
-	return r.Y + high
 }
 
 // tally is "Open: 1 error, 2 warnings".

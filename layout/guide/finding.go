@@ -2,6 +2,7 @@ package guide
 
 import (
 	"fmt"
+	"strings"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
@@ -10,22 +11,24 @@ import (
 	"example.com/loomfolio/sizing/source"
 )
 
-// findings are the sheets after the cover: the notes that found no room there,
-// then each open finding, gravest first, with its place in the description and what to do.
-func findings(a page.Ask, notes string) []frame.Page {
-	if len(a.R.Findings) == 0 && notes == "" {
+// findings are the sheets after the cover: the list and the notes that found no
+// room there, then each open finding, gravest first, with its place in the description and what to do.
+func findings(a page.Ask, left unplaced) []frame.Page {
+	if len(a.R.Findings)+len(left.list) == 0 && left.notes == "" {
 		return nil
 	}
 	name := "Open findings"
 	if len(a.R.Findings) == 0 {
-		name = "Notes"
+		name = "Cover, continued"
 	}
 	s := open(a.Upright(), name, "", "sheet/findings")
-	if notes != "" {
-		if name != "Notes" {
-			s.head("Notes", 10)
-		}
-		s.say(notes, sheet.Plain(sheet.SizeBody))
+	if len(left.list) > 0 {
+		s.head("Sheets", 15)
+		s.table(contentsTable(a, left.list, sheet.SizeBody))
+	}
+	if left.notes != "" {
+		s.head("Notes", 10)
+		s.say(left.notes, sheet.Plain(sheet.SizeBody))
 	}
 	for _, l := range levels {
 		if n := a.R.Findings.Count(l.level); n > 0 {
@@ -81,15 +84,19 @@ func sentence(s string) string {
 	if s == "" {
 		return ""
 	}
-	r := []rune(s)
-	if r[0] >= 'a' && r[0] <= 'z' && !named(s) {
-		r[0] -= 'a' - 'A'
-	}
-	switch r[len(r)-1] {
+	switch s[len(s)-1] {
 	case '.', '!', '?':
-		return string(r)
+		return capital(s)
 	}
-	return string(r) + "."
+	return capital(s) + "."
+}
+
+// capital makes the first letter a capital, unless it begins a name.
+func capital(s string) string {
+	if s == "" || s[0] < 'a' || s[0] > 'z' || named(s) {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // named tells whether the first word is a name to be left as it is, such as a

@@ -152,7 +152,7 @@ func fuseCard(a page.Ask, f choose.Fuse) card {
 		c.foot = append(c.foot, "runs "+page.Amps(float64(f.Amps))+" A")
 	}
 	if f.Smallest >= 0 && int(f.Smallest) < len(a.H.Wires) {
-		c.foot = append(c.foot, strings.TrimSpace("thinnest wire "+a.H.Wires[f.Smallest].Name+", "+a.Gauge(f.Smallest)))
+		c.foot = append(c.foot, strings.TrimSpace("thinnest wire "+a.H.Wires[f.Smallest].Name+", "+strings.ReplaceAll(a.Gauge(f.Smallest), " ", "\u00a0")))
 	}
 	if f.MostAllowed > 0 {
 		c.never = "never above " + f.MostAllowed.String()

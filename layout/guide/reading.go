@@ -22,7 +22,7 @@ import (
 func ReadingGuide(a page.Ask) []frame.Page {
 	s := open(a.Upright(), "Reading guide", "How to read the other sheets, and what decided the sizes", "sheet/reading-guide")
 	wireNames(a, s)
-	symbols(s)
+	symbols(a, s)
 	colours(a, s)
 	units(a, s)
 	practice(a, s)
@@ -37,7 +37,7 @@ func wireNames(a page.Ask, s *sheaf) {
 		return
 	}
 	s.head("How a wire is named and drawn", 60)
-	flag(a, s, id)
+	dissected(a, s, id)
 	s.say("A wire keeps its name from end to end; at a splice, fuse, switch or connector another wire begins. The letters I and O are not used. Both ends carry the name on a sleeve.", sheet.Plain(sheet.SizeBody))
 	s.down(2)
 	weights(s)
@@ -53,8 +53,8 @@ func shown(a page.Ask) (harness.WireID, bool) {
 	return 0, len(a.H.Wires) > 0
 }
 
-// flag draws the wire with its flag large, and what each part of the flag means.
-func flag(a page.Ask, s *sheaf, id harness.WireID) {
+// dissected draws the wire with its flag large, and what each part of the flag means.
+func dissected(a page.Ask, s *sheaf, id harness.WireID) {
 	w := a.H.Wires[id]
 	circuit := a.H.Circuits[w.Circuit]
 	pair := a.Pair(id)
@@ -315,7 +315,7 @@ func sources(a page.Ask, s *sheaf) {
 	for _, status := range []rating.Status{rating.Read, rating.FromMemory, rating.CommonPractice} {
 		for _, x := range a.R.Sources {
 			if x.Status == status {
-				t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: x.Title, Note: x.Key}, {S: string(x.Status), Bold: x.Status != rating.Read}}})
+				t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: capital(x.Title), Note: x.Key}, {S: string(x.Status), Bold: x.Status != rating.Read}}})
 			}
 		}
 	}

@@ -1,4 +1,6 @@
 package guide
 
-// symbols draws the symbol set with a word for each.
-func symbols(s *sheaf) {}
+import "example.com/loomfolio/layout/page"
+
+// symbols draws the symbol of each kind of part in the harness with its word.
+func symbols(page.Ask, *sheaf) {}

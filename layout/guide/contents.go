@@ -1,0 +1,180 @@
+package guide
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// unplaced is what found no room on the cover's first sheet.
+type unplaced struct {
+	list  []Entry
+	notes string
+}
+
+// middle fills the cover between its head and the cautions: the totals, how many
+// findings are open, the list of sheets, the notes. What finds no room is given back.
+func middle(a page.Ask, s *sheaf, list []Entry, foot float64) unplaced {
+	left := unplaced{list, strings.TrimSpace(a.H.Info.Notes)}
+	s.room.H = foot - 2 - s.room.Y
+	tiles(s, totals(a))
+	verdict(a, s)
+	if high := contents(a, s, list); high > 0 {
+		left.list = nil
+		s.down(high + 3)
+	}
+	style := sheet.Plain(sheet.SizeBody)
+	high := sheet.SizeHead*typeface.Leading + textHeight(left.notes, style, s.room.W)
+	if left.notes == "" || high > s.room.H {
+		return left
+	}
+	y := frame.Paragraph(&s.c, s.room, "Notes", sheet.Strong(sheet.SizeHead))
+	frame.Paragraph(&s.c, s.room.Below(y), left.notes, style)
+	left.notes = ""
+	return left
+}
+
+// total is one figure of the cover: "54", "wires".
+type total struct{ value, what string }
+
+const tileHigh = 11.5
+
+// tiles sets the totals side by side in one row.
+func tiles(s *sheaf, all []total) {
+	w := s.room.W / float64(len(all))
+	c := &s.c
+	for i, t := range all {
+		x := s.room.X + w*float64(i)
+		if i > 0 {
+			c.Line(x, s.room.Y+1, x, s.room.Y+tileHigh-1, sheet.Solid(sheet.Hair).In(sheet.Rule))
+		}
+		value := typeface.Shrink(t.value, sheet.Bold, sheet.SizeHead, 2.6, w-1.6)
+		c.Text(x+w/2, s.room.Y+5, t.value, sheet.Strong(value).At(sheet.Centre))
+		what := typeface.Shrink(t.what, sheet.Regular, sheet.SizeNote, 2.2, w-1)
+		c.Text(x+w/2, s.room.Y+9.6, t.what, sheet.Plain(what).In(sheet.Grey).At(sheet.Centre))
+	}
+	s.down(tileHigh + 2)
+}
+
+func totals(a page.Ask) []total {
+	h, r := a.H, a.R
+	var length unit.Millimetre
+	for _, w := range r.Ways {
+		length += w.Length
+	}
+	var copper unit.Gram
+	for _, reel := range r.Reels {
+		copper += reel.Copper
+	}
+	breakers := 0
+	for _, f := range r.Fuses {
+		if f.Breaker {
+			breakers++
+		}
+	}
+	all := []total{
+		{fmt.Sprint(len(h.Circuits)), "circuits"}, {fmt.Sprint(len(h.Wires)), "wires"},
+		{longLength(length, h.Sheet.Imperial), "of wire"}, {copper.String(), "of copper"},
+		{fmt.Sprint(len(r.Loads)), "loads"}, {fmt.Sprint(len(r.Fuses) - breakers), "fuses"},
+	}
+	for _, k := range []struct {
+		what string
+		n    int
+	}{{"breakers", breakers}, {"relays", len(r.Relays)}, {"grounds", count(h, harness.Ground)}, {"splices", count(h, harness.Splice)}, {"connectors", count(h, harness.Connector)}} {
+		if k.n > 0 || k.what != "breakers" {
+			all = append(all, total{fmt.Sprint(k.n), k.what})
+		}
+	}
+	return all
+}
+
+// longLength is the sum of many lengths: metres, or feet.
+func longLength(mm unit.Millimetre, imperial bool) string {
+	if imperial {
+		return page.Figure(float64(mm)/304.8, 0) + " ft"
+	}
+	return page.Figure(float64(mm)/1000, 1) + " m"
+}
+
+func count(h *harness.Harness, k harness.Kind) int {
+	n := 0
+	for i := range h.Parts {
+		if h.Parts[i].Kind == k {
+			n++
+		}
+	}
+	return n
+}
+
+// verdict says in a box how many findings are open and where they stand.
+func verdict(a page.Ask, s *sheaf) {
+	text, link := tally(a.R.Findings), ""
+	if len(a.R.Findings) > 0 {
+		link = a.Link("sheet/findings")
+		if w := a.Where("sheet/findings"); w != "" {
+			text += "; they are listed on " + strings.Split(w, ",")[0]
+		}
+	}
+	style := sheet.Strong(sheet.SizeBody)
+	high := textHeight(text, style, s.room.W-5) + 3
+	width := sheet.Medium
+	if a.R.Findings.HasErrors() {
+		text, width = text+". Do not build from this packet before the errors are settled", sheet.Heavy
+		high = textHeight(text, style, s.room.W-5) + 3
+	}
+	r := sheet.Rect{X: s.room.X, Y: s.room.Y, W: s.room.W, H: high}
+	s.c.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Outline(sheet.Solid(width)))
+	frame.Paragraph(&s.c, sheet.Rect{X: r.X + 2.5, Y: r.Y + 1.5, W: r.W - 5}, text+".", style)
+	if link != "" {
+		s.c.Link(r, link)
+	}
+	s.down(high + 2)
+}
+
+// contents sets the list of sheets in two columns and gives the height that it
+// takes; where body type finds no room it is set in the smaller size, and where
+// that finds none either nothing is set and the height is 0.
+func contents(a page.Ask, s *sheaf, list []Entry) float64 {
+	const gap = 8
+	rows := append([]Entry{{Title: "Cover and cautions", Anchor: "sheet/cover", Sheet: 1}}, list...)
+	half := (len(rows) + 1) / 2
+	w := (s.room.W - gap) / 2
+	for _, size := range []float64{sheet.SizeBody, sheet.SizeNote} {
+		left, right := contentsTable(a, rows[:half], size), contentsTable(a, rows[half:], size)
+		high := math.Max(left.Height(w), right.Height(w))
+		if high > s.room.H {
+			continue
+		}
+		for i, t := range []*table.Table{left, right} {
+			area := sheet.Rect{X: s.room.X + float64(i)*(w+gap), Y: s.room.Y, W: w, H: s.room.H}
+			s.c.Add(t.Flow(area, area)[0].Marks...)
+		}
+		return high
+	}
+	return 0
+}
+
+func contentsTable(a page.Ask, list []Entry, size float64) *table.Table {
+	t := &table.Table{Size: size, Columns: []table.Column{{Title: "Sheet", Align: table.Right, Min: 15, Max: 15}, {Title: "What is on it", Weight: 1}}}
+	for _, e := range list {
+		link := a.Link(e.Anchor)
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: numbers(e), Bold: true, Link: link}, {S: e.Title, Link: link}}})
+	}
+	return t
+}
+
+// numbers is the range of sheets: "5" or "5–8".
+func numbers(e Entry) string {
+	if e.Count < 2 {
+		return fmt.Sprint(e.Sheet)
+	}
+	return fmt.Sprintf("%d–%d", e.Sheet, e.Sheet+e.Count-1)
+}

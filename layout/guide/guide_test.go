@@ -1,0 +1,272 @@
+package guide
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// kind is one kind of sheet.
+type kind struct {
+	name, anchor string
+	lay          func(page.Ask) []frame.Page
+}
+
+var kinds = []kind{
+	{"reading-guide", "sheet/reading-guide", ReadingGuide}, {"load-budget", "sheet/load-budget", LoadBudget},
+	{"connectors", "sheet/connectors", ConnectorFaces}, {"fuse-map", "sheet/fuse-map", FuseMap}, {"grounds", "sheet/grounds", Grounds},
+}
+
+// settled lays every kind of sheet until its references stand still.
+func settled(a page.Ask) (byKind map[string][]frame.Page, all []frame.Page) {
+	for range 4 {
+		byKind = map[string][]frame.Page{}
+		var rest []frame.Page
+		var list []Entry
+		for _, k := range kinds {
+			pages := k.lay(a)
+			byKind[k.name] = pages
+			if len(pages) > 0 {
+				list = append(list, Entry{Title: k.name, Anchor: k.anchor, Sheet: len(rest), Count: len(pages)})
+				rest = append(rest, pages...)
+			}
+		}
+		front := len(Cover(a, list))
+		for i := range list {
+			list[i].Sheet += front + 1
+		}
+		byKind["cover"] = Cover(a, list)
+		all = append(byKind["cover"], rest...)
+		a.Known = frame.Places(all)
+	}
+	return byKind, all
+}
+
+func TestGolden(t *testing.T) {
+	byKind, _ := settled(car(6, 3))
+	for name, pages := range byKind {
+		t.Run(name, func(t *testing.T) {
+			var dump strings.Builder
+			for _, p := range pages {
+				fmt.Fprintf(&dump, "page %q in %q\n%s", p.Title, p.Group, sheet.DumpMarks(p.Marks))
+			}
+			file := filepath.Join("testdata", name+".txt")
+			if *update {
+				require.NoError(t, os.WriteFile(file, []byte(dump.String()), 0o644))
+			}
+			want, err := os.ReadFile(file)
+			require.NoError(t, err)
+			require.Equal(t, string(want), dump.String())
+		})
+	}
+}
+
+// worded gives every name of a model so much to say that it must wrap or shrink.
+func worded(a page.Ask) page.Ask {
+	const long = " of the emergency warning and rear fog lamp loom with an unbreakableandveryverylongwordindeed"
+	h := a.H
+	h.Info.Title += long
+	h.Info.Customer += long
+	h.Info.Notes = strings.Repeat("Keep clear of the exhaust. ", 40)
+	for i := range h.Parts {
+		h.Parts[i].Name = h.Parts[i].Ref + long
+	}
+	for i := range h.Places {
+		h.Places[i].Name += long
+	}
+	for i := range h.States {
+		h.States[i].Name = fmt.Sprintf("%d%s", i, long)
+	}
+	for i := range a.R.Loads {
+		a.R.Loads[i].State = h.States[0].Name
+		a.R.Loads[i].On = []string{h.States[0].Name}
+	}
+	for i := range a.R.Grounds {
+		a.R.Grounds[i].State = h.States[0].Name
+		a.R.Grounds[i].Prep += long
+	}
+	for i := range 40 {
+		a.R.Findings = append(a.R.Findings, source.Problem{Slug: "long-finding", Level: source.Advice, Summary: fmt.Sprint(i) + long, Detail: strings.Repeat("do it again ", 30)})
+	}
+	return a
+}
+
+// TestNothingOverlaps lays the sheets on every paper, small and dense, with short
+// names and long ones: no text lies on another or reaches the frame, every link has its anchor.
+func TestNothingOverlaps(t *testing.T) {
+	models := map[string]func() page.Ask{
+		"small":  func() page.Ask { return car(4, 2) },
+		"middle": func() page.Ask { return car(7, 12) },
+		"dense":  func() page.Ask { return car(24, 30) },
+		"worded": func() page.Ask { return worded(car(16, 7)) },
+	}
+	for name, model := range models {
+		for _, paper := range frame.Papers() {
+			t.Run(name+" "+paper, func(t *testing.T) {
+				a := model()
+				a.Paper, a.H.System.PositiveEarth, a.H.Sheet.Imperial = paper, name == "dense", name == "middle"
+				_, all := settled(a)
+				for _, p := range all {
+					checkPage(t, p)
+				}
+				require.NoError(t, sheet.Verify(sheet.Packet{Sheets: frame.Bind(all, frame.Block{})}))
+			})
+		}
+	}
+}
+
+func checkPage(t *testing.T, p frame.Page) {
+	t.Helper()
+	var seen []sheet.Rect
+	var texts []string
+	for _, m := range p.Marks {
+		if path, ok := m.(sheet.Path); ok {
+			require.True(t, p.Frame.Body.Inset(-1.5).Holds(path.Bounds()), "%s: a path reaches the frame: %v", p.Title, path.Bounds())
+		}
+		text, ok := m.(sheet.Text)
+		if !ok {
+			continue
+		}
+		r := typeface.TextBounds(text)
+		require.True(t, p.Frame.Body.Inset(-3).Holds(r), "%s: %q reaches the frame", p.Title, text.S)
+		for i, o := range seen {
+			require.False(t, tight(r).Meets(tight(o)), "%s: %q lies on %q", p.Title, text.S, texts[i])
+		}
+		seen, texts = append(seen, r), append(texts, text.S)
+	}
+}
+
+// tight takes away the room of accents and tails that lines of one paragraph share.
+func tight(r sheet.Rect) sheet.Rect { return r.Inset(0.12) }
+
+// TestNothingToSay: a harness without loads, fuses, grounds and connectors has no sheets for them.
+func TestNothingToSay(t *testing.T) {
+	a := page.Ask{H: &harness.Harness{}, R: &sizing.Result{}, Paper: "A4"}
+	require.Empty(t, LoadBudget(a))
+	require.Empty(t, ConnectorFaces(a))
+	require.Empty(t, FuseMap(a))
+	require.Empty(t, Grounds(a))
+	require.Len(t, Cover(a, nil), 1)
+	require.NotEmpty(t, ReadingGuide(a))
+}
+
+// words gives all text of pages, line by line.
+func words(pages []frame.Page) string {
+	var all []string
+	for _, p := range pages {
+		for _, m := range p.Marks {
+			if x, ok := m.(sheet.Text); ok {
+				all = append(all, x.S)
+			}
+		}
+	}
+	return strings.Join(all, " ")
+}
+
+// TestCautionsStandOnTheFirstSheet, in full, whatever else the cover has to say.
+func TestCautionsStandOnTheFirstSheet(t *testing.T) {
+	for _, positive := range []bool{false, true} {
+		a := worded(car(24, 7))
+		a.H.System.PositiveEarth, a.Paper = positive, "letter"
+		first := Cover(a, make([]Entry, 20))[0]
+		text := words([]frame.Page{first})
+		for _, c := range Cautions(positive) {
+			require.Contains(t, text, c)
+		}
+		lead := map[bool]string{false: "take the negative (earthed) lead off first", true: "take the positive (earthed) lead off first"}[positive]
+		require.Contains(t, text, lead)
+	}
+}
+
+// TestEverySheetIsListed even where the list finds no room on the first sheet.
+func TestEverySheetIsListed(t *testing.T) {
+	for _, n := range []int{0, 5, 17, 60} {
+		var list []Entry
+		for i := range n {
+			list = append(list, Entry{Title: fmt.Sprintf("Kind %d.", i), Sheet: i + 2, Count: 1})
+		}
+		a := car(6, 3)
+		a.Paper = "letter"
+		text := words(Cover(a, list))
+		for _, e := range list {
+			require.Contains(t, text, e.Title, "of %d", n)
+		}
+	}
+}
+
+func TestEveryFindingStands(t *testing.T) {
+	a := worded(car(6, 3))
+	text := words(Cover(a, nil))
+	for _, f := range a.R.Findings {
+		require.Contains(t, text, sentence(f.Summary))
+	}
+	require.Contains(t, text, "Open findings: 1 error, 1 warning and 40 of advice")
+}
+
+// TestEveryFuseHasItsCard: every position of the panel once, every in-line fuse, each an anchor.
+func TestEveryFuseHasItsCard(t *testing.T) {
+	for _, n := range []int{3, 7, 8, 12, 24} {
+		places := frame.Places(FuseMap(car(n, 3)))
+		require.Contains(t, places, "fuse/MF1")
+		for i := range n - 1 {
+			require.Contains(t, places, fmt.Sprintf("fuse/FP.%d", i+1), "of %d", n)
+		}
+	}
+}
+
+func TestRelayCoilStopsItsLoads(t *testing.T) {
+	a := car(6, 3)
+	var coil outage
+	for _, f := range a.R.Fuses {
+		if f.Name == "FP.2" {
+			coil = behind(a, f)
+		}
+	}
+	require.Empty(t, coil.direct)
+	require.Len(t, coil.through, 1)
+	require.Equal(t, "coil of K1: Radiator fan", coil.through[0].words(a))
+}
+
+func TestRanges(t *testing.T) {
+	for want, in := range map[string][]string{
+		"1–4": {"1", "2", "3", "4"}, "1 and 2": {"1", "2"}, "1–3 and 5": {"1", "2", "3", "5"}, "A, B and 1": {"A", "B", "1"}, "": nil,
+	} {
+		require.Equal(t, want, ranges(in))
+	}
+}
+
+func TestSentences(t *testing.T) {
+	for in, want := range map[string]string{
+		"the fuse is too big": "The fuse is too big.", "x.7 is open": "x.7 is open.", "stop!": "Stop!", "": "", "ümlaut": "ümlaut.",
+	} {
+		require.Equal(t, want, sentence(in))
+	}
+}
+
+func TestDays(t *testing.T) {
+	for d, want := range map[float64]string{500: "more than a year", 50: "50 days", 5.25: "5.2 days", 0.5: "12 hours"} {
+		require.Equal(t, want, days(d))
+	}
+}
+
+// TestKeyOffWords names the share of the capacity that the days rest on: 60 Ah at
+// 25 mA are 100 days for the whole, 50 for the half.
+func TestKeyOffWords(t *testing.T) {
+	a := car(6, 3)
+	require.Contains(t, keyOffWords(a, a.R.Budgets[0]), "25 mA, which is 0.60 Ah a day. A full battery of 60 Ah lasts 50 days. Assumed: 50 % of its capacity")
+}
