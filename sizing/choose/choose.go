@@ -63,11 +63,12 @@ type sizer struct {
 	flat   []network.State // by state; without a Name where there is none
 	draws  []draw
 	coils  []draw
-	peak   []peak    // by WireID
-	bundle []int     // by WireID
-	places []ambient // by WireID
-	fuses  []fusing  // by ElementID; only those of fuses are used
-	floors []floors  // by WireID
+	peak   []peak                // by WireID
+	bundle []int                 // by WireID
+	places []ambient             // by WireID
+	fuses  []fusing              // by ElementID; only those of fuses are used
+	floors []floors              // by WireID
+	stand  [][]harness.ElementID // by WireID: the fuses whose rating it must stand
 	groups [][]harness.WireID
 	ofWire []int // group by WireID, -1 for a given gauge
 }

@@ -195,7 +195,7 @@ func (f floors) least() int { return max(f.handling, f.heat, f.protection) }
 // findFloors sets the floors of every wire.
 func (s *sizer) findFloors() {
 	s.floors = make([]floors, len(s.h.Wires))
-	guards := s.guardsOf()
+	s.stand = s.guardsOf()
 	earth := s.earthAreas()
 	for i := range s.h.Wires {
 		w := harness.WireID(i)
@@ -210,7 +210,7 @@ func (s *sizer) findFloors() {
 			f.heat, ok = s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= s.peak[w].amps*(1-1e-9) })
 			f.hot = !ok
 		}
-		f.guard = s.strongest(guards[w])
+		f.guard = s.strongest(s.stand[w])
 		if f.guard != harness.None {
 			var ok bool
 			f.protection, ok = s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= float64(s.fuses[f.guard].rating)*(1-1e-9) })

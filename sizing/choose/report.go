@@ -94,7 +94,7 @@ func (s *sizer) protectorsOf(w harness.WireID) []harness.ElementID {
 			return nil
 		}
 	}
-	return s.guardsOf()[w]
+	return s.stand[w]
 }
 
 // loadOf writes down one load's worst case: the state with its lowest voltage
@@ -184,7 +184,7 @@ func (s *sizer) feeds(fuse harness.ElementID) []string {
 // the largest rating that all of them stand.
 func (s *sizer) standing(e *harness.Element, out *Fuse) {
 	weakest := math.Inf(1)
-	for w, guards := range s.guardsOf() {
+	for w, guards := range s.stand {
 		if !has(guards, e.ID) {
 			continue
 		}
