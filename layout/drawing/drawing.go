@@ -48,10 +48,7 @@ type sheets struct {
 // Lay makes all circuit diagrams for a body of that size; the heading of a
 // drawing, its Title and Subtitle, is taken off the top of the body.
 func Lay(h *harness.Harness, r *sizing.Result, body sheet.Rect) []Drawing {
-	if r == nil {
-		r = &sizing.Result{}
-	}
-	s := &sheets{h: h, r: r, body: body, laid: map[string]*diagram.Layout{}}
+	s := newSheets(h, r, body)
 	strips := s.strips()
 	var out []Drawing
 	for _, group := range s.pack(strips) {
@@ -59,6 +56,13 @@ func Lay(h *harness.Harness, r *sizing.Result, body sheet.Rect) []Drawing {
 	}
 	s.numberParts(out)
 	return out
+}
+
+func newSheets(h *harness.Harness, r *sizing.Result, body sheet.Rect) *sheets {
+	if r == nil {
+		r = &sizing.Result{}
+	}
+	return &sheets{h: h, r: r, body: body, laid: map[string]*diagram.Layout{}}
 }
 
 // area is what a heading leaves of the body.

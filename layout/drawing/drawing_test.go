@@ -1,15 +1,170 @@
 package drawing
 
 import (
+	"fmt"
 	"os"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/render"
+	"example.com/loomfolio/sizing/harness"
 )
+
+func body(t *testing.T, paper string) frame.Frame {
+	f, err := frame.Of(paper, true)
+	require.NoError(t, err)
+	return f
+}
+
+func somewhere(string) string { return "sheet 88, C8" }
+func nowhere(string) string   { return "" }
+
+// shrunk is a text's box without the air above its capitals and below its line.
+func shrunk(t sheet.Text) sheet.Rect {
+	b := typeface.TextBounds(t)
+	if t.Turn != 0 {
+		return b.Inset(0.15)
+	}
+	return sheet.Rect{X: b.X + 0.1, Y: t.Y - t.Size*typeface.CapHeight, W: b.W - 0.2, H: t.Size * typeface.CapHeight}
+}
+
+// clean measures one drawing: nothing outside the body, no text on a text, none
+// smaller than the house allows.
+func clean(t *testing.T, d Drawing, body sheet.Rect, what string) {
+	var texts []sheet.Text
+	for _, m := range d.Draw(somewhere, nowhere) {
+		if _, ok := m.(sheet.Anchor); ok {
+			continue
+		}
+		require.True(t, body.Inset(-0.5).Holds(typeface.Bounds(m)), "%s: %s: outside the body: %s", what, d.Title, sheet.DumpMarks([]sheet.Mark{m}))
+		if text, ok := m.(sheet.Text); ok {
+			texts = append(texts, text)
+			require.GreaterOrEqual(t, text.Size, sheet.SizeNote)
+			require.NotContains(t, text.S, "@{")
+		}
+	}
+	for i, a := range texts {
+		for _, b := range texts[:i] {
+			require.False(t, shrunk(a).Meets(shrunk(b)), "%s: %s: %q lies on %q", what, d.Title, a.S, b.S)
+		}
+	}
+}
+
+// cleanStrips measures the strips: the layouts by their own check, and captions against wires.
+func cleanStrips(t *testing.T, h *harness.Harness, what string) {
+	s := newSheets(h, results(h), body(t, "A4").Body)
+	for _, st := range s.strips() {
+		require.True(t, st.layout.Fits, "%s: a strip of %d wires does not fit", what, len(st.wires))
+		require.Empty(t, st.layout.Check(st.graph.Graph), what)
+		for i, n := range st.graph.nodes {
+			at := st.layout.Nodes[i]
+			for _, m := range sheet.Move(n.tile.Marks, at.X, at.Y) {
+				if text, ok := m.(sheet.Text); ok {
+					offWires(t, st, shrunk(text), text.S, what)
+				}
+			}
+		}
+	}
+}
+
+func offWires(t *testing.T, st *strip, box sheet.Rect, s, what string) {
+	for _, path := range st.layout.Paths {
+		for i := 1; i < len(path); i++ {
+			a, b := path[i-1], path[i]
+			r := sheet.Rect{X: min(a.X, b.X) - 0.5, Y: min(a.Y, b.Y) - 0.5, W: abs(a.X-b.X) + 1, H: abs(a.Y-b.Y) + 1}
+			require.False(t, r.Meets(box), "%s: a wire runs through %q", what, s)
+		}
+	}
+}
+
+// every wire's name stands on a drawing of its circuit.
+func namesAll(t *testing.T, h *harness.Harness, drawings []Drawing) {
+	for _, w := range h.Wires {
+		found := slices.ContainsFunc(drawings, func(d Drawing) bool {
+			return slices.Contains(d.Circuits, w.Circuit) && slices.ContainsFunc(d.Marks, func(m sheet.Mark) bool {
+				text, ok := m.(sheet.Text)
+				return ok && text.S == w.Name
+			})
+		})
+		require.True(t, found, "wire %s is on no drawing of its circuit", w.Name)
+	}
+}
+
+func TestModelsAreClean(t *testing.T) {
+	for name, text := range map[string]string{"fan": fan, "car": car, "panel": panel()} {
+		h := read(text)
+		cleanStrips(t, h, name)
+		for _, paper := range frame.Papers() {
+			f := body(t, paper)
+			drawings := Lay(h, results(h), f.Body)
+			namesAll(t, h, drawings)
+			for _, d := range drawings {
+				clean(t, d, f.Body, name+" on "+paper)
+			}
+		}
+	}
+}
+
+func TestRandomCircuitsAreClean(t *testing.T) {
+	for wires := 3; wires <= 40; wires += 1 + wires/12 {
+		for seed := range uint64(2) {
+			what := fmt.Sprintf("%d wires, seed %d", wires, seed)
+			h := read(randomCar(wires, seed))
+			cleanStrips(t, h, what)
+			f := body(t, "A4")
+			drawings := Lay(h, results(h), f.Body)
+			namesAll(t, h, drawings)
+			for _, d := range drawings {
+				clean(t, d, f.Body, what)
+			}
+		}
+	}
+}
+
+// Without any result a drawing still shows every wire.
+func TestWithoutResults(t *testing.T) {
+	h := read(car)
+	f := body(t, "A4")
+	drawings := Lay(h, nil, f.Body)
+	namesAll(t, h, drawings)
+	for _, d := range drawings {
+		clean(t, d, f.Body, "no results")
+	}
+}
+
+func TestSameModelSameDrawings(t *testing.T) {
+	h := read(car)
+	f := body(t, "A4")
+	require.Equal(t, Lay(h, results(h), f.Body), Lay(h, results(h), f.Body))
+}
+
+// Every reference leads to an anchor that stands on one of the drawings, and no
+// anchor stands twice.
+func TestReferencesLeadSomewhere(t *testing.T) {
+	h := read(car)
+	known, asked := map[string]bool{}, map[string]bool{}
+	for _, d := range Lay(h, results(h), body(t, "A4").Body) {
+		for _, m := range d.Draw(func(a string) string { asked[a] = true; return "sheet 1, A1" }, nowhere) {
+			if a, ok := m.(sheet.Anchor); ok {
+				require.False(t, known[a.Name], "two anchors %s", a.Name)
+				known[a.Name] = true
+			}
+		}
+	}
+	require.NotEmpty(t, asked)
+	for a := range asked {
+		require.True(t, known[a], "%s is nowhere", a)
+	}
+	for _, c := range h.Circuits {
+		require.True(t, known["circuit/"+c.Key])
+	}
+}
 
 // TestLook writes the drawings of the test models as a PDF where LOOK names a file.
 func TestLook(t *testing.T) {
@@ -17,22 +172,24 @@ func TestLook(t *testing.T) {
 	if path == "" {
 		t.Skip("LOOK names no file")
 	}
-	var pages []frame.Page
-	for _, text := range []string{fan, car, panel()} {
-		h := read(text)
-		f, err := frame.Of("A4", true)
+	models := []string{fan, car, panel()}
+	if only := os.Getenv("LOOK_RANDOM"); only != "" {
+		models = nil
+		var wires int
+		_, err := fmt.Sscan(only, &wires)
 		require.NoError(t, err)
+		models = append(models, randomCar(wires, 1))
+	}
+	var pages []frame.Page
+	f := body(t, "A4")
+	for _, text := range models {
+		h := read(text)
 		for _, d := range Lay(h, results(h), f.Body) {
 			var c sheet.Canvas
 			f.Heading(&c, d.Title, d.Subtitle)
-			c.Add(d.Draw(func(string) string { return "sheet 7, C3" }, func(string) string { return "" })...)
-			var kept []sheet.Mark
-			for _, m := range c.Marks {
-				if _, ok := m.(sheet.Anchor); !ok {
-					kept = append(kept, m)
-				}
-			}
-			pages = append(pages, frame.Page{Frame: f, Title: d.Title, Marks: kept})
+			c.Add(d.Draw(func(string) string { return "sheet 7, C3" }, nowhere)...)
+			c.Marks = slices.DeleteFunc(c.Marks, func(m sheet.Mark) bool { _, ok := m.(sheet.Anchor); return ok })
+			pages = append(pages, frame.Page{Frame: f, Title: strings.TrimSpace(d.Title), Marks: c.Marks})
 		}
 	}
 	pdf, err := render.PDF(sheet.Packet{Title: "look", Sheets: frame.Bind(pages, frame.Block{Title: "Test"})})

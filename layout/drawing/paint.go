@@ -110,7 +110,7 @@ func (s *sheets) rails(c *sheet.Canvas, st *strip) {
 	}
 	for _, k := range keys {
 		if r := bars[k]; k == "right" || k == "left" {
-			chassis(c, r)
+			symbol.Chassis(c, r)
 		} else {
 			c.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Filled(sheet.Ink))
 		}
@@ -128,7 +128,7 @@ func joinChassis(c *sheet.Canvas, above, st *strip, x, aboveY, y float64) {
 		return
 	}
 	from := aboveY + up.Bottom()
-	chassis(c, sheet.Rect{X: x + up.X, Y: from, W: up.W, H: y + down.Y - from})
+	symbol.Chassis(c, sheet.Rect{X: x + up.X, Y: from, W: up.W, H: y + down.Y - from})
 }
 
 // chassis is the strip's rail at the right, of no height where it has none.
@@ -154,14 +154,6 @@ func (st *strip) beyond(r sheet.Rect, below bool) bool {
 		}
 	}
 	return false
-}
-
-// chassis draws the hatched bar of the bodywork.
-func chassis(c *sheet.Canvas, r sheet.Rect) {
-	c.Rect(r.X, r.Y, r.W, r.H, sheet.Both(sheet.Solid(0.35), sheet.White))
-	for y := r.Y + r.W; y <= r.Bottom(); y += 2 {
-		c.Line(r.X, y, r.Right(), y-r.W, sheet.Solid(0.25))
-	}
 }
 
 // refer puts a reference into a text and links it.

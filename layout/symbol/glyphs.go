@@ -55,6 +55,7 @@ func (p *pen) bar(cx, cy float64) {
 }
 
 func (p *pen) diode(cx, cy, k float64) {
+	p.line(cx-half, cy, cx+half, cy)
 	p.solid(cx-2.2*k, cy-2.6*k, cx-2.2*k, cy+2.6*k, cx+2.2*k, cy)
 	p.Line(cx+2.2*k, cy-2.8*k, cx+2.2*k, cy+2.8*k, sheet.Rounded(0.7*k))
 }

@@ -147,7 +147,7 @@ func (c *canvas) done(caption []Line, least float64) Tile {
 }
 
 // captionWidth is how wide a caption may be below a narrow tile.
-const captionWidth = 27
+const captionWidth = 30
 
 // through is a part with one way through: lead, pictogram, lead.
 func through(part *harness.Part, west, east []Use, caption []Line, form Form) Tile {
@@ -207,14 +207,10 @@ func connector(west, east []Use, caption []Line, form Form) Tile {
 	r, endR := stack(east, 5, form.Pitch)
 	c := &canvas{w: 10, h: math.Max(endL, endR) + 5}
 	low := c.h - 1.5
-	c.Line(2.6, 1.5, 2.6, low, sheet.Rounded(0.7))
-	c.path(0.8, 1.5, 4.4, 1.5)
-	c.path(0.8, low, 4.4, low)
-	c.Line(7.4, 1.5, 7.4, low, sheet.Rounded(0.7))
-	c.path(5.6, 1.5, 9.2, 1.5)
-	c.path(5.6, low, 9.2, low)
+	c.path(1.4, 1.5, 4, 1.5, 4, low, 1.4, low)
+	c.path(8.6, 1.5, 6, 1.5, 6, low, 8.6, low)
 	c.line(0, 5, 10, 5)
-	c.dot(5, 5, 1)
+	c.Rect(3, 4.2, 4, 1.6, sheet.Filled(sheet.Ink))
 	c.lands(l, West)
 	c.lands(r, East)
 	return c.done(caption, 22)
@@ -280,9 +276,7 @@ func Tag(u Use, side Side, title, ref string, form Form) Tile {
 	w := math.Max(typeface.Width(title, sheet.Bold, text), typeface.Width(widestWhere, sheet.Regular, text)) + 4
 	rows, end := stack([]Use{u}, 5, form.Pitch)
 	c := &canvas{w: w + 4, h: end + 5}
-	const point = 3.0
-	c.shape(0, 0, w+1, 0, w+4, c.h/2, w+1, c.h, 0, c.h)
-	c.Rect(0, 0, 1.2, c.h, sheet.Filled(sheet.Ink))
+	c.tagShape()
 	c.Text(2.4, 4.1, title, sheet.Strong(text))
 	c.Text(2.4, 4.1+Leads, Mark(ref), sheet.Plain(text).In(sheet.Grey))
 	if len(rows[0].rows) > 1 && side == East {
@@ -291,6 +285,20 @@ func Tag(u Use, side Side, title, ref string, form Form) Tile {
 	}
 	c.lands(rows, side)
 	return c.done(nil, 0)
+}
+
+// tagShape is the arrow of a reference, with a heavy tail.
+func (c *canvas) tagShape() {
+	c.shape(0, 0, c.w-3, 0, c.w, c.h/2, c.w-3, c.h, 0, c.h)
+	c.Rect(0, 0, 1.2, c.h, sheet.Filled(sheet.Ink))
+}
+
+// Chassis draws the hatched bar that stands for the bodywork.
+func Chassis(c *sheet.Canvas, r sheet.Rect) {
+	c.Rect(r.X, r.Y, r.W, r.H, sheet.Both(sheet.Solid(0.35), sheet.White))
+	for y := r.Y + r.W; y <= r.Bottom(); y += 2 {
+		c.Line(r.X, y, r.Right(), y-r.W, sheet.Solid(0.25))
+	}
 }
 
 // Rail is one wire's place on a supply bar at the left; the label stands above

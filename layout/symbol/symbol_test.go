@@ -1,0 +1,122 @@
+package symbol
+
+import (
+	"flag"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/harness"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// allKinds are the kinds of format 1 that have a tile of their own; a fuse panel
+// is drawn position by position as fuses, a ground as an entry of the chassis rail,
+// an ignition switch as a switch with positions.
+var allKinds = []harness.Kind{
+	harness.Battery, harness.Alternator, harness.Starter, harness.Isolator, harness.Fuse, harness.Breaker, harness.Bus,
+	harness.Relay, harness.Flasher, harness.Switch, harness.Motor, harness.Lamp, harness.Heater, harness.Coil, harness.Solenoid,
+	harness.Horn, harness.Outlet, harness.Sender, harness.Gauge, harness.Module, harness.Diode, harness.Resistor,
+	harness.Capacitor, harness.Strap, harness.Connector, harness.Splice,
+}
+
+func TestKeyShowsEveryKind(t *testing.T) {
+	var have []harness.Kind
+	for _, s := range samples() {
+		have = append(have, s.kind)
+	}
+	for _, k := range allKinds {
+		require.Contains(t, have, k)
+	}
+	require.Len(t, Key(), len(samples())+3)
+}
+
+// Every tile's marks lie in its footprint, its pins on the rim of its box and on
+// the grid, and no two pins of a side are nearer than the pitch.
+func TestTilesAreSound(t *testing.T) {
+	for _, e := range Key() {
+		bounds := typeface.BoundsAll(e.Tile.Marks)
+		require.True(t, sheet.Rect{W: e.Tile.W, H: e.Tile.H}.Inset(-0.9).Holds(bounds), "%s: %v in %v × %v", e.Words, bounds, e.Tile.W, e.Tile.H)
+		for i, p := range e.Tile.Pins {
+			require.InDelta(t, 0, rest(p.Y), 1e-6, "%s: pin at %v is off the grid", e.Words, p.Y)
+			for _, q := range e.Tile.Pins[:i] {
+				require.False(t, p.Side == q.Side && abs(p.Y-q.Y) < 7.4, e.Words)
+			}
+		}
+	}
+}
+
+func rest(y float64) float64 {
+	n := y / Grid
+	return n - float64(int(n+0.5))
+}
+
+func abs(v float64) float64 { return max(v, -v) }
+
+func TestNoSymbolLooksLikeAnother(t *testing.T) {
+	seen := map[string]string{}
+	for _, e := range Key() {
+		dump := sheet.DumpMarks(e.Tile.Marks)
+		require.NotContains(t, seen, dump, "%s looks like %s", e.Words, seen[dump])
+		seen[dump] = e.Words
+	}
+}
+
+func TestKeyGolden(t *testing.T) {
+	var b strings.Builder
+	for _, e := range Key() {
+		b.WriteString(e.Words + "\n" + sheet.DumpMarks(e.Tile.Marks))
+	}
+	const path = "testdata/key.txt"
+	if *update {
+		require.NoError(t, os.MkdirAll("testdata", 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(b.String()), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, string(want), b.String())
+}
+
+func TestSidesFollowTheCurrent(t *testing.T) {
+	h := &harness.Harness{Terminals: make([]harness.Terminal, 5)}
+	relay := &harness.Part{Kind: harness.Relay}
+	uses := func(in30 bool) []Use {
+		u := []Use{{Terminal: 1, Name: "30"}, {Terminal: 2, Name: "85", Out: 1}, {Terminal: 3, Name: "86", In: 1}, {Terminal: 4, Name: "87"}}
+		if in30 {
+			u[0].In, u[3].Out = 1, 1
+		} else {
+			u[3].In, u[0].Out = 1, 1
+		}
+		return u
+	}
+	side := func(tile Tile, id harness.TerminalID) Side {
+		i := slices.IndexFunc(tile.Pins, func(p Pin) bool { return p.Terminal == id })
+		return tile.Pins[i].Side
+	}
+	usual := New(h, relay, uses(true), nil, Form{Pitch: 7.5})
+	require.Equal(t, []Side{West, East, West, East}, []Side{side(usual, 1), side(usual, 2), side(usual, 3), side(usual, 4)})
+	turned := New(h, relay, uses(false), nil, Form{Pitch: 7.5})
+	require.Equal(t, []Side{East, West}, []Side{side(turned, 1), side(turned, 4)})
+}
+
+func TestCaptionJoinsWhatFits(t *testing.T) {
+	lines := Caption("FAN", "Radiator fan", "radiator support", "5 A")
+	require.Equal(t, []Line{{S: "FAN", Bold: true}, {S: "Radiator fan · 5 A"}, {S: "radiator support", Grey: true}}, lines)
+	lines = Caption("FAN", "FAN", "", "")
+	require.Equal(t, []Line{{S: "FAN", Bold: true}}, lines)
+}
+
+func TestResolve(t *testing.T) {
+	s, anchor := Resolve("to "+Mark("part/K1"), func(a string) string { return "sheet 7, C3" })
+	require.Equal(t, "to sheet 7, C3", s)
+	require.Equal(t, "part/K1", anchor)
+	s, anchor = Resolve("plain", nil)
+	require.Equal(t, "plain", s)
+	require.Empty(t, anchor)
+}
