@@ -75,9 +75,27 @@ func TestGolden(t *testing.T) {
 			}
 			want, err := os.ReadFile(file)
 			require.NoError(t, err)
-			require.Equal(t, string(want), dump.String())
+			require.Equal(t, "", difference(string(want), dump.String()), "%s; run with -update and read the change", file)
 		})
 	}
+}
+
+// difference is the first line in which two dumps differ.
+func difference(want, got string) string {
+	w, g := strings.Split(want, "\n"), strings.Split(got, "\n")
+	for i := range max(len(w), len(g)) {
+		a, b := "(end)", "(end)"
+		if i < len(w) {
+			a = w[i]
+		}
+		if i < len(g) {
+			b = g[i]
+		}
+		if a != b {
+			return fmt.Sprintf("line %d: want %s, got %s", i+1, a, b)
+		}
+	}
+	return ""
 }
 
 // TestNothingOverlaps lays the sheets on every paper and in both systems of
@@ -245,6 +263,7 @@ func TestPrintedFigures(t *testing.T) {
 		{"feet to buy", toBuy(12000, true), "39.4\u00a0ft"},
 		{"range", ranged("1.5-2.5 mm2"), "1.5\u00a0–\u00a02.5\u00a0mm²"},
 		{"pull", pull(fit.End{Pull: 222.4}, false).Note, "50\u00a0lbf"}, // UL 486A, 14 AWG: 50 lbf, 222.4 N
+		{"pull remembered", pull(fit.End{Pull: 22.2, PullList: "abyc-pull-memory"}, false).Note, "5\u00a0lbf\nfrom memory"},
 		{"list", listName("ul-486a"), "UL 486A"},
 		{"list by its table", listName("abyc-pull"), "ABYC E-11 table XVI"},
 		{"pieces", quantity(fit.Item{Count: 12, Unit: "pcs"}, false), "12\u00a0pcs"},

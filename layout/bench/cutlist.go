@@ -113,8 +113,16 @@ func strip(a page.Ask, e fit.End) table.Cell {
 	if e.Strip == 0 {
 		return table.Text("–")
 	}
-	return table.Text(size(e.Strip, a.H.Sheet.Imperial))
+	c := table.Text(size(e.Strip, a.H.Sheet.Imperial))
+	if folded(e) {
+		c.Note = "fold back"
+	}
+	return c
 }
+
+// folded tells whether the strands of a thin wire are folded back to fill the
+// crimp, which the strip length allows for.
+func folded(e fit.End) bool { return strings.Contains(e.Reason, "fold the strands back") }
 
 func endCell(a page.Ask, t harness.TerminalID, e fit.End) table.Cell {
 	return table.Cell{S: a.H.Terminals[t].Full, Note: e.Fitting}

@@ -142,7 +142,18 @@ func pull(e fit.End, mixed bool) table.Cell {
 	if mixed {
 		c.Note += "\n" + listName(e.PullList)
 	}
+	if remembered(e.PullList) {
+		c.Note += "\nfrom memory"
+	}
 	return c
+}
+
+// remembered tells whether a source was not at hand.
+func remembered(key string) bool {
+	for _, s := range rating.SourcesOf([]string{key}) {
+		return s.Status == rating.FromMemory
+	}
+	return false
 }
 
 func shrink(a page.Ask, e fit.End) table.Cell {
@@ -174,10 +185,7 @@ func listName(key string) string {
 	if i := strings.IndexAny(key, ",:"); i > 0 {
 		key = key[:i]
 	}
-	for _, tail := range []string{" pull-out force"} {
-		key = strings.TrimSuffix(key, tail)
-	}
-	return key
+	return strings.TrimSuffix(key, " pull-out force")
 }
 
 // kind is a fitting as it is counted.
