@@ -100,10 +100,10 @@ func add(h *harness.Harness, r *sizing.Result, w wired) {
 	r.Ways = append(r.Ways, route.Way{Length: w.length, Given: w.givenLength, Places: w.places})
 	r.Wires = append(r.Wires, choose.Wire{Gauge: unit.Gauge{Size: w.gauge}, Insulation: "thin-wall", Given: w.givenGauge})
 	r.Colours = append(r.Colours, colour.Choice{Pair: colour.Pair{Base: w.base, Tracer: w.tracer}})
-	r.Ends = append(r.Ends, [2]fit.End{fitted(h, w, id, "a", wire.From), fitted(h, w, id, "b", wire.To)})
+	r.Ends = append(r.Ends, [2]fit.End{endOf(h, w, id, "a", wire.From), endOf(h, w, id, "b", wire.To)})
 }
 
-func fitted(h *harness.Harness, w wired, id harness.WireID, which string, t harness.TerminalID) fit.End {
+func endOf(h *harness.Harness, w wired, id harness.WireID, which string, t harness.TerminalID) fit.End {
 	e := fit.End{Wire: id, End: which, Terminal: t, Fitting: "receptacle 6.3", Crimp: "blue insulated", Size: "1.5-2.5 mm2",
 		Strip: 6.5, Pull: 222.4, PullList: "ul-486a", Label: fmt.Sprintf("%s %s ↔ %s", w.name, w.from, w.to)}
 	switch p := h.PartOf(t); {

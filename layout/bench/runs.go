@@ -33,7 +33,7 @@ func Runs(a page.Ask) []frame.Page {
 	}
 	b.table(t)
 	b.remark("Lengths are those of the run, without tails and slack. The bundle's diameter is that of the wires pressed round; " +
-		"the bore of the cover is the least that goes over it with room to spare.")
+		"the bore of the cover is the least to take, about a quarter over the bundle (FAA AC 43.13-1B 11-249).")
 	return b.close()
 }
 

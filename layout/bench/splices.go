@@ -12,7 +12,8 @@ import (
 
 // Splices is a group of rows a splice: where it lies, what joins from which side, and what holds it.
 func Splices(a page.Ask) []frame.Page {
-	if len(a.R.Splices) == 0 {
+	joints := used(a.R.Splices)
+	if len(joints) == 0 {
 		return nil
 	}
 	b := open(a.Upright(), "Splices", "sheet/splices", "What joins in the loom. The shrink goes on before the joint.")
@@ -24,13 +25,18 @@ func Splices(a page.Ask) []frame.Page {
 		{Title: "Other end", Weight: 1},
 		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
 	}}
-	for _, s := range a.R.Splices {
+	for _, s := range joints {
 		t.Rows = append(t.Rows, spliceRows(a, s)...)
 	}
 	b.table(t)
 	b.remark("Area together: the areas of all wires in the splice added; the splice is the size that holds the sum, or the next larger (NASA-STD-8739.4 19.11). " +
 		"Keep splices out of stretches that bend, apart from each other along the loom, and tied on both sides (common practice, no source).")
 	return b.close()
+}
+
+// used leaves out splices on which no wire ends.
+func used(all []fit.Splice) []fit.Splice {
+	return slices.DeleteFunc(slices.Clone(all), func(s fit.Splice) bool { return len(s.Wires) == 0 })
 }
 
 // spliceRows is a heading, one row a wire and a line with what holds them.
@@ -45,11 +51,11 @@ func spliceRows(a page.Ask, s fit.Splice) []table.Row {
 			rows = append(rows, joinRow(a, s.Part, side.toward, w))
 		}
 	}
-	tube := "no shrink"
+	tube := "no listed tube passes and grips: tape it"
 	if s.Shrink != "" {
 		tube = "shrink " + s.Shrink + ", " + piece(s.ShrinkLen, a.H.Sheet.Imperial) + ", on first"
 	}
-	area := "area together " + trimmed(float64(s.AreaSum), 2) + noBreak + "mm²"
+	area := "Area together " + trimmed(float64(s.AreaSum), 2) + noBreak + "mm²"
 	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
 		{Draw: table.TickBox()}, {S: joined(area, ranged(s.Size), tube), Span: 5},
 	}})

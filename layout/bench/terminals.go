@@ -49,7 +49,7 @@ func endTable(a page.Ask) *table.Table {
 		{Title: "Fitting", Unit: "crimp, wire range", Weight: 1},
 		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
 		{Title: "Pull-out", Unit: "N, lbf", Align: table.Right},
-		{Title: "Shrink", Unit: "length", Weight: 0.5},
+		{Title: "Shrink", Unit: "length", Min: 22},
 		{Title: "Crimp", Align: table.Centre},
 		{Title: "Pull", Align: table.Centre},
 	}}
@@ -223,8 +223,8 @@ func fittings(a page.Ask) (order []kind, count map[kind]int) {
 			}
 		}
 	}
-	for _, s := range a.R.Splices {
-		add(kind{"splice", s.Size, ""})
+	for _, s := range used(a.R.Splices) {
+		add(kind{"splice", ranged(s.Size), ""})
 	}
 	slices.SortFunc(order, func(x, y kind) int {
 		return strings.Compare(x.fitting+"\t"+x.crimp+"\t"+x.size, y.fitting+"\t"+y.crimp+"\t"+y.size)
