@@ -10,7 +10,6 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -22,7 +21,7 @@ import (
 func ReadingGuide(a page.Ask) []frame.Page {
 	s := open(a.Upright(), "Reading guide", "How to read the other sheets, and what decided the sizes", "sheet/reading-guide")
 	wireNames(a, s)
-	symbols(a, s)
+	symbols(s)
 	colours(a, s)
 	units(a, s)
 	practice(a, s)
@@ -53,41 +52,6 @@ func shown(a page.Ask) (harness.WireID, bool) {
 	return 0, len(a.H.Wires) > 0
 }
 
-// dissected draws the wire with its flag large, and what each part of the flag means.
-func dissected(a page.Ask, s *sheaf, id harness.WireID) {
-	w := a.H.Wires[id]
-	circuit := a.H.Circuits[w.Circuit]
-	pair := a.Pair(id)
-	number, letter := splitName(w.Name, circuit.Number)
-	parts := []struct{ text, means string }{
-		{number, fmt.Sprintf("circuit %s: %s", circuit.Number, circuit.Name)},
-		{letter, "which wire of the circuit: A to M are feeds, N to Z are returns to ground; after the last letter AA, AB …"},
-		{a.Gauge(id), "size of the conductor"},
-		{pair.String(), "colour: " + colour.Words(pair)},
-	}
-	if number == "" {
-		parts[1].means = "this wire has a name of its own"
-	}
-	c := &s.c
-	y := s.room.Y + 11
-	page.Strand(c, []sheet.Point{{X: s.room.X + 2, Y: y}, {X: s.room.Right() - 2, Y: y}}, pair, page.HeavyLine)
-	at, end := flagBox(c, s.room.X+8, y, number, letter, a.Gauge(id), pair.String())
-	row := y + 9
-	label := max(end+6, s.room.X+66)
-	for i := len(parts) - 1; i >= 0; i-- { // the rightmost first, so that no leader crosses another
-		p := parts[i]
-		if p.text == "" {
-			continue
-		}
-		text := sheet.Rect{X: label + 19, Y: row - 1.7, W: s.room.Right() - label - 19}
-		c.Polyline([]sheet.Point{{X: at[i], Y: y + 5}, {X: at[i], Y: row}, {X: label - 1.5, Y: row}}, sheet.Solid(sheet.Thin))
-		size := typeface.Shrink(p.text, sheet.Bold, sheet.SizeBody, 2.2, 18)
-		c.Text(label, row+1.2, p.text, sheet.Strong(size))
-		row = frame.Paragraph(c, text, p.means, sheet.Plain(sheet.SizeBody)) + 2.7
-	}
-	s.down(row - s.room.Y)
-}
-
 // splitName parts a wire's name into its circuit's number and its letter; an own
 // name stays whole.
 func splitName(name, number string) (string, string) {
@@ -97,35 +61,13 @@ func splitName(name, number string) (string, string) {
 	return "", name
 }
 
-// flagBox draws the flag on a line at y and gives the middle of each of
-// its four texts and its right edge.
-func flagBox(c *sheet.Canvas, x, y float64, number, letter, gauge, pair string) (at [4]float64, end float64) {
-	const size, gap = 6.0, 4.0
-	texts := []string{number, letter, gauge, pair}
-	start := x + 3
-	for i, t := range texts {
-		w := typeface.Width(t, sheet.Bold, size)
-		at[i] = start + w/2
-		start += w
-		if i > 0 && w > 0 {
-			start += gap
-		}
-	}
-	end = start - gap + 3
-	c.RoundRect(x, y-5, end-x, 10, 1.5, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
-	for i, t := range texts {
-		c.Text(at[i], y+size*typeface.CapHeight/2, t, sheet.Strong(size).At(sheet.Centre))
-	}
-	return at, end
-}
-
 // weights draws the three line weights beside each other.
 func weights(s *sheaf) {
 	pair := colour.Pair{Base: "YE", Tracer: "BK"}
 	kinds := []struct {
 		width float64
 		text  string
-	}{{page.ThinLine, "up to 1.5 mm²"}, {page.MediumLine, "above 1.5, up to 6 mm²"}, {page.HeavyLine, "above 6 mm²"}}
+	}{{page.ThinLine, "up to 1 mm²"}, {page.MediumLine, "above 1, up to 4 mm²"}, {page.HeavyLine, "above 4 mm²"}}
 	s.need(22)
 	s.say("In a diagram the line has the wire's colour inside a dark outline; the tracer runs along its middle as dashes. Three weights tell how heavy the conductor is:", sheet.Plain(sheet.SizeBody))
 	step := s.room.W / 3

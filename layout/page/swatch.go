@@ -79,7 +79,7 @@ func SwatchDrawing(p colour.Pair) *table.Drawing {
 }
 
 // Strand draws a wire as a line through points: a dark outline, the base in
-// width mm, the tracer as a dashed line of a third of it along the middle.
+// width mm, the tracer as a dashed line along the middle.
 func Strand(c *sheet.Canvas, points []sheet.Point, p colour.Pair, width float64) {
 	base := Shade(p.Base)
 	line := sheet.Stroke{Width: width + 2*sheet.Thin, Colour: sheet.Ink, Round: true}
@@ -87,21 +87,21 @@ func Strand(c *sheet.Canvas, points []sheet.Point, p colour.Pair, width float64)
 	line.Width, line.Colour = width, base
 	c.Polyline(points, line)
 	if p.Tracer != "" {
-		c.Polyline(points, sheet.Stroke{Width: width / 2.4, Colour: Shade(p.Tracer), Dash: []float64{2.4, 1.8}})
+		c.Polyline(points, sheet.Stroke{Width: width * 0.45, Colour: Shade(p.Tracer), Dash: []float64{2.2, 1.6}})
 	}
 }
 
 // The three weights of a wire's line in a diagram, mm of base colour.
 const (
-	ThinLine   = 0.9
-	MediumLine = 1.4
-	HeavyLine  = 2.2
+	ThinLine   = 0.8
+	MediumLine = 1.2
+	HeavyLine  = 1.7
 )
 
 // Bounds of the weights: conductors up to these areas, mm².
 const (
-	thinUpTo   = 1.5
-	mediumUpTo = 6
+	thinUpTo   = 1
+	mediumUpTo = 4
 )
 
 // LineWeight is the width in mm with which a conductor of an area in mm² is drawn.
