@@ -170,11 +170,25 @@ func empty(canvas *sheet.Canvas, r sheet.Rect) {
 	}
 }
 
-// title sets a reference big and its words beside it, shrunk to one line.
-func title(c *sheet.Canvas, r sheet.Rect, ref, words string) {
+// title sets a reference big and its words beside it, wrapped, and gives the
+// height where they end.
+func title(c *sheet.Canvas, r sheet.Rect, ref, words string) float64 {
 	base := r.Y + sheet.SizeHead*typeface.CapHeight + 0.5
 	c.Text(r.X, base, ref, sheet.Strong(sheet.SizeHead))
-	x := r.X + typeface.Width(ref, sheet.Bold, sheet.SizeHead) + 3
-	size := typeface.Shrink(words, sheet.Regular, sheet.SizeBody, sheet.SizeNote, r.Right()-x)
-	c.Text(x, base, typeface.Fit(words, sheet.Regular, size, r.Right()-x), sheet.Plain(size))
+	x := r.X + refWide(ref)
+	style := sheet.Plain(sheet.SizeBody)
+	y := base
+	for i, line := range typeface.Wrap(words, style.Face, style.Size, r.Right()-x) {
+		y = base + float64(i)*style.Size*typeface.Leading
+		c.Text(x, y, line, style)
+	}
+	return y + 1
 }
+
+// titleHigh is the height of a title at a width.
+func titleHigh(ref, words string, width float64) float64 {
+	more := textHeight(words, sheet.Plain(sheet.SizeBody), width-refWide(ref)) - sheet.SizeBody*typeface.Leading
+	return sheet.SizeHead*typeface.CapHeight + 1.5 + math.Max(0, more)
+}
+
+func refWide(ref string) float64 { return typeface.Width(ref, sheet.Bold, sheet.SizeHead) + 3 }

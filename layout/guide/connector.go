@@ -83,11 +83,13 @@ func connector(a page.Ask, s *sheaf, p *harness.Part) {
 	cols := columns(len(p.Cavities))
 	rows := (len(p.Cavities) + cols - 1) / cols
 	high := shellTitle + 2*shellPad + cellHigh*float64(rows)
-	s.need(9 + high + 25)
+	words := connectorWords(a, p)
+	over := titleHigh(p.Ref, words, s.room.W)
+	s.need(over + 2 + high + 25)
 	c := &s.c
 	c.Anchor("connector/"+p.Ref, s.room.X, s.room.Y)
-	title(c, sheet.Rect{X: s.room.X, Y: s.room.Y, W: s.room.W}, p.Ref, connectorWords(a, p))
-	s.down(7.5)
+	title(c, sheet.Rect{X: s.room.X, Y: s.room.Y, W: s.room.W}, p.Ref, words)
+	s.down(over + 2.5)
 	w := (s.room.W - halfGap) / 2
 	left := sheet.Rect{X: s.room.X, Y: s.room.Y, W: w, H: high}
 	right := sheet.Rect{X: s.room.X + w + halfGap, Y: s.room.Y, W: w, H: high}

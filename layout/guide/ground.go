@@ -49,14 +49,13 @@ func ground(a page.Ask, s *sheaf, g fit.Ground) {
 	left := s.room.W*0.66 - 2
 	facts := groundFacts(a, g)
 	right := s.room.W - left - 8
-	high := groundHigh(a, g, facts, right)
+	high := groundHigh(g, facts, right) + titleHigh(p.Ref, groundTitle(a, p), s.room.W-6)
 	s.need(high + 3)
 	c := &s.c
 	r := sheet.Rect{X: s.room.X, Y: s.room.Y, W: s.room.W, H: high}
 	c.RoundRect(r.X, r.Y, r.W, r.H, 1.5, sheet.Outline(sheet.Solid(sheet.Medium)))
 	c.Anchor("ground/"+p.Ref, r.X, r.Y)
-	title(c, sheet.Rect{X: r.X + 3, Y: r.Y + 2, W: r.W - 6}, p.Ref, groundTitle(a, p))
-	body := r.Below(r.Y + 9)
+	body := r.Below(title(c, sheet.Rect{X: r.X + 3, Y: r.Y + 2, W: r.W - 6}, p.Ref, groundTitle(a, p)) + 2)
 	stack(a, c, sheet.Rect{X: r.X + 3, Y: body.Y, W: left, H: body.H}, g)
 	at := sheet.Rect{X: r.X + left + 5, Y: body.Y, W: right}
 	c.Line(at.X-3, body.Y, at.X-3, r.Bottom()-3, sheet.Solid(sheet.Hair).In(sheet.Rule))
@@ -84,13 +83,13 @@ func groundTitle(a page.Ask, p *harness.Part) string {
 	return strings.Join(words, ", ")
 }
 
-func groundHigh(a page.Ask, g fit.Ground, facts [][2]string, width float64) float64 {
+func groundHigh(g fit.Ground, facts [][2]string, width float64) float64 {
 	high := stackAbove + stackBelow + ringPitch*float64(max(1, len(g.Rings)))
 	text := 0.0
 	for _, f := range facts {
 		text += textHeight(f[0], sheet.Plain(sheet.SizeNote), width) + textHeight(f[1], sheet.Strong(sheet.SizeBody), width) + 1
 	}
-	return 11 + max(high, text)
+	return 6 + max(high, text)
 }
 
 // groundFacts are the labelled lines at the right of the drawing.
@@ -205,7 +204,8 @@ func ring(a page.Ask, c *sheet.Canvas, axis, y, right float64, w harness.WireID,
 	if plain != "" {
 		from += ", " + plain
 	}
-	c.Text(x, y+3, typeface.Fit(from, sheet.Regular, sheet.SizeNote, right-x), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+	size := typeface.Shrink(from, sheet.Regular, sheet.SizeNote, 2.2, right-x)
+	c.Text(x, y+3, typeface.Fit(from, sheet.Regular, size, right-x), sheet.Plain(size).In(sheet.Grey))
 	if link != "" {
 		c.Link(sheet.Rect{X: x, Y: y - 3.5, W: right - x, H: 7}, link)
 	}
