@@ -82,7 +82,8 @@ type Rules struct {
 	FlagUp   float64 // a flag reaches this far above its wire …
 	FlagDown float64 // … and this far below
 	W, H     float64 // room; a layout that needs less width is spread to W
-	Tries    int     // orders that are tried
+	Tries    int     // orders that are tried, until one has no crossing
+	Force    bool    // lay out even what does not fit
 }
 
 // Point is a place in mm.
@@ -104,15 +105,26 @@ type Layout struct {
 	Fits      bool // within Rules.W and Rules.H
 }
 
-// Lay lays out a graph. The error is a graph that is malformed or too large, or
-// a failure of the graph library.
-func Lay(g Graph, r Rules) (*Layout, error) {
+// Columns says in which column, counted from 0, each node of a graph stands. It
+// follows from the wires and the wishes alone, so one answer serves all graphs
+// that differ in sizes only. The error is a graph that is malformed or too large,
+// or a failure of the graph library.
+func Columns(g Graph) ([]int, error) {
 	if err := g.verify(); err != nil {
 		return nil, err
 	}
-	columns, err := assignColumns(g)
-	if err != nil {
-		return nil, err
+	return assignColumns(g)
+}
+
+// Lay lays out a graph whose nodes stand in the given columns. What cannot fit
+// is given up early, without places and paths, unless the rules force it. The
+// error is a failure of the graph library.
+func Lay(g Graph, r Rules, columns []int) (*Layout, error) {
+	b := newBoard(g, r, columns)
+	if b.leastWidth() > r.W+1e-6 || b.tight() > r.H+1e-6 {
+		if !r.Force {
+			return &Layout{W: b.leastWidth(), H: b.tight()}, nil
+		}
 	}
 	var best *Layout
 	for try := range max(r.Tries, 1) {
@@ -124,6 +136,9 @@ func Lay(g Graph, r Rules) (*Layout, error) {
 			if best == nil || l.cost() < best.cost()-1e-9 {
 				best = l
 			}
+		}
+		if best.Fits && best.Crossings == 0 {
+			break
 		}
 	}
 	return best, nil

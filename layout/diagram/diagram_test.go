@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-var rules = Rules{Grid: 1.25, Gap: 2.5, Track: 3, Stub: 4, FlagUp: 5, FlagDown: 1, W: 267, H: 122, Tries: 4}
+var rules = Rules{Grid: 1.25, Gap: 2.5, Track: 3, Stub: 4, FlagUp: 5, FlagDown: 1, W: 267, H: 122, Tries: 4, Force: true}
 
 // randomGraph makes a circuit of so many wires: supplies at the left, grounds at
 // the right, tiles with several pins between, now and then a wire that runs back.
@@ -64,11 +64,19 @@ func join(g *Graph, free map[Side][]End, wires int, rng *rand.Rand) {
 	}
 }
 
+func lay(g Graph) (*Layout, error) {
+	columns, err := Columns(g)
+	if err != nil {
+		return nil, err
+	}
+	return Lay(g, rules, columns)
+}
+
 func TestRandomGraphsAreClean(t *testing.T) {
 	for wires := 3; wires <= 40; wires++ {
 		for seed := range uint64(2) {
 			g := randomGraph(wires, seed)
-			l, err := Lay(g, rules)
+			l, err := lay(g)
 			require.NoError(t, err)
 			require.Empty(t, l.Check(g), "%d wires, seed %d", wires, seed)
 			if testing.Verbose() {
@@ -80,9 +88,9 @@ func TestRandomGraphsAreClean(t *testing.T) {
 
 func TestSameGraphSameLayout(t *testing.T) {
 	g := randomGraph(20, 5)
-	one, err := Lay(g, rules)
+	one, err := lay(g)
 	require.NoError(t, err)
-	two, err := Lay(g, rules)
+	two, err := lay(g)
 	require.NoError(t, err)
 	require.Equal(t, one, two)
 }

@@ -37,6 +37,25 @@ func (b *board) columnWidths() []float64 {
 	return widths
 }
 
+// leastWidth is the width of the columns and of the flags between them.
+func (b *board) leastWidth() float64 {
+	sum := 0.0
+	for _, w := range b.columnWidths() {
+		sum += w
+	}
+	for c := -1; c < len(b.columns); c++ {
+		ch := channel{}
+		for _, s := range b.segs {
+			if s.channel == c {
+				ch.zoneL, ch.zoneR = math.Max(ch.zoneL, b.r.Stub), math.Max(ch.zoneR, b.r.Stub)
+				b.reserve(&ch, s)
+			}
+		}
+		sum += ch.zoneL + ch.zoneR
+	}
+	return sum
+}
+
 // across sets the x of every channel and spreads what is left of the room.
 func (b *board) across(channels []channel, widths []float64) float64 {
 	total := 0.0

@@ -41,16 +41,20 @@ type sheets struct {
 	home map[harness.PartID]int // strip in which a part is drawn whole
 	use  []use
 
-	stripOf map[harness.WireID]*strip
-	laid    map[string]*diagram.Layout // by graph, as text
+	stripOf   map[harness.WireID]*strip
+	laid      map[string]*diagram.Layout // by graph, as text
+	inColumns map[string][]int           // by the graph's shape, as text
 }
 
 // Lay makes all circuit diagrams for a body of that size; the heading of a
 // drawing, its Title and Subtitle, is taken off the top of the body.
 func Lay(h *harness.Harness, r *sizing.Result, body sheet.Rect) []Drawing {
 	s := newSheets(h, r, body)
-	strips := s.strips()
-	var out []Drawing
+	return s.drawings(s.strips())
+}
+
+func (s *sheets) drawings(strips []*strip) []Drawing {
+	out := s.overview()
 	for _, group := range s.pack(strips) {
 		out = append(out, s.draw(group))
 	}
@@ -62,7 +66,7 @@ func newSheets(h *harness.Harness, r *sizing.Result, body sheet.Rect) *sheets {
 	if r == nil {
 		r = &sizing.Result{}
 	}
-	return &sheets{h: h, r: r, body: body, laid: map[string]*diagram.Layout{}}
+	return &sheets{h: h, r: r, body: body, laid: map[string]*diagram.Layout{}, inColumns: map[string][]int{}}
 }
 
 // area is what a heading leaves of the body.

@@ -57,9 +57,8 @@ func clean(t *testing.T, d Drawing, body sheet.Rect, what string) {
 }
 
 // cleanStrips measures the strips: the layouts by their own check, and captions against wires.
-func cleanStrips(t *testing.T, h *harness.Harness, what string) {
-	s := newSheets(h, results(h), body(t, "A4").Body)
-	for _, st := range s.strips() {
+func cleanStrips(t *testing.T, strips []*strip, what string) {
+	for _, st := range strips {
 		require.True(t, st.layout.Fits, "%s: a strip of %d wires does not fit", what, len(st.wires))
 		require.Empty(t, st.layout.Check(st.graph.Graph), what)
 		for i, n := range st.graph.nodes {
@@ -96,17 +95,24 @@ func namesAll(t *testing.T, h *harness.Harness, drawings []Drawing) {
 	}
 }
 
+// measured lays a model out and measures strips and drawings.
+func measured(t *testing.T, h *harness.Harness, body sheet.Rect, what string) {
+	s := newSheets(h, results(h), body)
+	strips := s.strips()
+	cleanStrips(t, strips, what)
+	drawings := s.drawings(strips)
+	namesAll(t, h, drawings)
+	for _, d := range drawings {
+		clean(t, d, body, what)
+	}
+}
+
 func TestModelsAreClean(t *testing.T) {
 	for name, text := range map[string]string{"fan": fan, "car": car, "panel": panel()} {
 		h := read(text)
-		cleanStrips(t, h, name)
 		for _, paper := range frame.Papers() {
 			f := body(t, paper)
-			drawings := Lay(h, results(h), f.Body)
-			namesAll(t, h, drawings)
-			for _, d := range drawings {
-				clean(t, d, f.Body, name+" on "+paper)
-			}
+			measured(t, h, f.Body, name+" on "+paper)
 		}
 	}
 }
@@ -116,13 +122,7 @@ func TestRandomCircuitsAreClean(t *testing.T) {
 		for seed := range uint64(2) {
 			what := fmt.Sprintf("%d wires, seed %d", wires, seed)
 			h := read(randomCar(wires, seed))
-			cleanStrips(t, h, what)
-			f := body(t, "A4")
-			drawings := Lay(h, results(h), f.Body)
-			namesAll(t, h, drawings)
-			for _, d := range drawings {
-				clean(t, d, f.Body, what)
-			}
+			measured(t, h, body(t, "A4").Body, what)
 		}
 	}
 }

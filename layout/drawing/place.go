@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"fmt"
+	"strings"
 
 	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/layout/sheet"
@@ -39,7 +40,7 @@ func (s *sheets) layOutCircuit(first int, strips []*strip) {
 	for _, f := range looks {
 		versions, fit := make([]version, len(strips)), true
 		for i, st := range strips {
-			versions[i] = s.version(first+i, st, f, area)
+			versions[i] = s.version(first+i, st, f, area, false)
 			if l := versions[i].layout; l == nil || !l.Fits {
 				fit = false
 			}
@@ -64,6 +65,16 @@ func (s *sheets) layOutCircuit(first int, strips []*strip) {
 	}
 }
 
+// force lays out what fits in no look and cannot be divided.
+func (s *sheets) force(strips []*strip) {
+	area := s.usualArea()
+	for i, st := range strips {
+		if st.layout != nil && !st.layout.Fits {
+			st.take(s.version(i, st, look{}, area, true))
+		}
+	}
+}
+
 // sheetsFor is how many sheets strips take one after another.
 func sheetsFor(versions []version, room float64) int {
 	n, at := 1, 0.0
@@ -80,21 +91,43 @@ func sheetsFor(versions []version, room float64) int {
 }
 
 // version lays a strip out in a look; equal graphs are laid out once.
-func (s *sheets) version(number int, st *strip, f look, area sheet.Rect) version {
+func (s *sheets) version(number int, st *strip, f look, area sheet.Rect, force bool) version {
 	v := version{graph: s.build(number, st, f), form: f}
-	key := fmt.Sprint(f, v.graph.Graph)
+	key := fmt.Sprint(f, force, v.graph.Graph)
 	if l, ok := s.laid[key]; ok {
 		v.layout = l
 		return v
 	}
-	l, err := diagram.Lay(v.graph.Graph, diagram.Rules{
-		Grid: 1.25, Gap: 2.5, Track: 3, Stub: 3.5, FlagUp: f.above(), FlagDown: f.below(), W: area.W, H: area.H, Tries: 3,
-	})
-	if err == nil {
-		v.layout = l
+	if columns := s.columns(v.graph.Graph); columns != nil {
+		l, err := diagram.Lay(v.graph.Graph, diagram.Rules{
+			Grid: 1.25, Gap: 2.5, Track: 3, Stub: 3.5, FlagUp: f.above(), FlagDown: f.below(), W: area.W, H: area.H, Tries: 3, Force: force,
+		}, columns)
+		if err == nil {
+			v.layout = l
+		}
 	}
 	s.laid[key] = v.layout
 	return v
+}
+
+// columns asks for a graph's columns once for all sizes of its tiles; nil when it
+// cannot be laid out.
+func (s *sheets) columns(g diagram.Graph) []int {
+	var shape strings.Builder
+	for _, n := range g.Nodes {
+		fmt.Fprint(&shape, n.Column, len(n.Pins), ";")
+		for _, p := range n.Pins {
+			fmt.Fprint(&shape, p.Side)
+		}
+	}
+	for _, w := range g.Wires {
+		fmt.Fprint(&shape, w.From, w.To)
+	}
+	key := shape.String()
+	if _, ok := s.inColumns[key]; !ok {
+		s.inColumns[key], _ = diagram.Columns(g)
+	}
+	return s.inColumns[key]
 }
 
 // stripAnchor is where references to a strip's wires lead.

@@ -44,6 +44,7 @@ func (s *sheets) strips() []*strip {
 		}
 		strips = next
 	}
+	s.force(strips)
 	return slices.DeleteFunc(strips, func(st *strip) bool { return st.layout == nil })
 }
 
