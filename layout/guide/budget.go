@@ -176,7 +176,7 @@ func loads(a page.Ask, s *sheaf) {
 	if len(a.R.Budgets) > mostDots {
 		remark = "The states in which a load draws current stand in the last column, by their numbers. "
 	}
-	remark += "Volts: across the load in its worst state; the drop is in feed, contacts and return together."
+	remark += "Volts: across the load in its worst state, with what fuses and contacts take. Lost in wires: feed and return, which the limit is for."
 	over := namesHeight(a)
 	s.head2("The loads", remark, over+35)
 	first, rest := s.room.Below(s.room.Y+over), s.next()
@@ -240,7 +240,7 @@ func namesOver(a page.Ask, s *sheaf, y float64) {
 func loadTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Load", Weight: 1, Min: 30}, {Title: "Runs", Unit: "A", Align: table.Decimal}, {Title: "Starts", Unit: "A, for s", Align: table.Right},
-		{Title: "Fuse"}, {Title: "Volts at worst", Unit: "V", Align: table.Decimal}, {Title: "Drop", Unit: "of limit, V"},
+		{Title: "Fuse"}, {Title: "Volts at worst", Unit: "V", Align: table.Decimal}, {Title: "Lost in wires", Unit: "of limit, V"},
 	}}
 	if len(a.R.Budgets) > mostDots {
 		t.Columns = append(t.Columns, table.Column{Title: "On in states", Weight: 1, Min: 25})
@@ -278,7 +278,7 @@ func loadRow(a page.Ask, l choose.Load) table.Row {
 	if l.ProtectedBy == "" {
 		fuse = table.Cell{S: "none"}
 	}
-	drop := l.FeedDrop + l.ReturnDrop + l.OtherDrop
+	drop := l.FeedDrop + l.ReturnDrop
 	cells := []table.Cell{
 		table.Noted(name, note), table.Strong(page.Amps(float64(l.Amps))), start, fuse,
 		{S: page.Figure(float64(l.Volts), 2), Note: worstState(a, l)}, dropCell(l, float64(drop)),

@@ -27,7 +27,7 @@ circuits:
 circuits:
   fan: {legs: [[BAT.+, F1, FAN.«plus], [F1, FAN, G1]]}
 `},
-	{"unknown-terminal", `did you mean K1.87?`, `
+	{"unknown-terminal", `did you mean K1.86?`, `
 circuits:
   fan: {legs: [[BAT.+, F1, K1.30, K1.«86a], [F1, FAN, G1]]}
 `},

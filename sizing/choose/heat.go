@@ -231,8 +231,12 @@ func (s *sizer) strongest(fuses []harness.ElementID) harness.ElementID {
 	return best
 }
 
-// earthAreas gives the least area of the leads on a battery's earth side: that
-// of the heaviest lead on its live side (NEC 552.10).
+// leastEarth is 8 gauge by SAE minimum metal area (14 810 cmil): NEC (2008)
+// 552.10 wants a battery's lead to the chassis to be at least 8 AWG.
+const leastEarth = 7.5 // mm2
+
+// earthAreas gives the least area of the leads on a battery's earth side: 8
+// gauge, and that of the heaviest lead on its live side (NEC 552.10).
 func (s *sizer) earthAreas() map[harness.WireID]float64 {
 	out := map[harness.WireID]float64{}
 	for i := range s.h.Elements {
@@ -240,7 +244,7 @@ func (s *sizer) earthAreas() map[harness.WireID]float64 {
 			continue
 		}
 		earth, live := s.net.EarthLeads(harness.ElementID(i))
-		heaviest := 0.0
+		heaviest := leastEarth
 		for _, w := range live {
 			heaviest = math.Max(heaviest, float64(s.size(w).conductor.Area))
 		}

@@ -11,7 +11,8 @@ import (
 const carries = 1e-3
 
 // Series gives for every wire the number of its group: wires that follow each
-// other with no branch between, parted only by fuses, contacts and connectors.
+// other with no branch between, parted only by fuses, contacts, connectors and
+// the load itself.
 // A branch is a vertex with more than two neighbours that carry current in any
 // of the states. Groups are numbered by their first wire.
 func (n *Net) Series(states []network.State) []int {
@@ -64,7 +65,7 @@ func (n *Net) hot(states []network.State) []bool {
 }
 
 // onlyTwo gives the two edges at a vertex that carry current and pass it on in
-// series; false at a branch, a load or a source.
+// series; false at a branch or a source.
 func (n *Net) onlyTwo(v int, hot []bool) (a, b int, ok bool) {
 	var found []int
 	for _, i := range n.at[v] {
@@ -78,14 +79,15 @@ func (n *Net) onlyTwo(v int, hot []bool) (a, b int, ok bool) {
 	return found[0], found[1], true
 }
 
-// inSeries tells a wire, a fuse or a contact.
+// inSeries tells a wire, a fuse, a contact or a load: a load's return carries
+// what its feed carries.
 func (n *Net) inSeries(i int) bool {
 	e := n.edges[i]
 	if e.wire != harness.None {
 		return true
 	}
 	switch n.h.Elements[e.element].Kind {
-	case harness.FuseLink, harness.Contact:
+	case harness.FuseLink, harness.Contact, harness.Load, harness.RelayCoil:
 		return !n.beside[e.element]
 	}
 	return false

@@ -221,10 +221,19 @@ func (b *builder) source(e *harness.Element) circuit.Element {
 	switch {
 	case b.o.Flat:
 		s.Volts = flatPerVolt * b.nominal()
+	case b.state.Engine == harness.EngineRunning && !b.charged():
+		s.Volts = float64(b.h.System.Running)
 	case b.state.Engine == harness.EngineRunning:
 		s.Idle = b.charging()
 	}
 	return s
+}
+
+// charged tells whether the harness has an alternator of its own. Where it has
+// none, the vehicle's charging system is not described and holds the battery
+// at the running voltage while the engine runs.
+func (b *builder) charged() bool {
+	return slices.ContainsFunc(b.h.Elements, func(e harness.Element) bool { return e.Kind == harness.Charger })
 }
 
 // charging is the voltage up to which a charged battery takes no current.

@@ -291,8 +291,16 @@ func (x *explainer) printSources() {
 		}
 		for _, s := range rating.Sources() {
 			if s.Key == k {
-				x.line(label, "%s (%s)", s.Title, s.Status)
+				x.line(label, "%s", cited(s))
 			}
 		}
 	}
+}
+
+// cited is a source's title, with how it was come by unless the title says so.
+func cited(s rating.Source) string {
+	if strings.Contains(strings.ToLower(s.Title), string(s.Status)) {
+		return s.Title
+	}
+	return fmt.Sprintf("%s (%s)", s.Title, s.Status)
 }
