@@ -107,32 +107,27 @@ type Layout struct {
 
 // Columns says in which column, counted from 0, each node of a graph stands. It
 // follows from the wires and the wishes alone, so one answer serves all graphs
-// that differ in sizes only. The error is a graph that is malformed or too large,
-// or a failure of the graph library.
+// that differ in sizes only. The error is a graph that is malformed.
 func Columns(g Graph) ([]int, error) {
 	if err := g.verify(); err != nil {
 		return nil, err
 	}
-	return assignColumns(g)
+	return assignColumns(g), nil
 }
 
 // Lay lays out a graph whose nodes stand in the given columns. What cannot fit
-// is given up early, without places and paths, unless the rules force it. The
-// error is a failure of the graph library.
-func Lay(g Graph, r Rules, columns []int) (*Layout, error) {
+// is given up early, without places and paths, unless the rules force it. Should
+// the graph library fail, the layout is plainer, not missing.
+func Lay(g Graph, r Rules, columns []int) *Layout {
 	b := newBoard(g, r, columns)
 	if b.leastWidth() > r.W+1e-6 || b.tight() > r.H+1e-6 {
 		if !r.Force {
-			return &Layout{W: b.leastWidth(), H: b.tight()}, nil
+			return &Layout{W: b.leastWidth(), H: b.tight()}
 		}
 	}
 	var best *Layout
 	for try := range max(r.Tries, 1) {
-		layouts, err := attempt(g, r, columns, try)
-		if err != nil {
-			return nil, err
-		}
-		for _, l := range layouts {
+		for _, l := range attempt(g, r, columns, try) {
 			if best == nil || l.cost() < best.cost()-1e-9 {
 				best = l
 			}
@@ -141,7 +136,7 @@ func Lay(g Graph, r Rules, columns []int) (*Layout, error) {
 			break
 		}
 	}
-	return best, nil
+	return best
 }
 
 // cost ranks layouts: what does not fit comes last, then crossings, bends, size.
@@ -154,11 +149,9 @@ func (l *Layout) cost() float64 {
 }
 
 // attempt lays the graph out in one order, with less and with more height to use.
-func attempt(g Graph, r Rules, columns []int, try int) ([]*Layout, error) {
+func attempt(g Graph, r Rules, columns []int, try int) []*Layout {
 	b := newBoard(g, r, columns)
-	if err := b.order(try); err != nil {
-		return nil, err
-	}
+	b.order(try)
 	tight := b.tight()
 	began := heights(b.items)
 	var out []*Layout
@@ -167,7 +160,7 @@ func attempt(g Graph, r Rules, columns []int, try int) ([]*Layout, error) {
 		b.settle(math.Max(bound, tight))
 		out = append(out, b.finish())
 	}
-	return out, nil
+	return out
 }
 
 func (g Graph) verify() error {

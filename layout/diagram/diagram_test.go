@@ -69,11 +69,11 @@ func lay(g Graph) (*Layout, error) {
 	if err != nil {
 		return nil, err
 	}
-	return Lay(g, rules, columns)
+	return Lay(g, rules, columns), nil
 }
 
 func TestRandomGraphsAreClean(t *testing.T) {
-	for wires := 3; wires <= 40; wires++ {
+	for wires := 3; wires <= 40; wires += 1 + wires/10 {
 		for seed := range uint64(2) {
 			g := randomGraph(wires, seed)
 			l, err := lay(g)
@@ -93,4 +93,54 @@ func TestSameGraphSameLayout(t *testing.T) {
 	two, err := lay(g)
 	require.NoError(t, err)
 	require.Equal(t, one, two)
+}
+
+// Columns found without the library give layouts as clean.
+func TestLongestPaths(t *testing.T) {
+	for seed := range uint64(8) {
+		g := randomGraph(20, seed)
+		require.Empty(t, Lay(g, rules, longestPaths(g)).Check(g))
+	}
+}
+
+func TestRingsAreLaidOutWithoutTheLibrary(t *testing.T) {
+	g := Graph{}
+	for range 3 {
+		g.Nodes = append(g.Nodes, Node{W: 10, H: 10, Pins: []Pin{{West, 0, 5, 0}, {East, 10, 5, 0}}})
+	}
+	for i := range 3 {
+		g.Wires = append(g.Wires, Wire{From: End{i, 1}, To: End{(i + 1) % 3, 0}, Flag: 10})
+	}
+	require.Equal(t, []int{0, 1, 2}, longestPaths(g))
+	require.Empty(t, Lay(g, rules, longestPaths(g)).Check(g))
+}
+
+func TestMalformedGraphs(t *testing.T) {
+	pins := []Pin{{East, 10, 5, 0}, {West, 0, 5, 0}}
+	for name, g := range map[string]Graph{
+		"no tiles":     {},
+		"no such pin":  {Nodes: []Node{{Pins: pins}}, Wires: []Wire{{From: End{0, 0}, To: End{3, 1}}}},
+		"pin is taken": {Nodes: []Node{{Pins: pins}, {Pins: pins}}, Wires: []Wire{{From: End{0, 0}, To: End{1, 1}}, {From: End{0, 0}, To: End{1, 0}}}},
+		"one tile":     {Nodes: []Node{{Pins: pins}}, Wires: []Wire{{From: End{0, 0}, To: End{0, 1}}}},
+	} {
+		_, err := Columns(g)
+		require.Error(t, err, name)
+	}
+}
+
+// Check finds what it is there to find.
+func TestCheckFindsFaults(t *testing.T) {
+	g := randomGraph(12, 1)
+	faulty := func(spoil func(l *Layout)) []string {
+		l, err := lay(g)
+		require.NoError(t, err)
+		spoil(l)
+		return l.Check(g)
+	}
+	require.NotEmpty(t, faulty(func(l *Layout) { l.Nodes[1] = l.Nodes[0] }))
+	require.NotEmpty(t, faulty(func(l *Layout) { l.Paths[1] = l.Paths[0] }))
+	require.NotEmpty(t, faulty(func(l *Layout) { l.Flags[1] = l.Flags[0] }))
+	require.NotEmpty(t, faulty(func(l *Layout) { l.Flags[0].Y += 40 }))
+	require.NotEmpty(t, faulty(func(l *Layout) { l.Paths[0][0].Y++ }))
+	require.NotEmpty(t, faulty(func(l *Layout) { l.Nodes[0].X = -5 }))
 }

@@ -12,10 +12,10 @@ import (
 // order puts the items of each column in order: the library's order for the
 // graph written down in the try's own sequence, then swaps of neighbours for as
 // long as crossings become fewer.
-func (b *board) order(try int) error {
+func (b *board) order(try int) {
 	spots, err := runDot(b.dot(try), len(b.items))
 	if err != nil {
-		return err
+		spots = nil // all stand at 0: the order in which they were given
 	}
 	for c := range b.columns {
 		col := b.columns[c]
@@ -29,7 +29,6 @@ func (b *board) order(try int) error {
 	b.gather()
 	b.untangle()
 	b.stack()
-	return nil
 }
 
 // normalise shifts all items so that the topmost begins at 0.

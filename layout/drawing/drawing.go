@@ -55,8 +55,12 @@ func Lay(h *harness.Harness, r *sizing.Result, body sheet.Rect) []Drawing {
 
 func (s *sheets) drawings(strips []*strip) []Drawing {
 	out := s.overview()
+	strips, plain := apart(strips)
 	for _, group := range s.pack(strips) {
 		out = append(out, s.draw(group))
+	}
+	for _, st := range plain {
+		out = append(out, s.list(st)...)
 	}
 	s.numberParts(out)
 	return out

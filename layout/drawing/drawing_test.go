@@ -127,6 +127,22 @@ func TestRandomCircuitsAreClean(t *testing.T) {
 	}
 }
 
+// A circuit that no layout can take is listed wire by wire.
+func TestListed(t *testing.T) {
+	h := read(car)
+	f := body(t, "A4")
+	s := newSheets(h, results(h), f.Body)
+	strips := s.strips()
+	for _, st := range strips {
+		st.layout = nil
+	}
+	drawings := s.drawings(strips)
+	namesAll(t, h, drawings)
+	for _, d := range drawings {
+		clean(t, d, f.Body, "listed")
+	}
+}
+
 // Without any result a drawing still shows every wire.
 func TestWithoutResults(t *testing.T) {
 	h := read(car)

@@ -172,7 +172,7 @@ func (s *sheets) feed(c *sheet.Canvas, r sheet.Rect, f feeder, taps []tap, first
 	c.Text(r.X+4, r.Y+4.7, fit(name, sheet.Bold, room), sheet.Strong(sheet.SizeBody))
 	under := s.place(p)
 	if len(f.fedBy) > 0 {
-		under = "fed by circuit " + circuitName(s.h.Circuits[f.fedBy[0]]) + ", "
+		under = "fed by circuit " + circuitName(s.h.Circuits[f.fedBy[0]]) + ","
 		w := room - symbol.Width(symbol.Mark(""), sheet.Regular, sheet.SizeBody)
 		under = fit(under, sheet.Regular, w) + " " + symbol.Mark(s.circuitAnchor(f.fedBy[0]))
 	}

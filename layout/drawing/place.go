@@ -99,12 +99,9 @@ func (s *sheets) version(number int, st *strip, f look, area sheet.Rect, force b
 		return v
 	}
 	if columns := s.columns(v.graph.Graph); columns != nil {
-		l, err := diagram.Lay(v.graph.Graph, diagram.Rules{
+		v.layout = diagram.Lay(v.graph.Graph, diagram.Rules{
 			Grid: 1.25, Gap: 2.5, Track: 3, Stub: 3.5, FlagUp: f.above(), FlagDown: f.below(), W: area.W, H: area.H, Tries: 3, Force: force,
 		}, columns)
-		if err == nil {
-			v.layout = l
-		}
 	}
 	s.laid[key] = v.layout
 	return v

@@ -1,8 +1,6 @@
 package drawing
 
 import (
-	"slices"
-
 	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -45,7 +43,7 @@ func (s *sheets) strips() []*strip {
 		strips = next
 	}
 	s.force(strips)
-	return slices.DeleteFunc(strips, func(st *strip) bool { return st.layout == nil })
+	return strips
 }
 
 // components groups wires that hang together by tiles; supplies and grounds,
