@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"flag"
 	"fmt"
 	"os"
 	"slices"
@@ -16,7 +17,9 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-func body(t *testing.T, paper string) frame.Frame {
+var update = flag.Bool("update", false, "write the golden files anew")
+
+func body(t testing.TB, paper string) frame.Frame {
 	f, err := frame.Of(paper, true)
 	require.NoError(t, err)
 	return f
@@ -57,8 +60,9 @@ func clean(t *testing.T, d Drawing, body sheet.Rect, what string) {
 }
 
 // cleanStrips measures the strips: the layouts by their own check, and captions against wires.
-func cleanStrips(t *testing.T, strips []*strip, what string) {
+func cleanStrips(t *testing.T, s *sheets, strips []*strip, what string) {
 	for _, st := range strips {
+		cleanFlags(t, s, st, what)
 		require.True(t, st.layout.Fits, "%s: a strip of %d wires does not fit", what, len(st.wires))
 		require.Empty(t, st.layout.Check(st.graph.Graph), what)
 		for i, n := range st.graph.nodes {
@@ -69,6 +73,30 @@ func cleanStrips(t *testing.T, strips []*strip, what string) {
 				}
 			}
 		}
+	}
+}
+
+// cleanFlags measures the flags as they are drawn against wires, their own
+// included, tiles and each other.
+func cleanFlags(t *testing.T, s *sheets, st *strip, what string) {
+	var seen []sheet.Rect
+	for i, w := range st.graph.wires {
+		if w < 0 {
+			continue
+		}
+		f := s.flag(w, st.form)
+		name, spec := f.boxes(st.layout.Flags[i])
+		for _, box := range []sheet.Rect{name, spec} {
+			offWires(t, st, box, f.name+" "+f.spec, what)
+			for n, node := range st.graph.nodes {
+				at := st.layout.Nodes[n]
+				require.False(t, box.Meets(sheet.Rect{X: at.X, Y: at.Y, W: node.tile.W, H: node.tile.H}), "%s: flag %s lies on a tile", what, f.name)
+			}
+			for _, o := range seen {
+				require.False(t, box.Meets(o), "%s: flag %s lies on another", what, f.name)
+			}
+		}
+		seen = append(seen, name, spec)
 	}
 }
 
@@ -99,7 +127,7 @@ func namesAll(t *testing.T, h *harness.Harness, drawings []Drawing) {
 func measured(t *testing.T, h *harness.Harness, body sheet.Rect, what string) {
 	s := newSheets(h, results(h), body)
 	strips := s.strips()
-	cleanStrips(t, strips, what)
+	cleanStrips(t, s, strips, what)
 	drawings := s.drawings(strips)
 	namesAll(t, h, drawings)
 	for _, d := range drawings {
@@ -211,4 +239,33 @@ func TestLook(t *testing.T) {
 	pdf, err := render.PDF(sheet.Packet{Title: "look", Sheets: frame.Bind(pages, frame.Block{Title: "Test"})})
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(path, pdf, 0o644))
+}
+
+// The relay fan circuit mark by mark.
+func TestFanGolden(t *testing.T) {
+	h := read(fan)
+	var b strings.Builder
+	for _, d := range Lay(h, results(h), body(t, "A4").Body) {
+		b.WriteString(d.Title + "\n" + sheet.DumpMarks(d.Draw(somewhere, func(a string) string { return a })))
+	}
+	const path = "testdata/fan.txt"
+	if *update {
+		require.NoError(t, os.MkdirAll("testdata", 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(b.String()), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, string(want), b.String())
+}
+
+func BenchmarkLay(b *testing.B) {
+	for _, wires := range []int{10, 100} {
+		h := read(randomCar(wires, 1))
+		r, area := results(h), body(b, "A4").Body
+		b.Run(fmt.Sprint(wires), func(b *testing.B) {
+			for b.Loop() {
+				Lay(h, r, area)
+			}
+		})
+	}
 }

@@ -83,25 +83,28 @@ func (f look) below() float64 {
 	return clear
 }
 
-// drawFlag draws a flag in the room that the layout keeps for it.
-func (s *sheets) drawFlag(c *sheet.Canvas, l flag, r diagram.Rect) {
-	y := r.Y
-	thin := sheet.Solid(0.2)
-	x := r.X
+// boxes are the two fields of a flag in the room that the layout keeps for it;
+// the second is empty when nothing but the name is known.
+func (l flag) boxes(r diagram.Rect) (name, spec sheet.Rect) {
+	name = sheet.Rect{X: r.X, Y: r.Y, W: l.nameW, H: flagHigh}
+	spec = sheet.Rect{X: r.X + l.nameW, Y: r.Y, W: l.specW, H: flagHigh}
 	if l.stacked {
-		x = r.X + (r.W-l.nameW)/2
+		name.X = r.X + (r.W-l.nameW)/2
+		spec.X, spec.Y = r.X+(r.W-l.specW)/2, r.Y+r.H-flagHigh
 	}
-	c.Rect(x, y, l.nameW, flagHigh, sheet.Both(thin, sheet.Ink))
-	c.Text(x+l.nameW/2, base(y), l.name, sheet.Strong(flagText).At(sheet.Centre).In(sheet.White))
+	return name, spec
+}
+
+func (s *sheets) drawFlag(c *sheet.Canvas, l flag, r diagram.Rect) {
+	name, spec := l.boxes(r)
+	thin := sheet.Solid(0.2)
+	c.Rect(name.X, name.Y, name.W, name.H, sheet.Both(thin, sheet.Ink))
+	c.Text(name.X+name.W/2, base(name.Y), l.name, sheet.Strong(flagText).At(sheet.Centre).In(sheet.White))
 	if l.spec == "" {
 		return
 	}
-	x += l.nameW
-	if l.stacked {
-		x, y = r.X+(r.W-l.specW)/2, r.Y+r.H-flagHigh
-	}
-	c.Rect(x, y, l.specW, flagHigh, sheet.Both(thin, sheet.White))
-	c.Text(x+l.specW/2, base(y), l.spec, sheet.Plain(flagText).At(sheet.Centre))
+	c.Rect(spec.X, spec.Y, spec.W, spec.H, sheet.Both(thin, sheet.White))
+	c.Text(spec.X+spec.W/2, base(spec.Y), l.spec, sheet.Plain(flagText).At(sheet.Centre))
 }
 
 func base(top float64) float64 { return top + (flagHigh+flagText*typeface.CapHeight)/2 }
