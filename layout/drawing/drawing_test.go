@@ -1,7 +1,7 @@
 package drawing
 
 import (
-	"flag"
+	flags "flag"
 	"fmt"
 	"os"
 	"slices"
@@ -17,7 +17,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
+var update = flags.Bool("update", false, "write the golden files anew")
 
 func body(t testing.TB, paper string) frame.Frame {
 	f, err := frame.Of(paper, true)
