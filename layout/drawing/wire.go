@@ -15,7 +15,7 @@ const (
 	flagHigh = 3.7
 	flagPad  = 0.8
 	clear    = 1.5 // from a wire's middle to its flag
-	rim      = 0.18
+	rim      = 0.25
 )
 
 // flag is a wire's label: its name in a dark field, gauge and colour in a light one.
