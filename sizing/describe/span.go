@@ -1,0 +1,72 @@
+package describe
+
+import (
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"example.com/loomfolio/sizing/source"
+)
+
+// span gives the place of a node: the whole of a value that stands on one
+// line, the first key or item of a mapping or list that does not.
+func (r *reader) span(n *yaml.Node) source.Span {
+	line := []rune(r.lineOf(n))
+	from := min(max(n.Column-1, 0), len(line))
+	rest := line[from:]
+	switch {
+	case n.Kind == yaml.ScalarNode && missing(n):
+		rest = nil
+	case n.Kind == yaml.ScalarNode && n.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) != 0:
+		rest = rest[:quotedWidth(rest)]
+	case n.Kind == yaml.ScalarNode && n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) == 0 && strings.HasPrefix(string(rest), n.Value):
+		rest = []rune(n.Value)
+	case n.Kind == yaml.MappingNode || n.Kind == yaml.SequenceNode:
+		if n.Style&yaml.FlowStyle == 0 && len(n.Content) > 0 && n.Content[0].Line >= n.Line {
+			return r.span(n.Content[0])
+		}
+		rest = rest[:r.flowWidth(n, rest)]
+	}
+	return source.At(max(n.Line, 1), from+1, max(source.Width(strings.TrimRight(string(rest), " \t")), 1))
+}
+
+func (r *reader) lineOf(n *yaml.Node) string {
+	if n.Line < 1 || n.Line > len(r.lines) {
+		return ""
+	}
+	return r.lines[n.Line-1]
+}
+
+// quotedWidth is the width of the quoted text at the start of a line's rest.
+func quotedWidth(rest []rune) int {
+	for i := 1; i < len(rest); i++ {
+		switch {
+		case rest[0] == '"' && rest[i] == '\\':
+			i++
+		case rest[i] == rest[0] && rest[0] == '\'' && i+1 < len(rest) && rest[i+1] == '\'':
+			i++
+		case rest[i] == rest[0]:
+			return i + 1
+		}
+	}
+	return len(rest)
+}
+
+// flowWidth is the width of a bracketed list or mapping, to the end of its
+// first line at most.
+func (r *reader) flowWidth(n *yaml.Node, rest []rune) int {
+	end := 1
+	for _, c := range n.Content {
+		if c.Line != n.Line {
+			return len(rest)
+		}
+		s := r.span(c)
+		end = max(end, s.Start.Column+s.Width-n.Column)
+	}
+	for i := min(end, len(rest)); i < len(rest); i++ {
+		if rest[i] == ']' || rest[i] == '}' {
+			return i + 1
+		}
+	}
+	return len(rest)
+}
