@@ -18,11 +18,11 @@ var customs = map[harness.Kind]custom{
 	harness.Isolator:       {terminals: []string{"1", "2"}, build: (*builder).isolator},
 	harness.Fuse:           {terminals: []string{"1", "2"}, build: (*builder).link},
 	harness.Breaker:        {terminals: []string{"1", "2"}, build: (*builder).link},
-	harness.FusePanel:      {own: true, build: (*builder).panel},
-	harness.Bus:            {own: true, build: (*builder).bus},
+	harness.FusePanel:      {build: (*builder).panel},
+	harness.Bus:            {build: (*builder).bus},
 	harness.Relay:          {terminals: []string{"30", "85", "86", "87"}, build: (*builder).relay},
 	harness.Flasher:        {terminals: []string{"49", "49a", "31"}, build: (*builder).flasher},
-	harness.Switch:         {own: true, build: (*builder).switched},
+	harness.Switch:         {build: (*builder).switched},
 	harness.IgnitionSwitch: {terminals: []string{"30", "75", "15", "50"}, build: (*builder).ignition},
 	harness.Motor:          {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
 	harness.Lamp:           {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
@@ -33,19 +33,14 @@ var customs = map[harness.Kind]custom{
 	harness.Outlet:         {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
 	harness.Sender:         {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
 	harness.Gauge:          {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
-	harness.Module:         {own: true, build: (*builder).module},
+	harness.Module:         {},
 	harness.Diode:          {terminals: []string{"a", "k"}, build: (*builder).diode},
 	harness.Resistor:       {terminals: []string{"1", "2"}, build: (*builder).resistor},
 	harness.Capacitor:      {terminals: []string{"1", "2"}, build: (*builder).capacitor},
 	harness.Strap:          {terminals: []string{"1", "2"}, build: (*builder).strap},
-	harness.Connector:      {own: true, build: (*builder).connector},
-	harness.Splice:         {own: true, build: (*builder).splice},
-	harness.Ground:         {own: true, build: (*builder).ground},
-}
-
-// missing reports a key that the kind needs.
-func (b *builder) missing(key, example string) {
-	b.c.fail("missing-key", b.w.Key.Span, "add for example "+example, "%s is a %s and says no %s", b.p.Ref, b.p.Kind, key)
+	harness.Connector:      {build: (*builder).connector},
+	harness.Splice:         {build: (*builder).splice},
+	harness.Ground:         {build: (*builder).ground},
 }
 
 // two gives two customary terminals; a part written with others takes its
@@ -77,9 +72,6 @@ func (b *builder) battery() {
 }
 
 func (b *builder) alternator() {
-	if !b.w.Output.Given() {
-		b.missing("output", "output: 55 A")
-	}
 	plus, minus, ok := b.two("B+", "case")
 	if !ok {
 		return
@@ -99,9 +91,6 @@ func (b *builder) alternator() {
 }
 
 func (b *builder) starter() {
-	if !b.w.Draws.Given() {
-		b.missing("draws", "draws: 180 A")
-	}
 	feed, okF := b.has("30")
 	control, okC := b.has("50")
 	body, okB := b.has("case")
@@ -176,10 +165,6 @@ func (b *builder) positions(written []describe.Position) {
 }
 
 func (b *builder) switched() {
-	if len(b.w.Positions) < 2 {
-		b.missing("positions", "positions: {off: [], on: [[1, 2]]}")
-		return
-	}
 	b.positions(b.w.Positions)
 }
 
@@ -201,17 +186,9 @@ func (b *builder) ignition() {
 }
 
 func (b *builder) plainLoad() {
-	if !b.w.Draws.Given() {
-		b.missing("draws", "draws: 5 A (or 55 W)")
-		return
-	}
 	if from, to, ok := b.two("+", "-"); ok {
 		b.load(b.p.Ref, from, to, b.p.Draws, b.behaves())
 	}
-}
-
-func (b *builder) module() {
-	b.missing("inside", "inside: [{from: 15, to: 31, draws: 2 A}]")
 }
 
 func (b *builder) diode() {
@@ -221,10 +198,6 @@ func (b *builder) diode() {
 }
 
 func (b *builder) resistor() {
-	if !b.w.Ohms.Given() {
-		b.missing("value", "value: 10 ohm")
-		return
-	}
 	if a, z, ok := b.two("1", "2"); ok {
 		b.element(harness.Element{Kind: harness.Resistance, Name: b.p.Ref, A: a, B: z, Ohms: b.w.Ohms.V})
 	}
@@ -305,19 +278,11 @@ func (b *builder) flasher() {
 func (b *builder) panel() {
 	panel := &harness.Panel{Rating: map[string]unit.Ampere{}, RatingSpan: map[string]source.Span{}}
 	b.p.Panel = panel
-	if len(b.w.Feeds) == 0 {
-		b.missing("feeds", "feeds: {main: [1, 2, 3]}")
-	}
 	behind := map[string]describe.Word{}
 	for _, f := range b.w.Feeds {
 		feed := harness.PanelFeed{Name: f.Name.Text}
 		in := b.terminal(f.Name.Text)
 		for _, pos := range f.Positions {
-			if first, twice := behind[pos.Text]; twice {
-				p := b.c.fail("position-fed-twice", pos.Span, "a position has one feed: take it out of one list", "position %s of %s is fed twice", pos.Text, b.p.Ref)
-				p.Others = append(p.Others, source.Note{Span: first.Span, Text: "fed here as well"})
-				continue
-			}
 			behind[pos.Text] = pos
 			feed.Positions = append(feed.Positions, pos.Text)
 			out := b.terminal(pos.Text)
@@ -388,9 +353,6 @@ func (b *builder) bus() {
 }
 
 func (b *builder) connector() {
-	if len(b.p.Cavities) == 0 {
-		b.missing("cavities", "cavities: 6")
-	}
 	for _, cavity := range b.p.Cavities {
 		full := b.p.Ref + "." + cavity
 		in := b.c.addTerminal(b.p, cavity+".in", full+".in", cavity)

@@ -11,7 +11,7 @@ import (
 
 // circuits turns legs into wires.
 func (c *checker) circuits() {
-	numbers := map[string]describe.Word{}
+	numbers := map[string]bool{}
 	for i := range c.d.Circuits {
 		w := &c.d.Circuits[i]
 		id := harness.CircuitID(len(c.h.Circuits))
@@ -19,11 +19,7 @@ func (c *checker) circuits() {
 			ID: id, Key: w.Key.Text, Number: w.Number.Text, Name: word(w.Name, w.Key.Text),
 			Class: c.class(w.Class), Notes: w.Notes.Text, Span: w.Key.Span,
 		})
-		if first, twice := numbers[w.Number.Text]; twice && w.Number.Given() {
-			p := c.fail("number-twice", w.Number.Span, "give each circuit a number of its own: wires are named after it", "two circuits have the number %s", w.Number.Text)
-			p.Others = []source.Note{{Span: first.Span, Text: "the first one"}}
-		}
-		numbers[w.Number.Text] = w.Number
+		numbers[w.Number.Text] = true
 		for n := range w.Legs {
 			c.leg(id, n, &w.Legs[n])
 		}
@@ -41,14 +37,14 @@ func (c *checker) class(w describe.Word) string {
 }
 
 // missingNumbers counts circuits without a number on from the first free one.
-func (c *checker) missingNumbers(taken map[string]describe.Word) {
+func (c *checker) missingNumbers(taken map[string]bool) {
 	next := 1
 	for i := range c.h.Circuits {
 		circuit := &c.h.Circuits[i]
 		for circuit.Number == "" {
 			n := fmt.Sprint(next)
 			next++
-			if _, used := taken[n]; !used {
+			if !taken[n] {
 				circuit.Number = n
 			}
 		}
@@ -60,10 +56,6 @@ func (c *checker) missingNumbers(taken map[string]describe.Word) {
 func (c *checker) leg(circuit harness.CircuitID, n int, w *describe.Leg) {
 	halts, ok := c.halts(w)
 	if !ok {
-		return
-	}
-	if len(halts) < 2 && !(len(halts) == 1 && halts[0].bare) {
-		c.fail("leg-too-short", w.Span, "a leg lists the stops that the current passes, at least two", "this leg has %d stop", len(halts))
 		return
 	}
 	leg := harness.Leg{Span: w.Span, Stops: []harness.TerminalID{halts[0].leave}}

@@ -126,7 +126,6 @@ type builder struct {
 // custom is what a kind customarily has.
 type custom struct {
 	terminals []string
-	own       bool // the description names the terminals (bus, connector, panel, switch, module)
 	build     func(*builder)
 }
 

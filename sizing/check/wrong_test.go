@@ -43,18 +43,9 @@ circuits:
 circuits:
   fan: {legs: [[BAT.+, F1, «F1, FAN, G1]]}
 `},
-	{"leg-too-short", `this leg has 1 stop`, `
-circuits:
-  fan: {legs: [«[BAT.+], [BAT.+, F1, FAN, G1]]}
-`},
 	{"unknown-class", `no class of circuits is called "startt"; did you mean start?`, `
 circuits:
   fan: {class: «startt, legs: [[BAT.+, F1, FAN, G1]]}
-`},
-	{"number-twice", `two circuits have the number 7`, `
-circuits:
-  fan: {number: 7, legs: [[BAT.+, F1, FAN, G1]]}
-  lamp: {number: «7, legs: [[F1, LAMP, G1]]}
 `},
 	{"unknown-colour", ``, `
 circuits:
@@ -113,13 +104,6 @@ parts:
 circuits:
   fan: {legs: [[BAT.+, F1, FAN, G1]]}
 `},
-	{"missing-key", `FAN is a motor and says no draws`, `
-parts:
-  BAT: {kind: battery, at: tray}
-  «FAN: {kind: motor, at: radiator}
-circuits:
-  fan: {legs: [[BAT.+, FAN, BAT.-]]}
-`},
 	{"unknown-switch", `no switch is called "SW9"`, `
 circuits:
   fan: {legs: [[BAT.+, F1, FAN, G1]]}
@@ -144,10 +128,10 @@ runs:
 circuits:
   fan: {legs: [[BAT.+, F1, FAN, G1]]}
 `},
-	{"unknown-run", `no run joins tray and tray`, `
+	{"unknown-run", `no run joins tray and dash`, `
 parts:
   BAT: {kind: battery, at: tray}
-  S1: {kind: splice, along: «{run: [tray, tray], distance: 20 mm}}
+  S1: {kind: splice, «along: {run: [tray, dash], distance: 20 mm}}
 circuits:
   fan: {legs: [[BAT.+, S1, BAT.-]]}
 `},
@@ -172,13 +156,6 @@ circuits:
 system: {volts: 12, running: «24 V}
 circuits:
   fan: {legs: [[BAT.+, F1, FAN, G1]]}
-`},
-	{"position-fed-twice", `position 1 of FP is fed twice`, `
-parts:
-  BAT: {kind: battery, at: tray}
-  FP: {kind: fuse-panel, at: tray, layout: [[1, 2]], feeds: {main: [1, 2], other: [«1]}}
-circuits:
-  fan: {legs: [[BAT.+, FP.main, FP.1, BAT.-]]}
 `},
 	{"position-not-shown", `position 3 of FP has no place in the layout`, `
 parts:
@@ -215,7 +192,7 @@ func described(example string) (text string, at source.Pos) {
 	if !strings.Contains(example, "\nsystem:") {
 		head += "system: {volts: 12}\n"
 	}
-	head += "places: {tray: {}, radiator: {}}\n"
+	head += "places: {tray: {}, radiator: {}, dash: {}}\n"
 	if !strings.Contains(example, "\nruns:") {
 		head += "runs: [{from: tray, to: radiator, length: 1 m}]\n"
 	}
