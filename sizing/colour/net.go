@@ -37,17 +37,12 @@ func (f forest) join(a, b harness.TerminalID) {
 }
 
 // nets joins what carries one colour: wires that share a terminal, a splice, a
-// bus, a ground or a mated cavity, and terminals that a part joins without a
-// device. The chassis joins nothing.
+// bus, a ground or a mated cavity. Any other part is a device, and the chassis
+// joins nothing.
 func nets(h *harness.Harness) forest {
 	f := newForest(len(h.Terminals))
 	for _, w := range h.Wires {
 		f.join(w.From, w.To)
-	}
-	for _, e := range h.Elements {
-		if e.Kind == harness.Join && e.A != harness.Chassis && e.B != harness.Chassis {
-			f.join(e.A, e.B)
-		}
 	}
 	for i := range h.Parts {
 		joinWithin(h, &h.Parts[i], f)
