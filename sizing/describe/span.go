@@ -30,6 +30,15 @@ func (r *reader) span(n *yaml.Node) source.Span {
 	return source.At(max(n.Line, 1), from+1, max(source.Width(strings.TrimRight(string(rest), " \t")), 1))
 }
 
+// token is the place of the sign at the start of a node, to the next blank.
+func (r *reader) token(n *yaml.Node) source.Span {
+	rest := string([]rune(r.lineOf(n))[min(max(n.Column-1, 0), source.Width(r.lineOf(n))):])
+	if i := strings.IndexAny(rest, " \t,]}"); i > 0 {
+		rest = rest[:i]
+	}
+	return source.At(max(n.Line, 1), max(n.Column, 1), max(source.Width(rest), 1))
+}
+
 func (r *reader) lineOf(n *yaml.Node) string {
 	if n.Line < 1 || n.Line > len(r.lines) {
 		return ""

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
 
@@ -121,7 +123,8 @@ func (r *reader) stretches() []stretch {
 		if strings.HasPrefix(line, "---") && len(out) == 0 {
 			continue
 		}
-		begins := line != "" && !strings.ContainsRune(" \t\r#-]}", []rune(line)[0])
+		first, _ := utf8.DecodeRuneInString(line)
+		begins := line != "" && !unicode.IsSpace(first) && !strings.ContainsRune("#-]}", first)
 		if begins || len(out) == 0 {
 			out = append(out, stretch{i + 1, i + 1})
 			continue
@@ -160,16 +163,16 @@ func shift(n *yaml.Node, lines int) {
 // anchors, aliases and type tags, anywhere in the file.
 func (r *reader) checkNodes(n *yaml.Node) {
 	if n.Kind == yaml.AliasNode {
-		r.say(r.span(n), "yaml-alias", fmt.Sprintf("%q points at another place of the file", "*"+n.Value),
+		r.say(r.token(n), "yaml-alias", fmt.Sprintf("%q points at another place of the file", "*"+n.Value),
 			"Write the value out. Where a text begins with * put it in quotes.")
 		return
 	}
 	if n.Anchor != "" {
-		r.say(r.span(n), "yaml-alias", fmt.Sprintf("%q marks this place for reuse", "&"+n.Anchor),
+		r.say(r.token(n), "yaml-alias", fmt.Sprintf("%q marks this place for reuse", "&"+n.Anchor),
 			"Delete the mark and write the value out where it is needed. Where a text begins with & put it in quotes.")
 	}
 	if n.Style&yaml.TaggedStyle != 0 {
-		r.say(r.span(n), "yaml-tag", fmt.Sprintf("%q sets a type", n.Tag),
+		r.say(r.token(n), "yaml-tag", fmt.Sprintf("%q sets a type", n.Tag),
 			"Delete it: every value here is read by what its key needs. Where a text begins with ! put it in quotes.")
 	}
 	for _, c := range n.Content {

@@ -1,0 +1,53 @@
+package describe
+
+import (
+	"os"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/source"
+)
+
+// FuzzParse: no text makes the reader panic, every problem is worded and
+// points inside the file, and reading twice gives the same.
+func FuzzParse(f *testing.F) {
+	text, err := os.ReadFile("testdata/whole.yaml")
+	require.NoError(f, err)
+	f.Add(string(text))
+	f.Add(minimal)
+	for _, w := range wrong(f) {
+		f.Add(w.text)
+	}
+	f.Add("a: &x [*x]\n<<: {a: 1}\n? [b]\n: !!str c\n---\nd")
+	f.Fuzz(func(t *testing.T, text string) {
+		d, ps := Parse("f.yaml", []byte(text))
+		require.NotNil(t, d)
+		for _, p := range ps {
+			require.NotEmpty(t, p.Slug)
+			require.NotEmpty(t, p.Summary)
+			require.NotEmpty(t, p.Detail)
+			inside(t, d.File, p.Span)
+			for _, n := range p.Others {
+				inside(t, d.File, n.Span)
+			}
+		}
+		require.NotEmpty(t, text+"x")
+		_, again := Parse("f.yaml", []byte(text))
+		require.Equal(t, ps, again)
+		_ = printed(d, ps)
+	})
+}
+
+func inside(t *testing.T, f *source.File, s source.Span) {
+	t.Helper()
+	if !s.Known() {
+		return
+	}
+	width := utf8.RuneCountInString(f.Line(s.Start.Line))
+	require.GreaterOrEqual(t, s.Start.Column, 1)
+	require.GreaterOrEqual(t, s.Width, 1)
+	require.LessOrEqual(t, s.Start.Column+s.Width-1, max(width, s.Start.Column), "%+v of width %d", s, width)
+	require.LessOrEqual(t, s.Start.Column, width+1)
+}
