@@ -59,18 +59,19 @@ type sizer struct {
 	at    []int    // by WireID: the size on its shelf
 	fixed []bool   // by WireID: the gauge is given
 
-	states []network.State
-	flat   []network.State // by state; without a Name where there is none
-	draws  []draw
-	coils  []draw
-	peak   []peak                // by WireID
-	bundle []int                 // by WireID
-	places []ambient             // by WireID
-	fuses  []fusing              // by ElementID; only those of fuses are used
-	floors []floors              // by WireID
-	stand  [][]harness.ElementID // by WireID: the fuses whose rating it must stand
-	groups [][]harness.WireID
-	ofWire []int // group by WireID, -1 for a given gauge
+	states  []network.State
+	flat    []network.State // by state; without a Name where there is none
+	draws   []draw
+	coils   []draw
+	peak    []peak                // by WireID
+	bundle  []int                 // by WireID
+	places  []ambient             // by WireID
+	fuses   []fusing              // by ElementID; only those of fuses are used
+	floors  []floors              // by WireID
+	stand   [][]harness.ElementID // by WireID: the fuses whose current it must stand
+	passing *flow.Passing
+	groups  [][]harness.WireID
+	ofWire  []int // group by WireID, -1 for a given gauge
 }
 
 func newSizer(h *harness.Harness, ways []route.Way, solve Solver) *sizer {

@@ -167,7 +167,7 @@ func TestWireGrowsForItsFuse(t *testing.T) {
 		w := b.wireOf(t, c, name)
 		require.GreaterOrEqual(t, float64(w.Ampacity), 30.0, name)
 	}
-	require.Contains(t, b.wireOf(t, c, "1C").Reason, "stands the 30 A of F1")
+	require.Contains(t, b.wireOf(t, c, "1C").Reason, "stands the 30 A that F1 lets through")
 	require.Empty(t, slugsOf(ps))
 }
 

@@ -431,10 +431,10 @@ func (f *inspection) exempt(w harness.WireID) bool {
 	return false
 }
 
-func (f *inspection) sheathed(w harness.WireID) bool {
-	shares := f.ways[w].Shares
+func (s *sizer) sheathed(w harness.WireID) bool {
+	shares := s.ways[w].Shares
 	for _, share := range shares {
-		if c := f.h.Runs[share.Run].Cover; c == "" || c == "none" {
+		if c := s.h.Runs[share.Run].Cover; c == "" || c == "none" {
 			return false
 		}
 	}

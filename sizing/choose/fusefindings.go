@@ -17,7 +17,7 @@ func (f *inspection) fuseRatings() {
 	weak := map[harness.ElementID][]harness.WireID{}
 	for i := range f.h.Wires {
 		w := harness.WireID(i)
-		if g := f.floors[w].guard; g != harness.None && f.carries(w, f.size(w)) < float64(f.fuses[g].rating)*(1-1e-6) {
+		if g := f.floors[w].guard; g != harness.None && f.carries(w, f.size(w)) < f.letThrough(g, w)*(1-1e-6) {
 			weak[g] = append(weak[g], w)
 		}
 	}

@@ -196,6 +196,7 @@ func (f floors) least() int { return max(f.handling, f.heat, f.protection) }
 func (s *sizer) findFloors() {
 	s.floors = make([]floors, len(s.h.Wires))
 	s.stand = s.guardsOf()
+	s.passing = s.net.Passing(func(f harness.ElementID) float64 { return float64(s.fuses[f].rating) })
 	earth := s.earthAreas()
 	for i := range s.h.Wires {
 		w := harness.WireID(i)
@@ -210,21 +211,21 @@ func (s *sizer) findFloors() {
 			f.heat, ok = s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= s.peak[w].amps*(1-1e-9) })
 			f.hot = !ok
 		}
-		f.guard = s.strongest(s.stand[w])
+		f.guard = s.strongest(w, s.stand[w])
 		if f.guard != harness.None {
 			var ok bool
-			f.protection, ok = s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= float64(s.fuses[f.guard].rating)*(1-1e-9) })
+			f.protection, ok = s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= s.letThrough(f.guard, w)*(1-1e-9) })
 			f.weak = !ok
 		}
 		s.floors[w] = f
 	}
 }
 
-// strongest gives the fuse with the largest rating, the first of equals.
-func (s *sizer) strongest(fuses []harness.ElementID) harness.ElementID {
+// strongest gives the fuse that lets most into a wire, the first of equals.
+func (s *sizer) strongest(w harness.WireID, fuses []harness.ElementID) harness.ElementID {
 	best := harness.ElementID(harness.None)
 	for _, f := range fuses {
-		if best == harness.None || s.fuses[f].rating > s.fuses[best].rating {
+		if best == harness.None || s.letThrough(f, w) > s.letThrough(best, w) {
 			best = f
 		}
 	}

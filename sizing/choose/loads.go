@@ -122,6 +122,9 @@ func (s *sizer) guardsOf() [][]harness.ElementID {
 		out[w] = append(out[w], f)
 	}
 	for w, fuses := range s.guards.Of {
+		if tap := s.tap(harness.WireID(w)); tap != harness.None {
+			fuses = []harness.ElementID{tap}
+		}
 		for _, f := range fuses {
 			add(harness.WireID(w), f)
 		}
@@ -141,6 +144,30 @@ func (s *sizer) guardsOf() [][]harness.ElementID {
 		}
 	}
 	return out
+}
+
+// tap gives the fuse that a short wire leads to from a heavier one: within the
+// lengths of 33 CFR 183.455(b) it need not stand what protects the heavier one,
+// only its own fuse. None for any other wire.
+func (s *sizer) tap(w harness.WireID) harness.ElementID {
+	mm := float64(s.ways[w].Length)
+	if mm > sheathedFeed || mm > openFeed && !s.sheathed(w) {
+		return harness.None
+	}
+	for _, f := range s.net.Taps(w) {
+		if !has(s.guards.Of[w], f) && len(s.guards.Wires[f]) > 0 {
+			return f
+		}
+	}
+	return harness.None
+}
+
+// letThrough is what a fuse lets into a wire: see flow.Passing.
+func (s *sizer) letThrough(f harness.ElementID, w harness.WireID) float64 {
+	if has(s.guards.Of[w], f) {
+		return s.passing.Into(f, w)
+	}
+	return s.passing.Most(f)
 }
 
 // findGroups puts wires in series into one group, unless practice says mixed or

@@ -84,8 +84,8 @@ func (s *sizer) thinner(w harness.WireID, at int) string {
 
 func (s *sizer) protectionReason(w harness.WireID) string {
 	at, guard := s.at[w], s.floors[w].guard
-	text := fmt.Sprintf("%s: stands the %s of %s, carries %s at %s", s.gauge(w, at), s.fuses[guard].rating,
-		s.h.Elements[guard].Name, unit.Ampere(round(s.carries(w, s.size(w)), 1)), s.places[w].celsius)
+	text := fmt.Sprintf("%s: stands the %s that %s lets through, carries %s at %s", s.gauge(w, at),
+		unit.Ampere(round(s.letThrough(guard, w), 1)), s.h.Elements[guard].Name, unit.Ampere(round(s.carries(w, s.size(w)), 1)), s.places[w].celsius)
 	return text + s.thinner(w, at)
 }
 

@@ -76,7 +76,7 @@ func (s *sizer) wire(w harness.WireID, wanted int) Wire {
 	if f.guard != harness.None {
 		out.Wants.Protection = gauge(f.protection)
 	}
-	if g := s.strongest(s.protectorsOf(w)); g != harness.None {
+	if g := s.strongest(w, s.protectorsOf(w)); g != harness.None {
 		out.ProtectedBy = s.h.Elements[g].Name
 	}
 	var more []string

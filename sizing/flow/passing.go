@@ -1,0 +1,122 @@
+package flow
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+)
+
+// overOutput is what an alternator delivers into a short over its rated
+// output; it limits itself. Common practice, no source.
+const overOutput = 1.2
+
+// Passing says how much current the fuses let through: no more than their
+// rating, and no more than all that feeds their other side lets through
+// itself. A fuse of 200 A behind an alternator of 90 A passes 108 A.
+type Passing struct {
+	n      *Net
+	region forest
+	sides  map[harness.ElementID][2]int     // the metal at A and at B
+	into   map[harness.ElementID][2]float64 // A, into the metal at A and at B
+}
+
+// Passing works it out for the fuses' ratings, in A by element. It begins with
+// every fuse passing its rating and lowers that until nothing changes; each
+// figure only falls and none below 0, so it ends.
+func (n *Net) Passing(rating func(harness.ElementID) float64) *Passing {
+	p := &Passing{n: n, region: n.regions(), sides: map[harness.ElementID][2]int{}, into: map[harness.ElementID][2]float64{}}
+	var fuses []harness.ElementID
+	for _, e := range n.h.Elements {
+		if e.Kind == harness.FuseLink {
+			fuses = append(fuses, e.ID)
+			p.sides[e.ID] = [2]int{p.region.find(n.vertex[e.A]), p.region.find(n.vertex[e.B])}
+			p.into[e.ID] = [2]float64{rating(e.ID), rating(e.ID)}
+		}
+	}
+	sources := p.sources()
+	for range len(fuses) + 1 {
+		settled := true
+		for _, f := range fuses {
+			was, sides := p.into[f], p.sides[f]
+			now := [2]float64{
+				math.Min(rating(f), p.supply(fuses, sources, sides[1], f)),
+				math.Min(rating(f), p.supply(fuses, sources, sides[0], f)),
+			}
+			p.into[f] = now
+			settled = settled && now == was
+		}
+		if settled {
+			break
+		}
+	}
+	return p
+}
+
+// sources gives what the sources alone can deliver into each metal.
+func (p *Passing) sources() map[int]float64 {
+	out := map[int]float64{}
+	for i := range p.n.h.Elements {
+		switch e := &p.n.h.Elements[i]; e.Kind {
+		case harness.EMF:
+			out[p.region.find(p.n.live(e))] = math.Inf(1)
+		case harness.Charger:
+			out[p.region.find(p.n.live(e))] += overOutput * float64(e.Amps)
+		}
+	}
+	return out
+}
+
+// supply is what sources and the other fuses let into a metal.
+func (p *Passing) supply(fuses []harness.ElementID, sources map[int]float64, metal int, but harness.ElementID) float64 {
+	sum := sources[metal]
+	for _, f := range fuses {
+		if f == but {
+			continue
+		}
+		for side, m := range p.sides[f] {
+			if m == metal {
+				sum += p.into[f][side]
+			}
+		}
+	}
+	return sum
+}
+
+// Into gives what a fuse lets into the metal that a wire belongs to; for a wire
+// elsewhere (a return), the most that it lets through at all.
+func (p *Passing) Into(fuse harness.ElementID, w harness.WireID) float64 {
+	v := p.n.vertex[p.n.h.Wires[w].From]
+	if v == p.n.chassis {
+		v = p.n.vertex[p.n.h.Wires[w].To]
+	}
+	metal, into := p.region.find(v), p.into[fuse]
+	for side, m := range p.sides[fuse] {
+		if m == metal {
+			return into[side]
+		}
+	}
+	return math.Max(into[0], into[1])
+}
+
+// Most gives the most that a fuse lets through in either direction.
+func (p *Passing) Most(fuse harness.ElementID) float64 {
+	return math.Max(p.into[fuse][0], p.into[fuse][1])
+}
+
+// Taps gives, for a wire that ends on a fuse, the fuses at its ends.
+func (n *Net) Taps(w harness.WireID) []harness.ElementID {
+	var out []harness.ElementID
+	a, b := n.vertex[n.h.Wires[w].From], n.vertex[n.h.Wires[w].To]
+	for _, e := range n.h.Elements {
+		if e.Kind != harness.FuseLink {
+			continue
+		}
+		for _, v := range []int{n.vertex[e.A], n.vertex[e.B]} {
+			if v == a || v == b {
+				out = append(out, e.ID)
+				break
+			}
+		}
+	}
+	return out
+}
