@@ -10,7 +10,8 @@ import (
 )
 
 // Report sums up an assignment. Neighbours are wires of different nets that
-// end at one part or lie in one run; two ground wires are no neighbours.
+// end at one part or lie in one run; two ground wires are no neighbours, and
+// neither are wires whose copper differs 2.5 fold.
 type Report struct {
 	LookAlikes int     // neighbouring wires of one colour
 	Smallest   float64 // distance of the nearest two neighbours that differ; 0 when there are none
@@ -22,7 +23,7 @@ type Report struct {
 // fuse, the shelf and thick wire are obeyed. Then, in this order: no two
 // neighbours alike, the nearest two as far apart as can be found, few reels,
 // plain wire before tracers. Where the description's own colours clash, or a
-// rule leaves no choice, a look-alike is reported (not for two battery feeds).
+// rule leaves no choice, look-alikes are reported.
 //
 // ways and gauges are indexed by WireID; a missing way means no shared run, a
 // missing gauge no limit. The result does not depend on the order in which
@@ -32,9 +33,10 @@ func Assign(h *harness.Harness, ways []route.Way, gauges []unit.Gauge) ([]Choice
 	ceiling := t.ceiling()
 	s := t.save(t.solve(ceiling))
 	choices := t.choices(s)
-	report, problems := t.judge(choices)
+	found := t.judge(choices)
+	report := Report{LookAlikes: found.alike, Smallest: float64(max(0, found.smallest)) / 100}
 	report.Bound = max(float64(ceiling)/100, report.Smallest)
-	return choices, report, problems
+	return choices, report, found.problems()
 }
 
 func runsOf(ways []route.Way) [][]harness.RunID {
@@ -87,67 +89,4 @@ func (t *task) standing(s solution, c int) string {
 	default:
 		return fmt.Sprintf("unlike its %d neighbours by at least %.1f", n, float64(smallest)/100)
 	}
-}
-
-// judge looks at every two wires afresh and reports how they stand.
-func (t *task) judge(choices []Choice) (Report, source.Problems) {
-	class := t.classOf()
-	var report Report
-	var problems source.Problems
-	smallest, told := -1, map[[2]int]bool{}
-	for i := range choices {
-		for j := range i {
-			a, b := class[j], class[i]
-			if !rivals(&t.classes[a], &t.classes[b]) || !meet(t.spots[i], t.spots[j]) {
-				continue
-			}
-			p, q := choices[i].Pair, choices[j].Pair
-			bothFeeds := t.classes[a].role == feed && t.classes[b].role == feed
-			if key := [2]int{min(a, b), max(a, b)}; (p == q || swapped(p, q)) && !told[key] && !bothFeeds {
-				told[key] = true
-				problems = append(problems, t.lookAlike(choices, harness.WireID(j), harness.WireID(i)))
-			}
-			if p == q {
-				report.LookAlikes++
-			} else if d := apart(p, q); smallest < 0 || d < smallest {
-				smallest = d
-			}
-		}
-	}
-	report.Smallest = float64(max(0, smallest)) / 100
-	return report, problems
-}
-
-func (t *task) classOf() []int {
-	out := make([]int, len(t.h.Wires))
-	for i, c := range t.classes {
-		for _, w := range c.wires {
-			out[w] = i
-		}
-	}
-	return out
-}
-
-// lookAlike is the finding on two wires that have one colour, or base and tracer
-// swapped: a warning where the description gave a colour, else advice.
-func (t *task) lookAlike(choices []Choice, a, b harness.WireID) source.Problem {
-	if earlier(t.h.Wires[b].Name, t.h.Wires[a].Name) {
-		a, b = b, a
-	}
-	if choices[a].Given && !choices[b].Given {
-		a, b = b, a
-	}
-	first, second := t.h.Wires[a], t.h.Wires[b]
-	p := source.Problem{
-		Slug: "look-alike", Level: source.Advice, Span: second.Span,
-		Summary:  fmt.Sprintf("wires %s (%s) and %s (%s) look alike where they meet", first.Name, choices[a].Pair, second.Name, choices[b].Pair),
-		Detail:   "Tell them apart by their number sleeves: " + choices[b].Reason + ".",
-		Subjects: []string{first.Name, second.Name},
-		Others:   []source.Note{{Span: first.Span, Text: "the other wire: " + choices[a].Reason}},
-	}
-	if choices[b].Given {
-		p.Level, p.Span = source.Warning, second.ColourSpan
-		p.Detail = "Give one of them another colour, or leave it out to have one chosen."
-	}
-	return p
 }

@@ -140,7 +140,9 @@ func TestGroundsFeedsAndNets(t *testing.T) {
 		2N L2.- G2 1 1`)
 	b.element("ISO", harness.Contact, "ISO.1", "ISO.2")
 	got, report, problems := b.assign()
-	require.Empty(t, problems)
+	require.Len(t, problems, 1)
+	require.Equal(t, source.Advice, problems[0].Level)
+	require.Equal(t, "wires that have one colour by rule meet: 1A, 1B", problems[0].Summary)
 	for _, w := range []string{"1A", "1B", "1C"} {
 		require.Equal(t, "RD", got[w], w)
 	}
@@ -152,7 +154,7 @@ func TestGroundsFeedsAndNets(t *testing.T) {
 	require.Equal(t, got["2A"], got["2D"])
 	require.NotEqual(t, got["2A"], got["3A"])
 	require.NotContains(t, []string{"BK", "RD"}, got["2A"])
-	require.Equal(t, 2, report.LookAlikes, "the two sides of the isolator are both red by rule")
+	require.Equal(t, 1, report.LookAlikes, "both sides of the isolator are red by rule; 1C is told apart by its size")
 }
 
 // In a car with its positive pole on the chassis the feed leaves the minus pole.
@@ -247,6 +249,14 @@ func TestThick(t *testing.T) {
 	} {
 		require.Equal(t, c.want, thick(c.g), c.g)
 	}
+}
+
+// ASTM B258: 12 gauge is 3.31 mm2 of copper, 2/0 67.4 mm2.
+func TestArea(t *testing.T) {
+	require.InDelta(t, 3.31, area(unit.Gauge{System: unit.AWG, Size: "12"}), 0.005)
+	require.InDelta(t, 67.4, area(unit.Gauge{System: unit.SAE, Size: "2/0"}), 0.05)
+	require.InDelta(t, 2.5, area(unit.Gauge{Size: "2.5"}), 0)
+	require.Zero(t, area(unit.Gauge{}))
 }
 
 // fan builds n nets that all lie in one run, from n fuses to n lamps.

@@ -32,7 +32,8 @@ type task struct {
 	classes []class // in the order of their first wires' names
 	near    [][]int // by class: its neighbours, ascending
 	gauges  []unit.Gauge
-	spots   [][]int // by wire: the parts and runs where it meets others
+	spots   [][]int   // by wire: the parts and runs where it meets others
+	areas   []float64 // by wire: copper, mm2; 0 where not known
 }
 
 // choice is what one wire may take, and why.
@@ -47,6 +48,9 @@ func newTask(h *harness.Harness, runs [][]harness.RunID, gauges []unit.Gauge) *t
 	t.combos, t.issued = combinations(h)
 	t.far = farTable(t.combos)
 	t.spots = spots(h, runs)
+	for w := range h.Wires {
+		t.areas = append(t.areas, area(gaugeOf(gauges, harness.WireID(w))))
+	}
 	f := nets(h)
 	role := roles(h, f)
 	for _, wires := range byNet(h, f) {

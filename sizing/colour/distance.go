@@ -12,11 +12,12 @@ import (
 // a view than of normal sight, what a tracer counts against a base, what is
 // left of a base and tracer that are swapped, and the bands of words.
 const (
-	tracerShare  = 0.6  // a tracer is narrower than its base, and often turned away
-	swappedShare = 0.35 // OG/BK against BK/OG
-	least        = 1200 // a tracer must stand off its base by this much
-	clear        = 2000
-	checkInGood  = 1200
+	tracerShare    = 0.6  // a tracer is narrower than its base, and often turned away
+	swappedShare   = 0.35 // OG/BK against BK/OG
+	least          = 1200 // a tracer must stand off its base by this much
+	clear          = 2000
+	checkInGood    = 1200
+	sizeTellsApart = 2.5 // copper of two wires that nobody mistakes for each other
 )
 
 // ask is the weight of a view in the distance.

@@ -2,8 +2,10 @@ package colour
 
 import (
 	"fmt"
+	"math"
 	"sort"
 	"strconv"
+	"strings"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
@@ -166,12 +168,37 @@ func (t *task) withoutReserved(c choice, groundPair, feedPair Pair) choice {
 // thick tells whether a gauge is 10 mm2 or 8 gauge or heavier.
 func thick(g unit.Gauge) bool {
 	if g.System == unit.Metric {
-		area, err := strconv.ParseFloat(g.Size, 64)
-		return err == nil && area >= 10
+		return area(g) >= 10
 	}
-	if len(g.Size) > 2 && g.Size[len(g.Size)-2:] == "/0" {
-		return true
+	n, ok := gaugeNumber(g.Size)
+	return ok && n <= 8
+}
+
+// area gives a size's copper in mm2: of metric wire its name, of a gauge number
+// that of a solid wire by ASTM B258 (d = 0.127 mm x 92^((36-n)/39)). Sizes are
+// only compared here. 0 where the size is not known.
+func area(g unit.Gauge) float64 {
+	if g.System == unit.Metric {
+		mm2, err := strconv.ParseFloat(g.Size, 64)
+		if err != nil {
+			return 0
+		}
+		return mm2
 	}
-	n, err := strconv.Atoi(g.Size)
-	return err == nil && n <= 8
+	n, ok := gaugeNumber(g.Size)
+	if !ok {
+		return 0
+	}
+	d := 0.127 * math.Pow(92, float64(36-n)/39)
+	return math.Pi / 4 * d * d
+}
+
+// gaugeNumber reads 12 as 12, 1/0 as 0 and 3/0 as -2.
+func gaugeNumber(size string) (int, bool) {
+	if noughts, ok := strings.CutSuffix(size, "/0"); ok {
+		n, err := strconv.Atoi(noughts)
+		return 1 - n, err == nil
+	}
+	n, err := strconv.Atoi(size)
+	return n, err == nil
 }
