@@ -31,15 +31,15 @@ func TestEveryFileIsListed(t *testing.T) {
 	}
 }
 
-// The first sample is a lesson: it must fit on one page, and no line may run off it.
-func TestFirstIsShort(t *testing.T) {
+// The first sample is a lesson: it must be read in one go; lines are to stay within a wide window.
+func TestTheSamplesAreReadable(t *testing.T) {
 	for _, s := range List() {
 		lines := strings.Split(strings.TrimSuffix(string(s.Text), "\n"), "\n")
 		if s.Name == "first" {
 			require.Less(t, len(lines), 70)
 		}
 		for i, line := range lines {
-			require.LessOrEqualf(t, utf8.RuneCountInString(line), 140, "%s.yaml:%d", s.Name, i+1)
+			require.LessOrEqualf(t, utf8.RuneCountInString(line), 160, "%s.yaml:%d", s.Name, i+1)
 			require.NotContainsf(t, line, "\t", "%s.yaml:%d", s.Name, i+1)
 		}
 	}
