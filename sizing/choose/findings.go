@@ -313,7 +313,7 @@ func (f *inspection) supply() {
 				Slug: "key-off-drain", Level: source.Warning, Span: f.stateSpan(state),
 				Summary:  fmt.Sprintf("with everything at rest (%s) the battery gives %s%s", state.Name, amps(drain), days(b.Days)),
 				Detail:   "feed what draws it from the ignition switch, or fit an isolator",
-				Subjects: append([]string{state.Name}, f.awake(b.State)...), Numbers: []source.Number{number("amps", drain), number("days", b.Days)},
+				Subjects: append([]string{state.Name}, f.drawing(b.State)...), Numbers: []source.Number{number("amps", drain), number("days", b.Days)},
 			})
 		}
 	}
@@ -341,8 +341,8 @@ func days(d float64) string {
 	return fmt.Sprintf(" and is half empty in %.1f days", d)
 }
 
-// awake lists what draws current in a state.
-func (f *inspection) awake(state int) []string {
+// drawing lists what draws current in a state.
+func (f *inspection) drawing(state int) []string {
 	var out []string
 	for _, list := range [][]draw{f.draws, f.coils} {
 		for i := range list {
@@ -388,8 +388,10 @@ func (f *inspection) unprotected() {
 			continue
 		}
 		if b.Output {
-			f.outputCable(b.Wire)
-			continue
+			if f.h.Elements[b.Source].Kind == harness.EMF {
+				f.outputCable(b.Wire)
+			}
+			continue // fused at the battery's end; the alternator limits itself
 		}
 		first := f.firstTooFar(b.Chain)
 		if after[first] == nil {

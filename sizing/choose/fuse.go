@@ -302,10 +302,26 @@ func (s *sizer) startOf(d *draw) unit.Start {
 	return unit.Start{}
 }
 
+// most is the largest current through an element in any state, cranking included.
+func (s *sizer) most(e harness.ElementID) float64 {
+	out := 0.0
+	for i := range s.states {
+		if a := math.Abs(s.states[i].Amps[e]); a > out { // false for NaN
+			out = a
+		}
+	}
+	return out
+}
+
 // fuseReason says in one sentence why a fuse has its rating.
 func (s *sizer) fuseReason(e *harness.Element, f *fusing) string {
 	carried := fmt.Sprintf("%s continuous in %s", unit.Ampere(round(f.amps, 2)), f.state)
+	cranking := s.most(e.ID)
 	switch {
+	case f.amps < onFrom && cranking >= onFrom && f.given:
+		return fmt.Sprintf("given: %s; carries %s while cranking, seconds only", f.rating, unit.Ampere(round(cranking, 1)))
+	case f.amps < onFrom && cranking >= onFrom:
+		return fmt.Sprintf("%s: carries %s while cranking, seconds only", f.rating, unit.Ampere(round(cranking, 1)))
 	case f.amps < onFrom && f.given:
 		return fmt.Sprintf("given: %s; no state draws current through it", f.rating)
 	case f.amps < onFrom:

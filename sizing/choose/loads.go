@@ -21,8 +21,22 @@ type draw struct {
 	counts bool // its drop is held to the limit in this state
 }
 
-// Least current, in amperes, at which a load counts as on.
-const onFrom = 1e-3
+// Least current at which a load counts as on, in amperes and as a share of what
+// it takes at its own voltage: the millivolts between two grounds drive a trickle
+// through every filament between them. Common practice, no source.
+const (
+	onFrom  = 1e-3
+	onShare = 0.01
+)
+
+// awake tells whether a load or coil is on at a current.
+func (s *sizer) awake(e *harness.Element, amps float64) bool {
+	rated := float64(e.Amps)
+	if e.Kind == harness.RelayCoil && e.Ohms > 0 {
+		rated = float64(s.nominal()) / float64(e.Ohms)
+	}
+	return amps >= onFrom && amps >= onShare*rated
+}
 
 // findDraws follows every load and coil that draws current in every state.
 func (s *sizer) findDraws() {
@@ -33,7 +47,7 @@ func (s *sizer) findDraws() {
 		for _, e := range s.h.Elements {
 			coil := e.Kind == harness.RelayCoil
 			a := math.Abs(c.Through(e.ID))
-			if e.Kind != harness.Load && !coil || a < onFrom {
+			if e.Kind != harness.Load && !coil || !s.awake(&e, a) {
 				continue
 			}
 			d := draw{load: e.ID, state: i, amps: a, volts: math.Abs(st.Volts[e.A] - st.Volts[e.B]), feed: c.Feed(e.ID), back: c.Return(e.ID)}

@@ -243,8 +243,12 @@ func (s *sizer) prospective(d *draw) float64 {
 	for _, w := range d.wires() {
 		ohms += s.ohms(w)
 	}
-	for _, id := range append(append([]harness.ElementID(nil), d.feed.Elements...), d.back.Elements...) {
-		switch e := &s.h.Elements[id]; e.Kind {
+	for i, id := range append(append([]harness.ElementID(nil), d.feed.Elements...), d.back.Elements...) {
+		e := &s.h.Elements[id]
+		if i >= len(d.feed.Elements) && s.h.Parts[e.Part].Kind == harness.Resistor {
+			continue // the short lies before it
+		}
+		switch e.Kind {
 		case harness.FuseLink:
 			ohms += math.Max(float64(s.fuses[id].cold), 0)
 		case harness.Contact, harness.Resistance, harness.Rectifier:
