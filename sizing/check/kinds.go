@@ -76,6 +76,9 @@ func (b *builder) alternator() {
 	if !ok {
 		return
 	}
+	if b.c.h.System.PositiveEarth { // the case is plus, B+ the live side
+		plus, minus = minus, plus
+	}
 	running := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineRunning}}
 	b.element(harness.Element{
 		Kind: harness.Charger, Name: b.p.Ref, A: plus, B: minus, When: running,
@@ -86,8 +89,12 @@ func (b *builder) alternator() {
 		return
 	}
 	still := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineOff, harness.EngineCranking}}
-	b.element(harness.Element{Kind: harness.Contact, Name: b.between("L", "case"), A: lamp, B: minus, When: still, Ohms: 1})
-	b.element(harness.Element{Kind: harness.Contact, Name: b.between("B+", "L"), A: plus, B: lamp, When: running, Ohms: 1})
+	live, body := plus, minus
+	if b.c.h.System.PositiveEarth {
+		live, body = minus, plus
+	}
+	b.element(harness.Element{Kind: harness.Contact, Name: b.between("L", "case"), A: lamp, B: body, When: still, Ohms: 1})
+	b.element(harness.Element{Kind: harness.Contact, Name: b.between("B+", "L"), A: live, B: lamp, When: running, Ohms: 1})
 }
 
 func (b *builder) starter() {
@@ -103,7 +110,11 @@ func (b *builder) starter() {
 		Kind: harness.RelayCoil, Name: b.p.Ref + ".solenoid", A: control, B: body,
 		Ohms: unit.Ohm(volts / hold), PullIn: unit.Volt(pullIn * volts), DropOut: unit.Volt(dropOut * volts),
 	})
-	b.load(b.p.Ref, feed, body, b.w.Draws.V, harness.AsMotor)
+	from, to := feed, body
+	if b.c.h.System.PositiveEarth { // the current comes from the body
+		from, to = body, feed
+	}
+	b.load(b.p.Ref, from, to, b.w.Draws.V, harness.AsMotor)
 	motor := &b.c.h.Elements[len(b.c.h.Elements)-1]
 	motor.When = harness.Condition{Kind: harness.Energised, Coil: coil}
 	motor.Floor = unit.Volt(0.3 * volts)

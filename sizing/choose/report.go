@@ -21,13 +21,29 @@ func (s *sizer) chosen() Chosen {
 		case harness.Load:
 			c.Loads = append(c.Loads, s.loadOf(e))
 		case harness.FuseLink:
-			c.Fuses = append(c.Fuses, s.fuse(e))
+			if !s.spare(e) {
+				c.Fuses = append(c.Fuses, s.fuse(e))
+			}
 		}
 	}
 	c.Relays = s.relays()
 	c.Budgets = s.budgets()
 	c.SourceKeys = sourceKeys(&c)
 	return c
+}
+
+// spare tells a panel position that no wire leaves and no rating is given for.
+func (s *sizer) spare(e *harness.Element) bool {
+	p := &s.h.Parts[e.Part]
+	if e.Position == "" || p.Panel != nil && p.Panel.Rating[e.Position] > 0 {
+		return false
+	}
+	for i := range s.h.Wires {
+		if w := &s.h.Wires[i]; w.From == e.B || w.To == e.B {
+			return false
+		}
+	}
+	return true
 }
 
 func sourceKeys(c *Chosen) []string {

@@ -244,3 +244,20 @@ wire 2A BAT.+ LAMP.+`)
 		require.Equal(t, want, [2]bool{fed, earthed}, name)
 	}
 }
+
+func TestEarthLeadsGoThroughTheBus(t *testing.T) {
+	r := build(`
+battery BAT BAT.+ BAT.-
+fuse F1 F1.1 F1.2
+load L1 L1.+ L1.-
+join BUS BUS.a BUS.b
+ground G1 G1 chassis
+wire A BAT.+ F1.1
+wire B F1.2 L1.+
+wire N BAT.- BUS.a
+wire O BUS.b G1
+wire P L1.- BAT.-`)
+	earth, live := NewNet(r.h).EarthLeads(r.element("BAT"))
+	require.Equal(t, "N O", r.wires(earth), "the load's own return is no earth lead")
+	require.Equal(t, "A", r.wires(live))
+}

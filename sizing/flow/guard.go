@@ -236,20 +236,49 @@ func (n *Net) onOutput(v int) bool {
 	return false
 }
 
-// EarthLeads gives the wires on the earth side of a battery, and those on its
-// live side.
+// EarthLeads gives the wires on the way from a battery's earth side to the
+// chassis, through buses and isolators where they lie between, and those on its
+// live side. Returns that end on the battery itself are neither.
 func (n *Net) EarthLeads(battery harness.ElementID) (earth, live []harness.WireID) {
 	e := &n.h.Elements[battery]
 	for _, w := range n.h.Wires {
-		a, b := n.vertex[w.From], n.vertex[w.To]
-		if a == n.dead(e) || b == n.dead(e) {
-			earth = append(earth, w.ID)
-		}
-		if a == n.live(e) || b == n.live(e) {
+		if n.vertex[w.From] == n.live(e) || n.vertex[w.To] == n.live(e) {
 			live = append(live, w.ID)
 		}
 	}
-	return earth, live
+	return n.toChassis(n.dead(e)), live
+}
+
+// toChassis gives the wires on the shortest way over metal to the chassis, or
+// none where there is no such way.
+func (n *Net) toChassis(from int) []harness.WireID {
+	back := make([]int, n.vertices) // edge by which a vertex was reached, -1 for none
+	for i := range back {
+		back[i] = -1
+	}
+	seen := make([]bool, n.vertices)
+	seen[from] = true
+	for queue := []int{from}; len(queue) > 0 && !seen[n.chassis]; queue = queue[1:] {
+		v := queue[0]
+		for _, i := range n.at[v] {
+			e := n.edges[i]
+			next := e.other(v)
+			if !seen[next] && (e.wire != harness.None || n.conducts(e.element)) {
+				seen[next], back[next] = true, i
+				queue = append(queue, next)
+			}
+		}
+	}
+	var wires []harness.WireID
+	for v := n.chassis; back[v] >= 0; {
+		e := n.edges[back[v]]
+		if e.wire != harness.None {
+			wires = append(wires, e.wire)
+		}
+		v = e.other(v)
+	}
+	reverse(wires)
+	return wires
 }
 
 // Ends tells whether metal joins an element to the live side of a source and to
