@@ -2,6 +2,7 @@ package colour
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -320,9 +321,25 @@ func TestTooFewColours(t *testing.T) {
 	require.Equal(t, source.Advice, problems[0].Level)
 }
 
+// Three nets on a shelf of two colours must share one; the other wires of the
+// run stand as far apart as ever.
+func TestAShortShelfDoesNotSpoilTheRest(t *testing.T) {
+	b := fan(6)
+	for i := 3; i < 6; i++ {
+		b.gauges[i] = unit.Gauge{Size: "1.5"}
+	}
+	b.h.Practice.Stock = []harness.Stock{{Gauge: unit.Gauge{Size: "1"}, Colours: []harness.StockColour{{Base: "WH"}, {Base: "YE"}}}}
+	_, report, problems := b.assign()
+	require.Equal(t, 1, report.LookAlikes)
+	require.Len(t, problems, 1)
+	require.Greater(t, report.Smallest, 20.0)
+}
+
 // loom is a tree of runs with many wires over it, made by a fixed sequence:
 // run n joins place n to place (n-1)/2, and a wire lies in up to three that follow each other.
-func loom(wires int) *bench {
+func loom(wires int) *bench { return build(loomText(wires)) }
+
+func loomText(wires int) (string, string) {
 	var parts, text strings.Builder
 	seed := uint32(7)
 	next := func(n int) int { seed = seed*1664525 + 1013904223; return int(seed>>8) % n }
@@ -344,7 +361,7 @@ func loom(wires int) *bench {
 		}
 		fmt.Fprintln(&text)
 	}
-	return build(parts.String(), text.String())
+	return parts.String(), text.String()
 }
 
 func TestAWholeLoom(t *testing.T) {
@@ -359,21 +376,16 @@ func TestAWholeLoom(t *testing.T) {
 	require.Equal(t, report, report2)
 }
 
-// The order in which parts, runs and circuits stand must not matter.
+// The order in which parts, terminals and wires stand must not matter.
 func TestOrderDoesNotMatter(t *testing.T) {
-	b := loom(90)
-	want, report, _ := b.assign()
-	shuffled := loom(90)
-	n := len(shuffled.h.Wires)
-	for i := range n / 2 {
-		j := n - 1 - i
-		h := shuffled.h
-		h.Wires[i], h.Wires[j] = h.Wires[j], h.Wires[i]
-		h.Wires[i].ID, h.Wires[j].ID = harness.WireID(i), harness.WireID(j)
-		shuffled.ways[i], shuffled.ways[j] = shuffled.ways[j], shuffled.ways[i]
-		shuffled.gauges[i], shuffled.gauges[j] = shuffled.gauges[j], shuffled.gauges[i]
+	parts, wires := loomText(90)
+	want, report, _ := build(parts, wires).assign()
+	backwards := func(text string) string {
+		l := lines(text)
+		slices.Reverse(l)
+		return strings.Join(l, "\n")
 	}
-	got, report2, _ := shuffled.assign()
+	got, report2, _ := build(backwards(parts), backwards(wires)).assign()
 	require.Equal(t, want, got)
 	require.Equal(t, report, report2)
 }

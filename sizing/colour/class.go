@@ -64,7 +64,7 @@ func newTask(h *harness.Harness, runs [][]harness.RunID, gauges []unit.Gauge) *t
 	return t
 }
 
-// byNet groups the wires by net, each group in the order of its names.
+// byNet groups the wires by net; groups and wires in the order of their names.
 func byNet(h *harness.Harness, f forest) [][]harness.WireID {
 	groups := make([][]harness.WireID, len(f))
 	order := make([]harness.WireID, len(h.Wires))
@@ -77,8 +77,8 @@ func byNet(h *harness.Harness, f forest) [][]harness.WireID {
 		groups[root] = append(groups[root], w)
 	}
 	var out [][]harness.WireID
-	for _, g := range groups {
-		if len(g) > 0 {
+	for _, w := range order {
+		if g := groups[f.root(int(h.Wires[w].From))]; g[0] == w {
 			out = append(out, g)
 		}
 	}

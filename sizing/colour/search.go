@@ -46,8 +46,8 @@ func (t *task) fits(threshold int) []set {
 // solution is one combination a class.
 type solution struct {
 	colour    []int
-	threshold int // every two neighbours are at least so far apart; 1: merely different
-	stuck     int // classes for which nothing was left
+	threshold int // every two neighbours that differ are at least so far apart; 1: merely different
+	alike     int // neighbours that could not be kept different
 }
 
 // thresholds lists the distances that occur, ascending, each once, above 0.
@@ -71,27 +71,29 @@ func (t *task) thresholds() []int {
 }
 
 // solve finds the largest threshold that the greedy choice reaches, never
-// above the ceiling. Success need not fall off evenly with the threshold, so
-// the next few above the best are tried as well.
+// above the ceiling, with no more neighbours alike than when they need merely
+// differ. Success need not fall off evenly with the threshold, so the next few
+// above the best are tried as well.
 func (t *task) solve(ceiling int) solution {
 	steps := t.thresholds()
 	top := sort.SearchInts(steps, ceiling+1) - 1
-	best := t.greedy(1)
-	if best.stuck > 0 || top < 0 {
+	best, low := t.greedy(1, false), -1 // steps[low] is reached
+	fewest := best.alike
+	if top < 0 {
 		return best
 	}
-	low, high := -1, top+1 // steps[low] is reached, steps[high] is not
 	try := func(i int) bool {
-		s := t.greedy(steps[i])
-		if s.stuck == 0 {
-			best, low = s, i
+		s := t.greedy(steps[i], fewest == 0)
+		if s.alike > fewest || !t.keeps(s) {
+			return false
 		}
-		return s.stuck == 0
+		best, low = s, i
+		return true
 	}
 	if try(top) {
 		return best
 	}
-	for high = top; high-low > 1; {
+	for high := top; high-low > 1; {
 		if middle := (low + high) / 2; !try(middle) {
 			high = middle
 		}
@@ -102,6 +104,18 @@ func (t *task) solve(ceiling int) solution {
 		}
 	}
 	return best
+}
+
+// keeps tells whether all neighbours that differ stand off by the threshold.
+func (t *task) keeps(s solution) bool {
+	for c, near := range t.near {
+		for _, o := range near {
+			if d := t.far[s.colour[c]][s.colour[o]]; d > 0 && d < s.threshold {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // search is the state of one greedy run.
@@ -118,8 +132,9 @@ type reel struct{ gauge, combo int }
 
 // greedy colours the classes one by one at a threshold: first the one with the
 // fewest combinations left, ties by most neighbours, then by order (after
-// Brélaz, "New methods to color the vertices of a graph", CACM 22, 1979).
-func (t *task) greedy(threshold int) solution {
+// Brélaz, "New methods to color the vertices of a graph", CACM 22, 1979). When
+// strict, it gives up as soon as a class has none left.
+func (t *task) greedy(threshold int, strict bool) solution {
 	s := &search{task: t, fit: t.fits(threshold), bought: map[reel]bool{}}
 	for _, c := range t.classes {
 		left := newSet(len(t.combos))
@@ -133,16 +148,22 @@ func (t *task) greedy(threshold int) solution {
 	for range t.classes {
 		c := s.next()
 		i, ok := s.pick(c)
+		if !ok && strict {
+			return solution{alike: len(t.classes)}
+		}
 		if !ok {
-			out.stuck++
-			if threshold > 1 {
-				return out
-			}
 			i = s.leastBad(c)
 		}
 		s.settle(c, i)
 	}
 	out.colour = s.colour
+	for c, near := range t.near {
+		for _, o := range near {
+			if o < c && t.far[s.colour[c]][s.colour[o]] == 0 {
+				out.alike++
+			}
+		}
+	}
 	return out
 }
 

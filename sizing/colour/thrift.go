@@ -13,7 +13,7 @@ type thrift struct {
 
 // save gives the thriftier solution.
 func (t *task) save(s solution) solution {
-	if s.stuck > 0 {
+	if s.alike > 0 {
 		return s
 	}
 	th := &thrift{task: t, solution: s, users: map[reel]int{}}
