@@ -76,7 +76,7 @@ func (b *builder) alternator() {
 	if !ok {
 		return
 	}
-	if b.c.h.System.PositiveEarth { // the case is plus, B+ the live side
+	if _, usual := b.has("B+"); usual && b.c.h.System.PositiveEarth { // the case is plus, B+ the live side
 		plus, minus = minus, plus
 	}
 	running := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineRunning}}
