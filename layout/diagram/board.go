@@ -30,8 +30,17 @@ type segment struct {
 	to      place
 	fromL   bool // the from end comes from the channel's left edge
 	toL     bool
-	flag    bool // the wire's flag lies at the from end
+	flag    flagEnd
 }
+
+// flagEnd says at which end of a segment the wire's flag lies.
+type flagEnd int
+
+const (
+	noFlag flagEnd = iota
+	atFrom
+	atTo
+)
 
 // board is the state of one attempt.
 type board struct {
@@ -44,6 +53,8 @@ type board struct {
 	wires   []Wire
 	segs    []segment
 	byItem  [][]int // segments that touch an item
+	clear   [][]float64
+	widths  []float64 // of the columns
 }
 
 func newBoard(g Graph, r Rules, columns []int) *board {
@@ -53,6 +64,8 @@ func newBoard(g Graph, r Rules, columns []int) *board {
 		up, down := b.margins(n)
 		b.itemOf = append(b.itemOf, b.add(item{node: i, column: columns[i], w: n.W, h: n.H + up + down, up: up}))
 	}
+	b.widths = b.columnWidths()
+	b.clear = b.clearings()
 	for i := range b.wires {
 		b.lead(i)
 	}
@@ -95,16 +108,22 @@ func (b *board) lead(wire int) {
 	from, fromL := b.channelOf(w.From)
 	to, toL := b.channelOf(w.To)
 	at, atL := b.placeOf(w.From), fromL
+	began := len(b.segs)
 	for c := from; c != to; {
 		next, passed := c+1, c+1
 		if to < from {
 			next, passed = c-1, c
 		}
 		lane := place{item: b.add(item{node: -1, column: passed, h: 2 * b.r.Grid}), offset: b.r.Grid, pin: -1}
-		b.segs = append(b.segs, segment{wire: wire, channel: c, from: at, fromL: atL, to: lane, toL: to < from, flag: c == from})
+		b.segs = append(b.segs, segment{wire: wire, channel: c, from: at, fromL: atL, to: lane, toL: to < from})
 		at, atL, c = lane, to > from, next
 	}
-	b.segs = append(b.segs, segment{wire: wire, channel: to, from: at, fromL: atL, to: b.placeOf(w.To), toL: toL, flag: from == to})
+	b.segs = append(b.segs, segment{wire: wire, channel: to, from: at, fromL: atL, to: b.placeOf(w.To), toL: toL})
+	if b.betterAtTo(wire) {
+		b.segs[len(b.segs)-1].flag = atTo
+	} else {
+		b.segs[began].flag = atFrom
+	}
 }
 
 func (b *board) placeOf(e End) place {

@@ -26,19 +26,19 @@ type channel struct {
 	runs          []run
 	tracks        int
 	zoneL, zoneR  float64 // level stretches at the edges
+	least         float64 // width that flags on straight wires need
 	x             float64
 	width, spread float64
 }
 
 // route gives every segment of a channel its tracks.
 func (b *board) route(c int) channel {
-	ch := channel{zoneL: b.r.Stub, zoneR: b.r.Stub}
+	ch := channel{least: b.r.Gap}
 	var level []float64
 	for i, s := range b.segs {
 		if s.channel != c {
 			continue
 		}
-		b.reserve(&ch, s)
 		y1, y2 := b.yOf(s.from), b.yOf(s.to)
 		level = append(level, y1, y2)
 		if !b.straight(s) {
@@ -48,6 +48,14 @@ func (b *board) route(c int) channel {
 	ch.runs = b.untie(ch.runs, level)
 	ch.runs = arrange(ch.runs, b.near())
 	ch.tracks = pack(ch.runs, b.near())
+	if ch.tracks > 0 {
+		ch.zoneL, ch.zoneR = b.r.Stub, b.r.Stub
+	}
+	for _, s := range b.segs {
+		if s.channel == c {
+			b.reserve(&ch, s)
+		}
+	}
 	return ch
 }
 
@@ -69,13 +77,19 @@ func (b *board) runOf(i int, s segment, y1, y2 float64) run {
 	return newRun(i, left, right)
 }
 
-// reserve widens the stretch at the channel's edge for the segment's flag.
+// reserve widens the channel for the segment's flag: the stretch at the edge
+// where the flag stands, or the whole where the wire runs straight and alone.
 func (b *board) reserve(ch *channel, s segment) {
-	if !s.flag {
+	if s.flag == noFlag {
 		return
 	}
 	need := b.g.Wires[s.wire].Flag + 2*flagAside
-	if s.fromL {
+	if b.straight(s) && b.quiet(*ch, b.yOf(s.from)) {
+		ch.least = math.Max(ch.least, need-b.nook(s.from)-b.nook(s.to))
+		return
+	}
+	end, left := s.flagged()
+	if need -= b.nook(end); left {
 		ch.zoneL = math.Max(ch.zoneL, need)
 	} else {
 		ch.zoneR = math.Max(ch.zoneR, need)

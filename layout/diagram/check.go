@@ -56,7 +56,7 @@ func (l *Layout) Check(g Graph) []string {
 		}
 	}
 	for i, f := range l.Flags {
-		l.checkFlag(i, f, tiles, say)
+		l.checkFlag(g, i, f, tiles, say)
 	}
 	return faults
 }
@@ -133,10 +133,24 @@ func overlap(a, b []Point) bool {
 	return false
 }
 
-func (l *Layout) checkFlag(wire int, f Rect, tiles []Rect, say sayer) {
+// solids is what a tile covers where it stands.
+func solids(n Node, tile Rect) []Rect {
+	if len(n.Solid) == 0 {
+		return []Rect{tile}
+	}
+	var out []Rect
+	for _, s := range n.Solid {
+		out = append(out, Rect{tile.X + s.X, tile.Y + s.Y, s.W, s.H})
+	}
+	return out
+}
+
+func (l *Layout) checkFlag(g Graph, wire int, f Rect, tiles []Rect, say sayer) {
 	for t, tile := range tiles {
-		if f.meets(tile) {
-			say("flag %d lies on tile %d", wire, t)
+		for _, s := range solids(g.Nodes[t], tile) {
+			if f.meets(s) {
+				say("flag %d lies on tile %d", wire, t)
+			}
 		}
 	}
 	for j, o := range l.Flags[:wire] {

@@ -49,9 +49,12 @@ type Pin struct {
 	Group int
 }
 
-// Node is a tile: its whole footprint with captions, and its pins.
+// Node is a tile: its whole footprint with captions, and its pins. Solid is what
+// the tile and its words cover of that, from its top left corner; a flag may stand
+// on the rest, beside the tile. None means all.
 type Node struct {
 	W, H   float64
+	Solid  []Rect
 	Pins   []Pin
 	Column Column
 	Key    string // entries of one rail share a key and stand together; "" none
@@ -61,7 +64,7 @@ type Node struct {
 // End is a pin of a node.
 type End struct{ Node, Pin int }
 
-// Wire goes from pin to pin; its flag, Flag mm wide, lies near its From end.
+// Wire goes from pin to pin; its flag, Flag mm wide, lies near one of its ends.
 type Wire struct {
 	From, To End
 	Flag     float64
@@ -81,7 +84,8 @@ type Rules struct {
 	Stub     float64 // least level stretch at a pin
 	FlagUp   float64 // a flag reaches this far above its wire …
 	FlagDown float64 // … and this far below
-	W, H     float64 // room; a layout that needs less width is spread to W
+	W, H     float64 // room
+	Spread   float64 // a channel of a layout that leaves width over is widened by up to this
 	Tries    int     // orders that are tried, until one has no crossing
 	Force    bool    // lay out even what does not fit
 }
@@ -103,6 +107,8 @@ type Layout struct {
 	Crossings int
 	Bends     int
 	Fits      bool // within Rules.W and Rules.H
+	board     *board
+	channels  []channel
 }
 
 // Columns says in which column, counted from 0, each node of a graph stands. It

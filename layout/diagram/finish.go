@@ -5,28 +5,49 @@ import (
 	"slices"
 )
 
-// finish places the columns and channels across and draws the paths.
+// finish routes the channels and sets all down, at most spread as the rules allow.
 func (b *board) finish() *Layout {
-	l := &Layout{Nodes: make([]Point, len(b.g.Nodes)), Wires: slices.Clone(b.wires), Columns: len(b.columns)}
-	channels := make([]channel, len(b.columns)+1) // channel c is at c+1
-	for i := range channels {
-		channels[i] = b.route(i - 1)
+	l := &Layout{Wires: slices.Clone(b.wires), Columns: len(b.columns), board: b}
+	l.channels = make([]channel, len(b.columns)+1) // channel c is at c+1
+	for i := range l.channels {
+		l.channels[i] = b.route(i - 1)
 	}
-	widths := b.columnWidths()
-	l.W = b.across(channels, widths)
-	b.placeNodes(l, channels, widths)
-	l.Paths = make([][]Point, len(b.wires))
-	for i := range b.segs {
-		b.trace(l, channels, i)
+	l.W = b.across(l.channels, math.Min(b.taken(l.channels)+b.r.Spread*float64(len(b.columns)-1), b.r.W))
+	l.setDown()
+	for _, path := range l.Paths {
+		l.Bends += len(path) - 2
 	}
-	for i := range l.Paths {
-		l.Paths[i] = tidy(l.Paths[i])
-		l.Bends += len(l.Paths[i]) - 2
-	}
-	b.placeFlags(l, channels)
 	l.measure()
 	l.Fits = l.W <= b.r.W+1e-6 && l.H <= b.r.H+1e-6
 	return l
+}
+
+// setDown places the tiles, paths and flags in the channels as they lie.
+func (l *Layout) setDown() {
+	b := l.board
+	l.Nodes = make([]Point, len(b.g.Nodes))
+	b.placeNodes(l, l.channels)
+	l.Paths = make([][]Point, len(b.wires))
+	for i := range b.segs {
+		b.trace(l, l.channels, i)
+	}
+	for i := range l.Paths {
+		l.Paths[i] = tidy(l.Paths[i])
+	}
+	b.placeFlags(l, l.channels)
+}
+
+// Widen spreads a layout to a width, so that several end at one line; it never
+// becomes narrower. It must not be called on a layout that was given up.
+func (l *Layout) Widen(w float64) {
+	if l.board == nil || w <= l.W+1e-6 || len(l.board.columns) < 2 {
+		return
+	}
+	saved := l.board.wires
+	l.board.wires = l.Wires
+	l.W = l.board.across(l.channels, w)
+	l.setDown()
+	l.board.wires = saved
 }
 
 func (b *board) columnWidths() []float64 {
@@ -40,55 +61,56 @@ func (b *board) columnWidths() []float64 {
 // leastWidth is the width of the columns and of the flags between them.
 func (b *board) leastWidth() float64 {
 	sum := 0.0
-	for _, w := range b.columnWidths() {
+	for _, w := range b.widths {
 		sum += w
 	}
-	for c := -1; c < len(b.columns); c++ {
-		ch := channel{}
-		for _, s := range b.segs {
-			if s.channel == c {
-				ch.zoneL, ch.zoneR = math.Max(ch.zoneL, b.r.Stub), math.Max(ch.zoneR, b.r.Stub)
-				b.reserve(&ch, s)
-			}
+	between := make([]float64, len(b.columns)+1)
+	for _, s := range b.segs {
+		if s.flag != noFlag && s.fromL != s.toL {
+			need := b.g.Wires[s.wire].Flag + 2*flagAside - b.nook(s.from) - b.nook(s.to)
+			between[s.channel+1] = math.Max(between[s.channel+1], need)
 		}
-		sum += ch.zoneL + ch.zoneR
+	}
+	for i := 1; i < len(b.columns); i++ {
+		sum += math.Max(between[i], b.r.Gap)
 	}
 	return sum
 }
 
-// across sets the x of every channel and spreads what is left of the room.
-func (b *board) across(channels []channel, widths []float64) float64 {
+// taken is the width of columns and channels; it sets the channels' own widths.
+func (b *board) taken(channels []channel) float64 {
 	total := 0.0
-	wide := 0
 	for i := range channels {
 		ch := &channels[i]
 		outer := i == 0 || i == len(channels)-1
 		if outer && !b.opens(i-1) {
-			ch.zoneL, ch.zoneR = 0, 0
-		} else if !outer {
-			wide++
+			*ch = channel{}
 		}
-		ch.width = ch.zoneL + float64(ch.tracks)*b.r.Track + ch.zoneR
+		ch.width = math.Max(ch.zoneL+float64(ch.tracks)*b.r.Track+ch.zoneR, ch.least)
 		total += ch.width
 	}
-	for _, w := range widths {
+	for _, w := range b.widths {
 		total += w
 	}
-	if left := b.r.W - total; left > 0 && wide > 0 {
-		for i := 1; i < len(channels)-1; i++ {
-			channels[i].spread = left / float64(wide)
-		}
-		total = b.r.W
-	}
+	return total
+}
+
+// across sets the x of every channel and spreads them to a width.
+func (b *board) across(channels []channel, width float64) float64 {
+	total := b.taken(channels)
+	inner := len(channels) - 2
 	x := 0.0
 	for i := range channels {
-		channels[i].x = x
-		x += channels[i].width + channels[i].spread
-		if i < len(widths) {
-			x += widths[i]
+		ch := &channels[i]
+		if ch.x = x; width > total && inner > 0 && i > 0 && i <= inner {
+			ch.width += (width - total) / float64(inner)
+		}
+		x += ch.width
+		if i < len(b.widths) {
+			x += b.widths[i]
 		}
 	}
-	return total
+	return x
 }
 
 func (b *board) opens(c int) bool {
@@ -100,27 +122,25 @@ func (b *board) opens(c int) bool {
 	return false
 }
 
-func (b *board) placeNodes(l *Layout, channels []channel, widths []float64) {
-	for i, n := range b.g.Nodes {
+func (b *board) placeNodes(l *Layout, channels []channel) {
+	for i := range b.g.Nodes {
 		it := b.items[b.itemOf[i]]
-		x := channels[it.column].x + channels[it.column].width + channels[it.column].spread
-		free := widths[it.column] - n.W
-		switch n.Column {
-		case Free:
-			x += free / 2
-		case Last:
-			x += free
-		}
-		l.Nodes[i] = Point{x, it.y + it.up}
+		before, _ := b.slack(i)
+		l.Nodes[i] = Point{channels[it.column].x + channels[it.column].width + before, it.y + it.up}
 	}
 	for _, it := range b.items {
 		l.H = math.Max(l.H, it.y+it.h)
 	}
 }
 
-// trackX is the x of a track: half of the spread lies to the left of the tracks.
+// over is the width of a channel that its zones and tracks leave over.
+func (b *board) over(ch channel) float64 {
+	return ch.width - ch.zoneL - float64(ch.tracks)*b.r.Track - ch.zoneR
+}
+
+// trackX is the x of a track: half of what is left over lies to the left of the tracks.
 func (b *board) trackX(ch channel, track int) float64 {
-	return ch.x + ch.zoneL + ch.spread/2 + (float64(track)+0.5)*b.r.Track
+	return ch.x + ch.zoneL + b.over(ch)/2 + (float64(track)+0.5)*b.r.Track
 }
 
 // trace adds a segment's points to its wire's path.
@@ -197,53 +217,45 @@ func inLine(a, b, c Point) bool {
 	return level || plumb
 }
 
-// placeFlags lays each flag on the first level stretch of its wire.
+// placeFlags lays each flag on a level stretch of its wire.
 func (b *board) placeFlags(l *Layout, channels []channel) {
 	l.Flags = make([]Rect, len(b.wires))
 	for _, s := range b.segs {
-		if s.flag {
+		if s.flag != noFlag {
 			l.Flags[s.wire] = b.flagOf(l, channels[s.channel+1], s)
 		}
 	}
 }
 
 func (b *board) flagOf(l *Layout, ch channel, s segment) Rect {
-	start, w := b.pinAt(l, s.from), b.g.Wires[s.wire].Flag
-	lo, hi := b.rim(l, s.from, s.fromL), ch.x+ch.zoneL+ch.spread/2
-	if !s.fromL {
-		lo, hi = ch.x+ch.width+ch.spread/2-ch.zoneR, lo
-	}
-	if b.straight(s) && b.quiet(ch, start.Y) {
-		lo, hi = ch.x, ch.x+ch.width+ch.spread
-		lo, hi = b.inset(l, s, lo, hi)
-	}
-	return Rect{(lo + hi - w) / 2, start.Y - b.r.FlagUp, w, b.r.FlagUp + b.r.FlagDown}
-}
-
-// rim is the x at which a wire leaves the footprint of the tile that it begins or ends on.
-func (b *board) rim(l *Layout, p place, right bool) float64 {
-	n := b.items[p.item].node
-	if right {
-		return l.Nodes[n].X + b.g.Nodes[n].W
-	}
-	return l.Nodes[n].X
-}
-
-// inset narrows a stretch to between the wire's own tiles where it has them here.
-func (b *board) inset(l *Layout, s segment, lo, hi float64) (float64, float64) {
-	for _, e := range []struct {
-		p    place
-		left bool
-	}{{s.from, s.fromL}, {s.to, s.toL}} {
-		switch {
-		case e.p.pin < 0:
-		case e.left:
-			lo = b.rim(l, e.p, true)
-		default:
-			hi = b.rim(l, e.p, false)
+	end, left := s.flagged()
+	y, w := b.yOf(end), b.g.Wires[s.wire].Flag
+	var lo, hi float64
+	switch {
+	case b.straight(s) && b.quiet(ch, y):
+		from, to := s.from, s.to
+		if !s.fromL {
+			from, to = to, from
 		}
+		lo, hi = b.openFrom(l, ch, from, true), b.openFrom(l, ch, to, false)
+	case left:
+		lo, hi = b.openFrom(l, ch, end, true), ch.x+ch.zoneL+b.over(ch)/2
+	default:
+		lo, hi = ch.x+ch.width-ch.zoneR-b.over(ch)/2, b.openFrom(l, ch, end, false)
 	}
-	return lo, hi
+	return Rect{(lo + hi - w) / 2, y - b.r.FlagUp, w, b.r.FlagUp + b.r.FlagDown}
+}
+
+// openFrom is the x from which a flag may stand at a channel's left or right end.
+func (b *board) openFrom(l *Layout, ch channel, p place, left bool) float64 {
+	switch {
+	case p.pin >= 0:
+		n := b.items[p.item].node
+		return l.Nodes[n].X + b.clear[n][p.pin]
+	case left:
+		return ch.x
+	}
+	return ch.x + ch.width
 }
 
 // quiet tells whether nothing in the channel's tracks comes near a flag at y.

@@ -217,7 +217,7 @@ func (b *board) rows() [][]int {
 }
 
 func (b *board) shift(row []int, bound float64) bool {
-	lo, hi := b.slack(row, bound)
+	lo, hi := b.leeway(row, bound)
 	before, best, bestCost := b.total(), 0, math.Inf(1)
 	for d := lo; d <= hi; d++ {
 		b.move(row, d)
@@ -239,8 +239,8 @@ func (b *board) move(row []int, d int) {
 	}
 }
 
-// slack is how many grid steps a row can move up (negative) and down.
-func (b *board) slack(row []int, bound float64) (lo, hi int) {
+// leeway is how many grid steps a row can move up (negative) and down.
+func (b *board) leeway(row []int, bound float64) (lo, hi int) {
 	in := map[int]bool{}
 	for _, it := range row {
 		in[it] = true

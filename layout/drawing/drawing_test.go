@@ -14,6 +14,7 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/render"
+	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -90,7 +91,9 @@ func cleanFlags(t *testing.T, s *sheets, st *strip, what string) {
 			offWires(t, st, box, f.name+" "+f.spec, what)
 			for n, node := range st.graph.nodes {
 				at := st.layout.Nodes[n]
-				require.False(t, box.Meets(sheet.Rect{X: at.X, Y: at.Y, W: node.tile.W, H: node.tile.H}), "%s: flag %s lies on a tile", what, f.name)
+				for _, r := range node.tile.Solid {
+					require.False(t, box.Meets(sheet.Rect{X: at.X + r.X, Y: at.Y + r.Y, W: r.W, H: r.H}), "%s: flag %s lies on a tile", what, f.name)
+				}
 			}
 			for _, o := range seen {
 				require.False(t, box.Meets(o), "%s: flag %s lies on another", what, f.name)
@@ -124,8 +127,8 @@ func namesAll(t *testing.T, h *harness.Harness, drawings []Drawing) {
 }
 
 // measured lays a model out and measures strips and drawings.
-func measured(t *testing.T, h *harness.Harness, body sheet.Rect, what string) {
-	s := newSheets(h, results(h), body)
+func measured(t *testing.T, h *harness.Harness, r *sizing.Result, body sheet.Rect, what string) {
+	s := newSheets(h, r, body)
 	strips := s.strips()
 	cleanStrips(t, s, strips, what)
 	drawings := s.drawings(strips)
@@ -140,7 +143,7 @@ func TestModelsAreClean(t *testing.T) {
 		h := read(text)
 		for _, paper := range frame.Papers() {
 			f := body(t, paper)
-			measured(t, h, f.Body, name+" on "+paper)
+			measured(t, h, results(h), f.Body, name+" on "+paper)
 		}
 	}
 }
@@ -150,7 +153,7 @@ func TestRandomCircuitsAreClean(t *testing.T) {
 		for seed := range uint64(2) {
 			what := fmt.Sprintf("%d wires, seed %d", wires, seed)
 			h := read(randomCar(wires, seed))
-			measured(t, h, body(t, "A4").Body, what)
+			measured(t, h, results(h), body(t, "A4").Body, what)
 		}
 	}
 }

@@ -101,6 +101,9 @@ func (b *builder) part(p *harness.Part) {
 func (b *builder) add(n node, column diagram.Column, arrive, leave wiresAt) {
 	id := len(b.g.nodes)
 	d := diagram.Node{W: n.tile.W, H: n.tile.H, Column: column, Key: n.key, Lead: n.lead}
+	for _, r := range n.tile.Solid {
+		d.Solid = append(d.Solid, diagram.Rect(r))
+	}
 	seen := map[harness.TerminalID]int{}
 	group := map[harness.TerminalID]int{}
 	for i, p := range n.tile.Pins {

@@ -3,7 +3,6 @@ package drawing
 import (
 	"math"
 
-	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
@@ -55,7 +54,7 @@ func (s *sheets) drawStrip(c *sheet.Canvas, st *strip, x, y float64) {
 	var own sheet.Canvas
 	s.rails(&own, st)
 	for i, w := range st.graph.wires {
-		s.drawWire(&own, w, s.toRail(st, i))
+		s.drawWire(&own, w, st.layout.Paths[i])
 	}
 	for i, n := range st.graph.nodes {
 		at := st.layout.Nodes[i]
@@ -70,20 +69,6 @@ func (s *sheets) drawStrip(c *sheet.Canvas, st *strip, x, y float64) {
 		}
 	}
 	c.Add(sheet.Move(own.Marks, x, y)...)
-}
-
-// toRail is a wire's path, led on to the chassis rail where it ends on a ground.
-func (s *sheets) toRail(st *strip, i int) []diagram.Point {
-	path := st.layout.Paths[i]
-	w := st.layout.Wires[i]
-	if n := st.graph.nodes[w.To.Node]; n.kind == asGround {
-		last := path[len(path)-1]
-		path = append(path[:len(path):len(path)], diagram.Point{X: st.layout.Nodes[w.To.Node].X + n.tile.W - symbol.RailWide, Y: last.Y})
-	}
-	if n := st.graph.nodes[w.From.Node]; n.kind == asGround {
-		path = append([]diagram.Point{{X: st.layout.Nodes[w.From.Node].X + symbol.RailWide, Y: path[0].Y}}, path...)
-	}
-	return path
 }
 
 // rails draws the supply bars and the chassis rails of a strip.

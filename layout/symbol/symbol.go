@@ -61,7 +61,8 @@ type Pin struct {
 type Tile struct {
 	W, H  float64
 	Pins  []Pin
-	Box   sheet.Rect // the tile without its caption and tabs
+	Box   sheet.Rect   // the tile without its caption and tabs
+	Solid []sheet.Rect // what tile and words cover; flags may stand beside it
 	Marks []sheet.Mark
 }
 

@@ -94,6 +94,7 @@ type canvas struct {
 	pen
 	x, w, h float64
 	pins    []Pin
+	out     float64 // how far the widest tab reaches beyond the box
 	grip    float64 // of a relay: where the dashed line takes hold of the contact
 }
 
@@ -104,6 +105,7 @@ func (c *canvas) tabs(rows []landed, side Side) {
 		if side == East {
 			x, out = c.x+c.w, 1.0
 		}
+		c.out = math.Max(c.out, tabWidth(l.use.Name)/2)
 		c.tab(x, l.middle(), tab+l.rows[len(l.rows)-1]-l.rows[0], l.use.Name, l.use.landings() > 0)
 		for i := range l.use.landings() {
 			c.pins = append(c.pins, Pin{l.use.Terminal, side, x + out*tabWidth(l.use.Name)/2, l.rows[i]})
@@ -123,21 +125,20 @@ func widestTab(uses []Use) float64 {
 // done closes the tile: the caption below the box, everything moved so that the
 // footprint begins at 0.
 func (c *canvas) done(caption []Line, least float64) Tile {
-	left, right := c.x, c.x+c.w
-	for _, p := range c.pins {
-		left, right = math.Min(left, p.X), math.Max(right, p.X)
-	}
-	lines := wrap(caption, math.Max(right-left, least))
-	w := math.Max(right-left, widest(lines))
+	tile := c.w + 2*c.out
+	lines := wrap(caption, math.Max(tile, least))
+	words := widest(lines)
+	w := math.Max(tile, words)
 	middle := c.x + c.w/2
-	w = math.Max(w, 2*math.Max(middle-left, right-middle))
 	for i, l := range lines {
 		c.Text(middle, c.h+float64(i+1)*Leads-0.6, l.S, l.style().At(sheet.Centre))
 	}
 	dx := w/2 - middle
 	t := Tile{W: w, H: c.h, Marks: sheet.Move(c.Marks, dx, 0), Box: sheet.Rect{X: c.x + dx, Y: 0, W: c.w, H: c.h}}
+	t.Solid = []sheet.Rect{{X: (w - tile) / 2, W: tile, H: c.h}}
 	if len(lines) > 0 {
 		t.H += float64(len(lines))*Leads + 0.6
+		t.Solid = append(t.Solid, sheet.Rect{X: (w - words) / 2, Y: c.h, W: words, H: t.H - c.h})
 	}
 	for _, p := range c.pins {
 		p.X += dx
@@ -301,21 +302,11 @@ func Chassis(c *sheet.Canvas, r sheet.Rect) {
 	}
 }
 
-// Rail is one wire's place on a supply bar at the left; the label stands above
+// Rail is one wire's place on a supply bar at the left; the label stands below
 // the wire, to the right of the bar, which whoever places the tiles draws at x 0
 // to RailWide.
 func Rail(t harness.TerminalID, label []Line) Tile {
-	y := float64(len(label))*Leads + 2.5
-	if len(label) > 0 {
-		y = ceil(float64(len(label))*Leads + 1.5)
-	}
-	c := &canvas{w: RailWide, h: y + 2.5}
-	w := RailWide
-	for i, l := range wrap(label, 60) {
-		c.Text(RailWide+1.5, float64(i+1)*Leads-1, l.S, l.style())
-		w = math.Max(w, RailWide+2+Width(l.S, l.face(), text))
-	}
-	return Tile{W: w, H: c.h, Pins: []Pin{{t, East, RailWide, y}}, Marks: c.Marks}
+	return entry(t, East, wrap(label, 60))
 }
 
 // RailWide is the width of a supply bar and of the chassis rail.
@@ -327,20 +318,36 @@ const groundWidth = 27
 // GroundEntry is one wire's place on the chassis rail, which stands at the far
 // edge of the tile; the words stand below the wire.
 func GroundEntry(t harness.TerminalID, side Side, label []Line) Tile {
-	lines := wrap(label, groundWidth)
-	w := math.Max(widest(lines)+2, 10) + RailWide
-	c := &canvas{w: w, h: 2.5 + float64(len(lines))*Leads + 1.6}
+	return entry(t, side, wrap(label, groundWidth))
+}
+
+// entry is a wire's place on a rail: the rail at the edge away from the wire, the
+// words below the wire.
+func entry(t harness.TerminalID, side Side, lines []Line) Tile {
+	words := widest(lines)
+	c := &canvas{w: RailWide, h: entryRow + float64(len(lines))*Leads + 1.6}
+	if len(lines) > 0 {
+		c.w += words + 2
+	}
+	tile := Tile{W: c.w, H: c.h}
+	bar, text, x := sheet.Rect{W: RailWide, H: c.h}, sheet.Rect{X: RailWide + 1.5, Y: entryRow + 1, W: words, H: c.h - entryRow - 1}, RailWide
+	if side == West {
+		bar.X, text.X, x = c.w-RailWide, c.w-RailWide-1.5-words, c.w-RailWide
+	}
 	for i, l := range lines {
-		y := 2.5 + float64(i+1)*Leads
+		y := entryRow + float64(i+1)*Leads
 		if side == West {
-			c.Text(w-RailWide-1.5, y, l.S, l.style().At(sheet.Right))
+			c.Text(text.Right(), y, l.S, l.style().At(sheet.Right))
 		} else {
-			c.Text(RailWide+1.5, y, l.S, l.style())
+			c.Text(text.X, y, l.S, l.style())
 		}
 	}
-	x := 0.0
-	if side == East {
-		x = w
+	tile.Pins, tile.Marks, tile.Solid = []Pin{{t, side, x, entryRow}}, c.Marks, []sheet.Rect{bar}
+	if len(lines) > 0 {
+		tile.Solid = append(tile.Solid, text)
 	}
-	return Tile{W: w, H: c.h, Pins: []Pin{{t, side, x, 2.5}}, Marks: c.Marks}
+	return tile
 }
+
+// entryRow is the height of an entry's wire below its top.
+const entryRow = 2.5
