@@ -34,6 +34,10 @@ var usualEnds = sync.OnceValue(func() []usualEnd {
 	return out
 })
 
+// NoneFits stands for the crimp where a wire is too heavy for every fitting that
+// its terminal takes; a finding says so.
+const NoneFits = "none listed"
+
 // joint is what a terminal takes: a fitting (ring, receptacle, contact, butt
 // splice, splice barrel) and its size; given tells that the description says so.
 type joint struct {
@@ -91,7 +95,9 @@ func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) End {
 	e := End{Wire: w.ID, End: which, Terminal: t, Label: f.label(w), Fitting: fittingText(j), Sources: []string{"common"}}
 	f.checkJoint(w, which, t, j, wire)
 	f.crimp(&e, j, wire, c)
-	e.Pull, e.PullList = f.pull(&e, c)
+	if e.Crimp != NoneFits {
+		e.Pull, e.PullList = f.pull(&e, c)
+	}
 	return e
 }
 
@@ -113,13 +119,17 @@ func (f *fitter) label(w *harness.Wire) string {
 
 // crimp chooses how the fitting is crimped, and strip and shrink with it.
 func (f *fitter) crimp(e *End, j joint, wire *choose.Wire, c rating.Conductor) {
-	switch j.fitting {
-	case "contact":
-		e.Crimp = "open barrel"
+	switch {
+	case tooHeavy(j, wire):
+		e.Crimp, e.Size = NoneFits, wire.Gauge.String()
+		e.Reason = "no " + e.Fitting + " takes " + e.Size + ": settle the part's terminal first"
+		return
+	case j.fitting == "contact":
+		e.Crimp, e.Size = "open barrel", wire.Gauge.String()
 		e.Reason = "the contact of its housing, with the wire range that holds " + wire.Gauge.String()
 		e.Strip, _ = rating.Strip("barrel", c.Area)
 		return
-	case "splice barrel":
+	case j.fitting == "splice barrel":
 		e.Crimp = "closed barrel"
 		e.Reason = "all wires of the splice in one barrel"
 		e.Strip, _ = rating.Strip("barrel", c.Area)
@@ -139,7 +149,7 @@ func (f *fitter) crimp(e *End, j joint, wire *choose.Wire, c rating.Conductor) {
 		e.Crimp, e.Size = "red insulated", "0.5-1.5 mm2"
 		e.Reason = wire.Gauge.String() + " is thinner than red: strip twice the length and fold the strands back"
 		strip, _ := rating.Strip("insulated", c.Area)
-		e.Strip = 2 * strip
+		e.Strip, e.Folded = 2*strip, true
 		e.Sources = append(e.Sources, "sleeve-colours")
 	default:
 		f.bare(e, j, wire, c)
@@ -148,6 +158,12 @@ func (f *fitter) crimp(e *End, j joint, wire *choose.Wire, c rating.Conductor) {
 		e.Reason += fmt.Sprintf("; hole %s for %s", s.Hole, s.Name)
 		e.Sources = append(e.Sources, s.Sources[0])
 	}
+}
+
+// tooHeavy tells of a wire that no receptacle for its tab takes.
+func tooHeavy(j joint, wire *choose.Wire) bool {
+	most, _ := rating.TabLimit(j.size)
+	return j.fitting == "receptacle" && wire.Area > most*1.02
 }
 
 // sleeveReason says why this colour, above all where two colours claim a size.
@@ -178,9 +194,11 @@ func (f *fitter) bare(e *End, j joint, wire *choose.Wire, c rating.Conductor) {
 	}
 	e.Reason = "no insulated crimp takes " + c.Gauge.String() + ": bare barrel, shrink over it, on the wire before the joint"
 	e.Strip, _ = rating.Strip("lug", c.Area)
-	barrel := unit.Millimetre(1.35*float64(copperBore(c.Area)) + 1)
-	f.shrinkOver(e, max(barrel, wire.Diameter), wire.Diameter, e.Strip)
+	f.shrinkOver(e, max(barrelOver(c.Area), wire.Diameter), wire.Diameter, e.Strip)
 }
+
+// barrelOver is the outside of a bare barrel for an area; common practice.
+func barrelOver(area unit.SquareMillimetre) unit.Millimetre { return 1.35*copperBore(area) + 1 }
 
 // copperBore is the bore of a barrel for an area, at 75 % fill; common practice.
 func copperBore(area unit.SquareMillimetre) unit.Millimetre {
@@ -188,7 +206,7 @@ func copperBore(area unit.SquareMillimetre) unit.Millimetre {
 }
 
 func (f *fitter) shrinkOver(e *End, largest, smallest, covered unit.Millimetre) {
-	s, ok := rating.ShrinkFor("", largest, smallest)
+	s, ok := tubeOver(largest, smallest)
 	if !ok {
 		e.Reason += "; no tube of the tables passes over it: tape"
 		return
@@ -198,7 +216,24 @@ func (f *fitter) shrinkOver(e *End, largest, smallest, covered unit.Millimetre) 
 	e.Sources = append(e.Sources, s.Source, "shrink-rule")
 }
 
-func shrinkName(s rating.Shrink) string { return s.Size + " " + s.Family }
+// tubeOver gives a tube that passes and grips; where none does so with room to
+// spare, one whose bore just equals a limit.
+func tubeOver(largest, smallest unit.Millimetre) (rating.Shrink, bool) {
+	if s, ok := rating.ShrinkFor("", largest, smallest); ok {
+		return s, true
+	}
+	const hair = 1e-6
+	return rating.ShrinkFor("", largest-hair, smallest+hair)
+}
+
+// shrinkName gives the bores as supplied and shrunk in mm, or the trade's size
+// in inches, and the family.
+func shrinkName(s rating.Shrink) string {
+	if s.Family == "2:1 single wall" {
+		return s.Size + " in, " + s.Family
+	}
+	return s.Size + " mm, " + s.Family
+}
 
 // shrinkLength covers a length and two wire diameters, at least 6 mm, on both
 // sides of it (from memory), a tenth longer since it shrinks along too, up to
@@ -237,13 +272,10 @@ func (f *fitter) checkJoint(w *harness.Wire, which string, t harness.TerminalID,
 			Subjects: []string{w.Name, full},
 		})
 	}
-	if j.fitting != "receptacle" {
+	if !tooHeavy(j, wire) {
 		return
 	}
 	most, _ := rating.TabLimit(j.size)
-	if wire.Area <= most*1.02 {
-		return
-	}
 	level := source.Warning
 	if j.given {
 		level = source.Error

@@ -152,6 +152,11 @@ func TestHeavyWireOnATab(t *testing.T) {
 	require.Len(t, ps, 1)
 	require.Equal(t, "terminal-does-not-fit", ps[0].Slug)
 	require.Equal(t, source.Warning, ps[0].Level, "the tab is a guess")
+	out, _ := All(s.h, s.ways, s.c)
+	e := out.Ends[0][1]
+	require.Equal(t, NoneFits, e.Crimp, "never a receptacle that nobody makes")
+	require.Contains(t, e.Reason, "no receptacle 6.3 takes 10 mm²")
+	require.Zero(t, e.Pull)
 	s.h.Parts[s.parts["K1"]].Tab = "6.3"
 	_, ps = All(s.h, s.ways, s.c)
 	require.Equal(t, source.Error, ps[0].Level, "the tab is given")
@@ -213,7 +218,7 @@ func TestSplicesAndRuns(t *testing.T) {
 	require.Empty(t, ps)
 	sp := out.Splices[0]
 	require.InDelta(t, 3249, rating.CircularMils(sp.AreaSum), 2, "NASA-STD-8739.4 19.11: 18 and 18 AWG")
-	require.Equal(t, "barrel 14 AWG, blue 16-14 AWG", sp.Size)
+	require.Equal(t, "barrel 2 mm² (14 AWG), blue die", sp.Size)
 	require.Equal(t, "300 mm from engine bay towards dash", sp.Where)
 	require.NotEmpty(t, sp.Shrink)
 	r := out.Runs[0]
@@ -252,9 +257,89 @@ func TestReelsAndShopping(t *testing.T) {
 			ends += i.Count
 		}
 	}
-	require.Equal(t, Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 2, Unit: "pcs", For: "F1 F2"}, byWhat["fuses: blade fuse 15 A, blue"])
+	require.Equal(t, Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 2, Unit: "pcs", For: "F1, F2"}, byWhat["fuses: blade fuse 15 A, blue"])
 	require.Equal(t, 8.0, ends, "every end is bought once")
 	require.Equal(t, 8.0, byWhat["markers: wire marker, printed, one for each end"].Count)
+	require.Equal(t, 1.0, byWhat["washers: star washer M6"].Count)
+	require.Equal(t, Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2"},
+		byWhat["fuses: holder for one blade fuse, with leads as thick as its wires"])
 	require.Equal(t, "K1", byWhat["relays: relay, 12 V, make contact"].For)
 	require.Equal(t, items, Shopping(s.h, s.c, out, reels), "same input, same list")
+}
+
+// Barrels are sold by AWG; the sheet's own gauge stands first.
+func TestBarrelNames(t *testing.T) {
+	for _, c := range []struct {
+		sum    unit.SquareMillimetre
+		system unit.System
+		want   string
+	}{
+		{3, unit.Metric, "barrel 3 mm² (12 AWG), yellow die"},
+		{3, unit.SAE, "barrel 12 AWG (3.31 mm²), yellow die"},
+		{3, unit.AWG, "barrel 12 AWG (3.31 mm²), yellow die"},
+		{2, unit.Metric, "barrel 2 mm² (14 AWG), blue die"},
+		{7.5, unit.Metric, "barrel 10 mm² (8 AWG)"},
+		{80, unit.Metric, "barrel 3/0 AWG (85 mm²)"}, // no metric size of the table holds it
+	} {
+		_, awg := rating.SpliceSize([]unit.SquareMillimetre{c.sum})
+		require.Equal(t, c.want, barrelText(awg, c.sum, c.system))
+	}
+	require.Contains(t, barrelText("", 200, unit.Metric), "bolted joint")
+}
+
+// NASA-STD-8739.4 9.8.1 wants room on both sides; a bore that just equals a
+// limit is taken where no tube has room.
+func TestTubeOver(t *testing.T) {
+	tube, ok := tubeOver(3.5, 1.2)
+	require.True(t, ok)
+	require.Equal(t, "4/1 mm, 4:1 dual wall", shrinkName(tube), "3:1 has no tube for it")
+	tube, ok = tubeOver(52, 13)
+	require.True(t, ok, "the limits of the widest tube themselves")
+	require.Equal(t, "52/13 mm, 4:1 dual wall", shrinkName(tube))
+	_, ok = tubeOver(53, 13)
+	require.False(t, ok)
+	_, ok = tubeOver(20, 1)
+	require.False(t, ok)
+}
+
+func TestFoldedStrands(t *testing.T) {
+	s := newShed()
+	s.part("L1", harness.Lamp)
+	s.part("K1", harness.Relay)
+	s.wire(s.at("K1", "87"), s.at("L1", "+"), mm2("0.35"), 1000)
+	s.wire(s.at("K1", "87"), s.at("L1", "+"), mm2("0.5"), 1000)
+	out, _ := All(s.h, s.ways, s.c)
+	require.True(t, out.Ends[0][1].Folded, "thinner than red")
+	require.Equal(t, 2*out.Ends[1][1].Strip, out.Ends[0][1].Strip)
+	require.False(t, out.Ends[1][1].Folded)
+}
+
+// A sealed connector needs a seal on each wire and a plug in each empty cavity of both halves.
+func TestSeals(t *testing.T) {
+	s := newShed()
+	x := s.part("X1", harness.Connector)
+	x.Sealed, x.Cavities = true, []string{"1", "2"}
+	s.part("K1", harness.Relay)
+	for _, name := range []string{"1.in", "1.out", "2.in", "2.out"} {
+		id := s.at("X1", name)
+		s.h.Parts[s.parts["X1"]].Terminals = append(s.h.Parts[s.parts["X1"]].Terminals, id)
+	}
+	s.wire(s.at("K1", "87"), s.at("X1", "1.in"), mm2("1"), 500)
+	s.wire(s.at("X1", "1.out"), s.at("K1", "30"), mm2("1"), 500)
+	s.h.Places = []harness.Place{{ID: 0, Key: "a", Name: "Engine bay"}, {ID: 1, Key: "b", Name: "Dash"}}
+	s.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900, Cover: "braid"}}
+	s.ways[0].Shares = []route.Share{{Run: 0, Length: 500}}
+	out, _ := All(s.h, s.ways, s.c)
+	count := map[string]float64{}
+	covers := ""
+	for _, i := range Shopping(s.h, s.c, out, nil) {
+		count[i.What] = i.Count
+		if i.Group == "cover" {
+			covers += i.For
+		}
+	}
+	require.Equal(t, 2.0, count["wire seal for 1 mm²"])
+	require.Equal(t, 2.0, count["plug for an empty cavity"])
+	require.Equal(t, 2.0, count["contact, open barrel, 1 mm²"])
+	require.Equal(t, "Engine bay – Dash", covers, "places by their plain names")
 }

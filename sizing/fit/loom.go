@@ -27,13 +27,13 @@ func (f *fitter) splice(p *harness.Part) Splice {
 	}
 	var awg string
 	s.AreaSum, awg = rating.SpliceSize(areas)
-	s.Size = barrelText(awg, s.AreaSum)
+	s.Size = barrelText(awg, s.AreaSum, f.h.Sheet.Gauge)
 	f.used = append(f.used, "nasa-splice")
 	if len(s.Wires) == 0 {
 		return s
 	}
 	largest, smallest := f.throats(s.Wires)
-	if tube, ok := rating.ShrinkFor("", largest, smallest); ok {
+	if tube, ok := tubeOver(max(largest, barrelOver(s.AreaSum)), smallest); ok {
 		covered, _ := rating.Strip("barrel", s.AreaSum)
 		s.Shrink, s.ShrinkLen = shrinkName(tube), shrinkLength(2*covered, largest)
 		f.used = append(f.used, tube.Source, "shrink-rule")
@@ -41,17 +41,32 @@ func (f *fitter) splice(p *harness.Part) Splice {
 	return s
 }
 
-// barrelText names the barrel by its AWG size, and by colour where one has that range.
-func barrelText(awg string, sum unit.SquareMillimetre) string {
+// barrelText names the barrel by its size in the sheet's gauges with the other
+// in brackets (barrels are sold by AWG), and by the colour of the die where a
+// colour has that size.
+func barrelText(awg string, sum unit.SquareMillimetre, system unit.System) string {
 	if awg == "" {
 		return fmt.Sprintf("bolted joint: %s are too much for a barrel", sum)
 	}
-	text := "barrel " + awg + " AWG"
 	c, _ := rating.ConductorOf(unit.Gauge{System: unit.AWG, Size: awg})
+	text := fmt.Sprintf("barrel %s (%s)", c.Gauge, c.Area)
+	if metric := holding(sum); system == unit.Metric && metric != "" {
+		text = fmt.Sprintf("barrel %s (%s)", metric, c.Gauge)
+	}
 	if sleeve, ok := rating.SleeveOf(c); ok {
-		text += ", " + sleeve.Colour + " " + sleeve.Range
+		text += ", " + sleeve.Colour + " die"
 	}
 	return text
+}
+
+// holding is the smallest metric size that holds an area, "" when none does.
+func holding(sum unit.SquareMillimetre) string {
+	for _, c := range rating.Sizes(unit.Metric) {
+		if float64(c.Area) >= float64(sum)*0.9999 {
+			return c.Gauge.String()
+		}
+	}
+	return ""
 }
 
 // throats gives the thickest thing that a splice's tube passes over and the

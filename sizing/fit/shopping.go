@@ -13,7 +13,7 @@ import (
 )
 
 // The groups of the shopping list, in order.
-var itemGroups = [...]string{"wire", "fuses", "relays", "terminals", "shrink", "cover", "connectors", "markers"}
+var itemGroups = [...]string{"wire", "fuses", "relays", "terminals", "washers", "shrink", "cover", "connectors", "markers"}
 
 // Shopping adds up everything to buy, group by group; within a group lines
 // stand in the order of their text, wire in the order of the reels.
@@ -21,11 +21,14 @@ func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel) []Ite
 	b := &basket{h: h, at: map[[2]string]int{}}
 	b.wire(reels)
 	b.fuses(&c)
+	b.holders(&c, &f)
 	b.relays()
 	b.terminals(&f)
+	b.washers(&f)
 	b.shrink(&f)
 	b.cover(&f)
 	b.connectors()
+	b.seals(&f)
 	if n := len(h.Wires); n > 0 {
 		b.add("markers", "wire marker, printed, one for each end", float64(2*n), "pcs", "")
 	}
@@ -71,9 +74,9 @@ func (b *basket) sorted() []Item {
 	for i := range b.items {
 		users := b.users[i]
 		if n := len(users); n > mostNamed {
-			users = append(users[:mostNamed:mostNamed], fmt.Sprintf("and %d more", n-mostNamed))
+			users = append(users[:mostNamed-1:mostNamed-1], fmt.Sprintf("%s and %d more", users[mostNamed-1], n-mostNamed))
 		}
-		b.items[i].For = strings.Join(users, " ")
+		b.items[i].For = strings.Join(users, ", ")
 		if b.items[i].Unit == "m" {
 			b.items[i].Count = math.Ceil(b.items[i].Count*10-1e-9) / 10
 		}
@@ -119,6 +122,45 @@ func (b *basket) fuses(c *choose.Chosen) {
 	}
 }
 
+// holders lists the panels and what in-line fuses sit in: the wires end on them.
+func (b *basket) holders(c *choose.Chosen, f *Fitted) {
+	for i := range b.h.Parts {
+		if p := &b.h.Parts[i]; p.Panel != nil {
+			b.add("fuses", fmt.Sprintf("fuse panel, %d positions", positions(p.Panel)), 1, "pcs", p.Ref)
+		}
+	}
+	leads := map[harness.PartID]bool{}
+	for _, two := range f.Ends {
+		for _, e := range two {
+			if p := b.h.PartOf(e.Terminal); p != nil && strings.HasPrefix(e.Fitting, "butt splice") {
+				leads[p.ID] = true
+			}
+		}
+	}
+	for _, fuse := range c.Fuses {
+		if b.h.Parts[fuse.Part].Kind != harness.Fuse || fuse.Body == "" {
+			continue
+		}
+		what := "holder for one " + fuse.Body + " fuse"
+		if leads[fuse.Part] {
+			what += ", with leads as thick as its wires"
+		}
+		b.add("fuses", what, 1, "pcs", fuse.Name)
+	}
+}
+
+func positions(p *harness.Panel) int {
+	n := 0
+	for _, row := range p.Layout {
+		for _, name := range row {
+			if name != "" {
+				n++
+			}
+		}
+	}
+	return n
+}
+
 func (b *basket) relays() {
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
@@ -159,6 +201,15 @@ func (b *basket) terminals(f *Fitted) {
 	}
 }
 
+// washers are the toothed ones that bite into bared metal.
+func (b *basket) washers(f *Fitted) {
+	for _, g := range f.Grounds {
+		if strings.HasPrefix(g.Washer, "star washer") && len(g.Rings) > 0 {
+			b.add("washers", "star washer "+g.Stud, 1, "pcs", b.h.Parts[g.Part].Ref)
+		}
+	}
+}
+
 func (b *basket) ref(t harness.TerminalID) string {
 	if p := b.h.PartOf(t); p != nil {
 		return p.Ref
@@ -189,7 +240,7 @@ func (b *basket) cover(f *Fitted) {
 		}
 		run := &b.h.Runs[r.Run]
 		what := fmt.Sprintf("%s, bore %g mm", r.CoverName, float64(r.Cover))
-		b.add("cover", what, float64(run.Length)/1000, "m", b.h.Places[run.From].Key+"–"+b.h.Places[run.To].Key)
+		b.add("cover", what, float64(run.Length)/1000, "m", b.h.Places[run.From].Name+" – "+b.h.Places[run.To].Name)
 	}
 }
 
@@ -199,7 +250,7 @@ func (b *basket) connectors() {
 		if p.Kind != harness.Connector {
 			continue
 		}
-		what := fmt.Sprintf("connector pair, %d cavities", len(p.Cavities))
+		what := fmt.Sprintf("connector pair, pins in one half, sockets in the other, %d cavities", len(p.Cavities))
 		if p.Family != "" {
 			what += ", " + p.Family
 		}
@@ -207,5 +258,30 @@ func (b *basket) connectors() {
 			what += ", sealed"
 		}
 		b.add("connectors", what, 1, "pcs", p.Ref)
+	}
+}
+
+// seals are for sealed connectors: one on each wire, a plug in each empty cavity
+// of both halves.
+func (b *basket) seals(f *Fitted) {
+	wired := map[harness.TerminalID]bool{}
+	for _, two := range f.Ends {
+		for _, e := range two {
+			wired[e.Terminal] = true
+			if p := b.h.PartOf(e.Terminal); p != nil && p.Kind == harness.Connector && p.Sealed {
+				b.add("connectors", "wire seal for "+e.Size, 1, "pcs", p.Ref)
+			}
+		}
+	}
+	for i := range b.h.Parts {
+		p := &b.h.Parts[i]
+		if p.Kind != harness.Connector || !p.Sealed {
+			continue
+		}
+		for _, t := range p.Terminals {
+			if !wired[t] {
+				b.add("connectors", "plug for an empty cavity", 1, "pcs", p.Ref)
+			}
+		}
 	}
 }

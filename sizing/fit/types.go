@@ -17,11 +17,12 @@ type End struct {
 	Terminal  harness.TerminalID
 	Fitting   string // "ring M6", "receptacle 6.3", "butt splice", "contact, 2-way family"
 	Crimp     string // "blue insulated", "open barrel", "battery lug"
-	Size      string // wire range of the fitting: "1.5-2.5 mm2"
+	Size      string // wire range of the fitting ("1.5-2.5 mm2"), or the one gauge that it is for
 	Strip     unit.Millimetre
+	Folded    bool    // the strands are folded back, and Strip is twice the usual length for it
 	Pull      float64 // N
 	PullList  string  // the list it is from, a key of rating.Source
-	Shrink    string  // "6/2 dual wall 3:1", "" when the crimp is insulated
+	Shrink    string  // "6/2 mm, 3:1 dual wall", "" when the crimp is insulated
 	ShrinkLen unit.Millimetre
 	Label     string // marker text
 	Reason    string
@@ -46,7 +47,7 @@ type Splice struct {
 	Part      harness.PartID
 	Wires     []harness.WireID
 	AreaSum   unit.SquareMillimetre
-	Size      string
+	Size      string // "barrel 3 mm² (12 AWG), yellow die": in the sheet's gauges, the other in brackets
 	Shrink    string
 	ShrinkLen unit.Millimetre
 	Where     string
@@ -75,9 +76,9 @@ type Reel struct {
 
 // Item is one line of the shopping list.
 type Item struct {
-	Group string // wire, fuses, relays, terminals, shrink, cover, connectors, markers
+	Group string // wire, fuses, relays, terminals, washers, shrink, cover, connectors, markers
 	What  string
 	Count float64
 	Unit  string // "m", "pcs"
-	For   string // where it is used, short
+	For   string // where it is used, short: "MF2, MF3"
 }
