@@ -295,6 +295,11 @@ func (b *builder) panel() {
 		in := b.terminal(f.Name.Text)
 		for _, pos := range f.Positions {
 			behind[pos.Text] = pos
+			if b.isFeed(pos.Text) {
+				b.c.fail("panel-name-twice", pos.Span, "a stop "+b.p.Ref+"."+pos.Text+" could mean either: give the feed a name of its own, for example main",
+					"%s is both a feed and a position of %s", pos.Text, b.p.Ref)
+				continue
+			}
 			feed.Positions = append(feed.Positions, pos.Text)
 			out := b.terminal(pos.Text)
 			b.element(harness.Element{Kind: harness.FuseLink, Name: b.p.Ref + "." + pos.Text, A: in, B: out, Ohms: linkR, Position: pos.Text})
@@ -302,6 +307,15 @@ func (b *builder) panel() {
 		panel.Feeds = append(panel.Feeds, feed)
 	}
 	b.panelFace(panel, behind)
+}
+
+func (b *builder) isFeed(name string) bool {
+	for _, f := range b.w.Feeds {
+		if f.Name.Text == name {
+			return true
+		}
+	}
+	return false
 }
 
 // panelFace reads layout, given fuses and spares against the positions.

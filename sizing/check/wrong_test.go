@@ -157,6 +157,13 @@ system: {volts: 12, running: «24 V}
 circuits:
   fan: {legs: [[BAT.+, F1, FAN, G1]]}
 `},
+	{"panel-name-twice", `15 is both a feed and a position of FP`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  FP: {kind: fuse-panel, at: tray, layout: [[1, 15]], feeds: {15: [1, «15]}}
+circuits:
+  fan: {legs: [[BAT.+, FP.15, FP.1, BAT.-]]}
+`},
 	{"position-not-shown", `position 3 of FP has no place in the layout`, `
 parts:
   BAT: {kind: battery, at: tray}
