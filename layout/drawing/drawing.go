@@ -153,8 +153,11 @@ func (s *sheets) fits(group []*strip) bool {
 	if len(circuits) > 1 && (wires > mostWires || len(circuits) > mostShare) {
 		return false
 	}
-	title, sub := s.titles(group)
-	return s.needs(group) <= s.area(title, sub).H-s.bandHeight(group)
+	room := s.area(s.titles(group)).H
+	if s.busiest(group) >= 0 {
+		room -= s.bandRoom()
+	}
+	return s.needs(group) <= room
 }
 
 // needs is the height of strips one above the other with their heads.

@@ -46,6 +46,16 @@ func (s *sheets) bandRoom() float64 {
 	return bandGap + 2*bandPad + bandHead + bandRow
 }
 
+// mostRows is how many rows of readings a sheet has room for under its strips.
+func (s *sheets) mostRows(group []*strip) int {
+	most := bandRows
+	if len(circuitsOf(group)) > 1 {
+		most = 1
+	}
+	left := s.area(s.titles(group)).H - s.needs(group) - bandGap - 2*bandPad - bandHead
+	return max(0, min(most, int(left/bandRow+1e-6)))
+}
+
 // bandHeight is the height of a sheet's band with the space above it, 0 for none.
 func (s *sheets) bandHeight(group []*strip) float64 {
 	_, rows := s.readings(group)
@@ -100,10 +110,7 @@ func (s *sheets) readings(group []*strip) (state int, rows [][]reading) {
 	if state < 0 {
 		return state, nil
 	}
-	most := bandRows
-	if len(circuitsOf(group)) > 1 {
-		most = 1
-	}
+	most := s.mostRows(group)
 	rows = s.inRows(state, s.points(group))
 	if len(rows) > most {
 		rows = s.inRows(state, s.changes(state, group))

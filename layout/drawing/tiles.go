@@ -15,10 +15,8 @@ func (b *builder) tile(p *harness.Part) {
 	var us []symbol.Use
 	arrive, leave := wiresAt{}, wiresAt{}
 	var on []goesOn
-	for _, t := range p.Terminals {
-		if !b.s.wired(t) && len(p.Terminals) > 2 {
-			continue
-		}
+	shown, hidden := b.shown(p)
+	for _, t := range shown {
 		u, in, out := b.s.landing(t, b.in)
 		arrive[t], leave[t] = slices.Clone(in), slices.Clone(out)
 		if ref, ok := b.goesOn(p, t); ok {
@@ -33,11 +31,37 @@ func (b *builder) tile(p *harness.Part) {
 		}
 		us = append(us, u)
 	}
-	n := node{part: p.ID, kind: asTile, tile: symbol.New(b.s.h, p, us, b.s.caption(p), b.symbolForm())}
+	n := node{part: p.ID, kind: asTile, tile: symbol.New(b.s.h, p, us, b.s.caption(p, hidden), b.symbolForm())}
 	b.anchor(&n)
 	b.add(n, diagram.Free, arrive, leave)
 	b.references(on)
 }
+
+// shown gives the terminals that a part shows, and how many it leaves to other
+// sheets: those with wires; of a part that has many, only those used here.
+func (b *builder) shown(p *harness.Part) (shown []harness.TerminalID, hidden int) {
+	for _, t := range p.Terminals {
+		if b.s.wired(t) || len(p.Terminals) <= 2 {
+			shown = append(shown, t)
+		}
+	}
+	here := b.s.touched(p, b.in)
+	most := mostTabs
+	if p.Kind == harness.Switch || p.Kind == harness.IgnitionSwitch {
+		most = mostRungs
+	}
+	if p.Kind == harness.Bus || len(shown) > most {
+		return here, len(shown) - len(here)
+	}
+	return shown, 0
+}
+
+// More terminals than these are not all shown on every sheet: a switch needs its
+// rungs to be understood.
+const (
+	mostTabs  = 6
+	mostRungs = 9
+)
 
 func (b *builder) anchor(n *node) {
 	p := b.s.h.Parts[n.part]

@@ -18,9 +18,17 @@ func (s *sheets) place(p *harness.Part) string {
 	return s.h.Places[p.Place].Name
 }
 
-// caption is a part's reference, name, what matters of it in numbers, and place.
-func (s *sheets) caption(p *harness.Part) []symbol.Line {
-	return symbol.Caption(p.Ref, p.Name, s.place(p), s.figures(p)...)
+// caption is a part's reference, name, what matters of it in numbers, place, and
+// how many terminals other sheets show.
+func (s *sheets) caption(p *harness.Part, hidden int) []symbol.Line {
+	lines := symbol.Caption(p.Ref, p.Name, s.place(p), s.figures(p)...)
+	switch {
+	case hidden == 1:
+		lines = append(lines, symbol.Line{S: "one more terminal elsewhere", Grey: true})
+	case hidden > 1:
+		lines = append(lines, symbol.Line{S: fmt.Sprintf("%d more terminals elsewhere", hidden), Grey: true})
+	}
+	return lines
 }
 
 // figures are the numbers that stand under a tile.

@@ -20,7 +20,7 @@ func relay(part *harness.Part, uses []Use, caption []Line, form Form) Tile {
 	}
 	cw, ce := contactSides(contact)
 	kw, ke := windingSides(winding)
-	c := &canvas{w: 30}
+	c := &canvas{w: 25}
 	l, endL := stack(cw, 7.5, form.Pitch)
 	r, endR := stack(ce, 7.5, form.Pitch)
 	end := math.Max(endL, endR)
@@ -111,9 +111,9 @@ func windingSides(winding []Use) (west, east []Use) {
 // contact draws the lever at rest between the rows and gives the height at which
 // the dashed line from the coil takes hold of it.
 func (c *canvas) contact(changeover bool, west, east []landed) float64 {
-	pole, throws, px, tx := west, east, 8.0, c.w-8.0
+	pole, throws, px, tx := west, east, 7.0, c.w-7.0
 	if len(west) != 1 || (len(east) == 1 && east[0].use.Name == "30") {
-		pole, throws, px, tx = east, west, c.w-8.0, 8.0
+		pole, throws, px, tx = east, west, c.w-7.0, 7.0
 	}
 	if len(pole) == 0 {
 		return 7.5
@@ -149,10 +149,10 @@ func (c *canvas) coilRow(suppression string, y float64) {
 		return
 	}
 	low := y + 5.5
-	c.path(6, y, 6, low, cx-4, low)
-	c.path(cx+4, low, c.w-6, low, c.w-6, y)
-	c.dot(6, y, 0.6)
-	c.dot(c.w-6, y, 0.6)
+	c.path(5, y, 5, low, cx-4, low)
+	c.path(cx+4, low, c.w-5, low, c.w-5, y)
+	c.dot(5, y, 0.6)
+	c.dot(c.w-5, y, 0.6)
 	if suppression == "resistor" {
 		c.resistor(cx, low, 4)
 		return

@@ -157,7 +157,7 @@ func through(part *harness.Part, west, east []Use, caption []Line, form Form) Ti
 	if form.Beside {
 		return beside(part, l, r, math.Max(endL, endR)+7.5, caption)
 	}
-	c := &canvas{w: 2*half + 5 + (widestTab(west)+widestTab(east))/2, h: math.Max(endL, endR) + 7.5}
+	c := &canvas{w: 2*half + 4 + (widestTab(west)+widestTab(east))/2, h: math.Max(endL, endR) + 7.5}
 	c.edge(RoleOf(part.Kind), 0, 0, c.w, c.h)
 	cx, cy := c.w/2+(widestTab(west)-widestTab(east))/4, 7.5
 	c.line(0, cy, cx-half, cy)
@@ -206,12 +206,12 @@ func block(part *harness.Part, west, east []Use, caption []Line, form Form) Tile
 func connector(west, east []Use, caption []Line, form Form) Tile {
 	l, endL := stack(west, 5, form.Pitch)
 	r, endR := stack(east, 5, form.Pitch)
-	c := &canvas{w: 10, h: math.Max(endL, endR) + 5}
+	c := &canvas{w: 8, h: math.Max(endL, endR) + 5}
 	low := c.h - 1.5
-	c.path(1.4, 1.5, 4, 1.5, 4, low, 1.4, low)
-	c.path(8.6, 1.5, 6, 1.5, 6, low, 8.6, low)
-	c.line(0, 5, 10, 5)
-	c.Rect(3, 4.2, 4, 1.6, sheet.Filled(sheet.Ink))
+	c.path(0.4, 1.5, 3, 1.5, 3, low, 0.4, low)
+	c.path(7.6, 1.5, 5, 1.5, 5, low, 7.6, low)
+	c.line(0, 5, 8, 5)
+	c.Rect(2, 4.2, 4, 1.6, sheet.Filled(sheet.Ink))
 	c.lands(l, West)
 	c.lands(r, East)
 	return c.done(caption, 22)
@@ -246,7 +246,7 @@ func (c *canvas) pinsAt(rows []landed, side Side) {
 
 // splice is a filled dot; where more than two wires meet, a bar joins their rows.
 func splice(uses []Use, caption []Line, form Form) Tile {
-	c := &canvas{w: 10}
+	c := &canvas{w: 8}
 	end := 0.0
 	for _, u := range uses {
 		in, endIn := stack([]Use{{Terminal: u.Terminal, In: u.In}}, 5, form.Pitch)
@@ -254,15 +254,15 @@ func splice(uses []Use, caption []Line, form Form) Tile {
 		end = math.Max(endIn, endOut)
 		rows := max(u.In, u.Out)
 		last := 5 + float64(max(rows-1, 0))*form.Pitch
-		c.Line(5, 5, 5, last, sheet.Rounded(1))
+		c.Line(4, 5, 4, last, sheet.Rounded(1))
 		for _, y := range in[0].rows[:u.In] {
-			c.Line(0, y, 5, y, sheet.Rounded(0.7))
+			c.Line(0, y, 4, y, sheet.Rounded(0.7))
 		}
 		for _, y := range out[0].rows[:u.Out] {
-			c.Line(5, y, 10, y, sheet.Rounded(0.7))
+			c.Line(4, y, 8, y, sheet.Rounded(0.7))
 		}
 		for i := range rows {
-			c.dot(5, 5+float64(i)*form.Pitch, 1.4)
+			c.dot(4, 5+float64(i)*form.Pitch, 1.4)
 		}
 		c.pinsAt(in, West)
 		c.pinsAt(out, East)
@@ -274,12 +274,12 @@ func splice(uses []Use, caption []Line, form Form) Tile {
 // Tag is an arrow that stands for a terminal drawn on another sheet; ref is the
 // anchor there.
 func Tag(u Use, side Side, title, ref string, form Form) Tile {
-	w := math.Max(typeface.Width(title, sheet.Bold, text), typeface.Width(widestWhere, sheet.Regular, text)) + 4
+	w := math.Max(typeface.Width(title, sheet.Bold, text), typeface.Width(widestWhere, sheet.Regular, sheet.SizeNote)) + 3.4
 	rows, end := stack([]Use{u}, 5, form.Pitch)
-	c := &canvas{w: w + 4, h: end + 5}
+	c := &canvas{w: w + 2.5, h: end + 5}
 	c.tagShape()
-	c.Text(2.4, 4.1, title, sheet.Strong(text))
-	c.Text(2.4, 4.1+Leads, Mark(ref), sheet.Plain(text).In(sheet.Grey))
+	c.Text(2.4, 4.3, title, sheet.Strong(text))
+	c.Text(2.4, 4.1+Leads-0.4, Mark(ref), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
 	if len(rows[0].rows) > 1 && side == East {
 		x := c.w
 		c.Line(x, rows[0].rows[0], x, rows[0].rows[len(rows[0].rows)-1], sheet.Rounded(0.7))
@@ -290,7 +290,7 @@ func Tag(u Use, side Side, title, ref string, form Form) Tile {
 
 // tagShape is the arrow of a reference, with a heavy tail.
 func (c *canvas) tagShape() {
-	c.shape(0, 0, c.w-3, 0, c.w, c.h/2, c.w-3, c.h, 0, c.h)
+	c.shape(0, 0, c.w-2.5, 0, c.w, c.h/2, c.w-2.5, c.h, 0, c.h)
 	c.Rect(0, 0, 1.2, c.h, sheet.Filled(sheet.Ink))
 }
 
