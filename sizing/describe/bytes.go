@@ -14,6 +14,8 @@ import (
 const (
 	mostBytes  = 1 << 20 // 1 MB: a whole car is some tens of kB
 	mostFaults = 10      // faulty characters that are reported one by one
+	mostWidth  = 2000    // characters in a line
+	mostSaid   = 500     // problems that are reported
 )
 
 // checkSize refuses what cannot be read as text at all; ok tells whether to go on.
@@ -44,22 +46,32 @@ func wide(text []byte) bool {
 }
 
 // checkLines looks at every character before YAML does. It gives the lines
-// that hold a faulty one; what stands there must not be interpreted.
+// that hold a faulty one; what stands there must not be interpreted. After the
+// first few faulty lines the others are noted, but not reported one by one.
 func (r *reader) checkLines() map[int]bool {
 	bad := map[int]bool{}
 	for i := range r.lines {
 		line := r.lines[i]
 		faults := len(r.problems)
+		r.checkWidth(i+1, line)
 		r.checkIndent(i+1, line)
 		r.checkCharacters(i+1, line)
 		if len(r.problems) > faults {
 			bad[i+1] = true
 		}
-		if len(bad) >= mostFaults {
-			break
+		if len(bad) > mostFaults {
+			r.problems = r.problems[:faults]
 		}
 	}
 	return bad
+}
+
+// checkWidth refuses lines that nobody could read.
+func (r *reader) checkWidth(n int, line string) {
+	if len(line) > mostWidth && source.Width(line) > mostWidth {
+		r.say(source.At(n, mostWidth+1, 1), "line-too-long", fmt.Sprintf("the line has %d characters", source.Width(line)),
+			fmt.Sprintf("Break it into lines of at most %d characters: one leg, part or stop a line.", mostWidth))
+	}
 }
 
 // checkIndent refuses anything but spaces at the start of a line.

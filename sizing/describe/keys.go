@@ -247,9 +247,8 @@ const holdsGauge = "a wire size, such as 2.5 mm2, 14 ga or 12 AWG"
 func (r *reader) gauge(e entry) Value[unit.Gauge] {
 	v := value(r, e, holdsGauge, func(text string) (unit.Gauge, error) { return unit.ParseGauge(text, r.system) })
 	if area, is := unit.StrandArea(v.Written); is && v.V.Given() {
-		r.say(v.Span, "size-from-strands", fmt.Sprintf("%s holds %s of metal and is taken as %s", v.Written, area, v.V),
+		r.mention(source.Advice, v.Span, "size-from-strands", fmt.Sprintf("%s holds %s of metal and is taken as %s", v.Written, area, v.V),
 			"Write the size itself if the wire is sold as another.")
-		r.soften(source.Advice)
 	}
 	return v
 }

@@ -118,7 +118,7 @@ func partInfos() []KeyInfo {
 	out[0].Words = kindNames()
 	for i := range out {
 		for _, k := range kinds {
-			if strings.Contains(" "+common+" ", " "+out[i].Name+" ") {
+			if listed(common, out[i].Name) {
 				break
 			}
 			if k.fits(out[i].Name) {
@@ -134,7 +134,7 @@ func partInfos() []KeyInfo {
 func Slugs() []string {
 	return []string{
 		// the bytes
-		"file-too-big", "empty-file", "not-utf8", "hidden-character", "odd-indent", "odd-space",
+		"file-too-big", "line-too-long", "too-many-problems", "empty-file", "not-utf8", "hidden-character", "odd-indent", "odd-space",
 		// the YAML
 		"yaml-syntax", "second-document", "yaml-alias", "yaml-tag",
 		// keys and shapes

@@ -162,7 +162,18 @@ func (r *reader) part(e entry) Part {
 
 // fits tells whether a key belongs to the kind.
 func (k kind) fits(name string) bool {
-	return slices.Contains(strings.Fields(common), name) || slices.Contains(strings.Fields(k.own), name)
+	return listed(common, name) || listed(k.own, name)
+}
+
+// listed tells whether a word stands in a list parted by spaces.
+func listed(list, word string) bool {
+	for list != "" {
+		var first string
+		if first, list, _ = strings.Cut(list, " "); first == word {
+			return true
+		}
+	}
+	return false
 }
 
 // demands lists the needed keys; where inside says what the part does, the

@@ -31,13 +31,26 @@ type entry struct {
 	item  bool
 }
 
+// say notes a problem; far more of them than anybody reads are cut off.
 func (r *reader) say(at source.Span, slug, summary, detail string, others ...source.Note) {
+	switch n := len(r.problems); {
+	case n > mostSaid:
+		return
+	case n == mostSaid:
+		slug, summary, others = "too-many-problems", fmt.Sprintf("there are more than %d problems", mostSaid), nil
+		at, detail = source.Span{}, "Is this the right file? What is left out here comes when these are put right."
+	}
 	r.problems = append(r.problems, source.Problem{Slug: slug, Level: source.Error, Span: at,
 		Summary: summary, Detail: detail, Others: others})
 }
 
-// soften makes the last problem one that does not stop the work.
-func (r *reader) soften(level source.Level) { r.problems[len(r.problems)-1].Level = level }
+// mention notes a problem that does not stop the work.
+func (r *reader) mention(level source.Level, at source.Span, slug, summary, detail string) {
+	if len(r.problems) < mostSaid {
+		r.say(at, slug, summary, detail)
+		r.problems[len(r.problems)-1].Level = level
+	}
+}
 
 // missing tells whether a value was left out (or written as null or ~).
 func missing(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.ShortTag() == "!!null" }
@@ -116,10 +129,9 @@ func (r *reader) warnOfCut(w Word) {
 	}
 	if m := hashCut.FindStringSubmatch(string(line[end:])); m != nil {
 		cut := strings.TrimSpace(m[1])
-		r.say(source.At(w.Span.Start.Line, end+1+strings.Index(m[0], "#"), source.Width(cut)), "cut-at-hash",
+		r.mention(source.Warning, source.At(w.Span.Start.Line, end+1+strings.Index(m[0], "#"), source.Width(cut)), "cut-at-hash",
 			fmt.Sprintf("%q is read as a comment, the value is %q", cut, w.Text),
 			"Put the whole value in quotes if it belongs to it; else put a space after the #.")
-		r.soften(source.Warning)
 	}
 }
 

@@ -96,7 +96,7 @@ type stretch struct{ first, last int }
 func (r *reader) sections(bad map[int]bool) *yaml.Node {
 	joined := &yaml.Node{Kind: yaml.MappingNode, Line: 1, Column: 1}
 	for _, s := range r.stretches() {
-		if s.holds(bad) {
+		if s.holds(bad) || len(r.problems) > mostSaid {
 			r.skip(s)
 			continue
 		}

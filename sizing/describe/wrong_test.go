@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 )
@@ -84,8 +85,8 @@ func TestEverySlugHasAnExample(t *testing.T) {
 		text += strings.Join(e.expected, "\n") + "\n"
 	}
 	for _, slug := range Slugs() {
-		if slug == "file-too-big" {
-			continue // TestFilesThatCannotBeText
+		if slug == "file-too-big" || slug == "line-too-long" || slug == "too-many-problems" {
+			continue // TestFilesThatCannotBeText, TestHostileFilesAreQuicklyRefused
 		}
 		require.Regexp(t, `(?m)^\d+:\d+\+\d+ (warning |advice )?`+slug+`: `, text, slug)
 	}
@@ -164,5 +165,26 @@ func TestStopsAreSplitAtTheFirstPoint(t *testing.T) {
 				require.Equal(t, w.Text, string(line[w.Span.Start.Column-1:w.Span.Start.Column-1+w.Span.Width]))
 			}
 		}
+	}
+}
+
+// Files made to be slow are answered in a second or two, with a bounded list.
+func TestHostileFilesAreQuicklyRefused(t *testing.T) {
+	for want, text := range map[string]string{
+		"yaml-syntax":       strings.Repeat("{a: ", 200000),
+		"too-many-problems": strings.Repeat("a: b: c\n", 130000),
+		"not-utf8":          strings.Repeat("a\xff\n", 300000),
+		"duplicate-name":    "parts:\n" + strings.Repeat("  a: {kind: fuse}\n", 10000),
+		"line-too-long":     "circuits: {c: {legs: [[" + strings.Repeat("a, ", 300000) + "]]}}",
+		"wrong-shape":       "title: " + strings.Repeat("[", 900) + strings.Repeat("]", 900),
+	} {
+		if want == "yaml-syntax" {
+			text = strings.Join(strings.SplitAfter(text, "a: "), "\n")
+		}
+		begun := time.Now()
+		d, ps := Parse("x", []byte(text))
+		require.Less(t, time.Since(begun), 10*time.Second, want)
+		require.LessOrEqual(t, len(ps), mostSaid+1)
+		require.Contains(t, printed(d, ps), "["+want+"]")
 	}
 }
