@@ -12,7 +12,9 @@ import (
 )
 
 // Word is a piece of text as written, with its place; names such as NO, 012
-// and 00 keep every character. The zero Word means "not written".
+// and 00 keep every character. It is trimmed and composed (Unicode NFC); a word
+// from a fixed list (kind, paper …) is given as the list spells it. The zero
+// Word means "not written".
 type Word struct {
 	Text string
 	Span source.Span
@@ -22,7 +24,8 @@ type Word struct {
 func (w Word) Given() bool { return w.Span.Known() }
 
 // Value is a parsed quantity together with the text it came from.
-// The zero Value means "not written".
+// The zero Value means "not written". One that was refused keeps its place and
+// text, with a zero V, so that it is not called missing as well.
 type Value[T any] struct {
 	V       T
 	Written string
