@@ -9,12 +9,16 @@ import (
 // look is how a strip is drawn: how captions and flags stand.
 type look struct {
 	roomy   bool
+	narrow  bool
 	stacked bool
 	beside  bool
 }
 
 // looks are tried in this order until one fits.
-var looks = []look{{roomy: true}, {roomy: true, stacked: true}, {}, {stacked: true}, {beside: true}, {beside: true, stacked: true}}
+var looks = []look{
+	{roomy: true}, {roomy: true, stacked: true}, {roomy: true, stacked: true, narrow: true},
+	{}, {stacked: true}, {beside: true}, {beside: true, stacked: true},
+}
 
 // node is a tile on a strip.
 type node struct {
@@ -77,7 +81,7 @@ func (b *builder) symbolForm() symbol.Form {
 	if b.form.stacked {
 		pitch = 11.25
 	}
-	return symbol.Form{Beside: b.form.beside, Roomy: b.form.roomy, Pitch: pitch}
+	return symbol.Form{Beside: b.form.beside, Roomy: b.form.roomy, Narrow: b.form.narrow, Pitch: pitch}
 }
 
 func (b *builder) part(p *harness.Part) {

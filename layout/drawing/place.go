@@ -100,11 +100,19 @@ func (s *sheets) version(number int, st *strip, f look, area sheet.Rect, force b
 	}
 	if columns := s.columns(v.graph.Graph); columns != nil {
 		v.layout = diagram.Lay(v.graph.Graph, diagram.Rules{
-			Grid: 1.25, Gap: 2.5, Track: 3, Stub: 2, Spread: 16, FlagUp: f.above(), FlagDown: f.below(), W: area.W, H: area.H, Tries: 3, Force: force,
+			Grid: 1.25, Gap: 2.5, Track: f.track(), Stub: 2, Spread: 16, FlagUp: f.above(), FlagDown: f.below(), W: area.W, H: area.H, Tries: 3, Force: force,
 		}, columns)
 	}
 	s.laid[key] = v.layout
 	return v
+}
+
+// track is the distance of upright wires side by side.
+func (f look) track() float64 {
+	if f.narrow {
+		return 2.5
+	}
+	return 3
 }
 
 // columns asks for a graph's columns once for all sizes of its tiles; nil when it

@@ -62,7 +62,7 @@ func ladder(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, 
 	c.solid(rest-1.3, c.h-1.2, rest+1.3, c.h-1.2, rest, c.h-3.4)
 	c.tabs(l, West)
 	c.tabs(r, East)
-	return c.done(caption, captionWidth)
+	return c.done(caption, form.tileWords())
 }
 
 // rung is a terminal's row and its edge.

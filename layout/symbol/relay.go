@@ -27,9 +27,9 @@ func relay(part *harness.Part, uses []Use, caption []Line, form Form) Tile {
 	if !form.Roomy {
 		c.contactAndCoil(part, [4][]landed{l, r}, end+12.5, kw, ke, form)
 		c.dashed(c.w/2, c.grip, c.w/2, end+12.5-3.5)
-		return c.done(caption, captionWidth)
+		return c.done(caption, form.tileWords())
 	}
-	lines := wrap(caption, captionWidth)
+	lines := wrap(caption, form.tileWords())
 	c.w = math.Max(c.w, widest(lines)+2)
 	coilY := end + math.Max(roomyRows, ceil(float64(len(lines))*Leads+14))
 	c.contactAndCoil(part, [4][]landed{l, r}, coilY, kw, ke, form)

@@ -69,6 +69,7 @@ type Tile struct {
 // Form says where the caption stands and how far apart the rows of wires are.
 type Form struct {
 	Beside bool // caption to the right of the pictogram: wide and flat; else below it
+	Narrow bool // captions broken into shorter lines
 	Roomy  bool // a relay's caption between its contact and its coil, so that tiles beside it fit both rows
 	Pitch  float64
 }

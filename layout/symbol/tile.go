@@ -150,6 +150,22 @@ func (c *canvas) done(caption []Line, least float64) Tile {
 // captionWidth is how wide a caption may be below a narrow tile.
 const captionWidth = 30
 
+// tileWords is how wide a caption may be below a tile, or in it.
+func (f Form) tileWords() float64 {
+	if f.Narrow {
+		return 23
+	}
+	return captionWidth
+}
+
+// jointWords is how wide a caption may be below a splice or a connector.
+func (f Form) jointWords() float64 {
+	if f.Narrow {
+		return 14
+	}
+	return 22
+}
+
 // through is a part with one way through: lead, pictogram, lead.
 func through(part *harness.Part, west, east []Use, caption []Line, form Form) Tile {
 	l, endL := stack(west, 7.5, form.Pitch)
@@ -165,7 +181,7 @@ func through(part *harness.Part, west, east []Use, caption []Line, form Form) Ti
 	c.glyph(part, cx, cy)
 	c.tabs(l, West)
 	c.tabs(r, East)
-	return c.done(caption, captionWidth)
+	return c.done(caption, form.tileWords())
 }
 
 // beside is a part as a card: pictogram at the left, words at the right.
@@ -199,7 +215,7 @@ func block(part *harness.Part, west, east []Use, caption []Line, form Form) Tile
 	c.glyph(part, c.w/2+(widestTab(west)-widestTab(east))/4, c.h/2)
 	c.tabs(l, West)
 	c.tabs(r, East)
-	return c.done(caption, captionWidth)
+	return c.done(caption, form.tileWords())
 }
 
 // connector is one cavity of a mated pair: two brackets that face each other.
@@ -214,7 +230,7 @@ func connector(west, east []Use, caption []Line, form Form) Tile {
 	c.Rect(2, 4.2, 4, 1.6, sheet.Filled(sheet.Ink))
 	c.lands(l, West)
 	c.lands(r, East)
-	return c.done(caption, 22)
+	return c.done(caption, form.jointWords())
 }
 
 // lands sets pins on the box's edge without tabs; several rows are joined.
@@ -268,7 +284,7 @@ func splice(uses []Use, caption []Line, form Form) Tile {
 		c.pinsAt(out, East)
 	}
 	c.h = end + 3
-	return c.done(caption, 22)
+	return c.done(caption, form.jointWords())
 }
 
 // Tag is an arrow that stands for a terminal drawn on another sheet; ref is the
