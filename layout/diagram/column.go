@@ -11,9 +11,17 @@ import (
 // comes out in whole points.
 const perMM = 4
 
-// assignColumns asks the library for the column of each node and numbers the
-// columns from 0; should it fail, the longest paths decide.
+// assignColumns gives the column of each node, numbered from 0. Where no wires
+// form a ring the longest paths decide, pulled tight; else the library does.
 func assignColumns(g Graph) []int {
+	if columns := tightPaths(g); columns != nil {
+		return columns
+	}
+	return libraryColumns(g)
+}
+
+// libraryColumns asks the library; should it fail, the longest paths decide.
+func libraryColumns(g Graph) []int {
 	var b strings.Builder
 	b.WriteString("digraph g {rankdir=LR;splines=line;nodesep=0.2;ranksep=0.5;node [shape=box fixedsize=true label=\"\" width=0.5];\n")
 	for i, n := range g.Nodes {

@@ -2,6 +2,51 @@ package diagram
 
 import "slices"
 
+// tightPaths numbers the columns by the longest paths and then pulls nodes to
+// where their wires are shortest, as far as all wires still lead onward; nil when
+// wires form a ring.
+func tightPaths(g Graph) []int {
+	column := longestPaths(g)
+	last := slices.Max(column)
+	before, after := make([][]int, len(g.Nodes)), make([][]int, len(g.Nodes))
+	for _, w := range g.Wires {
+		if flow(g, w) != "" {
+			continue
+		}
+		if column[w.To.Node] <= column[w.From.Node] {
+			return nil
+		}
+		after[w.From.Node] = append(after[w.From.Node], w.To.Node)
+		before[w.To.Node] = append(before[w.To.Node], w.From.Node)
+	}
+	for range len(g.Nodes) {
+		moved := false
+		for i, n := range g.Nodes {
+			lo, hi := 0, last
+			for _, m := range before[i] {
+				lo = max(lo, column[m]+1)
+			}
+			for _, m := range after[i] {
+				hi = min(hi, column[m]-1)
+			}
+			to := column[i]
+			switch pull := len(after[i]) - len(before[i]); {
+			case n.Column != Free || pull == 0:
+			case pull > 0:
+				to = hi
+			default:
+				to = lo
+			}
+			moved = moved || to != column[i]
+			column[i] = to
+		}
+		if !moved {
+			break
+		}
+	}
+	return column
+}
+
 // longestPaths numbers the columns without the library, should it fail: every
 // node one column behind the last that feeds it, wires that close a ring set aside.
 func longestPaths(g Graph) []int {

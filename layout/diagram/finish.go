@@ -7,6 +7,7 @@ import (
 
 // finish routes the channels and sets all down, at most spread as the rules allow.
 func (b *board) finish() *Layout {
+	b.normalise()
 	l := &Layout{Wires: slices.Clone(b.wires), Columns: len(b.columns), board: b}
 	l.channels = make([]channel, len(b.columns)+1) // channel c is at c+1
 	for i := range l.channels {

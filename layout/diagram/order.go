@@ -1,6 +1,7 @@
 package diagram
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -9,10 +10,22 @@ import (
 	"strings"
 )
 
-// order puts the items of each column in order: the library's order for the
-// graph written down in the try's own sequence, then swaps of neighbours for as
-// long as crossings become fewer.
+// order puts the items of each column in order, then swaps neighbours for as long
+// as crossings become fewer. The first try's order is by the middle of what each
+// item is joined to; the later ones are the library's for the graph written down
+// in the try's own sequence.
 func (b *board) order(try int) {
+	if try == 0 {
+		b.byMiddles()
+	} else {
+		b.byLibrary(try - 1)
+	}
+	b.gather()
+	b.untangle()
+	b.stack()
+}
+
+func (b *board) byLibrary(try int) {
 	spots, err := runDot(b.dot(try), len(b.items))
 	if err != nil {
 		spots = nil // all stand at 0: the order in which they were given
@@ -26,9 +39,50 @@ func (b *board) order(try int) {
 		}
 	}
 	b.normalise()
-	b.gather()
-	b.untangle()
+}
+
+// middleSweeps is how often the columns are gone through, onward and back.
+const middleSweeps = 8
+
+// byMiddles sorts each column by the mean height of the places that its items are
+// joined to in the columns before, then behind, and so on.
+func (b *board) byMiddles() {
 	b.stack()
+	for sweep := range middleSweeps {
+		for i := range b.columns {
+			c := i
+			if sweep%2 == 1 {
+				c = len(b.columns) - 1 - i
+			}
+			b.sortByMiddle(b.columns[c], sweep%2 == 0)
+		}
+	}
+}
+
+func (b *board) sortByMiddle(col []int, onward bool) {
+	aim := map[int]float64{}
+	for _, it := range col {
+		sum, n := 0.0, 0.0
+		for _, i := range b.byItem[it] {
+			own, other := b.segs[i].to, b.segs[i].from
+			if own.item != it {
+				own, other = other, own
+			}
+			if before := b.items[other.item].column < b.items[it].column; before == onward && other.item != it {
+				sum += b.yOf(other) - own.offset
+				n++
+			}
+		}
+		if aim[it] = b.items[it].y; n > 0 {
+			aim[it] = sum / n
+		}
+	}
+	slices.SortStableFunc(col, func(a, c int) int { return cmp.Compare(aim[a], aim[c]) })
+	next := 0.0
+	for _, it := range col {
+		b.items[it].y = math.Max(aim[it], next)
+		next = b.items[it].y + b.items[it].h + b.gap()
+	}
 }
 
 // normalise shifts all items so that the topmost begins at 0.
