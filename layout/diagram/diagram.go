@@ -99,6 +99,7 @@ type Rect struct{ X, Y, W, H float64 }
 // Layout is a graph laid out.
 type Layout struct {
 	W, H      float64   // what it takes
+	Least     float64   // the width without any spread
 	Nodes     []Point   // top left corners, by node
 	Wires     []Wire    // the graph's, after wires of one terminal have changed places
 	Paths     [][]Point // by wire, from pin to pin

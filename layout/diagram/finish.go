@@ -8,12 +8,14 @@ import (
 // finish routes the channels and sets all down, at most spread as the rules allow.
 func (b *board) finish() *Layout {
 	b.normalise()
-	l := &Layout{Wires: slices.Clone(b.wires), Columns: len(b.columns), board: b}
+	b = b.still()
+	l := &Layout{Wires: b.wires, Columns: len(b.columns), board: b}
 	l.channels = make([]channel, len(b.columns)+1) // channel c is at c+1
 	for i := range l.channels {
 		l.channels[i] = b.route(i - 1)
 	}
-	l.W = b.across(l.channels, math.Min(b.taken(l.channels)+b.r.Spread*float64(len(b.columns)-1), b.r.W))
+	l.Least = b.taken(l.channels)
+	l.W = b.across(l.channels, math.Min(l.Least+b.r.Spread*float64(len(b.columns)-1), b.r.W))
 	l.setDown()
 	for _, path := range l.Paths {
 		l.Bends += len(path) - 2
@@ -21,6 +23,13 @@ func (b *board) finish() *Layout {
 	l.measure()
 	l.Fits = l.W <= b.r.W+1e-6 && l.H <= b.r.H+1e-6
 	return l
+}
+
+// still is the board as it stands, whatever is tried on b afterwards.
+func (b *board) still() *board {
+	s := *b
+	s.items, s.segs, s.wires = slices.Clone(b.items), slices.Clone(b.segs), slices.Clone(b.wires)
+	return &s
 }
 
 // setDown places the tiles, paths and flags in the channels as they lie.
@@ -38,17 +47,17 @@ func (l *Layout) setDown() {
 	b.placeFlags(l, l.channels)
 }
 
-// Widen spreads a layout to a width, so that several end at one line; it never
-// becomes narrower. It must not be called on a layout that was given up.
-func (l *Layout) Widen(w float64) {
-	if l.board == nil || w <= l.W+1e-6 || len(l.board.columns) < 2 {
-		return
+// Wide gives the layout spread to a width, at least to Least; what could not be
+// laid out stays as it is.
+func (l *Layout) Wide(w float64) *Layout {
+	if l.board == nil || math.Abs(w-l.W) < 1e-6 {
+		return l
 	}
-	saved := l.board.wires
-	l.board.wires = l.Wires
-	l.W = l.board.across(l.channels, w)
-	l.setDown()
-	l.board.wires = saved
+	wide := *l
+	wide.channels = slices.Clone(l.channels)
+	wide.W = l.board.across(wide.channels, w)
+	wide.setDown()
+	return &wide
 }
 
 func (b *board) columnWidths() []float64 {

@@ -86,21 +86,23 @@ func (s *sheets) usualArea() sheet.Rect { return s.area("Circuit", "fed") }
 const (
 	stripGap  = 3.0
 	stripHead = 7.0 // a circuit's name above its strip where several share a sheet
-	mostWires = 18  // more than that do not share a sheet
-	mostShare = 4   // circuits on one sheet
+	mostWires = 26  // more than that do not share a sheet of the usual body
+	mostShare = 6   // circuits on one sheet
+	usualBody = 259 * 164
 )
 
 // pack puts circuits on sheets. A circuit that fits whole goes on one of the last
-// sheets if there is room beside other whole circuits; a large one takes sheets of its own.
+// sheets if there is room beside other whole circuits, best where it shares a part
+// with them; a large one takes sheets of its own.
 func (s *sheets) pack(strips []*strip) [][]*strip {
-	const lookBack = 3
+	const lookBack = 4
 	var out [][]*strip
 	shut := map[int]bool{}
 	for _, circuit := range byCircuit(strips) {
-		at := -1
-		for i := max(0, len(out)-lookBack); i < len(out) && at < 0; i++ {
-			if !shut[i] && s.fits(append(slices.Clone(out[i]), circuit...)) {
-				at = i
+		at, most := -1, -1
+		for i := max(0, len(out)-lookBack); i < len(out); i++ {
+			if n := s.shared(out[i], circuit); n > most && !shut[i] && s.fits(append(slices.Clone(out[i]), circuit...)) {
+				at, most = i, n
 			}
 		}
 		if at >= 0 {
@@ -108,14 +110,28 @@ func (s *sheets) pack(strips []*strip) [][]*strip {
 			continue
 		}
 		pages := s.fill(circuit)
-		if len(pages) > 1 {
-			for i := range pages {
-				shut[len(out)+i] = true
-			}
+		for i := range pages {
+			shut[len(out)+i] = len(pages) > 1
 		}
 		out = append(out, pages...)
 	}
 	return out
+}
+
+// shared counts the parts, supplies and joints apart, that two groups both show.
+func (s *sheets) shared(a, b []*strip) int {
+	n := 0
+	of := s.partsOf(wiresOf(a))
+	for _, p := range s.partsOf(wiresOf(b)) {
+		switch s.h.Parts[p].Kind {
+		case harness.Ground, harness.Battery, harness.Bus, harness.Connector, harness.FusePanel:
+		default:
+			if slices.Contains(of, p) {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 func byCircuit(strips []*strip) [][]*strip {
@@ -150,26 +166,17 @@ func (s *sheets) fits(group []*strip) bool {
 		wires += len(st.wires)
 	}
 	circuits := circuitsOf(group)
-	if len(circuits) > 1 && (wires > mostWires || len(circuits) > mostShare) {
+	most := int(mostWires * s.body.W * s.body.H / usualBody)
+	if len(circuits) > 1 && (wires > most || len(circuits) > mostShare) {
 		return false
 	}
-	room := s.area(s.titles(group)).H
-	if s.busiest(group) >= 0 {
-		room -= s.bandRoom()
-	}
-	return s.needs(group) <= room
+	return s.needs(group) <= s.area(s.titles(group)).H-s.bandWanted(group)
 }
 
-// needs is the height of strips one above the other with their heads.
+// needs is the height of strips in rows with their heads.
 func (s *sheets) needs(group []*strip) float64 {
-	sum := -stripGap
-	for _, st := range group {
-		sum += st.layout.H + stripGap
-	}
-	if len(circuitsOf(group)) > 1 {
-		sum += stripHead * float64(len(circuitsOf(group)))
-	}
-	return sum
+	_, height := s.arrange(group, 0)
+	return height
 }
 
 func circuitsOf(group []*strip) []harness.CircuitID {

@@ -48,12 +48,22 @@ func (s *sheets) bandRoom() float64 {
 
 // mostRows is how many rows of readings a sheet has room for under its strips.
 func (s *sheets) mostRows(group []*strip) int {
-	most := bandRows
-	if len(circuitsOf(group)) > 1 {
-		most = 1
-	}
 	left := s.area(s.titles(group)).H - s.needs(group) - bandGap - 2*bandPad - bandHead
-	return max(0, min(most, int(left/bandRow+1e-6)))
+	return max(0, min(bandRows, int(left/bandRow+1e-6)))
+}
+
+// bandWanted is the height of the band with all readings that change, as far as a
+// band may grow.
+func (s *sheets) bandWanted(group []*strip) float64 {
+	state := s.busiest(group)
+	if state < 0 {
+		return 0
+	}
+	rows := min(len(s.inRows(state, s.changes(state, group))), bandRows)
+	if rows == 0 {
+		return 0
+	}
+	return bandGap + 2*bandPad + bandHead + bandRow*float64(rows)
 }
 
 // bandHeight is the height of a sheet's band with the space above it, 0 for none.

@@ -6,7 +6,6 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/harness"
 )
 
 // draw places the strips of one sheet.
@@ -16,22 +15,24 @@ func (s *sheets) draw(group []*strip) Drawing {
 	d.Area = s.area(d.Title, d.Subtitle)
 	var c sheet.Canvas
 	band := s.bandHeight(group)
-	gap := min((d.Area.H-band-s.needs(group))/float64(len(group)+1), 14)
-	y := d.Area.Y + max(gap, 0)
-	last := harness.CircuitID(harness.None)
-	var above *strip
-	aboveY := 0.0
-	for _, st := range group {
-		if at := st.circuits[0]; at != last {
-			s.head(&c, &d, at, &y, len(d.Circuits) > 1)
-			last = at
+	rows := len(s.rows(group))
+	air := max(min((d.Area.H-band-s.needs(group))/float64(rows+1), 14), 0)
+	spots, _ := s.arrange(group, air)
+	var above *spot
+	for i := range spots {
+		sp := &spots[i]
+		sp.x, sp.y = sp.x+d.Area.X, sp.y+d.Area.Y+air
+		sp.st.layout = sp.st.layout.Wide(sp.w)
+		if sp.head {
+			s.head(&c, sp, len(d.Circuits) > 1)
 		}
-		c.Anchor(s.stripAnchor(st), d.Area.X, y)
-		joinChassis(&c, above, st, d.Area.X, aboveY, y)
-		above, aboveY = st, y
-		s.drawStrip(&c, st, d.Area.X, y)
-		y += st.layout.H + stripGap + max(gap, 0)
-		d.Wires = append(d.Wires, st.wires...)
+		c.Anchor(s.stripAnchor(sp.st), sp.x, sp.y)
+		if sp.x == d.Area.X {
+			joinChassis(&c, above, sp)
+			above = sp
+		}
+		s.drawStrip(&c, sp.st, sp.x, sp.y)
+		d.Wires = append(d.Wires, sp.st.wires...)
 	}
 	s.band(&c, group, sheet.Rect{X: d.Area.X, Y: d.Area.Bottom() - band, W: d.Area.W, H: band})
 	d.Marks = c.Marks
@@ -39,14 +40,15 @@ func (s *sheets) draw(group []*strip) Drawing {
 }
 
 // head marks the place of a circuit and sets its name where several share a sheet.
-func (s *sheets) head(c *sheet.Canvas, d *Drawing, id harness.CircuitID, y *float64, shown bool) {
-	circuit := s.h.Circuits[id]
-	c.Anchor("circuit/"+circuit.Key, d.Area.X, *y)
+func (s *sheets) head(c *sheet.Canvas, sp *spot, shown bool) {
+	circuit := s.h.Circuits[sp.st.circuits[0]]
 	if !shown {
+		c.Anchor("circuit/"+circuit.Key, sp.x, sp.y)
 		return
 	}
-	c.Text(d.Area.X, *y+sheet.SizeHead*typeface.CapHeight, circuitName(circuit), sheet.Strong(sheet.SizeHead))
-	*y += stripHead
+	y := sp.y - stripHead
+	c.Anchor("circuit/"+circuit.Key, sp.x, y)
+	c.Text(sp.x, y+sheet.SizeHead*typeface.CapHeight, circuitName(circuit), sheet.Strong(sheet.SizeHead))
 }
 
 // drawStrip draws rails and wires, then tiles, then flags.
@@ -104,16 +106,19 @@ func (s *sheets) rails(c *sheet.Canvas, st *strip) {
 
 // joinChassis draws the chassis rail on from one strip to the next where nothing
 // stands between.
-func joinChassis(c *sheet.Canvas, above, st *strip, x, aboveY, y float64) {
+func joinChassis(c *sheet.Canvas, above, sp *spot) {
 	if above == nil {
 		return
 	}
-	up, down := above.chassis(), st.chassis()
-	if up.H == 0 || down.H == 0 || math.Abs(up.X-down.X) > 0.01 || above.beyond(up, true) || st.beyond(down, false) {
+	up, down := above.st.chassis(), sp.st.chassis()
+	if sp.head && sp.name > up.X {
 		return
 	}
-	from := aboveY + up.Bottom()
-	symbol.Chassis(c, sheet.Rect{X: x + up.X, Y: from, W: up.W, H: y + down.Y - from})
+	if up.H == 0 || down.H == 0 || math.Abs(up.X-down.X) > 0.01 || above.st.beyond(up, true) || sp.st.beyond(down, false) {
+		return
+	}
+	from := above.y + up.Bottom()
+	symbol.Chassis(c, sheet.Rect{X: sp.x + up.X, Y: from, W: up.W, H: sp.y + down.Y - from})
 }
 
 // chassis is the strip's rail at the right, of no height where it has none.
