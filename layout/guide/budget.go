@@ -59,9 +59,13 @@ func stateTable(a page.Ask) *table.Table {
 		if b.Alternator > 0 {
 			alternator = table.Text(page.Amps(charger))
 		}
+		given := table.Text(page.Amps(battery))
+		if undrawn(a, b) {
+			given = table.Text("–")
+		}
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
 			table.Strong(fmt.Sprint(i + 1)), {S: state.Name, Bold: true, Note: settings(a, state)},
-			table.Strong(page.Amps(float64(b.Loads))), table.Text(page.Amps(battery)), alternator, can, balance(b),
+			table.Strong(page.Amps(float64(b.Loads))), given, alternator, can, balance(a, b),
 		}})
 	}
 	return t
@@ -82,17 +86,28 @@ func delivered(a page.Ask, b choose.Budget) (battery, charger float64) {
 }
 
 // balance says whether the alternator carries the state's loads.
-func balance(b choose.Budget) table.Cell {
+func balance(a page.Ask, b choose.Budget) table.Cell {
 	spare := float64(b.Alternator - b.Loads)
 	switch {
 	case b.KeyOff:
 		return table.Text("key off: see below")
+	case undrawn(a, b):
+		return table.Cell{S: "vehicle's own charging, not drawn", Note: "battery held at " + a.H.System.Running.String()}
 	case b.Alternator <= 0:
 		return table.Text("from the battery alone")
 	case spare < 0:
 		return table.Cell{S: "short by " + page.Amps(-spare) + " A", Bold: true, Note: "the battery is drained"}
 	}
 	return table.Text(page.Amps(spare) + " A to spare")
+}
+
+// undrawn tells whether the engine runs but the harness draws nothing that
+// charges: the battery then stands for the vehicle's own charging.
+func undrawn(a page.Ask, b choose.Budget) bool {
+	if a.H.States[b.State].Engine != harness.EngineRunning {
+		return false
+	}
+	return !slices.ContainsFunc(a.H.Elements, func(e harness.Element) bool { return e.Kind == harness.Charger })
 }
 
 // settings says how a state is set: the switches that are not at rest and the engine.
@@ -167,11 +182,11 @@ func days(d float64) string {
 }
 
 // dotColumn is the width of a state's column.
-const dotColumn = 6.5
+const dotColumn = 6.3
 
 // loads sets the table of loads, the states' names turned over their columns.
 func loads(a page.Ask, s *sheaf) {
-	t := loadTable(a)
+	t := loadTable(a, s.room.W)
 	remark := "A filled dot: the load draws current in that state. "
 	if len(a.R.Budgets) > mostDots {
 		remark = "The states in which a load draws current stand in the last column, by their numbers. "
@@ -237,11 +252,16 @@ func namesOver(a page.Ask, s *sheaf, y float64) {
 	}
 }
 
-func loadTable(a page.Ask) *table.Table {
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Load", Weight: 1, Min: 30}, {Title: "Runs", Unit: "A", Align: table.Decimal}, {Title: "Starts", Unit: "A, for s", Align: table.Right},
-		{Title: "Fuse"}, {Title: "Volts at worst", Unit: "V", Align: table.Decimal}, {Title: "Lost in wires", Unit: "of limit, V"},
-	}}
+// loadTable has a line for each load; on a lying sheet its place has a column of its own.
+func loadTable(a page.Ask, room float64) *table.Table {
+	t := &table.Table{Columns: []table.Column{{Title: "Load", Weight: 1, Min: 30}}}
+	placed := room > roomForPlace
+	if placed {
+		t.Columns = append(t.Columns, table.Column{Title: "Where", Weight: 1})
+	}
+	t.Columns = append(t.Columns,
+		table.Column{Title: "Runs", Unit: "A", Align: table.Decimal}, table.Column{Title: "Starts", Unit: "A, for s", Align: table.Right},
+		table.Column{Title: "Fuse"}, table.Column{Title: "Volts at worst", Unit: "V, in state", Align: table.Decimal}, table.Column{Title: "Lost in wires", Unit: "of limit, V"})
 	if len(a.R.Budgets) > mostDots {
 		t.Columns = append(t.Columns, table.Column{Title: "On in states", Weight: 1, Min: 25})
 	} else {
@@ -250,39 +270,39 @@ func loadTable(a page.Ask) *table.Table {
 		}
 	}
 	for _, l := range a.R.Loads {
-		t.Rows = append(t.Rows, loadRow(a, l))
+		t.Rows = append(t.Rows, loadRow(a, l, placed))
 	}
 	if len(a.R.Budgets) <= mostDots {
-		t.Rows = append(t.Rows, loadSum(a))
+		t.Rows = append(t.Rows, loadSum(a, placed))
 	}
 	return t
 }
 
-func loadRow(a page.Ask, l choose.Load) table.Row {
-	name := a.LoadWords(l.Name)
-	note := l.Name
-	if name == l.Name {
-		note = ""
-	}
-	if e := a.H.Elements[l.Element]; a.At(a.Part(e.Part)) != "" {
-		note = strings.TrimPrefix(note+", "+a.At(a.Part(e.Part)), ", ")
-	}
-	start := table.Text("")
+// roomForPlace is the width from which the place of a load finds a column.
+const roomForPlace = 220
+
+func loadRow(a page.Ask, l choose.Load, placed bool) table.Row {
+	name := table.Text(a.LoadWords(l.Name))
+	at := a.At(a.Part(a.H.Elements[l.Element].Part))
+	start := ""
 	if l.StartAmps > 0 {
-		start = table.Text(page.Amps(float64(l.StartAmps)))
+		start = page.Amps(float64(l.StartAmps))
 		if l.StartFor > 0 {
-			start.Note = l.StartFor.String()
+			start += ", " + strings.TrimSuffix(l.StartFor.String(), " s")
 		}
 	}
-	fuse := table.Cell{S: l.ProtectedBy, Link: a.Link("fuse/" + l.ProtectedBy), Note: ratingOf(a, l.ProtectedBy)}
+	fuse := table.Cell{S: strings.TrimSuffix(l.ProtectedBy+", "+ratingOf(a, l.ProtectedBy), ", "), Link: a.Link("fuse/" + l.ProtectedBy)}
 	if l.ProtectedBy == "" {
 		fuse = table.Cell{S: "none"}
 	}
-	drop := l.FeedDrop + l.ReturnDrop
-	cells := []table.Cell{
-		table.Noted(name, note), table.Strong(page.Amps(float64(l.Amps))), start, fuse,
-		{S: page.Figure(float64(l.Volts), 2), Note: worstState(a, l)}, dropCell(l, float64(drop)),
+	cells := []table.Cell{name}
+	if placed {
+		cells = append(cells, table.Cell{S: at, Colour: &sheet.Grey})
+	} else {
+		cells[0].Note = at
 	}
+	volts := strings.TrimSuffix(page.Figure(float64(l.Volts), 2)+" "+worstState(a, l), " ")
+	cells = append(cells, table.Strong(page.Amps(float64(l.Amps))), table.Text(start), fuse, table.Text(volts), dropCell(l, float64(l.FeedDrop+l.ReturnDrop)))
 	return table.Row{Cells: append(cells, onCells(a, l)...)}
 }
 
@@ -345,8 +365,11 @@ func dot(on bool) table.Cell {
 }
 
 // loadSum counts in the last row how many loads each state turns on.
-func loadSum(a page.Ask) table.Row {
+func loadSum(a page.Ask, placed bool) table.Row {
 	cells := []table.Cell{{S: "Loads on", Span: 6}}
+	if placed {
+		cells[0].Span++
+	}
 	for _, b := range a.R.Budgets {
 		n := 0
 		for _, l := range a.R.Loads {
@@ -354,7 +377,7 @@ func loadSum(a page.Ask) table.Row {
 				n++
 			}
 		}
-		cells = append(cells, table.Text(fmt.Sprint(n)))
+		cells = append(cells, table.Cell{S: fmt.Sprint(n), Size: sheet.SizeNote})
 	}
 	return table.Row{Kind: table.Sum, Cells: cells}
 }

@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -15,8 +16,8 @@ type card struct {
 	number  string // position in its panel, or the reference of an in-line fuse
 	place   string // of an in-line fuse
 	fuse    page.Fuse
-	feeds   string
-	more    string   // what it works through relays
+	feeds   []string // plain names of what it feeds
+	works   []string // what it works through relays
 	foot    []string // quiet lines at the foot
 	never   string   // the last line, in bold
 	spare   bool
@@ -27,10 +28,11 @@ type card struct {
 // Sizes inside a card, mm.
 const (
 	cardPad   = 2.4
-	bodyHigh  = 14.0
-	bodyWide  = 25.0
-	spareHigh = 30.0
-	mostRows  = 7 // lines of what a fuse feeds; the list at the end has the whole
+	bodyHigh  = 11.5
+	bodyWide  = 23.0
+	spareHigh = 22.0
+	mostRows  = 4 // lines of what a fuse feeds; the list at the end has the whole
+	mostNames = 4 // names in them
 )
 
 func (c card) inner(w float64) float64 { return w - 2*cardPad }
@@ -51,24 +53,45 @@ func (c card) beside(w float64) bool {
 
 func (c card) wide(w float64) float64 { return math.Min(bodyWide, c.inner(w)*0.72) }
 
-// fed are the lines of what the fuse feeds, cut to what a card can hold.
-func (c card) fed(w float64) []string {
-	lines := typeface.Wrap(c.feeds, sheet.Bold, sheet.SizeBody, c.inner(w))
-	if len(lines) > mostRows {
-		lines = append(lines[:mostRows-1:mostRows-1], "… see the list")
+// fed are the lines of what the fuse feeds, and how many names found no room.
+func (c card) fed(w float64) (lines []string, left int) {
+	rows := mostRows
+	if len(c.works) > 0 {
+		rows--
+	}
+	return few(c.feeds, rows, sheet.Strong(sheet.SizeBody), c.inner(w))
+}
+
+// through are the quiet lines of what the fuse works through relays, and that there is more than stands here.
+func (c card) through(w float64) []string {
+	_, left := c.fed(w)
+	var lines []string
+	style := sheet.Plain(sheet.SizeNote)
+	if len(c.works) > 0 {
+		var over int
+		lines, over = few(c.works, 2, style, c.inner(w))
+		left += over
+	}
+	if left > 0 {
+		lines = append(lines, typeface.Wrap(fmt.Sprintf("and %d more, see the list", left), style.Face, style.Size, c.inner(w))...)
 	}
 	return lines
 }
 
-func (c card) through(w float64) []string {
-	if c.more == "" {
-		return nil
+// few wraps as many of the names as so many lines hold, the first one at least as
+// far as it goes, and counts those that do not stand there whole.
+func few(names []string, rows int, st sheet.Style, width float64) (lines []string, left int) {
+	for n := min(len(names), mostNames); n > 0; n-- {
+		lines = typeface.Wrap(strings.Join(names[:n], ", "), st.Face, st.Size, width)
+		if len(lines) <= rows {
+			return lines, len(names) - n
+		}
 	}
-	lines := typeface.Wrap(c.more, sheet.Regular, sheet.SizeNote, c.inner(w))
-	if len(lines) > mostRows {
-		lines = append(lines[:mostRows-1:mostRows-1], "… see the list")
+	if len(lines) > rows {
+		lines = append(lines[:rows-1:rows-1], typeface.Fit(lines[rows-1]+" …", st.Face, st.Size, width))
+		return lines, len(names)
 	}
-	return lines
+	return nil, 0
 }
 
 // feet are the quiet lines, wrapped.
@@ -92,7 +115,8 @@ func (c card) high(w float64) float64 {
 	h := 2*cardPad + c.headHigh() + 1.2
 	h += textHeight(c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote), c.inner(w))
 	h += textHeight(c.place, sheet.Plain(sheet.SizeNote), c.inner(w))
-	h += 1.2 + body*float64(len(c.fed(w))) + note*float64(len(c.through(w)))
+	fed, _ := c.fed(w)
+	h += 1.2 + body*float64(len(fed)) + note*float64(len(c.through(w)))
 	h += 1.2 + note*float64(len(c.feet(w)))
 	if c.never != "" {
 		h += body
@@ -131,7 +155,8 @@ func (c card) drawWords(canvas *sheet.Canvas, in sheet.Rect, w float64) {
 	if c.place != "" {
 		y = centred(canvas, in.Below(y), c.place, sheet.Plain(sheet.SizeNote).In(sheet.Grey))
 	}
-	y = centred(canvas, in.Below(y+1.2), strings.Join(c.fed(w), "\n"), sheet.Strong(sheet.SizeBody))
+	fed, _ := c.fed(w)
+	y = centred(canvas, in.Below(y+1.2), strings.Join(fed, "\n"), sheet.Strong(sheet.SizeBody))
 	if lines := c.through(w); len(lines) > 0 {
 		centred(canvas, in.Below(y), strings.Join(lines, "\n"), sheet.Plain(sheet.SizeNote))
 	}

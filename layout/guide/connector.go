@@ -59,7 +59,7 @@ func half(a page.Ask, p *harness.Part, side string) []cavity {
 }
 
 // columns is how many cavities stand side by side: two rows up to ten cavities,
-// one row up to three, never more than five.
+// one row up to three, never more than five; more rows are as even as they can be.
 func columns(n int) int {
 	switch {
 	case n <= 3:
@@ -67,12 +67,13 @@ func columns(n int) int {
 	case n <= 10:
 		return (n + 1) / 2
 	}
-	return 5
+	rows := (n + 4) / 5
+	return (n + rows - 1) / rows
 }
 
 const (
 	halfGap    = 8.0
-	cellHigh   = 18.0
+	cellHigh   = 17.2
 	mostCell   = 22.0
 	shellPad   = 2.2
 	shellTitle = 6.6
@@ -109,15 +110,11 @@ func connectorWords(a page.Ask, p *harness.Part) string {
 		words = append(words, at)
 	}
 	words = append(words, cavities(len(p.Cavities)))
-	family := p.Family
-	if family == "" {
-		family = "family not given"
+	if p.Family != "" {
+		words = append(words, p.Family)
 	}
-	words = append(words, family)
 	if p.Sealed {
 		words = append(words, "sealed")
-	} else {
-		words = append(words, "not sealed")
 	}
 	return strings.Join(words, " · ")
 }
@@ -165,9 +162,9 @@ func lug(c *sheet.Canvas, shell sheet.Rect, mirrored bool) {
 func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity) {
 	c.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Outline(sheet.Solid(sheet.Thin)))
 	middle := r.X + r.W/2
-	number := sheet.Strong(sheet.SizeNote).In(sheet.Grey)
-	number.Size = typeface.Shrink(cell.name, sheet.Bold, sheet.SizeNote, 2.2, r.W-2)
-	c.Text(r.X+1, r.Y+0.9+number.Size*typeface.CapHeight, cell.name, number)
+	number := sheet.Plain(sheet.SizeNote).In(sheet.Grey)
+	number.Size = typeface.Shrink(cell.name, sheet.Regular, sheet.SizeNote, 2.2, r.W*0.6)
+	c.Text(r.X+1, r.Y+1.2+sheet.SizeBody*typeface.CapHeight, cell.name, number)
 	if len(cell.wires) == 0 {
 		c.Line(r.X+r.W*0.3, r.Y+r.H*0.75, r.X+r.W*0.7, r.Y+r.H*0.35, sheet.Solid(sheet.Hair).In(sheet.Grey))
 		c.Text(middle, r.Bottom()-1.2, "empty", sheet.Plain(sheet.SizeNote).In(sheet.Grey).At(sheet.Centre))
@@ -178,13 +175,14 @@ func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity) {
 	if len(cell.wires) > 1 {
 		name += fmt.Sprintf(" +%d", len(cell.wires)-1)
 	}
-	line := func(y float64, s string, st sheet.Style) {
-		st.Size = typeface.Shrink(s, st.Face, st.Size, 2, r.W-1.2)
-		c.Text(middle, y, s, st.At(sheet.Centre))
+	left := typeface.Width(cell.name, number.Face, number.Size) + 2
+	bold := sheet.Strong(typeface.Shrink(name, sheet.Bold, sheet.SizeBody, 2, r.W-left-1))
+	c.Text(r.Right()-1, r.Y+1.2+sheet.SizeBody*typeface.CapHeight, name, bold.At(sheet.Right))
+	page.Swatch(c, sheet.Rect{X: r.X + 1.4, Y: r.Y + 4.9, W: r.W - 2.8, H: 3}, a.Pair(w))
+	for i, text := range []string{a.Pair(w).String(), a.Gauge(w)} {
+		st := sheet.Plain(typeface.Shrink(text, sheet.Regular, sheet.SizeNote, 2, r.W-1.2))
+		c.Text(middle, r.Y+10.9+3.6*float64(i), text, st.At(sheet.Centre))
 	}
-	line(r.Y+7, name, sheet.Strong(sheet.SizeBody))
-	page.Swatch(c, sheet.Rect{X: r.X + 1.4, Y: r.Y + 8.2, W: r.W - 2.8, H: 3}, a.Pair(w))
-	line(r.Y+14.4, a.Pair(w).String()+" · "+strings.TrimSuffix(a.Gauge(w), " mm²"), sheet.Plain(sheet.SizeNote))
 	if link := a.Link("wire/" + a.H.Wires[w].Name); link != "" {
 		c.Link(r, link)
 	}
@@ -193,23 +191,45 @@ func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity) {
 // connectorTable lists each cavity with the wire in either half and its far end.
 func connectorTable(a page.Ask, p *harness.Part) *table.Table {
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Cavity", Align: table.Right}, {Title: "Arrives"}, {Title: "Colour", Min: 27}, {Title: "Size"}, {Title: "from", Weight: 1},
-		{Title: "Goes on"}, {Title: "Colour", Min: 27}, {Title: "Size"}, {Title: "to", Weight: 1},
-	}, Size: sheet.SizeBody}
+		{Title: "Cavity", Align: table.Right}, {Title: "Arrives"}, {Title: "from", Weight: 1}, {Title: "Goes on"}, {Title: "to", Weight: 1},
+		{Title: "Colour"}, {Title: "Size"},
+	}}
 	in, out := half(a, p, inHalf), half(a, p, outHalf)
 	for i, c := range in {
 		if len(c.wires)+len(out[i].wires) == 0 {
-			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Strong(c.name), {S: emptyWords(p), Span: 8, Colour: &sheet.Grey}}})
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Strong(c.name), {S: emptyWords(p), Span: 6, Colour: &sheet.Grey}}})
 			continue
 		}
 		for k := range max(len(c.wires), len(out[i].wires)) {
 			row := table.Row{Cells: []table.Cell{table.Strong(c.name)}}
 			row.Cells = append(row.Cells, halfCells(a, c, k)...)
 			row.Cells = append(row.Cells, halfCells(a, out[i], k)...)
-			t.Rows = append(t.Rows, row)
+			t.Rows = append(t.Rows, table.Row{Cells: append(row.Cells, kindCells(a, c, out[i], k)...)})
 		}
 	}
 	return t
+}
+
+// kindCells are the colour and size of a cavity's k-th wires: once where both
+// halves have the same, else the second under the first.
+func kindCells(a page.Ask, in, out cavity, k int) []table.Cell {
+	wires := []harness.WireID{}
+	for _, c := range []cavity{in, out} {
+		if k < len(c.wires) {
+			wires = append(wires, c.wires[k])
+		}
+	}
+	shade := table.Cell{S: a.Pair(wires[0]).String(), Bold: true, Draw: page.ShortSwatch(a.Pair(wires[0]))}
+	size := table.Text(a.Gauge(wires[0]))
+	if len(wires) > 1 {
+		if on := a.Pair(wires[1]); on != a.Pair(wires[0]) {
+			shade.Note = "goes on " + on.String()
+		}
+		if on := a.Gauge(wires[1]); on != size.S {
+			size.Note = "on " + on
+		}
+	}
+	return []table.Cell{shade, size}
 }
 
 func emptyWords(p *harness.Part) string {
@@ -219,16 +239,13 @@ func emptyWords(p *harness.Part) string {
 	return "empty"
 }
 
-// halfCells are the k-th wire of a cavity: name, colour, size, where it goes.
+// halfCells are the k-th wire of a cavity: its name and where it goes.
 func halfCells(a page.Ask, c cavity, k int) []table.Cell {
 	if k >= len(c.wires) {
-		return []table.Cell{table.Text("–"), {}, {}, {}}
+		return []table.Cell{table.Text("–"), {}}
 	}
 	w := c.wires[k]
 	full, plain := a.Stop(other(a, w, c.at))
 	name := a.H.Wires[w].Name
-	pair := a.Pair(w)
-	swatch := page.SwatchCell(pair)
-	swatch.Note = ""
-	return []table.Cell{{S: name, Bold: true, Link: a.Link("wire/" + name)}, swatch, table.Text(a.Gauge(w)), table.Noted(full, plain)}
+	return []table.Cell{{S: name, Bold: true, Link: a.Link("wire/" + name)}, {S: strings.TrimSuffix(full+", "+plain, ", ")}}
 }

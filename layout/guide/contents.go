@@ -47,12 +47,18 @@ type total struct{ value, what string }
 
 const tileHigh = 11.5
 
-// tiles sets the totals side by side in one row.
+// tiles sets the totals side by side in one row, each as wide as its words ask for.
 func tiles(s *sheaf, all []total) {
-	w := s.room.W / float64(len(all))
-	c := &s.c
+	wides := make([]float64, len(all))
+	sum := 0.0
 	for i, t := range all {
-		x := s.room.X + w*float64(i)
+		wides[i] = 3 + math.Max(typeface.Width(t.value, sheet.Bold, sheet.SizeHead), typeface.Width(t.what, sheet.Regular, sheet.SizeNote))
+		sum += wides[i]
+	}
+	c := &s.c
+	x := s.room.X
+	for i, t := range all {
+		w := wides[i] * s.room.W / sum
 		if i > 0 {
 			c.Line(x, s.room.Y+1, x, s.room.Y+tileHigh-1, sheet.Solid(sheet.Hair).In(sheet.Rule))
 		}
@@ -60,6 +66,7 @@ func tiles(s *sheaf, all []total) {
 		c.Text(x+w/2, s.room.Y+5, t.value, sheet.Strong(value).At(sheet.Centre))
 		what := typeface.Shrink(t.what, sheet.Regular, sheet.SizeNote, 2.2, w-1)
 		c.Text(x+w/2, s.room.Y+9.6, t.what, sheet.Plain(what).In(sheet.Grey).At(sheet.Centre))
+		x += w
 	}
 	s.down(tileHigh + 2)
 }
@@ -163,7 +170,7 @@ func contents(a page.Ask, s *sheaf, list []Entry) float64 {
 }
 
 func contentsTable(a page.Ask, list []Entry, size float64) *table.Table {
-	t := &table.Table{Size: size, Columns: []table.Column{{Title: "Sheet", Align: table.Right, Min: 15, Max: 15}, {Title: "What is on it", Weight: 1}}}
+	t := &table.Table{Size: size, Columns: []table.Column{{Title: "Sheet", Align: table.Right, Min: 15}, {Title: "What is on it", Weight: 1}}}
 	for _, e := range list {
 		link := a.Link(e.Anchor)
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: numbers(e), Bold: true, Link: link}, {S: e.Title, Link: link}}})

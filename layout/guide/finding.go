@@ -2,6 +2,7 @@ package guide
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/frame"
@@ -52,23 +53,108 @@ var levels = []struct {
 func findingTable(a page.Ask, level source.Level) *table.Table {
 	t := &table.Table{NoHead: true, Columns: []table.Column{{Min: 9, Max: 9, Align: table.Right}, {Weight: 1}, {Min: 34, Max: 34}}}
 	n := 0
-	for _, p := range a.R.Findings {
+	for _, group := range alike(a.R.Findings, level) {
+		number := fmt.Sprint(n + 1)
+		if n += len(group); len(group) > 1 {
+			number += "–" + fmt.Sprint(n)
+		}
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			table.Text(number),
+			{S: summaries(group), Bold: true, Note: advice(group[0])},
+			{S: lines(group), Note: group[0].Slug},
+		}})
+	}
+	return t
+}
+
+// alike gathers the findings of a level that ask for the same to be done, in the order of the first of each.
+func alike(found source.Problems, level source.Level) []source.Problems {
+	var groups []source.Problems
+	for _, p := range found {
 		if p.Level != level {
 			continue
 		}
-		n++
-		where := ""
-		if p.Span.Known() {
-			where = fmt.Sprintf("line %d", p.Span.Start.Line)
+		at := slices.IndexFunc(groups, func(g source.Problems) bool { return p.Detail != "" && g[0].Slug == p.Slug && g[0].Detail == p.Detail })
+		if at < 0 {
+			groups = append(groups, nil)
+			at = len(groups) - 1
 		}
-		row := table.Row{Cells: []table.Cell{
-			table.Text(fmt.Sprint(n)),
-			{S: sentence(p.Summary), Bold: true, Note: advice(p)},
-			{S: where, Note: p.Slug},
-		}}
-		t.Rows = append(t.Rows, row)
+		groups[at] = append(groups[at], p)
 	}
-	return t
+	return groups
+}
+
+// summaries says what is wrong: one sentence where the summaries differ in a word
+// or two alone ("2A, 3B, 4C: is without a fuse."), else one a line.
+func summaries(group source.Problems) string {
+	var all [][]string
+	for _, p := range group {
+		all = append(all, strings.Fields(p.Summary))
+	}
+	head, tail := shared(all)
+	var middles []string
+	for _, words := range all {
+		middles = append(middles, strings.Join(words[head:len(words)-tail], " "))
+		if n := len(words) - head - tail; n < 1 || n > mostDiffering {
+			middles = nil
+			break
+		}
+	}
+	if len(group) < 2 || len(middles) == 0 || head+tail < mostDiffering {
+		return everySentence(group)
+	}
+	first := all[0]
+	if head == 0 { // they are the subject: a list before the rest needs no other verb
+		return sentence(strings.Join(middles, ", ") + ": " + strings.Join(first[len(first)-tail:], " "))
+	}
+	text := append(slices.Clone(first[:head]), page.And(middles))
+	return sentence(strings.Join(append(text, first[len(first)-tail:]...), " "))
+}
+
+// mostDiffering is how many words of a summary may differ for it to be joined with others.
+const mostDiffering = 2
+
+func everySentence(group source.Problems) string {
+	var all []string
+	for _, p := range group {
+		all = append(all, sentence(p.Summary))
+	}
+	return strings.Join(all, "\n")
+}
+
+// shared counts the words that all have in common at their beginning and at their end.
+func shared(all [][]string) (head, tail int) {
+	least := len(all[0])
+	for _, w := range all {
+		least = min(least, len(w))
+	}
+	same := func(at func([]string) string) bool {
+		return !slices.ContainsFunc(all, func(w []string) bool { return at(w) != at(all[0]) })
+	}
+	for head < least && same(func(w []string) string { return w[head] }) {
+		head++
+	}
+	for tail < least-head && same(func(w []string) string { return w[len(w)-1-tail] }) {
+		tail++
+	}
+	return head, tail
+}
+
+// lines says where in the description the findings point, each line once.
+func lines(group source.Problems) string {
+	var at []string
+	for _, p := range group {
+		if n := fmt.Sprint(p.Span.Start.Line); p.Span.Known() && !slices.Contains(at, n) {
+			at = append(at, n)
+		}
+	}
+	switch len(at) {
+	case 0:
+		return ""
+	case 1:
+		return "line " + at[0]
+	}
+	return "lines " + page.And(at)
 }
 
 // advice is what to do about a finding.

@@ -40,7 +40,8 @@ const (
 	leastOut = 25 // height that must follow a heading
 )
 
-// panel sets one fuse panel.
+// panel sets one fuse panel. Where its rows do not fit one sheet, or are too long
+// for cards in place, a small plan of the whole comes first.
 func panel(a page.Ask, s *sheaf, p *harness.Part) {
 	rows, wide := panelRows(a, p)
 	remark := "Positions read left to right"
@@ -50,19 +51,22 @@ func panel(a page.Ask, s *sheaf, p *harness.Part) {
 	if feeds := feedWords(p); feeds != "" {
 		remark += ". " + feeds
 	}
-	follows := 45.0
-	if wide {
-		follows += planHigh * float64(len(rows))
+	planned := wide || rowsHigh(s.room.W, rows)+15 > s.next().H
+	high := cardsHigh(rows[0], cardWide(s.room.W, len(rows[0])))
+	if planned {
+		high += planHigh*float64(len(rows)) + 3
 	}
-	s.head2(a.Named(p), remark+".", follows)
+	s.head2(a.Named(p), remark+".", high)
 	s.c.Anchor("panel/"+p.Ref, s.room.X, s.room.Y)
+	if planned {
+		plan(s, rows)
+	}
 	if !wide {
 		for _, row := range rows {
 			cardRow(s, row, len(rows[0]))
 		}
 		return
 	}
-	plan(s, rows)
 	var all []card
 	for _, row := range rows {
 		for _, c := range row {
@@ -72,6 +76,15 @@ func panel(a page.Ask, s *sheaf, p *harness.Part) {
 		}
 	}
 	cardRows(s, all)
+}
+
+// rowsHigh is the height of all rows of cards in place.
+func rowsHigh(room float64, rows [][]card) float64 {
+	high := 0.0
+	for _, row := range rows {
+		high += cardsHigh(row, cardWide(room, len(row))) + cardGap
+	}
+	return high
 }
 
 // panelRows makes the cards of a panel in its rows, all rows of one length; wide
@@ -109,7 +122,7 @@ func ranges(names []string) string {
 	var out []string
 	for i := 0; i < len(names); {
 		j := i
-		for j+1 < len(names) && follows(names[j], names[j+1]) {
+		for j+1 < len(names) && succeeds(names[j], names[j+1]) {
 			j++
 		}
 		switch j - i {
@@ -123,7 +136,7 @@ func ranges(names []string) string {
 	return page.And(out)
 }
 
-func follows(a, b string) bool {
+func succeeds(a, b string) bool {
 	x, errX := strconv.Atoi(a)
 	y, errY := strconv.Atoi(b)
 	return errX == nil && errY == nil && y == x+1
@@ -147,7 +160,10 @@ func fuseCard(a page.Ask, f choose.Fuse) card {
 		anchor: "fuse/" + f.Name, number: f.Name,
 		fuse: page.Fuse{Body: f.Body, Colour: f.BodyColour, Rating: ratingWords(f), Breaker: f.Breaker},
 	}
-	c.feeds, c.more = feeds(a, f)
+	c.feeds, c.works = feeds(a, f)
+	if sharedSupply(a, f) {
+		c.foot = append(c.foot, "one of several supplies")
+	}
 	if f.Amps > 0 {
 		c.foot = append(c.foot, "runs "+page.Amps(float64(f.Amps))+" A")
 	}
@@ -168,18 +184,21 @@ func ratingWords(f choose.Fuse) string {
 }
 
 // feeds says in plain words what a fuse feeds, and what it works through relays.
-func feeds(a page.Ask, f choose.Fuse) (direct, through string) {
+func feeds(a page.Ask, f choose.Fuse) (direct, works []string) {
 	out := behind(a, f)
-	direct = strings.Join(out.direct, ", ")
-	var words []string
-	for _, t := range out.through {
-		words = append(words, t.words(a))
+	direct = loadNames(a, out.own(a))
+	works = loadNames(a, out.behindRelays())
+	if len(direct) == 0 {
+		for _, d := range out.relays {
+			direct = append(direct, a.Plain(d.relay))
+		}
+		if len(works) > 0 {
+			works[0] = "works " + works[0]
+		}
+	} else if len(works) > 0 {
+		works[0] = "by relay: " + works[0]
 	}
-	through = strings.Join(words, "; ")
-	if direct == "" {
-		return through, ""
-	}
-	return direct, through
+	return direct, works
 }
 
 // inline sets the fuses and breakers that sit in the loom.
@@ -200,7 +219,7 @@ func inline(a page.Ask, s *sheaf) {
 	if len(cards) == 0 {
 		return
 	}
-	s.head2("In-line fuses and breakers", "With the place where each is found.", 45)
+	s.head("In-line fuses and breakers", 45)
 	cardRows(s, cards)
 }
 
@@ -218,18 +237,28 @@ func cardRows(s *sheaf, cards []card) {
 
 // cardRow sets cards side by side, as wide as so many in a row allow.
 func cardRow(s *sheaf, row []card, columns int) {
-	w := (s.room.W - cardGap*float64(columns-1)) / float64(columns)
-	w = math.Min(w, 62)
+	w := cardWide(s.room.W, columns)
 	row = levelled(row, w)
-	high := 0.0
-	for _, c := range row {
-		high = math.Max(high, c.high(w))
-	}
-	s.need(high + cardGap)
+	high := cardsHigh(row, w)
+	s.need(high)
 	for i, c := range row {
 		c.draw(&s.c, sheet.Rect{X: s.room.X + float64(i)*(w+cardGap), Y: s.room.Y, W: w, H: high})
 	}
 	s.down(high + cardGap)
+}
+
+// cardWide is the width of a card where so many stand in a row.
+func cardWide(room float64, columns int) float64 {
+	return math.Min(62, (room-cardGap*float64(columns-1))/float64(columns))
+}
+
+// cardsHigh is the height that a row of cards needs.
+func cardsHigh(row []card, w float64) float64 {
+	high := 0.0
+	for _, c := range levelled(row, w) {
+		high = math.Max(high, c.high(w))
+	}
+	return high
 }
 
 // levelled sets the numbers of a whole row over the fuses when one of them finds no room beside.
@@ -245,9 +274,9 @@ func levelled(row []card, w float64) []card {
 	return out
 }
 
-const planHigh = 15.0
+const planHigh = 12.5
 
-// plan draws a wide panel small: each position with its number, rating and colour.
+// plan draws a wide panel small, as wide as its rows ask for: each position with its number, rating and colour.
 func plan(s *sheaf, rows [][]card) {
 	w := math.Min(30, s.room.W/float64(len(rows[0])))
 	s.need(planHigh*float64(len(rows)) + 3)
@@ -267,30 +296,41 @@ func relays(a page.Ask, s *sheaf) {
 	if len(a.R.Relays) == 0 {
 		return
 	}
+	rated := slices.ContainsFunc(a.R.Relays, func(r choose.Relay) bool { return r.Rating > 0 })
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Relay", Weight: 1, Min: 34}, {Title: "Coil", Unit: "A", Align: table.Decimal}, {Title: "Contact carries", Unit: "A", Align: table.Decimal},
-		{Title: "Contact rating", Unit: "A", Align: table.Decimal},
+		{Title: "Relay", Weight: 1, Min: 34}, {Title: "Coil", Unit: "A", Align: table.Decimal}, {Title: "Contact", Unit: "carries, A", Align: table.Decimal},
 	}}
+	if rated {
+		t.Columns = append(t.Columns, table.Column{Title: "Rating", Unit: "A", Align: table.Decimal})
+	}
 	names := relayTerminals(a)
 	for _, n := range names {
 		t.Columns = append(t.Columns, table.Column{Title: terminalHead(n), Min: 22, Weight: 1})
 	}
 	for _, r := range a.R.Relays {
 		p := a.Part(r.Part)
-		rating := table.Text("not given")
-		if r.Rating > 0 {
-			rating = table.Text(page.Amps(float64(r.Rating)))
-		}
-		cells := []table.Cell{
-			{S: a.Named(p), Bold: true, Note: a.At(p)}, table.Text(page.Amps(float64(r.Coil))), table.Text(page.Amps(float64(r.Contact))), rating,
+		cells := []table.Cell{relayCell(a, p), table.Text(page.Amps(float64(r.Coil))), table.Text(page.Amps(float64(r.Contact)))}
+		switch {
+		case r.Rating > 0:
+			cells = append(cells, table.Text(page.Amps(float64(r.Rating))))
+		case rated:
+			cells = append(cells, table.Text("–"))
 		}
 		for _, n := range names {
 			cells = append(cells, landing(a, p, n))
 		}
 		t.Rows = append(t.Rows, table.Row{Anchor: "relay/" + p.Ref, Cells: cells})
 	}
-	s.head2("Relays", "At each terminal: the wire on it, and under it where that wire's other end is.", leastOut)
-	s.table(t)
+	s.whole("Relays: at each terminal the wire on it, and where that wire's other end is", "", t)
+}
+
+// relayCell names a relay and its place.
+func relayCell(a page.Ask, p *harness.Part) table.Cell {
+	at := a.At(p)
+	if at != "" {
+		at = ", " + at
+	}
+	return table.Strong(a.Named(p) + at)
 }
 
 // terminalHead names a relay's terminal by what it does (DIN 72552 numbers).
@@ -342,7 +382,7 @@ func landing(a page.Ask, p *harness.Part, name string) table.Cell {
 		if len(wires) == 0 {
 			return table.Text("not used")
 		}
-		return table.Cell{S: strings.Join(wires, ", "), Note: strings.Join(ends, ", ")}
+		return table.Text(strings.Join(wires, ", ") + ": " + strings.Join(ends, ", "))
 	}
 	return table.Text("–")
 }

@@ -36,17 +36,18 @@ func liftWords(a page.Ask) string {
 
 // Sizes of the drawing, mm.
 const (
-	ringPitch  = 8.6 // two lines of text beside each ring
+	ringPitch  = 8.0 // two lines of text beside each ring
 	ringThick  = 2.2
 	floorGap   = 3.4
-	stackAbove = 13.0 // bolt end and nut
-	stackBelow = 16.0 // washer, sheet metal, words
+	stackAbove = 12.0 // bolt end and nut
+	stackBelow = 12.5 // washer, sheet metal, head of the bolt
+	factLabel  = 20.0 // room of a label before its fact
 )
 
 // ground draws one point as a card across the sheet.
 func ground(a page.Ask, s *sheaf, g fit.Ground) {
 	p := a.Part(g.Part)
-	left := s.room.W*0.66 - 2
+	left := s.room.W*0.53 - 2
 	facts := groundFacts(a, g)
 	right := s.room.W - left - 8
 	high := groundHigh(g, facts, right) + titleHigh(p.Ref, groundTitle(a, p), s.room.W-6)
@@ -60,13 +61,9 @@ func ground(a page.Ask, s *sheaf, g fit.Ground) {
 	at := sheet.Rect{X: r.X + left + 5, Y: body.Y, W: right}
 	c.Line(at.X-3, body.Y, at.X-3, r.Bottom()-3, sheet.Solid(sheet.Hair).In(sheet.Rule))
 	for _, f := range facts {
-		at = at.Below(frame.Paragraph(c, at, f[0], sheet.Plain(sheet.SizeNote).In(sheet.Grey)))
-		style := sheet.Plain(sheet.SizeBody)
-		if f[0] == "Lift" || f[0] == "Carries" {
-			style = sheet.Strong(sheet.SizeBody)
-		}
-		at = at.Below(frame.Paragraph(c, at, f[1], style) + 1)
-		at.W = right
+		frame.Paragraph(c, at, f[0], sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+		y := frame.Paragraph(c, sheet.Rect{X: at.X + factLabel, Y: at.Y, W: right - factLabel}, f[1], factStyle(f[0]))
+		at = at.Below(y + factGap)
 	}
 	s.down(high + 3)
 }
@@ -83,18 +80,31 @@ func groundTitle(a page.Ask, p *harness.Part) string {
 	return strings.Join(words, ", ")
 }
 
+const factGap = 0.8
+
+// factStyle sets what is measured in bold.
+func factStyle(label string) sheet.Style {
+	if label == "Lift" || label == "Carries" {
+		return sheet.Strong(sheet.SizeBody)
+	}
+	return sheet.Plain(sheet.SizeBody)
+}
+
 func groundHigh(g fit.Ground, facts [][2]string, width float64) float64 {
 	high := stackAbove + stackBelow + ringPitch*float64(max(1, len(g.Rings)))
 	text := 0.0
 	for _, f := range facts {
-		text += textHeight(f[0], sheet.Plain(sheet.SizeNote), width) + textHeight(f[1], sheet.Strong(sheet.SizeBody), width) + 1
+		text += textHeight(f[1], factStyle(f[0]), width-factLabel) + factGap
 	}
 	return 6 + max(high, text)
 }
 
 // groundFacts are the labelled lines at the right of the drawing.
 func groundFacts(a page.Ask, g fit.Ground) [][2]string {
-	facts := [][2]string{{"Stud", orWord(g.Stud, "not given")}, {"Surface", orWord(g.Surface, "not given")}}
+	facts := [][2]string{{"Stud", orWord(g.Stud, "not given")}}
+	if g.Surface != "" {
+		facts = append(facts, [2]string{"Surface", g.Surface})
+	}
 	if g.Prep != "" {
 		facts = append(facts, [2]string{"Make ready", sentence(g.Prep)})
 	}
@@ -233,9 +243,9 @@ func bodywork(c *sheet.Canvas, axis, floor float64, r sheet.Rect, g fit.Ground) 
 	c.RoundRect(axis-7, floor+2.6, 14, 4, 0.8, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
 	words := "bodywork"
 	if g.Surface != "" {
-		words = fmt.Sprintf("bodywork, %s", g.Surface)
+		words = g.Surface + " bodywork"
 		if g.Surface != "bare" {
-			words += ", bared under the ring"
+			words += ", bared here"
 		}
 	}
 	beside(c, axis+22, floor+4.6, words)

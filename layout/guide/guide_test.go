@@ -213,7 +213,12 @@ func TestEveryFindingStands(t *testing.T) {
 	a := worded(car(6, 3))
 	text := words(Cover(a, nil))
 	for _, f := range a.R.Findings {
-		require.Contains(t, text, sentence(f.Summary))
+		subject, rest, _ := strings.Cut(f.Summary, " of the emergency")
+		if rest == "" {
+			require.Contains(t, text, sentence(f.Summary))
+			continue
+		}
+		require.Regexp(t, `\b`+subject+`(,|:)`, text)
 	}
 	require.Contains(t, text, "Open findings: 1 error, 1 warning and 40 of advice")
 }
@@ -238,8 +243,43 @@ func TestRelayCoilStopsItsLoads(t *testing.T) {
 		}
 	}
 	require.Empty(t, coil.direct)
-	require.Len(t, coil.through, 1)
-	require.Equal(t, "coil of K1: Radiator fan", coil.through[0].words(a))
+	require.Len(t, coil.relays, 1)
+	require.Equal(t, "Fan relay (K1): Radiator fan", coil.through(a))
+}
+
+// TestFindingsAlikeStandTogether: one sentence where a word or two differ, else a
+// sentence each, and what to do once.
+func TestFindingsAlikeStandTogether(t *testing.T) {
+	of := func(slug, detail string, line int, texts ...string) (all source.Problems) {
+		for i, s := range texts {
+			all = append(all, source.Problem{Slug: slug, Detail: detail, Level: source.Advice, Span: source.At(line+i, 1, 1), Summary: s})
+		}
+		return all
+	}
+	found := append(of("hot", "take a thicker wire", 5, "2A runs hot at night", "3B runs hot at night", "4C runs hot at night"), of("far", "", 9, "x is far", "y is far")...)
+	found = append(found, of("odd", "look", 12, "the fuse of 5 A is odd", "nobody has seen this relay")...)
+	groups := alike(found, source.Advice)
+	require.Len(t, groups, 4)
+	require.Equal(t, "2A, 3B, 4C: runs hot at night.", summaries(groups[0]))
+	require.Equal(t, "lines 5, 6 and 7", lines(groups[0]))
+	require.Equal(t, "X is far.", summaries(groups[1]))
+	require.Equal(t, "The fuse of 5 A is odd.\nNobody has seen this relay.", summaries(groups[3]))
+	require.Empty(t, alike(found, source.Error))
+}
+
+func TestNamesAreJoined(t *testing.T) {
+	var names []wareName
+	for _, n := range []string{"Injector 1", "Horn", "Injector 2", "Injector 3", "Headlamp left", "Headlamp right", "Spare lamp", "Spare lamp", "7"} {
+		names = append(names, divided(n))
+	}
+	require.Equal(t, []string{"Injector 1–3", "Horn", "Headlamp left and right", "2 × Spare lamp", "7"}, joined(names))
+	require.Equal(t, []string{"Headlamp left (56a)", "Headlamp right"}, joined([]wareName{{"Headlamp", "left", "56a"}, {"Headlamp", "right", ""}}))
+}
+
+func TestColumns(t *testing.T) {
+	for n, want := range map[int]int{1: 1, 3: 3, 4: 2, 6: 3, 10: 5, 12: 4, 16: 4, 18: 5, 23: 5} {
+		require.Equal(t, want, columns(n), "%d cavities", n)
+	}
 }
 
 func TestRanges(t *testing.T) {

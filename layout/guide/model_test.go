@@ -113,6 +113,7 @@ func (b *bench) supply(positions int) {
 	b.wire("12B", "MF1.2", "FP.in", "10", "RD")
 	b.element(harness.Element{Kind: harness.EMF, Name: "BAT", Part: 0})
 	b.element(harness.Element{Kind: harness.RelayCoil, Name: "K1.coil", Part: 3, A: b.find("K1.86"), B: b.find("K1.85")})
+	b.element(harness.Element{Kind: harness.Contact, Name: "K1.30-87", Part: 3, A: b.find("K1.30"), B: b.find("K1.87"), When: harness.Condition{Kind: harness.Energised, Coil: 1}})
 	b.r.Relays = []choose.Relay{{Part: 3, Coil: 0.15, Contact: 20.3, Rating: 40}}
 	b.r.Fuses = []choose.Fuse{{Name: "MF1", Part: 1, Body: "bolt", Rating: 60, Amps: 41.5, Smallest: 1, MostAllowed: 80, Wires: []harness.WireID{0, 1}}}
 }

@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/page"
@@ -10,98 +11,224 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// outs lists what stops when a fuse is out.
+// outs lists what stops when a fuse is out, where its card has no room to say it.
 func outs(a page.Ask, s *sheaf) {
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "These stop", Weight: 3, Min: 50}, {Title: "And, as a relay drops out", Weight: 2, Min: 40}, {Title: "Dead wires", Weight: 1, Min: 30},
+		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "These stop", Weight: 2, Min: 50}, {Title: "And, as a relay drops out", Weight: 1, Min: 40},
 	}}
 	for _, f := range a.R.Fuses {
 		out := behind(a, f)
-		if len(out.direct)+len(out.through)+len(f.Wires) == 0 {
+		if len(out.direct)+len(out.relays) == 0 || cardTells(a, out) && !sharedSupply(a, f) {
 			continue
 		}
-		var wires, through []string
-		for _, w := range f.Wires {
-			wires = append(wires, a.H.Wires[w].Name)
-		}
-		for _, x := range out.through {
-			through = append(through, x.words(a))
-		}
-		direct := strings.Join(out.direct, ", ")
+		direct, through := strings.Join(stopped(a, f, out), ", "), out.through(a)
 		if direct == "" {
 			direct = "–"
 		}
+		if sharedSupply(a, f) {
+			direct, through = "nothing at once: what it feeds has another supply", ""
+		}
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			{S: f.Name, Bold: true, Link: a.Link("fuse/" + f.Name)}, table.Text(strings.TrimSuffix(ratingWords(f), " A")), table.Text(direct),
-			table.Text(strings.Join(through, "; ")), {S: strings.Join(wires, " "), Size: sheet.SizeNote},
+			{S: f.Name, Bold: true, Link: a.Link("fuse/" + f.Name)}, table.Text(strings.TrimSuffix(ratingWords(f), " A")), table.Text(capital(direct)),
+			table.Text(through),
 		}})
 	}
 	if len(t.Rows) == 0 {
 		return
 	}
-	s.head2("When a fuse is out", "What no longer works. If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", leastOut)
+	s.head2("When a fuse is out", "A fuse that is not listed stops what its card names and nothing else. If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", leastOut)
 	s.table(t)
 }
 
-// outage is what stops without a fuse.
-type outage struct {
-	direct  []string
-	through []dropped
+// leastCard is the width for words on the narrowest card, mm.
+const leastCard = 27
+
+// cardTells tells whether any card has room for all that stops.
+func cardTells(a page.Ask, out outage) bool {
+	_, left := few(loadNames(a, out.own(a)), mostRows, sheet.Strong(sheet.SizeBody), leastCard)
+	return left == 0 && len(out.behindRelays()) == 0
 }
 
-// dropped is a relay that drops out, with the loads on its contact.
+// stopped names what loses its supply: whole panels first, then positions of
+// panels, then the loads that are on none of these.
+func stopped(a page.Ask, f choose.Fuse, out outage) []string {
+	dead := map[string]bool{}
+	for _, n := range out.direct {
+		dead[n] = true
+	}
+	var whole, some []string
+	told := map[string]bool{}
+	for i := range a.H.Parts {
+		p := &a.H.Parts[i]
+		if p.Panel == nil {
+			continue
+		}
+		down, all := deadPositions(a, f, p, dead)
+		switch {
+		case len(down) < 2:
+			continue
+		case all:
+			whole = append(whole, "the "+lower(a.Named(p)))
+		default:
+			some = append(some, a.Named(p)+" "+ranges(positions(down)))
+		}
+		for _, d := range down {
+			for _, n := range d.Feeds {
+				told[n] = true
+			}
+		}
+	}
+	var words []string
+	if len(whole) > 0 {
+		words = append(words, "everything on "+page.And(whole))
+	}
+	rest := slices.DeleteFunc(slices.Clone(out.own(a)), func(n string) bool { return told[n] })
+	return append(append(words, some...), loadNames(a, rest)...)
+}
+
+// deadPositions are the positions of a panel all of whose loads are dead, the fuse
+// itself left aside; all tells whether no other position feeds anything.
+func deadPositions(a page.Ask, f choose.Fuse, p *harness.Part, dead map[string]bool) (down []choose.Fuse, all bool) {
+	all = true
+	for _, x := range a.R.Fuses {
+		if x.Part != p.ID || len(x.Feeds) == 0 {
+			continue
+		}
+		lives := slices.ContainsFunc(x.Feeds, func(n string) bool { return !dead[n] })
+		if lives || x.Name == f.Name {
+			all = false
+			continue
+		}
+		down = append(down, x)
+	}
+	return down, all
+}
+
+func positions(fuses []choose.Fuse) []string {
+	var names []string
+	for _, f := range fuses {
+		names = append(names, f.Position)
+	}
+	return names
+}
+
+// lower begins a name with a small letter unless it begins with a name in capitals.
+func lower(s string) string {
+	if len(s) > 1 && s[1] >= 'a' && s[1] <= 'z' {
+		return strings.ToLower(s[:1]) + s[1:]
+	}
+	return s
+}
+
+// outage is what stops without a fuse, loads by the names of their elements.
+type outage struct {
+	direct []string  // without supply
+	relays []dropped // that drop out, in the order of the parts
+}
+
+// dropped is a relay that drops out, with the loads that lose their way over its contact.
 type dropped struct {
 	relay *harness.Part
 	loads []string
 }
 
-func (d dropped) words(a page.Ask) string {
-	if len(d.loads) == 0 {
-		return "coil of " + a.Named(d.relay)
+// mostRelays is how many relays a list names; of more it names the loads alone.
+const mostRelays = 3
+
+// through names what stops as relays drop out.
+func (o outage) through(a page.Ask) string {
+	var words, loads []string
+	for _, d := range o.relays {
+		if len(d.loads) > 0 {
+			words = append(words, d.words(a))
+			loads = append(loads, d.loads...)
+		}
 	}
-	return "coil of " + d.relay.Ref + ": " + page.And(d.loads)
+	if len(words) > mostRelays {
+		return strings.Join(loadNames(a, loads), ", ")
+	}
+	return strings.Join(words, "; ")
+}
+
+// behindRelays are all loads that stop as relays drop out.
+func (o outage) behindRelays() []string {
+	var loads []string
+	for _, d := range o.relays {
+		loads = append(loads, d.loads...)
+	}
+	return loads
+}
+
+// own are the dead loads without the coils of relays that through names.
+func (o outage) own(a page.Ask) []string {
+	return slices.DeleteFunc(slices.Clone(o.direct), func(n string) bool {
+		e, ok := a.ElementNamed(n)
+		return ok && slices.ContainsFunc(o.relays, func(d dropped) bool { return d.relay.ID == e.Part && len(d.loads) > 0 })
+	})
+}
+
+func (d dropped) words(a page.Ask) string {
+	return a.Named(d.relay) + ": " + strings.Join(loadNames(a, d.loads), ", ")
 }
 
 // behind finds the loads on a fuse, and those on the contacts of relays whose
-// coil one of the fuse's wires feeds.
+// coil it feeds, from relay to relay.
 func behind(a page.Ask, f choose.Fuse) outage {
-	var out outage
-	named := map[string]bool{}
+	out := outage{direct: f.Feeds}
+	gone := map[string]bool{}
 	for _, n := range f.Feeds {
-		if w := a.LoadWords(n); !named[w] {
-			named[w] = true
-			out.direct = append(out.direct, w)
-		}
+		gone[n] = true
 	}
 	reached := map[harness.TerminalID]bool{}
 	for _, w := range f.Wires {
 		reached[a.H.Wires[w].From], reached[a.H.Wires[w].To] = true, true
 	}
-	for _, e := range a.H.Elements {
-		p := a.Part(e.Part)
-		if e.Kind != harness.RelayCoil || p == nil || p.Kind != harness.Relay || !(reached[e.A] || reached[e.B]) {
-			continue
-		}
-		d := dropped{relay: p}
-		for _, l := range a.R.Loads {
-			if w := a.LoadWords(l.Name); !named[w] && passes(a, l, p.ID) {
-				d.loads = append(d.loads, w)
+	for more := true; more; {
+		more = false
+		for _, e := range a.H.Elements {
+			p := a.Part(e.Part)
+			if e.Kind != harness.RelayCoil || p == nil || out.has(p) || !(gone[e.Name] || reached[e.A] || reached[e.B]) {
+				continue
 			}
+			more = true
+			out.relays = append(out.relays, dropped{p, takenAlong(a, e, gone)})
 		}
-		out.through = append(out.through, d)
 	}
 	return out
 }
 
-// passes tells whether a load's feed or return leads over a make contact of the relay.
-func passes(a page.Ask, l choose.Load, relay harness.PartID) bool {
+func (o outage) has(p *harness.Part) bool {
+	return slices.ContainsFunc(o.relays, func(d dropped) bool { return d.relay == p })
+}
+
+// takenAlong are the loads that stop as a coil releases and that are not gone
+// already; they are counted as gone.
+func takenAlong(a page.Ask, coil harness.Element, gone map[string]bool) []string {
+	var loads []string
+	for _, l := range a.R.Loads {
+		if !gone[l.Name] && follows(a, l, coil) {
+			gone[l.Name] = true
+			loads = append(loads, l.Name)
+		}
+	}
+	return loads
+}
+
+// follows tells whether a load's feed or return leads over a contact that the
+// coil makes, or the load itself works only with the coil.
+func follows(a page.Ask, l choose.Load, coil harness.Element) bool {
+	on := map[harness.TerminalID]bool{}
 	for _, way := range [][]harness.WireID{l.Feed, l.Return} {
 		for _, w := range way {
-			for _, t := range []harness.TerminalID{a.H.Wires[w].From, a.H.Wires[w].To} {
-				if x := a.H.Terminals[t]; x.Part == relay && (x.Name == "87" || x.Name == "30") {
-					return true
-				}
-			}
+			on[a.H.Wires[w].From], on[a.H.Wires[w].To] = true, true
+		}
+	}
+	for _, e := range a.H.Elements {
+		if e.When.Kind != harness.Energised || e.When.Coil != coil.ID {
+			continue
+		}
+		if e.ID == l.Element || on[e.A] && on[e.B] && e.Kind != harness.Load {
+			return true
 		}
 	}
 	return false

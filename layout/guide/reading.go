@@ -98,7 +98,6 @@ func colours(a page.Ask, s *sheaf) {
 	if len(used) == 0 {
 		return
 	}
-	s.head2("Colours", "The letters follow IEC 60757; the first is the insulation, the one after the slash its tracer (stripe). Shades differ between makers: go by letters and name.", 25)
 	grid := &table.Table{Columns: []table.Column{{Title: "Letters"}, {Title: "Colour", Weight: 1}, {Title: "Wires", Align: table.Right}, {Title: "Tracers", Align: table.Right}}}
 	grid.Columns = append(append(grid.Columns, table.Column{Min: 8, Max: 8}), grid.Columns...)
 	half := (len(used) + 1) / 2
@@ -110,7 +109,7 @@ func colours(a page.Ask, s *sheaf) {
 		}
 		grid.Rows = append(grid.Rows, row)
 	}
-	s.table(grid)
+	s.whole("Colours", "The letters follow IEC 60757; the first is the insulation, the one after the slash its tracer (stripe). Shades differ between makers: go by letters and name.", grid)
 }
 
 func colourCells(l string, bases, tracers map[string]int) []table.Cell {
@@ -143,8 +142,7 @@ func units(a page.Ask, s *sheaf) {
 	if a.H.System.PositiveEarth {
 		against = "the battery's positive post (this vehicle has positive earth), so live points read below zero"
 	}
-	s.head("Units and short words", 25)
-	s.table(pairsTable([][2]string{
+	s.whole("Units and short words", "", pairsTable([][2]string{
 		{"Lengths", length},
 		{"Wire sizes", gauge},
 		{"Currents, voltages", "amperes (A), volts (V), thousandths of a volt (mV); voltages are against " + against},
@@ -166,8 +164,7 @@ func pairsTable(pairs [][2]string) *table.Table {
 
 // practice states the rules in force for this harness.
 func practice(a page.Ask, s *sheaf) {
-	s.head2("The practice in force", "The sizes hold for this practice alone; the description can change each line.", 25)
-	s.table(pairsTable(practiceLines(a)))
+	s.whole("The practice in force", "The sizes hold for this practice alone; the description can change each line.", pairsTable(practiceLines(a)))
 }
 
 func practiceLines(a page.Ask) [][2]string {
@@ -247,19 +244,39 @@ func pullWords(list string) string {
 	}[list]
 }
 
-// sources lists the documents that the figures rest on, with how each was come by.
+// sources lists the documents that the figures rest on, by how each was come by, in two columns.
 func sources(a page.Ask, s *sheaf) {
 	if len(a.R.Sources) == 0 {
 		return
 	}
-	s.head2("Sources that decided something here", "Read: the figures were taken from the document. From memory: remembered, not looked up; check before relying on it. Common practice: what the trade does, without a document.", 25)
-	t := &table.Table{Columns: []table.Column{{Title: "Document", Weight: 1}, {Title: "How come by", Min: 34}}}
-	for _, status := range []rating.Status{rating.Read, rating.FromMemory, rating.CommonPractice} {
+	t := &table.Table{NoHead: true, NoZebra: true, Size: sheet.SizeNote, Columns: []table.Column{{Weight: 1}, {Min: 3, Max: 3}, {Weight: 1}}}
+	for _, kind := range []struct {
+		status rating.Status
+		title  string
+		means  string
+	}{
+		{rating.Read, "Read", "the figures were taken from the document"},
+		{rating.FromMemory, "From memory", "remembered, not looked up: check before relying on it"},
+		{rating.CommonPractice, "Common practice", "what the trade does, without a document"},
+	} {
+		var titles []string
 		for _, x := range a.R.Sources {
-			if x.Status == status {
-				t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: capital(x.Title), Note: x.Key}, {S: string(x.Status), Bold: x.Status != rating.Read}}})
+			if x.Status == kind.status {
+				titles = append(titles, capital(x.Title))
 			}
 		}
+		if len(titles) == 0 {
+			continue
+		}
+		t.Rows = append(t.Rows, table.Heading(kind.title, kind.means))
+		half := (len(titles) + 1) / 2
+		for i := range half {
+			row := table.Texts(titles[i], "", "")
+			if i+half < len(titles) {
+				row.Cells[2].S = titles[i+half]
+			}
+			t.Rows = append(t.Rows, row)
+		}
 	}
-	s.table(t)
+	s.whole("Sources that decided something here", "", t)
 }

@@ -100,6 +100,17 @@ func (s *sheaf) table(t *table.Table) {
 	s.down(2)
 }
 
+// whole sets a table that should stay on one sheet, under its heading: both go to
+// the next sheet where the rest of this one is too low and the next is not.
+func (s *sheaf) whole(text, remark string, t *table.Table) {
+	high := t.Height(s.room.W)
+	if high > s.next().H-20 {
+		high = 25
+	}
+	s.head2(text, remark, high)
+	s.table(t)
+}
+
 // next is the body of a further sheet under its heading.
 func (s *sheaf) next() sheet.Rect {
 	var unseen sheet.Canvas

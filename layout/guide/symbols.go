@@ -10,7 +10,7 @@ import (
 // symbols draws every symbol of the set with its words, as many in a row as fit.
 func symbols(s *sheaf) {
 	key := symbol.Key()
-	across := max(4, int(s.room.W/34))
+	across := max(4, int(s.room.W/28))
 	s.head2("Symbols", "A tile is a part; the numbers on its edge are its terminals, at the left those where current enters. The edge tells the role: heavy at the left for supplies, cut corners for protection, open sides for contacts (drawn at rest), round corners for loads.", 30)
 	s.down(1.5)
 	w := s.room.W / float64(across)

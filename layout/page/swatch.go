@@ -78,6 +78,11 @@ func SwatchDrawing(p colour.Pair) *table.Drawing {
 	return &table.Drawing{W: swatchWide, H: swatchHigh, Draw: func(c *sheet.Canvas, area sheet.Rect) { Swatch(c, area, p) }}
 }
 
+// ShortSwatch is a bar of half the length, for dense tables.
+func ShortSwatch(p colour.Pair) *table.Drawing {
+	return &table.Drawing{W: swatchWide / 2, H: swatchHigh, Draw: func(c *sheet.Canvas, area sheet.Rect) { Swatch(c, area, p) }}
+}
+
 // Strand draws a wire as a line through points: a dark outline, the base in
 // width mm, the tracer as a dashed line along the middle.
 func Strand(c *sheet.Canvas, points []sheet.Point, p colour.Pair, width float64) {

@@ -83,21 +83,48 @@ func (a Ask) Gauge(w harness.WireID) string {
 	return a.H.Wires[w].Gauge.String()
 }
 
-// LoadWords is the plain name of a load by the name of its element; a module's
-// load keeps what tells it from its brothers.
+// LoadWords is the plain name of a load by the name of its element; where its part
+// holds several, what tells it from its brothers follows ("Headlamp left 56a").
 func (a Ask) LoadWords(name string) string {
-	for i := range a.H.Elements {
-		e := &a.H.Elements[i]
-		if e.Name != name {
-			continue
-		}
-		p := a.Part(e.Part)
-		if p == nil || e.Name == p.Ref {
-			return a.Plain(p)
-		}
-		return a.Plain(p) + " " + strings.TrimPrefix(strings.TrimPrefix(e.Name, p.Ref), ".")
+	e, ok := a.ElementNamed(name)
+	if !ok {
+		return name
 	}
-	return name
+	p := a.Part(e.Part)
+	return strings.TrimSpace(a.Plain(p) + " " + a.LoadDetail(e))
+}
+
+// ElementNamed finds an element by its name.
+func (a Ask) ElementNamed(name string) (harness.Element, bool) {
+	for _, e := range a.H.Elements {
+		if e.Name == name {
+			return e, true
+		}
+	}
+	return harness.Element{}, false
+}
+
+// LoadDetail tells a load from the others of its part: the terminal that they do
+// not share, else what the element's name adds to the part's; "" where there is nothing to tell.
+func (a Ask) LoadDetail(e harness.Element) string {
+	p := a.Part(e.Part)
+	if p == nil || e.Name == p.Ref {
+		return ""
+	}
+	from, to, n := map[harness.TerminalID]bool{}, map[harness.TerminalID]bool{}, 0
+	for _, o := range a.H.Elements {
+		if o.Part == e.Part && o.Kind == e.Kind {
+			from[o.A], to[o.B] = true, true
+			n++
+		}
+	}
+	switch {
+	case n > 1 && len(from) == n && len(to) == 1:
+		return a.H.Terminals[e.A].Name
+	case n > 1 && len(to) == n && len(from) == 1:
+		return a.H.Terminals[e.B].Name
+	}
+	return strings.TrimPrefix(strings.TrimPrefix(e.Name, p.Ref), ".")
 }
 
 // Figure prints a number with so many places after the point, "-" becoming a true minus.
@@ -113,9 +140,11 @@ func Figure(x float64, places int) string {
 }
 
 // Amps prints a current without its unit: hundredths below 10 A, tenths below
-// 100 A, whole above.
+// 100 A, whole above; what is there but rounds to nothing is "<0.01".
 func Amps(x float64) string {
 	switch {
+	case x > 0 && x < 0.005:
+		return "<0.01"
 	case math.Abs(x) < 10:
 		return Figure(x, 2)
 	case math.Abs(x) < 100:

@@ -1,0 +1,65 @@
+package guide
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/check"
+	"example.com/loomfolio/sizing/describe"
+)
+
+// ask takes a sample through to its results.
+func ask(t testing.TB, s samples.Sample) page.Ask {
+	d, problems := describe.Parse(s.Name+".yaml", s.Text)
+	require.False(t, problems.HasErrors(), "%v", problems)
+	h, found := check.Check(d)
+	require.NotNil(t, h, "%v", found)
+	r, err := sizing.Size(h, append(problems, found...))
+	require.NoError(t, err)
+	return page.Ask{H: h, R: r, For: page.Archive}
+}
+
+// TestSamplesKeepApart lays every sample on the two usual papers: no text lies on
+// another or leaves the body, and every link has its anchor.
+func TestSamplesKeepApart(t *testing.T) {
+	for _, s := range samples.List() {
+		a := ask(t, s)
+		for _, paper := range []string{"A4", "letter"} {
+			t.Run(s.Name+" "+paper, func(t *testing.T) {
+				a.Paper = paper
+				_, all := settled(a)
+				for _, p := range all {
+					checkPage(t, p)
+				}
+				require.NoError(t, sheet.Verify(sheet.Packet{Sheets: frame.Bind(all, frame.Block{})}))
+			})
+		}
+	}
+}
+
+// TestOutagesOfTheKestrel: what a main fuse takes along is told by panels and
+// positions, a relay's loads stand beside its coil's fuse, and the alternator's own fuse stops nothing at once.
+func TestOutagesOfTheKestrel(t *testing.T) {
+	var a page.Ask
+	for _, s := range samples.List() {
+		if s.Name == "kestrel" {
+			a = ask(t, s)
+		}
+	}
+	for _, f := range a.R.Fuses {
+		out := behind(a, f)
+		require.LessOrEqual(t, len(strings.Join(stopped(a, f, out), ", ")), 330, "%s is told at length", f.Name)
+		shared := sharedSupply(a, f)
+		require.Equal(t, f.Name == "MF2", shared, f.Name)
+		for _, n := range out.behindRelays() {
+			require.NotContains(t, f.Feeds, n, "%s stops %s once", f.Name, n)
+		}
+	}
+}
