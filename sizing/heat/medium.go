@@ -1,0 +1,167 @@
+package heat
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/unit"
+)
+
+// medium is a bundle made ready for solving: its surface, and what lies between
+// the surface and the wires.
+type medium struct {
+	surface
+	radius float64 // mm, of the bundle under the cover
+	spread float64 // 1/(4 pi k) in K.m/W of the wires and the air between them
+	cover  float64 // K.m/W
+}
+
+// medium makes a bundle ready; false where a figure makes no sense.
+func (b Bundle) medium() (medium, bool) {
+	squares, mix := 0.0, 0.0
+	for _, w := range b.Wires {
+		if !w.sound() {
+			return medium{}, false
+		}
+		d, o := float64(w.Conductor), float64(w.Outside)
+		squares += o * o
+		mix += o * o * contrast(d*d/(o*o))
+	}
+	over := math.Max(float64(b.Diameter), math.Sqrt(squares))
+	air := math.Max(float64(b.Air), coldest)
+	if !(over > 0 && over <= 1e5 && air < float64(Melting)) || !b.Cover.sound() {
+		return medium{}, false
+	}
+	s := mix / (over * over)
+	m := medium{radius: over / 2, spread: (1 - s) / (1 + s) / (4 * math.Pi * stillAir)}
+	outside := 0.0
+	m.cover, outside = b.Cover.resistance(over, air)
+	m.surface = surface{diameter: outside / 1000, air: air, emissivity: otherwise(b.Cover.Emissivity, emissivity)}
+	return m, true
+}
+
+// contrast is (kw-ka)/(kw+ka) of a wire whose core takes a share of its section;
+// a bare conductor gives 1.
+func contrast(core float64) float64 {
+	wire, air := wallConductivity*(1+core), stillAir*(1-core)
+	return (wire - air) / (wire + air)
+}
+
+func otherwise(given, usual float64) float64 {
+	if given == 0 {
+		return usual
+	}
+	return given
+}
+
+// sound tells whether the figures make a cover.
+func (c Cover) sound() bool {
+	between := func(v, high float64) bool { return v >= 0 && v <= high }
+	return between(float64(c.Wall), 1e4) && between(float64(c.Gap), 1e4) &&
+		between(c.Conductivity, 1e6) && between(c.Emissivity, 1)
+}
+
+// resistance gives the thermal resistance of a cover in K.m/W and its outside
+// diameter in mm. Heat crosses the gap by conduction and by radiation between
+// surfaces as cool as the air: the safe side, and linear.
+func (c Cover) resistance(over, air float64) (r, outside float64) {
+	inside := over + 2*float64(c.Gap)
+	outside = inside + 2*float64(c.Wall)
+	r = math.Log(outside/inside) / (2 * math.Pi * otherwise(c.Conductivity, wallConductivity))
+	if c.Gap > 0 {
+		shine := emissivity / (2 - emissivity) // 1/(1/e + 1/e - 1)
+		t := air + kelvin
+		across := 2*math.Pi*stillAir/math.Log(inside/over) + math.Pi*over/1000*4*shine*stefan*t*t*t
+		r += 1 / across
+	}
+	return r, outside
+}
+
+// paths gives two thermal resistances in K.m/W: of all heat to a wire's place
+// in the middle, and of its own heat beyond that. With v = 2 ln(R/a), a the
+// wire's radius: a source round the wire gives spread(1 - v/(e^v-1)), a line in
+// the middle spread v; the second is their difference and the wire's wall.
+func (m *medium) paths(w Wire) (all, own float64) {
+	v := 2 * math.Log(2*m.radius/float64(w.Outside))
+	if v < 1e-12 {
+		return 0, w.wall()
+	}
+	e := math.Expm1(v)
+	return m.spread * (1 - v/e), m.spread*(v*(1+1/e)-1) + w.wall()
+}
+
+// shares are the sums over the wires that make the heat of the bundle a linear
+// function: heat = cold + perRim*rim + perHeat*heat, with the rim in C.
+type shares struct{ cold, perRim, perHeat float64 }
+
+// sum adds the wires up, one left out (-1: none). A wire of P = I²R at 20 C and
+// resistances A to all heat, B to its own makes
+// q = P(1 + alpha(rim + A heat + B q - 20)), solved here for q. False where
+// alpha P B reaches 1: its resistance then runs away by itself.
+func (m *medium) sum(wires []Wire, amps []unit.Ampere, skip int) (shares, bool) {
+	var s shares
+	for i, w := range wires {
+		p := square(amps, i) * float64(w.Resistance)
+		if i == skip || p == 0 {
+			continue
+		}
+		all, own := m.paths(w)
+		away := 1 - resistanceRise*p*own
+		if !(away > 0) {
+			return s, false
+		}
+		p /= away
+		s.cold += p * (1 - 20*resistanceRise)
+		s.perRim += p * resistanceRise
+		s.perHeat += p * resistanceRise * all
+	}
+	return s, true
+}
+
+// left gives the part of all heat, in W/m, that wires outside the sum make.
+func (s shares) left(heat, rim float64) float64 {
+	return heat*(1-s.perHeat) - s.cold - s.perRim*rim
+}
+
+// rise finds the surface's rise over the air at which it gives off the heat of
+// the sum; false where there is none below Melting.
+func (m *medium) rise(s shares) (float64, bool) {
+	down := 1 - s.perHeat - s.perRim*m.cover
+	if !(down > 0) {
+		return 0, false
+	}
+	cold, per := (s.cold+s.perRim*m.air)/down, s.perRim/down
+	if cold < leastHeat {
+		return 0, true
+	}
+	balance := func(x float64) float64 { return math.Log(m.loss(x) / (cold + per*x)) }
+	return risen(balance, leastRise, usualRise, float64(Melting)-m.air)
+}
+
+// raise finds the surface's rise at which a wire outside the sum is as hot as a
+// limit, and the heat of the bundle then; false where the others alone heat it so.
+func (m *medium) raise(w Wire, others shares, limit float64) (x, heat float64, ok bool) {
+	all, own := m.paths(w)
+	span := limit - m.air
+	over := func(x float64) float64 {
+		q := m.loss(x)
+		inner := x + m.cover*q
+		return inner + all*q + own*others.left(q, m.air+inner)
+	}
+	least, ok := m.rise(others)
+	if !ok || least > 0 && over(least) >= span {
+		return 0, 0, false
+	}
+	balance := func(x float64) float64 { return math.Log(over(x) / span) }
+	x, ok = risen(balance, math.Max(least, leastRise), 0.7*span, span)
+	return x, m.loss(x), ok
+}
+
+// conductor gives the temperature in C of a wire in the middle, from I² and the
+// rim's temperature and heat.
+func (m *medium) conductor(w Wire, square, rim, heat float64) float64 {
+	all, own := m.paths(w)
+	place := rim + all*heat
+	p := square * float64(w.Resistance)
+	made := p * (1 + resistanceRise*(place-20)) / (1 - resistanceRise*p*own)
+	return place + own*made
+}
