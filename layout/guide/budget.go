@@ -23,7 +23,7 @@ func LoadBudget(a page.Ask) []frame.Page {
 		return nil
 	}
 	f := a.Upright()
-	if n := len(a.R.Budgets); n > mostNamed && n <= mostDots {
+	if n := len(a.R.Budgets); n > mostNamed {
 		f = a.Landscape()
 	}
 	s := open(f, "Load budget", "What each load takes, when it is on, and whether battery and alternator carry it", "sheet/load-budget")
@@ -40,7 +40,7 @@ func LoadBudget(a page.Ask) []frame.Page {
 const mostNamed = 9
 
 // mostDots is how many states have a column of dots; more are listed by number.
-const mostDots = 16
+const mostDots = 11
 
 func stateTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{

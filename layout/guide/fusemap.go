@@ -160,8 +160,9 @@ func fuseCard(a page.Ask, f choose.Fuse) card {
 		anchor: "fuse/" + f.Name, number: f.Name,
 		fuse: page.Fuse{Body: f.Body, Colour: f.BodyColour, Rating: ratingWords(f), Breaker: f.Breaker},
 	}
-	c.feeds, c.works = feeds(a, f)
-	if sharedSupply(a, f) {
+	out := behind(a, f)
+	c.feeds, c.works = feeds(a, out)
+	if out.shared {
 		c.foot = append(c.foot, "one of several supplies")
 	}
 	if f.Amps > 0 {
@@ -184,8 +185,7 @@ func ratingWords(f choose.Fuse) string {
 }
 
 // feeds says in plain words what a fuse feeds, and what it works through relays.
-func feeds(a page.Ask, f choose.Fuse) (direct, works []string) {
-	out := behind(a, f)
+func feeds(a page.Ask, out outage) (direct, works []string) {
 	direct = loadNames(a, out.own(a))
 	works = loadNames(a, out.behindRelays())
 	if len(direct) == 0 {
@@ -321,7 +321,8 @@ func relays(a page.Ask, s *sheaf) {
 		}
 		t.Rows = append(t.Rows, table.Row{Anchor: "relay/" + p.Ref, Cells: cells})
 	}
-	s.whole("Relays: at each terminal the wire on it, and where that wire's other end is", "", t)
+	s.head("Relays: at each terminal the wire on it, and where that wire's other end is", 2*leastOut)
+	s.table(t)
 }
 
 // relayCell names a relay and its place.

@@ -18,14 +18,14 @@ func outs(a page.Ask, s *sheaf) {
 	}}
 	for _, f := range a.R.Fuses {
 		out := behind(a, f)
-		if len(out.direct)+len(out.relays) == 0 || cardTells(a, out) && !sharedSupply(a, f) {
+		if len(out.direct)+len(out.relays) == 0 || cardTells(a, out) && !out.shared {
 			continue
 		}
 		direct, through := strings.Join(stopped(a, f, out), ", "), out.through(a)
 		if direct == "" {
 			direct = "–"
 		}
-		if sharedSupply(a, f) {
+		if out.shared {
 			direct, through = "nothing at once: what it feeds has another supply", ""
 		}
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
@@ -123,6 +123,7 @@ func lower(s string) string {
 // outage is what stops without a fuse, loads by the names of their elements.
 type outage struct {
 	direct []string  // without supply
+	shared bool      // the fuse is one of several supplies: nothing stops at once
 	relays []dropped // that drop out, in the order of the parts
 }
 
@@ -174,9 +175,10 @@ func (d dropped) words(a page.Ask) string {
 // behind finds the loads on a fuse, and those on the contacts of relays whose
 // coil it feeds, from relay to relay.
 func behind(a page.Ask, f choose.Fuse) outage {
-	out := outage{direct: f.Feeds}
+	var out outage
+	out.direct, out.shared = withoutFuse(a, f)
 	gone := map[string]bool{}
-	for _, n := range f.Feeds {
+	for _, n := range out.direct {
 		gone[n] = true
 	}
 	reached := map[harness.TerminalID]bool{}

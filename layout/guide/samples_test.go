@@ -56,8 +56,7 @@ func TestOutagesOfTheKestrel(t *testing.T) {
 	for _, f := range a.R.Fuses {
 		out := behind(a, f)
 		require.LessOrEqual(t, len(strings.Join(stopped(a, f, out), ", ")), 330, "%s is told at length", f.Name)
-		shared := sharedSupply(a, f)
-		require.Equal(t, f.Name == "MF2", shared, f.Name)
+		require.Equal(t, f.Name == "MF2", out.shared, f.Name)
 		for _, n := range out.behindRelays() {
 			require.NotContains(t, f.Feeds, n, "%s stops %s once", f.Name, n)
 		}
