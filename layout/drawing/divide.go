@@ -1,21 +1,112 @@
 package drawing
 
 import (
+	"math"
 	"slices"
 
 	"example.com/loomfolio/sizing/harness"
 )
 
-// divide cuts a strip that does not fit in two: between legs where it has
-// several, else in the middle of its wires, at a connector if there is one near.
-// Each half falls into the components that hang together.
+// divide cuts a strip that does not fit. Of all ways to cut one of its legs in
+// two, and of that between legs, the one is taken whose pieces fit and part least
+// of what belongs together; where no pieces fit, that between legs. Each piece is
+// a set of wires that hang together.
 func (s *sheets) divide(st *strip) [][]harness.WireID {
 	a, b := s.betweenLegs(st.wires)
 	if len(b) == 0 {
 		at := s.middle(st.wires)
 		a, b = st.wires[:at], st.wires[at:]
 	}
-	return append(s.components(a), s.components(b)...)
+	usual := append(s.components(a), s.components(b)...)
+	best, least := usual, math.Inf(1)
+	for _, pieces := range append([][][]harness.WireID{usual}, s.cuts(st.wires)...) {
+		if cost := s.parted(pieces); cost < least && s.fit(pieces) {
+			best, least = pieces, cost
+		}
+	}
+	return best
+}
+
+// cuts gives the pieces for each place at which a leg may be cut.
+func (s *sheets) cuts(wires []harness.WireID) [][][]harness.WireID {
+	var out [][][]harness.WireID
+	for i := 1; i < len(wires); i++ {
+		before, after := s.h.Wires[wires[i-1]], s.h.Wires[wires[i]]
+		if before.To != after.From && s.h.Terminals[before.To].Part != s.h.Terminals[after.From].Part {
+			continue
+		}
+		for _, ends := range s.ends(wires, i) {
+			in := setOf(ends)
+			_, rest := in.only(wires)
+			if len(rest) > 0 {
+				out = append(out, append(s.components(rest), s.components(ends)...))
+			}
+		}
+	}
+	return out
+}
+
+// ends gives the part of a leg before and the part from wire i on.
+func (s *sheets) ends(wires []harness.WireID, i int) [][]harness.WireID {
+	leg := func(at int) bool {
+		a, b := s.h.Wires[wires[at]], s.h.Wires[wires[i]]
+		return a.Leg == b.Leg && a.Circuit == b.Circuit
+	}
+	from, to := i, i
+	for from > 0 && leg(from-1) {
+		from--
+	}
+	for to < len(wires) && leg(to) {
+		to++
+	}
+	var out [][]harness.WireID
+	if from < i {
+		out = append(out, wires[from:i])
+	}
+	return append(out, wires[i:to])
+}
+
+// parted is what a division parts: relays most, then terminals that need a
+// reference; a piece of one wire counts as much as a relay.
+func (s *sheets) parted(pieces [][]harness.WireID) float64 {
+	cost := 0.0
+	seen := map[harness.PartID]int{}
+	for _, wires := range pieces {
+		if len(wires) == 1 {
+			cost += 8
+		}
+		for _, p := range s.partsOf(wires) {
+			seen[p]++
+		}
+	}
+	for p, n := range seen {
+		switch kind := s.h.Parts[p].Kind; {
+		case n < 2 || kind == harness.Ground || kind == harness.Battery || kind == harness.FusePanel || kind == harness.Bus:
+		case kind == harness.Relay:
+			cost += 8 * float64(n-1)
+		case kind == harness.Connector:
+			cost += 0.5 * float64(n-1)
+		default:
+			cost += 3 * float64(n-1)
+		}
+	}
+	return cost + float64(len(pieces))
+}
+
+// fit tells whether each piece fits a sheet in some look.
+func (s *sheets) fit(pieces [][]harness.WireID) bool {
+	area := s.usualArea()
+	area.H -= s.bandRoom()
+	for _, wires := range pieces {
+		st := &strip{wires: wires}
+		if !slices.ContainsFunc(looks, func(f look) bool {
+			l := s.version(-1, st, f, area, false).layout
+			return l != nil && l.Fits
+		}) {
+			return false
+		}
+	}
+	return true
 }
 
 // betweenLegs divides by legs: from the cut nearest to the middle on, legs change

@@ -14,6 +14,7 @@
 package drawing
 
 import (
+	"cmp"
 	"slices"
 
 	"example.com/loomfolio/layout/diagram"
@@ -110,11 +111,42 @@ func (s *sheets) pack(strips []*strip) [][]*strip {
 			continue
 		}
 		pages := s.fill(circuit)
-		for i := range pages {
-			shut[len(out)+i] = len(pages) > 1
+		for i, p := range pages {
+			shut[len(out)+i] = len(pages) > 1 && !s.small(p)
 		}
 		out = append(out, pages...)
 	}
+	return s.together(out)
+}
+
+// small tells whether the last or first strips of a circuit leave most of a sheet empty.
+func (s *sheets) small(page []*strip) bool {
+	return len(wiresOf(page)) <= 4 && s.needs(page) < s.usualArea().H/2
+}
+
+// together moves small pages that stayed alone to a neighbour that has room.
+func (s *sheets) together(pages [][]*strip) [][]*strip {
+	for i := 0; i < len(pages); i++ {
+		if !s.small(pages[i]) {
+			continue
+		}
+		for _, to := range []int{i - 1, i + 1, i - 2, i + 2} {
+			if to < 0 || to >= len(pages) || !s.fits(byNumber(pages[to], pages[i])) {
+				continue
+			}
+			pages[to] = byNumber(pages[to], pages[i])
+			pages = slices.Delete(pages, i, i+1)
+			i--
+			break
+		}
+	}
+	return pages
+}
+
+// byNumber joins two groups in the order of their circuits.
+func byNumber(a, b []*strip) []*strip {
+	out := append(slices.Clone(a), b...)
+	slices.SortStableFunc(out, func(x, y *strip) int { return cmp.Compare(x.circuits[0], y.circuits[0]) })
 	return out
 }
 

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -32,7 +34,21 @@ func (s *sheets) titles(group []*strip) (title, subtitle string) {
 	if len(numbers) > 0 {
 		title += " " + strings.Join(numbers, ", ")
 	}
-	return title + " · " + strings.Join(names, ", "), s.loads(group)
+	return s.withNames(title, names), s.loads(group)
+}
+
+// withNames adds as many names to a title as one line holds.
+func (s *sheets) withNames(title string, names []string) string {
+	for n := len(names); n > 0; n-- {
+		full := title + " · " + strings.Join(names[:n], ", ")
+		if n < len(names) {
+			full += fmt.Sprintf(" and %d more", len(names)-n)
+		}
+		if n == 1 || typeface.Width(full, sheet.Bold, sheet.SizeTitle) <= s.body.W-12 {
+			return full
+		}
+	}
+	return title
 }
 
 // loads lists what the circuits of a sheet feed, as far as one line holds it.

@@ -128,9 +128,14 @@ func Caption(ref, name, place string, more ...string) []Line {
 	return out
 }
 
-// wrap breaks the lines of a caption to a width.
+// wrap breaks the lines of a caption to a width, or to the widest word's.
 func wrap(lines []Line, width float64) []Line {
 	var out []Line
+	for _, l := range lines {
+		for _, word := range strings.Fields(l.S) {
+			width = math.Max(width, typeface.Width(word, l.face(), text))
+		}
+	}
 	for _, l := range lines {
 		if l.Ref != "" {
 			out = append(out, Line{S: l.S + Mark(l.Ref), Bold: l.Bold, Grey: l.Grey})
