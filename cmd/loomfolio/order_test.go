@@ -30,6 +30,7 @@ sizing/check
 sizing/circuit
 sizing/network
 sizing/network/spicecheck: github.com/stretchr/testify
+sizing/heat
 sizing/flow
 sizing/choose
 sizing/fit
