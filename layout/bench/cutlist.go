@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/frame"
@@ -24,27 +25,39 @@ func CutList(a page.Ask) []frame.Page {
 	if len(a.R.Reels) == 0 {
 		return nil
 	}
-	b := open(a.Landscape(), "Cut list", "sheet/cut-list",
-		"In the order of cutting: gauge, insulation, colour. "+given+" = given in the description, not computed.")
+	b := open(a.Upright(), "Cut list", "sheet/cut-list",
+		"In the order of cutting: gauge, insulation, colour, the longest first. "+given+" = given in the description, not computed.")
+	b.remark("Current is meant to flow from end A to end B; each strip length stands before its end. " + markerRule(a) +
+		" A length marked " + given + " is cut as written, whatever the way through the loom; the others hold the way, the tails and the slack at both ends.")
 	b.table(cutTable(a))
-	b.remark("End A is where the current is meant to come from, end B where it goes; the strip length stands before its end. " +
-		"A length marked " + given + " is cut as written, whatever the way through the loom; the others hold the way, the tails and the slack at both ends.")
 	b.section("Sums by gauge and colour", reelTable(a))
 	return b.close()
 }
 
+// markerRule says what the marker on both ends of a wire reads, on the first wire to be cut.
+func markerRule(a page.Ask) string {
+	id := a.R.Reels[0].Wires[0]
+	if label := a.R.Ends[id][0].Label; label != "" {
+		return "The marker on both ends reads: wire, end A → end B, so here first " + firm(strings.ReplaceAll(label, "  ", " ")) + "."
+	}
+	return ""
+}
+
 func cutTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
+	lengths := table.Decimal
+	if imperial {
+		lengths = table.Right // feet and inches have no common point
+	}
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Cut"},
 		{Title: "Wire", Unit: "gauge"},
-		{Title: "Colour", Min: colourRoom},
-		{Title: "Length", Unit: lengthUnit(imperial), Align: table.Decimal},
+		{Title: "Colour", Unit: "base/tracer", Min: colourRoom},
+		{Title: "Length", Unit: lengthUnit(imperial), Align: lengths},
 		{Title: "Strip", Unit: sizeUnit(imperial), Align: table.Decimal},
 		{Title: "End A", Unit: "fitting", Weight: 1},
 		{Title: "Strip", Unit: sizeUnit(imperial), Align: table.Decimal},
 		{Title: "End B", Unit: "fitting", Weight: 1},
-		{Title: "Marker text", Unit: "circuit", Weight: 1},
 	}}
 	for _, group := range gauges(a.R.Reels) {
 		t.Rows = append(t.Rows, table.Heading(joined(group[0].Gauge.String(), wall(group[0].Insulation)), reelSums(group, imperial)))
@@ -102,42 +115,44 @@ func cutRow(a page.Ask, id harness.WireID) table.Row {
 	}
 	ends := a.R.Ends[id]
 	return table.Row{Anchor: "wire/" + w.Name, Cells: []table.Cell{
-		{Draw: table.TickBox()}, name, page.SwatchCell(a.Pair(id)), cut,
+		{Draw: table.TickBox()}, name, colourCell(a, id), cut,
 		strip(a, ends[0]), endCell(a, w.From, ends[0]),
 		strip(a, ends[1]), endCell(a, w.To, ends[1]),
-		markerCell(a, id),
 	}}
+}
+
+// colourCell is the swatch of a wire's colour with what is twisted or screened with the wire.
+func colourCell(a page.Ask, id harness.WireID) table.Cell {
+	c := page.SwatchCell(a.Pair(id))
+	c.Note = list("\n", short(a.Pair(id)), together(a.H, id))
+	return c
+}
+
+// short is a colour's words without "tracer", for a narrow column: "blue/yellow".
+func short(p colour.Pair) string {
+	return strings.Replace(strings.TrimSuffix(colour.Words(p), " tracer"), ", ", "/", 1)
 }
 
 func strip(a page.Ask, e fit.End) table.Cell {
 	if e.Strip == 0 {
 		return table.Text("–")
 	}
-	c := table.Text(size(e.Strip, a.H.Sheet.Imperial))
-	if folded(e) {
+	c := table.Text(strings.TrimSuffix(size(e.Strip, a.H.Sheet.Imperial), " in")) // the column has the unit
+	if e.Folded {
 		c.Note = "fold back"
 	}
 	return c
 }
 
-// folded tells whether the strands of a thin wire are folded back to fill the
-// crimp, which the strip length allows for.
-func folded(e fit.End) bool { return strings.Contains(e.Reason, "fold the strands back") }
-
 func endCell(a page.Ask, t harness.TerminalID, e fit.End) table.Cell {
-	return table.Cell{S: a.H.Terminals[t].Full, Note: e.Fitting}
-}
-
-// markerCell is the marker's text over the circuit, what is twisted or screened with the wire under both.
-func markerCell(a page.Ask, id harness.WireID) table.Cell {
-	w := &a.H.Wires[id]
-	c := &a.H.Circuits[w.Circuit]
-	ends := a.R.Ends[id]
-	text := ends[0].Label
-	if ends[1].Label != text {
-		text = list("\n", text, ends[1].Label)
+	c := table.Cell{S: a.H.Terminals[t].Full, Note: e.Fitting}
+	if e.Crimp == fit.NoneFits {
+		c.Note += ": none fits"
 	}
-	return table.Cell{S: text, Note: list("\n", c.Name, together(a.H, id)), Link: a.Link("circuit/" + c.Key)}
+	if p := a.H.PartOf(t); p != nil {
+		c.Link = a.Link("part/" + p.Ref)
+	}
+	return c
 }
 
 // together says which wires a wire is twisted or screened with.
@@ -164,32 +179,42 @@ func others(h *harness.Harness, id harness.WireID, word, key string, of func(*ha
 	return word + " with " + strings.Join(with, ", ")
 }
 
-// reelTable sums what is cut by gauge, insulation and colour, one line a reel.
+// reelTable sums what is cut by gauge, insulation and colour, two reels a line.
 func reelTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
-	t := &table.Table{Rigid: true, Columns: []table.Column{
-		{Title: "Gauge"}, {Title: "Insulation"}, {Title: "Colour", Min: colourRoom}, {Title: "In words"},
-		{Title: "Wires", Align: table.Decimal}, {Title: "Cut", Unit: longUnit(imperial), Align: table.Decimal},
-		{Title: "To buy", Unit: longUnit(imperial), Align: table.Decimal}, {Title: "Copper", Align: table.Right},
-	}}
-	for _, r := range a.R.Reels {
-		pair := pairOf(r)
-		cells := append([]table.Cell{
-			table.Strong(firm(r.Gauge.String())), table.Text(wall(r.Insulation)),
-			{S: pair.String(), Bold: true, Draw: page.SwatchDrawing(pair)}, table.Text(colour.Words(pair)),
-		}, sums(r, imperial)...)
-		t.Rows = append(t.Rows, table.Row{Cells: cells})
+	t := &table.Table{}
+	for side := range 2 {
+		if side > 0 {
+			t.Columns = append(t.Columns, table.Column{Min: gap, Weight: 1})
+		}
+		t.Columns = append(t.Columns, table.Column{Title: "Colour", Min: colourRoom},
+			table.Column{Title: "Wires", Align: table.Decimal}, table.Column{Title: "Cut", Unit: longUnit(imperial), Align: table.Decimal},
+			table.Column{Title: "Buy", Unit: longUnit(imperial), Align: table.Decimal},
+			table.Column{Title: "Left over", Unit: longUnit(imperial), Align: table.Decimal})
 	}
-	whole := append([]table.Cell{{S: "All wire", Span: 4}}, sums(total(a.R.Reels), imperial)...)
-	t.Rows = append(t.Rows, table.Row{Kind: table.Sum, Cells: whole})
+	for _, group := range gauges(a.R.Reels) {
+		t.Rows = append(t.Rows, table.Heading(joined(group[0].Gauge.String(), wall(group[0].Insulation)), reelSums(group, imperial)))
+		for two := range slices.Chunk(group, 2) {
+			row := table.Row{}
+			for side, r := range two {
+				if side > 0 {
+					row.Cells = append(row.Cells, table.Cell{})
+				}
+				row.Cells = append(row.Cells, reelCells(r, imperial)...)
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	t.Rows = append(t.Rows, table.Row{Kind: table.Sum, Cells: []table.Cell{{S: "All wire: " + reelSums(a.R.Reels, imperial), Span: 11}}})
 	return t
 }
 
-// sums are the cells of a reel's sums.
-func sums(r fit.Reel, imperial bool) []table.Cell {
+func reelCells(r fit.Reel, imperial bool) []table.Cell {
+	pair := pairOf(r)
 	return []table.Cell{
+		{S: pair.String(), Bold: true, Draw: page.SwatchDrawing(pair)},
 		table.Text(fmt.Sprint(len(r.Wires))), table.Text(bare(r.Need, imperial)),
-		table.Text(bareToBuy(r.Buy, imperial)), table.Text(firm(r.Copper.String())),
+		table.Strong(bareToBuy(r.Buy, imperial)), table.Text(bare(max(r.Buy-r.Need, 0), imperial)),
 	}
 }
 

@@ -60,7 +60,7 @@ func fan() page.Ask {
 	}
 	h.Wires[6].Twist, h.Wires[7].Twist, h.Wires[7].Screen = "pair-1", "pair-1", "foil"
 	h.Wires[6].Circuit, h.Wires[7].Circuit = 1, 1
-	r.Splices = []fit.Splice{{Part: 3, Wires: []harness.WireID{3, 4, 5}, AreaSum: 1.5, Size: "blue butt splice 1.5-2.5 mm2", Shrink: "6/2 dual wall 3:1", ShrinkLen: 40, Where: "300 mm from engine bay towards under the dash"}}
+	r.Splices = []fit.Splice{{Part: 3, Wires: []harness.WireID{3, 4, 5}, AreaSum: 1.5, Size: "bare barrel 1.5 mm² (14 AWG)", Shrink: "6/2 mm, 3:1 dual wall", ShrinkLen: 40, Where: "300 mm from engine bay towards under the dash"}}
 	r.Runs = []fit.Run{
 		{Run: 0, Wires: []harness.WireID{1}, Diameter: 3.4, Cover: 6, CoverName: "braid"},
 		{Run: 1, Wires: []harness.WireID{3, 4, 5}, Diameter: 6.25, Cover: 10, CoverName: "split tube"}, {Run: 2},
@@ -105,10 +105,10 @@ func add(h *harness.Harness, r *sizing.Result, w wired) {
 
 func endOf(h *harness.Harness, w wired, id harness.WireID, which string, t harness.TerminalID) fit.End {
 	e := fit.End{Wire: id, End: which, Terminal: t, Fitting: "receptacle 6.3", Crimp: "blue insulated", Size: "1.5-2.5 mm2",
-		Strip: 6.5, Pull: 222.4, PullList: "ul-486a", Label: fmt.Sprintf("%s %s ↔ %s", w.name, w.from, w.to)}
+		Strip: 6.5, Pull: 222.4, PullList: "ul-486a", Label: fmt.Sprintf("%s  %s → %s", w.name, w.from, w.to)}
 	switch p := h.PartOf(t); {
 	case p == nil:
-		e.Fitting, e.Crimp, e.Size, e.Shrink, e.ShrinkLen = "ring M8", "battery lug", "4 mm2", "9/3 dual wall 3:1", 30
+		e.Fitting, e.Crimp, e.Size, e.Shrink, e.ShrinkLen = "ring M8", "battery lug", "4 mm2", "9/3 mm, 3:1 dual wall", 30
 	case p.Kind == harness.Splice:
 		e.Fitting, e.Crimp = "butt splice", "in S1"
 	case p.Kind == harness.Module:
@@ -148,7 +148,7 @@ func shopping(r *sizing.Result) []fit.Item {
 	}
 	return append(items,
 		fit.Item{Group: "fuses", What: "midi fuse 40 A, amber", Count: 2, Unit: "pcs", For: "MF1 and a spare"},
-		fit.Item{Group: "terminals", What: "receptacle 6.3, blue insulated, 1.5-2.5 mm2", Count: 12, Unit: "pcs", For: "K1 FAN MF1 TS1"},
-		fit.Item{Group: "shrink", What: "6/2 dual wall 3:1", Count: 0.4, Unit: "m", For: "S1"},
+		fit.Item{Group: "terminals", What: "receptacle 6.3, blue insulated, 1.5-2.5 mm2", Count: 12, Unit: "pcs", For: "K1, FAN, MF1, TS1"},
+		fit.Item{Group: "shrink", What: "6/2 mm, 3:1 dual wall", Count: 0.4, Unit: "m", For: "S1"},
 	)
 }

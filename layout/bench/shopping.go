@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -53,8 +54,10 @@ func wireRows(a page.Ask) []table.Row {
 }
 
 func wireRow(r fit.Reel, imperial bool) table.Row {
+	pair := pairOf(r)
 	return table.Row{Cells: []table.Cell{
-		{Draw: table.TickBox()}, page.SwatchCell(pairOf(r)),
+		{Draw: table.TickBox()},
+		{S: joined(pair.String(), colour.Words(pair)), Draw: page.SwatchDrawing(pair)},
 		table.Strong(toBuy(r.Buy, imperial)),
 		table.Text(joined(page.Counted(len(r.Wires), "wire"), metres(r.Need, imperial)+" cut")),
 		{Draw: table.Blank(priceRoom)},
@@ -74,7 +77,7 @@ func itemRows(a page.Ask) []table.Row {
 			rows = append(rows, table.Heading(capital(group), ""))
 		}
 		rows = append(rows, table.Row{Cells: []table.Cell{
-			{Draw: table.TickBox()}, table.Text(item.What), table.Strong(quantity(item, a.H.Sheet.Imperial)), table.Text(item.For),
+			{Draw: table.TickBox()}, table.Text(dashed(item.What)), table.Strong(quantity(item, a.H.Sheet.Imperial)), table.Text(item.For),
 			{Draw: table.Blank(priceRoom)},
 		}})
 	}
@@ -86,6 +89,8 @@ func quantity(item fit.Item, imperial bool) string {
 	switch {
 	case item.Unit == "m":
 		return toBuy(unit.Millimetre(item.Count*1000), imperial)
+	case item.Count == 1 && item.Unit == "pcs":
+		return "1" + noBreak + "pc"
 	case item.Count == math.Trunc(item.Count):
 		return strings.TrimSpace(trimmed(item.Count, 0) + noBreak + item.Unit)
 	}

@@ -57,8 +57,16 @@ func spliceRows(a page.Ask, s fit.Splice) []table.Row {
 	}
 	area := "Area together " + trimmed(float64(s.AreaSum), 2) + noBreak + "mm²"
 	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
-		{Draw: table.TickBox()}, {S: joined(area, ranged(s.Size), tube), Span: 5},
+		{Draw: table.TickBox()}, {S: joined(area, ranged(s.Size), tube, beside(a, s)), Span: 5},
 	}})
+}
+
+// beside says which wires share the thickest wire's side, so that the tube grips.
+func beside(a page.Ask, s fit.Splice) string {
+	if len(s.Beside) == 0 {
+		return ""
+	}
+	return "lay " + names(a, s.Beside) + " beside the thickest wire so that the tube grips"
 }
 
 func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID) table.Row {
@@ -71,7 +79,7 @@ func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID) 
 	return table.Row{Cells: []table.Cell{
 		{Draw: table.TickBox()},
 		{S: firm(w.Name), Bold: true, Note: firm(a.Gauge(id)), Link: a.Link("wire/" + w.Name)},
-		page.SwatchCell(a.Pair(id)),
+		colourCell(a, id),
 		table.Text(toward), table.Noted(full, plain), strip(a, here),
 	}}
 }
@@ -115,7 +123,7 @@ func toward(a page.Ask, part harness.PartID, w harness.WireID) string {
 	case p.Along != nil:
 		return "towards " + a.H.Places[along(a, part, w)].Name
 	}
-	return "here"
+	return "stays at " + a.At(p)
 }
 
 // along is the end of its run to which a wire leads that ends in another splice of the run.

@@ -40,16 +40,19 @@ func Terminals(a page.Ask) []frame.Page {
 	return b.close()
 }
 
+// fittingRoom keeps the longest crimp and its range in one line, mm.
+const fittingRoom = 41
+
 // endTable has one row an end, so two a wire.
 func endTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Terminal"},
 		{Title: "Wire", Unit: "gauge"},
-		{Title: "Colour", Min: colourRoom},
-		{Title: "Fitting", Unit: "crimp, wire range", Weight: 1},
+		{Title: "Colour", Unit: "base/tracer", Min: colourRoom},
+		{Title: "Fitting", Unit: "crimp, wire range", Min: fittingRoom, Weight: 1},
 		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
-		{Title: "Pull-out", Unit: "N, lbf", Align: table.Right},
-		{Title: "Shrink", Unit: "length", Min: 22},
+		{Title: "Pull-out", Unit: "N, lbf", Min: 16.5, Align: table.Right},
+		{Title: "Shrink", Unit: "on first", Min: 22},
 		{Title: "Crimp", Align: table.Centre},
 		{Title: "Pull", Align: table.Centre},
 	}}
@@ -116,7 +119,7 @@ func endRow(a page.Ask, e end, mixed bool) table.Row {
 	return table.Row{Cells: []table.Cell{
 		table.Strong(terminalName(a.H, e.Terminal)),
 		{S: firm(name), Bold: true, Note: firm(a.Gauge(e.wire)), Link: a.Link("wire/" + name)},
-		page.SwatchCell(a.Pair(e.wire)),
+		colourCell(a, e.wire),
 		table.Noted(e.Fitting, list(", ", e.Crimp, ranged(e.Size))),
 		strip(a, e.End),
 		pull(e.End, mixed),
@@ -160,7 +163,9 @@ func shrink(a page.Ask, e fit.End) table.Cell {
 	if e.Shrink == "" {
 		return table.Text("–")
 	}
-	return table.Noted(e.Shrink, firm(piece(e.ShrinkLen, a.H.Sheet.Imperial))+", on first")
+	bores, wall, _ := strings.Cut(e.Shrink, ", ")
+	ratio, wall, _ := strings.Cut(wall, " ")
+	return table.Noted(list(", ", firm(bores), ratio), list(", ", firm(wall), firm(piece(e.ShrinkLen, a.H.Sheet.Imperial))))
 }
 
 // pullLists names the lists that the forces are from.

@@ -3,6 +3,7 @@ package bench
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -81,7 +82,7 @@ func bare(mm unit.Millimetre, imperial bool) string {
 	if imperial {
 		return fmt.Sprintf("%.1f", float64(mm)/millimetresInFoot)
 	}
-	return fmt.Sprintf("%.2f", float64(mm)/1000)
+	return fmt.Sprintf("%.2f", math.Round(float64(mm)/10)/100)
 }
 
 // toBuy is a length to buy, never below it: "12 m", or "39.4 ft".
@@ -136,15 +137,14 @@ func capital(s string) string {
 }
 
 // ranged prints a range of sizes so that it stays in one line: "1.5 – 2.5 mm²".
-func ranged(s string) string {
-	s = strings.ReplaceAll(s, "mm2", "mm²")
-	if at := strings.Index(s, "-"); at > 0 && at+1 < len(s) && figure(s[at-1]) && figure(s[at+1]) {
-		s = s[:at] + " – " + s[at+1:]
-	}
-	return firm(s)
-}
+func ranged(s string) string { return firm(dashed(s)) }
 
-func figure(c byte) bool { return c >= '0' && c <= '9' }
+var rangeOfSizes = regexp.MustCompile(`(\d)-(\d[\d.]*) (mm²|AWG)`)
+
+// dashed sets the range of sizes in a text with a dash: "red, 1.5 – 2.5 mm²".
+func dashed(s string) string {
+	return rangeOfSizes.ReplaceAllString(strings.ReplaceAll(s, "mm2", "mm²"), "$1"+noBreak+"–"+noBreak+"$2"+noBreak+"$3")
+}
 
 // wall is the insulation as a second line.
 func wall(insulation string) string { return strings.ReplaceAll(insulation, "-", " ") }

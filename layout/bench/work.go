@@ -14,17 +14,19 @@ type step struct{ do, source string }
 // nicks that FAA AC 43.13-1B table 11-13 allows by AWG are given for metric
 // sizes too, each put with the thinner wire.
 var steps = []step{
-	{"Slide the marker and the heat shrink on before the fitting.", ""},
+	{"Slide the marker and the heat shrink on before the fitting. Shrink 6/2\u00a0mm is 6\u00a0mm wide as supplied, 2\u00a0mm when shrunk.", ""},
 	{"Strip to the length in the table. Cut no strand off to make the wire fit.", ""},
 	{"Look for nicked strands. Allowed in copper: 2 nicked up to 14\u00a0AWG (2.5\u00a0mm²), 4 nicked up to 10\u00a0AWG (6\u00a0mm²), none broken; " +
 		"6 nicked and 6 broken above. More than that: cut off and strip again.", "FAA AC 43.13-1B table 11-13"},
 	{"Crimp with the tool and die made for the fitting. Never crimp solid wire, nor strands stiff with solder.", "NASA-STD-8739.4"},
+	{"A butt splice joins the wire to the lead that the part or the fuse's holder brings along.", ""},
+	{"Crimp first; solder only where the fitting's maker allows it, never as the only hold, and clamp the wire behind it.", "ABYC E-11"},
 	{"Look again: all strands are in the barrel and show at its front; on a bare barrel the insulation ends 0.25 to 0.75\u00a0mm behind it " +
 		"(up to 1.25\u00a0mm from 18\u00a0AWG, 0.8\u00a0mm², upward).", "NASA-STD-8739.4"},
 	{"Pull along the wire, steadily and for one minute, never with a jerk: first a spare crimp of each size to the force in the table, " +
 		"then tug every end by hand.", "UL 486A"},
 	{"Shrink: over the joint and onto the insulation, from the middle outward. Then set the marker so that it reads.", ""},
-	{"Crimp first; solder only where the fitting's maker allows it, never as the only hold, and clamp the wire behind it.", "ABYC E-11"},
+	{"Several rings on one stud: the heaviest at the bottom. On painted or coated metal: bare it under the ring, star washer between the two.", ""},
 }
 
 // workTable is the order of work at an end.

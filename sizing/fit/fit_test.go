@@ -218,7 +218,7 @@ func TestSplicesAndRuns(t *testing.T) {
 	require.Empty(t, ps)
 	sp := out.Splices[0]
 	require.InDelta(t, 3249, rating.CircularMils(sp.AreaSum), 2, "NASA-STD-8739.4 19.11: 18 and 18 AWG")
-	require.Equal(t, "barrel 2 mm² (14 AWG), blue die", sp.Size)
+	require.Equal(t, "bare barrel 2 mm² (14 AWG)", sp.Size)
 	require.Equal(t, "300 mm from engine bay towards dash", sp.Where)
 	require.NotEmpty(t, sp.Shrink)
 	r := out.Runs[0]
@@ -274,12 +274,14 @@ func TestBarrelNames(t *testing.T) {
 		system unit.System
 		want   string
 	}{
-		{3, unit.Metric, "barrel 3 mm² (12 AWG), yellow die"},
-		{3, unit.SAE, "barrel 12 AWG (3.31 mm²), yellow die"},
-		{3, unit.AWG, "barrel 12 AWG (3.31 mm²), yellow die"},
-		{2, unit.Metric, "barrel 2 mm² (14 AWG), blue die"},
-		{7.5, unit.Metric, "barrel 10 mm² (8 AWG)"},
-		{80, unit.Metric, "barrel 3/0 AWG (85 mm²)"}, // no metric size of the table holds it
+		{3, unit.Metric, "bare barrel 3 mm² (12 AWG)"},
+		{3, unit.SAE, "bare barrel 12 AWG (3.31 mm²)"},
+		{3, unit.AWG, "bare barrel 12 AWG (3.31 mm²)"},
+		{3.25, unit.Metric, "bare barrel 4 mm² (12 AWG)"}, // 12 AWG is 3.31 mm2, 10 AWG 5.26
+		{3.75, unit.Metric, "bare barrel 4 mm² (10 AWG)"},
+		{2, unit.Metric, "bare barrel 2 mm² (14 AWG)"},
+		{7.5, unit.Metric, "bare barrel 10 mm² (8 AWG)"},
+		{80, unit.Metric, "bare barrel 3/0 AWG (85 mm²)"}, // no metric size of the table holds it
 	} {
 		_, awg := rating.SpliceSize([]unit.SquareMillimetre{c.sum})
 		require.Equal(t, c.want, barrelText(awg, c.sum, c.system))
@@ -300,6 +302,23 @@ func TestTubeOver(t *testing.T) {
 	require.False(t, ok)
 	_, ok = tubeOver(20, 1)
 	require.False(t, ok)
+}
+
+// Five wires of 0.75 mm2 need a barrel over 4 mm wide, and no tube that passes
+// it grips one wire of 1.9 mm alone: a second wire is laid beside it.
+func TestWireBesideTheThickest(t *testing.T) {
+	s := newShed()
+	s.part("S1", harness.Splice)
+	s.part("K1", harness.Relay)
+	for i := range 5 {
+		s.wire(s.at("K1", fmt.Sprint(i)), s.at("S1", ""), mm2("0.75"), 500)
+	}
+	over := s.c.Wires[0].Diameter
+	_, alone := tubeOver(barrelOver(3.75), over)
+	require.False(t, alone)
+	out, _ := All(s.h, s.ways, s.c)
+	require.Equal(t, "6/2 mm, 3:1 dual wall", out.Splices[0].Shrink)
+	require.Equal(t, []harness.WireID{1}, out.Splices[0].Beside)
 }
 
 func TestFoldedStrands(t *testing.T) {

@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -32,31 +33,28 @@ func (f *fitter) splice(p *harness.Part) Splice {
 	if len(s.Wires) == 0 {
 		return s
 	}
-	largest, smallest := f.throats(s.Wires)
-	if tube, ok := tubeOver(max(largest, barrelOver(s.AreaSum)), smallest); ok {
+	tube, beside, ok := f.tubeOf(s.Wires, barrelOver(s.AreaSum))
+	if ok {
 		covered, _ := rating.Strip("barrel", s.AreaSum)
-		s.Shrink, s.ShrinkLen = shrinkName(tube), shrinkLength(2*covered, largest)
+		s.Beside = beside
+		s.Shrink, s.ShrinkLen = shrinkName(tube), shrinkLength(2*covered, f.thickest(s.Wires))
 		f.used = append(f.used, tube.Source, "shrink-rule")
 	}
 	return s
 }
 
-// barrelText names the barrel by its size in the sheet's gauges with the other
-// in brackets (barrels are sold by AWG), and by the colour of the die where a
-// colour has that size.
+// barrelText names the bare barrel by the least size that holds the sum, in the
+// sheet's gauges and in brackets in the other's. No colour: bare barrels have
+// none, and the colours' metric and AWG ranges part company at 2.5 mm2.
 func barrelText(awg string, sum unit.SquareMillimetre, system unit.System) string {
 	if awg == "" {
 		return fmt.Sprintf("bolted joint: %s are too much for a barrel", sum)
 	}
 	c, _ := rating.ConductorOf(unit.Gauge{System: unit.AWG, Size: awg})
-	text := fmt.Sprintf("barrel %s (%s)", c.Gauge, c.Area)
 	if metric := holding(sum); system == unit.Metric && metric != "" {
-		text = fmt.Sprintf("barrel %s (%s)", metric, c.Gauge)
+		return fmt.Sprintf("bare barrel %s (%s)", metric, c.Gauge)
 	}
-	if sleeve, ok := rating.SleeveOf(c); ok {
-		text += ", " + sleeve.Colour + " die"
-	}
-	return text
+	return fmt.Sprintf("bare barrel %s (%s)", c.Gauge, c.Area)
 }
 
 // holding is the smallest metric size that holds an area, "" when none does.
@@ -69,28 +67,32 @@ func holding(sum unit.SquareMillimetre) string {
 	return ""
 }
 
-// throats gives the thickest thing that a splice's tube passes over and the
-// thinnest that it grips: the thickest wire is taken to leave on one side, all
-// others on the other.
-func (f *fitter) throats(wires []harness.WireID) (largest, smallest unit.Millimetre) {
-	thick := 0
-	for i, w := range wires {
-		if f.c.Wires[w].Diameter > f.c.Wires[wires[thick]].Diameter {
-			thick = i
+// tubeOf finds the tube that passes over a splice's barrel and both of its
+// bundles, and grips the thinner bundle. The thickest wire is taken to leave on
+// one side, all others on the other; where no tube grips it, the next thickest
+// are laid beside it, one by one, until one does.
+func (f *fitter) tubeOf(wires []harness.WireID, barrel unit.Millimetre) (tube rating.Shrink, beside []harness.WireID, ok bool) {
+	order := append([]harness.WireID(nil), wires...)
+	sort.SliceStable(order, func(i, j int) bool { return f.c.Wires[order[i]].Diameter > f.c.Wires[order[j]].Diameter })
+	for n := 1; n <= max(1, len(order)/2); n++ {
+		one, _ := rating.BundleDiameter(f.diameters(order[:n]))
+		rest := one
+		if n < len(order) {
+			rest, _ = rating.BundleDiameter(f.diameters(order[n:]))
+		}
+		if tube, ok = tubeOver(max(one, rest, barrel), min(one, rest)); ok {
+			return tube, order[1:n], true
 		}
 	}
-	var others []harness.WireID
-	for i, w := range wires {
-		if i != thick {
-			others = append(others, w)
-		}
+	return tube, nil, false
+}
+
+func (f *fitter) thickest(wires []harness.WireID) unit.Millimetre {
+	most := unit.Millimetre(0)
+	for _, d := range f.diameters(wires) {
+		most = max(most, d)
 	}
-	alone := f.c.Wires[wires[thick]].Diameter
-	if len(others) == 0 {
-		return alone, alone
-	}
-	together, _ := rating.BundleDiameter(f.diameters(others))
-	return max(alone, together), min(alone, together)
+	return most
 }
 
 func (f *fitter) where(p *harness.Part) string {

@@ -196,7 +196,7 @@ func (b *basket) terminals(f *Fitted) {
 	}
 	for _, s := range f.Splices {
 		if len(s.Wires) > 0 {
-			b.add("terminals", "splice "+strings.Replace(s.Size, "mm2", "mm²", 1), 1, "pcs", b.h.Parts[s.Part].Ref)
+			b.add("terminals", "splice, "+s.Size, 1, "pcs", b.h.Parts[s.Part].Ref)
 		}
 	}
 }

@@ -47,9 +47,10 @@ type Splice struct {
 	Part      harness.PartID
 	Wires     []harness.WireID
 	AreaSum   unit.SquareMillimetre
-	Size      string // "barrel 3 mm² (12 AWG), yellow die": in the sheet's gauges, the other in brackets
+	Size      string // "bare barrel 3 mm² (12 AWG)": in the sheet's gauges, the other in brackets
 	Shrink    string
 	ShrinkLen unit.Millimetre
+	Beside    []harness.WireID // laid on the side of the thickest wire so that the tube grips
 	Where     string
 }
 
