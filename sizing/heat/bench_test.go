@@ -47,3 +47,20 @@ func BenchmarkCapacity(b *testing.B) {
 		bundle.Capacity(3, amps, 105)
 	}
 }
+
+// BenchmarkCar is a whole car: 270 wires, each in three of 30 runs of 27 wires;
+// ten states, three rounds; in each the balance of every run and the capacity
+// of every wire.
+func BenchmarkCar(b *testing.B) {
+	bundle, amps := loaded(27)
+	for b.Loop() {
+		for range 10 * 3 {
+			for range 30 {
+				bundle.Balance(amps)
+			}
+			for i := range 270 {
+				bundle.Capacity(i%27, amps, 105)
+			}
+		}
+	}
+}

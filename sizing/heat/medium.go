@@ -77,15 +77,16 @@ func (c Cover) resistance(over, air float64) (r, outside float64) {
 }
 
 // paths gives two thermal resistances in K.m/W: of all heat to a wire's place
-// in the middle, and of its own heat beyond that. With v = 2 ln(R/a), a the
-// wire's radius: a source round the wire gives spread(1 - v/(e^v-1)), a line in
-// the middle spread v; the second is their difference and the wire's wall.
+// in the middle, and of its own heat beyond that. With e = R²/a² - 1, a the
+// wire's radius, and v = ln(1+e): a source round the wire gives spread(1 - v/e),
+// a line in the middle spread v; the second is their difference and the wire's wall.
 func (m *medium) paths(w Wire) (all, own float64) {
-	v := 2 * math.Log(2*m.radius/float64(w.Outside))
-	if v < 1e-12 {
+	ratio := 2 * m.radius / float64(w.Outside)
+	e := ratio*ratio - 1
+	if e < 1e-12 {
 		return 0, w.wall()
 	}
-	e := math.Expm1(v)
+	v := math.Log1p(e)
 	return m.spread * (1 - v/e), m.spread*(v*(1+1/e)-1) + w.wall()
 }
 
@@ -138,7 +139,9 @@ func (m *medium) rise(s shares) (float64, bool) {
 }
 
 // raise finds the surface's rise at which a wire outside the sum is as hot as a
-// limit, and the heat of the bundle then; false where the others alone heat it so.
+// limit, and the heat of the bundle then. Where the others alone heat it so there
+// is no such rise (false), or one that leaves the wire less than no heat to make.
+// As the loss grows at least with the rise, no second one fits.
 func (m *medium) raise(w Wire, others shares, limit float64) (x, heat float64, ok bool) {
 	all, own := m.paths(w)
 	span := limit - m.air
@@ -147,12 +150,8 @@ func (m *medium) raise(w Wire, others shares, limit float64) (x, heat float64, o
 		inner := x + m.cover*q
 		return inner + all*q + own*others.left(q, m.air+inner)
 	}
-	least, ok := m.rise(others)
-	if !ok || least > 0 && over(least) >= span {
-		return 0, 0, false
-	}
 	balance := func(x float64) float64 { return math.Log(over(x) / span) }
-	x, ok = risen(balance, math.Max(least, leastRise), 0.7*span, span)
+	x, ok = risen(balance, leastRise, 0.7*span, span)
 	return x, m.loss(x), ok
 }
 

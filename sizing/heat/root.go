@@ -19,21 +19,24 @@ const (
 // a step that leaves it, or has no slope to go by, becomes a bisection. Where
 // the balance is still negative at high, the answer is high and false.
 func risen(balance func(x float64) float64, low, guess, high float64) (float64, bool) {
-	if !(high > low) || !(balance(high) >= -closeTo) {
-		return high, false
-	}
-	a, b := math.Log(low), math.Log(high)
+	a, b, checked := math.Log(low), math.Log(high), false
 	u := math.Log(math.Min(math.Max(guess, low), high))
 	f := balance(math.Exp(u))
 	next := u - f/1.2
 	for range mostTurns {
 		if f >= 0 {
-			b = math.Min(b, u)
+			b, checked = math.Min(b, u), true
 		} else {
 			a = math.Max(a, u)
 		}
 		if math.Abs(next-u) < closeTo || b-a < closeTo {
 			break
+		}
+		if !checked && !(next < b) {
+			if !(balance(high) >= -closeTo) {
+				return high, false
+			}
+			checked = true
 		}
 		if !(next > a && next < b) {
 			next = (a + b) / 2
