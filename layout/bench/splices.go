@@ -53,7 +53,7 @@ func spliceRows(a page.Ask, s fit.Splice) []table.Row {
 	}
 	tube := "no listed tube passes and grips: tape it"
 	if s.Shrink != "" {
-		tube = "shrink " + s.Shrink + ", " + piece(s.ShrinkLen, a.H.Sheet.Imperial) + ", on first"
+		tube = "shrink " + s.Shrink + ", " + piece(s.ShrinkLen, a.H.Sheet.Imperial)
 	}
 	area := "Area together " + trimmed(float64(s.AreaSum), 2) + noBreak + "mm²"
 	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
@@ -61,12 +61,12 @@ func spliceRows(a page.Ask, s fit.Splice) []table.Row {
 	}})
 }
 
-// beside says which wires share the thickest wire's side, so that the tube grips.
+// beside says which wires share a side, so that the tube grips.
 func beside(a page.Ask, s fit.Splice) string {
 	if len(s.Beside) == 0 {
 		return ""
 	}
-	return "lay " + names(a, s.Beside) + " beside the thickest wire so that the tube grips"
+	return "lay " + names(a, s.Beside) + " together on one side so that the tube grips"
 }
 
 func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID) table.Row {

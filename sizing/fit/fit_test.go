@@ -318,7 +318,7 @@ func TestWireBesideTheThickest(t *testing.T) {
 	require.False(t, alone)
 	out, _ := All(s.h, s.ways, s.c)
 	require.Equal(t, "6/2 mm, 3:1 dual wall", out.Splices[0].Shrink)
-	require.Equal(t, []harness.WireID{1}, out.Splices[0].Beside)
+	require.Equal(t, []harness.WireID{0, 1}, out.Splices[0].Beside)
 }
 
 func TestFoldedStrands(t *testing.T) {

@@ -81,7 +81,10 @@ func (f *fitter) tubeOf(wires []harness.WireID, barrel unit.Millimetre) (tube ra
 			rest, _ = rating.BundleDiameter(f.diameters(order[n:]))
 		}
 		if tube, ok = tubeOver(max(one, rest, barrel), min(one, rest)); ok {
-			return tube, order[1:n], true
+			if n > 1 {
+				beside = order[:n]
+			}
+			return tube, beside, true
 		}
 	}
 	return tube, nil, false

@@ -50,7 +50,7 @@ type Splice struct {
 	Size      string // "bare barrel 3 mm² (12 AWG)": in the sheet's gauges, the other in brackets
 	Shrink    string
 	ShrinkLen unit.Millimetre
-	Beside    []harness.WireID // laid on the side of the thickest wire so that the tube grips
+	Beside    []harness.WireID // must leave on one side together so that the tube grips; nil: any wire may
 	Where     string
 }
 
