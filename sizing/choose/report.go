@@ -199,17 +199,22 @@ func (s *sizer) feeds(fuse harness.ElementID) []string {
 // standing finds the wire that stands least of those that a fuse guards, and
 // the largest rating that all of them stand.
 func (s *sizer) standing(e *harness.Element, out *Fuse) {
-	weakest := math.Inf(1)
+	thinnest, weakest := math.Inf(1), math.Inf(1)
 	for w, guards := range s.stand {
 		if !has(guards, e.ID) {
 			continue
 		}
 		id := harness.WireID(w)
-		if a := s.carries(id, s.size(id)); a < weakest {
-			weakest, out.Smallest = a, id
+		a := s.carries(id, s.size(id))
+		if a < thinnest {
+			thinnest, out.Smallest = a, id
+		}
+		if s.letThrough(e.ID, id) >= float64(out.Rating)*(1-1e-9) { // else its supply limits what passes
+			weakest = math.Min(weakest, a)
 		}
 	}
 	if math.IsInf(weakest, 1) {
+		out.MostAllowed = out.Rating
 		return
 	}
 	if out.Breaker {
