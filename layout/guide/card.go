@@ -31,8 +31,9 @@ const (
 	bodyHigh  = 11.5
 	bodyWide  = 23.0
 	spareHigh = 22.0
-	mostRows  = 4 // lines of what a fuse feeds; the list at the end has the whole
-	mostNames = 4 // names in them
+	mostRows  = 4    // lines of what a fuse feeds; the list at the end has the whole
+	mostNames = 4    // names in them
+	wideCard  = 55.0 // from this width on there are fewer, longer lines
 )
 
 func (c card) inner(w float64) float64 { return w - 2*cardPad }
@@ -56,23 +57,24 @@ func (c card) wide(w float64) float64 { return math.Min(bodyWide, c.inner(w)*0.7
 // fed are the lines of what the fuse feeds, and how many names found no room.
 func (c card) fed(w float64) (lines []string, left int) {
 	rows := mostRows
-	if len(c.works) > 0 {
+	if len(c.works) > 0 || w > wideCard {
 		rows--
 	}
 	return few(c.feeds, rows, sheet.Strong(sheet.SizeBody), c.inner(w))
 }
 
+// worked are the names of what it works through relays, so many as stand on the card whole.
+func (c card) worked(w float64) []string {
+	_, left := few(c.works, 2, sheet.Plain(sheet.SizeNote), c.inner(w))
+	return c.works[:len(c.works)-left]
+}
+
 // through are the quiet lines of what the fuse works through relays, and that there is more than stands here.
 func (c card) through(w float64) []string {
 	_, left := c.fed(w)
-	var lines []string
 	style := sheet.Plain(sheet.SizeNote)
-	if len(c.works) > 0 {
-		var over int
-		lines, over = few(c.works, 2, style, c.inner(w))
-		left += over
-	}
-	if left > 0 {
+	lines, over := few(c.works, 2, style, c.inner(w))
+	if left += over; left > 0 {
 		lines = append(lines, typeface.Wrap(fmt.Sprintf("and %d more, see the list", left), style.Face, style.Size, c.inner(w))...)
 	}
 	return lines
@@ -97,7 +99,11 @@ func few(names []string, rows int, st sheet.Style, width float64) (lines []strin
 // feet are the quiet lines, wrapped.
 func (c card) feet(w float64) []string {
 	var lines []string
-	for _, f := range c.foot {
+	foot := c.foot
+	if w > wideCard {
+		foot = []string{strings.Join(foot, "; ")}
+	}
+	for _, f := range foot {
 		lines = append(lines, typeface.Wrap(f, sheet.Regular, sheet.SizeNote, c.inner(w))...)
 	}
 	return lines

@@ -101,17 +101,16 @@ func groundHigh(g fit.Ground, facts [][2]string, width float64) float64 {
 
 // groundFacts are the labelled lines at the right of the drawing.
 func groundFacts(a page.Ask, g fit.Ground) [][2]string {
-	facts := [][2]string{{"Stud", orWord(g.Stud, "not given")}}
-	if g.Surface != "" {
-		facts = append(facts, [2]string{"Surface", g.Surface})
-	}
+	facts := [][2]string{{"Stud", strings.TrimSuffix(orWord(g.Stud, "size not given")+"; bodywork "+g.Surface, "; bodywork ")}}
 	if g.Prep != "" {
 		facts = append(facts, [2]string{"Make ready", sentence(g.Prep)})
 	}
 	if g.Washer != "" {
 		facts = append(facts, [2]string{"Washer", sentence(g.Washer)})
 	}
-	facts = append(facts, [2]string{"Rings", ringWords(len(g.Rings))})
+	if len(g.Rings) > rating.MostRings {
+		facts = append(facts, [2]string{"Rings", ringWords(len(g.Rings))})
+	}
 	carries := g.Amps.String()
 	if g.State != "" {
 		carries += " in state " + g.State

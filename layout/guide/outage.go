@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/harness"
@@ -18,7 +17,7 @@ func outs(a page.Ask, s *sheaf) {
 	}}
 	for _, f := range a.R.Fuses {
 		out := behind(a, f)
-		if len(out.direct)+len(out.relays) == 0 || cardTells(a, out) && !out.shared {
+		if len(out.direct)+len(out.relays) == 0 || cardTells(a, out, s.room.W) && !out.shared {
 			continue
 		}
 		direct, through := strings.Join(stopped(a, f, out), ", "), out.through(a)
@@ -40,20 +39,25 @@ func outs(a page.Ask, s *sheaf) {
 	s.table(t)
 }
 
-// leastCard is the width for words on the narrowest card, mm.
-const leastCard = 27
-
-// cardTells tells whether any card has room for all that stops.
-func cardTells(a page.Ask, out outage) bool {
-	_, left := few(loadNames(a, out.own(a)), mostRows, sheet.Strong(sheet.SizeBody), leastCard)
-	return left == 0 && len(out.behindRelays()) == 0
+// cardTells tells whether the narrowest card has room for all that stops.
+func cardTells(a page.Ask, out outage, room float64) bool {
+	c := card{}
+	c.feeds, c.works = feeds(a, out)
+	w := cardWide(room, mostWide)
+	_, left := c.fed(w)
+	return left == 0 && len(c.works) == len(c.worked(w))
 }
 
-// stopped names what loses its supply: whole panels first, then positions of
-// panels, then the loads that are on none of these.
+// stopped names what loses its supply.
 func stopped(a page.Ask, f choose.Fuse, out outage) []string {
+	return gathered(a, f.Name, out.direct, out.own(a))
+}
+
+// gathered names loads: whole panels first, then positions of panels, all of whose
+// loads are among those that are dead, then the loads to be told that are on none of these.
+func gathered(a page.Ask, without string, gone, tell []string) []string {
 	dead := map[string]bool{}
-	for _, n := range out.direct {
+	for _, n := range gone {
 		dead[n] = true
 	}
 	var whole, some []string
@@ -63,7 +67,7 @@ func stopped(a page.Ask, f choose.Fuse, out outage) []string {
 		if p.Panel == nil {
 			continue
 		}
-		down, all := deadPositions(a, f, p, dead)
+		down, all := deadPositions(a, without, p, dead)
 		switch {
 		case len(down) < 2:
 			continue
@@ -82,20 +86,20 @@ func stopped(a page.Ask, f choose.Fuse, out outage) []string {
 	if len(whole) > 0 {
 		words = append(words, "everything on "+page.And(whole))
 	}
-	rest := slices.DeleteFunc(slices.Clone(out.own(a)), func(n string) bool { return told[n] })
+	rest := slices.DeleteFunc(slices.Clone(tell), func(n string) bool { return told[n] })
 	return append(append(words, some...), loadNames(a, rest)...)
 }
 
 // deadPositions are the positions of a panel all of whose loads are dead, the fuse
-// itself left aside; all tells whether no other position feeds anything.
-func deadPositions(a page.Ask, f choose.Fuse, p *harness.Part, dead map[string]bool) (down []choose.Fuse, all bool) {
+// that is out left aside; all tells whether no other position feeds anything.
+func deadPositions(a page.Ask, without string, p *harness.Part, dead map[string]bool) (down []choose.Fuse, all bool) {
 	all = true
 	for _, x := range a.R.Fuses {
 		if x.Part != p.ID || len(x.Feeds) == 0 {
 			continue
 		}
 		lives := slices.ContainsFunc(x.Feeds, func(n string) bool { return !dead[n] })
-		if lives || x.Name == f.Name {
+		if lives || x.Name == without {
 			all = false
 			continue
 		}
@@ -146,7 +150,7 @@ func (o outage) through(a page.Ask) string {
 		}
 	}
 	if len(words) > mostRelays {
-		return strings.Join(loadNames(a, loads), ", ")
+		return strings.Join(gathered(a, "", loads, loads), ", ")
 	}
 	return strings.Join(words, "; ")
 }
@@ -169,7 +173,7 @@ func (o outage) own(a page.Ask) []string {
 }
 
 func (d dropped) words(a page.Ask) string {
-	return a.Named(d.relay) + ": " + strings.Join(loadNames(a, d.loads), ", ")
+	return a.Named(d.relay) + ": " + strings.Join(gathered(a, "", d.loads, d.loads), ", ")
 }
 
 // behind finds the loads on a fuse, and those on the contacts of relays whose
