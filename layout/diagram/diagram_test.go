@@ -144,3 +144,36 @@ func TestCheckFindsFaults(t *testing.T) {
 	require.NotEmpty(t, faulty(func(l *Layout) { l.Paths[0][0].Y++ }))
 	require.NotEmpty(t, faulty(func(l *Layout) { l.Nodes[0].X = -5 }))
 }
+
+// A layout spread or drawn together stays clean; what was laid out does not change.
+func TestWideIsClean(t *testing.T) {
+	for seed := range uint64(6) {
+		g := randomGraph(14, seed)
+		l, err := lay(g)
+		require.NoError(t, err)
+		before := l.Paths[0][0]
+		for _, w := range []float64{l.Least, l.W + 40} {
+			wide := l.Wide(w)
+			require.InDelta(t, w, wide.W, 1e-6)
+			require.Empty(t, wide.Check(g), "seed %d", seed)
+		}
+		require.Equal(t, before, l.Paths[0][0])
+	}
+}
+
+// A flag stands in the nook beside a tile whose caption is wider than itself.
+func TestFlagsStandInNooks(t *testing.T) {
+	tile := func(solid ...Rect) Node {
+		return Node{W: 40, H: 20, Solid: solid, Pins: []Pin{{West, 15, 7.5, 0}, {East, 25, 7.5, 0}}}
+	}
+	slim := []Rect{{15, 0, 10, 12}, {0, 12, 40, 8}}
+	width := func(solid []Rect) float64 {
+		g := Graph{Nodes: []Node{tile(solid...), tile(solid...)}, Wires: []Wire{{From: End{0, 1}, To: End{1, 0}, Flag: 26}}}
+		l, err := lay(g)
+		require.NoError(t, err)
+		require.Empty(t, l.Check(g))
+		return l.Least
+	}
+	require.InDelta(t, 80+26+2*flagAside, width(nil), 1e-6)
+	require.InDelta(t, 80+rules.Gap, width(slim), 1e-6)
+}

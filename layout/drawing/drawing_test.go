@@ -130,8 +130,8 @@ func namesAll(t *testing.T, h *harness.Harness, drawings []Drawing) {
 func measured(t *testing.T, h *harness.Harness, r *sizing.Result, body sheet.Rect, what string) {
 	s := newSheets(h, r, body)
 	strips := s.strips()
-	cleanStrips(t, s, strips, what)
 	drawings := s.drawings(strips)
+	cleanStrips(t, s, strips, what)
 	namesAll(t, h, drawings)
 	for _, d := range drawings {
 		clean(t, d, body, what)
