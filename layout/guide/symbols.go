@@ -28,14 +28,14 @@ func symbolRow(s *sheaf, row []symbol.Example, w float64) {
 		high = math.Max(high, k.Tile.H*tileScale(k.Tile, w))
 		words = math.Max(words, textHeight(k.Words, style, w-3))
 	}
-	s.need(high + words + 3)
+	s.need(high + words + 3.4)
 	for i, k := range row {
 		scale := tileScale(k.Tile, w)
 		x := s.room.X + w*float64(i)
 		s.c.Add(sheet.Move(sheet.Scale(k.Tile.Marks, scale), x+(w-k.Tile.W*scale)/2, s.room.Y+(high-k.Tile.H*scale)/2)...)
-		centred(&s.c, sheet.Rect{X: x + 1.5, Y: s.room.Y + high + 0.6, W: w - 3}, k.Words, style)
+		centred(&s.c, sheet.Rect{X: x + 1.5, Y: s.room.Y + high + 1.3, W: w - 3}, k.Words, style)
 	}
-	s.down(high + words + 3)
+	s.down(high + words + 3.4)
 }
 
 // tileScale makes a symbol a little smaller than in a diagram, so that it fits its field.
