@@ -2,17 +2,18 @@
 // their sizes and pins in, places, wire paths and flag places out, all in
 // millimetres, x to the right, y down.
 //
-// Tiles stand in columns from the supply (left) to the ground (right). The graph
-// library says which column a tile belongs to and in which order the tiles
-// of a column stand; everything else is worked out here: heights on a grid such
+// Tiles stand in columns from the supply (left) to the ground (right), numbered by
+// the longest paths; the tiles of a column stand in the order of what they are
+// joined to. The graph library is asked for columns where wires form a ring, and
+// for other orders where wires still cross. Then come heights on a grid such
 // that many wires run straight, a free lane through every column that a long wire
 // passes, and between the columns channels in which every wire that changes its
 // height has a track of its own (channel routing by tracks with order constraints,
 // after the left-edge rule; an old method of printed-circuit layout).
 //
 // What holds of a Layout (Check measures it): no wire passes a tile, no two wires
-// lie on one another, every wire has a level stretch at its beginning that is long
-// enough for its flag, and a flag touches no tile, no other wire and no other flag.
+// lie on one another, every wire has a level stretch at one end that is long
+// enough for its flag, in the nook beside a tile if there is one, and a flag touches no tile, no other wire and no other flag.
 // The same graph gives the same layout.
 package diagram
 

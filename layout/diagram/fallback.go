@@ -22,29 +22,35 @@ func tightPaths(g Graph) []int {
 	for range len(g.Nodes) {
 		moved := false
 		for i, n := range g.Nodes {
-			lo, hi := 0, last
-			for _, m := range before[i] {
-				lo = max(lo, column[m]+1)
+			to := pulled(column, i, before[i], after[i], last)
+			if n.Column == Free && to != column[i] {
+				column[i], moved = to, true
 			}
-			for _, m := range after[i] {
-				hi = min(hi, column[m]-1)
-			}
-			to := column[i]
-			switch pull := len(after[i]) - len(before[i]); {
-			case n.Column != Free || pull == 0:
-			case pull > 0:
-				to = hi
-			default:
-				to = lo
-			}
-			moved = moved || to != column[i]
-			column[i] = to
 		}
 		if !moved {
 			break
 		}
 	}
 	return column
+}
+
+// pulled is the column in which a node's wires are shortest: near those behind it
+// if they are more, near those before it if these are more, else where it is.
+func pulled(column []int, node int, before, after []int, last int) int {
+	lo, hi := 0, last
+	for _, m := range before {
+		lo = max(lo, column[m]+1)
+	}
+	for _, m := range after {
+		hi = min(hi, column[m]-1)
+	}
+	switch {
+	case len(after) > len(before):
+		return hi
+	case len(after) < len(before):
+		return lo
+	}
+	return column[node]
 }
 
 // longestPaths numbers the columns without the library, should it fail: every
