@@ -3,7 +3,6 @@ package circuit
 import (
 	"fmt"
 	"math"
-	"math/rand"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -259,27 +258,4 @@ func TestRefused(t *testing.T) {
 	}
 	_, err := Solve(Network{Nodes: 2, Reference: 2})
 	require.EqualError(t, err, "circuit: the reference node 2 is not one of the 2 nodes")
-}
-
-// A fault solved from the sound network's voltages gives what it gives from nothing.
-func TestFaulted(t *testing.T) {
-	r := rand.New(rand.NewSource(5))
-	n := vehicle(r, 120)
-	p, err := Prepare(n)
-	require.NoError(t, err)
-	sound, err := p.Solve()
-	require.NoError(t, err)
-	for i := range n.Elements {
-		fast, err := p.Faulted(i, math.Inf(1), sound)
-		require.NoError(t, err)
-		slow, err := p.Faulted(i, math.Inf(1), Solution{})
-		require.NoError(t, err)
-		require.Equal(t, slow.Energised, fast.Energised, n.Elements[i].Name)
-		for v := range slow.Volts {
-			require.Equal(t, math.IsNaN(slow.Volts[v]), math.IsNaN(fast.Volts[v]), "%s node %d", n.Elements[i].Name, v)
-		}
-		require.InDeltaSlice(t, slow.Volts, fast.Volts, 1e-8, n.Elements[i].Name)
-	}
-	_, err = p.Faulted(-1, 1, sound)
-	require.Error(t, err)
 }

@@ -1,165 +1,143 @@
 package circuit
 
-import (
-	"fmt"
-	"slices"
+import "fmt"
+
+// How small a part of a pivot may be left after an update; below that too many
+// digits are gone, and the matrix is factorised afresh. Steps by a factor with
+// fewer digits are a little off, so that one more may be needed.
+const (
+	carefulPart = 1e-2
+	hastyPart   = 1e-9
 )
 
-// shape is the pattern of a symmetric matrix and of its factor L, in
-// elimination order. It is worked out once and never changes.
-type shape struct {
-	size  int
-	place []int // by vertex: its row in elimination order
-	// The part of the matrix above the diagonal, by column: rows and offsets.
-	above   [][]int
-	aboveAt []int // where column j's entries start among all entries
-	// Row k of L has entries in columns rows[k], ascending; column i of L starts at columnAt[i].
-	rows     [][]int
-	columnAt []int
-}
-
-// pair is an edge between two different vertices.
-type pair struct{ a, b int }
-
-// newShape orders the vertices and finds where L has entries.
-func newShape(size int, edges []pair) *shape {
-	s := &shape{size: size, place: make([]int, size), above: make([][]int, size)}
-	for k, v := range leastDegree(neighbours(size, edges)) {
-		s.place[v] = k
-	}
-	for _, e := range edges {
-		i, j := s.place[e.a], s.place[e.b]
-		s.above[max(i, j)] = append(s.above[max(i, j)], min(i, j))
-	}
-	s.aboveAt = make([]int, size+1)
-	for j, list := range s.above {
-		slices.Sort(list)
-		s.above[j] = slices.Compact(list)
-		s.aboveAt[j+1] = s.aboveAt[j] + len(s.above[j])
-	}
-	s.fill()
-	return s
-}
-
-func neighbours(size int, edges []pair) [][]int {
-	out := make([][]int, size)
-	for _, e := range edges {
-		out[e.a] = append(out[e.a], e.b)
-		out[e.b] = append(out[e.b], e.a)
-	}
-	for v := range out {
-		slices.Sort(out[v])
-		out[v] = slices.Compact(out[v])
-	}
-	return out
-}
-
-// fill walks the elimination tree: row k of L holds what is met on the way
-// from each entry above the diagonal up to k.
-func (s *shape) fill() {
-	parent := make([]int, s.size)
-	mark := make([]int, s.size)
-	counts := make([]int, s.size)
-	s.rows = make([][]int, s.size)
-	for k := range s.size {
-		parent[k], mark[k] = -1, k
-		for _, i := range s.above[k] {
-			for ; mark[i] != k; i = parent[i] {
-				if parent[i] < 0 {
-					parent[i] = k
-				}
-				mark[i] = k
-				counts[i]++
-				s.rows[k] = append(s.rows[k], i)
-			}
-		}
-		slices.Sort(s.rows[k])
-	}
-	s.columnAt = make([]int, s.size+1)
-	for i, c := range counts {
-		s.columnAt[i+1] = s.columnAt[i] + c
-	}
-}
-
-// slot gives where the entry between two vertices lies in matrix.above.
-func (s *shape) slot(a, b int) int {
-	i, j := s.place[a], s.place[b]
-	at, _ := slices.BinarySearch(s.above[max(i, j)], min(i, j))
-	return s.aboveAt[max(i, j)] + at
-}
-
-// matrix is the numbers for a shape, and the room to factorise them.
-type matrix struct {
+// factor is L and D of a matrix of a given shape, the slopes that it stands
+// for, and the room to work it out.
+type factor struct {
 	*shape
+	pivot []float64 // D
+	lower []float64 // L by column
+	held  []float64 // by element: the slope it holds, S
+	pins  []bool    // by row: held still by one siemens to the reference
+	ready bool
+	part  float64 // of a pivot that must be left after an update
+
 	diagonal []float64 // in elimination order
-	above    []float64 // as shape.slot says
-	pivot    []float64
-	lower    []float64 // L by column
-	lowerRow []int
-	ends     []int
-	work     []float64
+	above    []float64 // as shape.aboveRow
+	work     []float64 // all zero between uses
 }
 
-func (s *shape) matrix() *matrix {
-	return &matrix{
-		shape:    s,
-		diagonal: make([]float64, s.size),
-		above:    make([]float64, s.aboveAt[s.size]),
-		pivot:    make([]float64, s.size),
-		lower:    make([]float64, s.columnAt[s.size]),
-		lowerRow: make([]int, s.columnAt[s.size]),
-		ends:     make([]int, s.size),
-		work:     make([]float64, s.size),
+func (p *Prepared) newFactor() *factor {
+	s := p.shape
+	return &factor{
+		shape: s, part: carefulPart, pivot: make([]float64, s.size), lower: make([]float64, len(s.lowerRow)),
+		held: make([]float64, len(p.network.Elements)), pins: make([]bool, s.size),
+		diagonal: make([]float64, s.size), above: make([]float64, len(s.aboveRow)), work: make([]float64, s.size),
 	}
 }
 
-func (m *matrix) clear() {
-	clear(m.diagonal)
-	clear(m.above)
+// set makes it a copy of another of the same shape, without the room to work in.
+func (f *factor) set(other *factor) {
+	copy(f.pivot, other.pivot)
+	copy(f.lower, other.lower)
+	copy(f.held, other.held)
+	copy(f.pins, other.pins)
+	f.ready = other.ready
+}
+
+// kept is a copy that can only be read.
+func (f *factor) kept() *factor {
+	return &factor{
+		shape: f.shape, ready: f.ready, pivot: append([]float64(nil), f.pivot...), lower: append([]float64(nil), f.lower...),
+		held: append([]float64(nil), f.held...), pins: append([]bool(nil), f.pins...),
+	}
 }
 
 // factorise writes the matrix as L D L', row by row of L. It fails when the
 // matrix is not positive definite.
-func (m *matrix) factorise() error {
-	copy(m.ends, m.columnAt[:m.size])
-	y := m.work
-	clear(y)
-	for k := range m.size {
-		for n, i := range m.shape.above[k] {
-			y[i] = m.above[m.aboveAt[k]+n]
+func (f *factor) factorise() error {
+	f.ready = false
+	y := f.work
+	for k := range f.size {
+		for n := f.aboveAt[k]; n < f.aboveAt[k+1]; n++ {
+			y[f.aboveRow[n]] = f.above[n]
 		}
-		d := m.diagonal[k]
-		for _, i := range m.rows[k] {
+		d := f.diagonal[k]
+		for n := f.rowAt[k]; n < f.rowAt[k+1]; n++ {
+			i, spot := f.rowColumn[n], int(f.rowSpot[n])
 			yi := y[i]
 			y[i] = 0
-			end := m.ends[i]
-			for p := m.columnAt[i]; p < end; p++ {
-				y[m.lowerRow[p]] -= m.lower[p] * yi
+			f.lower[spot] = 0
+			if yi == 0 {
+				continue
 			}
-			l := yi / m.pivot[i]
+			for p := f.columnAt[i]; p < spot; p++ {
+				y[f.lowerRow[p]] -= f.lower[p] * yi
+			}
+			l := yi / f.pivot[i]
 			d -= l * yi
-			m.lower[end], m.lowerRow[end] = l, k
-			m.ends[i]++
+			f.lower[spot] = l
 		}
 		if !(d > 0) {
+			clear(y)
 			return fmt.Errorf("circuit: the network has no single answer (pivot %g in row %d)", d, k)
 		}
-		m.pivot[k] = d
+		f.pivot[k] = d
 	}
+	f.ready = true
 	return nil
 }
 
-// solve replaces b, in elimination order, by the solution.
-func (m *matrix) solve(b []float64) {
-	for i := range m.size {
-		for p := m.columnAt[i]; p < m.columnAt[i+1]; p++ {
-			b[m.lowerRow[p]] -= m.lower[p] * b[i]
+// update adds siemens between two rows, or between one and the reference (-1),
+// to the matrix, by changing only the columns on the way from the lower row to
+// the root of the elimination tree (Gill, Golub, Murray and Saunders 1974,
+// method C1; sparse: Davis and Hager 1999). Where too many digits of a pivot
+// would be lost it gives up: the factor is then no longer ready.
+func (f *factor) update(a, b int, siemens float64) bool {
+	w := f.work
+	j := max(a, b)
+	for n, row := range [2]int{a, b} {
+		if row >= 0 {
+			w[row] = float64(1 - 2*n)
+			j = min(j, row)
 		}
 	}
-	for i := m.size - 1; i >= 0; i-- {
-		x := b[i] / m.pivot[i]
-		for p := m.columnAt[i]; p < m.columnAt[i+1]; p++ {
-			x -= m.lower[p] * b[m.lowerRow[p]]
+	for j >= 0 {
+		from, to := f.columnAt[j], f.columnAt[j+1]
+		p := w[j]
+		w[j] = 0
+		if p != 0 && f.ready {
+			d := f.pivot[j]
+			now := d + siemens*p*p
+			f.ready = now > f.part*d
+			gain := siemens * p / now
+			siemens *= d / now
+			f.pivot[j] = now
+			for q := from; q < to; q++ {
+				r := f.lowerRow[q]
+				w[r] -= p * f.lower[q]
+				f.lower[q] += gain * w[r]
+			}
+		}
+		if j = -1; from < to {
+			j = int(f.lowerRow[from])
+		}
+	}
+	return f.ready
+}
+
+// solve replaces b, in elimination order, by the solution.
+func (f *factor) solve(b []float64) {
+	for i := range f.size {
+		if bi := b[i]; bi != 0 {
+			for p := f.columnAt[i]; p < f.columnAt[i+1]; p++ {
+				b[f.lowerRow[p]] -= f.lower[p] * bi
+			}
+		}
+	}
+	for i := f.size - 1; i >= 0; i-- {
+		x := b[i] / f.pivot[i]
+		for p := f.columnAt[i]; p < f.columnAt[i+1]; p++ {
+			x -= f.lower[p] * b[f.lowerRow[p]]
 		}
 		b[i] = x
 	}

@@ -1,7 +1,8 @@
 package circuit
 
-// islands is a union of nodes into connected groups.
-type islands []int
+// islands is a union of nodes into connected groups; a node's entry is never
+// greater than its own number.
+type islands []int32
 
 func newIslands(nodes int) islands {
 	s := make(islands, nodes)
@@ -11,24 +12,32 @@ func newIslands(nodes int) islands {
 
 func (s islands) reset() {
 	for i := range s {
-		s[i] = i
+		s[i] = int32(i)
 	}
 }
 
 // root gives the least node of the group that holds n.
 func (s islands) root(n int) int {
-	for s[n] != n {
-		s[n] = s[s[n]]
-		n = s[n]
+	r := int32(n)
+	for s[r] != r {
+		s[r] = s[s[r]]
+		r = s[r]
 	}
-	return n
+	return int(r)
 }
 
 func (s islands) join(a, b int) {
-	a, b = s.root(a), s.root(b)
-	if a < b {
-		s[b] = a
+	ra, rb := s.root(a), s.root(b)
+	if ra < rb {
+		s[rb] = int32(ra)
 	} else {
-		s[a] = b
+		s[ra] = int32(rb)
+	}
+}
+
+// flatten makes each node's entry its root.
+func (s islands) flatten() {
+	for n, up := range s {
+		s[n] = s[up]
 	}
 }

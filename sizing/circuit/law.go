@@ -76,7 +76,7 @@ func (e *Element) lampFlow(v float64) (amps, slope float64) {
 		slope = e.Amps * math.Pow(e.Floor/e.AtVolts, lampPower) / e.Floor
 		return slope * v, slope
 	}
-	amps = math.Copysign(e.Amps*math.Pow(math.Abs(v)/e.AtVolts, lampPower), v)
+	amps = math.Copysign(e.Amps*math.Exp(lampPower*math.Log(math.Abs(v)/e.AtVolts)), v)
 	return amps, lampPower * amps / v
 }
 
@@ -103,4 +103,15 @@ func (e *Element) frozen(v float64, closed bool) Frozen {
 		}
 	}
 	return Frozen{Form: IsResistance, Ohms: 1 / slope}
+}
+
+// powerNear is (1+x) to the lamps' power for a small x, up to 1/128 either way:
+// the binomial series, whose ninth term is below the last digit.
+func powerNear(x float64) float64 {
+	sum := 1.0
+	for k := 8; k > 0; k-- {
+		n := float64(k)
+		sum = 1 + (lampPower-n+1)/n*x*sum
+	}
+	return sum
 }

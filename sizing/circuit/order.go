@@ -1,74 +1,108 @@
 package circuit
 
 import (
-	"container/heap"
+	"cmp"
 	"slices"
 )
 
-// leastDegree orders the vertices of a graph for elimination: always the one
-// with the fewest neighbours left, the lowest number among equals (Tinney and
-// Walker 1967, scheme 2). The neighbours are sorted, without the vertex itself.
-func leastDegree(neighbours [][]int) []int {
-	n := len(neighbours)
-	g := make([][]int, n)
-	queue := make(degreeQueue, 0, n)
-	for v, list := range neighbours {
-		g[v] = slices.Clone(list)
-		queue = append(queue, degreeOf{len(list), v})
+// leastDegree orders the vertices of a graph for elimination: always one with
+// the fewest neighbours left (Tinney and Walker 1967, scheme 2). The neighbours
+// are sorted, without the vertex itself; the lists are used up.
+func leastDegree(neighbours [][]int32) []int {
+	e := &elimination{near: neighbours, degree: make([]int, len(neighbours)), gone: make([]bool, len(neighbours)), mark: make([]int32, len(neighbours))}
+	for v := len(neighbours) - 1; v >= 0; v-- {
+		e.degree[v] = len(neighbours[v])
+		e.push(int32(v))
 	}
-	heap.Init(&queue)
-	done := make([]bool, n)
-	order := make([]int, 0, n)
-	for queue.Len() > 0 {
-		next := heap.Pop(&queue).(degreeOf)
-		if done[next.vertex] || next.degree != len(g[next.vertex]) {
-			continue
-		}
-		done[next.vertex] = true
-		order = append(order, next.vertex)
-		for _, u := range g[next.vertex] {
-			g[u] = merged(g[u], g[next.vertex], u, next.vertex)
-			heap.Push(&queue, degreeOf{len(g[u]), u})
-		}
-		g[next.vertex] = nil
+	order := make([]int, 0, len(neighbours))
+	for len(order) < len(neighbours) {
+		v := e.pop()
+		order = append(order, int(v))
+		e.eliminate(v)
 	}
 	return order
 }
 
-// merged is the sorted union of two sorted lists without two of their members.
-func merged(a, b []int, skip, skip2 int) []int {
-	out := make([]int, 0, len(a)+len(b))
-	for len(a) > 0 || len(b) > 0 {
-		var v int
-		switch {
-		case len(b) == 0 || len(a) > 0 && a[0] < b[0]:
-			v, a = a[0], a[1:]
-		case len(a) == 0 || b[0] < a[0]:
-			v, b = b[0], b[1:]
-		default:
-			v, a, b = a[0], a[1:], b[1:]
+// elimination is a graph from which vertices are taken one by one, their
+// neighbours joined to each other. A list of neighbours may hold vertices that
+// are gone; a queue may hold vertices whose degree has changed since.
+type elimination struct {
+	near   [][]int32
+	degree []int
+	gone   []bool
+	mark   []int32   // by vertex: the stamp of the last list that held it
+	stamp  int32     //
+	queue  [][]int32 // by degree: the vertices, last in first out
+	least  int       // no queue below this holds anything
+}
+
+func (e *elimination) push(v int32) {
+	d := e.degree[v]
+	for len(e.queue) <= d {
+		e.queue = append(e.queue, nil)
+	}
+	e.queue[d] = append(e.queue[d], v)
+	e.least = min(e.least, d)
+}
+
+// pop gives a vertex of least degree.
+func (e *elimination) pop() int32 {
+	for {
+		list := e.queue[e.least]
+		if len(list) == 0 {
+			e.least++
+			continue
 		}
-		if v != skip && v != skip2 {
-			out = append(out, v)
+		v := list[len(list)-1]
+		e.queue[e.least] = list[:len(list)-1]
+		if !e.gone[v] && e.degree[v] == e.least {
+			return v
 		}
 	}
-	return out
 }
 
-// degreeOf is a vertex with its number of neighbours; a queue may hold stale ones.
-type degreeOf struct{ degree, vertex int }
-
-type degreeQueue []degreeOf
-
-func (q degreeQueue) Len() int { return len(q) }
-func (q degreeQueue) Less(i, j int) bool {
-	return q[i].degree < q[j].degree || q[i].degree == q[j].degree && q[i].vertex < q[j].vertex
+func (e *elimination) eliminate(v int32) {
+	e.gone[v] = true
+	around := e.alive(v)
+	for _, u := range around {
+		e.degree[u]--
+	}
+	slices.SortFunc(around, func(a, b int32) int {
+		return cmp.Or(cmp.Compare(len(e.near[a]), len(e.near[b])), cmp.Compare(a, b))
+	})
+	for n := range len(around) - 1 {
+		e.joinAll(around[n], around[n+1:])
+	}
+	for _, u := range around {
+		e.push(u)
+	}
+	e.near[v] = nil
 }
-func (q degreeQueue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
-func (q *degreeQueue) Push(x any)   { *q = append(*q, x.(degreeOf)) }
-func (q *degreeQueue) Pop() any {
-	old := *q
-	last := old[len(old)-1]
-	*q = old[:len(old)-1]
-	return last
+
+// joinAll makes a vertex a neighbour of others. Only its own list is looked
+// through, so that the list of a hub is seldom read.
+func (e *elimination) joinAll(u int32, others []int32) {
+	e.stamp++
+	for _, w := range e.alive(u) {
+		e.mark[w] = e.stamp
+	}
+	for _, w := range others {
+		if e.mark[w] != e.stamp {
+			e.near[u], e.near[w] = append(e.near[u], w), append(e.near[w], u)
+			e.degree[u]++
+			e.degree[w]++
+		}
+	}
+}
+
+// alive drops from a vertex's list those that are gone.
+func (e *elimination) alive(v int32) []int32 {
+	kept := e.near[v][:0]
+	for _, u := range e.near[v] {
+		if !e.gone[u] {
+			kept = append(kept, u)
+		}
+	}
+	e.near[v] = kept
+	return kept
 }

@@ -216,19 +216,23 @@ func BenchmarkSolve(b *testing.B) {
 	}
 }
 
-func BenchmarkFaulted(b *testing.B) {
-	for _, size := range []int{100, 1600} {
+func BenchmarkFaults(b *testing.B) {
+	for _, size := range []int{10, 100, 1000, 3500} {
 		n := vehicle(rand.New(rand.NewSource(1)), size)
 		p, err := Prepare(n)
 		require.NoError(b, err)
-		sound, err := p.Solve()
+		f, err := p.Faults()
 		require.NoError(b, err)
 		b.Run(fmt.Sprint(size), func(b *testing.B) {
+			rounds := 0
 			for i := 0; b.Loop(); i++ {
-				if _, err := p.Faulted(i%len(n.Elements), math.Inf(1), sound); err != nil {
+				s, err := f.Try(Fault{i % len(n.Elements), math.Inf(1)})
+				if err != nil {
 					b.Fatal(err)
 				}
+				rounds += s.Rounds
 			}
+			b.ReportMetric(float64(rounds)/float64(b.N), "rounds/op")
 		})
 	}
 }

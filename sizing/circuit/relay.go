@@ -8,22 +8,63 @@ import (
 
 const mostTurns = 1000 // sets of contacts tried before giving up
 
-// run solves with the relays: all coils released at first.
-func (p *Prepared) run(elements []Element, from []float64) (Solution, error) {
-	w := p.start(elements, from)
-	r := &relays{work: w, holds: make([]bool, len(elements)), stuck: make([]bool, len(elements))}
-	if err := r.rest(); err != nil {
-		return Solution{}, err
-	}
-	return r.solution(), nil
-}
-
 // relays is the state of the coils while their rest is sought.
 type relays struct {
 	*work
 	holds []bool // by element: coils that are energised
 	stuck []bool // by element: coils found chattering, held released
 	turns int
+	known trail // where voltages and a factor are found to start from; may be nil
+	ill   []int // the elements that are not as in known, contacts aside
+	other bool  // any element may be other than in known
+	made  trail // what was found on the way, where it is to be kept; else nil
+}
+
+// trail is what was found for the sets of contacts that a solving met, by key.
+type trail map[string]*stage
+
+// stage is the rest for one set of contacts.
+type stage struct {
+	volts, low, spare, scale []float64 // by node
+	amps, slope, across      []float64 // by element
+	factor                   *factor
+}
+
+func (p *Prepared) relays(elements []Element) *relays {
+	return &relays{work: p.start(elements), holds: make([]bool, len(elements)), stuck: make([]bool, len(elements))}
+}
+
+// still settles the voltages for the contacts as they stand, from what is
+// known of them, else from where the voltages are.
+func (r *relays) still(key string) error {
+	var err error
+	switch s := r.known[key]; {
+	case s == nil:
+		err = r.settle()
+	case r.other:
+		copy(r.volts, s.volts)
+		copy(r.low, s.low)
+		err = r.settle()
+	default:
+		err = r.settleFrom(r.set(s, r.ill))
+	}
+	if err == nil && r.made != nil {
+		r.made[key] = r.stage()
+	}
+	return err
+}
+
+// stage keeps a copy of the rest.
+func (r *relays) stage() *stage {
+	s := &stage{
+		volts: slices.Clone(r.volts), low: slices.Clone(r.low), spare: slices.Clone(r.spare), scale: slices.Clone(r.scale),
+		amps: slices.Clone(r.amps), slope: slices.Clone(r.slope), across: make([]float64, len(r.branches)),
+		factor: r.factor.kept(),
+	}
+	for i := range r.branches {
+		s.across[i] = r.between(&r.branches[i])
+	}
+	return s
 }
 
 // rest moves coils until none wants to move. First all that want to move do so
@@ -54,13 +95,14 @@ func (r *relays) turn(together bool) ([]int, error) {
 		if r.turns++; r.turns > mostTurns {
 			return nil, fmt.Errorf("circuit: the relays do not settle in %d turns", mostTurns)
 		}
-		if at, again := seen[r.key()]; again {
+		key := r.key()
+		if at, again := seen[key]; again {
 			return r.changing(past[at:]), nil
 		}
-		seen[r.key()] = len(past)
+		seen[key] = len(past)
 		past = append(past, slices.Clone(r.holds))
 		r.follow()
-		if err := r.settle(); err != nil {
+		if err := r.still(key); err != nil {
 			return nil, err
 		}
 		if !r.update(together) {
@@ -83,10 +125,10 @@ func (r *relays) key() string {
 
 // follow sets the contacts as their coils stand.
 func (r *relays) follow() {
-	for i := range r.elements {
-		if e := &r.elements[i]; e.Kind == Contact {
-			r.closed[i] = e.Control < 0 || r.holds[e.Control] != e.Breaks
-		}
+	for _, i := range r.contacts {
+		e := &r.elements[i]
+		r.closed[i] = e.Kind == Contact && (e.Control < 0 || r.holds[e.Control] != e.Breaks)
+		r.take(i)
 	}
 }
 
@@ -113,7 +155,7 @@ func (r *relays) wants(c int) bool {
 	if e.Kind != Coil || r.stuck[c] {
 		return false
 	}
-	volts := math.Abs(r.volts[e.A] - r.volts[e.B])
+	volts := math.Abs(r.between(&r.branches[c]))
 	if r.holds[c] {
 		return volts >= e.DropOut
 	}
@@ -131,26 +173,33 @@ func (r *relays) changing(past [][]bool) []int {
 	return out
 }
 
-// solution reads the result off.
-func (r *relays) solution() Solution {
-	s := Solution{
-		Volts: r.volts, Amps: r.amps, Energised: r.holds, Rounds: r.rounds,
-		Frozen: make([]Frozen, len(r.elements)),
+// solution reads the result off, all but the frozen elements, into room that
+// may be there already.
+func (r *relays) solution(s *Solution) {
+	s.Volts, s.Amps = append(s.Volts[:0], r.volts...), append(s.Amps[:0], r.amps...)
+	s.Energised, s.Chatter = append(s.Energised[:0], r.holds...), s.Chatter[:0]
+	s.Rounds, s.Residual = r.rounds, 0
+	for _, amps := range r.spare {
+		s.Residual = max(s.Residual, math.Abs(amps))
 	}
-	s.Residual, _ = r.balance()
-	r.group()
-	for i := range r.elements {
-		e := &r.elements[i]
-		s.Frozen[i] = e.frozen(r.volts[e.A]-r.volts[e.B], r.closed[i])
-		if r.stuck[i] {
-			s.Chatter = append(s.Chatter, i)
+	for _, c := range r.coils {
+		if r.stuck[c] {
+			s.Chatter = append(s.Chatter, c)
 		}
 	}
-	home := r.groups.root(r.network.Reference)
+	home := r.home()
 	for n := range s.Volts {
 		if r.groups.root(n) != home {
 			s.Volts[n] = math.NaN()
 		}
 	}
-	return s
+}
+
+// frozen gives how each element stands.
+func (r *relays) frozen() []Frozen {
+	out := make([]Frozen, len(r.elements))
+	for i := range r.elements {
+		out[i] = r.elements[i].frozen(r.between(&r.branches[i]), r.closed[i])
+	}
+	return out
 }

@@ -3,16 +3,26 @@ package circuit
 import (
 	"fmt"
 	"math"
+	"slices"
+	"sync"
 )
 
 // Prepared is a network with its structure worked out: it can be solved many
-// times, also at once from several goroutines, with one element changed.
+// times, also at once from several goroutines, with elements changed.
 type Prepared struct {
-	network Network
-	shape   *shape
-	row     []int // by node: its row in the matrix, -1 for the reference
-	slot    []int // by element: its place above the diagonal, -1 when it has none
-	coils   []int // the elements that are coils
+	network  Network
+	shape    *shape
+	row      []int // by node: its row in the matrix, -1 for the reference
+	slot     []int // by element: its place above the diagonal, -1 when it has none
+	coils    []int // the elements that are coils
+	contacts []int // the elements that are contacts
+	known    trail // of a network of this structure with other ohms; may be nil
+
+	once  sync.Once // for what follows
+	sound Solution  // of the network as it stands
+	trail trail     // the way to it
+	fails error
+	idle  sync.Pool // *Faults that nobody uses
 }
 
 // Solve gives the voltages and currents of a network. The error says what is
@@ -33,29 +43,45 @@ func Prepare(n Network) (*Prepared, error) {
 		return nil, err
 	}
 	p := &Prepared{network: n, row: make([]int, n.Nodes), slot: make([]int, len(n.Elements))}
-	var edges []pair
-	for _, e := range n.Elements {
-		if p.inner(&e) {
-			edges = append(edges, pair{p.unknown(e.A), p.unknown(e.B)})
-		}
-	}
-	p.shape = newShape(n.Nodes-1, edges)
-	for i := range p.row {
-		p.row[i] = -1
-		if i != n.Reference {
-			p.row[i] = p.shape.place[p.unknown(i)]
-		}
+	if err := p.structure(); err != nil {
+		return nil, err
 	}
 	for i, e := range n.Elements {
-		p.slot[i] = -1
-		if p.inner(&e) {
-			p.slot[i] = p.shape.slot(p.unknown(e.A), p.unknown(e.B))
-		}
-		if e.Kind == Coil {
+		switch e.Kind {
+		case Coil:
 			p.coils = append(p.coils, i)
+		case Contact:
+			p.contacts = append(p.contacts, i)
 		}
 	}
 	return p, nil
+}
+
+// structure orders the nodes and finds the place of each element in the matrix.
+func (p *Prepared) structure() (err error) {
+	var edges []pair
+	elements := p.network.Elements
+	for i := range elements {
+		if e := &elements[i]; p.inner(e) {
+			edges = append(edges, pair{p.unknown(e.A), p.unknown(e.B)})
+		}
+	}
+	if p.shape, err = newShape(p.network.Nodes-1, edges); err != nil {
+		return err
+	}
+	for i := range p.row {
+		p.row[i] = -1
+		if i != p.network.Reference {
+			p.row[i] = p.shape.place[p.unknown(i)]
+		}
+	}
+	for i := range elements {
+		p.slot[i] = -1
+		if e := &elements[i]; p.inner(e) {
+			p.slot[i] = p.shape.slot(p.unknown(e.A), p.unknown(e.B))
+		}
+	}
+	return nil
 }
 
 // inner tells whether an element joins two different unknown nodes.
@@ -73,22 +99,54 @@ func (p *Prepared) unknown(node int) int {
 
 // Solve solves the network as it was prepared.
 func (p *Prepared) Solve() (Solution, error) {
-	return p.run(p.network.Elements, nil)
+	p.once.Do(p.base)
+	if p.fails != nil {
+		return Solution{}, p.fails
+	}
+	return p.sound.clone(), nil
 }
 
-// Faulted solves the network with one element replaced by a resistance: +Inf
-// for one that is open. Contacts that follow a replaced coil stay as when it is
-// released. The solution of the sound network makes it quicker; it may be empty.
-func (p *Prepared) Faulted(element int, ohms float64, sound Solution) (Solution, error) {
-	if element < 0 || element >= len(p.network.Elements) {
-		return Solution{}, fmt.Errorf("circuit: there is no element %d", element)
+// base solves the network as it stands and keeps the way to it.
+func (p *Prepared) base() {
+	r := p.relays(p.network.Elements)
+	r.known, r.other, r.made = p.known, true, trail{}
+	if p.fails = r.rest(); p.fails == nil {
+		r.solution(&p.sound)
+		p.sound.Frozen, p.trail = r.frozen(), r.made
 	}
-	elements := append([]Element(nil), p.network.Elements...)
-	elements[element].Kind, elements[element].Ohms = Resistor, ohms
-	if err := p.network.checkElement(&elements[element]); err != nil {
-		return Solution{}, err
+}
+
+// With is the same network with other resistances, by element; 0 leaves an
+// element's own, as in a load that has none. It shares the structure, and its
+// solving starts from the voltages of the first; the answer is the same as
+// from nothing, within the residual.
+func (p *Prepared) With(ohms []float64) (*Prepared, error) {
+	if len(ohms) != len(p.network.Elements) {
+		return nil, fmt.Errorf("circuit: %d resistances for %d elements", len(ohms), len(p.network.Elements))
 	}
-	return p.run(elements, sound.Volts)
+	n := p.network
+	n.Elements = slices.Clone(n.Elements)
+	for i, o := range ohms {
+		if o != 0 {
+			n.Elements[i].Ohms = o
+		}
+	}
+	if err := n.check(); err != nil {
+		return nil, err
+	}
+	p.once.Do(p.base)
+	return &Prepared{
+		network: n, shape: p.shape, row: p.row, slot: p.slot, coils: p.coils, contacts: p.contacts, known: p.trail,
+	}, nil
+}
+
+// Network is what was prepared; it must not be changed.
+func (p *Prepared) Network() Network { return p.network }
+
+func (s Solution) clone() Solution {
+	s.Volts, s.Amps = slices.Clone(s.Volts), slices.Clone(s.Amps)
+	s.Frozen, s.Energised, s.Chatter = slices.Clone(s.Frozen), slices.Clone(s.Energised), slices.Clone(s.Chatter)
+	return s
 }
 
 // check tells what is wrong with a network.

@@ -29,6 +29,7 @@ const (
 type builder struct {
 	h     *harness.Harness
 	state *harness.State
+	index int // of the state
 	r     Resistances
 	o     Options
 
@@ -40,6 +41,7 @@ type builder struct {
 	follows   []harness.ElementID // by circuit element: the coil it follows, or None
 	wireAt    []int
 	elementAt []int
+	passing   []pass // the order in which the joins' currents are found
 }
 
 // build makes the network; each step adds to what the one before made.
@@ -61,17 +63,27 @@ func (b *builder) build() (circuit.Network, error) {
 	return circuit.Network{Nodes: len(b.names), Reference: b.reference(), Elements: b.elements}, nil
 }
 
-func (b *builder) wires() error {
-	if len(b.r.Wires) != len(b.h.Wires) {
-		return fmt.Errorf("network: %d resistances for %d wires", len(b.r.Wires), len(b.h.Wires))
+// check tells what is wrong with resistances.
+func (r Resistances) check(h *harness.Harness) error {
+	if len(r.Wires) != len(h.Wires) {
+		return fmt.Errorf("network: %d resistances for %d wires", len(r.Wires), len(h.Wires))
 	}
-	if b.r.Links != nil && len(b.r.Links) != len(b.h.Elements) {
-		return fmt.Errorf("network: %d link resistances for %d elements", len(b.r.Links), len(b.h.Elements))
+	if r.Links != nil && len(r.Links) != len(h.Elements) {
+		return fmt.Errorf("network: %d link resistances for %d elements", len(r.Links), len(h.Elements))
+	}
+	for i, ohms := range r.Wires {
+		if !(ohms > 0) {
+			return fmt.Errorf("network: wire %s needs a resistance above 0 ohm, not %g", h.Wires[i].Name, ohms)
+		}
+	}
+	return nil
+}
+
+func (b *builder) wires() error {
+	if err := b.r.check(b.h); err != nil {
+		return err
 	}
 	for i, w := range b.h.Wires {
-		if !(b.r.Wires[i] > 0) {
-			return fmt.Errorf("network: wire %s needs a resistance above 0 ohm, not %g", w.Name, b.r.Wires[i])
-		}
 		b.wireAt = append(b.wireAt, b.add(circuit.Element{
 			Name: w.Name, Kind: circuit.Resistor, A: b.of[w.From], B: b.of[w.To], Ohms: b.r.Wires[i],
 		}, "wire", harness.None))
@@ -233,7 +245,12 @@ func (b *builder) source(e *harness.Element) circuit.Element {
 // none, the vehicle's charging system is not described and holds the battery
 // at the running voltage while the engine runs.
 func (b *builder) charged() bool {
-	return slices.ContainsFunc(b.h.Elements, func(e harness.Element) bool { return e.Kind == harness.Charger })
+	for i := range b.h.Elements {
+		if b.h.Elements[i].Kind == harness.Charger {
+			return true
+		}
+	}
+	return false
 }
 
 // charging is the voltage up to which a charged battery takes no current.

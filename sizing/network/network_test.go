@@ -13,7 +13,6 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/network/spicecheck"
-	"example.com/loomfolio/sizing/unit"
 )
 
 // bench builds small harnesses by hand: parts come to be with their terminals.
@@ -310,83 +309,6 @@ func TestSpiceFindsFaults(t *testing.T) {
 	require.Contains(t, found[0], "node 11, FAN.+, is at")
 }
 
-// vehicle makes a harness of about so many wires: a fuse box, relays, diode
-// feeds, switches, lamps, motors, modules, grounds.
-func vehicle(r *rand.Rand, wires int) *bench {
-	b := newBench()
-	b.element("BAT", "BAT.+", "BAT.-", harness.Element{Kind: harness.EMF, Volts: 12.6, Ohms: 0.008})
-	b.element("ALT", "ALT.B+", "ALT.case", harness.Element{Kind: harness.Charger, Volts: 14.2, Amps: unit.Ampere(30 + r.Intn(60)),
-		When: harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineRunning}}})
-	b.element("ALT.block", "ALT.case", "chassis", harness.Element{Kind: harness.Join})
-	b.element("EARTH", "EARTH", "chassis", harness.Element{Kind: harness.Resistance, Ohms: 0.0005})
-	number := 0
-	wire := func(from, to string) {
-		number++
-		b.wire(fmt.Sprint(number, "A"), from, to, 0.0005+0.03*r.Float64()*r.Float64())
-	}
-	wire("BAT.-", "EARTH")
-	wire("ALT.B+", "BAT.+")
-	for n := 0; len(b.Wires) < wires; n++ {
-		b.branch(r, n, wire)
-	}
-	b.state("off", harness.EngineOff, nil)
-	on := map[string]int{}
-	for i := range b.Parts {
-		on[b.Parts[i].Ref] = 1
-	}
-	b.state("all on", harness.EngineRunning, on)
-	b.state("some on", harness.EngineOff, map[string]int{"SW0": 1, "SW2": 1, "SW5": 1})
-	return b
-}
-
-// branch adds a fuse, a switch, perhaps a relay or a diode, and a load with its ground.
-func (b *bench) branch(r *rand.Rand, n int, wire func(from, to string)) {
-	name := func(part string) string { return fmt.Sprint(part, n) }
-	b.element(name("F"), name("F")+".1", name("F")+".2", harness.Element{Kind: harness.FuseLink})
-	b.element(name("G"), name("G"), "chassis", harness.Element{Kind: harness.Resistance, Ohms: 0.001})
-	sw := b.part(name("SW")).ID
-	b.element(name("SW")+".1-2", name("SW")+".1", name("SW")+".2", harness.Element{Kind: harness.Contact, When: on(sw, 1)})
-	wire("BAT.+", name("F")+".1")
-	wire(name("F")+".2", name("SW")+".1")
-	feed := name("SW") + ".2"
-	switch r.Intn(4) {
-	case 0:
-		k := name("K")
-		coil := b.element(k+".coil", k+".86", k+".85", harness.Element{Kind: harness.RelayCoil, Ohms: 80, PullIn: 8, DropOut: 1.2})
-		b.element(k+".diode", k+".85", k+".86", harness.Element{Kind: harness.Rectifier, Volts: 0.7})
-		b.element(k+".30-87", k+".30", k+".87", harness.Element{Kind: harness.Contact, When: harness.Condition{Kind: harness.Energised, Coil: coil}})
-		wire(feed, k+".86")
-		wire(k+".85", name("G"))
-		wire("BAT.+", k+".30")
-		feed = k + ".87"
-	case 1:
-		d := name("D")
-		b.element(d, d+".a", d+".k", harness.Element{Kind: harness.Rectifier, Volts: 0.7})
-		wire(feed, d+".a")
-		feed = d + ".k"
-		if n > 0 && r.Intn(2) == 0 {
-			wire(feed, fmt.Sprint("L", r.Intn(n), ".+"))
-		}
-	}
-	l := name("L")
-	behaves := []harness.Behaviour{harness.AsResistance, harness.AsCurrent, harness.AsLamp, harness.AsMotor}[r.Intn(4)]
-	b.element(l, l+".+", l+".-", harness.Element{Kind: harness.Load, Behaves: behaves, Amps: unit.Ampere(0.1 + 8*r.Float64()*r.Float64()), AtVolts: 13.5})
-	wire(feed, l+".+")
-	wire(l+".-", name("G"))
-}
-
-func TestVehiclesBySpice(t *testing.T) {
-	spicecheck.Need(t)
-	for seed := range 50 {
-		t.Run(fmt.Sprint(seed), func(t *testing.T) {
-			t.Parallel()
-			b := vehicle(rand.New(rand.NewSource(int64(seed))), 10+2*seed)
-			s := b.solve(t, 1+seed%2, network.Options{Flat: seed%5 == 0})
-			spicecheck.Compare(t, b.Harness, s)
-		})
-	}
-}
-
 // The currents through joins, too, must sum to nothing at each terminal.
 func TestJoinsBalance(t *testing.T) {
 	b := vehicle(rand.New(rand.NewSource(3)), 80)
@@ -415,18 +337,5 @@ func TestJoinsBalance(t *testing.T) {
 			into[e.B] += s.Amps[i]
 		}
 		require.InDeltaSlice(t, make([]float64, len(into)), into, 1e-9)
-	}
-}
-
-func BenchmarkSolve(b *testing.B) {
-	car := vehicle(rand.New(rand.NewSource(1)), 130)
-	for state, s := range car.States {
-		b.Run(s.Name, func(b *testing.B) {
-			for b.Loop() {
-				if _, err := network.Solve(car.Harness, state, network.Resistances{Wires: car.ohms}, network.Options{}); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
 	}
 }

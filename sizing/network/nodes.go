@@ -75,10 +75,12 @@ func (b *builder) terminalName(t harness.TerminalID) string {
 // element ends in any state, and the chassis where it must be the reference.
 func (b *builder) used() []bool {
 	used := make([]bool, len(b.h.Terminals))
-	for _, w := range b.h.Wires {
+	for i := range b.h.Wires {
+		w := &b.h.Wires[i]
 		used[w.From], used[w.To] = true, true
 	}
-	for _, e := range b.h.Elements {
+	for i := range b.h.Elements {
+		e := &b.h.Elements[i]
 		if e.Kind != harness.Open {
 			used[e.A], used[e.B] = true, true
 		}

@@ -1,8 +1,8 @@
 package network
 
 import (
-	"fmt"
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/circuit"
 	"example.com/loomfolio/sizing/harness"
@@ -10,21 +10,19 @@ import (
 
 // Solve solves the harness in one of its states. The error says which value
 // cannot be solved with (a wire without resistance), or that no rest was found.
+// Where a state is solved more than once, Prepare is quicker.
 func Solve(h *harness.Harness, state int, r Resistances, o Options) (State, error) {
-	if state < 0 || state >= len(h.States) {
-		return State{}, fmt.Errorf("network: there is no state %d", state)
-	}
-	b := &builder{h: h, state: &h.States[state], r: r, o: o}
-	n, err := b.build()
+	p, err := Prepare(h, state, r, o)
 	if err != nil {
 		return State{}, err
 	}
-	solution, err := circuit.Solve(n)
-	if err != nil {
-		return State{}, fmt.Errorf("state %s: %w", h.States[state].Name, err)
-	}
+	return p.Solve()
+}
+
+// stateOf gives a solution back by terminal, element and wire.
+func (b *builder) stateOf(n circuit.Network, solution circuit.Solution) State {
 	s := State{
-		Name: h.States[state].Name, Index: state, Residual: solution.Residual,
+		Name: b.state.Name, Index: b.index, Residual: solution.Residual,
 		Network: n, Solution: solution, NodeNames: b.names, Of: b.of,
 		WireAt: b.wireAt, ElementAt: b.elementAt,
 	}
@@ -32,7 +30,7 @@ func Solve(h *harness.Harness, state int, r Resistances, o Options) (State, erro
 	b.byElement(&s)
 	b.joins(&s)
 	s.Elements = b.printed(&s)
-	return s, nil
+	return s
 }
 
 func (b *builder) byTerminal(s *State) {
@@ -52,19 +50,23 @@ func (b *builder) byElement(s *State) {
 	}
 	s.Amps = make([]float64, len(b.elementAt))
 	s.Energised = make([]bool, len(b.elementAt))
-	chatters := map[int]bool{}
-	for _, at := range s.Solution.Chatter {
-		chatters[at] = true
-	}
 	for e, at := range b.elementAt {
 		if at < 0 {
 			continue
 		}
 		s.Amps[e], s.Energised[e] = s.Solution.Amps[at], s.Solution.Energised[at]
-		if chatters[at] {
+		if slices.Contains(s.Solution.Chatter, at) {
 			s.Chatter = append(s.Chatter, harness.ElementID(e))
 		}
 	}
+}
+
+// pass is a join that takes on all that comes in at one of its ends, which is
+// its A or its B.
+type pass struct {
+	join     harness.ElementID
+	from, to harness.TerminalID
+	fromA    bool
 }
 
 // joins gives each join that made a node the current through it: what comes in
@@ -72,59 +74,65 @@ func (b *builder) byElement(s *State) {
 // none, since nothing says how the current parts there.
 func (b *builder) joins(s *State) {
 	into := b.into(s)
-	at := map[harness.TerminalID][]harness.ElementID{}
+	for _, p := range b.passing {
+		amps := into[p.from]
+		into[p.to] += amps
+		if !p.fromA {
+			amps = -amps
+		}
+		s.Amps[p.join] = amps
+	}
+}
+
+// orderJoins finds the order of the joins, from the outermost terminals inwards.
+func (b *builder) orderJoins() {
+	at := make([][]harness.ElementID, len(b.h.Terminals))
 	for _, id := range b.nodes.tree {
 		e := &b.h.Elements[id]
 		at[e.A] = append(at[e.A], id)
 		at[e.B] = append(at[e.B], id)
 	}
-	done := map[harness.ElementID]bool{}
-	left := map[harness.TerminalID]int{}
+	done := make([]bool, len(b.h.Elements))
+	left := make([]int, len(b.h.Terminals))
 	var leaves []harness.TerminalID
-	for t := range b.h.Terminals {
-		t := harness.TerminalID(t)
-		left[t] = len(at[t])
-		if left[t] == 1 {
-			leaves = append(leaves, t)
+	for t := range at {
+		if left[t] = len(at[t]); left[t] == 1 {
+			leaves = append(leaves, harness.TerminalID(t))
 		}
 	}
-	for len(leaves) > 0 {
-		t := leaves[0]
-		leaves = leaves[1:]
-		for _, id := range at[t] {
+	for ; len(leaves) > 0; leaves = leaves[1:] {
+		for _, id := range at[leaves[0]] {
 			if done[id] {
 				continue
 			}
 			done[id] = true
-			other := b.passOn(s, id, t, into[t])
-			into[other] += into[t]
-			if left[other]--; left[other] == 1 {
-				leaves = append(leaves, other)
+			p := b.passFrom(id, leaves[0])
+			b.passing = append(b.passing, p)
+			if left[p.to]--; left[p.to] == 1 {
+				leaves = append(leaves, p.to)
 			}
 		}
 	}
 }
 
-// passOn notes the current that a join takes away from one of its ends, and
-// gives the other end.
-func (b *builder) passOn(s *State, id harness.ElementID, from harness.TerminalID, amps float64) harness.TerminalID {
+func (b *builder) passFrom(id harness.ElementID, from harness.TerminalID) pass {
 	e := &b.h.Elements[id]
 	if e.A == from {
-		s.Amps[id] = amps
-		return e.B
+		return pass{id, from, e.B, true}
 	}
-	s.Amps[id] = -amps
-	return e.A
+	return pass{id, from, e.A, false}
 }
 
 // into is the current that wires and elements bring to each terminal.
 func (b *builder) into(s *State) []float64 {
 	into := make([]float64, len(b.h.Terminals))
-	for i, w := range b.h.Wires {
+	for i := range b.h.Wires {
+		w := &b.h.Wires[i]
 		into[w.From] -= s.WireAmps[i]
 		into[w.To] += s.WireAmps[i]
 	}
-	for i, e := range b.h.Elements {
+	for i := range b.h.Elements {
+		e := &b.h.Elements[i]
 		into[e.A] -= s.Amps[i]
 		into[e.B] += s.Amps[i]
 	}

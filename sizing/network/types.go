@@ -18,6 +18,10 @@
 // charged battery neither gives nor takes between its EMF and the charging
 // voltage (the higher of the system's and its chargers').
 //
+// Solve is Prepare and Prepared.Solve. Prepared.With solves the same state with
+// other resistances without working out its structure again, Prepared.Faults
+// tries faults, thousands a second.
+//
 // What holds: every slice has one entry for each ID; what is left out carries 0 A;
 // the currents at each node, joins included, sum to nothing within Residual.
 package network
@@ -27,8 +31,8 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// State is one solved state. For faults: circuit.Prepare(Network) once, then
-// Prepared.Faulted with WireAt or ElementAt; Of leads from terminals to its nodes.
+// State is one solved state. The slices that only tell the structure (NodeNames,
+// Of, WireAt, ElementAt) are shared among the solvings of one Prepared.
 type State struct {
 	Name      string
 	Index     int       // into Harness.States
