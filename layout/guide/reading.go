@@ -187,7 +187,7 @@ func practiceLines(a page.Ask) [][2]string {
 	lines := [][2]string{
 		{"Allowed drop", dropWords(a)},
 		{"Method", orWord(method, p.Method)},
-		{"Current of a wire", map[string]string{"abyc": "the table of ABYC E-11"}[p.Ampacity]},
+		{"Current of a wire", map[string]string{"abyc": "the table of ABYC E-11", "computed": "heat balance of each wire beside the others in its run"}[p.Ampacity]},
 		{"Insulation", insulationWords(p.Insulation)},
 		{"Smallest size", smallest + "; " + series},
 		{"Fuse load", fmt.Sprintf("a fuse runs at no more than %s of its rating", p.FuseLoad)},

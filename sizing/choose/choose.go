@@ -70,6 +70,7 @@ type sizer struct {
 	floors  []floors              // by WireID
 	stand   [][]harness.ElementID // by WireID: the fuses whose current it must stand
 	passing *flow.Passing
+	warm    *warmth // nil where a table of currents is in force
 	groups  [][]harness.WireID
 	ofWire  []int // group by WireID, -1 for a given gauge
 }

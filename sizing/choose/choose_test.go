@@ -195,6 +195,7 @@ func TestUnprotectedFeed(t *testing.T) {
 
 func TestHeatAndBundle(t *testing.T) {
 	b := newBench(unit.AWG)
+	b.h.Practice.Ampacity = "abyc"
 	b.h.Practice.Insulation = "thin-wall-105"
 	b.h.Places = []harness.Place{{ID: 0, Key: "a", Ambient: 30}, {ID: 1, Key: "b", Ambient: 50}}
 	b.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 500}}
@@ -317,4 +318,39 @@ func TestSameInputSameChoice(t *testing.T) {
 	require.Equal(t, a.Wires, b.Wires)
 	require.Equal(t, a.Fuses, b.Fuses)
 	require.Equal(t, pa, pb)
+}
+
+// Three heaters in one run at 50 C: by the heat balance a wire among two loaded
+// neighbours carries less than alone, and its temperature stays within its class.
+func TestHeatBalanceInABundle(t *testing.T) {
+	var alone, among Wire
+	for _, n := range []int{1, 3} {
+		b := newBench(unit.Metric)
+		b.h.Practice.Ampacity = "computed"
+		b.h.Places = []harness.Place{{ID: 0, Key: "a", Ambient: 30}, {ID: 1, Key: "b", Ambient: 50}}
+		b.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 500}}
+		b.battery("BAT")
+		b.ground("G1")
+		b.ground("G2")
+		b.wire("9", "BAT.-", "G2", 1)
+		for _, ref := range []string{"L1", "L2", "L3"}[:n] {
+			b.fuse("F" + ref)
+			b.load(ref, harness.Heater, 17, harness.AsCurrent)
+			b.wire("1"+ref, "BAT.+", "F"+ref+".1", 100)
+			w := b.wire("2"+ref, "F"+ref+".2", ref+".+", 600)
+			b.ways[w.ID].Shares = []route.Share{share(0, 500)}
+			b.ways[w.ID].Places = []harness.PlaceID{0, 1}
+			b.wire("3"+ref, ref+".-", "G1", 1)
+		}
+		b.state("on", harness.EngineOff)
+		c, _ := b.choose(t)
+		alone, among = among, b.wireOf(t, c, "2L1")
+	}
+	require.Contains(t, among.Sources, "heat-balance")
+	require.GreaterOrEqual(t, float64(among.Ampacity), 25.0, "the fuse of 25 A: %s", among.Reason)
+	require.Greater(t, float64(among.Temperature), 50.0)
+	require.Less(t, float64(among.Temperature), float64(among.Class))
+	require.GreaterOrEqual(t, float64(among.Area), float64(alone.Area))
+	perArea := func(w Wire) float64 { return float64(w.Ampacity) / float64(w.Area) }
+	require.Less(t, perArea(among), perArea(alone)+1e-9)
 }

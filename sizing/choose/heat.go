@@ -62,6 +62,10 @@ func (s *sizer) measure() {
 	})
 	s.shortPeaks(starting)
 	s.countBundles()
+	s.warm = nil
+	if s.h.Practice.Method == "computed" && s.h.Practice.Ampacity == "computed" {
+		s.warm = s.newWarmth()
+	}
 }
 
 // each visits every solved state, those with a flat battery too.
@@ -159,6 +163,9 @@ func (s *sizer) inRuns() [][]harness.WireID {
 
 // carries gives what a size of a wire may carry for ever where the wire lies.
 func (s *sizer) carries(w harness.WireID, z *size) float64 {
+	if s.warm != nil {
+		return s.warm.carries(w, z)
+	}
 	here := s.places[w].celsius
 	if s.h.Practice.Method == "ac43-13" {
 		// Table 11-9 stands for large bundles at 70 C.
@@ -170,9 +177,13 @@ func (s *sizer) carries(w harness.WireID, z *size) float64 {
 	return float64(base) * rating.AmbientFactor(z.class, here) * factor
 }
 
-// temperature estimates the conductor's temperature: the rise goes with the
-// square of the current, and the full current brings it to its class.
+// temperature gives the conductor's temperature; where a table is in force it is
+// estimated: the rise goes with the square of the current, and the full current
+// brings it to its class.
 func (s *sizer) temperature(w harness.WireID) unit.Celsius {
+	if s.warm != nil {
+		return s.warm.temperature(w)
+	}
 	here := s.places[w].celsius
 	full := s.carries(w, s.size(w))
 	if full <= 0 || s.peak[w].short {

@@ -13,7 +13,7 @@ import (
 func (s *sizer) reason(w harness.WireID) (string, []string) {
 	f, at := s.floors[w], s.at[w]
 	gauge := s.gauge(w, at)
-	heat := append([]string{"abyc-vi-b", "ambient-rule"}, s.bundleSource(w)...)
+	heat := s.heatSources(w)
 	switch {
 	case s.fixed[w]:
 		return "given: " + gauge + "; " + s.carried(w, at), heat
@@ -151,10 +151,15 @@ func (s *sizer) length(wires []harness.WireID) float64 {
 
 func metresText(m float64) string { return fmt.Sprintf("%.2f m", m) }
 
-func (s *sizer) bundleSource(w harness.WireID) []string {
-	if s.bundle[w] < 2 {
-		return nil
+// heatSources names what the current that a wire may carry rests on.
+func (s *sizer) heatSources(w harness.WireID) []string {
+	if s.warm != nil {
+		return []string{"heat-balance"}
 	}
-	_, key := rating.BundleFactor(s.bundle[w])
-	return []string{key}
+	keys := []string{"abyc-vi-b", "ambient-rule"}
+	if s.bundle[w] > 1 {
+		_, key := rating.BundleFactor(s.bundle[w])
+		keys = append(keys, key)
+	}
+	return keys
 }

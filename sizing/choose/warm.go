@@ -1,0 +1,167 @@
+package choose
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/heat"
+	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// spot is where a wire lies in company: a run with its wires, in one state.
+type spot struct {
+	run    harness.RunID
+	wires  []harness.WireID
+	bundle heat.Bundle
+	amps   []unit.Ampere
+}
+
+// warmth computes what wires may carry and how warm they get, from the heat
+// balance of package heat, with the sizes and the solved states of one round.
+// Every run is taken in its hottest state: the one in which the currents of all
+// its wires make most heat in it.
+type warmth struct {
+	s       *sizer
+	spots   []spot  // by RunID; no wires: nothing carries current there
+	of      [][]int // by WireID: the runs that it passes
+	carried map[carryKey]float64
+}
+
+type carryKey struct {
+	wire harness.WireID
+	size *size
+}
+
+func (s *sizer) newWarmth() *warmth {
+	w := &warmth{s: s, spots: make([]spot, len(s.h.Runs)), of: make([][]int, len(s.h.Wires)), carried: map[carryKey]float64{}}
+	for run, wires := range s.inRuns() {
+		if len(wires) == 0 {
+			continue
+		}
+		for _, wire := range wires {
+			w.of[wire] = append(w.of[wire], run)
+		}
+		w.spots[run] = w.hottest(harness.RunID(run), wires)
+	}
+	return w
+}
+
+// hottest builds a run's bundle in the state in which it makes most heat.
+func (w *warmth) hottest(run harness.RunID, wires []harness.WireID) spot {
+	best, most := -1.0, (*network.State)(nil)
+	w.s.each(func(st *network.State, cranking bool) {
+		if cranking {
+			return // seconds only
+		}
+		sum := 0.0
+		for _, id := range wires {
+			if a := st.WireAmps[id]; !math.IsNaN(a) {
+				sum += a * a * w.s.size(id).ohms
+			}
+		}
+		if sum > best {
+			best, most = sum, st
+		}
+	})
+	out := spot{run: run, wires: wires, bundle: heat.Bundle{Cover: w.cover(run, wires), Air: w.air(run)}}
+	var diameters []unit.Millimetre
+	for _, id := range wires {
+		z := w.s.size(id)
+		diameters = append(diameters, z.over)
+		out.bundle.Wires = append(out.bundle.Wires, section(z))
+		amps := 0.0
+		if most != nil && !math.IsNaN(most.WireAmps[id]) {
+			amps = math.Abs(most.WireAmps[id])
+		}
+		out.amps = append(out.amps, unit.Ampere(amps))
+	}
+	out.bundle.Diameter, _ = rating.BundleDiameter(diameters)
+	return out
+}
+
+func section(z *size) heat.Wire {
+	return heat.Wire{Conductor: z.conductor.Copper, Outside: z.over, Resistance: unit.OhmPerMetre(z.ohms)}
+}
+
+// air is the warmer of a run's two places.
+func (w *warmth) air(run harness.RunID) unit.Celsius {
+	r := w.s.h.Runs[run]
+	return max(w.s.h.Places[r.From].Ambient, w.s.h.Places[r.To].Ambient)
+}
+
+// Walls of covers in mm, and the air under a loose one; common practice, no source.
+const (
+	tapeWall  = 0.4
+	tubeWall  = 0.8
+	looseness = 8 // the bundle's diameter over the gap: AC 43.13-1B 11-249 asks for a bore 25 % wider
+)
+
+func (w *warmth) cover(run harness.RunID, wires []harness.WireID) heat.Cover {
+	switch w.s.h.Runs[run].Cover {
+	case "", "none":
+		return heat.Cover{}
+	case "tape":
+		return heat.Cover{Wall: tapeWall}
+	case "shrink":
+		return heat.Cover{Wall: tubeWall}
+	}
+	var diameters []unit.Millimetre
+	for _, id := range wires {
+		diameters = append(diameters, w.s.size(id).over)
+	}
+	d, _ := rating.BundleDiameter(diameters)
+	return heat.Cover{Wall: tubeWall, Gap: d / looseness}
+}
+
+// carries gives what a size of a wire may carry for ever: the least of what it
+// may carry alone in the hottest place that it passes, and in each of its runs
+// beside the currents of the others there.
+func (w *warmth) carries(id harness.WireID, z *size) float64 {
+	key := carryKey{id, z}
+	if a, ok := w.carried[key]; ok {
+		return a
+	}
+	least := float64(section(z).Current(z.class, w.s.places[id].celsius))
+	for _, run := range w.of[id] {
+		at := &w.spots[run]
+		if len(at.wires) < 2 {
+			continue
+		}
+		me := at.index(id)
+		b := at.bundle
+		b.Wires = append([]heat.Wire(nil), b.Wires...)
+		b.Wires[me] = section(z)
+		least = math.Min(least, float64(b.Capacity(me, at.amps, z.class)))
+	}
+	w.carried[key] = least
+	return least
+}
+
+func (p *spot) index(id harness.WireID) int {
+	for i, w := range p.wires {
+		if w == id {
+			return i
+		}
+	}
+	return -1
+}
+
+// temperature gives how warm a wire's conductor gets: alone with its worst
+// continuous current in the hottest place, or in the hottest of its runs.
+func (w *warmth) temperature(id harness.WireID) unit.Celsius {
+	z, amps := w.s.size(id), unit.Ampere(w.s.peak[id].amps)
+	if w.s.peak[id].short {
+		amps = 0
+	}
+	worst := section(z).Temperature(amps, w.s.places[id].celsius)
+	for _, run := range w.of[id] {
+		at := &w.spots[run]
+		if len(at.wires) < 2 {
+			continue
+		}
+		worst = max(worst, at.bundle.Balance(at.amps).Conductors[at.index(id)])
+	}
+	return worst
+}
