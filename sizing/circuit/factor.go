@@ -1,6 +1,9 @@
 package circuit
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // How small a part of a pivot may be left after an update; below that too many
 // digits are gone, and the matrix is factorised afresh. Steps by a factor with
@@ -15,6 +18,7 @@ const (
 type factor struct {
 	*shape
 	pivot []float64 // D
+	parts []float64 // 1/D
 	lower []float64 // L by column
 	held  []float64 // by element: the slope it holds, S
 	pins  []bool    // by row: held still by one siemens to the reference
@@ -29,7 +33,7 @@ type factor struct {
 func (p *Prepared) newFactor() *factor {
 	s := p.shape
 	return &factor{
-		shape: s, part: carefulPart, pivot: make([]float64, s.size), lower: make([]float64, len(s.lowerRow)),
+		shape: s, part: carefulPart, pivot: make([]float64, s.size), parts: make([]float64, s.size), lower: make([]float64, len(s.lowerRow)),
 		held: make([]float64, len(p.network.Elements)), pins: make([]bool, s.size),
 		diagonal: make([]float64, s.size), above: make([]float64, len(s.aboveRow)), work: make([]float64, s.size),
 	}
@@ -38,6 +42,7 @@ func (p *Prepared) newFactor() *factor {
 // set makes it a copy of another of the same shape, without the room to work in.
 func (f *factor) set(other *factor) {
 	copy(f.pivot, other.pivot)
+	copy(f.parts, other.parts)
 	copy(f.lower, other.lower)
 	copy(f.held, other.held)
 	copy(f.pins, other.pins)
@@ -47,8 +52,8 @@ func (f *factor) set(other *factor) {
 // kept is a copy that can only be read.
 func (f *factor) kept() *factor {
 	return &factor{
-		shape: f.shape, ready: f.ready, pivot: append([]float64(nil), f.pivot...), lower: append([]float64(nil), f.lower...),
-		held: append([]float64(nil), f.held...), pins: append([]bool(nil), f.pins...),
+		shape: f.shape, ready: f.ready, pivot: slices.Clone(f.pivot), parts: slices.Clone(f.parts),
+		lower: slices.Clone(f.lower), held: slices.Clone(f.held), pins: slices.Clone(f.pins),
 	}
 }
 
@@ -73,7 +78,7 @@ func (f *factor) factorise() error {
 			for p := f.columnAt[i]; p < spot; p++ {
 				y[f.lowerRow[p]] -= f.lower[p] * yi
 			}
-			l := yi / f.pivot[i]
+			l := yi * f.parts[i]
 			d -= l * yi
 			f.lower[spot] = l
 		}
@@ -81,7 +86,7 @@ func (f *factor) factorise() error {
 			clear(y)
 			return fmt.Errorf("circuit: the network has no single answer (pivot %g in row %d)", d, k)
 		}
-		f.pivot[k] = d
+		f.pivot[k], f.parts[k] = d, 1/d
 	}
 	f.ready = true
 	return nil
@@ -111,7 +116,7 @@ func (f *factor) update(a, b int, siemens float64) bool {
 			f.ready = now > f.part*d
 			gain := siemens * p / now
 			siemens *= d / now
-			f.pivot[j] = now
+			f.pivot[j], f.parts[j] = now, 1/now
 			for q := from; q < to; q++ {
 				r := f.lowerRow[q]
 				w[r] -= p * f.lower[q]
@@ -127,17 +132,19 @@ func (f *factor) update(a, b int, siemens float64) bool {
 
 // solve replaces b, in elimination order, by the solution.
 func (f *factor) solve(b []float64) {
-	for i := range f.size {
+	from := 0
+	for i, to := range f.columnAt[1:] {
 		if bi := b[i]; bi != 0 {
-			for p := f.columnAt[i]; p < f.columnAt[i+1]; p++ {
-				b[f.lowerRow[p]] -= f.lower[p] * bi
+			for p, r := range f.lowerRow[from:to] {
+				b[r] -= f.lower[from+p] * bi
 			}
 		}
+		from = to
 	}
 	for i := f.size - 1; i >= 0; i-- {
-		x := b[i] / f.pivot[i]
-		for p := f.columnAt[i]; p < f.columnAt[i+1]; p++ {
-			x -= f.lower[p] * b[f.lowerRow[p]]
+		x, from := b[i]*f.parts[i], f.columnAt[i]
+		for p, r := range f.lowerRow[from:f.columnAt[i+1]] {
+			x -= f.lower[from+p] * b[r]
 		}
 		b[i] = x
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -192,4 +193,31 @@ func TestHeavyPost(t *testing.T) {
 	s, err := Solve(n)
 	require.NoError(t, err)
 	require.Less(t, s.Residual, 1e-11)
+}
+
+// One Prepared serves several goroutines at once, to the same digits.
+func TestAtOnce(t *testing.T) {
+	n := vehicle(rand.New(rand.NewSource(9)), 150)
+	p, err := Prepare(n)
+	require.NoError(t, err)
+	answers := make([]string, 4)
+	var wait sync.WaitGroup
+	for k := range answers {
+		wait.Go(func() {
+			sound, err := p.Solve()
+			for i := 0; err == nil && i < len(n.Elements); i++ {
+				var s Solution
+				s, err = p.Faulted(i, 1, sound)
+				answers[k] += fmt.Sprint(s.Volts)
+			}
+			if err != nil {
+				answers[k] = err.Error()
+			}
+		})
+	}
+	wait.Wait()
+	for _, a := range answers {
+		require.Equal(t, answers[0], a)
+		require.Contains(t, a, "12.")
+	}
 }

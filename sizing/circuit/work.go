@@ -225,7 +225,7 @@ func (w *work) sink() bool {
 func (w *work) held() islands {
 	idle := false
 	for _, i := range w.bent {
-		idle = idle || w.idle(i)
+		idle = idle || w.slope[i] > 0 && w.idle(i)
 	}
 	if !idle {
 		return w.groups

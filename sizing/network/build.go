@@ -47,6 +47,9 @@ type builder struct {
 // build makes the network; each step adds to what the one before made.
 func (b *builder) build() (circuit.Network, error) {
 	b.makeNodes()
+	most := len(b.h.Wires) + len(b.h.Elements)
+	b.elements, b.notes = make([]circuit.Element, 0, most), make([]string, 0, most)
+	b.follows, b.wireAt = make([]harness.ElementID, 0, most), make([]int, 0, len(b.h.Wires))
 	if err := b.wires(); err != nil {
 		return circuit.Network{}, err
 	}
@@ -278,7 +281,7 @@ func (b *builder) load(e *harness.Element) circuit.Element {
 
 // uniqueNames adds a prime to an element whose name a wire or another already has.
 func (b *builder) uniqueNames() {
-	taken := map[string]bool{}
+	taken := make(map[string]bool, len(b.elements))
 	for i := range b.elements {
 		for taken[b.elements[i].Name] {
 			b.elements[i].Name += "'"
