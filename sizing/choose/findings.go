@@ -24,6 +24,7 @@ func (s *sizer) findings(c *Chosen) source.Problems {
 	f.crankingCables()
 	f.fuseRatings()
 	f.fuseShorts()
+	f.sideBySide()
 	f.heat()
 	f.drops()
 	f.contacts()

@@ -36,6 +36,15 @@ func TestFindings(t *testing.T) {
 			part(b, "F1").Rating, part(b, "F1").Body = 15, "blade"
 			return b
 		}},
+		{"parallel-fuses", source.Warning, "F2", func() *bench {
+			b := sound()
+			b.fuse("F2")
+			b.wire("2A", "BAT.+", "F2.1", 100)
+			b.wire("2B", "F2.2", "SW.1", 900)
+			b.h.States = nil // the states place every part
+			b.state("running fan", harness.EngineOff, "SW")
+			return b
+		}},
 		{"holder-too-small", source.Warning, "F1", func() *bench {
 			b := sound()
 			part(b, "F1").Rating, part(b, "F1").Body, part(b, "F1").Holder = 40, "blade", 30

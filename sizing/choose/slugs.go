@@ -6,6 +6,7 @@ var slugs = [...][2]string{
 	{"unfused-cranking-cable", "the cable from battery to starter has no fuse, as is usual: keep it short, clamped and covered"},
 	{"fuse-too-big", "a given fuse carries more for ever than a wire behind it stands"},
 	{"fuse-too-small", "a fuse opens under the load's current, or may open while it starts"},
+	{"parallel-fuses", "two fuses lie side by side between one feed and one load"},
 	{"holder-too-small", "a fuse is rated for more than its holder carries"},
 	{"short-may-not-open", "a dead short at the far end draws less than three times the fuse's rating"},
 	{"short-too-slow", "in a dead short the wire passes its short-circuit temperature before the fuse opens"},

@@ -120,3 +120,26 @@ func (n *Net) Taps(w harness.WireID) []harness.ElementID {
 	}
 	return out
 }
+
+// Parallel gives the pairs of fuses that join the same two pieces of metal: when
+// one opens, the other carries all.
+func (n *Net) Parallel() [][2]harness.ElementID {
+	region := n.regions()
+	first := map[[2]int]harness.ElementID{}
+	var out [][2]harness.ElementID
+	for _, e := range n.h.Elements {
+		if e.Kind != harness.FuseLink {
+			continue
+		}
+		sides := pair(region.find(n.vertex[e.A]), region.find(n.vertex[e.B]))
+		if sides[0] == sides[1] {
+			continue
+		}
+		if other, ok := first[sides]; ok {
+			out = append(out, [2]harness.ElementID{other, e.ID})
+			continue
+		}
+		first[sides] = e.ID
+	}
+	return out
+}
