@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -47,5 +48,31 @@ func BenchmarkSamples(b *testing.B) {
 			}
 			b.ReportMetric(float64(len(Lay(h, r, area))), "sheets")
 		})
+	}
+}
+
+// TestDrawnLoadsAlone: a part tells what it draws through the wires that are
+// drawn: the side lamp's current and not the main beam's; one speed of a motor,
+// not the sum of both.
+func TestDrawnLoadsAlone(t *testing.T) {
+	for _, sample := range samples.List() {
+		if sample.Name != "kestrel" {
+			continue
+		}
+		h, r := worked(t, sample)
+		s := newSheets(h, r, body(t, "A4").Body)
+		says := func(ref, wires string) string {
+			for i := range h.Parts {
+				if p := &h.Parts[i]; p.Ref == ref {
+					return s.takes(p, func(w harness.WireID) bool { return strings.Contains(" "+wires+" ", " "+h.Wires[w].Name+" ") })
+				}
+			}
+			return "no such part"
+		}
+		require.Equal(t, "0.34 A", says("HLL", "24B 24N"))
+		require.Equal(t, "4.07 A", says("HLL", "27C"))
+		require.Equal(t, "7 A", says("WIP", "37B 37C 37N"))
+		require.Equal(t, "", says("ECU", "13C"))
+		require.Equal(t, "8 A, starts 18 A", says("PUMP", "20N"))
 	}
 }

@@ -10,6 +10,9 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
+// drawn tells whether a wire is drawn in the strip.
+func (b *builder) drawn(w harness.WireID) bool { return b.in[w] }
+
 // tile draws a part whole, with the terminals on which anything lands anywhere.
 func (b *builder) tile(p *harness.Part) {
 	var us []symbol.Use
@@ -31,7 +34,7 @@ func (b *builder) tile(p *harness.Part) {
 		}
 		us = append(us, u)
 	}
-	n := node{part: p.ID, kind: asTile, tile: symbol.New(b.s.h, p, us, b.s.caption(p, hidden), b.symbolForm())}
+	n := node{part: p.ID, kind: asTile, tile: symbol.New(b.s.h, p, us, b.s.caption(p, b.drawn, hidden), b.symbolForm())}
 	b.anchor(&n)
 	b.add(n, diagram.Free, arrive, leave)
 	b.references(on)

@@ -56,9 +56,11 @@ func (s *sheets) loads(group []*strip) string {
 	const most = 6
 	var words []string
 	more := 0
-	for _, p := range s.partsOf(wiresOf(group)) {
+	wires := wiresOf(group)
+	drawn := func(w harness.WireID) bool { return slices.Contains(wires, w) }
+	for _, p := range s.partsOf(wires) {
 		part := &s.h.Parts[p]
-		takes := s.takes(part)
+		takes := s.takes(part, drawn)
 		switch {
 		case takes == "":
 		case len(words) == most:

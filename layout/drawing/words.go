@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,8 +21,8 @@ func (s *sheets) place(p *harness.Part) string {
 
 // caption is a part's reference, name, what matters of it in numbers, place, and
 // how many terminals other sheets show.
-func (s *sheets) caption(p *harness.Part, hidden int) []symbol.Line {
-	lines := symbol.Caption(p.Ref, p.Name, s.place(p), s.figures(p)...)
+func (s *sheets) caption(p *harness.Part, drawn func(harness.WireID) bool, hidden int) []symbol.Line {
+	lines := symbol.Caption(p.Ref, p.Name, s.place(p), s.figures(p, drawn)...)
 	switch {
 	case hidden == 1:
 		lines = append(lines, symbol.Line{S: "one more terminal elsewhere", Grey: true})
@@ -32,7 +33,7 @@ func (s *sheets) caption(p *harness.Part, hidden int) []symbol.Line {
 }
 
 // figures are the numbers that stand under a tile.
-func (s *sheets) figures(p *harness.Part) []string {
+func (s *sheets) figures(p *harness.Part, drawn func(harness.WireID) bool) []string {
 	switch p.Kind {
 	case harness.Fuse, harness.Breaker:
 		if f := s.fuseOf(p.ID, ""); f != nil {
@@ -51,19 +52,16 @@ func (s *sheets) figures(p *harness.Part) []string {
 			return []string{"rated " + amps(float64(p.Rating))}
 		}
 	}
-	return []string{s.takes(p)}
+	return []string{s.takes(p, drawn)}
 }
 
-// takes is what a load draws, running and starting.
-func (s *sheets) takes(p *harness.Part) string {
-	running, starting := 0.0, float64(p.Starts.Amps)
-	for _, l := range s.r.Loads {
-		if s.h.Elements[l.Element].Part == p.ID {
-			running += float64(l.Amps)
-		}
-	}
+// takes is what a part draws through the loads that some wires land on, running
+// and starting.
+func (s *sheets) takes(p *harness.Part, drawn func(harness.WireID) bool) string {
+	loads := s.reached(p, drawn)
+	running, starting := s.atOnce(loads), float64(p.Starts.Amps)
 	if running == 0 {
-		running = s.written(p)
+		running = s.written(loads)
 	}
 	if running == 0 {
 		return ""
@@ -74,13 +72,60 @@ func (s *sheets) takes(p *harness.Part) string {
 	return amps(running)
 }
 
-// written is the current that the description gives for a part's loads.
-func (s *sheets) written(p *harness.Part) float64 {
-	sum := 0.0
+// reached are the loads of a part with a terminal of their own on which one of
+// the wires lands; all of them where the wires land on shared terminals alone.
+func (s *sheets) reached(p *harness.Part, drawn func(harness.WireID) bool) []harness.ElementID {
+	var all []harness.ElementID
+	ends := map[harness.TerminalID]int{}
 	for _, e := range p.Elements {
-		if s.h.Elements[e].Kind == harness.Load {
-			sum += float64(s.h.Elements[e].Amps)
+		if l := &s.h.Elements[e]; l.Kind == harness.Load {
+			all = append(all, e)
+			ends[l.A]++
+			ends[l.B]++
 		}
+	}
+	landed := map[harness.TerminalID]bool{}
+	touched := false
+	for i := range s.h.Wires {
+		if w := &s.h.Wires[i]; drawn(w.ID) {
+			landed[w.From], landed[w.To] = true, true
+			touched = touched || ends[w.From] > 0 || ends[w.To] > 0
+		}
+	}
+	var own []harness.ElementID
+	for _, e := range all {
+		l := &s.h.Elements[e]
+		if landed[l.A] && ends[l.A] == 1 || landed[l.B] && ends[l.B] == 1 {
+			own = append(own, e)
+		}
+	}
+	if len(own) == 0 && touched {
+		return all
+	}
+	return own
+}
+
+// atOnce is the most that loads draw at once in any state; 0 where none draws.
+func (s *sheets) atOnce(loads []harness.ElementID) float64 {
+	sums := map[string]float64{}
+	most := 0.0
+	for _, l := range s.r.Loads {
+		if !slices.Contains(loads, l.Element) {
+			continue
+		}
+		for _, state := range l.On {
+			sums[state] += float64(l.Amps)
+			most = max(most, sums[state])
+		}
+	}
+	return most
+}
+
+// written is the current that the description gives for loads.
+func (s *sheets) written(loads []harness.ElementID) float64 {
+	sum := 0.0
+	for _, e := range loads {
+		sum += float64(s.h.Elements[e].Amps)
 	}
 	return sum
 }
@@ -155,4 +200,10 @@ func abs(v float64) float64 {
 	return v
 }
 
-func amps(v float64) string { return number(v) + " A" }
+// amps writes a current, in mA where two decimals of an ampere would say nothing.
+func amps(v float64) string {
+	if v != 0 && abs(v) < 0.01 {
+		return number(v*1000) + " mA"
+	}
+	return number(v) + " A"
+}
