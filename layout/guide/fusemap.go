@@ -67,15 +67,21 @@ func panel(a page.Ask, s *sheaf, p *harness.Part) {
 		}
 		return
 	}
+	cardRows(s, followed(rows))
+}
+
+// followed are the cards of the rows one after another, without spare positions
+// and without the blanks that make the rows equally long.
+func followed(rows [][]card) []card {
 	var all []card
 	for _, row := range rows {
 		for _, c := range row {
-			if !c.spare {
+			if !c.spare && !c.none {
 				all = append(all, c)
 			}
 		}
 	}
-	cardRows(s, all)
+	return all
 }
 
 // rowsHigh is the height of all rows of cards in place.

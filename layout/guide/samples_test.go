@@ -62,3 +62,43 @@ func TestOutagesOfTheKestrel(t *testing.T) {
 		}
 	}
 }
+
+// TestWireBehindAPanelsFuse: the card of a fuse that feeds a panel names the wire
+// behind it, not the heavy one before it.
+func TestWireBehindAPanelsFuse(t *testing.T) {
+	for _, s := range samples.List() {
+		if s.Name != "kestrel" {
+			continue
+		}
+		a := ask(t, s)
+		for _, f := range a.R.Fuses {
+			if f.Name == "FX.1" {
+				require.Equal(t, "7B", a.H.Wires[f.Smallest].Name)
+			}
+		}
+	}
+}
+
+// TestWidePanelsCardsFollow: the rows of a panel that is too wide for cards in
+// place may differ in length; its cards follow one another without a gap.
+func TestWidePanelsCardsFollow(t *testing.T) {
+	a := car(8, 1)
+	p := &a.H.Parts[0]
+	for i := range a.H.Parts {
+		if a.H.Parts[i].Panel != nil {
+			p = &a.H.Parts[i]
+		}
+	}
+	layout := p.Panel.Layout
+	p.Panel.Layout = [][]string{{"a"}, layout[0]}
+	if len(layout[0]) <= mostWide {
+		p.Panel.Layout[1] = []string{"1", "2", "3", "4", "5", "6", "7", "8"}
+	}
+	rows, wide := panelRows(a, p)
+	require.True(t, wide)
+	require.True(t, rows[0][1].none)
+	for _, c := range followed(rows) {
+		require.False(t, c.none || c.spare)
+	}
+	require.NotEmpty(t, followed(rows))
+}

@@ -199,21 +199,25 @@ func (s *sizer) feeds(fuse harness.ElementID) []string {
 // standing finds the wire that stands least of those that a fuse guards, and
 // the largest rating that all of them stand.
 func (s *sizer) standing(e *harness.Element, out *Fuse) {
-	thinnest, weakest := math.Inf(1), math.Inf(1)
+	weakest := math.Inf(1)
+	var stand []harness.WireID
 	for w, guards := range s.stand {
 		if !has(guards, e.ID) {
 			continue
 		}
 		id := harness.WireID(w)
-		a := s.carries(id, s.size(id))
-		if a < thinnest {
-			thinnest, out.Smallest = a, id
-		}
+		stand = append(stand, id)
 		if s.letThrough(e.ID, id) >= float64(out.Rating)*(1-1e-9) { // else its supply limits what passes
-			weakest = math.Min(weakest, a)
+			weakest = math.Min(weakest, s.carries(id, s.size(id)))
 		}
 	}
+	out.Smallest = s.weakestOf(stand)
 	if math.IsInf(weakest, 1) {
+		// No wire limits the rating: a short feed of a panel, say, is sized by the
+		// panel's fuses. It is the wire behind this one all the same.
+		if w := s.weakestOf(out.Wires); w != harness.None {
+			out.Smallest = w
+		}
 		out.MostAllowed = out.Rating
 		return
 	}
@@ -230,6 +234,17 @@ func (s *sizer) standing(e *harness.Element, out *Fuse) {
 			out.MostAllowed = r.Rating
 		}
 	}
+}
+
+// weakestOf gives the wire that carries least, the first of equals; None of none.
+func (s *sizer) weakestOf(wires []harness.WireID) harness.WireID {
+	best, least := harness.WireID(harness.None), math.Inf(1)
+	for _, w := range wires {
+		if a := s.carries(w, s.size(w)); a < least {
+			best, least = w, a
+		}
+	}
+	return best
 }
 
 // shorted finds the smallest current of a dead short at the far end of what a
