@@ -168,7 +168,7 @@ func TestExplainNamesRuleAndSource(t *testing.T) {
 	require.NoError(t, err)
 	code, out, errs := do("explain", first, rows[1][0])
 	require.Equalf(t, 0, code, "%s", errs)
-	for _, word := range []string{"Wire " + rows[1][0], "each rule", "sources", "end a", "end b"} {
+	for _, word := range []string{"Wire " + rows[1][0], "each rule", "each method", "ABYC E-11", "sources", "end a", "end b"} {
 		require.Contains(t, out, word)
 	}
 	code, out, _ = do("explain", first, "FAN")

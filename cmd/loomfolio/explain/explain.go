@@ -101,6 +101,7 @@ func (x *explainer) wire(name string) bool {
 		x.line("size", "%s, %s (%.3g mm² of copper, %.2f mm over all)", c.Gauge, c.Insulation, float64(c.Area), float64(c.Diameter))
 		x.line("why", "%s", c.Reason)
 		x.line("each rule", "drop alone %s · heat alone %s · protection alone %s · handling %s", size(c.Wants.Drop.Size), size(c.Wants.Heat.Size), size(c.Wants.Protection.Size), size(c.Wants.Handling.Size))
+		x.line("each method", "%s", x.methods(i))
 		x.line("current", "%s continuous at most, in state %q; %s lost in this wire then", c.Amps, c.State, c.Drop)
 		x.line("heat", "may carry %s where it lies: hottest place %s, %d carrying wires in its fullest run; about %.0f °C, class %.0f °C", c.Ampacity, c.Ambient, max(c.Bundle, 1), float64(c.Temperature), float64(c.Class))
 		x.line("protected", "%s", x.protection(c))
@@ -114,6 +115,23 @@ func (x *explainer) wire(name string) bool {
 		return true
 	}
 	return false
+}
+
+// methods says what each method of the practice would choose for a wire.
+func (x *explainer) methods(wire int) string {
+	var out []string
+	for _, m := range []struct{ method, words string }{
+		{"computed", "computed"}, {"abyc-e11", "ABYC E-11"}, {"ac43-13", "FAA AC 43.13-1B"},
+	} {
+		other := *x.h
+		other.Practice.Method = m.method
+		r, err := sizing.Size(&other, nil)
+		if err != nil || r.Unusable {
+			continue
+		}
+		out = append(out, fmt.Sprintf("%s %s", m.words, r.Wires[wire].Gauge))
+	}
+	return strings.Join(out, " · ")
 }
 
 func size(s string) string {
