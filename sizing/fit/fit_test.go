@@ -2,6 +2,7 @@ package fit
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"example.com/loomfolio/sizing/choose"
@@ -199,6 +200,12 @@ func TestGroundStack(t *testing.T) {
 	require.Contains(t, g.Washer, "star washer")
 	require.Contains(t, g.Prep, "scrape the paint off")
 	require.Contains(t, g.Prep, "2.5 N·m")
+	last := slices.Clone(s.c.States[1].Volts)
+	last[s.at("G1", "")] = 0.2
+	s.c.States = append(s.c.States, network.State{Name: "cranking", Amps: []float64{17 - 1e-9}, Volts: last})
+	out, _ = All(s.h, s.ways, s.c)
+	require.Equal(t, "cranking", out.Grounds[0].State, "the same current lifts the point more")
+	require.Equal(t, unit.Volt(0.2), out.Grounds[0].Lift)
 	_, ps = All(groundOf(5).h, groundOf(5).ways, groundOf(5).c)
 	require.Len(t, ps, 1, "five lugs on one stud: a second stud and a strap")
 	require.Equal(t, "too-many-rings", ps[0].Slug)

@@ -61,25 +61,29 @@ func preparation(surface string) (washer, prep string) {
 	return "spring washer under the nut", "brush to bright metal; seal with grease or paint when it is tight"
 }
 
-// lift finds the state with the most current through the point, and the
-// point's voltage in it.
+// lift finds the state with the most current through the point, and the point's
+// voltage in it; of states with the same current the one that lifts it most.
 func (f *fitter) lift(p *harness.Part, g *Ground) {
 	for i := range f.c.States {
 		st := &f.c.States[i]
 		for _, id := range p.Elements {
 			e := &f.h.Elements[id]
 			a := math.Abs(st.Amps[id])
-			if e.Kind == harness.Join || math.IsNaN(a) || a <= float64(g.Amps) {
-				continue
-			}
 			t := e.A
 			if t == harness.Chassis {
 				t = e.B
 			}
-			g.Amps, g.State = unit.Ampere(a), st.Name
-			if v := math.Abs(st.Volts[t]); !math.IsNaN(v) {
-				g.Lift = unit.Volt(v)
+			v := math.Abs(st.Volts[t])
+			if math.IsNaN(v) {
+				v = 0
 			}
+			const alike = 1e-6 // A; less is the solver's rounding
+			more := a > float64(g.Amps)+alike
+			as := math.Abs(a-float64(g.Amps)) <= alike && g.State != "" && v > float64(g.Lift)
+			if e.Kind == harness.Join || math.IsNaN(a) || !more && !as {
+				continue
+			}
+			g.Amps, g.State, g.Lift = unit.Ampere(a), st.Name, unit.Volt(v)
 		}
 	}
 }
