@@ -11,6 +11,7 @@ import (
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // Result is everything that was computed.
@@ -30,7 +31,12 @@ type Result struct {
 	Budgets  []choose.Budget // by index into States
 	States   []network.State // by index into Harness.States
 	Tracing  colour.Report   // how well the colours can be told apart
+	Copper   Copper          // how much copper, and how near the least
 	Findings source.Problems // sorted; those of the check included
 	Unusable bool            // a wire has no length: only the findings are there
 	Sources  []rating.Source // the sources that decided something
 }
+
+// Copper is the mass of all conductors, and a bound below which no set of gauges
+// goes that meets all rules; the bound is 0 where a published table sizes wire by wire.
+type Copper struct{ Mass, Bound unit.Gram }

@@ -31,6 +31,7 @@ sizing/circuit
 sizing/network
 sizing/network/spicecheck: github.com/stretchr/testify
 sizing/heat
+sizing/copper
 sizing/flow
 sizing/choose
 sizing/fit

@@ -3,9 +3,11 @@ package choose
 import (
 	"fmt"
 
+	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -20,6 +22,9 @@ type Chosen struct {
 	Budgets    []Budget        // by index into States
 	States     []network.State // by index into Harness.States, with the chosen wires and fuses
 	SourceKeys []string        // of the sources that decided something, each once
+
+	CopperMass  unit.Gram // of all wires
+	CopperBound unit.Gram // no set of gauges that meets all rules is lighter; 0 where a published table sizes wire by wire
 }
 
 // Solver solves one state of the harness; network.Solve is the one in use.
@@ -43,6 +48,7 @@ func allWith(h *harness.Harness, ways []route.Way, solve Solver) (Chosen, source
 		return Chosen{}, nil, err
 	}
 	c := s.chosen()
+	c.CopperMass, c.CopperBound = s.copper()
 	return c, s.findings(&c), nil
 }
 
@@ -71,6 +77,7 @@ type sizer struct {
 	stand   [][]harness.ElementID // by WireID: the fuses whose current it must stand
 	passing *flow.Passing
 	warm    *warmth // nil where a table of currents is in force
+	bound   float64 // g, of the wires in groups; 0 when there is none
 	groups  [][]harness.WireID
 	ofWire  []int // group by WireID, -1 for a given gauge
 }
@@ -203,17 +210,41 @@ func (s *sizer) chooseSizes() []int {
 	if m := s.h.Practice.Method; m == "abyc-e11" || m == "ac43-13" {
 		return s.published(m)
 	}
-	return s.computed(func(w harness.WireID) int { return s.floors[w].least() })
+	r := copper.Least(s.problem(func(w harness.WireID) int { return s.floors[w].least() }))
+	s.bound = r.Bound
+	return s.inWires(r.Step)
 }
 
 // computed meets all drops from the given floors up.
 func (s *sizer) computed(floor func(harness.WireID) int) []int {
-	at := least(s.ladders(floor), s.demands())
+	return s.inWires(copper.Least(s.problem(floor)).Step)
+}
+
+// inWires gives each wire the step of its group.
+func (s *sizer) inWires(step []int) []int {
 	next := append([]int(nil), s.at...)
 	for g, wires := range s.groups {
 		for _, w := range wires {
-			next[w] = at[g]
+			next[w] = step[g]
 		}
 	}
 	return next
+}
+
+// copper gives the mass of all wires, and the bound that the last choice had
+// below it, wires of a given gauge included. Where the currents moved a little
+// after that choice, the mass itself is the highest bound that is claimed.
+func (s *sizer) copper() (mass, bound unit.Gram) {
+	if s.bound > 0 {
+		bound = unit.Gram(s.bound)
+	}
+	for i := range s.h.Wires {
+		w := harness.WireID(i)
+		own := rating.CopperMass(s.size(w).conductor.Area, s.ways[w].Length)
+		mass += own
+		if s.fixed[w] && s.bound > 0 {
+			bound += own
+		}
+	}
+	return mass, min(bound, mass)
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
@@ -54,8 +55,8 @@ func (f *inspection) drops() {
 	for i := range f.draws {
 		d := &f.draws[i]
 		limit, _ := f.limitOf(d)
-		probe := demand{limit: float64(limit) * (1 + 1e-6)}
-		if !d.counts || probe.met(f.drop(d)) {
+		probe := copper.Demand{Limit: float64(limit) * (1 + 1e-6)}
+		if !d.counts || probe.Meets(f.drop(d)) {
 			continue
 		}
 		if w := worst[d.load]; w == nil || f.drop(d) > f.drop(w) {

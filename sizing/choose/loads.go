@@ -3,6 +3,7 @@ package choose
 import (
 	"math"
 
+	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -211,54 +212,48 @@ func (s *sizer) findGroups() {
 	}
 }
 
-// ladders makes the steps of every group from a floor a wire.
-func (s *sizer) ladders(floor func(harness.WireID) int) []ladder {
-	out := make([]ladder, len(s.groups))
+// problem puts what is to be sized as groups and demands: ohms per metre against
+// grams, amperes times metres.
+func (s *sizer) problem(floor func(harness.WireID) int) copper.Problem {
+	p := copper.Problem{Groups: make([][]copper.Size, len(s.groups)), Floor: make([]int, len(s.groups))}
 	for g, wires := range s.groups {
-		l := ladder{}
 		length := unit.Millimetre(0)
 		for _, w := range wires {
-			l.floor = max(l.floor, floor(w))
+			p.Floor[g] = max(p.Floor[g], floor(w))
 			length += s.ways[w].Length
 		}
 		for _, z := range s.shelf[wires[0]] {
-			l.ohms = append(l.ohms, z.ohms)
-			l.grams = append(l.grams, float64(rating.CopperMass(z.conductor.Area, length)))
+			p.Groups[g] = append(p.Groups[g], copper.Size{Mass: float64(rating.CopperMass(z.conductor.Area, length)), Ohms: z.ohms})
 		}
-		out[g] = l
 	}
-	return out
-}
-
-// demands makes one demand of every draw that counts.
-func (s *sizer) demands() []demand {
-	var out []demand
 	for i := range s.draws {
 		if s.draws[i].counts {
-			out = append(out, s.demandOf(&s.draws[i]))
+			p.Demands = append(p.Demands, s.demandOf(&s.draws[i]))
 		}
 	}
-	return out
+	return p
 }
 
-func (s *sizer) demandOf(d *draw) demand {
+// demandOf makes a demand of a draw; the drop in wires whose gauge is given is
+// taken off its limit.
+func (s *sizer) demandOf(d *draw) copper.Demand {
 	limit, _ := s.limitOf(d)
-	out := demand{limit: float64(limit)}
+	out := copper.Demand{Limit: float64(limit)}
 	st := &s.states[d.state]
 	place := map[int]int{}
 	for _, w := range d.wires() {
 		load := math.Abs(st.WireAmps[w]) * s.metres(w)
 		g := s.ofWire[w]
 		if g < 0 {
-			out.fixed += load * s.size(w).ohms
+			out.Limit -= load * s.size(w).ohms
 			continue
 		}
 		if j, ok := place[g]; ok {
-			out.terms[j].load += load
+			out.Terms[j].Amps += load
 			continue
 		}
-		place[g] = len(out.terms)
-		out.terms = append(out.terms, term{g, load})
+		place[g] = len(out.Terms)
+		out.Terms = append(out.Terms, copper.Term{Group: g, Amps: load})
 	}
 	return out
 }

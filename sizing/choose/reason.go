@@ -124,9 +124,9 @@ func (s *sizer) tightest(w harness.WireID) (*draw, float64) {
 	if best == nil {
 		return nil, 0
 	}
-	for _, t := range s.demandOf(best).terms {
-		if t.group == s.ofWire[w] {
-			share = t.load
+	for _, t := range s.demandOf(best).Terms {
+		if t.Group == s.ofWire[w] {
+			share = t.Amps
 		}
 	}
 	return best, share

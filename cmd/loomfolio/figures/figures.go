@@ -31,8 +31,16 @@ type Document struct {
 	Shopping  []Item    `json:"shopping"`
 	Budgets   []Budget  `json:"budgets"`
 	Colours   Colours   `json:"colours"`
+	Copper    Copper    `json:"copper"`
 	Findings  []Finding `json:"findings"`
 	Sources   []Source  `json:"sources"`
+}
+
+// Copper is the mass of all conductors, and the least that any set of gauges
+// could have that meets all rules; 0 where no such bound is known.
+type Copper struct {
+	MassG  float64 `json:"mass_g"`
+	BoundG float64 `json:"bound_g"`
 }
 
 // Wants is the size that each rule alone would ask for.

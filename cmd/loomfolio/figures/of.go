@@ -182,6 +182,7 @@ func (f *filler) rest() {
 		}
 		f.d.Budgets = append(f.d.Budgets, out)
 	}
+	f.d.Copper = Copper{float64(f.r.Copper.Mass), float64(f.r.Copper.Bound)}
 	f.d.Colours = Colours{f.r.Tracing.LookAlikes, finite(f.r.Tracing.Smallest), finite(f.r.Tracing.Bound)}
 	for _, p := range f.r.Findings {
 		out := Finding{
