@@ -37,6 +37,6 @@ type Result struct {
 	Sources  []rating.Source // the sources that decided something
 }
 
-// Copper is the mass of all conductors, and a bound below which no set of gauges
-// goes that meets all rules; the bound is 0 where a published table sizes wire by wire.
+// Copper is the mass of all conductors, and a bound on it: see
+// choose.Chosen.CopperBound.
 type Copper struct{ Mass, Bound unit.Gram }

@@ -23,8 +23,11 @@ type Chosen struct {
 	States     []network.State // by index into Harness.States, with the chosen wires and fuses
 	SourceKeys []string        // of the sources that decided something, each once
 
-	CopperMass  unit.Gram // of all wires
-	CopperBound unit.Gram // no set of gauges that meets all rules is lighter; 0 where a published table sizes wire by wire
+	CopperMass unit.Gram // of all wires
+	// CopperBound: with the currents, fuses and floors that were settled on, no set
+	// of gauges that keeps all drops is lighter. 0 where a published table sizes
+	// wire by wire.
+	CopperBound unit.Gram
 }
 
 // Solver solves one state of the harness; network.Solve is the one in use.
