@@ -10,7 +10,7 @@ import (
 // Work is counted in spots of fronts, uses, terms and rungs looked at.
 const (
 	mostWork   = 6_000_000 // in one part
-	mostSweeps = 12         // at the root
+	mostSweeps = 12        // at the root
 	nodeSweeps = 4
 	mostTrades = 12 // rounds
 )
