@@ -9,7 +9,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// feeder is a part from which circuits take their current, with its taps.
+// feeder is a part from which circuits take their supply, with its taps.
 type feeder struct {
 	part  harness.PartID
 	fedBy []harness.CircuitID
@@ -22,7 +22,7 @@ type tap struct {
 	circuit  harness.CircuitID
 }
 
-// feeders finds, for every circuit, the parts that it takes current from without
+// feeders finds, for every circuit, the parts that it takes its supply from without
 // bringing any to them; supplies come first, then what they feed in turn.
 func (s *sheets) feeders() []feeder {
 	var all []feeder
@@ -35,7 +35,7 @@ func (s *sheets) feeders() []feeder {
 				continue
 			}
 			for _, t := range s.touched(p, in) {
-				if _, _, leave := s.landing(t, in); len(leave) == 0 || t == s.minus(p) {
+				if _, onward := s.liveWires(t, in); len(onward) == 0 || t == s.minus(p) {
 					continue
 				}
 				if _, ok := at[id]; !ok {
@@ -69,19 +69,34 @@ func (s *sheets) broughtTo(p *harness.Part, in set) bool {
 		return false
 	}
 	return slices.ContainsFunc(p.Terminals, func(t harness.TerminalID) bool {
-		_, arrive, _ := s.landing(t, in)
-		return len(arrive) > 0
+		brought, _ := s.liveWires(t, in)
+		return len(brought) > 0
 	})
 }
 
-// fedBy lists the circuits whose wires arrive at a part.
+// liveWires parts the wires of a set at a terminal into those that bring the
+// supply and those that take it onward. With the positive pole on the bodywork the
+// supply comes from the negative one, against the current.
+func (s *sheets) liveWires(t harness.TerminalID, in set) (brought, onward []harness.WireID) {
+	_, arrive, leave := s.landing(t, in)
+	if s.h.System.PositiveEarth {
+		return leave, arrive
+	}
+	return arrive, leave
+}
+
+// fedBy lists the circuits whose wires bring the supply to a part.
 func (s *sheets) fedBy(p *harness.Part) []harness.CircuitID {
 	var out []harness.CircuitID
 	if p.Kind == harness.Battery || p.Kind == harness.Alternator {
 		return nil
 	}
 	for _, t := range p.Terminals {
-		for _, w := range s.use[t].in {
+		bring := s.use[t].in
+		if s.h.System.PositiveEarth {
+			bring = s.use[t].out
+		}
+		for _, w := range bring {
 			if c := s.h.Wires[w].Circuit; !slices.Contains(out, c) {
 				out = append(out, c)
 			}
