@@ -179,7 +179,7 @@ func practiceLines(a page.Ask) [][2]string {
 	if p.Smallest.Given() {
 		smallest = p.Smallest.String()
 	}
-	series := "wires in series without a branch take one size"
+	series := "wires in series without a branch take one size, and so do the cables that crank the engine"
 	if p.Mixed {
 		series = "wires in series may differ in size"
 	}

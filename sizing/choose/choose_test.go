@@ -87,6 +87,32 @@ func TestStarterFeedFromTheBoot(t *testing.T) {
 	require.InDelta(t, 15*foot, ps[0].Numbers[0].Value, 0.1)
 }
 
+// A lamp's wire branches off between the cables that crank the engine; they are
+// one size all the same, and the lamp's wire stays thin.
+func TestCrankingCablesAreOneSize(t *testing.T) {
+	b := newBench(unit.Metric)
+	b.battery("BAT")
+	b.part("PP", harness.Bus)
+	b.starter("ST", 160)
+	b.fuse("F1").Rating = 5
+	b.load("L1", harness.Lamp, 2, harness.AsResistance)
+	b.ground("G1")
+	b.h.Circuits[0].Class = "start"
+	b.wire("1A", "BAT.+", "PP", 100)
+	b.wire("1B", "PP", "ST.30", 3500)
+	b.wire("1C", "BAT.-", "G1", 300)
+	b.wire("1D", "PP", "F1.1", 80)
+	b.wire("1E", "F1.2", "L1.+", 1000)
+	b.wire("1F", "L1.-", "G1", 300)
+	b.state("starting", harness.EngineCranking)
+	c, _ := b.choose(t)
+	w := b.wireOf(t, c, "1B")
+	require.Greater(t, float64(w.Area), 20.0)
+	require.Equal(t, w.Gauge, b.wireOf(t, c, "1A").Gauge)
+	require.Equal(t, w.Gauge, b.wireOf(t, c, "1C").Gauge)
+	require.Less(t, float64(b.wireOf(t, c, "1E").Area), 2.0)
+}
+
 func TestWiresInSeriesTakeOneGauge(t *testing.T) {
 	b := fan(unit.Metric, 20, 8*foot)
 	c, _ := b.choose(t)

@@ -186,9 +186,16 @@ func (s *sizer) letThrough(f harness.ElementID, w harness.WireID) float64 {
 }
 
 // findGroups puts wires in series into one group, unless practice says mixed or
-// their shelves differ; a given gauge stands apart.
+// their shelves differ; a given gauge stands apart. The cables that crank the
+// engine are one group, though thinner wires branch off between them (common
+// practice, no source).
 func (s *sizer) findGroups() {
 	series := s.net.Series(s.states)
+	for w, cranks := range s.startingWires() {
+		if cranks {
+			series[w] = harness.None
+		}
+	}
 	s.groups, s.ofWire = nil, make([]int, len(s.h.Wires))
 	type key struct {
 		series int

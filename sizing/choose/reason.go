@@ -34,7 +34,11 @@ func (s *sizer) sharedReason(w harness.WireID, heat []string) (string, []string)
 	for _, x := range s.groups[s.ofWire[w]] {
 		if x != w && s.floors[x].least() == s.at[w] {
 			text, keys := s.reason(x)
-			return fmt.Sprintf("in series with %s, so one gauge: %s", s.h.Wires[x].Name, text), keys
+			tie := "in series"
+			if starting := s.startingWires(); starting[w] && starting[x] {
+				tie = "cranks the engine"
+			}
+			return fmt.Sprintf("%s with %s, so one gauge: %s", tie, s.h.Wires[x].Name, text), keys
 		}
 	}
 	switch s.h.Practice.Method {
