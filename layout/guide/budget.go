@@ -28,7 +28,7 @@ func LoadBudget(a page.Ask) []frame.Page {
 	}
 	s := open(f, "Load budget", "What each load takes, when it is on, and whether battery and alternator carry it", "sheet/load-budget")
 	if len(a.R.Budgets) > 0 {
-		s.head("The states", 20)
+		s.head2("The states", "Loads: the sum of the list below. Of two in series, a gauge and its sender say, each counts there; battery and alternator give their current once.", 20)
 		s.table(stateTable(a))
 	}
 	keyOff(a, s)

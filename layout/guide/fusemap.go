@@ -225,19 +225,25 @@ func inline(a page.Ask, s *sheaf) {
 	if len(cards) == 0 {
 		return
 	}
-	s.head("In-line fuses and breakers", 45)
+	first := inRows(cards)[0]
+	s.head("In-line fuses and breakers", cardsHigh(first, cardWide(s.room.W, max(len(first), 4))))
 	cardRows(s, cards)
+}
+
+// inRows deals cards without a fixed place into rows as equal as can be.
+func inRows(cards []card) [][]card {
+	rows := (len(cards) + perRow - 1) / perRow
+	if rows == 0 {
+		return nil
+	}
+	return slices.Collect(slices.Chunk(cards, (len(cards)+rows-1)/rows))
 }
 
 // cardRows sets cards that have no fixed place, so many in a row.
 func cardRows(s *sheaf, cards []card) {
-	rows := (len(cards) + perRow - 1) / perRow
-	if rows == 0 {
-		return
-	}
-	each := (len(cards) + rows - 1) / rows
-	for i := 0; i < len(cards); i += each {
-		cardRow(s, cards[i:min(i+each, len(cards))], max(each, 4))
+	rows := inRows(cards)
+	for _, row := range rows {
+		cardRow(s, row, max(len(rows[0]), 4))
 	}
 }
 

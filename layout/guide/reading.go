@@ -39,7 +39,7 @@ func wireNames(a page.Ask, s *sheaf) {
 	dissected(a, s, id)
 	s.say("A wire keeps its name from end to end; at a splice, fuse, switch or connector another wire begins. The letters I and O are not used. Both ends carry the name on a sleeve.", sheet.Plain(sheet.SizeBody))
 	s.down(2)
-	weights(s)
+	weights(a, s)
 }
 
 // shown picks the wire for the example: the first with a tracer, else the first.
@@ -62,12 +62,18 @@ func splitName(name, number string) (string, string) {
 }
 
 // weights draws the three line weights beside each other.
-func weights(s *sheaf) {
+func weights(a page.Ask, s *sheaf) {
 	pair := colour.Pair{Base: "YE", Tracer: "BK"}
 	kinds := []struct {
 		width float64
 		text  string
 	}{{page.ThinLine, "up to 1 mm²"}, {page.MediumLine, "above 1, up to 4 mm²"}, {page.HeavyLine, "above 4 mm²"}}
+	if system := a.H.Sheet.Gauge; system != unit.Metric {
+		thin, medium := heaviest(system, page.ThinLine), heaviest(system, page.MediumLine)
+		kinds[0].text = thin + " and thinner"
+		kinds[1].text = "above " + thin + ", up to " + medium
+		kinds[2].text = "above " + medium
+	}
 	s.need(22)
 	s.say("In a diagram the line has the wire's colour inside a dark outline; the tracer runs along its middle as dashes. Three weights tell how heavy the conductor is:", sheet.Plain(sheet.SizeBody))
 	step := s.room.W / 3
@@ -77,6 +83,17 @@ func weights(s *sheaf) {
 		s.c.Text(x+17, y+1.2, k.text, sheet.Plain(sheet.SizeBody))
 	}
 	s.down(9)
+}
+
+// heaviest is the heaviest size of a gauge system that is drawn no wider than a line weight.
+func heaviest(system unit.System, weight float64) string {
+	var most rating.Conductor
+	for _, c := range rating.Sizes(system) {
+		if page.LineWeight(float64(c.Area)) <= weight && c.Area > most.Area {
+			most = c
+		}
+	}
+	return most.Gauge.String()
 }
 
 // colours lists each colour letter used, its name and how many wires have it.
