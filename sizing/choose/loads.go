@@ -242,25 +242,34 @@ func (s *sizer) problem(floor func(harness.WireID) int) copper.Problem {
 }
 
 // demandOf makes a demand of a draw; the drop in wires whose gauge is given is
-// taken off its limit.
+// taken off its limit. Where they take more than their share of it (by amperes
+// times metres), the others are held to theirs: copper there would not mend it,
+// and the given gauge is a finding of its own.
 func (s *sizer) demandOf(d *draw) copper.Demand {
 	limit, _ := s.limitOf(d)
-	out := copper.Demand{Limit: float64(limit)}
+	out := copper.Demand{}
 	st := &s.states[d.state]
 	place := map[int]int{}
+	lost, given, free := 0.0, 0.0, 0.0
 	for _, w := range d.wires() {
 		load := math.Abs(st.WireAmps[w]) * s.metres(w)
 		g := s.ofWire[w]
 		if g < 0 {
-			out.Limit -= load * s.size(w).ohms
+			lost += load * s.size(w).ohms
+			given += load
 			continue
 		}
+		free += load
 		if j, ok := place[g]; ok {
 			out.Terms[j].Amps += load
 			continue
 		}
 		place[g] = len(out.Terms)
 		out.Terms = append(out.Terms, copper.Term{Group: g, Amps: load})
+	}
+	out.Limit = float64(limit) - lost
+	if free > 0 {
+		out.Limit = math.Max(out.Limit, float64(limit)*free/(free+given))
 	}
 	return out
 }
