@@ -169,12 +169,17 @@ func (s *sizer) tap(w harness.WireID) harness.ElementID {
 	if mm > sheathedFeed || mm > openFeed && !s.sheathed(w) {
 		return harness.None
 	}
+	own := harness.ElementID(harness.None)
 	for _, f := range s.net.Taps(w) {
-		if !has(s.guards.Of[w], f) && len(s.guards.Wires[f]) > 0 {
-			return f
+		if has(s.guards.Of[w], f) || len(s.guards.Wires[f]) == 0 {
+			continue
 		}
+		if own != harness.None {
+			return harness.None // several fuses: nothing holds their sum
+		}
+		own = f
 	}
-	return harness.None
+	return own
 }
 
 // letThrough is what a fuse lets into a wire: see flow.Passing.
