@@ -286,8 +286,10 @@ func TestPrintedFigures(t *testing.T) {
 		{"never less", toBuy(12001, false), "12.1\u00a0m"},
 		{"feet to buy", toBuy(12000, true), "39.4\u00a0ft"},
 		{"range", ranged("1.5-2.5 mm2"), "1.5\u00a0–\u00a02.5\u00a0mm²"},
-		{"pull", pull(fit.End{Pull: 222.4}, false).Note, "50\u00a0lbf"}, // UL 486A, 14 AWG: 50 lbf, 222.4 N
-		{"pull remembered", pull(fit.End{Pull: 22.2, PullList: "abyc-pull-memory"}, false).Note, "5\u00a0lbf\nfrom memory"},
+		{"pull", pull(fit.End{Pull: 222.4}, false, false).Note, "50\u00a0lbf"}, // UL 486A, 14 AWG: 50 lbf, 222.4 N
+		{"pull remembered", pull(fit.End{Pull: 22.2, PullList: "abyc-pull-memory"}, false, false).Note, "5\u00a0lbf\nfrom memory"},
+		{"pull in pounds", pull(fit.End{Pull: 222.4}, false, true).Note, "222\u00a0N"},
+		{"circular mils", circularMils(5.261), "10380\u00a0circular mils"}, // ASTM B258, 10 AWG: 10 380 circular mils
 		{"list", listName("ul-486a"), "UL 486A"},
 		{"list by its table", listName("abyc-pull"), "ABYC E-11 table XVI"},
 		{"pieces", quantity(fit.Item{Count: 12, Unit: "pcs"}, false), "12\u00a0pcs"},

@@ -2,12 +2,14 @@ package bench
 
 import (
 	"fmt"
+	"strings"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // Runs is one row a run of the loom: its way, its wires and its cover.
@@ -24,8 +26,8 @@ func Runs(a page.Ask) []frame.Page {
 		{Title: "Length", Unit: lengthUnit(imperial), Align: table.Decimal},
 		{Title: "Wires", Align: table.Decimal},
 		{Title: "Which", Weight: 1},
-		{Title: "Bundle", Unit: "mm across", Align: table.Decimal},
-		{Title: "Bore of cover", Unit: "mm", Align: table.Decimal},
+		{Title: "Bundle", Unit: sizeUnit(imperial) + " across", Align: table.Decimal},
+		{Title: "Bore of cover", Unit: sizeUnit(imperial), Align: table.Decimal},
 		{Title: "Cover", Weight: 0.5},
 	}}
 	for _, r := range a.R.Runs {
@@ -55,16 +57,25 @@ func runRow(a page.Ask, r fit.Run, imperial bool) table.Row {
 		table.Strong(placeName(a.H, run.From)), to,
 		table.Text(length(run.Length, imperial)),
 		table.Text(fmt.Sprint(len(r.Wires))), table.Text(which),
-		bore(float64(r.Diameter)), bore(float64(r.Cover)), table.Text(cover),
+		across(r.Diameter, imperial), bore(r.Cover, imperial), table.Text(cover),
 	}}
 }
 
 func placeName(h *harness.Harness, p harness.PlaceID) string { return h.Places[p].Name }
 
-// bore is a diameter in mm, a dash where there is none.
-func bore(mm float64) table.Cell {
+// across is a bundle's diameter; its column has the unit.
+func across(mm unit.Millimetre, imperial bool) table.Cell {
 	if mm == 0 {
 		return table.Text("–")
 	}
-	return table.Text(trimmed(mm, 1))
+	return table.Text(strings.TrimSuffix(size(mm, imperial), " in"))
+}
+
+// bore is the least bore to take, a dash where there is none; its column has the unit.
+func bore(mm unit.Millimetre, imperial bool) table.Cell {
+	if mm == 0 {
+		return table.Text("–")
+	}
+	text, _, _ := strings.Cut(strings.ReplaceAll(unit.BoreText(mm, imperial), " in", ""), " mm")
+	return table.Text(text)
 }

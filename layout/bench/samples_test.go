@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -138,4 +139,20 @@ func checkFoot(t *testing.T, p frame.Page, headings map[string]bool) {
 	}
 	require.Less(t, last.Size, sheet.SizeHead, "%s ends in the heading %q", p.Title, last.S)
 	require.False(t, headings[strings.TrimSuffix(last.S, ", continued")], "%s ends in the heading %q", p.Title, last.S)
+}
+
+// TestInchesAlone: no millimetre stands on the bench sheets of an imperial sample.
+func TestInchesAlone(t *testing.T) {
+	a := ofSamples(t)["tender"]
+	require.True(t, a.H.Sheet.Imperial)
+	metric := regexp.MustCompile(`\bmm\b|mm²`)
+	for _, k := range kinds {
+		for _, p := range k.lay(a) {
+			for _, m := range p.Marks {
+				if text, ok := m.(sheet.Text); ok {
+					require.NotRegexp(t, metric, text.S, k.name)
+				}
+			}
+		}
+	}
 }

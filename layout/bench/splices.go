@@ -1,6 +1,8 @@
 package bench
 
 import (
+	"fmt"
+	"math"
 	"slices"
 
 	"example.com/loomfolio/layout/frame"
@@ -8,6 +10,7 @@ import (
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // Splices is a group of rows a splice: where it lies, what joins from which side, and what holds it.
@@ -56,9 +59,19 @@ func spliceRows(a page.Ask, s fit.Splice) []table.Row {
 		tube = "shrink " + s.Shrink + ", " + piece(s.ShrinkLen, a.H.Sheet.Imperial)
 	}
 	area := "Area together " + trimmed(float64(s.AreaSum), 2) + noBreak + "mm²"
+	if a.H.Sheet.Imperial {
+		area = "Area together " + circularMils(s.AreaSum)
+	}
 	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
 		{Draw: table.TickBox()}, {S: joined(area, ranged(s.Size), tube, beside(a, s)), Span: 5},
 	}})
+}
+
+// circularMils is an area in the unit of gauge tables: that of a circle a
+// thousandth of an inch across, to the nearest ten.
+func circularMils(area unit.SquareMillimetre) string {
+	mil := millimetresInInch / 1000
+	return fmt.Sprintf("%.0f%scircular mils", math.Round(float64(area)/(math.Pi/4*mil*mil)/10)*10, noBreak)
 }
 
 // beside says which wires share a side, so that the tube grips.

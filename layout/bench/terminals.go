@@ -34,7 +34,7 @@ func Terminals(a page.Ask) []frame.Page {
 	}
 	b := open(a.Upright(), "Terminals and crimps", "sheet/terminals",
 		"Every wire end, part by part. Pull-out force after "+page.And(pullLists(a.R.Ends))+".")
-	b.section("At every end, in this order", workTable())
+	b.section("At every end, in this order", workTable(a.H.Sheet.Imperial))
 	b.section("Ends by part", endTable(a))
 	b.section("Fittings in all", fittingTable(a))
 	return b.close()
@@ -51,7 +51,7 @@ func endTable(a page.Ask) *table.Table {
 		{Title: "Colour", Unit: "base/tracer", Min: colourRoom},
 		{Title: "Fitting", Unit: "crimp, wire range", Min: fittingRoom, Weight: 1},
 		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
-		{Title: "Pull-out", Unit: "N, lbf", Min: 16.5, Align: table.Right},
+		{Title: "Pull-out", Unit: pullUnit(a.H.Sheet.Imperial), Min: 16.5, Align: table.Right},
 		{Title: "Shrink", Unit: "on first", Min: 22},
 		{Title: "Crimp", Align: table.Centre},
 		{Title: "Pull", Align: table.Centre},
@@ -122,7 +122,7 @@ func endRow(a page.Ask, e end, mixed bool) table.Row {
 		colourCell(a, e.wire),
 		table.Noted(e.Fitting, list(", ", e.Crimp, ranged(e.Size))),
 		strip(a, e.End),
-		pull(e.End, mixed),
+		pull(e.End, mixed, a.H.Sheet.Imperial),
 		shrink(a, e.End),
 		{Draw: table.TickBox()}, {Draw: table.TickBox()},
 	}}
@@ -136,12 +136,25 @@ func terminalName(h *harness.Harness, t harness.TerminalID) string {
 	return h.Terminals[t].Full
 }
 
-// pull is the force in newtons over pounds; the list stands with it where a sheet has several.
-func pull(e fit.End, mixed bool) table.Cell {
+// pullUnit names the units of a force, the sheet's own first.
+func pullUnit(imperial bool) string {
+	if imperial {
+		return "lbf, N"
+	}
+	return "N, lbf"
+}
+
+// pull is the force in newtons over pounds, on an imperial sheet in pounds over newtons;
+// the list stands with it where a sheet has several.
+func pull(e fit.End, mixed, imperial bool) table.Cell {
 	if e.Pull == 0 {
 		return table.Text("–")
 	}
-	c := table.Noted(fmt.Sprintf("%.0f%sN", e.Pull, noBreak), trimmed(e.Pull/newtonsInPound, 1)+noBreak+"lbf")
+	first, second := fmt.Sprintf("%.0f%sN", e.Pull, noBreak), trimmed(e.Pull/newtonsInPound, 1)+noBreak+"lbf"
+	if imperial {
+		first, second = second, first
+	}
+	c := table.Noted(first, second)
 	if mixed {
 		c.Note += "\n" + listName(e.PullList)
 	}

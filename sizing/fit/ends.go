@@ -92,7 +92,7 @@ func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) End {
 	j := f.jointOf(t)
 	wire := &f.c.Wires[w.ID]
 	c := conductorOf(wire)
-	e := End{Wire: w.ID, End: which, Terminal: t, Label: f.label(w), Fitting: fittingText(j), Sources: []string{"common"}}
+	e := End{Wire: w.ID, End: which, Terminal: t, Label: f.label(w), Fitting: fittingText(j, f.h.Sheet.Imperial), Sources: []string{"common"}}
 	f.checkJoint(w, which, t, j, wire)
 	f.crimp(&e, j, wire, c)
 	if e.Crimp != NoneFits {
@@ -101,12 +101,15 @@ func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) End {
 	return e
 }
 
-func fittingText(j joint) string {
+func fittingText(j joint, imperial bool) string {
 	if j.size == "" {
 		return j.fitting
 	}
 	if j.fitting == "contact" {
 		return "contact, " + j.size
+	}
+	if inch := rating.TabInch(j.size); imperial && j.fitting == "receptacle" && inch != "" {
+		return j.fitting + " " + inch
 	}
 	return j.fitting + " " + j.size
 }
@@ -211,7 +214,7 @@ func (f *fitter) shrinkOver(e *End, largest, smallest, covered unit.Millimetre) 
 		e.Reason += "; no tube of the tables passes over it: tape"
 		return
 	}
-	e.Shrink = shrinkName(s)
+	e.Shrink = shrinkName(s, f.h.Sheet.Imperial)
 	e.ShrinkLen = shrinkLength(covered, smallest)
 	e.Sources = append(e.Sources, s.Source, "shrink-rule")
 }
@@ -228,9 +231,9 @@ func tubeOver(largest, smallest unit.Millimetre) (rating.Shrink, bool) {
 
 // shrinkName gives the bores as supplied and shrunk in mm, or the trade's size
 // in inches, and the family.
-func shrinkName(s rating.Shrink) string {
-	if s.Family == "2:1 single wall" {
-		return s.Size + " in, " + s.Family
+func shrinkName(s rating.Shrink, imperial bool) string {
+	if imperial || s.Family == "2:1 single wall" {
+		return s.Inch + " in, " + s.Family
 	}
 	return s.Size + " mm, " + s.Family
 }

@@ -291,9 +291,10 @@ func TestBarrelNames(t *testing.T) {
 		{80, unit.Metric, "bare barrel 3/0 AWG (85 mm²)"}, // no metric size of the table holds it
 	} {
 		_, awg := rating.SpliceSize([]unit.SquareMillimetre{c.sum})
-		require.Equal(t, c.want, barrelText(awg, c.sum, c.system))
+		require.Equal(t, c.want, barrelText(awg, c.sum, c.system, false))
 	}
-	require.Contains(t, barrelText("", 200, unit.Metric), "bolted joint")
+	require.Contains(t, barrelText("", 200, unit.Metric, false), "bolted joint")
+	require.Equal(t, "bare barrel 10 AWG", barrelText("10", 3.55, unit.SAE, true))
 }
 
 // NASA-STD-8739.4 9.8.1 wants room on both sides; a bore that just equals a
@@ -301,10 +302,11 @@ func TestBarrelNames(t *testing.T) {
 func TestTubeOver(t *testing.T) {
 	tube, ok := tubeOver(3.5, 1.2)
 	require.True(t, ok)
-	require.Equal(t, "4/1 mm, 4:1 dual wall", shrinkName(tube), "3:1 has no tube for it")
+	require.Equal(t, "4/1 mm, 4:1 dual wall", shrinkName(tube, false), "3:1 has no tube for it")
 	tube, ok = tubeOver(52, 13)
 	require.True(t, ok, "the limits of the widest tube themselves")
-	require.Equal(t, "52/13 mm, 4:1 dual wall", shrinkName(tube))
+	require.Equal(t, "52/13 mm, 4:1 dual wall", shrinkName(tube, false))
+	require.Equal(t, "2 in, 4:1 dual wall", shrinkName(tube, true))
 	_, ok = tubeOver(53, 13)
 	require.False(t, ok)
 	_, ok = tubeOver(20, 1)
@@ -368,4 +370,12 @@ func TestSeals(t *testing.T) {
 	require.Equal(t, 2.0, count["plug for an empty cavity"])
 	require.Equal(t, 2.0, count["contact, open barrel, 1 mm²"])
 	require.Equal(t, "Engine bay – Dash", covers, "places by their plain names")
+}
+
+// TestFittingText: on an imperial sheet a receptacle goes by its inch width
+// (IEC 61210 pairs 6.3 mm with 0.250 in; the pair from memory).
+func TestFittingText(t *testing.T) {
+	require.Equal(t, "receptacle 6.3", fittingText(joint{fitting: "receptacle", size: "6.3"}, false))
+	require.Equal(t, "receptacle 0.250", fittingText(joint{fitting: "receptacle", size: "6.3"}, true))
+	require.Equal(t, "ring 3/8", fittingText(joint{fitting: "ring", size: "3/8"}, true))
 }

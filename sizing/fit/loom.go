@@ -28,7 +28,7 @@ func (f *fitter) splice(p *harness.Part) Splice {
 	}
 	var awg string
 	s.AreaSum, awg = rating.SpliceSize(areas)
-	s.Size = barrelText(awg, s.AreaSum, f.h.Sheet.Gauge)
+	s.Size = barrelText(awg, s.AreaSum, f.h.Sheet.Gauge, f.h.Sheet.Imperial)
 	f.used = append(f.used, "nasa-splice")
 	if len(s.Wires) == 0 {
 		return s
@@ -37,20 +37,23 @@ func (f *fitter) splice(p *harness.Part) Splice {
 	if ok {
 		covered, _ := rating.Strip("barrel", s.AreaSum)
 		s.Beside = beside
-		s.Shrink, s.ShrinkLen = shrinkName(tube), shrinkLength(2*covered, f.thickest(s.Wires))
+		s.Shrink, s.ShrinkLen = shrinkName(tube, f.h.Sheet.Imperial), shrinkLength(2*covered, f.thickest(s.Wires))
 		f.used = append(f.used, tube.Source, "shrink-rule")
 	}
 	return s
 }
 
 // barrelText names the bare barrel by the least size that holds the sum, in the
-// sheet's gauges and in brackets in the other's. No colour: bare barrels have
+// sheet's gauges and in brackets in the other's, which an imperial sheet leaves out. No colour: bare barrels have
 // none, and the colours' metric and AWG ranges part company at 2.5 mm2.
-func barrelText(awg string, sum unit.SquareMillimetre, system unit.System) string {
+func barrelText(awg string, sum unit.SquareMillimetre, system unit.System, imperial bool) string {
 	if awg == "" {
 		return fmt.Sprintf("bolted joint: %s are too much for a barrel", sum)
 	}
 	c, _ := rating.ConductorOf(unit.Gauge{System: unit.AWG, Size: awg})
+	if imperial && system != unit.Metric {
+		return "bare barrel " + c.Gauge.String()
+	}
 	if metric := holding(sum); system == unit.Metric && metric != "" {
 		return fmt.Sprintf("bare barrel %s (%s)", metric, c.Gauge)
 	}

@@ -239,7 +239,7 @@ func (b *basket) cover(f *Fitted) {
 			continue
 		}
 		run := &b.h.Runs[r.Run]
-		what := fmt.Sprintf("%s, bore %g mm", r.CoverName, float64(r.Cover))
+		what := r.CoverName + ", bore " + unit.BoreText(r.Cover, b.h.Sheet.Imperial)
 		b.add("cover", what, float64(run.Length)/1000, "m", b.h.Places[run.From].Name+" – "+b.h.Places[run.To].Name)
 	}
 }

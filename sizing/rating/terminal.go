@@ -157,6 +157,17 @@ func TabLimit(tab string) (unit.SquareMillimetre, string) {
 	return 0, ""
 }
 
+// TabInch is the inch width by which the trade names a receptacle for a tab of so
+// many mm (0.250 for 6.3; the pairs from memory), "" for a width that is not listed.
+func TabInch(tab string) string {
+	for _, r := range rows("tabs.csv") {
+		if r.number("tab_mm") == atoi(tab) {
+			return r["inch"]
+		}
+	}
+	return ""
+}
+
 // Strip gives the length to bare for a fitting (insulated, barrel, lug).
 func Strip(fitting string, area unit.SquareMillimetre) (unit.Millimetre, string) {
 	for _, r := range rows("strip.csv") {
@@ -170,6 +181,7 @@ func Strip(fitting string, area unit.SquareMillimetre) (unit.Millimetre, string)
 // Shrink is one size of heat-shrink tube.
 type Shrink struct {
 	Family, Size        string
+	Inch                string          // the trade's inch size, by the bore as supplied; of dual wall from memory
 	Supplied, Recovered unit.Millimetre // bore as supplied (least), bore recovered (most)
 	Source              string
 }
@@ -184,7 +196,7 @@ func ShrinkFor(family string, largest, smallest unit.Millimetre) (Shrink, bool) 
 	}
 	for _, f := range families {
 		for _, r := range rows("shrink.csv") {
-			s := Shrink{r["family"], r["size"], unit.Millimetre(r.number("supplied_mm")), unit.Millimetre(r.number("recovered_mm")), r["source"]}
+			s := Shrink{r["family"], r["size"], r["inch"], unit.Millimetre(r.number("supplied_mm")), unit.Millimetre(r.number("recovered_mm")), r["source"]}
 			if s.Family == f && s.Supplied > largest && s.Recovered < smallest {
 				return s, true
 			}

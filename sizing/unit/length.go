@@ -3,6 +3,7 @@ package unit
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 )
 
@@ -94,6 +95,26 @@ func LengthText(mm Millimetre, imperial bool) string {
 		return feet(float64(mm))
 	}
 	return grouped(math.Round(float64(mm))) + " mm"
+}
+
+// BoreText prints the least bore to take: "11 mm", or in inches up to the next
+// sixteenth, "7/16 in".
+func BoreText(mm Millimetre, imperial bool) string {
+	if !imperial {
+		return strconv.FormatFloat(float64(mm), 'f', -1, 64) + " mm"
+	}
+	top, bottom := int64(math.Ceil(float64(mm)/inch*16-1e-9)), int64(16)
+	whole := top / bottom
+	for top %= bottom; top > 0 && top%2 == 0; {
+		top, bottom = top/2, bottom/2
+	}
+	switch {
+	case top == 0:
+		return fmt.Sprintf("%d in", whole)
+	case whole == 0:
+		return fmt.Sprintf("%d/%d in", top, bottom)
+	}
+	return fmt.Sprintf("%d %d/%d in", whole, top, bottom)
 }
 
 // feet prints feet, inches and eighths of an inch.

@@ -193,3 +193,16 @@ func TestPrinting(t *testing.T) {
 		require.Equal(t, want, got)
 	}
 }
+// TestBoreText: a bore is the least to take, so inches go up to the next sixteenth.
+func TestBoreText(t *testing.T) {
+	for _, c := range []struct {
+		mm       Millimetre
+		imperial bool
+		want     string
+	}{
+		{11, false, "11 mm"}, {7.5, false, "7.5 mm"}, {9, true, "3/8 in"}, {11, true, "7/16 in"},
+		{18, true, "3/4 in"}, {24, true, "1 in"}, {12.7, true, "1/2 in"}, {26, true, "1 1/16 in"},
+	} {
+		require.Equal(t, c.want, BoreText(c.mm, c.imperial))
+	}
+}
