@@ -62,12 +62,16 @@ func gaugeSystem(s describe.Sheet) unit.System {
 // practice merges the description's practice into the built-in one.
 func (c *checker) practice() {
 	p := c.d.Practice
+	eachEnd, roundUp := unit.Millimetre(50), unit.Millimetre(5)
+	if c.h.Sheet.Imperial {
+		eachEnd, roundUp = 2*25.4, 25.4/4 // whole figures on a rule in inches
+	}
 	out := harness.Practice{
 		Drop:         drops(),
 		Insulation:   word(p.Insulation, "thin-wall-125"),
-		EachEnd:      p.Slack.EachEnd.Or(50),
+		EachEnd:      p.Slack.EachEnd.Or(eachEnd),
 		Dress:        p.Slack.Dress.Or(0.05),
-		RoundUp:      p.Slack.RoundUp.Or(5),
+		RoundUp:      p.Slack.RoundUp.Or(roundUp),
 		Smallest:     p.Smallest.V,
 		Mixed:        p.Mixed.V,
 		FuseLoad:     p.FuseLoad.Or(0.75),
