@@ -93,8 +93,8 @@ func checkSplices(t *testing.T, a page.Ask) {
 	for _, s := range used(a.R.Splices) {
 		ref := a.H.Parts[s.Part].Ref
 		require.NotEmpty(t, s.Shrink, ref)
-		mm, awg := strings.Index(s.Size, "mm²"), strings.Index(s.Size, "AWG")
-		require.Equal(t, a.H.Sheet.Gauge == unit.Metric, mm < awg, "%s: %s", ref, s.Size)
+		first, _, _ := strings.Cut(s.Size, " (")
+		require.Equal(t, a.H.Sheet.Gauge == unit.Metric, strings.HasSuffix(first, "mm²"), "%s: %s", ref, s.Size)
 		here := 0
 		for _, w := range s.Wires {
 			for _, end := range []harness.TerminalID{a.H.Wires[w].From, a.H.Wires[w].To} {

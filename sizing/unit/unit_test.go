@@ -193,6 +193,7 @@ func TestPrinting(t *testing.T) {
 		require.Equal(t, want, got)
 	}
 }
+
 // TestBoreText: a bore is the least to take, so inches go up to the next sixteenth.
 func TestBoreText(t *testing.T) {
 	for _, c := range []struct {
