@@ -93,7 +93,7 @@ func (c *call) parse(name string, define func(*flag.FlagSet)) ([]string, error) 
 				printHelp(c.out, name)
 				return nil, errHelp
 			}
-			return nil, err
+			return nil, plainly(err)
 		}
 		rest = flags.Args()
 		if len(rest) > 0 {
@@ -102,6 +102,17 @@ func (c *call) parse(name string, define func(*flag.FlagSet)) ([]string, error) 
 		}
 	}
 	return plain, nil
+}
+
+// plainly says in our words what the flag reader found wrong.
+func plainly(err error) error {
+	if name, ok := strings.CutPrefix(err.Error(), "flag provided but not defined: "); ok {
+		return fmt.Errorf("there is no option -%s", name)
+	}
+	if name, ok := strings.CutPrefix(err.Error(), "flag needs an argument: "); ok {
+		return fmt.Errorf("option -%s needs a word after it", name)
+	}
+	return err
 }
 
 // wrong prints what is wrong with a call, and how the command is called.

@@ -194,7 +194,7 @@ func (x *explainer) fuses(want func(choose.Fuse) bool) {
 		if !want(f) {
 			continue
 		}
-		x.line("fuse "+f.Name, "%s %s, %s", f.Rating, f.Body, f.BodyColour)
+		x.line("fuse "+f.Name, "%s", strings.TrimSuffix(fmt.Sprintf("%s %s, %s", f.Rating, f.Body, f.BodyColour), ", "))
 		x.line("why", "%s", f.Reason)
 		x.line("feeds", "%s", orDash(strings.Join(f.Feeds, ", ")))
 		if f.Smallest != harness.None {
