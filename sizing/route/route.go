@@ -73,12 +73,13 @@ func (f *finder) way(w *harness.Wire) Way {
 	}
 }
 
-// roundUp rounds to the next multiple; a hair over it (binary rounding) is not over.
+// roundUp rounds to the next multiple, to a thousandth of a mm; a hair over it
+// (binary rounding) is not over.
 func roundUp(mm, multiple float64) float64 {
 	if multiple <= 0 {
 		return math.Ceil(mm - 1e-6)
 	}
-	return math.Ceil(mm/multiple-1e-9) * multiple
+	return math.Round(math.Ceil(mm/multiple-1e-9)*multiple*1000) / 1000
 }
 
 func (f *finder) report(w *harness.Wire, from, to *harness.Part) {
