@@ -20,6 +20,8 @@ func Splices(a page.Ask) []frame.Page {
 		return nil
 	}
 	b := open(a.Upright(), "Splices", "sheet/splices", "What joins in the loom. The shrink goes on before the joint.")
+	b.remark("Area together: the areas of all wires in the splice added; the splice is the size that holds the sum, or the next larger (NASA-STD-8739.4 19.11). " +
+		"Keep splices out of stretches that bend, apart from each other along the loom, and tied on both sides (common practice, no source).")
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Done", Align: table.Centre},
 		{Title: "Wire", Unit: "gauge"},
@@ -32,8 +34,6 @@ func Splices(a page.Ask) []frame.Page {
 		t.Rows = append(t.Rows, spliceRows(a, s)...)
 	}
 	b.table(t)
-	b.remark("Area together: the areas of all wires in the splice added; the splice is the size that holds the sum, or the next larger (NASA-STD-8739.4 19.11). " +
-		"Keep splices out of stretches that bend, apart from each other along the loom, and tied on both sides (common practice, no source).")
 	return b.close()
 }
 
