@@ -240,3 +240,58 @@ states:
 	require.Contains(t, []string{"2", "1", "1/0"}, r.Wires[wire(t, h, "2A")].Gauge.Size)
 	require.NotNil(t, finding(r, "unfused-cranking-cable", "2A"))
 }
+
+// A fan that runs at 7 A and starts at 18.9 A (measured stall in a published
+// record) is inside the opening band of a 10 A blade fuse; left free, the fuse is
+// larger and the wire stands it.
+func TestFanBlowsItsFuse(t *testing.T) {
+	fan := func(fuse string) *sizing.Result {
+		_, r := sized(t, `loomfolio: 1
+title: Fan blows its fuse
+sheet: {gauge: awg}
+system: {volts: 12}
+parts:
+  BAT: {kind: battery}
+  F1: {kind: fuse, body: blade`+fuse+`}
+  SW: {kind: switch, positions: {off: [], on: [[1, 2]]}}
+  FAN: {kind: motor, draws: 7 A, starts: 18.9 A for 0.5 s}
+  G0: {kind: ground}
+  G1: {kind: ground}
+circuits:
+  earth: {number: 1, legs: [[G0, {to: BAT.-, length: 300 mm}]]}
+  fan: {number: 2, legs: [[BAT.+, {to: F1, length: 150 mm}, {to: SW, length: 300 mm}, {to: FAN, length: 2 m}, {to: G1, length: 300 mm}]]}
+`)
+		return r
+	}
+	require.NotNil(t, finding(fan(", rating: 10 A"), "fuse-too-small", "F1"))
+	free := fan("")
+	require.Nil(t, finding(free, "fuse-too-small", "F1"))
+	require.GreaterOrEqual(t, float64(free.Fuses[0].Rating), 15.0)
+	for _, w := range free.Wires {
+		require.GreaterOrEqual(t, float64(w.Ampacity), float64(free.Fuses[0].Rating))
+	}
+}
+
+// 1,000 W of inverter behind 175 A in 105 C wire: the fuse decides, 2 AWG (33 CFR 183.425 table 5: 4 AWG 160 A, 2 AWG 210 A).
+func TestInverterIsSizedByItsFuse(t *testing.T) {
+	h, r := sized(t, `loomfolio: 1
+title: Inverter
+sheet: {gauge: awg}
+system: {volts: 12}
+practice: {insulation: thin-wall-105}
+parts:
+  BAT: {kind: battery, capacity: 200 Ah}
+  F1: {kind: fuse, body: bolt, rating: 175 A}
+  ISO: {kind: isolator}
+  INV: {kind: outlet, draws: 1000 W, at-volts: 10.5 V, stud: M8}
+  G0: {kind: ground, stud: M8}
+  G1: {kind: ground, stud: M8}
+circuits:
+  earth: {number: 1, legs: [[G0, {to: BAT.-, length: 300 mm}]]}
+  inverter: {number: 2, legs: [[BAT.+, {to: F1, length: 150 mm}, {to: ISO, length: 200 mm}, {to: INV, length: 2 m}, {to: G1, length: 1 m}]]}
+`)
+	w := r.Wires[wire(t, h, "2C")]
+	require.Equal(t, "2", w.Gauge.Size, w.Reason)
+	require.Equal(t, "2", w.Wants.Protection.Size)
+	require.Equal(t, "4", w.Wants.Drop.Size)
+}
