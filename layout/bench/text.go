@@ -36,25 +36,9 @@ func length(mm unit.Millimetre, imperial bool) string {
 // size is a small length to a tenth of a millimetre, or to a sixteenth of an inch: "6.5", or "1/4 in".
 func size(mm unit.Millimetre, imperial bool) string {
 	if imperial {
-		return inches(float64(mm))
+		return unit.FineText(mm)
 	}
 	return trimmed(float64(mm), 1)
-}
-
-// inches rounds to the nearest sixteenth, which a rule shows and a stripper holds.
-func inches(mm float64) string {
-	n := int(math.Round(mm / millimetresInInch * 16))
-	whole, part, of := n/16, n%16, 16
-	for part > 0 && part%2 == 0 {
-		part, of = part/2, of/2
-	}
-	switch {
-	case part == 0:
-		return fmt.Sprintf("%d in", whole)
-	case whole == 0:
-		return fmt.Sprintf("%d/%d in", part, of)
-	}
-	return fmt.Sprintf("%d %d/%d in", whole, part, of)
 }
 
 // lengthUnit is what stands under the title of a column of lengths.
@@ -178,7 +162,7 @@ func called(p *harness.Part) string {
 // piece is a short length with its unit: "30 mm", or "1 3/16 in".
 func piece(mm unit.Millimetre, imperial bool) string {
 	if imperial {
-		return firm(inches(float64(mm)))
+		return firm(unit.FineText(mm))
 	}
 	return trimmed(float64(mm), 1) + noBreak + "mm"
 }

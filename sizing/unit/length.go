@@ -103,18 +103,18 @@ func BoreText(mm Millimetre, imperial bool) string {
 	if !imperial {
 		return strconv.FormatFloat(float64(mm), 'f', -1, 64) + " mm"
 	}
-	top, bottom := int64(math.Ceil(float64(mm)/inch*16-1e-9)), int64(16)
-	whole := top / bottom
-	for top %= bottom; top > 0 && top%2 == 0; {
-		top, bottom = top/2, bottom/2
+	return sixteenths(int64(math.Ceil(float64(mm)/inch*16 - 1e-9)))
+}
+
+// FineText prints a small length to the nearest sixteenth of an inch, which a
+// rule shows and a stripper holds: "1/4 in".
+func FineText(mm Millimetre) string { return sixteenths(int64(math.Round(float64(mm) / inch * 16))) }
+
+func sixteenths(n int64) string {
+	if text := inches(n, 16); text != "" {
+		return text + " in"
 	}
-	switch {
-	case top == 0:
-		return fmt.Sprintf("%d in", whole)
-	case whole == 0:
-		return fmt.Sprintf("%d/%d in", top, bottom)
-	}
-	return fmt.Sprintf("%d %d/%d in", whole, top, bottom)
+	return "0 in"
 }
 
 // feet prints feet, inches and eighths of an inch.
@@ -124,7 +124,7 @@ func feet(mm float64) string {
 	if ft := eighths / 96; ft > 0 {
 		parts = append(parts, fmt.Sprintf("%d ft", ft))
 	}
-	if in := inches(eighths % 96); in != "" {
+	if in := inches(eighths%96, 8); in != "" {
 		parts = append(parts, in+" in")
 	}
 	if len(parts) == 0 {
@@ -133,9 +133,11 @@ func feet(mm float64) string {
 	return minus(mm) + strings.Join(parts, " ")
 }
 
-func inches(eighths int64) string {
-	whole, part := eighths/8, eighths%8
-	top, bottom := part, int64(8)
+// inches prints parts of an inch, per to the inch, as a whole number and the
+// shortest fraction; nothing for none.
+func inches(parts, per int64) string {
+	whole, part := parts/per, parts%per
+	top, bottom := part, per
 	for top > 0 && top%2 == 0 {
 		top, bottom = top/2, bottom/2
 	}
