@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"example.com/loomfolio/layout/diagram"
+	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/colour"
@@ -130,28 +131,18 @@ func (s *sheets) drawWire(c *sheet.Canvas, w harness.WireID, path []diagram.Poin
 	}
 }
 
-// wide is the width of a wire's line, in three steps by its area: to 1 mm2, to
-// 4 mm2, above.
+// wide is the width of a wire's line, in the steps that the reading guide
+// explains; the middle one while the size is not known.
 func (s *sheets) wide(w harness.WireID) float64 {
-	area := 0.0
-	if int(w) < len(s.r.Wires) {
-		area = float64(s.r.Wires[w].Area)
+	if int(w) >= len(s.r.Wires) || s.r.Wires[w].Area == 0 {
+		return page.MediumLine
 	}
-	switch {
-	case area == 0:
-		return 1.2
-	case area <= 1:
-		return 0.8
-	case area <= 4:
-		return 1.2
-	}
-	return 1.7
+	return page.LineWeight(float64(s.r.Wires[w].Area))
 }
 
 func rgb(letters string) sheet.Colour {
 	if letters == "" {
 		return sheet.Rule
 	}
-	r, g, b := colour.RGB(letters)
-	return sheet.Colour{R: r, G: g, B: b}
+	return page.Shade(letters)
 }
