@@ -21,6 +21,7 @@ const module = "example.com/loomfolio/"
 const order = `
 sizing/source
 sizing/unit
+sizing/forest
 sizing/rating
 sizing/harness
 sizing/route

@@ -4,6 +4,7 @@ import (
 	"sort"
 	"strconv"
 
+	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -54,7 +55,7 @@ func newTask(h *harness.Harness, runs [][]harness.RunID, gauges []unit.Gauge) *t
 	f := nets(h)
 	role := roles(h, f)
 	for _, wires := range byNet(h, f) {
-		net := f.root(int(h.Wires[wires[0]].From))
+		net := f.Root(int(h.Wires[wires[0]].From))
 		t.addNet(net, role[net], wires, gauges)
 	}
 	sort.SliceStable(t.classes, func(i, j int) bool {
@@ -65,7 +66,7 @@ func newTask(h *harness.Harness, runs [][]harness.RunID, gauges []unit.Gauge) *t
 }
 
 // byNet groups the wires by net; groups and wires in the order of their names.
-func byNet(h *harness.Harness, f forest) [][]harness.WireID {
+func byNet(h *harness.Harness, f forest.Forest) [][]harness.WireID {
 	groups := make([][]harness.WireID, len(f))
 	order := make([]harness.WireID, len(h.Wires))
 	for i := range order {
@@ -73,12 +74,12 @@ func byNet(h *harness.Harness, f forest) [][]harness.WireID {
 	}
 	sort.Slice(order, func(i, j int) bool { return earlier(h.Wires[order[i]].Name, h.Wires[order[j]].Name) })
 	for _, w := range order {
-		root := f.root(int(h.Wires[w].From))
+		root := f.Root(int(h.Wires[w].From))
 		groups[root] = append(groups[root], w)
 	}
 	var out [][]harness.WireID
 	for _, w := range order {
-		if g := groups[f.root(int(h.Wires[w].From))]; g[0] == w {
+		if g := groups[f.Root(int(h.Wires[w].From))]; g[0] == w {
 			out = append(out, g)
 		}
 	}

@@ -1,6 +1,9 @@
 package colour
 
-import "example.com/loomfolio/sizing/harness"
+import (
+	"example.com/loomfolio/sizing/forest"
+	"example.com/loomfolio/sizing/harness"
+)
 
 // role is what a net is for, where that settles its colour.
 type role int
@@ -12,37 +15,13 @@ const (
 	feed // straight from the battery, before any fuse
 )
 
-// forest joins terminals into nets (union-find; the smallest terminal is the root).
-type forest []int
-
-func newForest(n int) forest {
-	f := make(forest, n)
-	for i := range f {
-		f[i] = i
-	}
-	return f
-}
-
-func (f forest) root(i int) int {
-	for f[i] != i {
-		f[i] = f[f[i]]
-		i = f[i]
-	}
-	return i
-}
-
-func (f forest) join(a, b harness.TerminalID) {
-	i, j := f.root(int(a)), f.root(int(b))
-	f[max(i, j)] = min(i, j)
-}
-
 // nets joins what carries one colour: wires that share a terminal, a splice, a
 // bus, a ground or a mated cavity. Any other part is a device, and the chassis
 // joins nothing.
-func nets(h *harness.Harness) forest {
-	f := newForest(len(h.Terminals))
+func nets(h *harness.Harness) forest.Forest {
+	f := forest.New(len(h.Terminals))
 	for _, w := range h.Wires {
-		f.join(w.From, w.To)
+		f.Join(int(w.From), int(w.To))
 	}
 	for i := range h.Parts {
 		joinWithin(h, &h.Parts[i], f)
@@ -50,17 +29,17 @@ func nets(h *harness.Harness) forest {
 	return f
 }
 
-func joinWithin(h *harness.Harness, p *harness.Part, f forest) {
+func joinWithin(h *harness.Harness, p *harness.Part, f forest.Forest) {
 	switch p.Kind {
 	case harness.Splice, harness.Bus, harness.Ground:
 		for _, t := range p.Terminals {
-			f.join(p.Terminals[0], t)
+			f.Join(int(p.Terminals[0]), int(t))
 		}
 	case harness.Connector:
 		for i, t := range p.Terminals {
 			for _, u := range p.Terminals[:i] {
 				if h.Terminals[t].Cavity == h.Terminals[u].Cavity {
-					f.join(t, u)
+					f.Join(int(t), int(u))
 				}
 			}
 		}
@@ -69,7 +48,7 @@ func joinWithin(h *harness.Harness, p *harness.Part, f forest) {
 
 // roles gives the role of every net, by its root terminal. Isolators and
 // straps pass a role on: they neither protect nor use the current.
-func roles(h *harness.Harness, f forest) []role {
+func roles(h *harness.Harness, f forest.Forest) []role {
 	grounded, live := seeds(h, f)
 	spread(h, f, grounded)
 	spread(h, f, live)
@@ -88,7 +67,7 @@ func roles(h *harness.Harness, f forest) []role {
 // seeds marks the nets that reach a ground part or the earthed pole of a
 // battery, and those that reach a live pole. A lead from one battery's pole to
 // the other pole of the next (batteries in series) is live.
-func seeds(h *harness.Harness, f forest) (grounded, live []bool) {
+func seeds(h *harness.Harness, f forest.Forest) (grounded, live []bool) {
 	grounded, live = make([]bool, len(f)), make([]bool, len(f))
 	earthed, hot := "-", "+"
 	if h.System.PositiveEarth {
@@ -97,7 +76,7 @@ func seeds(h *harness.Harness, f forest) (grounded, live []bool) {
 	mark := func(kind harness.Kind, name string, into []bool) {
 		for _, t := range h.Terminals[1:] {
 			if p := h.Parts[t.Part]; p.Kind == kind && (name == "" || name == t.Name) {
-				into[f.root(int(t.ID))] = true
+				into[f.Root(int(t.ID))] = true
 			}
 		}
 	}
@@ -111,7 +90,7 @@ func seeds(h *harness.Harness, f forest) (grounded, live []bool) {
 }
 
 // spread carries a mark through isolators and straps until nothing changes.
-func spread(h *harness.Harness, f forest, marked []bool) {
+func spread(h *harness.Harness, f forest.Forest, marked []bool) {
 	for again := true; again; {
 		again = false
 		for _, e := range h.Elements {
@@ -119,7 +98,7 @@ func spread(h *harness.Harness, f forest, marked []bool) {
 			if kind != harness.Isolator && kind != harness.Strap || e.A == harness.Chassis || e.B == harness.Chassis {
 				continue
 			}
-			a, b := f.root(int(e.A)), f.root(int(e.B))
+			a, b := f.Root(int(e.A)), f.Root(int(e.B))
 			if marked[a] != marked[b] {
 				marked[a], marked[b], again = true, true, true
 			}

@@ -1,6 +1,9 @@
 package flow
 
-import "example.com/loomfolio/sizing/harness"
+import (
+	"example.com/loomfolio/sizing/forest"
+	"example.com/loomfolio/sizing/harness"
+)
 
 // Bare is a wire that a source feeds with no fuse between.
 type Bare struct {
@@ -38,35 +41,35 @@ func (n *Net) Guards() Guards {
 }
 
 // regions joins what metal joins between fuses, loads and the chassis.
-func (n *Net) regions() forest {
-	f := newForest(n.vertices)
+func (n *Net) regions() forest.Forest {
+	f := forest.New(n.vertices)
 	for _, e := range n.edges {
 		if e.from == n.chassis || e.to == n.chassis {
 			continue
 		}
 		if e.wire != harness.None || n.conducts(e.element) {
-			f.join(e.from, e.to)
+			f.Join(e.from, e.to)
 		}
 	}
 	return f
 }
 
 // guard enters one fuse: it feeds a side when a source is reached from the other.
-func (n *Net) guard(g *Guards, e harness.Element, region forest) {
+func (n *Net) guard(g *Guards, e harness.Element, region forest.Forest) {
 	a, b := n.vertex[e.A], n.vertex[e.B]
 	fed := map[int]bool{}
 	if n.reaches(a, e.ID) {
-		fed[region.find(b)] = true
+		fed[region.Root(b)] = true
 	}
 	if n.reaches(b, e.ID) {
-		fed[region.find(a)] = true
+		fed[region.Root(a)] = true
 	}
 	for _, w := range n.h.Wires {
 		v := n.vertex[w.From]
 		if v == n.chassis {
 			v = n.vertex[w.To]
 		}
-		if fed[region.find(v)] {
+		if fed[region.Root(v)] {
 			g.Of[w.ID] = append(g.Of[w.ID], e.ID)
 			g.Wires[e.ID] = append(g.Wires[e.ID], w.ID)
 		}

@@ -9,6 +9,7 @@
 package flow
 
 import (
+	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -70,15 +71,15 @@ func (n *Net) add(e edge) {
 
 // join gives every terminal its vertex; joined terminals share one.
 func (n *Net) join() {
-	root := newForest(len(n.h.Terminals))
+	root := forest.New(len(n.h.Terminals))
 	for _, e := range n.h.Elements {
 		if e.Kind == harness.Join && e.When.Kind == harness.Always {
-			root.join(int(e.A), int(e.B))
+			root.Join(int(e.A), int(e.B))
 		}
 	}
 	number := map[int]int{}
 	for t := range n.h.Terminals {
-		r := root.find(t)
+		r := root.Root(t)
 		if _, ok := number[r]; !ok {
 			number[r] = len(number)
 		}
@@ -137,28 +138,4 @@ func (n *Net) conducts(id harness.ElementID) bool {
 		return !n.beside[id]
 	}
 	return false
-}
-
-// forest joins numbers into sets.
-type forest []int
-
-func newForest(n int) forest {
-	f := make(forest, n)
-	for i := range f {
-		f[i] = i
-	}
-	return f
-}
-
-func (f forest) find(i int) int {
-	for f[i] != i {
-		f[i] = f[f[i]]
-		i = f[i]
-	}
-	return i
-}
-
-func (f forest) join(a, b int) {
-	a, b = f.find(a), f.find(b)
-	f[max(a, b)] = min(a, b)
 }

@@ -3,6 +3,7 @@ package flow
 import (
 	"math"
 
+	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -15,7 +16,7 @@ const overOutput = 1.2
 // itself. A fuse of 200 A behind an alternator of 90 A passes 108 A.
 type Passing struct {
 	n      *Net
-	region forest
+	region forest.Forest
 	sides  map[harness.ElementID][2]int     // the metal at A and at B
 	into   map[harness.ElementID][2]float64 // A, into the metal at A and at B
 }
@@ -29,7 +30,7 @@ func (n *Net) Passing(rating func(harness.ElementID) float64) *Passing {
 	for _, e := range n.h.Elements {
 		if e.Kind == harness.FuseLink {
 			fuses = append(fuses, e.ID)
-			p.sides[e.ID] = [2]int{p.region.find(n.vertex[e.A]), p.region.find(n.vertex[e.B])}
+			p.sides[e.ID] = [2]int{p.region.Root(n.vertex[e.A]), p.region.Root(n.vertex[e.B])}
 			p.into[e.ID] = [2]float64{rating(e.ID), rating(e.ID)}
 		}
 	}
@@ -58,9 +59,9 @@ func (p *Passing) sources() map[int]float64 {
 	for i := range p.n.h.Elements {
 		switch e := &p.n.h.Elements[i]; e.Kind {
 		case harness.EMF:
-			out[p.region.find(p.n.live(e))] = math.Inf(1)
+			out[p.region.Root(p.n.live(e))] = math.Inf(1)
 		case harness.Charger:
-			out[p.region.find(p.n.live(e))] += overOutput * float64(e.Amps)
+			out[p.region.Root(p.n.live(e))] += overOutput * float64(e.Amps)
 		}
 	}
 	return out
@@ -89,7 +90,7 @@ func (p *Passing) Into(fuse harness.ElementID, w harness.WireID) float64 {
 	if v == p.n.chassis {
 		v = p.n.vertex[p.n.h.Wires[w].To]
 	}
-	metal, into := p.region.find(v), p.into[fuse]
+	metal, into := p.region.Root(v), p.into[fuse]
 	for side, m := range p.sides[fuse] {
 		if m == metal {
 			return into[side]
@@ -131,7 +132,7 @@ func (n *Net) Parallel() [][2]harness.ElementID {
 		if e.Kind != harness.FuseLink {
 			continue
 		}
-		sides := pair(region.find(n.vertex[e.A]), region.find(n.vertex[e.B]))
+		sides := pair(region.Root(n.vertex[e.A]), region.Root(n.vertex[e.B]))
 		if sides[0] == sides[1] {
 			continue
 		}

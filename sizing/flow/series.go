@@ -3,6 +3,7 @@ package flow
 import (
 	"math"
 
+	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 )
@@ -17,13 +18,13 @@ const carries = 1e-3
 // of the states. Groups are numbered by their first wire.
 func (n *Net) Series(states []network.State) []int {
 	hot := n.hot(states)
-	groups := newForest(len(n.edges))
+	groups := forest.New(len(n.edges))
 	for v := range n.at {
 		if v == n.chassis {
 			continue
 		}
 		if a, b, ok := n.onlyTwo(v, hot); ok {
-			groups.join(a, b)
+			groups.Join(a, b)
 		}
 	}
 	out := make([]int, len(n.h.Wires))
@@ -31,7 +32,7 @@ func (n *Net) Series(states []network.State) []int {
 	byWire := make([]int, len(n.h.Wires))
 	for i, e := range n.edges {
 		if e.wire != harness.None {
-			byWire[e.wire] = groups.find(i)
+			byWire[e.wire] = groups.Root(i)
 		}
 	}
 	for w := range out {

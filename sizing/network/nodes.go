@@ -3,42 +3,33 @@ package network
 import (
 	"slices"
 
+	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 )
 
 // nodes is which terminals are one: a union of terminals, and the joins that
 // made it (the tree), without those that would close a ring.
 type nodes struct {
-	parent []harness.TerminalID
-	tree   []harness.ElementID
+	forest.Forest
+	tree []harness.ElementID
 }
 
 func (n *nodes) root(t harness.TerminalID) harness.TerminalID {
-	for n.parent[t] != t {
-		n.parent[t] = n.parent[n.parent[t]]
-		t = n.parent[t]
-	}
-	return t
+	return harness.TerminalID(n.Root(int(t)))
 }
 
 // join unites two terminals; the lower ID stays the root.
 func (n *nodes) join(e *harness.Element) {
-	a, b := n.root(e.A), n.root(e.B)
-	if a == b {
-		return
+	if n.Join(int(e.A), int(e.B)) {
+		n.tree = append(n.tree, e.ID)
 	}
-	n.parent[max(a, b)] = min(a, b)
-	n.tree = append(n.tree, e.ID)
 }
 
 // makeNodes unites what is joined in this state and numbers the nodes in the
 // order of their first terminals.
 func (b *builder) makeNodes() {
 	n := &b.nodes
-	n.parent = make([]harness.TerminalID, len(b.h.Terminals))
-	for t := range n.parent {
-		n.parent[t] = harness.TerminalID(t)
-	}
+	n.Forest = forest.New(len(b.h.Terminals))
 	for i := range b.h.Elements {
 		e := &b.h.Elements[i]
 		if there, coil := b.condition(e.When); e.Kind == harness.Join && there && coil == harness.None {
