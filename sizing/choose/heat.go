@@ -177,6 +177,21 @@ func (s *sizer) carries(w harness.WireID, z *size) float64 {
 	return float64(base) * rating.AmbientFactor(z.class, here) * factor
 }
 
+// withstands gives the current that brings the conductor of a size to a limit,
+// where the wire lies and beside the currents of the others there; above its
+// class for the time of an overload. Where a table is in force the rise is taken
+// to go with the square of the current.
+func (s *sizer) withstands(w harness.WireID, z *size, limit unit.Celsius) float64 {
+	if s.warm != nil {
+		return s.warm.upTo(w, z, limit)
+	}
+	here := s.places[w].celsius
+	if limit <= here || z.class <= here {
+		return 0
+	}
+	return s.carries(w, z) * math.Sqrt(float64(limit-here)/float64(z.class-here))
+}
+
 // temperature gives the conductor's temperature; where a table is in force it is
 // estimated: the rise goes with the square of the current, and the full current
 // brings it to its class.

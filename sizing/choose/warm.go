@@ -30,8 +30,9 @@ type warmth struct {
 }
 
 type carryKey struct {
-	wire harness.WireID
-	size *size
+	wire  harness.WireID
+	size  *size
+	limit unit.Celsius
 }
 
 func (s *sizer) newWarmth() *warmth {
@@ -118,12 +119,15 @@ func (w *warmth) cover(run harness.RunID, wires []harness.WireID) heat.Cover {
 // carries gives what a size of a wire may carry for ever: the least of what it
 // may carry alone in the hottest place that it passes, and in each of its runs
 // beside the currents of the others there.
-func (w *warmth) carries(id harness.WireID, z *size) float64 {
-	key := carryKey{id, z}
+func (w *warmth) carries(id harness.WireID, z *size) float64 { return w.upTo(id, z, z.class) }
+
+// upTo is the same for a limit of temperature other than the class.
+func (w *warmth) upTo(id harness.WireID, z *size, limit unit.Celsius) float64 {
+	key := carryKey{id, z, limit}
 	if a, ok := w.carried[key]; ok {
 		return a
 	}
-	least := float64(section(z).Current(z.class, w.s.places[id].celsius))
+	least := float64(section(z).Current(limit, w.s.places[id].celsius))
 	for _, run := range w.of[id] {
 		at := &w.spots[run]
 		if len(at.wires) < 2 {
@@ -133,7 +137,7 @@ func (w *warmth) carries(id harness.WireID, z *size) float64 {
 		b := at.bundle
 		b.Wires = append([]heat.Wire(nil), b.Wires...)
 		b.Wires[me] = section(z)
-		least = math.Min(least, float64(b.Capacity(me, at.amps, z.class)))
+		least = math.Min(least, float64(b.Capacity(me, at.amps, limit)))
 	}
 	w.carried[key] = least
 	return least
