@@ -31,6 +31,7 @@ sizing/check
 sizing/circuit
 sizing/network
 sizing/network/spicecheck: github.com/stretchr/testify
+sizing/joint
 sizing/heat
 sizing/copper
 sizing/flow

@@ -1,90 +1,25 @@
 package fit
 
 import (
-	_ "embed"
-	"encoding/csv"
 	"fmt"
 	"math"
-	"strings"
-	"sync"
 
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
-//go:embed ends.csv
-var endsText string
-
-// usualEnd is what a kind's terminal takes where the description says nothing:
-// common practice, no source.
-type usualEnd struct{ kind, terminal, fitting, size string }
-
-var usualEnds = sync.OnceValue(func() []usualEnd {
-	lines, err := csv.NewReader(strings.NewReader(endsText)).ReadAll()
-	if err != nil || len(lines) == 0 {
-		return nil
-	}
-	var out []usualEnd
-	for _, l := range lines[1:] {
-		out = append(out, usualEnd{l[0], l[1], l[2], l[3]})
-	}
-	return out
-})
-
 // NoneFits stands for the crimp where a wire is too heavy for every fitting that
 // its terminal takes; a finding says so.
 const NoneFits = "none listed"
 
-// joint is what a terminal takes: a fitting (ring, receptacle, contact, butt
-// splice, splice barrel) and its size; given tells that the description says so.
-type joint struct {
-	fitting, size string
-	given         bool
-}
-
-// jointOf decides what a terminal takes.
-func (f *fitter) jointOf(t harness.TerminalID) joint {
+// jointOf says what a terminal takes.
+func (f *fitter) jointOf(t harness.TerminalID) joint.Joint {
 	p := f.h.PartOf(t)
-	if p == nil {
-		return joint{fitting: "ring", size: "M6"}
-	}
-	usual := f.usualJoint(p, f.h.Terminals[t].Name)
-	switch {
-	case usual.fitting == "contact" || usual.fitting == "splice barrel":
-		usual.size = p.Family
-		return usual
-	case p.Family != "":
-		return joint{"contact", p.Family, true}
-	case p.Stud != "" && p.Tab != "" && usual.fitting == "ring":
-		return joint{"ring", p.Stud, true}
-	case p.Tab != "":
-		return joint{"receptacle", p.Tab, true}
-	case p.Stud != "":
-		return joint{"ring", p.Stud, true}
-	}
-	return usual
-}
-
-func (f *fitter) usualJoint(p *harness.Part, name string) joint {
-	if p.Panel != nil {
-		for _, feed := range p.Panel.Feeds {
-			if feed.Name == name {
-				name = "feed"
-			}
-		}
-	}
-	if p.Kind == harness.Fuse && f.bodies[p.ID] == "bolt" {
-		return joint{fitting: "ring", size: "M8"}
-	}
-	for _, u := range usualEnds() {
-		if u.kind == string(p.Kind) && (u.terminal == name || u.terminal == "*") {
-			return joint{fitting: u.fitting, size: u.size}
-		}
-	}
-	return joint{fitting: "butt splice"}
+	return joint.Of(f.h, t, p != nil && f.bodies[p.ID] == "bolt")
 }
 
 // end fits one end of a wire.
@@ -101,17 +36,17 @@ func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) End {
 	return e
 }
 
-func fittingText(j joint, imperial bool) string {
-	if j.size == "" {
-		return j.fitting
+func fittingText(j joint.Joint, imperial bool) string {
+	if j.Size == "" {
+		return j.Fitting
 	}
-	if j.fitting == "contact" {
-		return "contact, " + j.size
+	if j.Fitting == joint.Contact {
+		return "contact, " + j.Size
 	}
-	if inch := rating.TabInch(j.size); imperial && j.fitting == "receptacle" && inch != "" {
-		return j.fitting + " " + inch
+	if inch := rating.TabInch(j.Size); imperial && j.Fitting == joint.Receptacle && inch != "" {
+		return j.Fitting + " " + inch
 	}
-	return j.fitting + " " + j.size
+	return j.Fitting + " " + j.Size
 }
 
 // label is the marker's text: the wire's name, then where it comes from and
@@ -121,18 +56,18 @@ func (f *fitter) label(w *harness.Wire) string {
 }
 
 // crimp chooses how the fitting is crimped, and strip and shrink with it.
-func (f *fitter) crimp(e *End, j joint, wire *choose.Wire, c rating.Conductor) {
+func (f *fitter) crimp(e *End, j joint.Joint, wire *choose.Wire, c rating.Conductor) {
 	switch {
-	case tooHeavy(j, wire):
+	case !j.Takes(wire.Area):
 		e.Crimp, e.Size = NoneFits, wire.Gauge.String()
 		e.Reason = "no " + e.Fitting + " takes " + e.Size + ": settle the part's terminal first"
 		return
-	case j.fitting == "contact":
+	case j.Fitting == joint.Contact:
 		e.Crimp, e.Size = "open barrel", wire.Gauge.String()
 		e.Reason = "the contact of its housing, with the wire range that holds " + wire.Gauge.String()
 		e.Strip, _ = rating.Strip("barrel", c.Area)
 		return
-	case j.fitting == "splice barrel":
+	case j.Fitting == joint.SpliceBarrel:
 		e.Crimp = "closed barrel"
 		e.Reason = "all wires of the splice in one barrel"
 		e.Strip, _ = rating.Strip("barrel", c.Area)
@@ -157,16 +92,10 @@ func (f *fitter) crimp(e *End, j joint, wire *choose.Wire, c rating.Conductor) {
 	default:
 		f.bare(e, j, wire, c)
 	}
-	if s, ok := rating.StudOf(j.size); ok && j.fitting == "ring" {
+	if s, ok := rating.StudOf(j.Size); ok && j.Fitting == joint.Ring {
 		e.Reason += fmt.Sprintf("; hole %s for %s", s.Hole, s.Name)
 		e.Sources = append(e.Sources, s.Sources[0])
 	}
-}
-
-// tooHeavy tells of a wire that no receptacle for its tab takes.
-func tooHeavy(j joint, wire *choose.Wire) bool {
-	most, _ := rating.TabLimit(j.size)
-	return j.fitting == "receptacle" && wire.Area > most*1.02
 }
 
 // sleeveReason says why this colour, above all where two colours claim a size.
@@ -184,15 +113,15 @@ func sleeveReason(s rating.Sleeve, c rating.Conductor) string {
 
 // bare fits a wire that no insulated crimp takes: an uninsulated barrel with
 // shrink over it.
-func (f *fitter) bare(e *End, j joint, wire *choose.Wire, c rating.Conductor) {
+func (f *fitter) bare(e *End, j joint.Joint, wire *choose.Wire, c rating.Conductor) {
 	e.Crimp, e.Size = "uninsulated lug", c.Gauge.String()
-	if p := f.h.PartOf(e.Terminal); p != nil && j.fitting == "ring" {
+	if p := f.h.PartOf(e.Terminal); p != nil && j.Fitting == joint.Ring {
 		switch p.Kind {
 		case harness.Battery, harness.Starter, harness.Isolator:
 			e.Crimp = "battery lug"
 		}
 	}
-	if j.fitting == "butt splice" {
+	if j.Fitting == joint.ButtSplice {
 		e.Crimp = "uninsulated butt"
 	}
 	e.Reason = "no insulated crimp takes " + c.Gauge.String() + ": bare barrel, shrink over it, on the wire before the joint"
@@ -261,31 +190,31 @@ func (f *fitter) pull(e *End, c rating.Conductor) (float64, string) {
 }
 
 // checkJoint reports a wire that no terminal for its tab or stud takes.
-func (f *fitter) checkJoint(w *harness.Wire, which string, t harness.TerminalID, j joint, wire *choose.Wire) {
+func (f *fitter) checkJoint(w *harness.Wire, which string, t harness.TerminalID, j joint.Joint, wire *choose.Wire) {
 	full := f.h.Terminals[t].Full
 	span := w.Span
 	if w.GaugeSpan.Known() {
 		span = w.GaugeSpan
 	}
-	if _, known := rating.StudOf(j.size); j.fitting == "ring" && !known {
+	if _, known := rating.StudOf(j.Size); j.Fitting == joint.Ring && !known {
 		f.problems = append(f.problems, source.Problem{
 			Slug: "terminal-does-not-fit", Level: source.Warning, Span: f.h.PartOf(t).Span,
-			Summary:  fmt.Sprintf("no ring is listed for the stud %s of %s", j.size, full),
+			Summary:  fmt.Sprintf("no ring is listed for the stud %s of %s", j.Size, full),
 			Detail:   "write the stud as M3 to M12, #6, #8, #10, 1/4, 5/16, 3/8 or 1/2",
 			Subjects: []string{w.Name, full},
 		})
 	}
-	if !tooHeavy(j, wire) {
+	if j.Takes(wire.Area) {
 		return
 	}
-	most, _ := rating.TabLimit(j.size)
+	most := j.Most()
 	level := source.Warning
-	if j.given {
+	if j.Given {
 		level = source.Error
 	}
 	f.problems = append(f.problems, source.Problem{
 		Slug: "terminal-does-not-fit", Level: level, Span: span,
-		Summary:  fmt.Sprintf("%s is %s at %s, where a %s mm receptacle takes %s at most", w.Name, wire.Gauge, full, j.size, most),
+		Summary:  fmt.Sprintf("%s is %s at %s, where a %s mm receptacle takes %s at most", w.Name, wire.Gauge, full, j.Size, most),
 		Detail:   "say what the part takes (stud: M5, or a wider tab:), lead a short thinner wire from a stud, or lower the load",
 		Subjects: []string{w.Name, full},
 		Numbers:  []source.Number{{Name: "area_mm2", Value: float64(wire.Area)}, {Name: "most_mm2", Value: float64(most)}},

@@ -8,6 +8,7 @@ import (
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -375,7 +376,7 @@ func TestSeals(t *testing.T) {
 // TestFittingText: on an imperial sheet a receptacle goes by its inch width
 // (IEC 61210 pairs 6.3 mm with 0.250 in; the pair from memory).
 func TestFittingText(t *testing.T) {
-	require.Equal(t, "receptacle 6.3", fittingText(joint{fitting: "receptacle", size: "6.3"}, false))
-	require.Equal(t, "receptacle 0.250", fittingText(joint{fitting: "receptacle", size: "6.3"}, true))
-	require.Equal(t, "ring 3/8", fittingText(joint{fitting: "ring", size: "3/8"}, true))
+	require.Equal(t, "receptacle 6.3", fittingText(joint.Joint{Fitting: "receptacle", Size: "6.3"}, false))
+	require.Equal(t, "receptacle 0.250", fittingText(joint.Joint{Fitting: "receptacle", Size: "6.3"}, true))
+	require.Equal(t, "ring 3/8", fittingText(joint.Joint{Fitting: "ring", Size: "3/8"}, true))
 }

@@ -1,0 +1,110 @@
+// Package joint says what a wire is joined to a terminal with, before anything
+// is known of the wire: a ring on a stud, a receptacle on a tab, a contact in a
+// housing, a butt splice on a lead. In: the model. Out: one Joint a terminal, and
+// the most copper that it takes, which the gauge keeps to where it can.
+package joint
+
+import (
+	_ "embed"
+	"encoding/csv"
+	"strings"
+	"sync"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Fittings.
+const (
+	Ring         = "ring"
+	Receptacle   = "receptacle"
+	Contact      = "contact"
+	ButtSplice   = "butt splice"
+	SpliceBarrel = "splice barrel"
+)
+
+// Joint is what a terminal takes: a fitting and its size (a stud, a tab in mm, a
+// family of contacts; "" where it has none). Given: the description says so.
+type Joint struct {
+	Fitting, Size string
+	Given         bool
+}
+
+// Most gives the largest area that the fitting takes; 0: no limit is listed.
+func (j Joint) Most() unit.SquareMillimetre {
+	if j.Fitting != Receptacle {
+		return 0
+	}
+	most, _ := rating.TabLimit(j.Size)
+	return most
+}
+
+// Takes tells whether the fitting takes an area; sizes are rounded, so two parts
+// in a hundred over the limit still pass.
+func (j Joint) Takes(area unit.SquareMillimetre) bool {
+	most := j.Most()
+	return most <= 0 || area <= most*1.02
+}
+
+//go:embed ends.csv
+var endsText string
+
+// usualEnd is what a kind's terminal takes where the description says nothing:
+// common practice, no source.
+type usualEnd struct{ kind, terminal, fitting, size string }
+
+var usualEnds = sync.OnceValue(func() []usualEnd {
+	lines, err := csv.NewReader(strings.NewReader(endsText)).ReadAll()
+	if err != nil || len(lines) == 0 {
+		return nil
+	}
+	var out []usualEnd
+	for _, l := range lines[1:] {
+		out = append(out, usualEnd{l[0], l[1], l[2], l[3]})
+	}
+	return out
+})
+
+// Of decides what a terminal takes. Bolted tells that its part is a fuse whose
+// body is bolted on; the chassis itself takes a ring.
+func Of(h *harness.Harness, t harness.TerminalID, bolted bool) Joint {
+	p := h.PartOf(t)
+	if p == nil {
+		return Joint{Fitting: Ring, Size: "M6"}
+	}
+	usual := usualOf(p, h.Terminals[t].Name, bolted)
+	switch {
+	case usual.Fitting == Contact || usual.Fitting == SpliceBarrel:
+		usual.Size = p.Family
+		return usual
+	case p.Family != "":
+		return Joint{Contact, p.Family, true}
+	case p.Stud != "" && p.Tab != "" && usual.Fitting == Ring:
+		return Joint{Ring, p.Stud, true}
+	case p.Tab != "":
+		return Joint{Receptacle, p.Tab, true}
+	case p.Stud != "":
+		return Joint{Ring, p.Stud, true}
+	}
+	return usual
+}
+
+func usualOf(p *harness.Part, name string, bolted bool) Joint {
+	if p.Panel != nil {
+		for _, feed := range p.Panel.Feeds {
+			if feed.Name == name {
+				name = "feed"
+			}
+		}
+	}
+	if p.Kind == harness.Fuse && bolted {
+		return Joint{Fitting: Ring, Size: "M8"}
+	}
+	for _, u := range usualEnds() {
+		if u.kind == string(p.Kind) && (u.terminal == name || u.terminal == "*") {
+			return Joint{Fitting: u.fitting, Size: u.size}
+		}
+	}
+	return Joint{Fitting: ButtSplice}
+}
