@@ -181,13 +181,18 @@ func TestABYCRule(t *testing.T) {
 }
 
 func TestAircraftTables(t *testing.T) {
+	// FAA AC 43.13-1B table 11-3, p. 11-15, every row; the breakers are paired from
+	// 22 down, since the page lists two fewer of them than of gauges.
 	for _, c := range []struct {
 		size          string
 		fuse, breaker unit.Ampere
-	}{{"16", 10, 15}, {"12", 20, 30}, {"10", 30, 40}} { // FAA AC 43.13-1B table 11-3
+	}{
+		{"22", 5, 5}, {"20", 5, 7.5}, {"18", 10, 10}, {"16", 10, 15}, {"14", 15, 20}, {"12", 20, 30}, {"10", 30, 40},
+		{"8", 50, 50}, {"6", 70, 80}, {"4", 70, 100}, {"2", 100, 125}, {"1", 150, 0}, {"1/0", 150, 0},
+	} {
 		fuse, breaker := AircraftFuse(conductor(t, awg(c.size)))
-		require.Equal(t, c.fuse, fuse)
-		require.Equal(t, c.breaker, breaker)
+		require.Equal(t, c.fuse, fuse, c.size)
+		require.Equal(t, c.breaker, breaker, c.size)
 	}
 	require.Equal(t, unit.Ampere(13), AircraftCurrent(conductor(t, awg("12")), 105), "FAA AC 43.13-1B table 11-9")
 }
@@ -255,10 +260,19 @@ func TestFuseAmbient(t *testing.T) {
 	require.Less(t, FuseAmbientFactor(125), FuseAmbientFactor(85))
 }
 
-func TestSwitchFactors(t *testing.T) { // FAA AC 43.13-1B table 11-4
-	require.Equal(t, 25.0, 5*SwitchFactor(12, "lamp"))
-	require.Equal(t, 8.0, 4*SwitchFactor(12, "motor"))
-	require.Equal(t, 8.0, SwitchFactor(24, "lamp"))
+func TestSwitchFactors(t *testing.T) { // FAA AC 43.13-1B table 11-4, every row: nominal rating over continuous current
+	for _, c := range []struct {
+		volts  unit.Volt
+		load   string
+		factor float64
+	}{
+		{28, "lamp", 8}, {28, "inductive", 4}, {28, "resistive", 2}, {28, "motor", 3},
+		{12, "lamp", 5}, {12, "inductive", 2}, {12, "resistive", 1}, {12, "motor", 2},
+	} {
+		require.Equal(t, c.factor, SwitchFactor(c.volts, c.load), "%v %s", c.volts, c.load)
+	}
+	require.Equal(t, 5.0, SwitchFactor(6, "lamp"), "6 V by the 12 V rows")
+	require.Equal(t, 8.0, SwitchFactor(24, "lamp"), "24 V by the 28 V rows")
 }
 
 func TestPull(t *testing.T) {
