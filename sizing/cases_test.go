@@ -54,7 +54,7 @@ circuits:
 `)
 	old := r.Wires[wire(t, h, "2C")]
 	require.InDelta(t, 9.17, float64(old.Amps), 0.01)
-	require.InDelta(t, 1.03, float64(old.Drop), 0.01)
+	require.InDelta(t, 1.03, float64(old.Cold), 0.01)
 	require.NotNil(t, finding(r, "gauge-given-too-thin", "2C"))
 	require.Equal(t, "10", old.Wants.Drop.Size, "3 % of 12 V over 18 ft")
 	require.LessOrEqual(t, float64(r.Wires[wire(t, h, "2N")].Area), 6.0, "a given thin wire makes no other one absurd")
@@ -81,11 +81,11 @@ circuits:
   earth: {number: 1, legs: [[G0, {to: BAT.-, length: 1 ft}]]}
   pump: {number: 2, legs: [[BAT.+, {to: F1, length: 6 in}, {to: SW, length: 6 in}, {to: PUMP, length: 15 ft, gauge: `+c.gauge+` awg}, {to: G1, length: 6 in}]]}
 `)
-		require.InDelta(t, c.drop, float64(r.Wires[wire(t, h, "2C")].Drop), 0.006, c.gauge)
+		require.InDelta(t, c.drop, float64(r.Wires[wire(t, h, "2C")].Cold), 0.006, c.gauge)
 	}
 }
 
-// 21.66 A over 6 ft each way on 18 AWG: 12 ft · 6.23 · 21.66 / 1000 = 1.62 V at 20 C, and too thin.
+// 21.66 A over 6 ft each way on 18 AWG: 12 ft · 6.23 · 21.66 / 1000 = 1.62 V at 20 C, about 2.07 V hot, and too thin.
 func TestTwoAnswersForOneWire(t *testing.T) {
 	h, r := sized(t, `loomfolio: 1
 title: Two answers for one wire
@@ -99,8 +99,10 @@ parts:
 circuits:
   heat: {number: 1, legs: [[BAT.+, {to: F1, length: 6 in}, {to: SW, length: 6 in}, {to: H, length: 6 ft, gauge: 18 awg}, {to: BAT.-, length: 6 ft, gauge: 18 awg}]]}
 `)
-	drop := r.Wires[wire(t, h, "1C")].Drop + r.Wires[wire(t, h, "1N")].Drop
-	require.InDelta(t, 1.62, float64(drop), 0.01)
+	cold := r.Wires[wire(t, h, "1C")].Cold + r.Wires[wire(t, h, "1N")].Cold
+	require.InDelta(t, 1.62, float64(cold), 0.01)
+	warm := r.Wires[wire(t, h, "1C")].Drop + r.Wires[wire(t, h, "1N")].Drop
+	require.InDelta(t, 2.07, float64(warm), 0.15, "the wire at some 100 °C")
 	require.NotNil(t, finding(r, "gauge-given-too-thin", "1C"))
 }
 

@@ -76,7 +76,7 @@ func (c *checker) practice() {
 		Mixed:        p.Mixed.V,
 		FuseLoad:     p.FuseLoad.Or(0.75),
 		Method:       word(p.Method, "computed"),
-		Ampacity:     word(p.Ampacity, "abyc"),
+		Ampacity:     word(p.Ampacity, "computed"),
 		Pull:         word(p.Pull, "ul-486a"),
 		GroundColour: word(p.Ground, "BK"),
 		FeedColour:   word(p.Feed, "RD"),

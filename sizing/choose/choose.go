@@ -1,7 +1,7 @@
 package choose
 
 import (
-	"fmt"
+	"sort"
 
 	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/flow"
@@ -30,23 +30,17 @@ type Chosen struct {
 	CopperBound unit.Gram
 }
 
-// Solver solves one state of the harness; network.Solve is the one in use.
-type Solver func(h *harness.Harness, state int, r network.Resistances, o network.Options) (network.State, error)
-
 // All chooses every gauge and fuse. The ways are indexed by WireID. The error
 // is one of the solver; what is wrong with the harness comes as problems.
 //
 // The method (practice.method: computed): every wire starts at the smallest
-// size. All states are solved; from the currents come the fuses, and per wire
-// the floors of heat, protection and handling; from the floors up, the drops of
-// all loads in all states are brought within their limits with little copper;
-// then all is solved again, until nothing changes.
+// size. All states are solved; from the currents come the temperatures, the
+// fuses, and per wire the floors of heat, protection and handling; from the
+// floors up to what its terminals take, the drops of all loads in all states are
+// brought within their limits with the least copper; then all is solved again,
+// each wire's resistance at its temperature, until nothing changes.
 func All(h *harness.Harness, ways []route.Way) (Chosen, source.Problems, error) {
-	return allWith(h, ways, network.Solve)
-}
-
-func allWith(h *harness.Harness, ways []route.Way, solve Solver) (Chosen, source.Problems, error) {
-	s := newSizer(h, ways, solve)
+	s := newSizer(h, ways)
 	if err := s.settle(); err != nil {
 		return Chosen{}, nil, err
 	}
@@ -59,7 +53,6 @@ func allWith(h *harness.Harness, ways []route.Way, solve Solver) (Chosen, source
 type sizer struct {
 	h      *harness.Harness
 	ways   []route.Way
-	solve  Solver
 	net    *flow.Net
 	guards flow.Guards
 
@@ -68,27 +61,28 @@ type sizer struct {
 	at    []int    // by WireID: the size on its shelf
 	fixed []bool   // by WireID: the gauge is given
 
-	states  []network.State
-	flat    []network.State // by state; without a Name where there is none
-	draws   []draw
-	coils   []draw
-	peak    []peak                // by WireID
-	bundle  []int                 // by WireID
-	places  []ambient             // by WireID
-	fuses   []fusing              // by ElementID; only those of fuses are used
-	floors  []floors              // by WireID
-	stand   [][]harness.ElementID // by WireID: the fuses whose current it must stand
-	passing *flow.Passing
-	warm    *warmth // nil where a table of currents is in force
-	bound   float64 // g, of the wires in groups; 0 when there is none
-	groups  [][]harness.WireID
-	ofWire  []int // group by WireID, -1 for a given gauge
+	solvings []solving
+	states   []network.State // by index into Harness.States
+	hottest  []unit.Celsius  // by WireID: as warm as it gets in any state, cranking apart
+	draws    []draw
+	coils    []draw
+	peak     []peak                // by WireID
+	bundle   []int                 // by WireID
+	places   []ambient             // by WireID
+	fuses    []fusing              // by ElementID; only those of fuses are used
+	floors   []floors              // by WireID
+	stand    [][]harness.ElementID // by WireID: the fuses whose current it must stand
+	passing  *flow.Passing
+	warm     *warmth
+	bound    float64 // g, of the wires in groups; 0 when there is none
+	groups   [][]harness.WireID
+	ofWire   []int // group by WireID, -1 for a given gauge
 }
 
-func newSizer(h *harness.Harness, ways []route.Way, solve Solver) *sizer {
+func newSizer(h *harness.Harness, ways []route.Way) *sizer {
 	n := len(h.Wires)
 	s := &sizer{
-		h: h, ways: ways, solve: solve, net: flow.NewNet(h),
+		h: h, ways: ways, net: flow.NewNet(h),
 		shelf: make([]shelf, n), keys: make([]string, n), at: make([]int, n), fixed: make([]bool, n),
 		bundle: make([]int, n), places: make([]ambient, n),
 		fuses: make([]fusing, len(h.Elements)),
@@ -106,48 +100,97 @@ func newSizer(h *harness.Harness, ways []route.Way, solve Solver) *sizer {
 		s.bundle[i] = 1
 		s.places[i] = hottest(h, ways, w)
 	}
+	s.newSolvings()
 	return s
 }
 
-// Most rounds; from patient on, no wire gets thinner again.
+// Rounds: from patient on, only one wire a run gets thinner at once; from
+// stubborn on, none does; then no more than mostRounds.
 const (
-	mostRounds = 12
-	patient    = 5
+	patient    = 4
+	stubborn   = 24
+	mostRounds = 80
 )
 
-// settle chooses and solves until nothing changes.
+// still: temperatures stand still when none changes by more, in K. The change
+// falls to a few hundredths of itself from one solving to the next, since copper
+// gains 0.4 % per K.
+const still = 0.01
+
+// settle chooses and solves until nothing changes: neither sizes nor fuses, and
+// the temperatures that went into the solving are those that come out.
 func (s *sizer) settle() error {
 	for round := range mostRounds {
 		if err := s.solveAll(); err != nil {
 			return err
 		}
-		s.measure()
+		moved := s.measure()
 		ratings := s.chooseFuses()
 		s.findFloors()
 		s.findGroups()
 		next := s.chooseSizes()
 		if round >= patient {
-			next = heavier(next, s.at)
+			next = s.calm(next, round < stubborn)
 		}
-		if same(next, s.at) && !ratings {
-			break
+		if same(next, s.at) && !ratings && moved < still {
+			return nil
 		}
 		s.at = next
 	}
-	if err := s.solveAll(); err != nil {
-		return err
-	}
-	s.measure()
-	s.findFloors()
 	return nil
 }
 
-func heavier(a, b []int) []int {
-	out := make([]int, len(a))
-	for i := range a {
-		out[i] = max(a[i], b[i])
+// calm keeps wires that lie together from getting thinner all at once, each
+// because the others are still thick: of the groups that would get thinner, one a
+// run may, the one that saves most copper; none where some is false.
+func (s *sizer) calm(next []int, some bool) []int {
+	out := make([]int, len(next))
+	for w := range out {
+		out[w] = max(next[w], s.at[w])
+	}
+	if !some {
+		return out
+	}
+	taken := make([]bool, len(s.h.Runs))
+	for _, g := range s.thinning(next) {
+		if s.anyTaken(g, taken) {
+			continue
+		}
+		for _, w := range s.groups[g] {
+			out[w] = next[w]
+			for _, share := range s.ways[w].Shares {
+				taken[share.Run] = true
+			}
+		}
 	}
 	return out
+}
+
+// thinning lists the groups that would get thinner, those that save most first.
+func (s *sizer) thinning(next []int) []int {
+	var out []int
+	saves := make([]float64, len(s.groups))
+	for g, wires := range s.groups {
+		for _, w := range wires {
+			saves[g] += float64(s.shelf[w][s.at[w]].conductor.Area-s.shelf[w][next[w]].conductor.Area) * s.metres(w)
+		}
+		if saves[g] > 0 {
+			out = append(out, g)
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return saves[out[i]] > saves[out[j]] })
+	return out
+}
+
+func (s *sizer) anyTaken(group int, taken []bool) bool {
+	for _, w := range s.groups[group] {
+		for _, share := range s.ways[w].Shares {
+			if taken[share.Run] {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func same(a, b []int) bool {
@@ -159,47 +202,6 @@ func same(a, b []int) bool {
 	return true
 }
 
-// solveAll solves every state, and those with a running alternator once more
-// with a flat battery.
-func (s *sizer) solveAll() error {
-	r := network.Resistances{Wires: make([]float64, len(s.h.Wires)), Links: make([]float64, len(s.h.Elements))}
-	for i := range s.h.Wires {
-		r.Wires[i] = s.ohms(harness.WireID(i))
-	}
-	for i, f := range s.fuses {
-		r.Links[i] = float64(f.cold)
-	}
-	s.states = make([]network.State, len(s.h.States))
-	s.flat = make([]network.State, len(s.h.States))
-	for i := range s.h.States {
-		st, err := s.solve(s.h, i, r, network.Options{})
-		if err != nil {
-			return fmt.Errorf("state %s: %w", s.h.States[i].Name, err)
-		}
-		s.states[i] = st
-		if s.h.States[i].Engine != harness.EngineRunning || !s.hasAlternator() {
-			continue
-		}
-		if s.flat[i], err = s.solve(s.h, i, r, network.Options{Flat: true}); err != nil {
-			return fmt.Errorf("state %s with a flat battery: %w", s.h.States[i].Name, err)
-		}
-		s.flat[i].Name = s.h.States[i].Name + ", flat battery"
-	}
-	return nil
-}
-
-func (s *sizer) hasAlternator() bool {
-	for i := range s.h.Elements {
-		if s.h.Elements[i].Kind == harness.Charger {
-			return true
-		}
-	}
-	return false
-}
-
-// ohms gives the resistance of a whole wire at 20 C.
-func (s *sizer) ohms(w harness.WireID) float64 { return s.size(w).ohms * s.metres(w) }
-
 func (s *sizer) size(w harness.WireID) *size { return &s.shelf[w][s.at[w]] }
 
 // metres gives a wire's length; a wire of no length counts as 1 mm, since the
@@ -210,17 +212,71 @@ func (s *sizer) nominal() unit.Volt { return s.h.System.Volts }
 
 // chooseSizes gives the size of every wire by the method of the practice.
 func (s *sizer) chooseSizes() []int {
-	if m := s.h.Practice.Method; m == "abyc-e11" || m == "ac43-13" {
-		return s.published(m)
+	if s.byRule() {
+		return s.published(s.h.Practice.Method)
 	}
-	r := copper.Least(s.problem(func(w harness.WireID) int { return s.floors[w].least() }))
+	p, r := s.withinTerminals(func(w harness.WireID) int { return s.floors[w].least() })
 	s.bound = r.Bound
+	if s.inHand(&p, &r) {
+		return s.at
+	}
 	return s.inWires(r.Step)
 }
 
-// computed meets all drops from the given floors up.
+// withinTerminals finds the lightest set in sizes that the terminals take. A
+// demand that these cannot meet lets the wires of its way grow beyond: a finding
+// says then that a terminal does not fit, which is sooner mended than a drop.
+func (s *sizer) withinTerminals(floor func(harness.WireID) int) (copper.Problem, copper.Result) {
+	capped := make([]bool, len(s.groups))
+	for g := range capped {
+		capped[g] = true
+	}
+	p := s.problem(floor, capped)
+	r := copper.Least(p)
+	lifted := false
+	for d, met := range r.Met {
+		if met {
+			continue
+		}
+		for _, t := range p.Demands[d].Terms {
+			lifted = lifted || len(p.Groups[t.Group]) < len(s.shelf[s.groups[t.Group][0]])
+			capped[t.Group] = false
+		}
+	}
+	if lifted {
+		p = s.problem(floor, capped)
+		r = copper.Least(p)
+	}
+	return p, r
+}
+
+// inHand tells that the sizes in hand meet all that the found ones meet with no
+// more copper: then they stay, and two sets of one mass do not take turns.
+func (s *sizer) inHand(p *copper.Problem, r *copper.Result) bool {
+	mass, step := 0.0, make([]int, len(s.groups))
+	for g, wires := range s.groups {
+		step[g] = s.at[wires[0]]
+		for _, w := range wires {
+			if s.at[w] != step[g] {
+				return false
+			}
+		}
+		if step[g] < p.Floor[g] || step[g] >= len(p.Groups[g]) {
+			return false
+		}
+		mass += p.Groups[g][step[g]].Mass
+	}
+	for d := range p.Demands {
+		if r.Met[d] && !p.Demands[d].Meets(p.Drop(d, step)) {
+			return false
+		}
+	}
+	return mass <= r.Mass*(1+1e-9)
+}
+
+// computed meets all drops from the given floors up, whatever the terminals take.
 func (s *sizer) computed(floor func(harness.WireID) int) []int {
-	return s.inWires(copper.Least(s.problem(floor)).Step)
+	return s.inWires(copper.Least(s.problem(floor, make([]bool, len(s.groups)))).Step)
 }
 
 // inWires gives each wire the step of its group.

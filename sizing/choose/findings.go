@@ -109,7 +109,7 @@ func (f *inspection) thinnestGiven(d *draw) (harness.WireID, bool) {
 		if !f.fixed[w] || wanted <= f.at[w] && len(f.shelf[w]) > 1 {
 			continue
 		}
-		if loss := math.Abs(st.WireAmps[w]) * f.ohms(w); loss > most {
+		if loss := math.Abs(st.WireAmps[w]) * f.ohmsIn(d.state, w); loss > most {
 			best, most = w, loss
 		}
 	}
@@ -133,6 +133,8 @@ func (f *inspection) heat() {
 				Detail:   fmt.Sprintf("for the heat the wire wants %s; leave the gauge out to have it chosen", c.Wants.Heat),
 				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
 			})
+		case over && c.Temperature > c.Class && f.warm.alone(w, f.size(w), c.Class) >= float64(c.Amps):
+			f.cooked(w, c)
 		case over:
 			f.add(source.Problem{
 				Slug: "wire-too-hot", Level: source.Error, Span: f.h.Wires[w].Span,
@@ -140,6 +142,8 @@ func (f *inspection) heat() {
 				Detail:   "lead it through a cooler place, take it out of the bundle, choose an insulation of a higher class, or split the load over two wires",
 				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
 			})
+		case c.Temperature > c.Class+neighbourly:
+			f.cooked(w, c)
 		case f.fixed[w] && f.at[w] < f.floors[w].handling && !f.floors[w].earth:
 			f.add(source.Problem{
 				Slug: "gauge-given-too-thin", Level: source.Advice, Span: f.h.Wires[w].GaugeSpan,
@@ -149,6 +153,32 @@ func (f *inspection) heat() {
 			})
 		}
 	}
+}
+
+// neighbourly is how far above its class a wire may come by rounding.
+const neighbourly unit.Celsius = 0.5
+
+// cooked reports a wire whose own current is nothing to it, but that lies beside
+// hotter ones of a higher class, or in a place that is hotter than it stands.
+func (f *inspection) cooked(w harness.WireID, c *Wire) {
+	p := source.Problem{
+		Slug: "wire-too-hot", Level: source.Error, Span: f.h.Wires[w].Span,
+		Summary:  fmt.Sprintf("%s gets %.0f °C in %s from the wires beside it; its insulation %s stands %s", f.wireName(w), float64(c.Temperature), c.HottestIn, c.Insulation, c.Class),
+		Detail:   "take the insulation of the hot wires for it too, or lead it another way",
+		Subjects: []string{f.wireName(w), c.HottestIn}, Numbers: []source.Number{number("temperature_c", float64(c.Temperature)), number("class_c", float64(c.Class))},
+	}
+	if c.Ambient >= c.Class {
+		p.Summary = fmt.Sprintf("%s passes %s of %s; its insulation %s stands %s", f.wireName(w), f.placeName(w), c.Ambient, c.Insulation, c.Class)
+		p.Detail = "lead it through a cooler place, or choose an insulation of a higher class"
+	}
+	f.add(p)
+}
+
+func (f *inspection) placeName(w harness.WireID) string {
+	if at := f.places[w].place; at != harness.None {
+		return "a place (" + f.h.Places[at].Key + ")"
+	}
+	return "a place"
 }
 
 // contacts compares what flows through rated contacts with their rating; a

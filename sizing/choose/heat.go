@@ -41,41 +41,32 @@ func hottest(h *harness.Harness, ways []route.Way, w *harness.Wire) ambient {
 type peak struct {
 	amps  float64
 	state string
-	short bool // it flows only while cranking
+	ohms  float64 // of the whole wire in that state
+	short bool    // it flows only while cranking
 }
 
-// measure reads the currents, the draws and the bundles from the solved states.
-func (s *sizer) measure() {
+// measure reads the currents, the draws, the bundles and the temperatures from
+// the solved states; it gives the largest change of a temperature, in K.
+func (s *sizer) measure() float64 {
 	s.findDraws()
 	s.peak = make([]peak, len(s.h.Wires))
 	starting := s.startingWires()
-	s.each(func(st *network.State, cranking bool) {
+	for i := range s.solvings {
+		at := &s.solvings[i]
 		for w := range s.peak {
-			a := math.Abs(st.WireAmps[w])
-			if math.IsNaN(a) || cranking && starting[w] {
+			a := math.Abs(at.state.WireAmps[w])
+			if math.IsNaN(a) || at.cranking && starting[w] {
 				continue
 			}
 			if a > s.peak[w].amps+1e-9 {
-				s.peak[w] = peak{amps: a, state: st.Name}
+				s.peak[w] = peak{amps: a, state: at.name, ohms: at.ohms[w]}
 			}
 		}
-	})
+	}
 	s.shortPeaks(starting)
 	s.countBundles()
-	s.warm = nil
-	if s.h.Practice.Method == "computed" && s.h.Practice.Ampacity == "computed" {
-		s.warm = s.newWarmth()
-	}
-}
-
-// each visits every solved state, those with a flat battery too.
-func (s *sizer) each(visit func(st *network.State, cranking bool)) {
-	for i := range s.states {
-		visit(&s.states[i], s.h.States[i].Engine == harness.EngineCranking)
-		if s.flat[i].Name != "" {
-			visit(&s.flat[i], false)
-		}
-	}
+	s.warm = s.newWarmth()
+	return s.warmUp()
 }
 
 // startingWires marks the way of a starter's motor current. Its seconds do not
@@ -104,7 +95,7 @@ func (s *sizer) shortPeaks(starting []bool) {
 			a := math.Abs(s.states[i].WireAmps[w])
 			free := s.peak[w].short || s.peak[w].amps < 1e-3
 			if starting[w] && free && a > s.peak[w].amps {
-				s.peak[w] = peak{a, s.states[i].Name, true}
+				s.peak[w] = peak{a, s.states[i].Name, s.solvings[i].ohms[w], true}
 			}
 		}
 	}
@@ -161,10 +152,15 @@ func (s *sizer) inRuns() [][]harness.WireID {
 	return out
 }
 
+// balanced tells that the heat balance says what wires may carry, not a table.
+func (s *sizer) balanced() bool {
+	return !s.byRule() && s.h.Practice.Ampacity == "computed"
+}
+
 // carries gives what a size of a wire may carry for ever where the wire lies.
 func (s *sizer) carries(w harness.WireID, z *size) float64 {
-	if s.warm != nil {
-		return s.warm.carries(w, z)
+	if s.balanced() {
+		return s.warm.upTo(w, z, z.class)
 	}
 	here := s.places[w].celsius
 	if s.h.Practice.Method == "ac43-13" {
@@ -182,7 +178,7 @@ func (s *sizer) carries(w harness.WireID, z *size) float64 {
 // class for the time of an overload. Where a table is in force the rise is taken
 // to go with the square of the current.
 func (s *sizer) withstands(w harness.WireID, z *size, limit unit.Celsius) float64 {
-	if s.warm != nil {
+	if s.balanced() {
 		return s.warm.upTo(w, z, limit)
 	}
 	here := s.places[w].celsius
@@ -192,20 +188,18 @@ func (s *sizer) withstands(w harness.WireID, z *size, limit unit.Celsius) float6
 	return s.carries(w, z) * math.Sqrt(float64(limit-here)/float64(z.class-here))
 }
 
-// temperature gives the conductor's temperature; where a table is in force it is
-// estimated: the rise goes with the square of the current, and the full current
-// brings it to its class.
-func (s *sizer) temperature(w harness.WireID) unit.Celsius {
-	if s.warm != nil {
-		return s.warm.temperature(w)
+// hottestState gives the warmest that a wire's conductor gets, and the state.
+func (s *sizer) hottestState(w harness.WireID) (unit.Celsius, string) {
+	best := &s.solvings[0]
+	for i := range s.solvings {
+		if at := &s.solvings[i]; !at.cranking && (best.cranking || at.warm[w] > best.warm[w]) {
+			best = at
+		}
 	}
-	here := s.places[w].celsius
-	full := s.carries(w, s.size(w))
-	if full <= 0 || s.peak[w].short {
-		return here
+	if best.cranking {
+		return s.places[w].celsius, best.name
 	}
-	share := s.peak[w].amps / full
-	return here + unit.Celsius(share*share*float64(s.size(w).class-here))
+	return best.warm[w], best.name
 }
 
 // floors is the least step that each rule alone asks for.
@@ -233,18 +227,26 @@ func (s *sizer) findFloors() {
 			}
 		}
 		if !s.peak[w].short {
-			var ok bool
-			f.heat, ok = s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= s.peak[w].amps*(1-1e-9) })
-			f.hot = !ok
+			f.heat, f.hot = s.leastFor(w, s.peak[w].amps)
 		}
 		f.guard = s.strongest(w, s.stand[w])
 		if f.guard != harness.None {
-			var ok bool
-			f.protection, ok = s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= s.letThrough(f.guard, w)*(1-1e-9) })
-			f.weak = !ok
+			f.protection, f.weak = s.leastFor(w, s.letThrough(f.guard, w))
 		}
 		s.floors[w] = f
 	}
+}
+
+// leastFor gives the least size that carries a current for ever where the wire
+// lies. Hot tells that none does for its neighbours' sake or its place's: more
+// copper would not mend that, so it is the size that carries it alone.
+func (s *sizer) leastFor(w harness.WireID, amps float64) (at int, hot bool) {
+	at, ok := s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= amps*(1-1e-9) })
+	if ok || !s.balanced() {
+		return at, !ok
+	}
+	at, _ = s.shelf[w].least(func(z *size) bool { return s.warm.alone(w, z, z.class) >= amps*(1-1e-9) })
+	return at, true
 }
 
 // strongest gives the fuse that lets most into a wire, the first of equals.

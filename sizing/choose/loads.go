@@ -6,7 +6,8 @@ import (
 	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/heat"
+	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -103,19 +104,27 @@ func (s *sizer) limitOf(d *draw) (unit.Volt, string) {
 	return limit.Of(s.nominal()), limit.Fraction.String() + " of " + s.nominal().String()
 }
 
-// dropIn gives the drop in some wires in a solved state, at 20 C.
-func (s *sizer) dropIn(st *network.State, wires []harness.WireID) float64 {
+// dropIn gives the drop in some wires in a declared state (see ohmsIn).
+func (s *sizer) dropIn(state int, wires []harness.WireID) float64 {
 	sum := 0.0
 	for _, w := range wires {
-		sum += math.Abs(st.WireAmps[w]) * s.ohms(w)
+		sum += math.Abs(s.states[state].WireAmps[w]) * s.ohmsIn(state, w)
+	}
+	return sum
+}
+
+// coldDrop gives the drop in a draw's conductors, feed and return, at 20 C.
+func (s *sizer) coldDrop(d *draw) float64 {
+	sum := 0.0
+	for _, w := range d.wires() {
+		sum += math.Abs(s.states[d.state].WireAmps[w]) * s.ohms(w)
 	}
 	return sum
 }
 
 // drop gives the drop in a draw's conductors, feed and return.
 func (s *sizer) drop(d *draw) float64 {
-	st := &s.states[d.state]
-	return s.dropIn(st, d.feed.Wires) + s.dropIn(st, d.back.Wires)
+	return s.dropIn(d.state, d.feed.Wires) + s.dropIn(d.state, d.back.Wires)
 }
 
 // wiresOf gives the wires of a draw, feed first.
@@ -225,8 +234,9 @@ func (s *sizer) findGroups() {
 }
 
 // problem puts what is to be sized as groups and demands: ohms per metre against
-// grams, amperes times metres.
-func (s *sizer) problem(floor func(harness.WireID) int) copper.Problem {
+// grams, amperes times metres. A group that is capped grows no further than its
+// terminals take.
+func (s *sizer) problem(floor func(harness.WireID) int, capped []bool) copper.Problem {
 	p := copper.Problem{Groups: make([][]copper.Size, len(s.groups)), Floor: make([]int, len(s.groups))}
 	for g, wires := range s.groups {
 		length := unit.Millimetre(0)
@@ -234,8 +244,14 @@ func (s *sizer) problem(floor func(harness.WireID) int) copper.Problem {
 			p.Floor[g] = max(p.Floor[g], floor(w))
 			length += s.ways[w].Length
 		}
-		for _, z := range s.shelf[wires[0]] {
-			p.Groups[g] = append(p.Groups[g], copper.Size{Mass: float64(rating.CopperMass(z.conductor.Area, length)), Ohms: z.ohms})
+		warmest := s.warmestOf(wires)
+		sizes := s.shelf[wires[0]]
+		if capped[g] {
+			sizes = sizes[:max(s.ceilingOf(wires), p.Floor[g])+1]
+		}
+		for i := range sizes {
+			z := &sizes[i]
+			p.Groups[g] = append(p.Groups[g], copper.Size{Mass: float64(rating.CopperMass(z.conductor.Area, length)), Ohms: z.ohms * s.warmer(warmest, z)})
 		}
 	}
 	for i := range s.draws {
@@ -244,6 +260,61 @@ func (s *sizer) problem(floor func(harness.WireID) int) copper.Problem {
 		}
 	}
 	return p
+}
+
+// ceilingOf gives the heaviest size that the terminals of every wire of a group
+// take: the drop is mended elsewhere on the way first. Heat and fuses may ask for
+// more all the same; a finding says then that the terminal does not fit.
+func (s *sizer) ceilingOf(wires []harness.WireID) int {
+	top := len(s.shelf[wires[0]]) - 1
+	for _, w := range wires {
+		for _, t := range []harness.TerminalID{s.h.Wires[w].From, s.h.Wires[w].To} {
+			j := joint.Of(s.h, t, s.boltedOn(t))
+			for top > 0 && !j.Takes(s.shelf[w][top].conductor.Area) {
+				top--
+			}
+		}
+	}
+	return top
+}
+
+// boltedOn tells that a terminal belongs to a fuse whose body is bolted on.
+func (s *sizer) boltedOn(t harness.TerminalID) bool {
+	p := s.h.PartOf(t)
+	if p == nil || p.Kind != harness.Fuse {
+		return false
+	}
+	for _, e := range p.Elements {
+		if s.fuses[e].body == "bolt" {
+			return true
+		}
+	}
+	return false
+}
+
+// warmestOf gives the wire of a group that its current warms most.
+func (s *sizer) warmestOf(wires []harness.WireID) harness.WireID {
+	best, most := wires[0], unit.Celsius(-1)
+	for _, w := range wires {
+		if rise := s.hottest[w] - s.places[w].celsius; rise > most {
+			best, most = w, rise
+		}
+	}
+	return best
+}
+
+// warmer estimates the resistance of another size of a wire, warmed by the same
+// current, over what the size in hand would have if it were as warm: the rise
+// goes with the resistance and against the surface. The next round sees its true
+// temperature.
+func (s *sizer) warmer(w harness.WireID, z *size) float64 {
+	if s.byRule() {
+		return 1
+	}
+	now, here := s.size(w), s.places[w].celsius
+	t := s.hottest[w]
+	rise := (t - here) * unit.Celsius(z.ohms/now.ohms*float64(now.over/z.over))
+	return heat.ResistanceFactor(min(here+rise, z.class+overload)) / heat.ResistanceFactor(t)
 }
 
 // demandOf makes a demand of a draw; the drop in wires whose gauge is given is
@@ -257,7 +328,8 @@ func (s *sizer) demandOf(d *draw) copper.Demand {
 	place := map[int]int{}
 	lost, given, free := 0.0, 0.0, 0.0
 	for _, w := range d.wires() {
-		load := math.Abs(st.WireAmps[w]) * s.metres(w)
+		// Ohms are those at 20 C, so the copper's warmth goes into the current.
+		load := math.Abs(st.WireAmps[w]) * s.ohmsIn(d.state, w) / s.size(w).ohms
 		g := s.ofWire[w]
 		if g < 0 {
 			lost += load * s.size(w).ohms

@@ -11,6 +11,9 @@ import (
 // Feet in a metre.
 const feet = 1 / 0.3048
 
+// byRule tells that a published rule sizes the wires one by one.
+func (s *sizer) byRule() bool { return s.h.Practice.Method != "computed" }
+
 // published sizes wire by wire, by a rule that is printed somewhere: no wire
 // knows of its neighbours, and each takes the whole drop of its loop as its own.
 //   - abyc-e11: circular mils = 10.75 x amperes x feet of the loop / volts allowed;

@@ -157,7 +157,7 @@ func metresText(m float64) string { return fmt.Sprintf("%.2f m", m) }
 
 // heatSources names what the current that a wire may carry rests on.
 func (s *sizer) heatSources(w harness.WireID) []string {
-	if s.warm != nil {
+	if s.balanced() {
 		return []string{"heat-balance"}
 	}
 	keys := []string{"abyc-vi-b", "ambient-rule"}

@@ -67,7 +67,7 @@ func (s *sizer) wantedForDrop() []int {
 		s.at, s.fixed = at, fixed
 		s.findGroups()
 	}()
-	if m := s.h.Practice.Method; m == "abyc-e11" || m == "ac43-13" {
+	if m := s.h.Practice.Method; s.byRule() {
 		kept := s.floors
 		s.floors = make([]floors, len(kept))
 		next := s.published(m)
@@ -83,12 +83,13 @@ func (s *sizer) wire(w harness.WireID, wanted int) Wire {
 	out := Wire{
 		Gauge: z.conductor.Gauge, Area: z.conductor.Area, Diameter: z.over,
 		Insulation: s.h.Wires[w].Insulation, Class: z.class, Resistance: unit.Ohm(s.ohms(w)),
-		Amps: unit.Ampere(p.amps), State: p.state, Drop: unit.Volt(p.amps * s.ohms(w)),
+		Amps: unit.Ampere(p.amps), State: p.state, Drop: unit.Volt(p.amps * p.ohms), Cold: unit.Volt(p.amps * s.ohms(w)),
 		Ambient: s.places[w].celsius, Bundle: s.bundle[w],
-		Ampacity: unit.Ampere(s.carries(w, z)), Temperature: s.temperature(w),
-		Wants: Wants{Drop: gauge(wanted), Heat: gauge(f.heat), Handling: gauge(f.handling)},
-		Given: s.fixed[w],
+		Ampacity: unit.Ampere(s.carries(w, z)),
+		Wants:    Wants{Drop: gauge(wanted), Heat: gauge(f.heat), Handling: gauge(f.handling)},
+		Given:    s.fixed[w],
 	}
+	out.Temperature, out.HottestIn = s.hottestState(w)
 	if f.guard != harness.None {
 		out.Wants.Protection = gauge(f.protection)
 	}
@@ -147,7 +148,8 @@ func (s *sizer) fillLoad(out *Load, d *draw) {
 	start := s.startOf(d)
 	out.StartAmps, out.StartFor = start.Amps, start.For
 	out.State, out.Volts = st.Name, unit.Volt(d.volts)
-	out.FeedDrop, out.ReturnDrop = unit.Volt(s.dropIn(st, d.feed.Wires)), unit.Volt(s.dropIn(st, d.back.Wires))
+	out.FeedDrop, out.ReturnDrop = unit.Volt(s.dropIn(d.state, d.feed.Wires)), unit.Volt(s.dropIn(d.state, d.back.Wires))
+	out.Cold = unit.Volt(s.coldDrop(d))
 	out.Feed, out.Return = d.feed.Wires, d.back.Wires
 	if d.feed.Source != harness.None {
 		src := &s.h.Elements[d.feed.Source]
@@ -277,7 +279,7 @@ func (s *sizer) prospective(d *draw) float64 {
 	src := &s.h.Elements[d.feed.Source]
 	ohms := float64(src.Ohms)
 	for _, w := range d.wires() {
-		ohms += s.ohms(w)
+		ohms += s.ohmsIn(d.state, w)
 	}
 	for i, id := range append(append([]harness.ElementID(nil), d.feed.Elements...), d.back.Elements...) {
 		e := &s.h.Elements[id]

@@ -24,11 +24,13 @@ type Wire struct {
 	Resistance  unit.Ohm     // of the whole wire at 20 C
 	Amps        unit.Ampere  // worst continuous current, always >= 0
 	State       string       // the state that gives it
-	Drop        unit.Volt    // in this wire, in that state
+	Drop        unit.Volt    // in this wire, in that state, at its temperature there
+	Cold        unit.Volt    // the same at 20 C, as published rules count
 	Ambient     unit.Celsius // hottest zone that it passes
 	Bundle      int          // wires carrying current with it in its fullest run
 	Ampacity    unit.Ampere  // at that ambient and bundle
-	Temperature unit.Celsius // estimated conductor temperature
+	Temperature unit.Celsius // of the conductor where it is hottest, from the heat balance
+	HottestIn   string       // the state that gives it
 	ProtectedBy string       // element name of the fuse or breaker; "" when none
 	Wants       Wants
 	Given       bool
@@ -45,8 +47,9 @@ type Load struct {
 	StartFor    unit.Second
 	State       string    // the state with its lowest voltage
 	Volts       unit.Volt // across the load in that state
-	FeedDrop    unit.Volt // in the conductors of the feed
+	FeedDrop    unit.Volt // in the conductors of the feed, at their temperature in that state
 	ReturnDrop  unit.Volt // in the conductors of the return
+	Cold        unit.Volt // in both with the copper at 20 C, as published rules count
 	OtherDrop   unit.Volt // fuses, contacts, joints
 	Limit       unit.Volt
 	LimitText   string // "3 % of 12 V", "0.5 V"

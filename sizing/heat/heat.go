@@ -82,7 +82,11 @@ func (w Wire) Current(conductor, air unit.Celsius) unit.Ampere {
 	return Alone(w, air).Capacity(0, nil, conductor)
 }
 
+// ResistanceFactor gives the resistance of copper at a temperature over that at
+// 20 C.
+func ResistanceFactor(t unit.Celsius) float64 { return 1 + resistanceRise*float64(t-20) }
+
 // ohms gives the resistance in ohm/m at a temperature.
 func (w Wire) ohms(t float64) float64 {
-	return float64(w.Resistance) * (1 + resistanceRise*(t-20))
+	return float64(w.Resistance) * ResistanceFactor(unit.Celsius(t))
 }

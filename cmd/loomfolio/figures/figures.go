@@ -67,7 +67,9 @@ type Wire struct {
 	Amps         float64  `json:"amps"`
 	State        string   `json:"state"`
 	DropV        float64  `json:"drop_v"`
+	Drop20CV     float64  `json:"drop_20c_v"`
 	TemperatureC float64  `json:"temperature_c"`
+	HottestIn    string   `json:"hottest_in"`
 	AmpacityA    float64  `json:"ampacity_a"`
 	ResistanceO  float64  `json:"resistance_ohm"`
 	ProtectedBy  string   `json:"protected_by"`
@@ -88,6 +90,7 @@ type Load struct {
 	FeedDropV   float64 `json:"feed_drop_v"`
 	ReturnDropV float64 `json:"return_drop_v"`
 	OtherDropV  float64 `json:"other_drop_v"`
+	Drop20CV    float64 `json:"drop_20c_v"`
 	DropPct     float64 `json:"drop_pct"`
 	LimitPct    float64 `json:"limit_pct"`
 	ProtectedBy string  `json:"protected_by"`

@@ -51,8 +51,8 @@ func (f *filler) wires() {
 			ID: w.Name, Circuit: f.h.Circuits[w.Circuit].Key, From: f.full(w.From), To: f.full(w.To),
 			LengthMM: float64(way.Length), GivenLength: way.Given,
 			System: c.Gauge.System.String(), Gauge: c.Gauge.Size, AreaMM2: float64(c.Area), DiameterMM: float64(c.Diameter),
-			Insulation: c.Insulation, Amps: float64(c.Amps), State: c.State, DropV: float64(c.Drop),
-			TemperatureC: float64(c.Temperature), AmpacityA: float64(c.Ampacity), ResistanceO: float64(c.Resistance),
+			Insulation: c.Insulation, Amps: float64(c.Amps), State: c.State, DropV: float64(c.Drop), Drop20CV: float64(c.Cold),
+			TemperatureC: float64(c.Temperature), HottestIn: c.HottestIn, AmpacityA: float64(c.Ampacity), ResistanceO: float64(c.Resistance),
 			ProtectedBy: c.ProtectedBy, Base: col.Pair.Base, Tracer: col.Pair.Tracer, Runs: []string{}, Reason: c.Reason,
 			Wants: Wants{c.Wants.Drop.Size, c.Wants.Heat.Size, c.Wants.Protection.Size, c.Wants.Handling.Size},
 		}
@@ -68,7 +68,7 @@ func (f *filler) loads() {
 	for _, l := range f.r.Loads {
 		f.d.Loads = append(f.d.Loads, Load{
 			ID: l.Name, Amps: float64(l.Amps), State: l.State, Volts: float64(l.Volts),
-			FeedDropV: float64(l.FeedDrop), ReturnDropV: float64(l.ReturnDrop), OtherDropV: float64(l.OtherDrop),
+			FeedDropV: float64(l.FeedDrop), ReturnDropV: float64(l.ReturnDrop), OtherDropV: float64(l.OtherDrop), Drop20CV: float64(l.Cold),
 			DropPct:  100 * float64(l.FeedDrop+l.ReturnDrop) / nominal,
 			LimitPct: 100 * float64(l.Limit) / nominal, ProtectedBy: l.ProtectedBy,
 		})
