@@ -101,13 +101,21 @@ func (s *sizer) dropReason(w harness.WireID) string {
 	}
 	limit, text := s.limitOf(d)
 	drop := s.drop(d)
-	out := fmt.Sprintf(": %s over %s with %s of return loses %.2f V of %.2f V allowed (%s) to %s", amps(d.amps),
-		metresText(s.length(d.feed.Wires)), metresText(s.length(d.back.Wires)), drop, float64(limit), text, s.h.Elements[d.load].Name)
+	out := fmt.Sprintf(": %s over %s with %s of return loses %.2f V%s of %.2f V allowed (%s) to %s", amps(d.amps),
+		metresText(s.length(d.feed.Wires)), metresText(s.length(d.back.Wires)), drop, s.coldText(d, drop), float64(limit), text, s.h.Elements[d.load].Name)
 	if at := s.at[w]; at > 0 {
 		worse := share * (s.shelf[w][at-1].ohms - s.shelf[w][at].ohms)
 		out += fmt.Sprintf("; %s would lose %.2f V", s.gauge(w, at-1), drop+worse)
 	}
 	return out
+}
+
+// coldText gives the drop at 20 C beside a warm one that differs from it.
+func (s *sizer) coldText(d *draw, warm float64) string {
+	if cold := s.coldDrop(d); warm-cold >= 0.005 {
+		return fmt.Sprintf(" warm (%.2f V at 20 °C)", cold)
+	}
+	return ""
 }
 
 // tightest gives the draw through a wire that comes nearest its limit, and the
