@@ -80,7 +80,7 @@ func car(positions, states int) page.Ask {
 	b.h.System = harness.System{Volts: 12, Running: 14.2}
 	b.h.Practice = harness.Practice{
 		Drop:       map[string]unit.DropLimit{"default": {Fraction: 0.03}, "start": {Volts: 0.5}},
-		Insulation: "thin-wall-125", EachEnd: 50, Dress: 0.05, RoundUp: 5, FuseLoad: 0.75, Pull: "ul-486a", GroundColour: "BK", FeedColour: "RD",
+		Method: "computed", Ampacity: "computed", Insulation: "thin-wall-125", EachEnd: 50, Dress: 0.05, RoundUp: 5, FuseLoad: 0.75, Pull: "ul-486a", GroundColour: "BK", FeedColour: "RD",
 	}
 	b.supply(positions)
 	b.states(states)

@@ -187,11 +187,20 @@ func practice(a page.Ask, s *sheaf) {
 func practiceLines(a page.Ask) [][2]string {
 	p := a.H.Practice
 	method := map[string]string{
-		"":         "computed: heat, drop, protection and handling are each asked, the largest size wins",
-		"computed": "computed: heat, drop, protection and handling are each asked, the largest size wins",
-		"abyc-e11": "the rule and tables of ABYC E-11",
-		"ac43-13":  "the rule and tables of FAA AC 43.13-1B",
+		"computed": "computed: all wires together, the least copper that keeps drop, heat, protection and handling",
+		"abyc-e11": "ABYC E-11, wire by wire: circular mils = 10.75 × amperes × feet ÷ volts allowed, copper at 20 °C",
+		"ac43-13":  "FAA AC 43.13-1B, wire by wire: tables 11-6 and 11-9, copper at 20 °C",
 	}[p.Method]
+	current := map[string]string{
+		"abyc":     "the table of ABYC E-11, with its factors for ambient and bundle",
+		"computed": "heat balance of each wire beside the others in its run; its resistance at the temperature it reaches",
+	}[p.Ampacity]
+	switch p.Method {
+	case "abyc-e11":
+		current = "the table of ABYC E-11, with its factors for ambient and bundle"
+	case "ac43-13":
+		current = "FAA AC 43.13-1B table 11-9, large bundles at 70 °C"
+	}
 	smallest := "the smallest of the size system"
 	if p.Smallest.Given() {
 		smallest = p.Smallest.String()
@@ -204,7 +213,7 @@ func practiceLines(a page.Ask) [][2]string {
 	lines := [][2]string{
 		{"Allowed drop", dropWords(a)},
 		{"Method", orWord(method, p.Method)},
-		{"Current of a wire", map[string]string{"abyc": "the table of ABYC E-11", "computed": "heat balance of each wire beside the others in its run"}[p.Ampacity]},
+		{"Current of a wire", current},
 		{"Insulation", insulationWords(p.Insulation)},
 		{"Smallest size", smallest + "; " + series},
 		{"Fuse load", fmt.Sprintf("a fuse runs at no more than %s of its rating", p.FuseLoad)},
