@@ -72,7 +72,8 @@ type sizer struct {
 	fuses    []fusing              // by ElementID; only those of fuses are used
 	floors   []floors              // by WireID
 	stand    [][]harness.ElementID // by WireID: the fuses whose current it must stand
-	passing  *flow.Passing
+	passing  *flow.Passing         // what the fuses carry for ever
+	surging  *flow.Passing         // what they carry until they open
 	warm     *warmth
 	bound    float64 // g, of the wires in groups; 0 when there is none
 	groups   [][]harness.WireID

@@ -194,7 +194,7 @@ func TestWireGrowsForItsFuse(t *testing.T) {
 		w := b.wireOf(t, c, name)
 		require.GreaterOrEqual(t, float64(w.Ampacity), 30.0, name)
 	}
-	require.Contains(t, b.wireOf(t, c, "1C").Reason, "stands the 30 A that F1 lets through")
+	require.Contains(t, b.wireOf(t, c, "1C").Reason, "for its fuse F1: 135 % of 30 A is 40.5 A for up to 30 min")
 	require.Empty(t, slugsOf(ps))
 }
 

@@ -17,7 +17,7 @@ func (f *inspection) fuseRatings() {
 	weak := map[harness.ElementID][]harness.WireID{}
 	for i := range f.h.Wires {
 		w := harness.WireID(i)
-		if g := f.floors[w].guard; g != harness.None && f.carries(w, f.size(w)) < f.letThrough(g, w)*(1-1e-6) {
+		if g := f.floors[w].guard; g != harness.None && f.worst(w, f.size(w), g).excess() > 1+1e-6 {
 			weak[g] = append(weak[g], w)
 		}
 	}
@@ -53,19 +53,24 @@ func (f *inspection) tooBig(fuse *Fuse, wires []harness.WireID) {
 		}
 		return
 	}
-	thin := wires[0]
+	thin, worst := wires[0], burden{}
 	for _, w := range wires {
-		if f.carries(w, f.size(w)) < f.carries(thin, f.size(thin)) {
-			thin = w
+		if b := f.worst(w, f.size(w), fuse.Element); b.excess() > worst.excess() {
+			thin, worst = w, b
 		}
 	}
-	carries := f.carries(thin, f.size(thin))
 	p := source.Problem{
 		Slug: "fuse-too-big", Level: source.Error, Span: f.fuseSpan(fuse),
-		Summary:  fmt.Sprintf("%s is rated %s; %s (%s) behind it carries %s for ever", fuse.Name, fuse.Rating, f.wireName(thin), f.c.Wires[thin].Gauge, amps(carries)),
-		Detail:   fmt.Sprintf("fit %s at most, or a heavier wire", fuse.MostAllowed),
+		Summary:  fmt.Sprintf("%s (%s) is too big for %s behind it: %s", fuse.Name, fuse.Rating, f.wireName(thin), f.burdenText(thin, f.size(thin), fuse.Element, worst)),
+		Detail:   "fit " + fuse.MostAllowed.String() + " at most, or a heavier wire",
 		Subjects: append([]string{fuse.Name}, f.names(wires)...),
-		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("ampacity_a", carries), number("most_allowed_a", float64(fuse.MostAllowed))},
+		Numbers: []source.Number{
+			number("rating_a", float64(fuse.Rating)), number("passes_a", worst.passes), number("stands_a", worst.stands),
+			number("most_allowed_a", float64(fuse.MostAllowed)),
+		},
+	}
+	if fuse.MostAllowed <= 0 {
+		p.Detail = "no rating is small enough for this wire: fit a heavier one"
 	}
 	if f.fixed[thin] {
 		p.Others = []source.Note{{Span: f.h.Wires[thin].GaugeSpan, Text: "the wire's gauge is given here"}}
@@ -74,19 +79,20 @@ func (f *inspection) tooBig(fuse *Fuse, wires []harness.WireID) {
 }
 
 func (f *inspection) weakWire(fuse *Fuse, w harness.WireID) {
-	carries := f.carries(w, f.size(w))
+	b := f.worst(w, f.size(w), fuse.Element)
+	text := f.burdenText(w, f.size(w), fuse.Element, b)
 	p := source.Problem{
 		Level:    source.Error,
 		Subjects: []string{f.wireName(w), fuse.Name},
-		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("ampacity_a", carries)},
+		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("passes_a", b.passes), number("stands_a", b.stands)},
 	}
 	if f.fixed[w] {
 		p.Slug, p.Span = "gauge-given-too-thin", f.h.Wires[w].GaugeSpan
-		p.Summary = fmt.Sprintf("%s is given as %s and carries %s for ever; its fuse %s must be %s for the load", f.wireName(w), f.c.Wires[w].Gauge, amps(carries), fuse.Name, fuse.Rating)
+		p.Summary = fmt.Sprintf("%s is given as %s and its fuse %s must be %s for the load: %s", f.wireName(w), f.c.Wires[w].Gauge, fuse.Name, fuse.Rating, text)
 		p.Detail = fmt.Sprintf("for the fuse the wire wants %s; leave the gauge out to have it chosen", f.c.Wires[w].Wants.Protection)
 	} else {
 		p.Slug, p.Span = "wire-too-weak-for-fuse", f.h.Wires[w].Span
-		p.Summary = fmt.Sprintf("%s stands the %s of %s in no size: as %s it carries %s for ever", f.wireName(w), fuse.Rating, fuse.Name, f.c.Wires[w].Gauge, amps(carries))
+		p.Summary = fmt.Sprintf("%s stands the %s of %s in no size: %s", f.wireName(w), fuse.Rating, fuse.Name, text)
 		p.Detail = "split the load over two fuses, or lead the wire through a cooler place"
 	}
 	f.add(p)

@@ -216,7 +216,7 @@ func (f floors) least() int { return max(f.handling, f.heat, f.protection) }
 func (s *sizer) findFloors() {
 	s.floors = make([]floors, len(s.h.Wires))
 	s.stand = s.guardsOf()
-	s.passing = s.net.Passing(func(f harness.ElementID) float64 { return float64(s.fuses[f].rating) })
+	s.pass()
 	earth := s.earthAreas()
 	for i := range s.h.Wires {
 		w := harness.WireID(i)
@@ -231,7 +231,7 @@ func (s *sizer) findFloors() {
 		}
 		f.guard = s.strongest(w, s.stand[w])
 		if f.guard != harness.None {
-			f.protection, f.weak = s.leastFor(w, s.letThrough(f.guard, w))
+			f.protection, f.weak = s.leastBehind(w, f.guard)
 		}
 		s.floors[w] = f
 	}

@@ -191,12 +191,16 @@ func (s *sizer) tap(w harness.WireID) harness.ElementID {
 	return own
 }
 
-// letThrough is what a fuse lets into a wire: see flow.Passing.
+// letThrough is what a fuse lets into a wire for ever: see flow.Passing.
 func (s *sizer) letThrough(f harness.ElementID, w harness.WireID) float64 {
+	return s.letThroughOf(s.passing, f, w)
+}
+
+func (s *sizer) letThroughOf(p *flow.Passing, f harness.ElementID, w harness.WireID) float64 {
 	if has(s.guards.Of[w], f) {
-		return s.passing.Into(f, w)
+		return p.Into(f, w)
 	}
-	return s.passing.Most(f)
+	return p.Most(f)
 }
 
 // findGroups puts wires in series into one group, unless practice says mixed or
@@ -314,7 +318,7 @@ func (s *sizer) warmer(w harness.WireID, z *size) float64 {
 	now, here := s.size(w), s.places[w].celsius
 	t := s.hottest[w]
 	rise := (t - here) * unit.Celsius(z.ohms/now.ohms*float64(now.over/z.over))
-	return heat.ResistanceFactor(min(here+rise, z.class+overload)) / heat.ResistanceFactor(t)
+	return heat.ResistanceFactor(min(here+rise, z.overload)) / heat.ResistanceFactor(t)
 }
 
 // demandOf makes a demand of a draw; the drop in wires whose gauge is given is

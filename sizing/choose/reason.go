@@ -20,7 +20,7 @@ func (s *sizer) reason(w harness.WireID) (string, []string) {
 	case at == f.heat && f.heat > max(f.handling, f.protection):
 		return gauge + ": " + s.carried(w, at) + s.thinner(w, at), heat
 	case at == f.protection && f.protection > f.handling:
-		return s.protectionReason(w), append(heat, "ac43-11-3")
+		return s.protectionReason(w), append(heat, s.overloadSources(w, f.guard)...)
 	case at == f.handling && f.earth:
 		return gauge + ": no thinner than the battery's live lead (NEC 552.10); " + s.carried(w, at), append(heat, "nec-552")
 	case at == f.handling:
@@ -86,11 +86,23 @@ func (s *sizer) thinner(w harness.WireID, at int) string {
 	return fmt.Sprintf("; %s would carry %s", s.gauge(w, at-1), unit.Ampere(round(s.carries(w, &s.shelf[w][at-1]), 1)))
 }
 
+// protectionReason says what the wire's fuse lets through, and that the next
+// thinner size would not stand it.
 func (s *sizer) protectionReason(w harness.WireID) string {
 	at, guard := s.at[w], s.floors[w].guard
-	text := fmt.Sprintf("%s: stands the %s that %s lets through, carries %s at %s", s.gauge(w, at),
-		unit.Ampere(round(s.letThrough(guard, w), 1)), s.h.Elements[guard].Name, unit.Ampere(round(s.carries(w, s.size(w)), 1)), s.places[w].celsius)
-	return text + s.thinner(w, at)
+	z := s.size(w)
+	lead := fmt.Sprintf("%s: for its fuse %s: ", s.gauge(w, at), s.h.Elements[guard].Name)
+	if at == 0 {
+		return lead + s.burdenText(w, z, guard, s.worst(w, z, guard))
+	}
+	thinner := &s.shelf[w][at-1]
+	fails := s.worst(w, thinner, guard)
+	for _, b := range s.burdens(w, z, guard) {
+		if b.lasting == fails.lasting {
+			lead += s.burdenText(w, z, guard, b)
+		}
+	}
+	return lead + fmt.Sprintf("; %s would stand %s", thinner.conductor.Gauge, unit.Ampere(round(fails.stands, 1)))
 }
 
 // dropReason speaks of the load through this wire that comes nearest its limit.

@@ -210,7 +210,7 @@ func (s *sizer) standing(e *harness.Element, out *Fuse) {
 		id := harness.WireID(w)
 		stand = append(stand, id)
 		if s.letThrough(e.ID, id) >= float64(out.Rating)*(1-1e-9) { // else its supply limits what passes
-			weakest = math.Min(weakest, s.carries(id, s.size(id)))
+			weakest = math.Min(weakest, s.mostRating(id, s.size(id), e.ID))
 		}
 	}
 	out.Smallest = s.weakestOf(stand)

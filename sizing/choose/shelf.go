@@ -14,6 +14,7 @@ type size struct {
 	ohms      float64 // ohm per metre at 20 C
 	over      unit.Millimetre
 	class     unit.Celsius
+	overload  unit.Celsius // how hot it may get for the minutes of an overload
 	shorted   unit.Celsius // how hot it may get in a short
 	sources   []string
 }
@@ -67,7 +68,7 @@ func inInsulation(insulation string, c rating.Conductor) size {
 		in, _ = rating.InsulationOf("thin-wall-125")
 	}
 	over, source := rating.Diameter(insulation, c)
-	return size{conductor: c, ohms: float64(c.Resistance), over: over, class: in.Class, shorted: in.ShortCircuit, sources: append(append([]string(nil), c.Sources...), source)}
+	return size{conductor: c, ohms: float64(c.Resistance), over: over, class: in.Class, overload: in.Overload, shorted: in.ShortCircuit, sources: append(append([]string(nil), c.Sources...), source)}
 }
 
 // ownReel gives the sizes of a reel with data of its own; what it leaves open is
@@ -93,6 +94,7 @@ func ownReel(t harness.WireType) shelf {
 		}
 		if t.Class > 0 {
 			made.class = t.Class
+			made.overload = t.Class + overloadStep
 			made.shorted = max(t.Class+55, 160) // PVC takes 160 C; common practice
 		}
 		made.sources = nil // the reel's own data
@@ -101,6 +103,10 @@ func ownReel(t harness.WireType) shelf {
 	sort.SliceStable(out, func(i, j int) bool { return out[i].conductor.Area < out[j].conductor.Area })
 	return out
 }
+
+// overloadStep is how far above its class a reel with data of its own may get
+// for the minutes of an overload: the step of ISO 6722-1 for 240 h, from memory.
+const overloadStep unit.Celsius = 25
 
 // index gives the place of a gauge, -1 when it is not there.
 func (sh shelf) index(g unit.Gauge) int {

@@ -110,7 +110,7 @@ func (s *sizer) warmUp() float64 {
 		}
 		now := s.warm.temperatures(&at.state)
 		for w := range now {
-			most := s.size(harness.WireID(w)).class + overload
+			most := s.size(harness.WireID(w)).overload
 			change = math.Max(change, math.Abs(float64(min(now[w], most)-at.warm[w])))
 			at.warm[w] = min(now[w], most)
 		}
@@ -120,10 +120,6 @@ func (s *sizer) warmUp() float64 {
 	}
 	return change
 }
-
-// overload is how far above its class an insulation stands for 6 h: ISO 6722
-// thermal overload, from memory.
-const overload unit.Celsius = 50
 
 // each visits every solved state, those with a flat battery too.
 func (s *sizer) each(visit func(st *network.State, cranking bool)) {

@@ -142,6 +142,35 @@ func timeAt(points []Opening, percent float64, of func(Opening) float64) unit.Se
 	return unit.Second(of(last) * math.Pow(last.Percent/percent, 2))
 }
 
+// Overload is what a body of fuses (or a breaker) does above its rating, as
+// multiples of it: it may carry Carries for ever, and at Opens it opens, after
+// Latest at the longest.
+type Overload struct {
+	Carries, Opens float64
+	Latest         unit.Second
+	Source         string
+}
+
+var overloadTable = sync.OnceValue(func() map[string]Overload {
+	out := map[string]Overload{}
+	for _, r := range rows("fuse-overload.csv") {
+		out[r["body"]] = Overload{
+			Carries: r.number("carries_percent") / 100, Opens: r.number("opens_percent") / 100,
+			Latest: unit.Second(r.number("latest_s")), Source: r["source"],
+		}
+	}
+	return out
+})
+
+// OverloadOf gives the overload of a body (mini, blade, maxi, bolt, glass,
+// breaker); an unknown body is taken as a blade, which carries most.
+func OverloadOf(body string) Overload {
+	if o, ok := overloadTable()[body]; ok {
+		return o
+	}
+	return overloadTable()["blade"]
+}
+
 var fuseAmbientTable = sync.OnceValue(func() []row { return rows("fuse-ambient.csv") })
 
 // FuseAmbientFactor gives the share of its rating that a fuse carries at an
@@ -160,6 +189,17 @@ func fuseCurve(ambient float64) float64 {
 	}
 	return 1
 }
+
+// FuseCoolFactor gives by how much more than its rating a fuse carries in a
+// place cooler than 25 C; never less than 1, since a fuse in a hot place is
+// cool too when the vehicle has stood.
+func FuseCoolFactor(ambient unit.Celsius) float64 {
+	return math.Max(1, fuseCurve(float64(ambient))/fuseCurve(25))
+}
+
+// HotFuse is the resistance of a fuse at work over its cold one: 40 to 50 %
+// more, a teaching sheet for a maker's data.
+const HotFuse = 1.5
 
 // HolderLimit gives the most that a usual holder of a body carries.
 func HolderLimit(body string) (unit.Ampere, string) {

@@ -7,13 +7,15 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Insulation is one family of wire: its temperature class, and how hot it may
-// get for the seconds of a short.
+// Insulation is one family of wire: its temperature class, how hot it may get
+// for the minutes of an overload, and for the seconds of a short.
 type Insulation struct {
-	Name         string
-	Class        unit.Celsius
-	ShortCircuit unit.Celsius
-	Source       string
+	Name           string
+	Class          unit.Celsius
+	Overload       unit.Celsius
+	ShortCircuit   unit.Celsius
+	Source         string
+	OverloadSource string
 }
 
 var insulationTable = sync.OnceValue(func() []Insulation {
@@ -21,7 +23,8 @@ var insulationTable = sync.OnceValue(func() []Insulation {
 	for _, r := range rows("insulations.csv") {
 		out = append(out, Insulation{
 			Name: r["insulation"], Class: unit.Celsius(r.number("class_c")),
-			ShortCircuit: unit.Celsius(r.number("short_circuit_c")), Source: r["source"],
+			Overload: unit.Celsius(r.number("overload_c")), ShortCircuit: unit.Celsius(r.number("short_circuit_c")),
+			Source: r["source"], OverloadSource: r["overload_source"],
 		})
 	}
 	return out

@@ -382,3 +382,26 @@ func TestShortCircuitK(t *testing.T) { // IEC 60364-5-54
 func TestCopperMass(t *testing.T) {
 	require.InDelta(t, 8.89*2.5, float64(CopperMass(2.5, 1000)), 1e-9, "NBS Handbook 100: 8.89 g/cm3")
 }
+
+// ISO 8820-3 types C and F carry 110 % for ever and open at 135 % within 1 800 s
+// (from memory); DIN 72581-3 form E carries 100 %. The first point of the opening
+// times says the same.
+func TestFuseOverload(t *testing.T) {
+	for _, c := range []struct {
+		body           string
+		carries, opens float64
+		latest         unit.Second
+	}{{"blade", 1.1, 1.35, 1800}, {"mini", 1.1, 1.35, 1800}, {"maxi", 1, 1.35, 1800}, {"bolt", 1, 1.35, 1800}, {"glass", 1.1, 1.35, 3600}, {"breaker", 1, 1.35, 3600}} {
+		o := OverloadOf(c.body)
+		require.InDelta(t, c.carries, o.Carries, 1e-9, c.body)
+		require.InDelta(t, c.opens, o.Opens, 1e-9, c.body)
+		require.Equal(t, c.latest, o.Latest, c.body)
+		if points := Openings(c.body); len(points) > 0 {
+			require.InDelta(t, points[0].Percent, o.Carries*100, 1e-9, c.body)
+			require.InDelta(t, float64(o.Latest), float64(LatestOpening(c.body, o.Opens)), 1e-6, c.body)
+		}
+	}
+	require.Equal(t, OverloadOf("blade"), OverloadOf("no such body"), "the body that carries most")
+	require.InDelta(t, 1.017, FuseCoolFactor(20), 0.001)
+	require.Equal(t, 1.0, FuseCoolFactor(85), "no credit for a hot place")
+}

@@ -1,0 +1,129 @@
+package choose
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// settled gives a bench after its choice, to look inside.
+func (b *bench) settled(t *testing.T) *sizer {
+	t.Helper()
+	require.NoError(t, b.h.Verify())
+	s := newSizer(b.h, b.ways)
+	require.NoError(t, s.settle())
+	return s
+}
+
+// A blade of 20 A carries 22 A for ever and opens at 27 A (ISO 8820-3); a maxi of
+// 20 A carries 20 A (DIN 72581-3). The wire must stand both: the first within its
+// class of 125 C, the second within 175 C (ISO 6722-1 thermal overload).
+func TestWireStandsWhatItsFuseCarries(t *testing.T) {
+	for _, c := range []struct {
+		body            string
+		forever, opens  float64
+		limit, overload unit.Celsius
+	}{{"blade", 22, 27, 125, 175}, {"mini", 22, 27, 125, 175}, {"maxi", 20, 27, 125, 175}, {"glass", 22, 27, 125, 175}} {
+		b := fan(unit.Metric, 2, 1000)
+		b.h.Parts[b.parts["F1"]].Rating, b.h.Parts[b.parts["F1"]].Body = 20, c.body
+		s := b.settled(t)
+		for w := range b.h.Wires[:4] {
+			id := harness.WireID(w)
+			got := s.burdens(id, s.size(id), s.floors[id].guard)
+			require.Len(t, got, 2)
+			require.InDelta(t, c.forever, got[0].passes, 1e-9, c.body)
+			require.Equal(t, c.limit, got[0].limit)
+			require.InDelta(t, c.opens, got[1].passes, 1e-9, c.body)
+			require.Equal(t, c.overload, got[1].limit)
+			require.True(t, got[0].held() && got[1].held(), "%s %+v", c.body, got)
+			if at := s.at[id]; at > s.floors[id].handling {
+				require.False(t, s.stands(id, &s.shelf[id][at-1], s.floors[id].guard), "no thicker than it must be")
+			}
+		}
+	}
+}
+
+// A fuse in a place below 25 C carries more (a maker's ambient curve: 1.00 at 20 C
+// against 0.983 at 25 C); in a hot place the wire is given no credit.
+func TestCoolFuseCarriesMore(t *testing.T) {
+	for _, c := range []struct {
+		ambient unit.Celsius
+		carries float64
+	}{{20, 22.37}, {25, 22}, {85, 22}} {
+		b := fan(unit.Metric, 2, 1000)
+		b.h.Places = []harness.Place{{Name: "box", Ambient: c.ambient}}
+		f := &b.h.Parts[b.parts["F1"]]
+		f.Rating, f.Place = 20, 0
+		s := b.settled(t)
+		w := harness.WireID(2)
+		require.InDelta(t, c.carries, s.burdens(w, s.size(w), s.floors[w].guard)[0].passes, 0.01, "%s", c.ambient)
+	}
+}
+
+// What an alternator of 45 A can give, 54 A, is all that its fuse of 200 A passes
+// for ever or until it opens.
+func TestOverloadEndsWhereTheSupplyDoes(t *testing.T) {
+	b := newBench(unit.Metric)
+	b.battery("BAT")
+	b.alternator("ALT", 45)
+	b.fuse("CF").Rating = 200
+	b.fuse("MF").Rating = 60
+	b.load("HEATER", harness.Heater, 20, harness.AsCurrent)
+	b.ground("G1")
+	b.wire("1A", "BAT.+", "MF.1", 100)
+	b.wire("1B", "MF.2", "HEATER.+", 100)
+	b.wire("2A", "ALT.B+", "CF.1", 100)
+	b.wire("2B", "CF.2", "HEATER.+", 900)
+	b.wire("3A", "HEATER.-", "G1", 100)
+	b.wire("3B", "BAT.-", "G1", 100)
+	b.state("driving", harness.EngineRunning)
+	s := b.settled(t)
+	cf := s.h.Parts[b.parts["CF"]].Elements[0]
+	got := s.burdens(3, s.size(3), cf)
+	require.InDelta(t, 54, got[0].passes, 1e-9)
+	require.InDelta(t, 54, got[1].passes, 1e-9)
+	require.Contains(t, s.burdenText(3, s.size(3), cf, got[0]), "its supply gives it 54 A at most")
+}
+
+// Where a table of currents is in force, the rating is held to the table: ABYC
+// E-11 table VI-B (33 CFR 183.455(c) would allow 150 % of it), or with the method
+// of FAA AC 43.13-1B its table 11-3: 16 AWG takes a fuse of 10 A and a breaker of
+// 15 A, 14 AWG 15 A and 20 A.
+func TestTableOfWiresAndProtectors(t *testing.T) {
+	for _, c := range []struct {
+		kind   harness.Kind
+		rating unit.Ampere
+		gauge  string
+	}{{harness.Fuse, 10, "18"}, {harness.Fuse, 15, "14"}, {harness.Breaker, 15, "16"}, {harness.Breaker, 20, "14"}, {harness.Fuse, 20, "12"}, {harness.Breaker, 30, "12"}} {
+		b := fan(unit.AWG, 1, 1000)
+		b.h.Practice.Method = "ac43-13"
+		f := &b.h.Parts[b.parts["F1"]]
+		f.Kind, f.Rating = c.kind, c.rating
+		chosen, ps := b.choose(t)
+		require.Equal(t, c.gauge, b.wireOf(t, chosen, "1C").Gauge.Size, "%s %s", c.kind, c.rating)
+		require.Equal(t, c.rating, fuseNamed(t, chosen, "F1").MostAllowed)
+		require.Nil(t, find(ps, "fuse-too-big"))
+	}
+	b := fan(unit.SAE, 1, 1000)
+	b.h.Practice.Ampacity = "abyc"
+	b.h.Parts[b.parts["F1"]].Rating = 20
+	s := b.settled(t)
+	got := s.burdens(2, s.size(2), s.floors[2].guard)
+	require.Len(t, got, 1)
+	require.InDelta(t, 20, got[0].passes, 1e-9, "the rating itself")
+	require.GreaterOrEqual(t, got[0].stands, 20.0)
+}
+
+// The words of a fuse that is too big carry the numbers of both sides.
+func TestFuseTooBigPrintsItsNumbers(t *testing.T) {
+	b := fan(unit.Metric, 2, 1000)
+	b.given("1C", unit.Gauge{System: unit.Metric, Size: "0.5"})
+	b.h.Parts[b.parts["F1"]].Rating = 30
+	_, ps := b.choose(t)
+	p := find(ps, "fuse-too-big")
+	require.NotNil(t, p)
+	require.Regexp(t, `^F1 \(30 A\) is too big for 1C behind it: (110 % of 30 A is 33 A for ever|135 % of 30 A is 40.5 A for up to 30 min); 0\.5 mm² (carries|stands) [0-9.]+ A at 30 °C`, p.Summary)
+}
