@@ -74,6 +74,7 @@ type sizer struct {
 	stand    [][]harness.ElementID // by WireID: the fuses whose current it must stand
 	passing  *flow.Passing         // what the fuses carry for ever
 	surging  *flow.Passing         // what they carry until they open
+	shorts   []flow.Shorts         // by ElementID; of fuses, once all is settled
 	warm     *warmth
 	bound    float64 // g, of the wires in groups; 0 when there is none
 	groups   [][]harness.WireID

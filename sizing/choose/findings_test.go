@@ -259,3 +259,24 @@ func TestPositiveEarth(t *testing.T) {
 		require.Equal(t, c.Wires[i].ProtectedBy, got.Wires[i].ProtectedBy)
 	}
 }
+
+// A lamp between the key and the alternator's field terminal limits what flows
+// through it; a short on its wire is one before it and opens the fuse.
+func TestChargeLampHidesNoShort(t *testing.T) {
+	b := charged()
+	b.switched("KEY")
+	b.fuse("F2").Rating = 5
+	b.load("LAMP", harness.Lamp, 0.17, harness.AsLamp)
+	b.element("ALT", "ALT.field", "ALT.D", "chassis", harness.Element{Kind: harness.Contact, Ohms: 1})
+	b.wire("4A", "FM.2", "F2.1", 100)
+	b.wire("4B", "F2.2", "KEY.1", 900)
+	b.wire("4C", "KEY.2", "LAMP.+", 900)
+	b.wire("4D", "LAMP.-", "ALT.D", 1500)
+	for i := range again(b).h.States {
+		b.h.States[i].Position[b.parts["KEY"]] = min(i, 1)
+	}
+	c, ps := b.choose(t)
+	require.Nil(t, find(ps, "short-may-not-open"))
+	require.Greater(t, float64(fuseNamed(t, c, "F2").Prospective), 100.0)
+	require.Greater(t, float64(fuseNamed(t, c, "FM").Prospective), 100.0, "a feeder too")
+}

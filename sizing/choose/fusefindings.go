@@ -2,7 +2,6 @@ package choose
 
 import (
 	"fmt"
-	"math"
 	"sort"
 
 	"example.com/loomfolio/sizing/harness"
@@ -157,49 +156,6 @@ func (f *inspection) holder(fuse *Fuse) {
 		p.Level = source.Error
 	}
 	f.add(p)
-}
-
-// fuseShorts checks that a dead short opens each fuse, and in time.
-func (f *inspection) fuseShorts() {
-	for i := range f.c.Fuses {
-		fuse := &f.c.Fuses[i]
-		if fuse.Prospective <= 0 {
-			continue
-		}
-		if fuse.Prospective < 3*fuse.Rating {
-			f.add(source.Problem{
-				Slug: "short-may-not-open", Level: source.Warning, Span: f.fuseSpan(fuse),
-				Summary:  fmt.Sprintf("a dead short at the far end draws %s through %s, less than three times its %s", amps(float64(fuse.Prospective)), fuse.Name, fuse.Rating),
-				Detail:   "a heavier wire, a shorter way or a smaller fuse (ECSS-Q-ST-30-11C asks for three times the rating)",
-				Subjects: []string{fuse.Name}, Numbers: []source.Number{number("prospective_a", float64(fuse.Prospective)), number("rating_a", float64(fuse.Rating))},
-			})
-		}
-		f.tooSlow(fuse)
-	}
-}
-
-// tooSlow compares I²t with k²S² (IEC 60364-5-54, good for up to 5 s; a fuse
-// that takes longer is compared at 5 s).
-func (f *inspection) tooSlow(fuse *Fuse) {
-	t := math.Min(float64(fuse.ClearsIn), 5)
-	if t <= 0 {
-		return
-	}
-	for _, w := range fuse.Wires {
-		z := f.size(w)
-		k := rating.ShortCircuitK(z.class, z.shorted)
-		area := float64(z.conductor.Area)
-		through := float64(fuse.Prospective)
-		if through*through*t <= k*k*area*area {
-			continue
-		}
-		f.add(source.Problem{
-			Slug: "short-too-slow", Level: source.Warning, Span: f.h.Wires[w].Span,
-			Summary:  fmt.Sprintf("a short of %s heats %s (%s) beyond %s before %s opens in %.2f s at the latest", amps(through), f.wireName(w), z.conductor.Gauge, z.shorted, fuse.Name, float64(fuse.ClearsIn)),
-			Detail:   "a smaller fuse or a heavier wire",
-			Subjects: []string{f.wireName(w), fuse.Name}, Numbers: []source.Number{number("prospective_a", through), number("clears_s", float64(fuse.ClearsIn)), number("stands_s", math.Pow(k*area/through, 2))},
-		})
-	}
 }
 
 func sortedKeys(m map[string]unit.Ampere) []string {

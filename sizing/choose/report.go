@@ -15,6 +15,7 @@ func (s *sizer) chosen() Chosen {
 	for w := range s.h.Wires {
 		c.Wires = append(c.Wires, s.wire(harness.WireID(w), wants[w]))
 	}
+	s.findShorts()
 	for i := range s.h.Elements {
 		e := &s.h.Elements[i]
 		switch e.Kind {
@@ -247,53 +248,6 @@ func (s *sizer) weakestOf(wires []harness.WireID) harness.WireID {
 		}
 	}
 	return best
-}
-
-// shorted finds the smallest current of a dead short at the far end of what a
-// fuse feeds, and the longest time in which it opens.
-func (s *sizer) shorted(e *harness.Element, out *Fuse) {
-	least := math.Inf(1)
-	for i := range s.draws {
-		d := &s.draws[i]
-		fuses := d.feed.Fuses(s.h)
-		if len(fuses) == 0 || fuses[len(fuses)-1] != e.ID || d.feed.Source == harness.None {
-			continue
-		}
-		if a := s.prospective(d); a < least {
-			least = a
-		}
-	}
-	if math.IsInf(least, 1) || out.Rating <= 0 {
-		return
-	}
-	out.Prospective = unit.Ampere(least)
-	t := float64(rating.LatestOpening(out.Body, least/float64(out.Rating)))
-	if !math.IsNaN(t) && !math.IsInf(t, 1) {
-		out.ClearsIn = unit.Second(t)
-	}
-}
-
-// prospective gives the current of a short across a load: the source's voltage
-// over every resistance of the loop.
-func (s *sizer) prospective(d *draw) float64 {
-	src := &s.h.Elements[d.feed.Source]
-	ohms := float64(src.Ohms)
-	for _, w := range d.wires() {
-		ohms += s.ohmsIn(d.state, w)
-	}
-	for i, id := range append(append([]harness.ElementID(nil), d.feed.Elements...), d.back.Elements...) {
-		e := &s.h.Elements[id]
-		if i >= len(d.feed.Elements) && s.h.Parts[e.Part].Kind == harness.Resistor {
-			continue // the short lies before it
-		}
-		switch e.Kind {
-		case harness.FuseLink:
-			ohms += math.Max(float64(s.fuses[id].cold), 0)
-		case harness.Contact, harness.Resistance, harness.Rectifier:
-			ohms += float64(e.Ohms)
-		}
-	}
-	return float64(src.Volts) / math.Max(ohms, 1e-6)
 }
 
 func (s *sizer) relays() []Relay {

@@ -64,3 +64,13 @@ func BenchmarkAll(b *testing.B) {
 		})
 	}
 }
+
+// The shorts behind the fuses of a whole car: some 60 fuses, 250 wires.
+func BenchmarkShorts(b *testing.B) {
+	w := wide(60)
+	s := newSizer(w.h, w.ways)
+	require.NoError(b, s.settle())
+	for b.Loop() {
+		s.findShorts()
+	}
+}

@@ -33,14 +33,7 @@ func TestFusesPassNoMoreThanTheyAreFed(t *testing.T) {
 	rated := map[string]float64{"MF": 100, "CF": 200, "F1": 30}
 	n := NewNet(r.h)
 	p := n.Passing(func(id harness.ElementID) float64 { return rated[r.h.Elements[id].Name] })
-	wire := func(name string) harness.WireID {
-		for _, w := range r.h.Wires {
-			if w.Name == name {
-				return w.ID
-			}
-		}
-		return harness.None
-	}
+	wire := r.wire
 	for _, c := range []struct {
 		fuse, wire string
 		amps       float64

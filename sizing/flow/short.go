@@ -1,0 +1,214 @@
+package flow
+
+import (
+	"container/heap"
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Ohms are the resistances in a short: of every wire, and of the elements that
+// let a short through (fuses, contacts, straps, diodes, batteries).
+type Ohms struct {
+	Wires    []float64 // by WireID
+	Elements []float64 // by ElementID
+}
+
+// Shorts gives the currents that one fuse carries in dead shorts on the metal
+// that it feeds.
+type Shorts struct {
+	n    *Net
+	amps map[int]float64 // by vertex
+}
+
+// Shorts works out what a fuse carries when what it feeds is shorted to its
+// return: at a load across the load, elsewhere to the chassis (where there is
+// none, to the source). A short lies before a load and never goes through one.
+//
+// The current is that of the single way of least resistance from a battery to
+// the short and back, every contact closed. Metal beside that way only lowers
+// the resistance (Rayleigh), so a short draws this much at least; and where
+// other fuses feed the same metal, it is what this one carries once they are
+// open. Alternators give nothing: a battery alone must open the fuse.
+func (n *Net) Shorts(fuse harness.ElementID, ohms Ohms) Shorts {
+	out := Shorts{n, map[int]float64{}}
+	e := &n.h.Elements[fuse]
+	own := ohms.Elements[fuse]
+	for _, side := range [][2]int{{n.vertex[e.A], n.vertex[e.B]}, {n.vertex[e.B], n.vertex[e.A]}} {
+		near, far := side[0], side[1]
+		down := n.spreadFrom(far, ohms, func(x *harness.Element) bool { return false })
+		if n.holdsBattery(down) {
+			continue // it has a source of its own before the fuse
+		}
+		up := n.spreadFrom(near, ohms, func(x *harness.Element) bool {
+			return x.Kind == harness.EMF || x.Kind == harness.FuseLink && x.ID != fuse
+		})
+		n.shortAll(&out, down, up, own)
+	}
+	return out
+}
+
+// Least gives the smallest current of all, +Inf where no battery feeds the fuse.
+func (s Shorts) Least() float64 {
+	least := math.Inf(1)
+	for _, a := range s.amps {
+		least = math.Min(least, a)
+	}
+	return least
+}
+
+// At gives the current of a short at the worse end of a wire; +Inf for a wire
+// that the fuse does not feed.
+func (s Shorts) At(w harness.WireID) float64 {
+	least := math.Inf(1)
+	for _, t := range []harness.TerminalID{s.n.h.Wires[w].From, s.n.h.Wires[w].To} {
+		if a, ok := s.amps[s.n.vertex[t]]; ok {
+			least = math.Min(least, a)
+		}
+	}
+	return least
+}
+
+// shortAll enters the current of a short at every vertex that is reached down.
+func (n *Net) shortAll(out *Shorts, down, up []reach, own float64) {
+	ground := n.groundOf(up)
+	for v := range down {
+		if !down[v].seen {
+			continue
+		}
+		backs := n.backs(v, up)
+		if len(backs) == 0 && ground >= 0 {
+			backs = []int{ground}
+		}
+		for _, r := range backs {
+			volts := math.Abs(up[r].volts) - up[r].lost - down[v].lost
+			amps := math.Max(volts, 0) / math.Max(up[r].ohms+own+down[v].ohms, 1e-6)
+			if was, ok := out.amps[v]; !ok || amps < was {
+				out.amps[v] = amps
+			}
+		}
+	}
+}
+
+// backs gives the far sides of the loads and coils at a vertex, where a battery
+// lies between them and the fuse.
+func (n *Net) backs(v int, up []reach) []int {
+	var out []int
+	for _, i := range n.at[v] {
+		e := n.edges[i]
+		if e.element == harness.None {
+			continue
+		}
+		switch n.h.Elements[e.element].Kind {
+		case harness.Load, harness.RelayCoil:
+			if r := e.other(v); up[r].driven() {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+// groundOf gives the chassis, or where it is not reached the earth side of the
+// nearest battery; -1 when there is none.
+func (n *Net) groundOf(up []reach) int {
+	if up[n.chassis].driven() {
+		return n.chassis
+	}
+	best := -1
+	for i := range n.h.Elements {
+		e := &n.h.Elements[i]
+		if v := n.dead(e); e.Kind == harness.EMF && up[v].driven() && (best < 0 || up[v].ohms < up[best].ohms) {
+			best = v
+		}
+	}
+	return best
+}
+
+func (n *Net) holdsBattery(down []reach) bool {
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; e.Kind == harness.EMF && down[n.live(e)].seen {
+			return true
+		}
+	}
+	return false
+}
+
+// reach is the way of least resistance to a vertex: its ohms, the volts of the
+// batteries that it passes, and those that diodes take.
+type reach struct {
+	ohms, volts, lost float64
+	seen              bool
+}
+
+// driven tells that a battery lies on the way.
+func (r reach) driven() bool { return r.seen && math.Abs(r.volts) > 0.5 }
+
+// spreadFrom finds the ways of least resistance from a vertex over wires, over
+// what conducts (but no resistor, which is a load to a short), and over the
+// other elements that pass allows. Only where those hold batteries is the
+// chassis on the way.
+func (n *Net) spreadFrom(from int, ohms Ohms, pass func(*harness.Element) bool) []reach {
+	best := make([]reach, n.vertices)
+	queue := &frontier{{vertex: from}}
+	for queue.Len() > 0 {
+		at := heap.Pop(queue).(arrival)
+		if best[at.vertex].seen {
+			continue
+		}
+		at.reach.seen = true
+		best[at.vertex] = at.reach
+		if at.vertex == n.chassis && at.volts == 0 {
+			continue
+		}
+		for _, i := range n.at[at.vertex] {
+			if next, ok := n.follow(at, n.edges[i], ohms, pass); ok && !best[next.vertex].seen {
+				heap.Push(queue, next)
+			}
+		}
+	}
+	return best
+}
+
+// follow goes over one edge; false where a short does not.
+func (n *Net) follow(at arrival, e edge, ohms Ohms, pass func(*harness.Element) bool) (arrival, bool) {
+	next := arrival{e.other(at.vertex), at.reach}
+	if e.wire != harness.None {
+		next.ohms += ohms.Wires[e.wire]
+		return next, true
+	}
+	x := &n.h.Elements[e.element]
+	resistor := x.Kind == harness.Resistance && n.h.Parts[x.Part].Kind == harness.Resistor
+	if resistor || !n.conducts(e.element) && !pass(x) {
+		return next, false
+	}
+	next.ohms += ohms.Elements[e.element]
+	switch {
+	case x.Kind == harness.Rectifier:
+		next.lost += float64(x.Volts)
+	case x.Kind == harness.EMF && at.vertex == e.from:
+		next.volts += float64(x.Volts)
+	case x.Kind == harness.EMF:
+		next.volts -= float64(x.Volts)
+	}
+	return next, true
+}
+
+// arrival is a vertex with a way to it; frontier orders them by resistance.
+type arrival struct {
+	vertex int
+	reach
+}
+
+type frontier []arrival
+
+func (f frontier) Len() int           { return len(f) }
+func (f frontier) Less(i, j int) bool { return f[i].ohms < f[j].ohms }
+func (f frontier) Swap(i, j int)      { f[i], f[j] = f[j], f[i] }
+func (f *frontier) Push(x any)        { *f = append(*f, x.(arrival)) }
+func (f *frontier) Pop() any {
+	old := *f
+	last := old[len(old)-1]
+	*f = old[:len(old)-1]
+	return last
+}

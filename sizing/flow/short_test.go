@@ -1,0 +1,100 @@
+package flow
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/harness"
+)
+
+// ohms gives every wire 10 milliohm, every element its own.
+func (r *rig) ohms() Ohms {
+	o := Ohms{Wires: make([]float64, len(r.h.Wires)), Elements: make([]float64, len(r.h.Elements))}
+	for i := range o.Wires {
+		o.Wires[i] = 0.01
+	}
+	for i := range r.h.Elements {
+		o.Elements[i] = float64(r.h.Elements[i].Ohms)
+	}
+	return o
+}
+
+func (r *rig) wire(name string) harness.WireID {
+	for _, w := range r.h.Wires {
+		if w.Name == name {
+			return w.ID
+		}
+	}
+	return harness.None
+}
+
+// Worked by hand: battery 12.6 V with 5 mohm, wires 10 mohm each, fuses 5 mohm,
+// a contact 2 mohm, grounds 1 mohm.
+func TestShorts(t *testing.T) {
+	r := build(branched)
+	n, o := NewNet(r.h), r.ohms()
+	// L1 shorted across: battery 5, wires 1A 1B 1C 1D 1E 1F 1G, fuses 5 + 5, contact 2, grounds 1 + 1.
+	f1 := n.Shorts(r.element("F1"), o)
+	require.InDelta(t, 12.6/0.089, f1.Least(), 1e-6)
+	require.InDelta(t, 12.6/0.089, f1.At(r.wire("1E")), 1e-6)
+	// 1D to the chassis before the switch: battery 5, wires 1A 1B 1C 1D 1G, fuses 10, the battery's ground 1.
+	require.InDelta(t, 12.6/0.066, f1.At(r.wire("1D")), 1e-6, "the worse end of 1D is at the switch")
+	require.True(t, math.IsInf(f1.At(r.wire("1F")), 1), "a return is not fed")
+	// The main fuse's far ends: F1's near terminal to the chassis (wires 1A 1B 1C 1G, fuse 5, ground 1),
+	// and L2 across (wires 1A 1B 2A 2B 1G, fuse 5, grounds 2).
+	mf := n.Shorts(r.element("MF"), o)
+	require.InDelta(t, 12.6/0.051, mf.At(r.wire("1C")), 1e-6, "a feeder's far end is the next fuse")
+	require.InDelta(t, 12.6/0.062, mf.Least(), 1e-6)
+}
+
+// A charge lamp between the key and the alternator: a short on its wire lies
+// before the lamp, so it does not go through it.
+func TestShortLiesBeforeTheChargeLamp(t *testing.T) {
+	r := build(`
+battery BAT BAT.+ BAT.-
+alternator ALT ALT.B+ ALT.case
+fuse F1 F1.1 F1.2
+load LAMP LAMP.1 LAMP.2
+contact REG ALT.D ALT.case
+ground G1 G1 chassis
+join CASE ALT.case chassis
+wire A BAT.+ F1.1
+wire B F1.2 LAMP.1
+wire C LAMP.2 ALT.D
+wire D BAT.- G1
+wire E ALT.B+ BAT.+`)
+	s := NewNet(r.h).Shorts(r.element("F1"), r.ohms())
+	require.InDelta(t, 12.6/0.041, s.Least(), 1e-6, "A, B, D, battery 5, fuse 5, ground 1 milliohm")
+}
+
+// A fuse at each end of a cable between two batteries: each guards the cable
+// with its own battery; neither guards the other battery's post. Two batteries
+// in series count with both their volts.
+func TestShortsBetweenTwoBatteries(t *testing.T) {
+	r := build(`
+battery B1 B1.+ B1.-
+battery B2 B2.+ B2.-
+fuse F1 F1.1 F1.2
+fuse F2 F2.1 F2.2
+wire A B1.+ F1.1
+wire B F1.2 F2.1
+wire C F2.2 B2.+
+wire D B1.- chassis
+wire E B2.- chassis`)
+	n, o := NewNet(r.h), r.ohms()
+	s := n.Shorts(r.element("F1"), o)
+	require.InDelta(t, 12.6/0.040, s.Least(), 1e-6, "A, B, D, battery and fuse")
+	require.True(t, math.IsInf(s.At(r.wire("C")), 1))
+	r = build(`
+battery B1 B1.+ B1.-
+battery B2 B2.+ B2.-
+fuse F1 F1.1 F1.2
+load L L.+ L.-
+wire A B1.+ F1.1
+wire B B1.- B2.+
+wire C F1.2 L.+
+wire D L.- B2.-`)
+	require.InDelta(t, 25.2/0.055, NewNet(r.h).Shorts(r.element("F1"), r.ohms()).Least(), 1e-6)
+}
