@@ -177,10 +177,26 @@ func fuseCard(a page.Ask, f choose.Fuse) card {
 	if f.Smallest >= 0 && int(f.Smallest) < len(a.H.Wires) {
 		c.foot = append(c.foot, strings.TrimSpace("thinnest wire "+a.H.Wires[f.Smallest].Name+", "+strings.ReplaceAll(a.Gauge(f.Smallest), " ", "\u00a0")))
 	}
+	if words := breakerWords(f.Type); words != "" {
+		c.foot = append(c.foot, words)
+	}
 	if f.MostAllowed > 0 {
 		c.never = "never above " + f.MostAllowed.String()
 	}
 	return c
+}
+
+// breakerWords says what a breaker does once it has opened, by its type in SAE J553.
+func breakerWords(kind string) string {
+	switch kind {
+	case "1":
+		return "closes by itself: a fault makes it cycle, like a loose joint"
+	case "2":
+		return "stays open while it has power"
+	case "3":
+		return "reset by hand"
+	}
+	return ""
 }
 
 func ratingWords(f choose.Fuse) string {

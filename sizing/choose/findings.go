@@ -26,6 +26,8 @@ func (s *sizer) findings(c *Chosen) source.Problems {
 	f.fuseRatings()
 	f.fuseShorts()
 	f.sideBySide()
+	f.fedTwice()
+	f.cycling()
 	f.heat()
 	f.drops()
 	f.contacts()

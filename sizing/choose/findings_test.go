@@ -45,6 +45,13 @@ func TestFindings(t *testing.T) {
 			b.state("running fan", harness.EngineOff, "SW")
 			return b
 		}},
+		{"fed-from-two-fuses", source.Warning, "F2", func() *bench { return twiceFed(false) }},
+		{"fed-from-two-fuses", source.Advice, "2B", linkedBatteries},
+		{"breaker-cycles-unfused", source.Warning, "F1", func() *bench {
+			b := sound()
+			part(b, "F1").Kind, part(b, "F1").BreakerType = harness.Breaker, "1"
+			return b
+		}},
 		{"holder-too-small", source.Warning, "F1", func() *bench {
 			b := sound()
 			part(b, "F1").Rating, part(b, "F1").Body, part(b, "F1").Holder = 40, "blade", 30
@@ -279,4 +286,93 @@ func TestChargeLampHidesNoShort(t *testing.T) {
 	require.Nil(t, find(ps, "short-may-not-open"))
 	require.Greater(t, float64(fuseNamed(t, c, "F2").Prospective), 100.0)
 	require.Greater(t, float64(fuseNamed(t, c, "FM").Prospective), 100.0, "a feeder too")
+}
+
+// twiceFed is a fan whose feed comes through F1 and, behind another switch, F2
+// off a panel of its own; parted, each feed has its own side of a changeover.
+func twiceFed(parted bool) *bench {
+	b := fan(unit.Metric, 10, 2000)
+	b.fuse("MF").Rating = 60
+	b.fuse("F2").Rating = 20
+	p := b.switched("S2")
+	if parted {
+		p.Positions = []string{"left", "right"}
+		other := b.element("S2", "S2.3-2", "S2.3", "S2.2", harness.Element{Kind: harness.Contact, Ohms: 0.002})
+		b.h.Elements[other].When = harness.Condition{Kind: harness.InPosition, Switch: b.parts["S2"], Positions: []int{0}}
+		b.wire("3D", "F1.2", "S2.3", 500)
+	}
+	b.wire("3A", "BAT.+", "MF.1", 100)
+	b.wire("3B", "MF.2", "F2.1", 100)
+	b.wire("3C", "F2.2", "S2.1", 500)
+	b.load("LAMP", harness.Lamp, 2, harness.AsLamp)
+	if parted {
+		b.wire("3E", "S2.2", "LAMP.+", 500)
+	} else {
+		b.wire("3E", "S2.2", "F1.2", 500)
+		b.wire("3G", "F1.2", "LAMP.+", 500)
+	}
+	b.wire("3F", "LAMP.-", "G1", 100)
+	b.h.States = nil
+	b.state("parked", harness.EngineOff)
+	b.state("both on", harness.EngineOff, "SW", "S2")
+	return b
+}
+
+// linkedBatteries is two batteries joined by a cable with a fuse at each end.
+func linkedBatteries() *bench {
+	b := fan(unit.Metric, 10, 2000)
+	b.battery("AUX")
+	b.fuse("FA").Rating = 30
+	b.fuse("FB").Rating = 30
+	b.wire("2A", "BAT.+", "FA.1", 100)
+	b.wire("2B", "FA.2", "FB.1", 2000)
+	b.wire("2C", "FB.2", "AUX.+", 100)
+	b.wire("2D", "AUX.-", "G2", 100)
+	return again(b)
+}
+
+// What is no double feed: a changeover between two feeds, and an alternator's
+// fuse beside the battery's.
+func TestOneFeedAtATimeIsSilent(t *testing.T) {
+	_, ps := twiceFed(true).choose(t)
+	require.Nil(t, find(ps, "fed-from-two-fuses"), "%v", ps)
+	b := newBench(unit.Metric)
+	b.battery("BAT")
+	b.alternator("ALT", 45)
+	b.fuse("CF").Rating = 60
+	b.fuse("MF").Rating = 60
+	b.load("HEATER", harness.Heater, 20, harness.AsCurrent)
+	b.ground("G1")
+	b.wire("1A", "BAT.+", "MF.1", 100)
+	b.wire("1B", "MF.2", "HEATER.+", 100)
+	b.wire("2A", "ALT.B+", "CF.1", 100)
+	b.wire("2B", "CF.2", "HEATER.+", 900)
+	b.wire("3A", "HEATER.-", "G1", 100)
+	b.wire("3B", "BAT.-", "G1", 100)
+	b.state("driving", harness.EngineRunning)
+	_, ps = b.choose(t)
+	require.Nil(t, find(ps, "fed-from-two-fuses"))
+}
+
+// SAE J553: type 1 closes by itself and wants another limiter before it; type 3
+// is reset by hand.
+func TestBreakerTypes(t *testing.T) {
+	b := fan(unit.Metric, 10, 2000)
+	p := &b.h.Parts[b.parts["F1"]]
+	for kind, words := range map[string]string{"1": "cycles while the fault lasts, easily mistaken for a loose connection", "2": "stays open while it has power", "3": "reset by hand"} {
+		p.Kind, p.BreakerType = harness.Breaker, kind
+		c, ps := b.choose(t)
+		require.Contains(t, fuseNamed(t, c, "F1").Reason, words)
+		require.Equal(t, kind, fuseNamed(t, c, "F1").Type)
+		require.Equal(t, kind == "1", find(ps, "breaker-cycles-unfused") != nil, kind)
+	}
+	p.BreakerType = "1"
+	b.fuse("MF").Rating = 40
+	b.h.Wires[0].To = b.at("MF.1")
+	b.wire("1F", "MF.2", "F1.1", 100)
+	_, ps := again(b).choose(t)
+	require.Nil(t, find(ps, "breaker-cycles-unfused"), "the main fuse limits it")
+	b.h.Parts[b.parts["MF"]].Kind, b.h.Parts[b.parts["MF"]].BreakerType = harness.Breaker, "1"
+	_, ps = b.choose(t)
+	require.NotNil(t, find(ps, "breaker-cycles-unfused"), "one that cycles itself does not")
 }

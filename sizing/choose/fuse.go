@@ -361,6 +361,9 @@ func (s *sizer) fuseSources(e *harness.Element, f *fusing) []string {
 			keys = append(keys, "fuse-ambient")
 		}
 	}
+	if f.breaker && s.partOf(e.ID).BreakerType != "" {
+		keys = append(keys, "sae-j553")
+	}
 	if f.start > 0 {
 		for _, o := range rating.Openings(f.body) {
 			keys = append(keys, o.Source)

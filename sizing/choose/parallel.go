@@ -2,7 +2,10 @@ package choose
 
 import (
 	"fmt"
+	"strings"
 
+	"example.com/loomfolio/sizing/flow"
+	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -22,4 +25,59 @@ func (f *inspection) sideBySide() {
 			Numbers:  []source.Number{number("amps", f.most(a.ID)+f.most(b.ID))},
 		})
 	}
+}
+
+// fedTwice reports metal that stays live when one of its fuses is out: as a
+// warning where both come from one battery, as advice where each has a battery
+// of its own, as a cable between two batteries must, once for each pair of them.
+func (f *inspection) fedTwice() {
+	said := map[[2]harness.ElementID]bool{}
+	var link *flow.TwiceFed
+	linked := ""
+	for i := range f.states {
+		for _, x := range f.net.TwiceFed(&f.states[i]) {
+			switch {
+			case said[x.Fuses]:
+			case len(x.Batteries) > 0:
+				said[x.Fuses] = true
+				f.fedFromOneBattery(x, f.h.States[i].Name)
+			case link == nil || len(x.Wires) < len(link.Wires):
+				link, linked = &x, f.h.States[i].Name
+			}
+		}
+	}
+	if link != nil {
+		f.fedFromTwoBatteries(*link, linked)
+	}
+}
+
+func (f *inspection) fedFromOneBattery(x flow.TwiceFed, state string) {
+	a, b := &f.h.Elements[x.Fuses[0]], &f.h.Elements[x.Fuses[1]]
+	sum := float64(f.fuses[a.ID].rating + f.fuses[b.ID].rating)
+	f.add(source.Problem{
+		Slug: "fed-from-two-fuses", Level: source.Warning, Span: f.h.Parts[b.Part].Span,
+		Summary:  fmt.Sprintf("%s and %s both feed %s in %s: with either fuse out it is still live, and a short draws on both (%s together)", a.Name, b.Name, some(f.names(x.Wires)), state, amps(sum)),
+		Detail:   "feed it from one of the two: take the other's wire off, or part them by a changeover contact or a diode in each",
+		Subjects: append([]string{a.Name, b.Name, state}, f.names(x.Wires)...),
+		Numbers:  []source.Number{number("ratings_a", sum)},
+	})
+}
+
+func (f *inspection) fedFromTwoBatteries(x flow.TwiceFed, state string) {
+	a, b := &f.h.Elements[x.Fuses[0]], &f.h.Elements[x.Fuses[1]]
+	f.add(source.Problem{
+		Slug: "fed-from-two-fuses", Level: source.Advice, Span: f.h.Parts[b.Part].Span,
+		Summary:  fmt.Sprintf("%s and %s feed %s from two batteries in %s, as a cable between them must: either alone keeps it live", a.Name, b.Name, some(f.names(x.Wires)), state),
+		Detail:   "take both fuses out before you work on it, and say so on a label at each",
+		Subjects: append([]string{a.Name, b.Name, state}, f.names(x.Wires)...),
+	})
+}
+
+// some names the first four of a list and counts the rest.
+func some(names []string) string {
+	const most = 4
+	if len(names) <= most {
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%s and %d more wires", strings.Join(names[:most], ", "), len(names)-most)
 }

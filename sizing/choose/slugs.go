@@ -7,6 +7,8 @@ var slugs = [...][2]string{
 	{"fuse-too-big", "a given fuse carries more for ever than a wire behind it stands"},
 	{"fuse-too-small", "a fuse opens under the load's current, or may open while it starts"},
 	{"parallel-fuses", "two fuses lie side by side between one feed and one load"},
+	{"fed-from-two-fuses", "two fuses feed one piece of metal from two sides: with one out it is still live"},
+	{"breaker-cycles-unfused", "a breaker that closes by itself has no fuse before it"},
 	{"holder-too-small", "a fuse is rated for more than its holder carries"},
 	{"short-may-not-open", "a dead short at the far end draws less than three times the fuse's rating"},
 	{"short-too-slow", "in a dead short the wire passes its short-circuit temperature before the fuse opens"},

@@ -69,6 +69,7 @@ type Fuse struct {
 	Rating      unit.Ampere
 	BodyColour  string // "yellow"
 	Breaker     bool
+	Type        string // of a breaker, SAE J553: 1, 2, 3; "" when not given
 	Given       bool
 	Amps        unit.Ampere // worst continuous current
 	State       string

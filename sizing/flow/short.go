@@ -178,8 +178,7 @@ func (n *Net) follow(at arrival, e edge, ohms Ohms, pass func(*harness.Element) 
 		return next, true
 	}
 	x := &n.h.Elements[e.element]
-	resistor := x.Kind == harness.Resistance && n.h.Parts[x.Part].Kind == harness.Resistor
-	if resistor || !n.conducts(e.element) && !pass(x) {
+	if n.isResistor(x) || !n.conducts(e.element) && !pass(x) {
 		return next, false
 	}
 	next.ohms += ohms.Elements[e.element]

@@ -111,6 +111,7 @@ type Fuse struct {
 	ClearsShortS float64  `json:"clears_short_s"`
 	ProspectiveA float64  `json:"prospective_a"`
 	Reason       string   `json:"reason"`
+	BreakerType  string   `json:"breaker_type"` // SAE J553: 1, 2, 3; "" for a fuse, or where not given
 }
 
 // Relay is one relay.

@@ -80,7 +80,7 @@ func (f *filler) fuses() {
 		out := Fuse{
 			ID: u.Name, Part: f.h.Parts[u.Part].Ref, Position: u.Position, Body: u.Body, RatingA: float64(u.Rating),
 			BodyColour: u.BodyColour, Amps: float64(u.Amps), Feeds: append([]string{}, u.Feeds...),
-			MostAllowedA: finite(float64(u.MostAllowed)), ClearsShortS: float64(u.ClearsIn), ProspectiveA: float64(u.Prospective), Reason: u.Reason,
+			MostAllowedA: finite(float64(u.MostAllowed)), ClearsShortS: float64(u.ClearsIn), ProspectiveA: float64(u.Prospective), Reason: u.Reason, BreakerType: u.Type,
 		}
 		if u.Smallest != harness.None {
 			out.SmallestWire = f.h.Wires[u.Smallest].Name
