@@ -23,7 +23,9 @@ type Chosen struct {
 	States     []network.State // by index into Harness.States, with the chosen wires and fuses
 	SourceKeys []string        // of the sources that decided something, each once
 
-	CopperMass unit.Gram // of all wires
+	// CopperMass is that of all wires with their terminals: a terminal weighs about
+	// what terminalLength of its conductor does.
+	CopperMass unit.Gram
 	// CopperBound: with the currents, fuses and floors that were settled on, no set
 	// of gauges that keeps all drops is lighter. 0 where a published table sizes
 	// wire by wire.
@@ -292,6 +294,16 @@ func (s *sizer) inWires(step []int) []int {
 	return next
 }
 
+// terminalLength is the length of a conductor that weighs what the terminal on
+// its end does: a tubular lug of 35 mm2 some 25 g, a receptacle for 1.5 mm2 about
+// 1 g; common practice, no source. Without it short thick stubs would look cheap.
+const terminalLength unit.Millimetre = 80
+
+// weighed gives the length by which a wire weighs, its two terminals in it.
+func (s *sizer) weighed(w harness.WireID) unit.Millimetre {
+	return s.ways[w].Length + 2*terminalLength
+}
+
 // copper gives the mass of all wires, and the bound that the last choice had
 // below it, wires of a given gauge included. Where the currents moved a little
 // after that choice, the mass itself is the highest bound that is claimed.
@@ -301,7 +313,7 @@ func (s *sizer) copper() (mass, bound unit.Gram) {
 	}
 	for i := range s.h.Wires {
 		w := harness.WireID(i)
-		own := rating.CopperMass(s.size(w).conductor.Area, s.ways[w].Length)
+		own := rating.CopperMass(s.size(w).conductor.Area, s.weighed(w))
 		mass += own
 		if s.fixed[w] && s.bound > 0 {
 			bound += own

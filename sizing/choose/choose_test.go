@@ -256,7 +256,7 @@ func TestCopperAndItsBound(t *testing.T) {
 	c, _ := b.choose(t)
 	sum := 0.0
 	for i, w := range c.Wires {
-		sum += float64(rating.CopperMass(w.Area, b.ways[i].Length))
+		sum += float64(rating.CopperMass(w.Area, b.ways[i].Length+160))
 	}
 	require.InDelta(t, sum, float64(c.CopperMass), 1e-6)
 	require.LessOrEqual(t, float64(c.CopperBound), float64(c.CopperMass))

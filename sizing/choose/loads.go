@@ -246,7 +246,7 @@ func (s *sizer) problem(floor func(harness.WireID) int, capped []bool) copper.Pr
 		length := unit.Millimetre(0)
 		for _, w := range wires {
 			p.Floor[g] = max(p.Floor[g], floor(w))
-			length += s.ways[w].Length
+			length += s.weighed(w)
 		}
 		warmest := s.warmestOf(wires)
 		sizes := s.shelf[wires[0]]

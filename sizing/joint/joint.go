@@ -33,12 +33,19 @@ type Joint struct {
 
 // Most gives the largest area that the fitting takes; 0: no limit is listed.
 func (j Joint) Most() unit.SquareMillimetre {
-	if j.Fitting != Receptacle {
-		return 0
+	switch j.Fitting {
+	case Receptacle:
+		most, _ := rating.TabLimit(j.Size)
+		return most
+	case Contact:
+		return mostContact
 	}
-	most, _ := rating.TabLimit(j.Size)
-	return most
+	return 0
 }
+
+// mostContact is what the contacts of a housing take at most; common practice, no
+// source: housings for thicker wire have studs or lugs.
+const mostContact unit.SquareMillimetre = 6
 
 // Takes tells whether the fitting takes an area; sizes are rounded, so two parts
 // in a hundred over the limit still pass.

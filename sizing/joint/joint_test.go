@@ -46,5 +46,6 @@ func TestWhatAFittingHolds(t *testing.T) {
 	require.True(t, tab.Takes(6))
 	require.False(t, tab.Takes(10))
 	require.True(t, Joint{Fitting: Ring, Size: "M8"}.Takes(70))
-	require.Zero(t, Joint{Fitting: Contact}.Most())
+	require.False(t, Joint{Fitting: Contact}.Takes(10), "common practice, no source")
+	require.Zero(t, Joint{Fitting: Ring, Size: "M8"}.Most())
 }
