@@ -11,7 +11,7 @@ import (
 )
 
 // solving is one state that is solved each round: a declared one, or one made
-// for the sake of heat (the battery flat while the alternator runs).
+// for the sake of heat (batteries flat).
 type solving struct {
 	index    int // into Harness.States
 	name     string
@@ -24,15 +24,13 @@ type solving struct {
 }
 
 // newSolvings lists what is to be solved: the declared states first, by their
-// index, then those with a running alternator once more with a flat battery.
+// index, then those made for the heat of flat batteries.
 func (s *sizer) newSolvings() {
 	for i, state := range s.h.States {
 		s.solvings = append(s.solvings, solving{index: i, name: state.Name, cranking: state.Engine == harness.EngineCranking})
 	}
-	for i, state := range s.h.States {
-		if state.Engine == harness.EngineRunning && s.hasAlternator() {
-			s.solvings = append(s.solvings, solving{index: i, name: state.Name + ", flat battery", options: network.Options{Flat: true}})
-		}
+	for i := range s.h.States {
+		s.solvings = append(s.solvings, s.flatSolvings(i)...)
 	}
 	for i := range s.solvings {
 		s.solvings[i].warm = s.unloaded(s.solvings[i].cranking)
@@ -121,20 +119,11 @@ func (s *sizer) warmUp() float64 {
 	return change
 }
 
-// each visits every solved state, those with a flat battery too.
+// each visits every solved state, those with flat batteries too.
 func (s *sizer) each(visit func(st *network.State, cranking bool)) {
 	for i := range s.solvings {
 		visit(&s.solvings[i].state, s.solvings[i].cranking)
 	}
-}
-
-func (s *sizer) hasAlternator() bool {
-	for i := range s.h.Elements {
-		if s.h.Elements[i].Kind == harness.Charger {
-			return true
-		}
-	}
-	return false
 }
 
 // ohms gives the resistance of a whole wire at 20 C.

@@ -234,7 +234,7 @@ func (b *builder) coil(e *harness.Element) circuit.Element {
 func (b *builder) source(e *harness.Element) circuit.Element {
 	s := circuit.Element{Kind: circuit.Source, Volts: float64(e.Volts), Ohms: b.ohms(e, batteryOhms)}
 	switch {
-	case b.o.Flat:
+	case slices.Contains(b.o.Flat, e.ID):
 		s.Volts = flatPerVolt * b.nominal()
 	case b.state.Engine == harness.EngineRunning && !b.charged():
 		s.Volts = float64(b.h.System.Running)

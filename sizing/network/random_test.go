@@ -86,7 +86,7 @@ func TestVehiclesBySpice(t *testing.T) {
 	var cases []spicecheck.Case
 	for seed := range 200 {
 		b := vehicle(rand.New(rand.NewSource(int64(seed))), 10+seed/2)
-		s := b.solve(t, 1+seed%2, network.Options{Flat: seed%5 == 0})
+		s := b.solve(t, 1+seed%2, b.flatWhere(seed%5 == 0))
 		cases = append(cases, spicecheck.Case{Name: fmt.Sprint("seed ", seed), Harness: b.Harness, State: s})
 	}
 	spicecheck.CompareAll(t, cases)
@@ -134,7 +134,7 @@ func TestWith(t *testing.T) {
 		r := rand.New(rand.NewSource(int64(seed)))
 		b := vehicle(r, 10+3*seed)
 		for state := range b.States {
-			o := network.Options{Flat: seed%3 == 0}
+			o := b.flatWhere(seed%3 == 0)
 			p, err := network.Prepare(b.Harness, state, network.Resistances{Wires: b.ohms}, o)
 			require.NoError(t, err)
 			for range 3 {

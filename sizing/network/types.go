@@ -59,7 +59,7 @@ type Resistances struct {
 
 // Options change what is solved.
 type Options struct {
-	Flat bool // the battery is flat and takes all that it gets: a charger then runs at its limit
+	Flat []harness.ElementID // the batteries (EMF) that are flat: they take all that they get, so that a charger runs at its limit
 }
 
 // Printed is one element of the solved network for `figures` and the netlist:

@@ -1,0 +1,52 @@
+package choose
+
+import (
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+)
+
+// flatSolvings lists in which ways a state is solved again for the heat that a
+// flat battery makes: with all batteries flat while an alternator runs, so that
+// its cable carries its full output; and where there are several, with each one
+// flat alone, so that the cable between two carries what the others and the
+// alternator give it. Cranking is left out: it takes seconds, and a flat battery
+// does not crank.
+func (s *sizer) flatSolvings(state int) []solving {
+	engine := s.h.States[state].Engine
+	if engine == harness.EngineCranking {
+		return nil
+	}
+	var out []solving
+	add := func(name string, flat ...harness.ElementID) {
+		out = append(out, solving{index: state, name: s.h.States[state].Name + ", " + name, options: network.Options{Flat: flat}})
+	}
+	batteries := s.elementsOf(harness.EMF)
+	if engine == harness.EngineRunning && len(batteries) > 0 && len(s.elementsOf(harness.Charger)) > 0 {
+		add(allFlat(len(batteries)), batteries...)
+	}
+	if len(batteries) < 2 {
+		return out
+	}
+	for _, id := range batteries {
+		add("flat "+s.h.Elements[id].Name, id)
+	}
+	return out
+}
+
+func allFlat(batteries int) string {
+	if batteries == 1 {
+		return "flat battery"
+	}
+	return "all batteries flat"
+}
+
+// elementsOf lists the elements of a kind, in order.
+func (s *sizer) elementsOf(kind harness.ElementKind) []harness.ElementID {
+	var out []harness.ElementID
+	for i := range s.h.Elements {
+		if s.h.Elements[i].Kind == kind {
+			out = append(out, harness.ElementID(i))
+		}
+	}
+	return out
+}
