@@ -34,6 +34,7 @@ func (s *sizer) findings(c *Chosen) source.Problems {
 	f.loadsAndEnds()
 	f.relayCoils()
 	f.supply()
+	f.inStates()
 	return f.out.Sorted()
 }
 

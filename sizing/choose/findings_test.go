@@ -129,6 +129,25 @@ func TestFindings(t *testing.T) {
 			b.wire("2B", "RADIO.-", "G1", 500)
 			return again(b)
 		}},
+		{"relay-will-not-pull-in", source.Warning, "K1", weakRelay},
+		{"relay-sides-swapped", source.Warning, "K1", swappedRelay},
+		{"relay-sides-swapped", source.Warning, "K1", loadThroughCoil},
+		{"short-circuit", source.Error, "SW.1-3", litSwitch},
+		{"open-contact-live", source.Advice, "K1", func() *bench {
+			b := relay("K1.86", "K1.85")
+			coil := b.h.Parts[b.parts["K1"]].Elements[0]
+			b.element("K1", "K1.30-87", "K1.30", "K1.87", harness.Element{Kind: harness.Contact, Ohms: 0.002, When: harness.Condition{Kind: harness.Energised, Coil: coil}})
+			b.element("K1", "K1.30-87a", "K1.30", "K1.87a", harness.Element{Kind: harness.Contact, Ohms: 0.002, When: harness.Condition{Kind: harness.Released, Coil: coil}})
+			b.h.Parts[b.parts["K1"]].Suppression = "none"
+			b.switched("SW")
+			b.h.Wires[1].To = b.at("SW.1") // the fuse feeds the switch, the switch the coil
+			b.wire("1E", "SW.2", "K1.86", 300)
+			b.wire("1F", "F1.2", "K1.30", 300)
+			return again(b)
+		}},
+		{"gauge-on-shared-ground", source.Advice, "GAUGE", func() *bench { return liftedGauge(0.05) }},
+		{"contact-never-closed", source.Advice, "SW", func() *bench { b := sound(); b.h.States = b.h.States[:1]; return b }},
+		{"isolator-does-not-kill", source.Advice, "ISO", func() *bench { return isolated("BUS") }},
 	}
 	covered := map[string]bool{}
 	for _, c := range cases {

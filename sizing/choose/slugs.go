@@ -22,6 +22,13 @@ var slugs = [...][2]string{
 	{"unfed-load", "metal joins a load to no source, whatever the switches do"},
 	{"relay-chatter", "a relay pulls in and lets go without end"},
 	{"diode-relay-backwards", "a relay with a diode across its coil is fed on 85"},
+	{"relay-will-not-pull-in", "a state calls for a relay, and its coil gets less than its pull-in voltage"},
+	{"relay-sides-swapped", "a switch carries the current of a relay's contacts, or a load gets its current through the coil"},
+	{"short-circuit", "in a state the current of a source comes back through no load"},
+	{"open-contact-live", "a relay's break terminal has no wire and is live whenever the coil is off"},
+	{"gauge-on-shared-ground", "the ground of a gauge or sender moves with other loads by more than 0.1 V"},
+	{"contact-never-closed", "no state closes a switch's contact"},
+	{"isolator-does-not-kill", "with an isolator open and the engine running, all that the key feeds stays on"},
 	{"alternator-overloaded", "the loads of a running state take more than the alternator gives"},
 	{"key-off-drain", "with everything at rest the battery loses more than 50 mA"},
 }

@@ -18,6 +18,13 @@
 // charged battery neither gives nor takes between its EMF and the charging
 // voltage (the higher of the system's and its chargers').
 //
+// A state stands alone, with nothing before it: all coils begin released and pull
+// in, or not, as the voltages then are; one that has pulled in lets go below its
+// drop-out only. So a relay that is fed together with the starter's solenoid has
+// pulled in before the starter takes hold, and is held at a voltage at which it
+// would not pull in; one whose feed comes after the solenoid must pull in at the
+// voltage while cranking.
+//
 // Solve is Prepare and Prepared.Solve. Prepared.With solves the same state with
 // other resistances without working out its structure again, Prepared.Faults
 // tries faults, thousands a second.
