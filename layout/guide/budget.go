@@ -30,10 +30,26 @@ func LoadBudget(a page.Ask) []frame.Page {
 	if len(a.R.Budgets) > 0 {
 		s.head2("The states", "Loads: the sum of the list below. Of two in series, a gauge and its sender say, each counts there; battery and alternator give their current once.", 20)
 		s.table(stateTable(a))
+		s.say(solvedWords(a), sheet.Plain(sheet.SizeNote))
+		s.down(1)
 	}
 	keyOff(a, s)
 	loads(a, s)
 	return s.done()
+}
+
+// solvedWords states how exactly the states are solved: by Kirchhoff's current
+// law the currents at each node sum to nothing; what is left over is the error.
+func solvedWords(a page.Ask) string {
+	worst := 0.0
+	for i := range a.R.States {
+		worst = max(worst, a.R.States[i].Residual)
+	}
+	bound := "less than 0.000001 mA" // what the solver promises, 1e-9 A
+	if worst >= 1e-9 {
+		bound = page.Figure(worst*1000, 6) + " mA"
+	}
+	return "How exactly these are solved: in every state the currents at every point of the circuit sum to nothing, with " + bound + " left over at the worst one."
 }
 
 // mostNamed is how many states have their names over the columns; more have numbers alone.
@@ -136,8 +152,33 @@ func keyOff(a page.Ask, s *sheaf) {
 		s.head("Key off", 12)
 		s.say(keyOffWords(a, b), sheet.Plain(sheet.SizeBody))
 		s.down(1)
+		if len(b.Drains) > 0 {
+			s.table(drainTable(a, b))
+		}
 		return
 	}
+}
+
+// drainTable says through which fuses the current with everything off flows, so
+// that pulling one fuse after another must show these steps on the meter.
+func drainTable(a page.Ask, b choose.Budget) *table.Table {
+	t := &table.Table{Columns: []table.Column{
+		{Title: "What draws it, by fuse"}, {Title: "Draws", Unit: "mA", Align: table.Decimal}, {Title: "Share", Unit: "%", Align: table.Decimal}, {Title: "Loads", Weight: 1},
+	}}
+	for _, d := range b.Drains {
+		fuse := table.Cell{S: "no fuse"}
+		if d.Fuse != harness.None {
+			fuse = table.Cell{S: strings.TrimSuffix(d.Name+", "+ratingOf(a, d.Name), ", "), Bold: true, Link: a.Link("fuse/" + d.Name)}
+		}
+		var words []string
+		for _, name := range d.Loads {
+			words = append(words, a.LoadWords(name))
+		}
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			fuse, table.Text(page.Figure(float64(d.Amps)*1000, 1)), table.Text(page.Figure(float64(d.Share)*100, 0)), table.Text(strings.Join(words, ", ")),
+		}})
+	}
+	return t
 }
 
 func keyOffWords(a page.Ask, b choose.Budget) string {
@@ -152,12 +193,34 @@ func keyOffWords(a page.Ask, b choose.Budget) string {
 		ah += float64(a.H.Parts[i].Capacity)
 	}
 	switch {
+	case len(b.Batteries) > 1:
+		return text + batteriesWords(a, b)
 	case b.Days > 0 && ah > 0:
 		return text + fmt.Sprintf(" A full battery of %s Ah lasts %s. %s", page.Figure(ah, 0), days(b.Days), daysBasis(b.Days, ah, battery))
 	case b.Days > 0:
 		return text + fmt.Sprintf(" The battery lasts %s.", days(b.Days))
 	}
 	return text + " The battery's capacity is not given, so how long it lasts is not computed."
+}
+
+// batteriesWords says of several batteries what each gives and how long it lasts.
+func batteriesWords(a page.Ask, b choose.Budget) string {
+	text := ""
+	for _, r := range b.Batteries {
+		amps := float64(r.Amps)
+		p := a.Part(a.H.Elements[r.Battery].Part)
+		text += fmt.Sprintf(" %s gives %s mA, %s Ah a day", r.Name, page.Figure(amps*1000, 0), page.Figure(amps*24, 2))
+		if r.Days > 0 {
+			text += fmt.Sprintf("; of %s Ah it lasts %s", page.Figure(float64(p.Capacity), 0), days(r.Days))
+		}
+		text += "."
+	}
+	for _, r := range b.Batteries {
+		if p := a.Part(a.H.Elements[r.Battery].Part); r.Days > 0 {
+			return text + " " + daysBasis(r.Days, float64(p.Capacity), float64(r.Amps))
+		}
+	}
+	return text
 }
 
 // daysBasis names what the days rest on, by the share of the capacity that they use up.

@@ -129,6 +129,10 @@ func (b *bench) states(n int) {
 		budget := choose.Budget{State: i, Loads: unit.Ampere(0.02 + 9.5*float64(i)), Sources: map[string]unit.Ampere{"BAT": 0.025}, KeyOff: i == 0}
 		if i == 0 {
 			budget.Days = 50
+			budget.Drains = []choose.Drain{
+				{Fuse: 1, Name: "MF1", Amps: 0.02, Share: 0.8, Loads: []string{"Radio"}},
+				{Fuse: harness.None, Amps: 0.005, Share: 0.2, Loads: []string{"Clock"}},
+			}
 		}
 		if i == 1 || i == 4 {
 			budget.Alternator = 30

@@ -1,8 +1,13 @@
 package choose
 
 import (
+	"cmp"
+	"fmt"
 	"math"
+	"slices"
+	"strings"
 
+	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -42,10 +47,81 @@ func (s *sizer) budget(i int) Budget {
 			}
 		}
 	}
-	if b.KeyOff && drawn > 1e-6 {
+	if !b.KeyOff {
+		return b
+	}
+	if drawn > flow.Least {
 		b.Days = s.charge() * usable / drawn / 24
 	}
+	b.Drains, b.Batteries = s.drains(i), s.resting(i)
 	return b
+}
+
+// drains lists what is drawn in a state by the fuse nearest to each load. Of
+// loads in series the first one from the source counts.
+func (s *sizer) drains(state int) []Drain {
+	st := &s.states[state]
+	currents := flow.In(s.h, st)
+	at := map[harness.ElementID]*Drain{}
+	var list []*Drain
+	total := 0.0
+	for i := range s.h.Elements {
+		e := &s.h.Elements[i]
+		a := math.Abs(currents.Through(e.ID))
+		if e.Kind != harness.Load && e.Kind != harness.RelayCoil || a <= flow.Least {
+			continue
+		}
+		feed := currents.Feed(e.ID)
+		if s.behindLoad(feed) {
+			continue
+		}
+		fuse := harness.ElementID(harness.None)
+		if fuses := feed.Fuses(s.h); len(fuses) > 0 {
+			fuse = fuses[len(fuses)-1]
+		}
+		if at[fuse] == nil {
+			at[fuse] = &Drain{Fuse: fuse}
+			if fuse != harness.None {
+				at[fuse].Name = s.h.Elements[fuse].Name
+			}
+			list = append(list, at[fuse])
+		}
+		d := at[fuse]
+		d.Amps, d.Loads = d.Amps+unit.Ampere(a), append(d.Loads, e.Name)
+		total += a
+	}
+	slices.SortStableFunc(list, func(a, b *Drain) int { return cmp.Compare(b.Amps, a.Amps) })
+	var out []Drain
+	for _, d := range list {
+		d.Share = unit.Fraction(float64(d.Amps) / total)
+		out = append(out, *d)
+	}
+	return out
+}
+
+// behindLoad tells whether a feed comes through another load or coil.
+func (s *sizer) behindLoad(feed flow.Path) bool {
+	return slices.ContainsFunc(feed.Elements, func(id harness.ElementID) bool {
+		k := s.h.Elements[id].Kind
+		return k == harness.Load || k == harness.RelayCoil
+	})
+}
+
+// resting gives what each battery gives in a state, and for how long.
+func (s *sizer) resting(state int) []Resting {
+	var out []Resting
+	for i := range s.h.Elements {
+		e := &s.h.Elements[i]
+		if e.Kind != harness.EMF {
+			continue
+		}
+		b := Resting{Battery: e.ID, Name: e.Name, Amps: unit.Ampere(-s.states[state].Amps[i])}
+		if b.Amps > flow.Least {
+			b.Days = float64(s.h.Parts[e.Part].Capacity) * usable / float64(b.Amps) / 24
+		}
+		out = append(out, b)
+	}
+	return out
 }
 
 // charge adds up the capacity of the batteries, Ah; batteries in series count
@@ -67,4 +143,20 @@ func atRest(state *harness.State) bool {
 		}
 	}
 	return true
+}
+
+// byFuse says through which fuses most is drawn at rest, three at most.
+func byFuse(drains []Drain) string {
+	var parts []string
+	for _, d := range drains[:min(len(drains), 3)] {
+		name := d.Name
+		if name == "" {
+			name = "no fuse"
+		}
+		parts = append(parts, fmt.Sprintf("%s through %s (%s)", amps(float64(d.Amps)), name, strings.Join(d.Loads, ", ")))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(parts, ", ")
 }

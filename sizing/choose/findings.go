@@ -346,7 +346,7 @@ func (f *inspection) supply() {
 		if drain := delivered(b); b.KeyOff && drain > keyOffLimit {
 			f.add(source.Problem{
 				Slug: "key-off-drain", Level: source.Warning, Span: f.stateSpan(state),
-				Summary:  fmt.Sprintf("with everything at rest (%s) the battery gives %s%s", state.Name, amps(drain), days(b.Days)),
+				Summary:  fmt.Sprintf("with everything at rest (%s) the battery gives %s%s%s", state.Name, amps(drain), days(b.Days), byFuse(b.Drains)),
 				Detail:   "feed what draws it from the ignition switch, or fit an isolator",
 				Subjects: append([]string{state.Name}, f.drawing(b.State)...), Numbers: []source.Number{number("amps", drain), number("days", b.Days)},
 			})

@@ -98,5 +98,24 @@ type Budget struct {
 	Sources    map[string]unit.Ampere // delivered, by element name
 	Alternator unit.Ampere            // what it can deliver in this state, 0 when it does not run
 	KeyOff     bool                   // everything at rest, engine off
-	Days       float64                // key-off: days until the battery is flat; 0 when not computed
+	Days       float64                // key-off: days until the batteries together are flat; 0 when not computed
+	Drains     []Drain                // key-off: what draws it, by fuse, the most first
+	Batteries  []Resting              // key-off: each battery alone, in the order of the elements
+}
+
+// Drain is what is drawn through one fuse with everything at rest.
+type Drain struct {
+	Fuse  harness.ElementID // the fuse nearest to the loads; None where they have none
+	Name  string            // "FP.3", "" without a fuse
+	Amps  unit.Ampere
+	Share unit.Fraction // of all that is drawn
+	Loads []string      // names of the loads and coils, in the order of the elements
+}
+
+// Resting is one battery with everything at rest.
+type Resting struct {
+	Battery harness.ElementID
+	Name    string
+	Amps    unit.Ampere // that it gives; below 0 where another battery charges it
+	Days    float64     // until it is flat; 0 where it gives nothing or has no capacity
 }

@@ -215,6 +215,24 @@ type Budget struct {
 	AlternatorA float64            `json:"alternator_a"`
 	KeyOff      bool               `json:"key_off"`
 	Days        float64            `json:"days"`
+	Drains      []Drain            `json:"drains"`    // key off only
+	Batteries   []Resting          `json:"batteries"` // key off only
+}
+
+// Drain is what is drawn through one fuse with everything at rest; fuse is
+// empty where there is none.
+type Drain struct {
+	Fuse  string   `json:"fuse"`
+	Amps  float64  `json:"amps"`
+	Share float64  `json:"share"`
+	Loads []string `json:"loads"`
+}
+
+// Resting is one battery with everything at rest.
+type Resting struct {
+	ID   string  `json:"id"`
+	Amps float64 `json:"amps"`
+	Days float64 `json:"days"`
 }
 
 // Colours is how well the colours can be told apart.

@@ -176,7 +176,13 @@ func (f *filler) reels() {
 
 func (f *filler) rest() {
 	for _, b := range f.r.Budgets {
-		out := Budget{State: f.h.States[b.State].Name, LoadsA: float64(b.Loads), Sources: map[string]float64{}, AlternatorA: float64(b.Alternator), KeyOff: b.KeyOff, Days: finite(b.Days)}
+		out := Budget{State: f.h.States[b.State].Name, LoadsA: float64(b.Loads), Sources: map[string]float64{}, AlternatorA: float64(b.Alternator), KeyOff: b.KeyOff, Days: finite(b.Days), Drains: []Drain{}, Batteries: []Resting{}}
+		for _, d := range b.Drains {
+			out.Drains = append(out.Drains, Drain{d.Name, float64(d.Amps), float64(d.Share), append([]string{}, d.Loads...)})
+		}
+		for _, d := range b.Batteries {
+			out.Batteries = append(out.Batteries, Resting{d.Name, finite(float64(d.Amps)), finite(d.Days)})
+		}
 		for name, a := range b.Sources {
 			out.Sources[name] = float64(a)
 		}
