@@ -1,13 +1,15 @@
 package check
 
 import (
+	"maps"
+
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 )
 
 // states resolves the declared states; where none is declared, sensible ones
-// are made: parked, each switch alone with the engine running, everything on,
-// and cranking where there is a starter.
+// are made: parked, each switch alone in each position with the engine running,
+// everything on, and cranking where there is a starter.
 func (c *checker) states() {
 	for i := range c.d.States {
 		c.state(&c.d.States[i])
@@ -64,43 +66,60 @@ func (c *checker) switchNames() []string {
 	return names
 }
 
-// makeStates makes the states of a description that declares none.
+// makeStates makes the states of a description that declares none. A part is in
+// one position at a time, so what excludes each other (a changeover switch, left
+// and right) never meets; relays follow their coils as always.
 func (c *checker) makeStates() {
 	c.made("parked", harness.EngineOff, nil)
 	var switches []harness.PartID
 	starter := false
-	for _, p := range c.h.Parts {
+	closed := c.isolatorsClosed()
+	for i := range c.h.Parts {
+		p := &c.h.Parts[i]
 		starter = starter || p.Kind == harness.Starter
 		if p.Kind == harness.Switch && len(p.Positions) > 1 {
 			switches = append(switches, p.ID)
 		}
 	}
-	all := map[harness.PartID]int{}
+	all := maps.Clone(closed)
 	for _, id := range switches {
 		p := &c.h.Parts[id]
 		for n := 1; n < len(p.Positions); n++ {
-			c.made(p.Ref+" "+p.Positions[n], harness.EngineRunning, map[harness.PartID]int{id: n})
+			alone := maps.Clone(closed)
+			alone[id] = n
+			c.made(p.Ref+" "+p.Positions[n], harness.EngineRunning, alone)
 		}
 		all[id] = c.fullest(p)
 	}
 	c.made("everything on", harness.EngineRunning, all)
 	if starter {
-		c.made("cranking", harness.EngineCranking, nil)
+		c.made("cranking", harness.EngineCranking, closed)
 	}
 }
 
-// fullest is the position in which most contacts are closed; the later one on a tie.
-func (c *checker) fullest(p *harness.Part) int {
-	closed := make([]int, len(p.Positions))
-	for _, id := range p.Elements {
-		for _, n := range c.h.Elements[id].When.Positions {
-			closed[n]++
+// isolatorsClosed sets the isolators whose rest position is open.
+func (c *checker) isolatorsClosed() map[harness.PartID]int {
+	out := map[harness.PartID]int{}
+	for i := range c.h.Parts {
+		p := &c.h.Parts[i]
+		if p.Kind == harness.Isolator && len(p.Positions) > 0 {
+			if n := c.fullest(p); len(c.contactsIn(p, n)) > len(c.contactsIn(p, 0)) {
+				out[p.ID] = n
+			}
 		}
 	}
-	best := 0
-	for n := range closed {
-		if closed[n] >= closed[best] {
-			best = n
+	return out
+}
+
+// fullest is the position that turns on most current; of equal ones that which
+// closes more contacts, then the later one.
+func (c *checker) fullest(p *harness.Part) int {
+	best, most, contacts := 0, -1.0, 0
+	for n := range p.Positions {
+		closed := c.contactsIn(p, n)
+		a := c.behind(closed)
+		if a > most+1e-9 || a > most-1e-9 && len(closed) >= contacts {
+			best, most, contacts = n, max(a, most), len(closed)
 		}
 	}
 	return best

@@ -1,0 +1,68 @@
+package check_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/check"
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/harness"
+)
+
+const undeclared = `loomfolio: 1
+title: No states
+system: {volts: 12}
+parts:
+  BAT: {kind: battery}
+  ISO: {kind: isolator, positions: {open: [], closed: [[1, 2]]}}
+  F1: {kind: fuse}
+  ST: {kind: starter, draws: 150 A}
+  IGN: {kind: ignition-switch, terminals: [30, 15, 50]}
+  DIP: {kind: switch, positions: {off: [], main: [[1, 2]], dipped: [[1, 3]]}}
+  K1: {kind: relay}
+  MAIN: {kind: lamp, draws: 10 A}
+  DIPPED: {kind: lamp, draws: 8 A}
+  BLOW: {kind: switch, positions: {off: [], low: [[1, 2]], high: [[1, 3]], purge: [[1, 4], [1, 5]]}}
+  SLOW: {kind: motor, draws: 3 A}
+  FAST: {kind: motor, draws: 9 A}
+  PILOT: {kind: lamp, draws: 1 A}
+  G0: {kind: ground}
+  G1: {kind: ground}
+circuits:
+  earth: {number: 1, legs: [[G0, BAT.-], [ST.case, G1]]}
+  main: {number: 2, legs: [[BAT.+, ISO, F1, IGN.30, IGN.15, DIP.1], [ISO, ST.30], [IGN.50, ST.50]]}
+  lamps: {number: 3, legs: [[DIP.2, K1.86, K1.85, G1], [IGN.15, K1.30, K1.87, MAIN, G1], [DIP.3, DIPPED, G1]]}
+  blower: {number: 4, legs: [[IGN.15, BLOW.1], [BLOW.2, SLOW, G1], [BLOW.3, FAST, G1], [BLOW.4, PILOT, G1], [BLOW.5, PILOT.+]]}
+`
+
+// Without declared states: parked, each position of each switch alone with the
+// engine running, everything on, cranking.
+func TestMadeStates(t *testing.T) {
+	d, problems := describe.Parse("test.yaml", []byte(undeclared))
+	require.Empty(t, problems)
+	h, found := check.Check(d)
+	require.NotNil(t, h, "%v", found)
+	at := func(state int) map[string]string {
+		out := map[string]string{}
+		for i, n := range h.States[state].Position {
+			if p := &h.Parts[i]; n > 0 {
+				out[p.Ref] = p.Positions[n]
+			}
+		}
+		return out
+	}
+	var names []string
+	for _, s := range h.States {
+		names = append(names, s.Name)
+		require.True(t, s.Made)
+	}
+	require.Equal(t, []string{"parked", "DIP main", "DIP dipped", "BLOW low", "BLOW high", "BLOW purge", "everything on", "cranking"}, names)
+	require.Empty(t, at(0), "parked: all at rest")
+	require.Equal(t, map[string]string{"ISO": "closed", "IGN": "run", "DIP": "dipped"}, at(2), "one alone")
+	require.Equal(t, map[string]string{"ISO": "closed", "IGN": "run", "DIP": "main", "BLOW": "high"}, at(6),
+		"the position with most current: 10 A of lamps over the relay before 8 A, 9 A over one contact before 1 A over two")
+	require.Equal(t, map[string]string{"ISO": "closed", "IGN": "start"}, at(7))
+	require.Equal(t, harness.EngineRunning, h.States[6].Engine)
+	require.Equal(t, harness.EngineCranking, h.States[7].Engine)
+}
