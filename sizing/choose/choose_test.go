@@ -403,3 +403,21 @@ func TestHeatBalanceInABundle(t *testing.T) {
 	perArea := func(w Wire) float64 { return float64(w.Ampacity) / float64(w.Area) }
 	require.Less(t, perArea(among), perArea(alone)+1e-9)
 }
+
+// A cold filament takes ten times its current for 0.05 s: a side lamp of 0.7 A
+// (7 A, 700 % of 1 A) wants a blade of 2 A, whose band says 0.07 s at 350 %; a lamp that says
+// how it starts is believed.
+func TestColdFilamentWantsALargerFuse(t *testing.T) {
+	b := fan(unit.Metric, 0.7, 2000)
+	b.h.Parts[b.parts["FAN"]].Kind = harness.Lamp
+	b.h.Elements[b.h.Parts[b.parts["FAN"]].Elements[0]].Behaves = harness.AsLamp
+	c, ps := b.choose(t)
+	f := fuseNamed(t, c, "F1")
+	require.Equal(t, unit.Ampere(2), f.Rating)
+	require.Contains(t, f.Reason, "the cold filaments' start of 6.5 A for 0.05 s")
+	require.Contains(t, f.Sources, "cold-filament")
+	require.Nil(t, find(ps, "fuse-too-small"))
+	b.h.Parts[b.parts["FAN"]].Starts = unit.Start{Amps: 1, For: 0.05}
+	c, _ = b.choose(t)
+	require.Equal(t, unit.Ampere(1), fuseNamed(t, c, "F1").Rating)
+}
