@@ -123,13 +123,21 @@ const still = 0.01
 
 // settle chooses and solves until nothing changes: neither sizes nor fuses, and
 // the temperatures that went into the solving are those that come out.
+//
+// Why it ends: a fuse's rating follows from currents alone, never from a wire's
+// floor, so fuse and wire do not chase each other: a heavier wire moves a rating
+// only as far as it moves the currents. What else might swing is held: from
+// stubborn on neither a size nor a rating goes back, and both lie on finite
+// shelves, so there are finitely many rounds in which one moves. mostRounds bounds
+// them in any case; an end that did not stand still is solved once more, and
+// every floor, fuse and drop is checked against that solution in the findings.
 func (s *sizer) settle() error {
 	for round := range mostRounds {
 		if err := s.solveAll(); err != nil {
 			return err
 		}
 		moved := s.measure()
-		ratings := s.chooseFuses()
+		ratings := s.chooseFuses(round >= stubborn)
 		s.findFloors()
 		s.findGroups()
 		next := s.chooseSizes()
@@ -141,7 +149,7 @@ func (s *sizer) settle() error {
 		}
 		s.at = next
 	}
-	return nil
+	return s.unsettled()
 }
 
 // calm keeps wires that lie together from getting thinner all at once, each

@@ -32,8 +32,8 @@ var breakerRatings = [...]unit.Ampere{5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60
 const cranks unit.Second = 10
 
 // chooseFuses sets every fuse from the solved currents; it tells whether any
-// rating changed.
-func (s *sizer) chooseFuses() bool {
+// rating changed. With grow no rating falls any more.
+func (s *sizer) chooseFuses(grow bool) bool {
 	changed := false
 	starts := s.starts()
 	for i := range s.h.Elements {
@@ -42,12 +42,32 @@ func (s *sizer) chooseFuses() bool {
 			continue
 		}
 		f := s.fuseOf(e, starts)
+		if was := &s.fuses[i]; grow && f.rating < was.rating {
+			f.rating, f.body, f.cold = was.rating, was.body, was.cold
+		}
 		if f.rating != s.fuses[i].rating || f.body != s.fuses[i].body {
 			changed = true
 		}
 		s.fuses[i] = f
 	}
 	return changed
+}
+
+// unsettled solves once more with the sizes and fuses in hand, where the rounds
+// ended before they stood still, so that the findings see what is true of them.
+func (s *sizer) unsettled() error {
+	if err := s.solveAll(); err != nil {
+		return err
+	}
+	s.measure()
+	for i := range s.fuses {
+		if s.h.Elements[i].Kind == harness.FuseLink {
+			s.fuses[i].amps, s.fuses[i].state = s.through(harness.ElementID(i))
+		}
+	}
+	s.findFloors()
+	s.findGroups()
+	return nil
 }
 
 func (s *sizer) fuseOf(e *harness.Element, starts map[harness.ElementID]unit.Start) fusing {

@@ -127,3 +127,32 @@ func TestFuseTooBigPrintsItsNumbers(t *testing.T) {
 	require.NotNil(t, p)
 	require.Regexp(t, `^F1 \(30 A\) is too big for 1C behind it: (110 % of 30 A is 33 A for ever|135 % of 30 A is 40.5 A for up to 30 min); 0\.5 mm² (carries|stands) [0-9.]+ A at 30 °C`, p.Summary)
 }
+
+// Late rounds let no rating fall, so that the choice ends; and an end that did
+// not stand still hides nothing: what its sizes do not stand is a finding.
+func TestEndOfTheRounds(t *testing.T) {
+	b := fan(unit.Metric, 12, 2000)
+	s := b.settled(t)
+	f := b.h.Parts[b.parts["F1"]].Elements[0]
+	require.Equal(t, unit.Ampere(20), s.fuses[f].rating)
+	b.h.Elements[b.h.Parts[b.parts["FAN"]].Elements[0]].Amps = 6
+	late := newSizer(b.h, b.ways)
+	late.fuses[f] = s.fuses[f]
+	late.at = s.at
+	require.NoError(t, late.solveAll())
+	late.measure()
+	require.False(t, late.chooseFuses(true))
+	require.Equal(t, unit.Ampere(20), late.fuses[f].rating)
+	require.InDelta(t, 6, late.fuses[f].amps, 1)
+	require.True(t, late.chooseFuses(false))
+	require.Equal(t, unit.Ampere(10), late.fuses[f].rating)
+
+	s = fan(unit.Metric, 30, 2000).settled(t)
+	for w := range s.at {
+		s.at[w] = 0
+	}
+	require.NoError(t, s.unsettled())
+	c := s.chosen()
+	require.NotNil(t, find(s.findings(&c), "wire-too-weak-for-fuse"))
+	require.NotNil(t, find(s.findings(&c), "wire-too-hot"))
+}
