@@ -76,6 +76,7 @@ type sizer struct {
 	stand    [][]harness.ElementID // by WireID: the fuses whose current it must stand
 	passing  *flow.Passing         // what the fuses carry for ever
 	surging  *flow.Passing         // what they carry until they open
+	branches [][]harness.ElementID // by ElementID: the fuses that hang on a fuse
 	shorts   []flow.Shorts         // by ElementID; of fuses, once all is settled
 	warm     *warmth
 	bound    float64 // g, of the wires in groups; 0 when there is none
@@ -91,7 +92,7 @@ func newSizer(h *harness.Harness, ways []route.Way) *sizer {
 		bundle: make([]int, n), places: make([]ambient, n),
 		fuses: make([]fusing, len(h.Elements)),
 	}
-	s.guards = s.net.Guards()
+	s.guards, s.branches = s.net.Guards(), s.net.Branches()
 	store := &shelves{h: h, made: map[string]shelf{}}
 	for i := range h.Wires {
 		w := &h.Wires[i]

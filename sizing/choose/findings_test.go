@@ -395,3 +395,26 @@ func TestBreakerTypes(t *testing.T) {
 	_, ps = b.choose(t)
 	require.NotNil(t, find(ps, "breaker-cycles-unfused"), "one that cycles itself does not")
 }
+
+// A panel's feeder is sized for what runs at once, not for the sum of its fuses;
+// one that is too small for that says what hangs on it.
+func TestFeederIsSizedForWhatRunsAtOnce(t *testing.T) {
+	b := fan(unit.Metric, 10, 2000)
+	b.fuse("MF")
+	b.fuse("F2").Rating = 30
+	b.load("HEATER", harness.Heater, 15, harness.AsCurrent)
+	b.h.Wires[0].To = b.at("MF.1")
+	b.wire("2A", "MF.2", "F1.1", 50)
+	b.wire("2B", "MF.2", "F2.1", 50)
+	b.wire("2C", "F2.2", "HEATER.+", 900)
+	b.wire("2D", "HEATER.-", "G1", 100)
+	c, _ := again(b).choose(t)
+	f := fuseNamed(t, c, "MF")
+	require.Equal(t, unit.Ampere(35), f.Rating)
+	require.Contains(t, f.Reason, "its 2 fuses add up to 45 A: it is sized for the 25 A that run at once")
+	b.h.Parts[b.parts["MF"]].Rating = 30
+	_, ps := b.choose(t)
+	p := find(ps, "fuse-too-small")
+	require.NotNil(t, p)
+	require.Contains(t, p.Detail, "its 2 fuses add up to 45 A, and 25 A of that runs at once")
+}

@@ -111,10 +111,10 @@ func (f *inspection) tooSmall(fuse *Fuse) {
 	case x.amps > float64(fuse.Rating)*(1+1e-6) || x.short:
 		p.Level = source.Error
 		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s", fuse.Name, fuse.Rating, amps(x.amps), fuse.State)
-		p.Detail = fmt.Sprintf("it needs %s: leave the rating out to have it chosen, fit a larger body, or split the loads", amps(f.need(e, x)))
+		p.Detail = fmt.Sprintf("it needs %s: leave the rating out to have it chosen, fit a larger body, or split the loads", amps(f.need(e, x))) + f.feederAdvice(fuse)
 	case x.amps > most*(1+1e-6):
 		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s: more than %s of it for ever", fuse.Name, fuse.Rating, amps(x.amps), fuse.State, unit.Fraction(round(f.fuseShare()*f.fuseHeat(e), 2)))
-		p.Detail = fmt.Sprintf("it ages and opens early: it wants %s", amps(f.need(e, x)))
+		p.Detail = fmt.Sprintf("it ages and opens early: it wants %s", amps(f.need(e, x))) + f.feederAdvice(fuse)
 	default:
 		if !f.opensOnStart(e, fuse, x, &p) {
 			return

@@ -171,6 +171,7 @@ func (s *sizer) fuse(e *harness.Element) Fuse {
 		Wires: s.guards.Wires[e.ID], Smallest: harness.None,
 		Reason: s.fuseReason(e, f), Sources: s.fuseSources(e, f),
 	}
+	out.Reason += s.feederReason(e, f)
 	if f.breaker {
 		out.Type = s.h.Parts[e.Part].BreakerType
 		out.Reason += breakerReason(out.Type)

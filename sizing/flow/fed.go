@@ -192,3 +192,37 @@ func (n *Net) Unlimited(fuse harness.ElementID, limits func(harness.ElementID) b
 	}
 	return found
 }
+
+// Branches gives for every fuse (by ElementID) the fuses that hang on what it
+// feeds and lead to no source themselves: those of a panel, of its feeder.
+func (n *Net) Branches() [][]harness.ElementID {
+	out := make([][]harness.ElementID, len(n.h.Elements))
+	region := n.regions()
+	fed := map[int][]harness.ElementID{} // the branch fuses by the metal that feeds them
+	far := map[harness.ElementID][]int{} // the metals that a fuse feeds
+	for _, e := range n.h.Elements {
+		if e.Kind != harness.FuseLink {
+			continue
+		}
+		a, b := n.vertex[e.A], n.vertex[e.B]
+		fromA, fromB := n.reaches(a, e.ID), n.reaches(b, e.ID)
+		if fromA {
+			far[e.ID] = append(far[e.ID], region.Root(b))
+		}
+		if fromB {
+			far[e.ID] = append(far[e.ID], region.Root(a))
+		}
+		switch {
+		case fromA && !fromB:
+			fed[region.Root(a)] = append(fed[region.Root(a)], e.ID)
+		case fromB && !fromA:
+			fed[region.Root(b)] = append(fed[region.Root(b)], e.ID)
+		}
+	}
+	for i := range out {
+		for _, metal := range far[harness.ElementID(i)] {
+			out[i] = append(out[i], fed[metal]...)
+		}
+	}
+	return out
+}

@@ -98,3 +98,11 @@ wire C F1.2 L.+
 wire D L.- B2.-`)
 	require.InDelta(t, 25.2/0.055, NewNet(r.h).Shorts(r.element("F1"), r.ohms()).Least(), 1e-6)
 }
+
+func TestBranches(t *testing.T) {
+	r := build(charged)
+	got := NewNet(r.h).Branches()
+	require.Equal(t, "F1", r.elements(got[r.element("MF")]), "not the alternator's fuse, which leads to a source")
+	require.Equal(t, "F1", r.elements(got[r.element("CF")]))
+	require.Empty(t, got[r.element("F1")])
+}
