@@ -13,11 +13,8 @@ import (
 // a finding (fuse-too-small). Common practice, no source.
 func (s *sizer) feederReason(e *harness.Element, f *fusing) string {
 	sum, n := s.branchSum(e.ID)
-	if n < 2 {
+	if n < 2 || sum <= f.rating {
 		return ""
-	}
-	if sum <= f.rating {
-		return fmt.Sprintf("; its %d fuses add up to %s, which it feeds all at once", n, sum)
 	}
 	return fmt.Sprintf("; its %d fuses add up to %s: it is sized for the %s that run at once, not for their sum", n, sum, unit.Ampere(round(f.amps, 1)))
 }
