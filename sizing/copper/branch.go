@@ -7,12 +7,15 @@ import (
 	"slices"
 )
 
-// Work is counted in spots of fronts, uses, terms and rungs looked at.
+// Work is counted in spots of fronts and rungs looked at, and in several uses and
+// terms, which are quicker.
 const (
-	mostWork   = 6_000_000 // in one part
-	mostSweeps = 12        // at the root
+	someWork   = 300_000 // of a problem, shared by its parts
+	lineWork   = 16_000  // more for each line
+	mostSweeps = 3       // before the root is narrowed
 	nodeSweeps = 4
 	mostTrades = 12 // rounds
+	tradeWork  = 10 // uses and terms that count as one spot
 )
 
 // search is the part with the lightest set that was found.
@@ -25,14 +28,36 @@ type search struct {
 	made int // nodes put
 }
 
-// solve gives a rung for every post and a lower bound on the mass.
-func (p *part) solve() ([]int, float64) {
+// solve decides all parts, each with its share of the work that is left, and
+// gives the mass above their bounds.
+func (t *thinned) solve(work int) float64 {
+	parts := t.parts()
+	lines, gap := len(t.lines), 0.0
+	for _, p := range parts {
+		share := work * len(p.lines) / lines
+		best, bound, done := p.solve(share)
+		work -= min(done, share)
+		lines -= len(p.lines)
+		for v, i := range best {
+			p.posts[v].put(i, t.step)
+		}
+		if mass := p.mass(best); bound < mass*(1-equal) {
+			gap += mass - bound
+		}
+	}
+	return gap
+}
+
+// solve gives a rung for every post, a lower bound on the mass, and the work done.
+func (p *part) solve(work int) ([]int, float64, int) {
 	f := &search{part: p, plan: p.plan(), best: p.highest()}
+	f.plan.most = work
 	f.mass = p.mass(f.best)
 	s := p.stand(make([]int, len(p.posts)))
 	s.climb(all(len(p.lines)), -1)
 	f.improve(s, mostTrades)
-	return f.best, f.branch()
+	bound := f.branch()
+	return f.best, bound, f.plan.work
 }
 
 func all(n int) []int {
@@ -64,13 +89,16 @@ func (f *search) branch() float64 {
 	root.priced(f.prices(f.mass))
 	f.follow(root, mostTrades)
 	f.raise(root, mostSweeps)
+	if root.fewer() {
+		return f.narrow(root)
+	}
 	f.put(root)
 	for len(f.open) > 0 {
 		n := f.open[0]
 		if n.least >= f.cut() {
 			break
 		}
-		if f.plan.work > mostWork {
+		if f.plan.work > f.plan.most {
 			return min(n.least, f.mass)
 		}
 		heap.Pop(&f.open)
@@ -79,12 +107,37 @@ func (f *search) branch() float64 {
 	return f.mass
 }
 
+// narrow solves what is left of a problem after many rungs were struck out: much
+// of it cannot matter any more. It gives the bound.
+func (f *search) narrow(s *split) float64 {
+	t := &thinned{step: make([]int, len(f.posts)), posts: make([]post, len(f.posts))}
+	for v := range f.posts {
+		t.posts[v].members = []int{v}
+		for i, r := range f.posts[v].rungs {
+			if s.alive[s.rungAt[v]+i] {
+				t.posts[v].rungs = append(t.posts[v].rungs, rung{r.mass, r.ohms, []int{i}})
+			}
+		}
+	}
+	for _, l := range f.lines {
+		t.lines = append(t.lines, line{l.limit, l.slack, slices.Clone(l.terms)})
+	}
+	if len(possible(t.posts, t.lines)) < len(t.lines) {
+		return f.mass
+	}
+	t.reduce()
+	gap := t.solve(max(0, f.plan.most-f.plan.work))
+	mass := f.part.mass(t.step)
+	f.offer(f.stand(t.step))
+	return min(f.mass, max(s.least, mass-gap))
+}
+
 // raise sweeps until the bound hardly grows.
 func (f *search) raise(s *split, sweeps int) {
 	s.judge(f.cut())
 	for k := range sweeps {
 		before := s.least
-		if s.dead || f.plan.work > mostWork {
+		if s.dead || f.plan.work > f.plan.most {
 			return
 		}
 		s.sweep(k%2 == 1, k%4 == 1, f.cut())
@@ -129,7 +182,7 @@ func (f *search) improve(s *stand, rounds int) {
 	s.fall(all(len(f.posts)), -1)
 	s.trade(rounds)
 	f.offer(s)
-	f.plan.work += s.work
+	f.plan.work += s.work / tradeWork
 }
 
 func (p *part) highest() []int {

@@ -108,3 +108,25 @@ func (c *car) floors() {
 		c.p.Floor[g] = i
 	}
 }
+
+// warm makes a problem as terminals and warm copper leave it: each ladder ends a
+// few steps above what a light set takes, and each size's ohms are raised by the
+// warmth of its current, less in larger sizes: 0.393 % a kelvin (IEC 60028), at
+// most 60 K. Limits rise by part of that, so that most of what could be met still can.
+func warm(p Problem, r *rand.Rand, steps int) Problem {
+	light := Least(p)
+	for g, sizes := range p.Groups {
+		last := min(len(sizes), light.Step[g]+1+r.Intn(steps))
+		kelvin := 60 * r.Float64()
+		ladder := make([]Size, last)
+		for i, z := range sizes[:last] {
+			share := min(1, sizes[p.Floor[g]].Mass/z.Mass)
+			ladder[i] = Size{z.Mass, z.Ohms * (1 + 0.00393*kelvin*share)}
+		}
+		p.Groups[g] = ladder
+	}
+	for d := range p.Demands {
+		p.Demands[d].Limit *= 1 + 0.00393*60*0.3*r.Float64()
+	}
+	return p
+}

@@ -12,10 +12,12 @@
 //
 // The method is a multiple-choice knapsack with many limits.
 //
-//   - What cannot matter is put aside (thin.go): demands that the floors meet,
-//     demands that another implies; groups that carry proportional currents
-//     through the same demands are joined into one ladder; what hangs together
-//     is solved by itself.
+//   - What cannot matter is put aside (thin.go, imply.go): the low sizes with
+//     which a demand is not met even by the largest of all others; demands that
+//     the floors meet, demands that another implies whatever sizes are taken
+//     (proportional or not: what the sizes can differ by counts too); groups that
+//     carry proportional currents through the same demands are joined into one
+//     ladder; what hangs together is solved by itself.
 //   - A set is found by climbing from the floors, then made lighter by trading
 //     one group's step against those of its neighbours (trade.go).
 //   - A first bound comes from prices of the limits (price.go): Lagrangian
@@ -27,9 +29,10 @@
 //     split is improved demand by demand (split.go). This is Lagrangian
 //     decomposition, Guignard and Kim, Mathematical Programming 39 (1987), by
 //     block coordinate ascent, Globerson and Jaakkola, NIPS 20 (2007).
-//   - Steps whose bound reaches the mass in hand are struck out; the rest is
-//     branched on, lowest bound first, until the bound has reached the mass or
-//     the work is used up (branch.go).
+//   - Steps whose bound reaches the mass in hand are struck out. When they are
+//     many, all begins anew with what is left: shorter ladders put more demands
+//     aside. The rest is branched on, lowest bound first, until the bound has
+//     reached the mass or the work is used up (branch.go).
 //
 // Units: grams, ohms (or ohms per metre, with amperes times metres), volts; any
 // that fit together will do.
@@ -109,26 +112,14 @@ func (d *Demand) Meets(drop float64) bool { return drop <= d.Limit+d.room() }
 // Least finds the lightest set.
 func Least(p Problem) Result {
 	t := thin(&p)
-	r := Result{Step: t.step, Exact: true}
-	for _, part := range t.parts() {
-		best, bound := part.solve()
-		for v, i := range best {
-			part.posts[v].put(i, r.Step)
-		}
-		mass := part.mass(best)
-		if bound < mass*(1-equal) {
-			r.Exact = false
-		} else {
-			bound = mass
-		}
-		r.Bound += bound - mass
-	}
+	gap := t.solve(someWork + lineWork*len(t.lines))
+	r := Result{Step: t.step, Exact: gap == 0}
 	for g, sizes := range p.Groups {
 		if len(sizes) > 0 {
 			r.Mass += sizes[r.Step[g]].Mass
 		}
 	}
-	r.Bound += r.Mass
+	r.Bound = r.Mass - gap
 	r.Met = make([]bool, len(p.Demands))
 	for d := range p.Demands {
 		r.Met[d] = p.Demands[d].Meets(p.Drop(d, r.Step))

@@ -104,10 +104,13 @@ func tree(r *rand.Rand) Problem {
 func TestNothingIsLighterOnSmallProblems(t *testing.T) {
 	r := rand.New(rand.NewSource(11))
 	hopeless := 0
-	for k := range 300 {
+	for k := range 600 {
 		p := small(r)
 		if k%3 == 0 {
 			p = tree(r)
+		}
+		if k%2 == 0 {
+			p = warm(p, r, 7)
 		}
 		got := Least(p)
 		best := exhaustive(&p)
@@ -149,7 +152,19 @@ func TestGapOnLargeProblems(t *testing.T) {
 			r := Least(p)
 			requireValid(t, &p, &r)
 			t.Logf("%d groups, %d demands: %.1f g, bound %.1f g, gap %.2f %%, exact %v", groups, len(p.Demands), r.Mass, r.Bound, 100*r.Gap(), r.Exact)
-			require.Less(t, r.Gap(), 0.02)
+			require.Less(t, r.Gap(), 0.01)
+		}
+	}
+}
+
+func TestGapWithShortWarmLadders(t *testing.T) {
+	for _, groups := range []int{60, 100, 200, 400, 1000} {
+		for seed := range int64(max(1, 600/groups)) {
+			p := warm(randomCar(seed, groups), rand.New(rand.NewSource(seed)), 8)
+			r := Least(p)
+			requireValid(t, &p, &r)
+			t.Logf("%d groups, %d demands: %.1f g, bound %.1f g, gap %.2f %%, exact %v", groups, len(p.Demands), r.Mass, r.Bound, 100*r.Gap(), r.Exact)
+			require.Less(t, r.Gap(), map[bool]float64{true: 0.01, false: 0.015}[groups <= 400])
 		}
 	}
 }
@@ -274,8 +289,11 @@ func meetsAll(p *Problem, step []int) bool {
 }
 
 func TestNothingIsLighterOnSmallCars(t *testing.T) {
-	for seed := range int64(60) {
+	for seed := range int64(100) {
 		p := randomCar(seed, 6+int(seed%4))
+		if seed%2 == 1 {
+			p = warm(p, rand.New(rand.NewSource(seed)), 9)
+		}
 		r := Least(p)
 		require.True(t, r.Exact, seed)
 		requireValid(t, &p, &r)
@@ -311,6 +329,9 @@ func TestOrderDoesNotMatter(t *testing.T) {
 	exact := 0
 	for seed := range int64(20) {
 		p := randomCar(seed, 20+int(seed)*4)
+		if seed%2 == 1 {
+			p = warm(p, r, 9)
+		}
 		q := shuffled(&p, r)
 		a, b := Least(p), Least(q)
 		require.LessOrEqual(t, a.Bound, b.Mass*(1+2e-9), "seed %d", seed)

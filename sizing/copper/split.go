@@ -35,6 +35,7 @@ type plan struct {
 	gives  []bool    // by term: is part of what it has given on?
 	low    []float64 // by term: its least drop
 	work   int       // spots looked at
+	most   int       // work that is allowed
 }
 
 // mostSpots bounds a front.
@@ -87,6 +88,17 @@ func (s *split) clone() *split {
 	return &c
 }
 
+// fewer tells whether three tenths of the rungs are struck out.
+func (s *split) fewer() bool {
+	n := 0
+	for _, a := range s.alive {
+		if a {
+			n++
+		}
+	}
+	return !s.dead && 10*n < 7*len(s.alive)
+}
+
 func (s *split) sum() {
 	s.bound = 0
 	s.work += len(s.own)
@@ -129,7 +141,7 @@ func (s *split) sweep(back, all bool, cut float64) {
 		if back {
 			d = len(s.lines) - 1 - k
 		}
-		if s.visit(d, all, cut); s.dead || s.work > mostWork {
+		if s.visit(d, all, cut); s.dead || s.work > s.most {
 			break
 		}
 	}

@@ -60,17 +60,25 @@ func thin(p *Problem) *thinned {
 	}
 	lines := t.demands(p)
 	forceHopeless(posts, lines)
-	for g := range posts {
-		if len(posts[g].rungs) > 0 {
-			posts[g].put(0, t.step)
+	t.posts, t.lines = posts, possible(posts, lines)
+	t.reduce()
+	return t
+}
+
+// reduce takes the lowest rungs as decided where nothing asks for more, and puts
+// aside what cannot matter. All lines must be such that the highest rungs meet.
+func (t *thinned) reduce() {
+	t.lift()
+	for v := range t.posts {
+		if len(t.posts[v].rungs) > 0 {
+			t.posts[v].put(0, t.step)
 		}
 	}
-	t.posts, t.lines = posts, pressing(posts, lines)
+	t.lines = pressing(t.posts, t.lines)
 	t.settle()
-	t.lines = undominated(t.lines, len(posts))
+	t.lines = needful(t.posts, t.lines)
 	t.number()
 	t.join()
-	return t
 }
 
 // ladder lists the sizes from the floor up that are worth having: heavier only
@@ -151,64 +159,6 @@ func forceHopeless(posts []post, lines []line) {
 			p.rungs = p.rungs[len(p.rungs)-1:]
 		}
 	}
-}
-
-// pressing keeps the demands that the lowest rungs do not meet and that can be met.
-func pressing(posts []post, lines []line) []line {
-	var out []line
-	for i := range lines {
-		if lines[i].drop(posts, false) > lines[i].limit && lines[i].drop(posts, true) <= lines[i].limit {
-			out = append(out, lines[i])
-		}
-	}
-	return out
-}
-
-// undominated leaves out each demand that another implies: one with no less
-// current per volt of its limit in every group. Limits are > 0 here, since a
-// pressing demand has a drop above 0 that can be brought to its limit.
-func undominated(lines []line, groups int) []line {
-	with := make([][]int, groups)
-	for i := range lines {
-		for _, x := range lines[i].terms {
-			with[x.Group] = append(with[x.Group], i)
-		}
-	}
-	share := make([]float64, groups)
-	out := []line{}
-	for i := range lines {
-		rarest := with[lines[i].terms[0].Group]
-		for _, x := range lines[i].terms {
-			if len(with[x.Group]) < len(rarest) {
-				rarest = with[x.Group]
-			}
-		}
-		implied := slices.ContainsFunc(rarest, func(j int) bool {
-			return j != i && implies(&lines[j], &lines[i], share) && (j < i || !implies(&lines[i], &lines[j], share))
-		})
-		if !implied {
-			out = append(out, lines[i])
-		}
-	}
-	return out
-}
-
-// implies needs share all zero, and leaves it so.
-func implies(a, b *line, share []float64) bool {
-	if len(a.terms) < len(b.terms) || !(a.limit > 0) || !(b.limit > 0) {
-		return false
-	}
-	for _, x := range a.terms {
-		share[x.Group] = x.Amps / a.limit
-	}
-	ok := true
-	for _, x := range b.terms {
-		ok = ok && share[x.Group] >= x.Amps/b.limit
-	}
-	for _, x := range a.terms {
-		share[x.Group] = 0
-	}
-	return ok
 }
 
 // settle takes posts without a choice out of the lines.
