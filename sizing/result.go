@@ -23,6 +23,7 @@ type Result struct {
 	Loads    []choose.Load   // in the order of the elements
 	Fuses    []choose.Fuse   // in the order of the elements
 	Relays   []choose.Relay
+	Contacts []choose.Contact // in the order of the elements
 	Grounds  []fit.Ground
 	Splices  []fit.Splice
 	Runs     []fit.Run  // by RunID

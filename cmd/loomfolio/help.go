@@ -33,8 +33,10 @@ replaced only when the new one is complete. Findings go to standard error.
 `,
 	"check": `Prints every finding with its place, and what would be right. Writes nothing.
 `,
-	"explain": `Prints the figures behind one wire (12A), part (FAN, MF1, G1) or panel position (FP.3):
-the rule that decided, what each rule alone would ask for, and the sources.
+	"explain": `Prints the figures behind one wire (12A), part (FAN, MF1, K1, SW1, G1) or panel position
+(FP.3): the rule that decided, what each rule alone would ask for, why the next size or
+rating was not taken, currents and volts in every state, and the sources. With the file
+alone it lists every name that can be asked for.
 `,
 	"figures": `  --json             everything, one object
   --csv TABLE        one table: wires, loads, fuses, ends, runs, reels, shopping …

@@ -193,8 +193,8 @@ func (c *call) replace(path string, data []byte) error {
 
 func explainOne(c *call) int {
 	args, err := c.parse("explain", func(*flag.FlagSet) {})
-	if err == nil && len(args) != 2 {
-		err = errors.New("explain takes a file and the name of a wire or part")
+	if err == nil && len(args) != 1 && len(args) != 2 {
+		err = errors.New("explain takes a file, and the name of a wire or part; the file alone lists the names")
 	}
 	if err != nil {
 		return c.wrong("explain", err)
@@ -202,6 +202,10 @@ func explainOne(c *call) int {
 	w, code := c.read(args[0])
 	if w == nil {
 		return code
+	}
+	if len(args) == 1 {
+		explain.List(c.out, w.h)
+		return w.code()
 	}
 	if err := explain.Explain(c.out, w.h, w.result, args[1]); err != nil {
 		return c.unusable(err, "")

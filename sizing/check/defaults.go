@@ -29,18 +29,6 @@ const (
 	floorShare                = 0.5         // of nominal: below it a load takes current as a resistance
 )
 
-// drops are the allowed drops by class, built in.
-func drops() map[string]unit.DropLimit {
-	return map[string]unit.DropLimit{
-		"default": {Fraction: 0.03}, // ABYC E-11: vital circuits 3 % of nominal, round trip
-		"start":   {Volts: 0.5},     // trade journal table: starter main cable 0.5 V at 12 V
-		"sense":   {Fraction: 0.01}, // common practice, no source
-		"charge":  {Volts: 0.4},     // trade journal table: alternator B+ to battery 0.4 V at 12 V
-		"control": {Volts: 0.5},     // trade journal table: control leads 0.5 V at 12 V
-		"light":   {Fraction: 0.10}, // ABYC E-11: non-critical circuits 10 % of nominal, round trip
-	}
-}
-
 // behaviours by kind of load.
 var behaviours = map[harness.Kind]harness.Behaviour{
 	harness.Motor:    harness.AsMotor,

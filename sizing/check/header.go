@@ -5,6 +5,7 @@ import (
 
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -67,7 +68,7 @@ func (c *checker) practice() {
 		eachEnd, roundUp = 2*25.4, 25.4/4 // whole figures on a rule in inches
 	}
 	out := harness.Practice{
-		Drop:         drops(),
+		Drop:         rating.DropLimits(),
 		Insulation:   word(p.Insulation, "thin-wall-125"),
 		EachEnd:      p.Slack.EachEnd.Or(eachEnd),
 		Dress:        p.Slack.Dress.Or(0.05),

@@ -19,6 +19,7 @@ type Chosen struct {
 	Loads      []Load // in the order of the elements
 	Fuses      []Fuse // in the order of the elements
 	Relays     []Relay
+	Contacts   []Contact       // in the order of the elements
 	Budgets    []Budget        // by index into States
 	States     []network.State // by index into Harness.States, with the chosen wires and fuses
 	SourceKeys []string        // of the sources that decided something, each once

@@ -6,7 +6,6 @@ import (
 
 	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -186,16 +185,15 @@ func (f *inspection) placeName(w harness.WireID) string {
 // contacts compares what flows through rated contacts with their rating; a
 // switch must be rated by the factors of FAA AC 43.13-1B table 11-4.
 func (f *inspection) contacts() {
-	for i := range f.h.Elements {
-		e := &f.h.Elements[i]
-		p := f.partOf(e.ID)
-		if e.Kind != harness.Contact || p.Rating <= 0 {
+	for i := range f.c.Contacts {
+		c := &f.c.Contacts[i]
+		e, p := &f.h.Elements[c.Element], &f.h.Parts[c.Part]
+		if c.Rating <= 0 {
 			continue
 		}
-		amps, state := f.through(e.ID)
-		wants := amps
+		amps, wants, state := float64(c.Amps), float64(c.Amps), c.State
 		if p.Kind == harness.Switch || p.Kind == harness.IgnitionSwitch {
-			wants, state = f.wantedOfSwitch(e.ID, state)
+			wants, state = float64(c.Wants), c.WantsIn
 		}
 		level := source.Warning
 		if amps > float64(p.Rating)*(1+1e-6) {
@@ -223,45 +221,6 @@ func (f *inspection) overloaded(e *harness.Element, level source.Level, through,
 		Subjects: []string{p.Ref, state},
 		Numbers:  []source.Number{number("amps", through), number("wants_a", wants), number("rating_a", float64(p.Rating))},
 	}
-}
-
-// wantedOfSwitch adds up the loads on a contact, each times its factor, in the
-// state where that is most.
-func (f *inspection) wantedOfSwitch(contact harness.ElementID, state string) (float64, string) {
-	sums := make([]float64, len(f.states))
-	for _, list := range [][]draw{f.draws, f.coils} {
-		for i := range list {
-			d := &list[i]
-			if has(d.feed.Elements, contact) || has(d.back.Elements, contact) {
-				sums[d.state] += d.amps * rating.SwitchFactor(f.nominal(), f.loadKind(d.load))
-			}
-		}
-	}
-	most := 0.0
-	for i, v := range sums {
-		if v > most {
-			most, state = v, f.h.States[i].Name
-		}
-	}
-	return most, state
-}
-
-func (f *inspection) loadKind(id harness.ElementID) string {
-	e := &f.h.Elements[id]
-	if e.Kind == harness.RelayCoil {
-		return "inductive"
-	}
-	switch f.partOf(id).Kind {
-	case harness.Coil, harness.Solenoid, harness.Horn:
-		return "inductive"
-	}
-	switch e.Behaves {
-	case harness.AsLamp:
-		return "lamp"
-	case harness.AsMotor:
-		return "motor"
-	}
-	return "resistive"
 }
 
 // loadsAndEnds reports loads that nothing feeds, grounds or turns on.

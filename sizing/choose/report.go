@@ -28,6 +28,7 @@ func (s *sizer) chosen() Chosen {
 		}
 	}
 	c.Relays = s.relays()
+	c.Contacts = s.contactsOf()
 	c.Budgets = s.budgets()
 	c.SourceKeys = sourceKeys(&c)
 	return c
@@ -99,6 +100,7 @@ func (s *sizer) wire(w harness.WireID, wanted int) Wire {
 	}
 	var more []string
 	out.Reason, more = s.reason(w)
+	out.Below = s.below(w)
 	out.Sources = distinct(append(append([]string(nil), z.sources...), more...))
 	return out
 }
@@ -141,6 +143,7 @@ func (s *sizer) loadOf(e *harness.Element) Load {
 		s.fillLoad(&out, worst)
 	}
 	out.Limit, out.LimitText = s.limitOf(limitOf)
+	out.Class = s.classOf(limitOf)
 	return out
 }
 
@@ -182,6 +185,7 @@ func (s *sizer) fuse(e *harness.Element) Fuse {
 	out.Feeds = s.feeds(e.ID)
 	s.standing(e, &out)
 	s.shorted(e, &out)
+	out.Below, out.Above = s.beside(e)
 	return out
 }
 

@@ -33,6 +33,7 @@ type Wire struct {
 	HottestIn   string       // the state that gives it
 	ProtectedBy string       // element name of the fuse or breaker; "" when none
 	Wants       Wants
+	Below       Neighbour // the next thinner size
 	Given       bool
 	Reason      string
 	Sources     []string // keys of rating.Source
@@ -53,6 +54,7 @@ type Load struct {
 	OtherDrop   unit.Volt // fuses, contacts, joints
 	Limit       unit.Volt
 	LimitText   string // "3 % of 12 V", "0.5 V"
+	Class       string // the class of practice.drop that the limit is of
 	ProtectedBy string
 	Feed        []harness.WireID // from the source to the load
 	Return      []harness.WireID // from the load to the source
@@ -79,6 +81,8 @@ type Fuse struct {
 	MostAllowed unit.Ampere      // the largest rating that those wires stand
 	Prospective unit.Ampere      // short at the far end
 	ClearsIn    unit.Second      // longest opening time at that current; 0 when not known
+	Below       Neighbour        // the next smaller rating of the body
+	Above       Neighbour        // the next larger one
 	Reason      string
 	Sources     []string
 }

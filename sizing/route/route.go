@@ -56,7 +56,7 @@ func (f *finder) way(w *harness.Wire) Way {
 	found, ok := f.between(from, to, w.Via)
 	if w.Length > 0 {
 		return Way{Shares: found.shares, Places: found.places, Length: w.Length, Given: true,
-			Reason: "given: " + w.Length.String()}
+			Reason: "given: " + f.text(w.Length)}
 	}
 	if !ok {
 		f.report(w, from, to)
@@ -68,10 +68,12 @@ func (f *finder) way(w *harness.Wire) Way {
 	length := roundUp(raw, float64(p.RoundUp))
 	return Way{
 		Shares: found.shares, Places: found.places, Length: unit.Millimetre(length),
-		Reason: fmt.Sprintf("%.0f mm of runs + %.0f tails + 2 × %.0f slack, +%.0f %% dress, rounded up to %.0f",
-			float64(found.mm), float64(tails), float64(p.EachEnd), 100*float64(p.Dress), length),
+		Reason: fmt.Sprintf("%s of runs + %s of tails + 2 × %s of slack, + %s for dress, rounded up to %s",
+			f.text(found.mm), f.text(tails), f.text(p.EachEnd), p.Dress, f.text(unit.Millimetre(length))),
 	}
 }
+
+func (f *finder) text(mm unit.Millimetre) string { return unit.LengthText(mm, f.h.Sheet.Imperial) }
 
 // roundUp rounds to the next multiple, to a thousandth of a mm; a hair over it
 // (binary rounding) is not over.

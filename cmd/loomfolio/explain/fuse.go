@@ -1,0 +1,39 @@
+package explain
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/harness"
+)
+
+func (x *explainer) fuse(f choose.Fuse) {
+	x.line("fuse "+f.Name, "%s", strings.TrimSuffix(fmt.Sprintf("%s %s, %s", f.Rating, f.Body, f.BodyColour), ", "))
+	x.line("why", "%s", f.Reason)
+	x.neighbour("next down", f.Below, "none is smaller in this body")
+	x.neighbour("next up", f.Above, "none is larger in this body")
+	x.line("feeds", "%s", orDash(strings.Join(f.Feeds, ", ")))
+	var wires []string
+	for _, w := range f.Wires {
+		wires = append(wires, x.h.Wires[w].Name)
+	}
+	x.line("guards", "%s", orDash(strings.Join(wires, " ")))
+	if f.Smallest != harness.None {
+		most := fmt.Sprintf("; never above %s", f.MostAllowed)
+		if math.IsInf(float64(f.MostAllowed), 0) || f.MostAllowed == 0 {
+			most = ""
+		}
+		c := x.r.Wires[f.Smallest]
+		x.line("weakest wire", "%s (%s), carries %s for ever%s", x.h.Wires[f.Smallest].Name, c.Gauge, c.Ampacity, most)
+	}
+	if f.Prospective > 0 {
+		text := fmt.Sprintf("a dead short at the far end draws %s", f.Prospective)
+		if f.ClearsIn > 0 {
+			text += fmt.Sprintf("; it opens within %.2g s", float64(f.ClearsIn))
+		}
+		x.line("short", "%s", text)
+	}
+	x.cite("fuse", f.Sources...)
+}

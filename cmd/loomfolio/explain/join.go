@@ -1,0 +1,78 @@
+package explain
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+func (x *explainer) ground(p *harness.Part) {
+	for _, g := range x.r.Grounds {
+		if g.Part != p.ID {
+			continue
+		}
+		var rings []string
+		for _, id := range g.Rings {
+			rings = append(rings, fmt.Sprintf("%s (%s, %s)", x.h.Wires[id].Name, x.r.Wires[id].Gauge, x.r.Wires[id].Amps))
+		}
+		x.line("ground", "%s stud on a %s surface, %s", g.Stud, g.Surface, g.Washer)
+		x.line("rings", "from the bottom: %s", strings.Join(rings, ", "))
+		x.line("carries", "%s at most, in %s; lifted %s against the battery then", g.Amps, orDash(g.State), volts(g.Lift))
+	}
+}
+
+func (x *explainer) splice(p *harness.Part) {
+	for _, s := range x.r.Splices {
+		if s.Part != p.ID {
+			continue
+		}
+		var wires []string
+		for _, id := range s.Wires {
+			wires = append(wires, fmt.Sprintf("%s (%s)", x.h.Wires[id].Name, x.r.Wires[id].Gauge))
+		}
+		x.line("splice", "%.2f mm² in all: %s", float64(s.AreaSum), strings.Join(wires, ", "))
+		x.line("barrel", "%s, shrink %s %s", s.Size, s.Shrink, s.Where)
+	}
+}
+
+// cavities says for each cavity of a connector what comes, what goes on and how
+// much flows at most.
+func (x *explainer) cavities(p *harness.Part) {
+	if p.Kind != harness.Connector {
+		return
+	}
+	in, out := map[string][]string{}, map[string][]string{}
+	most, state := map[string]float64{}, map[string]string{}
+	for i, w := range x.h.Wires {
+		for _, t := range []harness.TerminalID{w.From, w.To} {
+			term := &x.h.Terminals[t]
+			if term.Part != p.ID {
+				continue
+			}
+			side := in
+			if strings.HasSuffix(term.Name, ".out") {
+				side = out
+			}
+			side[term.Cavity] = append(side[term.Cavity], fmt.Sprintf("%s (%s)", w.Name, x.r.Wires[i].Gauge))
+			for _, s := range x.r.States {
+				if a := math.Abs(s.WireAmps[i]); a > most[term.Cavity] {
+					most[term.Cavity], state[term.Cavity] = a, s.Name
+				}
+			}
+		}
+	}
+	for _, c := range p.Cavities {
+		if len(in[c])+len(out[c]) == 0 {
+			x.line("cavity "+c, "empty")
+			continue
+		}
+		text := fmt.Sprintf("%s to %s", orDash(strings.Join(in[c], ", ")), orDash(strings.Join(out[c], ", ")))
+		if most[c] > 1e-3 {
+			text += fmt.Sprintf("; %s at most, in %s", unit.Ampere(most[c]), state[c])
+		}
+		x.line("cavity "+c, "%s", text)
+	}
+}

@@ -1,0 +1,136 @@
+package explain
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/harness"
+)
+
+func (x *explainer) wire(name string) bool {
+	for i := range x.h.Wires {
+		if x.h.Wires[i].Name == name {
+			x.explainWire(harness.WireID(i))
+			return true
+		}
+	}
+	return false
+}
+
+func (x *explainer) explainWire(id harness.WireID) {
+	w, c, way, col := &x.h.Wires[id], x.r.Wires[id], x.r.Ways[id], x.r.Colours[id]
+	circuit := x.h.Circuits[w.Circuit]
+	fmt.Fprintf(x.w, "Wire %s: %s to %s, circuit %s %s\n", w.Name, x.h.Terminals[w.From].Full, x.h.Terminals[w.To].Full, circuit.Number, circuit.Name)
+	x.line("size", "%s, %s (%.3g mm² of copper, %s over all, %s at 20 °C)", c.Gauge, c.Insulation, float64(c.Area), x.across(c.Diameter), c.Resistance)
+	x.line("why", "%s", c.Reason)
+	x.neighbour("thinner", c.Below, "no thinner size is on the list")
+	x.line("each rule", "drop alone %s · heat alone %s · protection alone %s · handling %s", size(c.Wants.Drop.Size), size(c.Wants.Heat.Size), size(c.Wants.Protection.Size), size(c.Wants.Handling.Size))
+	x.line("each method", "%s", x.methods(id))
+	x.line("current", "%s at most, in %s; %s lost in this wire then", c.Amps, orDash(c.State), volts(c.Drop))
+	x.line("heat", "carries %s for ever where it lies: hottest place %s, %s; gets to about %s, class %s",
+		c.Ampacity, x.celsius(c.Ambient), company(c.Bundle), x.celsius(c.Temperature), x.celsius(c.Class))
+	x.line("protected", "%s", x.protection(c))
+	x.line("length", "%s (%s)", x.length(way.Length), way.Reason)
+	x.line("colour", "%s (%s)", col.Pair, col.Reason)
+	x.cite("size", c.Sources...)
+	for _, e := range x.r.Ends[id] {
+		x.line("end "+e.End, "%s: %s, %s, strip %s, must hold %s (%s). %s", x.h.Terminals[e.Terminal].Full, e.Fitting, e.Crimp, x.fine(e.Strip), x.force(e.Pull), e.PullList, e.Reason)
+		x.cite("ends", e.Sources...)
+	}
+	x.loadsOver(id)
+	x.grid(x.wireRows(id))
+}
+
+func company(loaded int) string {
+	if loaded < 2 {
+		return "no other loaded wire beside it"
+	}
+	return fmt.Sprintf("among %d loaded wires in its fullest run", loaded)
+}
+
+// neighbour says why the size or rating beside the chosen one was not taken.
+func (x *explainer) neighbour(label string, n choose.Neighbour, none string) {
+	switch {
+	case n.Size == "":
+		x.line(label, "%s", none)
+	case len(n.Fails) == 0:
+		x.line(label, "%s breaks no rule", n.Size)
+	default:
+		x.line(label, "%s fails:", n.Size)
+		for i, f := range n.Fails {
+			if i == mostFails && len(n.Fails) > mostFails+1 {
+				x.line("", "– and %d more", len(n.Fails)-i)
+				return
+			}
+			x.line("", "– %s: %s", f.Rule, f.Text)
+		}
+	}
+}
+
+// mostFails are listed before the rest is counted.
+const mostFails = 5
+
+// methods says what each method of the practice would choose for a wire.
+func (x *explainer) methods(wire harness.WireID) string {
+	var out []string
+	for _, m := range []struct{ method, words string }{
+		{"computed", "computed"}, {"abyc-e11", "ABYC E-11"}, {"ac43-13", "FAA AC 43.13-1B"},
+	} {
+		other := *x.h
+		other.Practice.Method = m.method
+		r, err := sizing.Size(&other, nil)
+		if err != nil || r.Unusable {
+			continue
+		}
+		out = append(out, fmt.Sprintf("%s %s", m.words, r.Wires[wire].Gauge))
+	}
+	return strings.Join(out, " · ")
+}
+
+func size(s string) string { return orDash(s) }
+
+func (x *explainer) protection(c choose.Wire) string {
+	if c.ProtectedBy == "" {
+		return "by no fuse"
+	}
+	return "by " + x.fuseText(c.ProtectedBy)
+}
+
+// fuseText is a fuse with its rating: "MF1, 30 A blade".
+func (x *explainer) fuseText(name string) string {
+	for _, f := range x.r.Fuses {
+		if f.Name == name {
+			return fmt.Sprintf("%s, %s %s", f.Name, f.Rating, f.Body)
+		}
+	}
+	return orDash(name)
+}
+
+// loadsOver names the loads whose current passes a wire in their worst state.
+func (x *explainer) loadsOver(id harness.WireID) {
+	var feeds, returns []string
+	for _, l := range x.r.Loads {
+		if hasWire(l.Feed, id) {
+			feeds = append(feeds, l.Name)
+		} else if hasWire(l.Return, id) {
+			returns = append(returns, l.Name)
+		}
+	}
+	if len(feeds) > 0 {
+		x.line("feeds", "%s", strings.Join(feeds, ", "))
+	}
+	if len(returns) > 0 {
+		x.line("returns from", "%s", strings.Join(returns, ", "))
+	}
+}
+
+func hasWire(list []harness.WireID, id harness.WireID) bool {
+	for _, w := range list {
+		if w == id {
+			return true
+		}
+	}
+	return false
+}

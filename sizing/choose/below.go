@@ -1,0 +1,206 @@
+package choose
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Neighbour is the size or rating beside a chosen one, and why it was not
+// taken. Size is "" where there is none. A Size without Fails would do as well.
+type Neighbour struct {
+	Size  string
+	Fails []Fail
+}
+
+// Fail is one rule that a neighbour breaks.
+type Fail struct {
+	Rule  string  // handling heat protection drop series; of a fuse: continuous start wire holder
+	Of    string  // the load, fuse or wire that it is about, "" where it is the thing itself
+	Has   float64 // A, V or mm2
+	Limit float64 // of the same unit
+	Text  string
+}
+
+// below tries the next thinner size of a wire against every rule, everything
+// else as it was chosen.
+func (s *sizer) below(w harness.WireID) Neighbour {
+	at := s.at[w] - 1
+	if at < 0 {
+		return Neighbour{}
+	}
+	out := Neighbour{Size: s.gauge(w, at), Fails: append(s.ownFails(w, at), s.dropFails(w)...)}
+	if len(out.Fails) > 0 || s.ofWire[w] < 0 {
+		return out
+	}
+	for _, x := range s.groups[s.ofWire[w]] {
+		if x == w {
+			continue
+		}
+		if own := s.ownFails(x, at); len(own) > 0 {
+			f := own[0]
+			f.Text = fmt.Sprintf("one gauge with %s in series: %s", s.h.Wires[x].Name, f.Text)
+			f.Rule, f.Of = "series", s.h.Wires[x].Name
+			out.Fails = append(out.Fails, f)
+			return out
+		}
+	}
+	return out
+}
+
+// ownFails tries a size of one wire against the rules that know no other wire.
+func (s *sizer) ownFails(w harness.WireID, at int) []Fail {
+	z, f := &s.shelf[w][at], s.floors[w]
+	var out []Fail
+	if at < f.handling {
+		least := s.shelf[w][f.handling].conductor
+		text := "practice uses nothing thinner than " + least.Gauge.String()
+		if f.earth {
+			text = "no thinner than the battery's live lead, " + least.Gauge.String() + " (NEC 552.10)"
+		}
+		out = append(out, Fail{"handling", "", float64(z.conductor.Area), float64(least.Area), text})
+	}
+	carries := s.carries(w, z)
+	if at < f.heat {
+		text := fmt.Sprintf("carries %s for ever where it lies, and %s flows in %s", amps(carries), amps(s.peak[w].amps), s.peak[w].state)
+		out = append(out, Fail{"heat", s.peak[w].state, carries, s.peak[w].amps, text})
+	}
+	if at < f.protection {
+		name, lets := s.h.Elements[f.guard].Name, s.letThrough(f.guard, w)
+		text := fmt.Sprintf("carries %s for ever where it lies, and %s lets %s through", amps(carries), name, amps(lets))
+		out = append(out, Fail{"protection", name, carries, lets, text})
+	}
+	return out
+}
+
+// dropFails gives the loads whose drop would pass its limit if a wire, and all
+// that are in series with it, were one size thinner; the worst state of each.
+func (s *sizer) dropFails(w harness.WireID) []Fail {
+	worst := map[harness.ElementID]Fail{}
+	var order []harness.ElementID
+	for i := range s.draws {
+		d := &s.draws[i]
+		if !d.counts || !hasWire(d.feed.Wires, w) && !hasWire(d.back.Wires, w) {
+			continue
+		}
+		f, ok := s.dropFail(d, w)
+		if !ok {
+			continue
+		}
+		was, seen := worst[d.load]
+		if !seen {
+			order = append(order, d.load)
+		}
+		if !seen || f.Has > was.Has {
+			worst[d.load] = f
+		}
+	}
+	var out []Fail
+	for _, id := range order {
+		out = append(out, worst[id])
+	}
+	return out
+}
+
+// dropFail tries one load in one state, by the method of the practice.
+func (s *sizer) dropFail(d *draw, w harness.WireID) (Fail, bool) {
+	name := s.h.Elements[d.load].Name
+	at := s.at[w] - 1
+	if m := s.h.Practice.Method; m != "computed" {
+		if s.ruleOf(m, d, w)(&s.shelf[w][at]) {
+			return Fail{}, false
+		}
+		text := fmt.Sprintf("too thin by the rule for %s to %s in %s", amps(d.amps), name, s.states[d.state].Name)
+		return Fail{"drop", name, d.amps, 0, text}, true
+	}
+	limit, words := s.limitOf(d)
+	lost := s.drop(d) + s.share(d, w)*(s.shelf[w][at].ohms-s.shelf[w][at+1].ohms)
+	if lost <= float64(limit)*(1+1e-9) {
+		return Fail{}, false
+	}
+	text := fmt.Sprintf("loses %.3g V to %s in %s, allowed %.3g V (%s)", lost, name, s.states[d.state].Name, float64(limit), words)
+	return Fail{"drop", name, lost, float64(limit), text}, true
+}
+
+// share gives the amperes times metres of a draw in a wire and all of its group.
+func (s *sizer) share(d *draw, w harness.WireID) float64 {
+	for _, t := range s.demandOf(d).Terms {
+		if s.ofWire[w] >= 0 && t.Group == s.ofWire[w] {
+			return t.Amps
+		}
+	}
+	return math.Abs(s.states[d.state].WireAmps[w]) * s.metres(w)
+}
+
+// ratings lists the ratings that a fuse or breaker of a body is made in.
+func ratings(f *fusing) []unit.Ampere {
+	if f.breaker {
+		return breakerRatings[:]
+	}
+	var out []unit.Ampere
+	for _, r := range rating.FuseSeries(f.body) {
+		out = append(out, r.Rating)
+	}
+	return out
+}
+
+// beside gives the ratings on both sides of a fuse's and why they were not taken.
+func (s *sizer) beside(e *harness.Element) (below, above Neighbour) {
+	f := &s.fuses[e.ID]
+	lower, higher := unit.Ampere(0), unit.Ampere(0)
+	for _, r := range ratings(f) {
+		if r < f.rating {
+			lower = r
+		}
+		if r > f.rating && higher == 0 {
+			higher = r
+		}
+	}
+	if lower > 0 {
+		below = Neighbour{Size: lower.String(), Fails: s.tooLittle(e, f, lower)}
+	}
+	if higher > 0 {
+		above = Neighbour{Size: higher.String(), Fails: s.tooMuch(e, f, higher)}
+	}
+	return below, above
+}
+
+// tooLittle tries a smaller rating against the load and its start.
+func (s *sizer) tooLittle(e *harness.Element, f *fusing, r unit.Ampere) []Fail {
+	var out []Fail
+	if most := float64(r) * s.fuseShare() * s.fuseHeat(e); f.amps > most*(1+1e-9) {
+		text := fmt.Sprintf("carries %s for ever (%s of it", amps(most), unit.Fraction(s.fuseShare()))
+		if heat := s.fuseHeat(e); heat < 0.995 {
+			text += fmt.Sprintf(", and %s of that in the heat where it sits", unit.Fraction(round(heat, 2)))
+		}
+		out = append(out, Fail{"continuous", f.state, f.amps, most, fmt.Sprintf("%s), and %s flows in %s", text, amps(f.amps), f.state)})
+	}
+	if !f.breaker && !s.holds(e, f.body, r, f) {
+		earliest := float64(rating.EarliestOpening(f.body, float64(f.start)/(float64(r)*s.fuseHeat(e))))
+		text := fmt.Sprintf("may open %s after the start of %s begins, which lasts %s", unit.Second(round(earliest, 3)), amps(float64(f.start)), f.startOf)
+		out = append(out, Fail{"start", "", earliest, float64(f.startOf), text})
+	}
+	return out
+}
+
+// tooMuch tries a larger rating against the holder and every wire behind.
+func (s *sizer) tooMuch(e *harness.Element, f *fusing, r unit.Ampere) []Fail {
+	var out []Fail
+	if limit := s.holderLimit(e, f.body); !f.breaker && limit > 0 && r > limit {
+		out = append(out, Fail{"holder", "", float64(r), float64(limit), fmt.Sprintf("the holder takes %s at most", limit)})
+	}
+	for i, guards := range s.stand {
+		w := harness.WireID(i)
+		if !has(guards, e.ID) || s.letThrough(e.ID, w) < float64(f.rating)*(1-1e-9) {
+			continue // its supply limits what passes, not this fuse
+		}
+		if carries := s.carries(w, s.size(w)); carries < float64(r)*(1-1e-9) {
+			name := s.h.Wires[w].Name
+			out = append(out, Fail{"wire", name, carries, float64(r), fmt.Sprintf("%s (%s) carries %s for ever", name, s.gauge(w, s.at[w]), amps(carries))})
+		}
+	}
+	return out
+}

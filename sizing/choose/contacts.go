@@ -1,0 +1,89 @@
+package choose
+
+import (
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Contact is what one pair of contacts of a switch, relay or isolator carries.
+type Contact struct {
+	Element harness.ElementID
+	Name    string // "K1.30-87"
+	Part    harness.PartID
+	Amps    unit.Ampere // worst continuous current
+	State   string
+	Loads   []Switched  // in the state in which the rating wanted is largest
+	Wants   unit.Ampere // rating wanted by FAA AC 43.13-1B table 11-4
+	WantsIn string      // the state that it comes from
+	Rating  unit.Ampere // given, 0 when not
+}
+
+// Switched is one load or coil behind a contact.
+type Switched struct {
+	Name   string
+	Kind   string // lamp motor inductive resistive
+	Amps   unit.Ampere
+	Factor float64 // of FAA AC 43.13-1B table 11-4
+}
+
+// contactsOf writes down every pair of contacts, in the order of the elements.
+func (s *sizer) contactsOf() []Contact {
+	var out []Contact
+	for i := range s.h.Elements {
+		if e := &s.h.Elements[i]; e.Kind == harness.Contact {
+			out = append(out, s.contact(e))
+		}
+	}
+	return out
+}
+
+func (s *sizer) contact(e *harness.Element) Contact {
+	c := Contact{Element: e.ID, Name: e.Name, Part: e.Part, Rating: s.h.Parts[e.Part].Rating}
+	through, state := s.through(e.ID)
+	c.Amps, c.State, c.WantsIn = unit.Ampere(through), state, state
+	for i := range s.states {
+		loads, wants := s.switched(e.ID, i)
+		if wants > c.Wants {
+			c.Loads, c.Wants, c.WantsIn = loads, wants, s.h.States[i].Name
+		}
+	}
+	return c
+}
+
+// switched gives the loads and coils whose current passes a contact in a state,
+// and the rating that they want together.
+func (s *sizer) switched(contact harness.ElementID, state int) (loads []Switched, wants unit.Ampere) {
+	for _, list := range [][]draw{s.draws, s.coils} {
+		for i := range list {
+			d := &list[i]
+			if d.state != state || !has(d.feed.Elements, contact) && !has(d.back.Elements, contact) {
+				continue
+			}
+			kind := s.loadKind(d.load)
+			x := Switched{s.h.Elements[d.load].Name, kind, unit.Ampere(d.amps), rating.SwitchFactor(s.nominal(), kind)}
+			loads = append(loads, x)
+			wants += x.Amps * unit.Ampere(x.Factor)
+		}
+	}
+	return loads, wants
+}
+
+// loadKind gives the kind of load by the words of FAA AC 43.13-1B table 11-4.
+func (s *sizer) loadKind(id harness.ElementID) string {
+	e := &s.h.Elements[id]
+	if e.Kind == harness.RelayCoil {
+		return "inductive"
+	}
+	switch s.partOf(id).Kind {
+	case harness.Coil, harness.Solenoid, harness.Horn:
+		return "inductive"
+	}
+	switch e.Behaves {
+	case harness.AsLamp:
+		return "lamp"
+	case harness.AsMotor:
+		return "motor"
+	}
+	return "resistive"
+}
