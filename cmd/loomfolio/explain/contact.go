@@ -63,6 +63,9 @@ func plusText(plus map[string]bool, a, b, suppression string) string {
 // contacts explains every pair of contacts that carries something, and names
 // the others.
 func (x *explainer) contacts(p *harness.Part) {
+	if !switches(p.Kind) {
+		return
+	}
 	var idle []string
 	for _, c := range x.r.Contacts {
 		if c.Part != p.ID {
@@ -77,6 +80,16 @@ func (x *explainer) contacts(p *harness.Part) {
 	if len(idle) > 0 {
 		x.line("no current", "%s: in no state", strings.Join(idle, ", "))
 	}
+}
+
+// switches tells a part whose contacts open and close; a connector's do not,
+// and an alternator's stand for its regulator.
+func switches(k harness.Kind) bool {
+	switch k {
+	case harness.Switch, harness.IgnitionSwitch, harness.Relay, harness.Flasher, harness.Isolator:
+		return true
+	}
+	return false
 }
 
 func (x *explainer) contact(c choose.Contact) {
@@ -96,11 +109,24 @@ func (x *explainer) contact(c choose.Contact) {
 			loads = append(loads, fmt.Sprintf("%d more", len(c.Loads)-i))
 			break
 		}
-		loads = append(loads, fmt.Sprintf("%s %s (%s ×%g)", l.Name, l.Amps, l.Kind, l.Factor))
+		loads = append(loads, x.switched(p, l))
+	}
+	if p.Kind == harness.Isolator {
+		x.line("leads to", "%s", strings.Join(loads, ", "))
+		return // it is not what turns them on
 	}
 	x.line("switches", "%s", strings.Join(loads, ", "))
 	x.line("wants", "a rating of %s for what it switches in %s%s", c.Wants, c.WantsIn, verdict(c, p.Kind))
 	x.cite("rating of contacts", "ac43-11-4")
+}
+
+// switched is a load behind a contact, with its factor where it is the contact
+// that turns it on.
+func (x *explainer) switched(p *harness.Part, l choose.Switched) string {
+	if p.Kind == harness.Isolator {
+		return fmt.Sprintf("%s %s", l.Name, l.Amps)
+	}
+	return fmt.Sprintf("%s %s (%s ×%g)", l.Name, l.Amps, l.Kind, l.Factor)
 }
 
 // mostLoads of a contact are listed before the rest is counted.

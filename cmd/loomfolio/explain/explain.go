@@ -57,11 +57,7 @@ func (x *explainer) part(name string) bool {
 			continue
 		}
 		fmt.Fprintf(x.w, "%s: %s (%s)%s\n", p.Ref, p.Name, p.Kind, x.where(p))
-		for _, f := range x.r.Fuses {
-			if f.Part == p.ID {
-				x.fuse(f)
-			}
-		}
+		x.fuses(p)
 		for _, l := range x.r.Loads {
 			if x.h.Elements[l.Element].Part == p.ID {
 				x.load(l)

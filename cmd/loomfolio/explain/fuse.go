@@ -9,11 +9,28 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
+// fuses explains the fuse of a part in full, those of a panel in short: each
+// position can be asked for by its own name.
+func (x *explainer) fuses(p *harness.Part) {
+	for _, f := range x.r.Fuses {
+		switch {
+		case f.Part != p.ID:
+		case f.Position == "":
+			x.fuse(f)
+		default:
+			x.line(f.Name, "%s; feeds %s", f.Reason, orDash(strings.Join(f.Feeds, ", ")))
+		}
+	}
+	if p.Panel != nil {
+		x.line("", "(explain one position by its name for the ratings beside it and its wires)")
+	}
+}
+
 func (x *explainer) fuse(f choose.Fuse) {
 	x.line("fuse "+f.Name, "%s", strings.TrimSuffix(fmt.Sprintf("%s %s, %s", f.Rating, f.Body, f.BodyColour), ", "))
 	x.line("why", "%s", f.Reason)
-	x.neighbour("next down", f.Below, "none is smaller in this body")
-	x.neighbour("next up", f.Above, "none is larger in this body")
+	x.neighbour("next down", f.Below, "none is smaller in this body", "would do as well")
+	x.neighbour("next up", f.Above, "none is larger in this body", "breaks no rule; of two that do, the smaller is taken")
 	x.line("feeds", "%s", orDash(strings.Join(f.Feeds, ", ")))
 	var wires []string
 	for _, w := range f.Wires {

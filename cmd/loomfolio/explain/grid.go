@@ -53,6 +53,10 @@ func (x *explainer) states(p *harness.Part) {
 	for _, id := range p.Elements {
 		switch x.h.Elements[id].Kind {
 		case harness.Join, harness.Open:
+		case harness.Contact:
+			if switches(p.Kind) {
+				elements = append(elements, id)
+			}
 		default:
 			elements = append(elements, id)
 		}
@@ -77,7 +81,7 @@ const mostElements = 6
 func (x *explainer) stateRows(elements []harness.ElementID, terminals []harness.TerminalID) [][]string {
 	head := []string{"in state"}
 	for _, id := range elements {
-		head = append(head, x.h.Elements[id].Name)
+		head = append(head, x.elementHead(id))
 	}
 	for _, t := range terminals {
 		head = append(head, x.h.Terminals[t].Full)
@@ -87,7 +91,7 @@ func (x *explainer) stateRows(elements []harness.ElementID, terminals []harness.
 		s := &x.r.States[i]
 		row := []string{s.Name}
 		for _, id := range elements {
-			row = append(row, current(s.Amps[id]))
+			row = append(row, current(x.sign(id)*s.Amps[id]))
 		}
 		for _, t := range terminals {
 			row = append(row, potential(s.Volts[t]))
@@ -95,6 +99,27 @@ func (x *explainer) stateRows(elements []harness.ElementID, terminals []harness.
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// elementHead names an element's column: a source delivers, and what is called
+// as one of its terminals is told from that terminal's volts.
+func (x *explainer) elementHead(id harness.ElementID) string {
+	e := &x.h.Elements[id]
+	switch {
+	case x.sign(id) < 0:
+		return e.Name + " gives"
+	case e.Name == x.h.Terminals[e.A].Full || e.Name == x.h.Terminals[e.B].Full:
+		return "current"
+	}
+	return e.Name
+}
+
+// sign turns the current of a source round: what it delivers counts as positive.
+func (x *explainer) sign(id harness.ElementID) float64 {
+	if k := x.h.Elements[id].Kind; k == harness.EMF || k == harness.Charger {
+		return -1
+	}
+	return 1
 }
 
 // current is 0 below a milliampere: what leaks between two grounds.
@@ -109,7 +134,10 @@ func potential(v float64) string {
 	if math.IsNaN(v) {
 		return "floating"
 	}
-	return fmt.Sprintf("%.2f V", v+0)
+	if math.Abs(v) < 0.005 {
+		v = 0
+	}
+	return fmt.Sprintf("%.2f V", v)
 }
 
 // wireRows are the states with a wire's current and drop.
@@ -141,7 +169,7 @@ func (x *explainer) ends(p *harness.Part) {
 			out = append(out, fmt.Sprintf("%s: %s", x.h.Terminals[t].Full, strings.Join(wires, " ")))
 		}
 	}
-	if len(out) > 0 && p.Kind != harness.Connector {
+	if len(out) > 0 && p.Kind != harness.Connector && p.Kind != harness.Splice && p.Kind != harness.Ground {
 		x.line("wires", "%s", strings.Join(out, " · "))
 	}
 }

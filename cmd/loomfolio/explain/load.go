@@ -14,7 +14,7 @@ import (
 
 func (x *explainer) load(l choose.Load) {
 	e := &x.h.Elements[l.Element]
-	x.line("load "+l.Name, "%s (%s at %s, taken as a %s)", l.Amps, e.Amps, e.AtVolts, behaviour(e.Behaves))
+	x.line("load "+l.Name, "draws %s; described as %s at %s, %s", l.Amps, e.Amps, e.AtVolts, behaviour(e.Behaves))
 	if l.StartAmps > 0 {
 		x.line("start", "%s for %s", l.StartAmps, l.StartFor)
 	}
@@ -36,13 +36,13 @@ func (x *explainer) load(l choose.Load) {
 func behaviour(b harness.Behaviour) string {
 	switch b {
 	case harness.AsCurrent:
-		return "constant current"
+		return "a constant current"
 	case harness.AsLamp:
-		return "filament lamp, current ~ V^0.55"
+		return "a filament lamp (current follows V^0.55)"
 	case harness.AsMotor:
-		return "motor, constant current"
+		return "a motor (constant current while it runs)"
 	}
-	return "resistance"
+	return "a resistance"
 }
 
 // limit says what may be lost in the wires, and who says so.

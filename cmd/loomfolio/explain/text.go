@@ -39,7 +39,7 @@ func padded(s string, width int) string {
 func wrap(text string, width int) []string {
 	var out []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range firm(strings.Fields(text)) {
 		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
 			out = append(out, line)
 			line = ""
@@ -50,6 +50,33 @@ func wrap(text string, width int) []string {
 		line += word
 	}
 	return append(out, line)
+}
+
+// firm joins a figure and the unit that follows it to one word.
+func firm(words []string) []string {
+	var out []string
+	for _, w := range words {
+		n := len(out)
+		if n > 0 && isFigure(out[n-1]) && isUnit(w) {
+			out[n-1] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+func isFigure(word string) bool {
+	word = strings.TrimLeft(word, "(-")
+	return word != "" && strings.Trim(word, "0123456789./") == ""
+}
+
+func isUnit(word string) bool {
+	switch strings.TrimRight(word, ".,;:)") {
+	case "A", "V", "mV", "mA", "Ω", "mΩ", "mm", "mm²", "m", "ft", "in", "ga", "AWG", "°C", "°F", "%", "s", "N", "lbf", "W":
+		return true
+	}
+	return false
 }
 
 func (x *explainer) length(mm unit.Millimetre) string {
@@ -64,7 +91,7 @@ func (x *explainer) fine(mm unit.Millimetre) string {
 	return fmt.Sprintf("%.1f mm", float64(mm))
 }
 
-// thou is the diameter of a wire: to a tenth of a millimetre or a hundredth of an inch.
+// across is the diameter of a wire: to a tenth of a millimetre or a hundredth of an inch.
 func (x *explainer) across(mm unit.Millimetre) string {
 	if x.h.Sheet.Imperial {
 		return fmt.Sprintf("%.2f in", float64(mm)/25.4)

@@ -25,7 +25,7 @@ func (x *explainer) explainWire(id harness.WireID) {
 	fmt.Fprintf(x.w, "Wire %s: %s to %s, circuit %s %s\n", w.Name, x.h.Terminals[w.From].Full, x.h.Terminals[w.To].Full, circuit.Number, circuit.Name)
 	x.line("size", "%s, %s (%.3g mm² of copper, %s over all, %s at 20 °C)", c.Gauge, c.Insulation, float64(c.Area), x.across(c.Diameter), c.Resistance)
 	x.line("why", "%s", c.Reason)
-	x.neighbour("thinner", c.Below, "no thinner size is on the list")
+	x.neighbour("next down", c.Below, "no thinner size is on the list", "would do as well")
 	x.line("each rule", "drop alone %s · heat alone %s · protection alone %s · handling %s", size(c.Wants.Drop.Size), size(c.Wants.Heat.Size), size(c.Wants.Protection.Size), size(c.Wants.Handling.Size))
 	x.line("each method", "%s", x.methods(id))
 	x.line("current", "%s at most, in %s; %s lost in this wire then", c.Amps, orDash(c.State), volts(c.Drop))
@@ -51,12 +51,12 @@ func company(loaded int) string {
 }
 
 // neighbour says why the size or rating beside the chosen one was not taken.
-func (x *explainer) neighbour(label string, n choose.Neighbour, none string) {
+func (x *explainer) neighbour(label string, n choose.Neighbour, none, sound string) {
 	switch {
 	case n.Size == "":
 		x.line(label, "%s", none)
 	case len(n.Fails) == 0:
-		x.line(label, "%s breaks no rule", n.Size)
+		x.line(label, "%s %s", n.Size, sound)
 	default:
 		x.line(label, "%s fails:", n.Size)
 		for i, f := range n.Fails {
