@@ -18,7 +18,7 @@ type Neighbour struct {
 
 // Fail is one rule that a neighbour breaks.
 type Fail struct {
-	Rule  string  // handling heat protection drop series; of a fuse: continuous start wire holder
+	Rule  string  // handling earth heat protection drop series; of a fuse: continuous start wire holder
 	Of    string  // the load, fuse or wire that it is about, "" where it is the thing itself
 	Has   float64 // A, V or mm2
 	Limit float64 // of the same unit
@@ -55,13 +55,13 @@ func (s *sizer) below(w harness.WireID) Neighbour {
 func (s *sizer) ownFails(w harness.WireID, at int) []Fail {
 	z, f := &s.shelf[w][at], s.floors[w]
 	var out []Fail
-	if at < f.handling {
-		least := s.shelf[w][f.handling].conductor
-		text := "practice uses nothing thinner than " + least.Gauge.String()
-		if f.earth {
-			text = "no thinner than the battery's live lead, " + least.Gauge.String() + " (NEC 552.10)"
-		}
-		out = append(out, Fail{"handling", "", float64(z.conductor.Area), float64(least.Area), text})
+	if least := s.shelf[w].smallest(&s.h.Practice); at < least {
+		c := s.shelf[w][least].conductor
+		out = append(out, Fail{"handling", "", float64(z.conductor.Area), float64(c.Area), "practice uses nothing thinner than " + c.Gauge.String()})
+	}
+	if least := s.earthOver(w, at); float64(z.conductor.Area) < least*0.999 {
+		text := fmt.Sprintf("a battery's earth lead holds no less copper than its live lead, %s here (NEC 552.10)", unit.SquareMillimetre(least))
+		out = append(out, Fail{"earth", "", float64(z.conductor.Area), least, text})
 	}
 	carries := s.carries(w, z)
 	if at < f.heat {
@@ -74,6 +74,31 @@ func (s *sizer) ownFails(w harness.WireID, at int) []Fail {
 		out = append(out, Fail{"protection", name, carries, lets, text})
 	}
 	return out
+}
+
+// earthOver gives the least area of a lead on a battery's earth side when it,
+// and all in series with it, take a size: live leads of that series go with it.
+// 0 for any other wire.
+func (s *sizer) earthOver(w harness.WireID, at int) float64 {
+	least := 0.0
+	for i := range s.h.Elements {
+		if s.h.Elements[i].Kind != harness.EMF {
+			continue
+		}
+		earth, live := s.net.EarthLeads(harness.ElementID(i))
+		if !hasWire(earth, w) {
+			continue
+		}
+		least = math.Max(least, leastEarth)
+		for _, x := range live {
+			z := s.size(x)
+			if s.ofWire[x] >= 0 && s.ofWire[x] == s.ofWire[w] {
+				z = &s.shelf[x][at]
+			}
+			least = math.Max(least, float64(z.conductor.Area))
+		}
+	}
+	return least
 }
 
 // dropFails gives the loads whose drop would pass its limit if a wire, and all
@@ -117,7 +142,7 @@ func (s *sizer) dropFail(d *draw, w harness.WireID) (Fail, bool) {
 		return Fail{"drop", name, d.amps, 0, text}, true
 	}
 	limit, words := s.limitOf(d)
-	lost := s.drop(d) + s.share(d, w)*(s.shelf[w][at].ohms-s.shelf[w][at+1].ohms)
+	lost := s.dropBelow(d, w)
 	if lost <= float64(limit)*(1+1e-9) {
 		return Fail{}, false
 	}
@@ -125,14 +150,26 @@ func (s *sizer) dropFail(d *draw, w harness.WireID) (Fail, bool) {
 	return Fail{"drop", name, lost, float64(limit), text}, true
 }
 
-// share gives the amperes times metres of a draw in a wire and all of its group.
+// dropBelow gives the drop of a draw if a wire, and all in series with it, were
+// one size thinner and as warm as that size gets.
+func (s *sizer) dropBelow(d *draw, w harness.WireID) float64 {
+	group := []harness.WireID{w}
+	if g := s.ofWire[w]; g >= 0 {
+		group = s.groups[g]
+	}
+	z := &s.shelf[w][s.at[w]-1]
+	return s.drop(d) + s.share(d, w)*(z.ohms*s.warmer(s.warmestOf(group), z)-s.size(w).ohms)
+}
+
+// share gives the amperes times metres of a draw in a wire and all of its group,
+// the copper's warmth in the current.
 func (s *sizer) share(d *draw, w harness.WireID) float64 {
 	for _, t := range s.demandOf(d).Terms {
 		if s.ofWire[w] >= 0 && t.Group == s.ofWire[w] {
 			return t.Amps
 		}
 	}
-	return math.Abs(s.states[d.state].WireAmps[w]) * s.metres(w)
+	return math.Abs(s.states[d.state].WireAmps[w]) * s.ohmsIn(d.state, w) / s.size(w).ohms
 }
 
 // ratings lists the ratings that a fuse or breaker of a body is made in.

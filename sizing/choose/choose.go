@@ -140,8 +140,8 @@ func (s *sizer) settle() error {
 		}
 		moved := s.measure()
 		ratings := s.chooseFuses(round >= stubborn)
-		s.findFloors()
 		s.findGroups()
+		s.findFloors()
 		next := s.chooseSizes()
 		if round >= patient {
 			next = s.calm(next, round < stubborn)

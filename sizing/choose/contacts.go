@@ -78,6 +78,10 @@ func (s *sizer) loadKind(id harness.ElementID) string {
 	switch s.partOf(id).Kind {
 	case harness.Coil, harness.Solenoid, harness.Horn:
 		return "inductive"
+	case harness.Lamp:
+		return "lamp" // however its current is computed
+	case harness.Motor, harness.Starter:
+		return "motor"
 	}
 	switch e.Behaves {
 	case harness.AsLamp:

@@ -264,6 +264,19 @@ func (s *sizer) strongest(w harness.WireID, fuses []harness.ElementID) harness.E
 // 552.10 wants a battery's lead to the chassis to be at least 8 AWG.
 const leastEarth = 7.5 // mm2
 
+// heaviest gives the largest area among a battery's live leads, 8 gauge at
+// least. A lead in one group with the earth lead does not count: it has its
+// gauge already, and the two would hold each other up.
+func (s *sizer) heaviest(live []harness.WireID, earth harness.WireID) float64 {
+	most := leastEarth
+	for _, w := range live {
+		if s.ofWire[w] < 0 || s.ofWire[w] != s.ofWire[earth] {
+			most = math.Max(most, float64(s.size(w).conductor.Area))
+		}
+	}
+	return most
+}
+
 // earthAreas gives the least area of the leads on a battery's earth side: 8
 // gauge, and that of the heaviest lead on its live side (NEC 552.10).
 func (s *sizer) earthAreas() map[harness.WireID]float64 {
@@ -273,12 +286,8 @@ func (s *sizer) earthAreas() map[harness.WireID]float64 {
 			continue
 		}
 		earth, live := s.net.EarthLeads(harness.ElementID(i))
-		heaviest := leastEarth
-		for _, w := range live {
-			heaviest = math.Max(heaviest, float64(s.size(w).conductor.Area))
-		}
 		for _, w := range earth {
-			out[w] = math.Max(out[w], heaviest)
+			out[w] = math.Max(out[w], s.heaviest(live, w))
 		}
 	}
 	return out

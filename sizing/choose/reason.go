@@ -107,17 +107,16 @@ func (s *sizer) protectionReason(w harness.WireID) string {
 
 // dropReason speaks of the load through this wire that comes nearest its limit.
 func (s *sizer) dropReason(w harness.WireID) string {
-	d, share := s.tightest(w)
+	d := s.tightest(w)
 	if d == nil {
 		return ""
 	}
 	limit, text := s.limitOf(d)
 	drop := s.drop(d)
 	out := fmt.Sprintf(": %s over %s with %s of return loses %.2f V%s of %.2f V allowed (%s) to %s", amps(d.amps),
-		metresText(s.length(d.feed.Wires)), metresText(s.length(d.back.Wires)), drop, s.coldText(d, drop), float64(limit), text, s.h.Elements[d.load].Name)
+		s.metresText(s.length(d.feed.Wires)), s.metresText(s.length(d.back.Wires)), drop, s.coldText(d, drop), float64(limit), text, s.h.Elements[d.load].Name)
 	if at := s.at[w]; at > 0 {
-		worse := share * (s.shelf[w][at-1].ohms - s.shelf[w][at].ohms)
-		out += fmt.Sprintf("; %s would lose %.2f V", s.gauge(w, at-1), drop+worse)
+		out += fmt.Sprintf("; %s would lose %.2f V", s.gauge(w, at-1), s.dropBelow(d, w))
 	}
 	return out
 }
@@ -130,11 +129,10 @@ func (s *sizer) coldText(d *draw, warm float64) string {
 	return ""
 }
 
-// tightest gives the draw through a wire that comes nearest its limit, and the
-// amperes times metres of the wire's whole group in it.
-func (s *sizer) tightest(w harness.WireID) (*draw, float64) {
+// tightest gives the draw through a wire that comes nearest its limit.
+func (s *sizer) tightest(w harness.WireID) *draw {
 	var best *draw
-	most, share := -1.0, 0.0
+	most := -1.0
 	for i := range s.draws {
 		d := &s.draws[i]
 		if !d.counts || !hasWire(d.feed.Wires, w) && !hasWire(d.back.Wires, w) {
@@ -145,15 +143,7 @@ func (s *sizer) tightest(w harness.WireID) (*draw, float64) {
 			best, most = d, ratio
 		}
 	}
-	if best == nil {
-		return nil, 0
-	}
-	for _, t := range s.demandOf(best).Terms {
-		if t.Group == s.ofWire[w] {
-			share = t.Amps
-		}
-	}
-	return best, share
+	return best
 }
 
 func hasWire(list []harness.WireID, w harness.WireID) bool {
@@ -173,7 +163,13 @@ func (s *sizer) length(wires []harness.WireID) float64 {
 	return sum
 }
 
-func metresText(m float64) string { return fmt.Sprintf("%.2f m", m) }
+// metresText gives a length for reading, in the sheet's units: 2.44 m, 8.0 ft.
+func (s *sizer) metresText(m float64) string {
+	if s.h.Sheet.Imperial {
+		return fmt.Sprintf("%.1f ft", m*feet)
+	}
+	return fmt.Sprintf("%.2f m", m)
+}
 
 // heatSources names what the current that a wire may carry rests on.
 func (s *sizer) heatSources(w harness.WireID) []string {
