@@ -128,12 +128,12 @@ func TestFiguresJSONHasTheFixedKeys(t *testing.T) {
 	require.Equalf(t, 0, code, "%s", errs)
 	var doc map[string]any
 	require.NoError(t, json.Unmarshal([]byte(out), &doc))
-	for _, key := range strings.Fields("loomfolio title revision digest wires loads fuses relays grounds splices ends runs states reels colours findings sources") {
+	for _, key := range strings.Fields("loomfolio title revision digest wires loads fuses relays contacts grounds splices ends runs states reels colours findings sources") {
 		require.Contains(t, doc, key)
 	}
 	wire := doc["wires"].([]any)[0].(map[string]any)
 	for _, key := range strings.Fields(`id circuit from to length_mm given_length system gauge area_mm2 diameter_mm insulation amps state drop_v
-		temperature_c ampacity_a resistance_ohm protected_by base tracer runs reason found wants`) {
+		temperature_c ampacity_a resistance_ohm protected_by base tracer runs reason found wants below`) {
 		require.Contains(t, wire, key)
 	}
 	state := doc["states"].([]any)[0].(map[string]any)

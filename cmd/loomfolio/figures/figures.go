@@ -22,6 +22,7 @@ type Document struct {
 	Loads     []Load    `json:"loads"`
 	Fuses     []Fuse    `json:"fuses"`
 	Relays    []Relay   `json:"relays"`
+	Contacts  []Contact `json:"contacts"`
 	Grounds   []Ground  `json:"grounds"`
 	Splices   []Splice  `json:"splices"`
 	Ends      []End     `json:"ends"`
@@ -53,32 +54,33 @@ type Wants struct {
 
 // Wire is one wire.
 type Wire struct {
-	ID           string   `json:"id"`
-	Circuit      string   `json:"circuit"`
-	From         string   `json:"from"`
-	To           string   `json:"to"`
-	LengthMM     float64  `json:"length_mm"`
-	GivenLength  bool     `json:"given_length"`
-	System       string   `json:"system"`
-	Gauge        string   `json:"gauge"`
-	AreaMM2      float64  `json:"area_mm2"`
-	DiameterMM   float64  `json:"diameter_mm"`
-	Insulation   string   `json:"insulation"`
-	Amps         float64  `json:"amps"`
-	State        string   `json:"state"`
-	DropV        float64  `json:"drop_v"`
-	Drop20CV     float64  `json:"drop_20c_v"`
-	TemperatureC float64  `json:"temperature_c"`
-	HottestIn    string   `json:"hottest_in"`
-	AmpacityA    float64  `json:"ampacity_a"`
-	ResistanceO  float64  `json:"resistance_ohm"`
-	ProtectedBy  string   `json:"protected_by"`
-	Base         string   `json:"base"`
-	Tracer       string   `json:"tracer"`
-	Runs         []string `json:"runs"`
-	Reason       string   `json:"reason"`
-	Found        string   `json:"found"`
-	Wants        Wants    `json:"wants"`
+	ID           string    `json:"id"`
+	Circuit      string    `json:"circuit"`
+	From         string    `json:"from"`
+	To           string    `json:"to"`
+	LengthMM     float64   `json:"length_mm"`
+	GivenLength  bool      `json:"given_length"`
+	System       string    `json:"system"`
+	Gauge        string    `json:"gauge"`
+	AreaMM2      float64   `json:"area_mm2"`
+	DiameterMM   float64   `json:"diameter_mm"`
+	Insulation   string    `json:"insulation"`
+	Amps         float64   `json:"amps"`
+	State        string    `json:"state"`
+	DropV        float64   `json:"drop_v"`
+	Drop20CV     float64   `json:"drop_20c_v"`
+	TemperatureC float64   `json:"temperature_c"`
+	HottestIn    string    `json:"hottest_in"`
+	AmpacityA    float64   `json:"ampacity_a"`
+	ResistanceO  float64   `json:"resistance_ohm"`
+	ProtectedBy  string    `json:"protected_by"`
+	Base         string    `json:"base"`
+	Tracer       string    `json:"tracer"`
+	Runs         []string  `json:"runs"`
+	Reason       string    `json:"reason"`
+	Found        string    `json:"found"`
+	Wants        Wants     `json:"wants"`
+	Below        Neighbour `json:"below"`
 }
 
 // Load is one load.
@@ -98,20 +100,22 @@ type Load struct {
 
 // Fuse is one fuse, breaker or panel position.
 type Fuse struct {
-	ID           string   `json:"id"`
-	Part         string   `json:"part"`
-	Position     string   `json:"position"`
-	Body         string   `json:"body"`
-	RatingA      float64  `json:"rating_a"`
-	BodyColour   string   `json:"body_colour"`
-	Amps         float64  `json:"amps"`
-	Feeds        []string `json:"feeds"`
-	SmallestWire string   `json:"smallest_wire"`
-	MostAllowedA float64  `json:"most_allowed_a"`
-	ClearsShortS float64  `json:"clears_short_s"`
-	ProspectiveA float64  `json:"prospective_a"`
-	Reason       string   `json:"reason"`
-	BreakerType  string   `json:"breaker_type"` // SAE J553: 1, 2, 3; "" for a fuse, or where not given
+	ID           string    `json:"id"`
+	Part         string    `json:"part"`
+	Position     string    `json:"position"`
+	Body         string    `json:"body"`
+	RatingA      float64   `json:"rating_a"`
+	BodyColour   string    `json:"body_colour"`
+	Amps         float64   `json:"amps"`
+	Feeds        []string  `json:"feeds"`
+	SmallestWire string    `json:"smallest_wire"`
+	MostAllowedA float64   `json:"most_allowed_a"`
+	ClearsShortS float64   `json:"clears_short_s"`
+	ProspectiveA float64   `json:"prospective_a"`
+	Reason       string    `json:"reason"`
+	Below        Neighbour `json:"below"`
+	Above        Neighbour `json:"above"`
+	BreakerType  string    `json:"breaker_type"` // SAE J553: 1, 2, 3; "" for a fuse, or where not given
 }
 
 // Relay is one relay.

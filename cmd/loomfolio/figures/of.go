@@ -12,12 +12,12 @@ import (
 func Of(h *harness.Harness, r *sizing.Result) Document {
 	d := Document{
 		Loomfolio: 1, Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest,
-		Wires: []Wire{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Grounds: []Ground{},
+		Wires: []Wire{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
 		Splices: []Splice{}, Ends: []End{}, Runs: []Run{}, States: []State{}, Reels: []Reel{},
 		Shopping: []Item{}, Budgets: []Budget{}, Findings: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
-	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.rest} {
+	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.rest} {
 		fill()
 	}
 	return d
@@ -55,6 +55,7 @@ func (f *filler) wires() {
 			TemperatureC: float64(c.Temperature), HottestIn: c.HottestIn, AmpacityA: float64(c.Ampacity), ResistanceO: float64(c.Resistance),
 			ProtectedBy: c.ProtectedBy, Base: col.Pair.Base, Tracer: col.Pair.Tracer, Runs: []string{}, Reason: c.Reason,
 			Wants: Wants{c.Wants.Drop.Size, c.Wants.Heat.Size, c.Wants.Protection.Size, c.Wants.Handling.Size},
+			Below: neighbour(c.Below),
 		}
 		for _, s := range way.Shares {
 			out.Runs = append(out.Runs, f.run(s.Run))
@@ -81,6 +82,7 @@ func (f *filler) fuses() {
 			ID: u.Name, Part: f.h.Parts[u.Part].Ref, Position: u.Position, Body: u.Body, RatingA: float64(u.Rating),
 			BodyColour: u.BodyColour, Amps: float64(u.Amps), Feeds: append([]string{}, u.Feeds...),
 			MostAllowedA: finite(float64(u.MostAllowed)), ClearsShortS: float64(u.ClearsIn), ProspectiveA: float64(u.Prospective), Reason: u.Reason, BreakerType: u.Type,
+			Below: neighbour(u.Below), Above: neighbour(u.Above),
 		}
 		if u.Smallest != harness.None {
 			out.SmallestWire = f.h.Wires[u.Smallest].Name
