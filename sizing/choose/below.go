@@ -69,9 +69,9 @@ func (s *sizer) ownFails(w harness.WireID, at int) []Fail {
 		out = append(out, Fail{"heat", s.peak[w].state, carries, s.peak[w].amps, text})
 	}
 	if at < f.protection {
-		name, lets := s.h.Elements[f.guard].Name, s.letThrough(f.guard, w)
-		text := fmt.Sprintf("carries %s for ever where it lies, and %s lets %s through", amps(carries), name, amps(lets))
-		out = append(out, Fail{"protection", name, carries, lets, text})
+		b := s.worst(w, z, f.guard)
+		text := fmt.Sprintf("for its fuse %s: %s", s.h.Elements[f.guard].Name, s.burdenText(w, z, f.guard, b))
+		out = append(out, Fail{"protection", s.h.Elements[f.guard].Name, b.stands, b.passes, text})
 	}
 	return out
 }
@@ -234,9 +234,10 @@ func (s *sizer) tooMuch(e *harness.Element, f *fusing, r unit.Ampere) []Fail {
 		if !has(guards, e.ID) || s.letThrough(e.ID, w) < float64(f.rating)*(1-1e-9) {
 			continue // its supply limits what passes, not this fuse
 		}
-		if carries := s.carries(w, s.size(w)); carries < float64(r)*(1-1e-9) {
+		if most := s.mostRating(w, s.size(w), e.ID); most < float64(r)*(1-1e-9) {
 			name := s.h.Wires[w].Name
-			out = append(out, Fail{"wire", name, carries, float64(r), fmt.Sprintf("%s (%s) carries %s for ever", name, s.gauge(w, s.at[w]), amps(carries))})
+			text := fmt.Sprintf("%s (%s) stands a rating of %s at most", name, s.gauge(w, s.at[w]), amps(most))
+			out = append(out, Fail{"wire", name, most, float64(r), text})
 		}
 	}
 	return out
