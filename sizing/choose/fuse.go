@@ -65,8 +65,8 @@ func (s *sizer) unsettled() error {
 			s.fuses[i].amps, s.fuses[i].state = s.through(harness.ElementID(i))
 		}
 	}
-	s.findFloors()
 	s.findGroups()
+	s.findFloors()
 	return nil
 }
 
