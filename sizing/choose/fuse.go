@@ -347,7 +347,7 @@ func (s *sizer) most(e harness.ElementID) float64 {
 
 // fuseReason says in one sentence why a fuse has its rating.
 func (s *sizer) fuseReason(e *harness.Element, f *fusing) string {
-	carried := fmt.Sprintf("%s continuous in %s", unit.Ampere(round(f.amps, 2)), f.state)
+	carried := fmt.Sprintf("%s continuous in %s", amps(f.amps), f.state)
 	cranking := s.most(e.ID)
 	switch {
 	case f.amps < onFrom && cranking >= onFrom && f.given:
@@ -361,9 +361,9 @@ func (s *sizer) fuseReason(e *harness.Element, f *fusing) string {
 	case f.given:
 		return fmt.Sprintf("given: %s; carries %s", f.rating, carried)
 	}
-	text := fmt.Sprintf("%s: %s over %s is %s", f.rating, carried, unit.Fraction(s.fuseShare()), unit.Ampere(round(f.amps/s.fuseShare(), 1)))
+	text := fmt.Sprintf("%s: %s over %s is %s", f.rating, carried, unit.Fraction(s.fuseShare()), amps(f.amps/s.fuseShare()))
 	if heat := s.fuseHeat(e); heat < 0.995 {
-		text += fmt.Sprintf(", over %s for the heat where it sits %s", unit.Fraction(round(heat, 2)), unit.Ampere(round(s.need(e, f), 1)))
+		text += fmt.Sprintf(", over %s for the heat where it sits %s", unit.Fraction(round(heat, 2)), amps(s.need(e, f)))
 	}
 	return text + s.startReason(e, f)
 }

@@ -93,9 +93,17 @@ func (f *fitter) crimp(e *End, j joint.Joint, wire *choose.Wire, c rating.Conduc
 		f.bare(e, j, wire, c)
 	}
 	if s, ok := rating.StudOf(j.Size); ok && j.Fitting == joint.Ring {
-		e.Reason += fmt.Sprintf("; hole %s for %s", s.Hole, s.Name)
+		e.Reason += fmt.Sprintf("; hole %s for %s", holeText(s.Hole, f.h.Sheet.Imperial), s.Name)
 		e.Sources = append(e.Sources, s.Sources[0])
 	}
+}
+
+// holeText gives a ring's hole; in inches to hundredths on an imperial sheet.
+func holeText(mm unit.Millimetre, imperial bool) string {
+	if imperial {
+		return fmt.Sprintf("%.2f in", float64(mm)/25.4)
+	}
+	return mm.String()
 }
 
 // sleeveReason says why this colour, above all where two colours claim a size.

@@ -7,6 +7,7 @@ import (
 
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
 )
 
 // fuses explains the fuse of a part in full, those of a panel in short: each
@@ -30,7 +31,7 @@ func (x *explainer) fuse(f choose.Fuse) {
 	x.line("fuse "+f.Name, "%s", strings.TrimSuffix(fmt.Sprintf("%s %s, %s", f.Rating, f.Body, f.BodyColour), ", "))
 	x.line("why", "%s", f.Reason)
 	x.neighbour("next down", f.Below, "none is smaller in this body", "would do as well")
-	x.neighbour("next up", f.Above, "none is larger in this body", "breaks no rule; of two that do, the smaller is taken")
+	x.neighbour("next up", f.Above, "none is larger in this body", "breaks no rule either: the smaller one is taken")
 	x.line("feeds", "%s", orDash(strings.Join(f.Feeds, ", ")))
 	var wires []string
 	for _, w := range f.Wires {
@@ -38,12 +39,8 @@ func (x *explainer) fuse(f choose.Fuse) {
 	}
 	x.line("guards", "%s", orDash(strings.Join(wires, " ")))
 	if f.Smallest != harness.None {
-		most := fmt.Sprintf("; never above %s", f.MostAllowed)
-		if math.IsInf(float64(f.MostAllowed), 0) || f.MostAllowed == 0 {
-			most = ""
-		}
 		c := x.r.Wires[f.Smallest]
-		x.line("weakest wire", "%s (%s), carries %s for ever%s", x.h.Wires[f.Smallest].Name, c.Gauge, c.Ampacity, most)
+		x.line("weakest wire", "%s (%s), carries %s for ever%s", x.h.Wires[f.Smallest].Name, c.Gauge, c.Ampacity, x.mostAllowed(f))
 	}
 	if f.Prospective > 0 {
 		text := fmt.Sprintf("a dead short at the far end draws %s", f.Prospective)
@@ -53,4 +50,17 @@ func (x *explainer) fuse(f choose.Fuse) {
 		x.line("short", "%s", text)
 	}
 	x.cite("fuse", f.Sources...)
+}
+
+// mostAllowed says up to which rating the wires stand a fuse, and why that is
+// less than they carry.
+func (x *explainer) mostAllowed(f choose.Fuse) string {
+	if math.IsInf(float64(f.MostAllowed), 0) || f.MostAllowed == 0 {
+		return ""
+	}
+	out := fmt.Sprintf("; never a fuse above %s", f.MostAllowed)
+	if o := rating.OverloadOf(f.Body); x.h.Practice.Method == "computed" && o.Opens > 1 {
+		out += fmt.Sprintf(": it may let %.0f %% of its rating through for up to %.0f min", 100*o.Opens, float64(o.Latest)/60)
+	}
+	return out
 }
