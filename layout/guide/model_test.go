@@ -79,7 +79,7 @@ func car(positions, states int) page.Ask {
 	b.h.Info = harness.Info{Title: "Whole loom", Revision: "B", Date: "2026-11-02", VehicleName: "Kestrel GT", VehicleIdentity: "KG-014", Customer: "Aunt Odile", Builder: "Cousin Bram"}
 	b.h.System = harness.System{Volts: 12, Running: 14.2}
 	b.h.Practice = harness.Practice{
-		Drop:       map[string]unit.DropLimit{"default": {Fraction: 0.03}, "start": {Volts: 0.5}},
+		Drop:   map[string]unit.DropLimit{"default": {Fraction: 0.03}, "start": {Volts: 0.5}},
 		Method: "computed", Ampacity: "computed", Insulation: "thin-wall-125", EachEnd: 50, Dress: 0.05, RoundUp: 5, FuseLoad: 0.75, Pull: "ul-486a", GroundColour: "BK", FeedColour: "RD",
 	}
 	b.supply(positions)
