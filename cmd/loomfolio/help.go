@@ -27,6 +27,8 @@ var details = map[string]string{
   --for READER   bench (who builds it), customer (who gets the car), archive (every
                  sheet, and the description inside the PDF; the default)
   --paper SIZE   A4, A3, letter or tabloid; otherwise as the description says
+  --svg DIR      writes each sheet as an SVG file too, for the web and for editing;
+                 sheets that an earlier run left there are replaced
 
 Nothing is written when the description has errors; a packet that is there already is
 replaced only when the new one is complete. Findings go to standard error.

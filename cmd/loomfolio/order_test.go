@@ -50,6 +50,7 @@ layout/drawing
 layout/guide
 layout/bench
 layout
+render/vector
 render:                   github.com/jung-kurt/gofpdf
 samples
 cmd/loomfolio/figures

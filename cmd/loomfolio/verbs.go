@@ -127,11 +127,12 @@ func summary(w *work) string {
 }
 
 func packet(c *call) int {
-	var out, reader, paper string
+	var out, reader, paper, svg string
 	files, err := c.parse("packet", func(f *flag.FlagSet) {
 		f.StringVar(&out, "o", "", "")
 		f.StringVar(&reader, "for", layout.Archive, "")
 		f.StringVar(&paper, "paper", "", "")
+		f.StringVar(&svg, "svg", "", "")
 	})
 	if err == nil && len(files) != 1 {
 		err = errors.New("packet takes one file")
@@ -160,6 +161,12 @@ func packet(c *call) int {
 		return c.unusable(err, "name another place with -o")
 	}
 	fmt.Fprintf(c.out, "%s: %d sheets for the %s\n", out, len(planned.Sheets), reader)
+	if svg != "" {
+		if err := c.drawings(svg, *planned); err != nil {
+			return c.unusable(err, "name another folder with --svg")
+		}
+		fmt.Fprintf(c.out, "%s: the same sheets as SVG\n", svg)
+	}
 	return w.code()
 }
 
