@@ -21,7 +21,7 @@ import (
 func ReadingGuide(a page.Ask) []frame.Page {
 	s := open(a.Upright(), "Reading guide", "How to read the other sheets, and what decided the sizes", "sheet/reading-guide")
 	wireNames(a, s)
-	symbols(s)
+	symbols(a, s)
 	colours(a, s)
 	units(a, s)
 	practice(a, s)

@@ -7,80 +7,58 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
+// Group is the symbols of one role, and how the role is told by the tile's edge.
+type Group struct {
+	Title    string
+	Words    string
+	Examples []Example
+}
+
 // Example is one symbol of the set with the words that explain it. Its tile has
 // no caption.
 type Example struct {
-	Words string
+	Words Variant
 	Tile  Tile
 }
 
-// sample is an example's part: its terminals that current enters and leaves.
-type sample struct {
-	words     string
-	kind      harness.Kind
-	name      string
-	in, out   string // terminals, one blank apart
-	push      bool
-	change    bool
-	suppress  string
-	positions []string
-}
-
-// samples is the whole set in the order of the reading guide.
-func samples() []sample {
-	return []sample{
-		{words: "battery", kind: harness.Battery, out: "+ -"},
-		{words: "alternator", kind: harness.Alternator, in: "L", out: "B+"},
-		{words: "bus bar", kind: harness.Bus, in: "A", out: "B C"},
-		{words: "isolator", kind: harness.Isolator, in: "1", out: "2"},
-		{words: "fuse", kind: harness.Fuse, in: "1", out: "2"},
-		{words: "breaker, closes again or is reset", kind: harness.Breaker, in: "1", out: "2"},
-		{words: "switch at rest", kind: harness.Switch, in: "1", out: "2"},
-		{words: "push button", kind: harness.Switch, in: "1", out: "2", push: true},
-		{words: "switch with positions: a dot joins line and position, ▲ is at rest", kind: harness.Switch, in: "1", out: "2 3", positions: []string{"0", "I", "II"}},
-		{words: "relay that makes", kind: harness.Relay, in: "30 86", out: "87 85"},
-		{words: "relay that changes over, diode across its coil", kind: harness.Relay, in: "30 86", out: "87 87a 85", change: true, suppress: "diode"},
-		{words: "relay with a resistor across its coil", kind: harness.Relay, in: "30 86", out: "87 85", suppress: "resistor"},
-		{words: "flasher", kind: harness.Flasher, in: "49", out: "49a 31"},
-		{words: "motor", kind: harness.Motor, in: "+", out: "-"},
-		{words: "fan", kind: harness.Motor, name: "fan", in: "+", out: "-"},
-		{words: "pump", kind: harness.Motor, name: "pump", in: "+", out: "-"},
-		{words: "wiper", kind: harness.Motor, name: "wiper", in: "+", out: "-"},
-		{words: "starter", kind: harness.Starter, in: "30 50", out: "case"},
-		{words: "lamp", kind: harness.Lamp, in: "+", out: "-"},
-		{words: "heater", kind: harness.Heater, in: "+", out: "-"},
-		{words: "ignition coil", kind: harness.Coil, in: "+", out: "-"},
-		{words: "solenoid", kind: harness.Solenoid, in: "+", out: "-"},
-		{words: "horn", kind: harness.Horn, in: "+", out: "-"},
-		{words: "outlet", kind: harness.Outlet, in: "+", out: "-"},
-		{words: "sender", kind: harness.Sender, in: "+", out: "-"},
-		{words: "gauge", kind: harness.Gauge, in: "+", out: "-"},
-		{words: "module, electronics", kind: harness.Module, in: "A B", out: "C"},
-		{words: "diode", kind: harness.Diode, in: "a", out: "k"},
-		{words: "resistor", kind: harness.Resistor, in: "1", out: "2"},
-		{words: "capacitor", kind: harness.Capacitor, in: "1", out: "2"},
-		{words: "strap", kind: harness.Strap, in: "1", out: "2"},
-		{words: "connector, one cavity", kind: harness.Connector, in: "4", out: "4"},
-		{words: "splice", kind: harness.Splice, in: "S", out: "S S"},
+// Key lists every symbol of the set by role, for the reading guide, and last the
+// rails and the arrow of a reference.
+func Key() []Group {
+	groups := []Group{
+		{Title: "Supplies", Words: "heavy left edge"},
+		{Title: "Protects", Words: "cut corners"},
+		{Title: "Switches", Words: "open sides, heavy foot; drawn at rest; a dot joins a line and a position; dashed: what moves together"},
+		{Title: "Works", Words: "round corners: takes current to do something"},
+		{Title: "Joins", Words: "plain edge, or none"},
+		{Title: "Rails and references", Words: "at the left the supply, at the right the return; an arrow says on which sheet and zone a line goes on"},
 	}
-}
-
-// Key lists every symbol of the set with its words, for the reading guide, and
-// last the rails and the arrow of a reference.
-func Key() []Example {
-	var out []Example
 	for _, s := range samples() {
-		out = append(out, Example{s.words, s.tile()})
+		g := &groups[RoleOf(s.kind)]
+		g.Examples = append(g.Examples, Example{s.v, s.tile()})
 	}
-	supply := &canvas{w: 12, h: 12}
+	last := &groups[len(groups)-1]
+	last.Examples = append(last.Examples, rails()...)
+	return groups
+}
+
+// rails are what is drawn of a sheet besides parts.
+func rails() []Example {
+	supply := &canvas{w: 10, h: 12}
 	supply.RoundRect(0, 0, RailWide, 12, 1, sheet.Filled(sheet.Ink))
-	body := &canvas{w: 12, h: 12}
-	Chassis(&body.Canvas, sheet.Rect{W: RailWide, H: 12})
-	return append(out,
-		Example{"supply rail", supply.done(nil, 0)},
-		Example{"chassis rail: the bodywork as return", body.done(nil, 0)},
-		Example{"goes on at another sheet and zone", arrow()},
-	)
+	supply.line(RailWide, 6, 10, 6)
+	return []Example{
+		{"supply rail", supply.done(nil, 0)},
+		{groundOne, groundPoint()},
+		{"goes on at another sheet and zone", arrow()},
+	}
+}
+
+// groundPoint is a return's wire on the hatched rail of the bodywork.
+func groundPoint() Tile {
+	c := &canvas{w: 10, h: 12}
+	Chassis(&c.Canvas, sheet.Rect{X: 7, W: RailWide, H: 12})
+	c.line(0, 6, 7, 6)
+	return c.done(nil, 0)
 }
 
 // arrow is a reference without its words.
@@ -90,9 +68,118 @@ func arrow() Tile {
 	return c.done(nil, 0)
 }
 
+// sample is an example's part: its terminals that current enters and leaves.
+type sample struct {
+	v         Variant
+	kind      harness.Kind
+	name      string
+	in, out   string // terminals, one blank apart
+	push      bool
+	rests     bool // its contact rests closed
+	change    bool
+	detail    string // suppression of a relay, type of a breaker
+	positions []string
+	loads     int
+}
+
+// samples is the whole set in the order of the reading guide.
+func samples() []sample {
+	all := append(supplySamples(), switchSamples()...)
+	all = append(all, relaySamples()...)
+	all = append(all, loadSamples()...)
+	return append(all, plainSamples()...)
+}
+
+func supplySamples() []sample {
+	through := func(v Variant, k harness.Kind, detail string) sample {
+		return sample{v: v, kind: k, in: "1", out: "2", detail: detail}
+	}
+	position := through(positionOne, harness.FusePanel, "")
+	position.in = "in"
+	return []sample{
+		{v: batteryOne, kind: harness.Battery, out: "+ -"},
+		{v: alternatorOne, kind: harness.Alternator, in: "L", out: "B+"},
+		{v: dynamoOne, kind: harness.Alternator, name: "Dynamo", in: "L", out: "B+"},
+		{v: busOne, kind: harness.Bus, in: "A", out: "B C"},
+		through(fuseOne, harness.Fuse, ""), position,
+		{v: panelOne, kind: harness.FusePanel, in: "in"},
+		through(breakerOne, harness.Breaker, ""), through(breakerCycles, harness.Breaker, "1"),
+		through(breakerStays, harness.Breaker, "2"), through(breakerReset, harness.Breaker, "3"),
+	}
+}
+
+func switchSamples() []sample {
+	two := func(v Variant, k harness.Kind, push, rests bool) sample {
+		return sample{v: v, kind: k, in: "1", out: "2", push: push, rests: rests, positions: []string{"off", "on"}}
+	}
+	three := sample{v: positionsOne, kind: harness.Switch, in: "1", out: "2 3", positions: []string{"0", "I", "II"}}
+	springs := three
+	springs.v, springs.push = springsOne, true
+	return []sample{
+		two(isolatorClosed, harness.Isolator, false, true), two(isolatorOpen, harness.Isolator, false, false),
+		two(switchOpen, harness.Switch, false, false), two(switchClosed, harness.Switch, false, true),
+		two(buttonOpen, harness.Switch, true, false), two(buttonClosed, harness.Switch, true, true),
+		three, springs,
+		{v: ignitionOne, kind: harness.IgnitionSwitch, in: "30", out: "75 15 50", positions: []string{"0", "I", "II", "III"}},
+		{v: flasherOne, kind: harness.Flasher, in: "49", out: "49a 31"},
+	}
+}
+
+func relaySamples() []sample {
+	var all []sample
+	for _, change := range []bool{false, true} {
+		for _, detail := range []string{"none", "diode", "resistor"} {
+			s := sample{kind: harness.Relay, in: "30 86", out: "87 85", change: change, detail: detail}
+			if change {
+				s.out = "87 87a 85"
+			}
+			s.v = relayVariant(&harness.Part{Changeover: change, Suppression: detail})
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+func loadSamples() []sample {
+	load := func(v Variant, k harness.Kind, name string, loads int) sample {
+		return sample{v: v, kind: k, name: name, in: "+", out: "-", loads: loads}
+	}
+	return []sample{
+		load(motorOne, harness.Motor, "", 1), load(fanOne, harness.Motor, "Fan", 1), load(pumpOne, harness.Motor, "Pump", 1),
+		load(wiperOne, harness.Motor, "Wiper", 1), load(windowOne, harness.Motor, "Window", 1),
+		{v: starterOne, kind: harness.Starter, in: "30 50", out: "case"},
+		load(lampOne, harness.Lamp, "", 1), load(filamentsOne, harness.Lamp, "", 2), load(diodeLampOne, harness.Lamp, "Lamp, LED", 1),
+		load(heaterOne, harness.Heater, "", 1), load(coilOne, harness.Coil, "", 1), load(solenoidOne, harness.Solenoid, "", 1),
+		load(hornOne, harness.Horn, "", 1), load(outletOne, harness.Outlet, "", 1), load(senderOne, harness.Sender, "", 1),
+		load(gaugeOne, harness.Gauge, "", 1), {v: moduleOne, kind: harness.Module, in: "A B", out: "C"},
+	}
+}
+
+func plainSamples() []sample {
+	return []sample{
+		{v: connectorOne, kind: harness.Connector, in: "4", out: "4"},
+		{v: spliceOne, kind: harness.Splice, in: "S", out: "S S"},
+		{v: diodeOne, kind: harness.Diode, in: "a", out: "k"},
+		{v: resistorOne, kind: harness.Resistor, in: "1", out: "2"},
+		{v: capacitorOne, kind: harness.Capacitor, in: "1", out: "2"},
+		{v: strapOne, kind: harness.Strap, in: "1", out: "2"},
+	}
+}
+
 func (s sample) tile() Tile {
+	h, part, uses := s.model()
+	return New(h, part, uses, nil, Form{Pitch: 7.5})
+}
+
+// model is a harness of the example's part alone.
+func (s sample) model() (*harness.Harness, *harness.Part, []Use) {
 	h := &harness.Harness{Terminals: []harness.Terminal{{Part: harness.None}}}
-	part := harness.Part{Kind: s.kind, Name: s.name, Momentary: s.push, Changeover: s.change, Suppression: s.suppress, Positions: s.positions}
+	part := &harness.Part{Kind: s.kind, Name: s.name, Momentary: s.push, Changeover: s.change, Positions: s.positions}
+	if s.kind == harness.Breaker {
+		part.BreakerType = s.detail
+	} else {
+		part.Suppression = s.detail
+	}
 	var uses []Use
 	at := map[string]int{}
 	put := func(names string, in, out int) {
@@ -115,21 +202,27 @@ func (s sample) tile() Tile {
 		at = map[string]int{}
 	}
 	put(s.out, 0, 1)
-	s.contacts(h, &part)
-	return New(h, &part, uses, nil, Form{Pitch: 7.5})
+	s.elements(h, part)
+	return h, part, uses
 }
 
-// contacts gives a switch of several positions something to join: position n
-// joins the first terminal and the one after n.
-func (s sample) contacts(h *harness.Harness, part *harness.Part) {
-	if s.kind == harness.Switch && len(s.positions) == 0 {
-		part.Positions = []string{"off", "on"}
-		h.Elements = append(h.Elements, contactOf(part, 1, 1))
-		part.Elements = append(part.Elements, 0)
+// elements gives a switch its contacts, a lamp its filaments: position n of a
+// switch joins the first terminal and the one after n; one of two positions that
+// rests closed does so in its first.
+func (s sample) elements(h *harness.Harness, part *harness.Part) {
+	add := func(e harness.Element) {
+		part.Elements = append(part.Elements, harness.ElementID(len(h.Elements)))
+		h.Elements = append(h.Elements, e)
+	}
+	for range s.loads {
+		add(harness.Element{Kind: harness.Load, Behaves: harness.AsResistance})
+	}
+	if s.rests {
+		add(contactOf(part, 1, 0))
+		return
 	}
 	for i := 1; i < len(s.positions); i++ {
-		part.Elements = append(part.Elements, harness.ElementID(len(h.Elements)))
-		h.Elements = append(h.Elements, contactOf(part, i, i))
+		add(contactOf(part, i, i))
 	}
 }
 

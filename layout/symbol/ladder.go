@@ -12,10 +12,16 @@ import (
 // ladderWanted tells whether a part's contacts need the ladder: a switch with
 // more than one contact, more than two terminals or positions.
 func ladderWanted(h *harness.Harness, part *harness.Part, uses []Use) bool {
-	if part.Kind != harness.Switch && part.Kind != harness.IgnitionSwitch {
-		return false
+	if part.Kind == harness.IgnitionSwitch {
+		return true
 	}
-	return len(uses) != 2 || len(part.Positions) > 2 || len(contacts(h, part)) != 1 || restClosed(h, part)
+	return part.Kind == harness.Switch && (len(uses) != 2 || !plainContact(h, part))
+}
+
+// plainContact tells whether a switch is one contact that one of its positions closes.
+func plainContact(h *harness.Harness, part *harness.Part) bool {
+	all := contacts(h, part)
+	return len(part.Positions) <= 2 && len(all) == 1 && all[0].When.Kind == harness.InPosition && len(all[0].When.Positions) == 1
 }
 
 func restClosed(h *harness.Harness, part *harness.Part) bool {
@@ -28,13 +34,7 @@ func restClosed(h *harness.Harness, part *harness.Part) bool {
 }
 
 func contacts(h *harness.Harness, part *harness.Part) []harness.Element {
-	var out []harness.Element
-	for _, id := range part.Elements {
-		if e := h.Elements[id]; e.Kind == harness.Contact || e.Kind == harness.Join {
-			out = append(out, e)
-		}
-	}
-	return out
+	return partElements(h, part, harness.Contact, harness.Join)
 }
 
 // ladder is a switch of any size: a level line for every terminal, an upright for
@@ -60,9 +60,32 @@ func ladder(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, 
 	}
 	rest := pad + 0.5*col
 	c.solid(rest-1.3, c.h-1.2, rest+1.3, c.h-1.2, rest, c.h-3.4)
+	switch {
+	case part.Kind == harness.IgnitionSwitch:
+		c.carKey(rest+4.6, c.h-3.2)
+	case part.Momentary:
+		c.springBack(rest, rest+col*float64(len(part.Positions)-1), c.h-2.3)
+	}
 	c.tabs(l, West)
 	c.tabs(r, East)
 	return c.done(caption, form.tileWords())
+}
+
+// carKey is a key that lies to the right from a place on.
+func (c *canvas) carKey(x, y float64) {
+	c.ring(x+1.6, y, 1.6)
+	c.Line(x+3.2, y, x+9, y, sheet.Rounded(bold))
+	c.Line(x+7, y, x+7, y+1.3, sheet.Rounded(bold))
+	c.Line(x+8.7, y, x+8.7, y+1.3, sheet.Rounded(bold))
+}
+
+// springBack is an arrow along the foot from the last position to the one at rest.
+func (c *canvas) springBack(rest, last, y float64) {
+	if last <= rest {
+		return
+	}
+	c.path(last, y-1, last, y, rest+3.4, y)
+	c.solid(rest+2, y, rest+3.8, y-1.1, rest+3.8, y+1.1)
 }
 
 // rung is a terminal's row and its edge.

@@ -154,7 +154,7 @@ func (c *canvas) coilRow(suppression string, y float64) {
 	c.dot(5, y, 0.6)
 	c.dot(c.w-5, y, 0.6)
 	if suppression == "resistor" {
-		c.resistor(cx, low, 4)
+		c.zigzag(cx, low, 4)
 		return
 	}
 	c.line(cx-4, low, cx+4, low)

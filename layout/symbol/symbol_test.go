@@ -2,6 +2,7 @@ package symbol
 
 import (
 	"flag"
+	"math"
 	"os"
 	"slices"
 	"strings"
@@ -16,31 +17,79 @@ import (
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
-// allKinds are the kinds of format 1 that have a tile of their own; a fuse panel
-// is drawn position by position as fuses, a ground as an entry of the chassis rail,
-// an ignition switch as a switch with positions.
+// allKinds are the kinds of format 1.
 var allKinds = []harness.Kind{
-	harness.Battery, harness.Alternator, harness.Starter, harness.Isolator, harness.Fuse, harness.Breaker, harness.Bus,
-	harness.Relay, harness.Flasher, harness.Switch, harness.Motor, harness.Lamp, harness.Heater, harness.Coil, harness.Solenoid,
-	harness.Horn, harness.Outlet, harness.Sender, harness.Gauge, harness.Module, harness.Diode, harness.Resistor,
-	harness.Capacitor, harness.Strap, harness.Connector, harness.Splice,
+	harness.Battery, harness.Alternator, harness.Starter, harness.Isolator, harness.Fuse, harness.FusePanel, harness.Breaker, harness.Bus,
+	harness.Relay, harness.Flasher, harness.Switch, harness.IgnitionSwitch, harness.Motor, harness.Lamp, harness.Heater, harness.Coil,
+	harness.Solenoid, harness.Horn, harness.Outlet, harness.Sender, harness.Gauge, harness.Module, harness.Diode, harness.Resistor,
+	harness.Capacitor, harness.Strap, harness.Connector, harness.Splice, harness.Ground,
 }
 
-func TestKeyShowsEveryKind(t *testing.T) {
-	var have []harness.Kind
-	for _, s := range samples() {
-		have = append(have, s.kind)
+// examples are those of the key in one row.
+func examples() []Example {
+	var all []Example
+	for _, g := range Key() {
+		all = append(all, g.Examples...)
+	}
+	return all
+}
+
+// Every kind stands in the key, and so does every variant that a part can have.
+func TestKeyShowsEveryKindAndVariant(t *testing.T) {
+	shown := map[Variant]bool{}
+	for _, e := range examples() {
+		require.False(t, shown[e.Words], "%s twice", e.Words)
+		shown[e.Words] = true
 	}
 	for _, k := range allKinds {
-		require.Contains(t, have, k)
+		require.True(t, shown[VariantOf(&harness.Harness{}, &harness.Part{Kind: k, Momentary: true})], k)
 	}
-	require.Len(t, Key(), len(samples())+3)
+	for v := range drawings {
+		require.True(t, shown[v], v)
+	}
+}
+
+// The example of a variant is a part that has it.
+func TestExamplesAreWhatTheySay(t *testing.T) {
+	for _, s := range samples() {
+		if s.v == panelOne {
+			continue // the feed of a panel, whose positions are another example
+		}
+		h, part, _ := s.model()
+		require.Equal(t, s.v, VariantOf(h, part))
+	}
+}
+
+func TestNamesTellVariants(t *testing.T) {
+	of := func(k harness.Kind, name string) Variant {
+		return VariantOf(&harness.Harness{}, &harness.Part{Kind: k, Name: name})
+	}
+	require.Equal(t, fanOne, of(harness.Motor, "Heater blower"))
+	require.Equal(t, windowOne, of(harness.Motor, "Window left"))
+	require.Equal(t, pumpOne, of(harness.Motor, "Fuel pump"))
+	require.Equal(t, motorOne, of(harness.Motor, "Seat"))
+	require.Equal(t, diodeLampOne, of(harness.Lamp, "Reading lamp, LED"))
+	require.Equal(t, lampOne, of(harness.Lamp, "Filled lamp"))
+	require.Equal(t, dynamoOne, of(harness.Alternator, "Old dynamo"))
+}
+
+// Every pictogram keeps 0.6 mm from its tile's edge and tabs: these stand 7.5 mm
+// above and below its middle and 7 mm to either side.
+func TestPictogramsKeepClear(t *testing.T) {
+	for v, draw := range drawings {
+		var p pen
+		draw(&p, 0, 0)
+		b := typeface.BoundsAll(p.Marks)
+		require.True(t, sheet.Rect{X: -6.4, Y: -6.9, W: 12.8, H: 13.8}.Holds(b), "%s: %v", v, b)
+		require.Greater(t, math.Min(b.W, b.H), 1.9, "%s is empty or small", v)
+		require.InDelta(t, 0, b.X+b.W/2, 0.8, "%s stands to one side", v)
+	}
 }
 
 // Every tile's marks lie in its footprint, its pins on the rim of its box and on
 // the grid, and no two pins of a side are nearer than the pitch.
 func TestTilesAreSound(t *testing.T) {
-	for _, e := range Key() {
+	for _, e := range examples() {
 		bounds := typeface.BoundsAll(e.Tile.Marks)
 		require.True(t, sheet.Rect{W: e.Tile.W, H: e.Tile.H}.Inset(-0.9).Holds(bounds), "%s: %v in %v × %v", e.Words, bounds, e.Tile.W, e.Tile.H)
 		for i, p := range e.Tile.Pins {
@@ -60,8 +109,8 @@ func rest(y float64) float64 {
 func abs(v float64) float64 { return max(v, -v) }
 
 func TestNoSymbolLooksLikeAnother(t *testing.T) {
-	seen := map[string]string{}
-	for _, e := range Key() {
+	seen := map[string]Variant{}
+	for _, e := range examples() {
 		dump := sheet.DumpMarks(e.Tile.Marks)
 		require.NotContains(t, seen, dump, "%s looks like %s", e.Words, seen[dump])
 		seen[dump] = e.Words
@@ -70,8 +119,8 @@ func TestNoSymbolLooksLikeAnother(t *testing.T) {
 
 func TestKeyGolden(t *testing.T) {
 	var b strings.Builder
-	for _, e := range Key() {
-		b.WriteString(e.Words + "\n" + sheet.DumpMarks(e.Tile.Marks))
+	for _, e := range examples() {
+		b.WriteString(string(e.Words) + "\n" + sheet.DumpMarks(e.Tile.Marks))
 	}
 	const path = "testdata/key.txt"
 	if *update {

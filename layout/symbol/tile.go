@@ -23,9 +23,11 @@ func New(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, for
 	case ladderWanted(h, part, uses):
 		return ladder(h, part, uses, caption, form)
 	case len(west) == 1 && len(east) == 1 && onePath(part.Kind):
-		return through(part, west, east, caption, form)
+		return through(RoleOf(part.Kind), VariantOf(h, part), west, east, caption, form)
+	case part.Kind == harness.FusePanel:
+		return block(Protects, panelOne, west, east, caption, form)
 	}
-	return block(part, west, east, caption, form)
+	return block(RoleOf(part.Kind), VariantOf(h, part), west, east, caption, form)
 }
 
 // onePath tells whether a part with two terminals is drawn with leads through it.
@@ -167,34 +169,34 @@ func (f Form) jointWords() float64 {
 }
 
 // through is a part with one way through: lead, pictogram, lead.
-func through(part *harness.Part, west, east []Use, caption []Line, form Form) Tile {
+func through(role Role, v Variant, west, east []Use, caption []Line, form Form) Tile {
 	l, endL := stack(west, 7.5, form.Pitch)
 	r, endR := stack(east, 7.5, form.Pitch)
 	if form.Beside {
-		return beside(part, l, r, math.Max(endL, endR)+7.5, caption)
+		return beside(role, v, l, r, math.Max(endL, endR)+7.5, caption)
 	}
 	c := &canvas{w: 2*half + 4 + (widestTab(west)+widestTab(east))/2, h: math.Max(endL, endR) + 7.5}
-	c.edge(RoleOf(part.Kind), 0, 0, c.w, c.h)
+	c.edge(role, 0, 0, c.w, c.h)
 	cx, cy := c.w/2+(widestTab(west)-widestTab(east))/4, 7.5
 	c.line(0, cy, cx-half, cy)
 	c.line(cx+half, cy, c.w, cy)
-	c.glyph(part, cx, cy)
+	c.glyph(v, cx, cy)
 	c.tabs(l, West)
 	c.tabs(r, East)
 	return c.done(caption, form.tileWords())
 }
 
 // beside is a part as a card: pictogram at the left, words at the right.
-func beside(part *harness.Part, l, r []landed, rowsEnd float64, caption []Line) Tile {
+func beside(role Role, v Variant, l, r []landed, rowsEnd float64, caption []Line) Tile {
 	lines := wrap(caption, 32)
 	tw := widestTab([]Use{l[0].use}) / 2
 	textX := tw + 2*half + 5
 	c := &canvas{w: textX + widest(lines) + widestTab([]Use{r[0].use})/2 + 1.5}
 	c.h = math.Max(rowsEnd, ceil(float64(len(lines))*Leads+3))
-	c.edge(RoleOf(part.Kind), 0, 0, c.w, c.h)
+	c.edge(role, 0, 0, c.w, c.h)
 	cx := tw + half + 2.5
 	c.line(0, 7.5, cx-half, 7.5)
-	c.glyph(part, cx, 7.5)
+	c.glyph(v, cx, 7.5)
 	c.line(textX-1.4, 2.5, textX-1.4, c.h-2.5)
 	top := (c.h - float64(len(lines))*Leads) / 2
 	for i, line := range lines {
@@ -206,13 +208,13 @@ func beside(part *harness.Part, l, r []landed, rowsEnd float64, caption []Line) 
 }
 
 // block is a part with any number of terminals round its pictogram.
-func block(part *harness.Part, west, east []Use, caption []Line, form Form) Tile {
+func block(role Role, v Variant, west, east []Use, caption []Line, form Form) Tile {
 	l, endL := stack(west, 7.5, form.Pitch)
 	r, endR := stack(east, 7.5, form.Pitch)
 	c := &canvas{h: math.Max(15, math.Max(endL, endR)+7.5)}
 	c.w = 14 + 4 + (widestTab(west)+widestTab(east))/2
-	c.edge(RoleOf(part.Kind), 0, 0, c.w, c.h)
-	c.glyph(part, c.w/2+(widestTab(west)-widestTab(east))/4, c.h/2)
+	c.edge(role, 0, 0, c.w, c.h)
+	c.glyph(v, c.w/2+(widestTab(west)-widestTab(east))/4, c.h/2)
 	c.tabs(l, West)
 	c.tabs(r, East)
 	return c.done(caption, form.tileWords())

@@ -1,0 +1,172 @@
+package symbol
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Variant is one pictogram of the set; its text is what the reading guide calls it.
+type Variant string
+
+// The variants of the kinds that have more than one pictogram. Every other kind has
+// one, named after it.
+const (
+	alternatorOne Variant = "alternator"
+	dynamoOne     Variant = "dynamo"
+	fuseOne       Variant = "fuse"
+	positionOne   Variant = "fuse in its place in a panel"
+	panelOne      Variant = "where a panel is fed"
+	breakerOne    Variant = "circuit breaker"
+	breakerCycles Variant = "breaker, closes again by itself (type 1)"
+	breakerStays  Variant = "breaker, stays open while live (type 2)"
+	breakerReset  Variant = "breaker, reset by hand (type 3)"
+
+	isolatorClosed Variant = "isolator, at rest closed"
+	isolatorOpen   Variant = "isolator, at rest open"
+	switchOpen     Variant = "switch, at rest open"
+	switchClosed   Variant = "switch, at rest closed"
+	buttonOpen     Variant = "button, closes while pressed"
+	buttonClosed   Variant = "button, opens while pressed"
+	positionsOne   Variant = "switch with positions, ▲ at rest"
+	springsOne     Variant = "the same, springs back to rest"
+	ignitionOne    Variant = "ignition switch"
+	flasherOne     Variant = "flasher"
+
+	motorOne     Variant = "motor"
+	fanOne       Variant = "fan, blower"
+	pumpOne      Variant = "pump"
+	wiperOne     Variant = "wiper"
+	windowOne    Variant = "window, lift"
+	starterOne   Variant = "starter"
+	lampOne      Variant = "lamp"
+	filamentsOne Variant = "lamp with several filaments"
+	diodeLampOne Variant = "LED lamp"
+	heaterOne    Variant = "heater"
+	coilOne      Variant = "ignition coil"
+	solenoidOne  Variant = "solenoid, valve"
+	hornOne      Variant = "horn"
+	outletOne    Variant = "outlet, socket"
+	senderOne    Variant = "sender"
+	gaugeOne     Variant = "gauge"
+	moduleOne    Variant = "module, electronics"
+	batteryOne   Variant = "battery"
+	busOne       Variant = "bus bar"
+	diodeOne     Variant = "diode"
+	resistorOne  Variant = "resistor"
+	capacitorOne Variant = "capacitor"
+	strapOne     Variant = "braided strap"
+	connectorOne Variant = "connector, one cavity"
+	spliceOne    Variant = "splice, joined for good"
+	groundOne    Variant = "ground point on the bodywork"
+	relayMakes   Variant = "relay, makes"
+	relayChanges Variant = "relay, changes over"
+	withDiode            = "; diode on its coil"
+	withResistor         = "; resistor on its coil"
+)
+
+// VariantOf tells which pictogram a part gets: by its kind, how its contacts rest,
+// what it says of itself, and for motors, lamps and generators by its name.
+func VariantOf(h *harness.Harness, p *harness.Part) Variant {
+	switch p.Kind {
+	case harness.Alternator:
+		return either(has(p.Name, "dynamo"), dynamoOne, alternatorOne)
+	case harness.Breaker:
+		return map[string]Variant{"1": breakerCycles, "2": breakerStays, "3": breakerReset, "": breakerOne}[p.BreakerType]
+	case harness.Isolator:
+		return either(restClosed(h, p), isolatorClosed, isolatorOpen)
+	case harness.Switch:
+		return switchVariant(h, p)
+	case harness.Relay:
+		return relayVariant(p)
+	case harness.Motor:
+		return motorVariant(p.Name)
+	case harness.Lamp:
+		return lampVariant(h, p)
+	}
+	return single(p.Kind)
+}
+
+// single names the pictogram of a kind that has one.
+func single(k harness.Kind) Variant {
+	return map[harness.Kind]Variant{
+		harness.Battery: batteryOne, harness.Bus: busOne, harness.Starter: starterOne, harness.Fuse: fuseOne, harness.FusePanel: positionOne,
+		harness.Flasher: flasherOne, harness.IgnitionSwitch: ignitionOne, harness.Heater: heaterOne, harness.Coil: coilOne,
+		harness.Solenoid: solenoidOne, harness.Horn: hornOne, harness.Outlet: outletOne, harness.Sender: senderOne, harness.Gauge: gaugeOne,
+		harness.Module: moduleOne, harness.Diode: diodeOne, harness.Resistor: resistorOne, harness.Capacitor: capacitorOne,
+		harness.Strap: strapOne, harness.Connector: connectorOne, harness.Splice: spliceOne, harness.Ground: groundOne,
+	}[k]
+}
+
+func either(first bool, a, b Variant) Variant {
+	if first {
+		return a
+	}
+	return b
+}
+
+// has tells whether a name holds one of the words, in small letters.
+func has(name string, words ...string) bool {
+	low := strings.ToLower(name)
+	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(low, w) })
+}
+
+func switchVariant(h *harness.Harness, p *harness.Part) Variant {
+	switch {
+	case !plainContact(h, p):
+		return either(p.Momentary, springsOne, positionsOne)
+	case p.Momentary:
+		return either(restClosed(h, p), buttonClosed, buttonOpen)
+	}
+	return either(restClosed(h, p), switchClosed, switchOpen)
+}
+
+func relayVariant(p *harness.Part) Variant {
+	v := either(p.Changeover, relayChanges, relayMakes)
+	switch p.Suppression {
+	case "diode":
+		return v + withDiode
+	case "resistor":
+		return v + withResistor
+	}
+	return v
+}
+
+func motorVariant(name string) Variant {
+	switch {
+	case has(name, "fan", "blower", "ventilator"):
+		return fanOne
+	case has(name, "pump"):
+		return pumpOne
+	case has(name, "wiper"):
+		return wiperOne
+	case has(name, "window", "lift"):
+		return windowOne
+	}
+	return motorOne
+}
+
+// lampVariant tells lamps of several loads and LEDs apart: these say so in their
+// name, or hold their current whatever the voltage.
+func lampVariant(h *harness.Harness, p *harness.Part) Variant {
+	loads := partElements(h, p, harness.Load)
+	switch {
+	case slices.Contains(strings.Fields(p.Name), "LED") || len(loads) > 0 && loads[0].Behaves == harness.AsCurrent:
+		return diodeLampOne
+	case len(loads) > 1:
+		return filamentsOne
+	}
+	return lampOne
+}
+
+// partElements are a part's elements of some kinds.
+func partElements(h *harness.Harness, p *harness.Part, kinds ...harness.ElementKind) []harness.Element {
+	var out []harness.Element
+	for _, id := range p.Elements {
+		if e := h.Elements[id]; slices.Contains(kinds, e.Kind) {
+			out = append(out, e)
+		}
+	}
+	return out
+}
