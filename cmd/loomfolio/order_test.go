@@ -40,6 +40,7 @@ sizing/fit
 sizing
 layout/sheet
 layout/typeface:          golang.org/x/image golang.org/x/text github.com/go-fonts/dejavu
+layout/meter
 layout/table
 layout/frame
 layout/symbol

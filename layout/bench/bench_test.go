@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
@@ -148,20 +148,7 @@ func TestNothingOverlaps(t *testing.T) {
 
 func checkPage(t *testing.T, p frame.Page) {
 	t.Helper()
-	var seen []sheet.Rect
-	var texts []string
-	for _, m := range p.Marks {
-		text, ok := m.(sheet.Text)
-		if !ok {
-			continue
-		}
-		r := typeface.TextBounds(text)
-		require.True(t, p.Frame.Body.Inset(-3).Holds(r), "%s: %q reaches the frame", p.Title, text.S)
-		for i, o := range seen {
-			require.False(t, r.Inset(0.05).Meets(o.Inset(0.05)), "%s: %q lies on %q", p.Title, text.S, texts[i])
-		}
-		seen, texts = append(seen, r), append(texts, text.S)
-	}
+	require.Empty(t, meter.Faults(p.Marks, p.Frame.Body.Inset(-2.5), sheet.SizeNote), p.Title)
 }
 
 // withTargets adds a page with the anchors that other sheets would set.

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/render"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
@@ -29,38 +29,35 @@ func body(t testing.TB, paper string) frame.Frame {
 func somewhere(string) string { return "sheet 88, C8" }
 func nowhere(string) string   { return "" }
 
-// shrunk is a text's box without the air above its capitals and below its line.
-func shrunk(t sheet.Text) sheet.Rect {
-	b := typeface.TextBounds(t)
-	if t.Turn != 0 {
-		return b.Inset(0.15)
+// inked is a drawing's marks with references put in.
+func inked(d Drawing) []sheet.Mark { return d.Draw(somewhere, nowhere) }
+
+// clean measures one drawing: nothing outside the body, no text on a text, no
+// line through one, and none but flags below the size of the body's text.
+func clean(t *testing.T, h *harness.Harness, d Drawing, body sheet.Rect, what string) {
+	marks := inked(d)
+	require.Empty(t, meter.Faults(marks, body, flagText), "%s: %s", what, d.Title)
+	flags := map[string]bool{}
+	for _, w := range d.Wires {
+		flags[h.Wires[w].Name] = true
 	}
-	return sheet.Rect{X: b.X + 0.1, Y: t.Y - t.Size*typeface.CapHeight, W: b.W - 0.2, H: t.Size * typeface.CapHeight}
+	after := false // the field of a wire's gauge and colour follows that of its name
+	marks = slices.DeleteFunc(marks, func(m sheet.Mark) bool {
+		text, ok := m.(sheet.Text)
+		if !ok {
+			return false
+		}
+		name := text.Size == flagText && text.Face == sheet.Bold && flags[text.S]
+		spec := text.Size == flagText && after
+		after = name
+		return name || spec
+	})
+	require.Empty(t, meter.Small(marks, sheet.SizeBody), "%s: %s", what, d.Title)
+	require.NotContains(t, sheet.DumpMarks(marks), "@{")
 }
 
-// clean measures one drawing: nothing outside the body, no text on a text, none
-// smaller than the house allows.
-func clean(t *testing.T, d Drawing, body sheet.Rect, what string) {
-	var texts []sheet.Text
-	for _, m := range d.Draw(somewhere, nowhere) {
-		if _, ok := m.(sheet.Anchor); ok {
-			continue
-		}
-		require.True(t, body.Inset(-0.5).Holds(typeface.Bounds(m)), "%s: %s: outside the body: %s", what, d.Title, sheet.DumpMarks([]sheet.Mark{m}))
-		if text, ok := m.(sheet.Text); ok {
-			texts = append(texts, text)
-			require.GreaterOrEqual(t, text.Size, sheet.SizeNote)
-			require.NotContains(t, text.S, "@{")
-		}
-	}
-	for i, a := range texts {
-		for _, b := range texts[:i] {
-			require.False(t, shrunk(a).Meets(shrunk(b)), "%s: %s: %q lies on %q", what, d.Title, a.S, b.S)
-		}
-	}
-}
-
-// cleanStrips measures the strips: the layouts by their own check, and captions against wires.
+// cleanStrips measures the strips: the layouts by their own check, and wires
+// against what tiles and flags cover.
 func cleanStrips(t *testing.T, s *sheets, strips []*strip, what string) {
 	for _, st := range strips {
 		cleanFlags(t, s, st, what)
@@ -68,19 +65,38 @@ func cleanStrips(t *testing.T, s *sheets, strips []*strip, what string) {
 		require.Empty(t, st.layout.Check(st.graph.Graph), what)
 		for i, n := range st.graph.nodes {
 			at := st.layout.Nodes[i]
-			for _, m := range sheet.Move(n.tile.Marks, at.X, at.Y) {
-				if text, ok := m.(sheet.Text); ok {
-					offWires(t, st, shrunk(text), text.S, what)
+			for k, line := range lines(st) {
+				w := st.layout.Wires[k]
+				if w.From.Node == i || w.To.Node == i {
+					continue // it lands there
+				}
+				for _, r := range n.tile.Solid {
+					moved := sheet.Rect{X: at.X + r.X, Y: at.Y + r.Y, W: r.W, H: r.H}
+					require.False(t, line.Passes(moved, 0.5), "%s: wire %d runs through a symbol", what, k)
 				}
 			}
 		}
 	}
 }
 
+// lines are a strip's wires as the meter takes them.
+func lines(st *strip) []meter.Line {
+	var out []meter.Line
+	for _, path := range st.layout.Paths {
+		var l meter.Line
+		for _, p := range path {
+			l = append(l, sheet.Point(p))
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
 // cleanFlags measures the flags as they are drawn against wires, their own
 // included, tiles and each other.
 func cleanFlags(t *testing.T, s *sheets, st *strip, what string) {
 	var seen []sheet.Rect
+	all := lines(st)
 	for i, w := range st.graph.wires {
 		if w < 0 {
 			continue
@@ -88,7 +104,9 @@ func cleanFlags(t *testing.T, s *sheets, st *strip, what string) {
 		f := s.flag(w, st.form)
 		name, spec := f.boxes(st.layout.Flags[i])
 		for _, box := range []sheet.Rect{name, spec} {
-			offWires(t, st, box, f.name+" "+f.spec, what)
+			for _, l := range all {
+				require.False(t, l.Passes(box, 0.5), "%s: a wire runs through flag %s", what, f.name)
+			}
 			for n, node := range st.graph.nodes {
 				at := st.layout.Nodes[n]
 				for _, r := range node.tile.Solid {
@@ -100,16 +118,6 @@ func cleanFlags(t *testing.T, s *sheets, st *strip, what string) {
 			}
 		}
 		seen = append(seen, name, spec)
-	}
-}
-
-func offWires(t *testing.T, st *strip, box sheet.Rect, s, what string) {
-	for _, path := range st.layout.Paths {
-		for i := 1; i < len(path); i++ {
-			a, b := path[i-1], path[i]
-			r := sheet.Rect{X: min(a.X, b.X) - 0.5, Y: min(a.Y, b.Y) - 0.5, W: abs(a.X-b.X) + 1, H: abs(a.Y-b.Y) + 1}
-			require.False(t, r.Meets(box), "%s: a wire runs through %q", what, s)
-		}
 	}
 }
 
@@ -134,7 +142,7 @@ func measured(t *testing.T, h *harness.Harness, r *sizing.Result, body sheet.Rec
 	cleanStrips(t, s, strips, what)
 	namesAll(t, h, drawings)
 	for _, d := range drawings {
-		clean(t, d, body, what)
+		clean(t, h, d, body, what)
 	}
 }
 
@@ -170,7 +178,7 @@ func TestListed(t *testing.T) {
 	drawings := s.drawings(strips)
 	namesAll(t, h, drawings)
 	for _, d := range drawings {
-		clean(t, d, f.Body, "listed")
+		clean(t, h, d, f.Body, "listed")
 	}
 }
 
@@ -181,7 +189,7 @@ func TestWithoutResults(t *testing.T) {
 	drawings := Lay(h, nil, f.Body)
 	namesAll(t, h, drawings)
 	for _, d := range drawings {
-		clean(t, d, f.Body, "no results")
+		clean(t, h, d, f.Body, "no results")
 	}
 }
 

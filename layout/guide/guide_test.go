@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/harness"
@@ -132,29 +132,12 @@ func TestNothingOverlaps(t *testing.T) {
 	}
 }
 
+// checkPage holds that no text lies on another and nothing reaches the frame.
 func checkPage(t *testing.T, p frame.Page) {
 	t.Helper()
-	var seen []sheet.Rect
-	var texts []string
-	for _, m := range p.Marks {
-		if path, ok := m.(sheet.Path); ok {
-			require.True(t, p.Frame.Body.Inset(-1.5).Holds(path.Bounds()), "%s: a path reaches the frame: %v", p.Title, path.Bounds())
-		}
-		text, ok := m.(sheet.Text)
-		if !ok {
-			continue
-		}
-		r := typeface.TextBounds(text)
-		require.True(t, p.Frame.Body.Inset(-3).Holds(r), "%s: %q reaches the frame", p.Title, text.S)
-		for i, o := range seen {
-			require.False(t, tight(r).Meets(tight(o)), "%s: %q lies on %q", p.Title, text.S, texts[i])
-		}
-		seen, texts = append(seen, r), append(texts, text.S)
-	}
+	require.Empty(t, meter.Overlaps(p.Marks), p.Title)
+	require.Empty(t, meter.Outside(p.Marks, p.Frame.Body.Inset(-2.5)), p.Title)
 }
-
-// tight takes away the room of accents and tails that lines of one paragraph share.
-func tight(r sheet.Rect) sheet.Rect { return r.Inset(0.12) }
 
 // TestNothingToSay: a harness without loads, fuses, grounds and connectors has no sheets for them.
 func TestNothingToSay(t *testing.T) {

@@ -292,12 +292,12 @@ func splice(uses []Use, caption []Line, form Form) Tile {
 // Tag is an arrow that stands for a terminal drawn on another sheet; ref is the
 // anchor there.
 func Tag(u Use, side Side, title, ref string, form Form) Tile {
-	w := math.Max(typeface.Width(title, sheet.Bold, text), typeface.Width(widestWhere, sheet.Regular, sheet.SizeNote)) + 3.4
+	w := math.Max(typeface.Width(title, sheet.Bold, text), typeface.Width(widestWhere, sheet.Regular, text)) + 3.4
 	rows, end := stack([]Use{u}, 5, form.Pitch)
 	c := &canvas{w: w + 2.5, h: end + 5}
 	c.tagShape()
 	c.Text(2.4, 4.3, title, sheet.Strong(text))
-	c.Text(2.4, 4.1+Leads-0.4, Mark(ref), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+	c.Text(2.4, 4.3+Leads-0.4, Mark(ref), sheet.Plain(text).In(sheet.Grey))
 	if len(rows[0].rows) > 1 && side == East {
 		x := c.w
 		c.Line(x, rows[0].rows[0], x, rows[0].rows[len(rows[0].rows)-1], sheet.Rounded(0.7))
