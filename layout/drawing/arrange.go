@@ -47,7 +47,7 @@ func (s *sheets) rows(group []*strip) [][]*spot {
 	for i, st := range group {
 		sp := &spot{st: st, w: st.layout.Least, head: i == 0 || group[i-1].circuits[0] != st.circuits[0]}
 		if sp.head {
-			sp.name = typeface.Width(circuitName(s.h.Circuits[st.circuits[0]]), sheet.Bold, sheet.SizeHead)
+			sp.name = typeface.Width(circuitName(s.h.Circuits[st.circuits[0]])+s.share[st.circuits[0]], sheet.Bold, sheet.SizeHead)
 		}
 		if len(out) == 0 || used+sideGap+sp.room() > s.body.W+1e-6 {
 			out = append(out, nil)

@@ -41,6 +41,8 @@ type sheets struct {
 	body sheet.Rect
 	home map[harness.PartID]int // strip in which a part is drawn whole
 	use  []use
+	// share says of a circuit on several sheets which the sheet being drawn is
+	share map[harness.CircuitID]string
 
 	stripOf   map[harness.WireID]*strip
 	laid      map[string]*diagram.Layout // by graph, as text
@@ -57,9 +59,13 @@ func Lay(h *harness.Harness, r *sizing.Result, body sheet.Rect) []Drawing {
 func (s *sheets) drawings(strips []*strip) []Drawing {
 	out := s.overview()
 	strips, plain := apart(strips)
-	for _, group := range s.pack(strips) {
+	pages := s.pack(strips)
+	shares := numberShares(pages)
+	for i, group := range pages {
+		s.share = shares[i]
 		out = append(out, s.draw(group))
 	}
+	s.share = nil
 	for _, st := range plain {
 		out = append(out, s.list(st)...)
 	}

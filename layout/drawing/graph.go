@@ -28,6 +28,7 @@ type node struct {
 	key    string
 	lead   bool   // the entry of a rail that carries its label
 	anchor string // where references to the part lead; "" for none
+	also   string // where references to this half of a relay lead
 }
 
 // graph is a strip before it is laid out.

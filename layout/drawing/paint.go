@@ -48,7 +48,7 @@ func (s *sheets) head(c *sheet.Canvas, sp *spot, shown bool) {
 	}
 	y := sp.y - stripHead
 	c.Anchor("circuit/"+circuit.Key, sp.x, y)
-	c.Text(sp.x, y+sheet.SizeHead*typeface.CapHeight, circuitName(circuit), sheet.Strong(sheet.SizeHead))
+	c.Text(sp.x, y+sheet.SizeHead*typeface.CapHeight, circuitName(circuit)+s.share[circuit.ID], sheet.Strong(sheet.SizeHead))
 }
 
 // drawStrip draws rails and wires, then tiles, then flags.
@@ -61,8 +61,10 @@ func (s *sheets) drawStrip(c *sheet.Canvas, st *strip, x, y float64) {
 	for i, n := range st.graph.nodes {
 		at := st.layout.Nodes[i]
 		own.Add(sheet.Move(n.tile.Marks, at.X, at.Y)...)
-		if n.anchor != "" {
-			own.Anchor(n.anchor, at.X+n.tile.W/2, at.Y+n.tile.H/2)
+		for _, a := range []string{n.anchor, n.also} {
+			if a != "" {
+				own.Anchor(a, at.X+n.tile.W/2, at.Y+n.tile.H/2)
+			}
 		}
 	}
 	for i, w := range st.graph.wires {

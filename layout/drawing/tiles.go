@@ -34,7 +34,13 @@ func (b *builder) tile(p *harness.Part) {
 		}
 		us = append(us, u)
 	}
-	n := node{part: p.ID, kind: asTile, tile: symbol.New(b.s.h, p, us, b.s.caption(p, b.drawn, hidden), b.symbolForm())}
+	caption := b.s.caption(p, b.drawn, hidden)
+	n := node{part: p.ID, kind: asTile}
+	if half := b.half(p); half != "" {
+		caption = append(caption, symbol.Line{S: other[half] + ": ", Ref: halfAnchor(p, other[half]), Grey: true})
+		n.also = halfAnchor(p, half)
+	}
+	n.tile = symbol.New(b.s.h, p, us, caption, b.symbolForm())
 	b.anchor(&n)
 	b.add(n, diagram.Free, arrive, leave)
 	b.references(on)
@@ -43,8 +49,9 @@ func (b *builder) tile(p *harness.Part) {
 // shown gives the terminals that a part shows, and how many it leaves to other
 // sheets: those with wires; of a part that has many, only those used here.
 func (b *builder) shown(p *harness.Part) (shown []harness.TerminalID, hidden int) {
+	half := b.half(p)
 	for _, t := range p.Terminals {
-		if b.s.wired(t) || len(p.Terminals) <= 2 {
+		if (b.s.wired(t) || len(p.Terminals) <= 2) && (half == "" || b.s.halfOf(t) == half) {
 			shown = append(shown, t)
 		}
 	}

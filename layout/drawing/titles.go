@@ -22,7 +22,7 @@ func (s *sheets) titles(group []*strip) (title, subtitle string) {
 	var numbers, names []string
 	for _, id := range circuitsOf(group) {
 		c := s.h.Circuits[id]
-		names = append(names, c.Name)
+		names = append(names, c.Name+s.share[id])
 		if c.Number != "" {
 			numbers = append(numbers, c.Number)
 		}
@@ -60,6 +60,9 @@ func (s *sheets) loads(group []*strip) string {
 	drawn := func(w harness.WireID) bool { return slices.Contains(wires, w) }
 	for _, p := range s.partsOf(wires) {
 		part := &s.h.Parts[p]
+		if !s.fed(part, drawn) {
+			continue
+		}
 		takes := s.takes(part, drawn)
 		switch {
 		case takes == "":
@@ -75,6 +78,35 @@ func (s *sheets) loads(group []*strip) string {
 	return strings.Join(words, " · ")
 }
 
+// fed tells whether one of the wires brings a part's loads their supply: it lands
+// on a pole that is not the return alone.
+func (s *sheets) fed(p *harness.Part, drawn func(harness.WireID) bool) bool {
+	lands := func(t harness.TerminalID) bool {
+		return t >= 0 && (slices.ContainsFunc(s.use[t].in, drawn) || slices.ContainsFunc(s.use[t].out, drawn))
+	}
+	return slices.ContainsFunc(s.reached(p, drawn), func(e harness.ElementID) bool {
+		supply, back := s.h.Elements[e].A, s.h.Elements[e].B
+		if s.returns(supply) {
+			supply, back = back, supply
+		}
+		return lands(supply) || (lands(back) && !s.returns(back))
+	})
+}
+
+// returns tells whether a terminal is a load's return by its name: its case, 31 of
+// DIN 72552, or the pole that faces the bodywork.
+func (s *sheets) returns(t harness.TerminalID) bool {
+	if t < 0 {
+		return true
+	}
+	name := s.h.Terminals[t].Name
+	earthed := "-"
+	if s.h.System.PositiveEarth {
+		earthed = "+"
+	}
+	return name == "case" || name == "31" || name == earthed
+}
+
 func wiresOf(group []*strip) []harness.WireID {
 	var out []harness.WireID
 	for _, st := range group {
@@ -83,8 +115,8 @@ func wiresOf(group []*strip) []harness.WireID {
 	return out
 }
 
-// numberParts tells apart the sheets of a circuit that takes several, and leaves
-// each anchor only at its first place.
+// numberParts tells apart the sheets of one title, and leaves each anchor only at
+// its first place.
 func (s *sheets) numberParts(drawings []Drawing) {
 	count := map[string]int{}
 	for _, d := range drawings {
@@ -99,6 +131,27 @@ func (s *sheets) numberParts(drawings []Drawing) {
 		}
 	}
 	oneAnchorEach(drawings)
+}
+
+// numberShares tells each circuit that takes several sheets which of them this is.
+func numberShares(pages [][]*strip) []map[harness.CircuitID]string {
+	count := map[harness.CircuitID]int{}
+	for _, p := range pages {
+		for _, c := range circuitsOf(p) {
+			count[c]++
+		}
+	}
+	seen := map[harness.CircuitID]int{}
+	out := make([]map[harness.CircuitID]string, len(pages))
+	for i, p := range pages {
+		out[i] = map[harness.CircuitID]string{}
+		for _, c := range circuitsOf(p) {
+			if seen[c]++; count[c] > 1 {
+				out[i][c] = fmt.Sprintf(" (%d of %d)", seen[c], count[c])
+			}
+		}
+	}
+	return out
 }
 
 func oneAnchorEach(drawings []Drawing) {

@@ -24,6 +24,12 @@ func relay(part *harness.Part, uses []Use, caption []Line, form Form) Tile {
 	l, endL := stack(cw, 7.5, form.Pitch)
 	r, endR := stack(ce, 7.5, form.Pitch)
 	end := math.Max(endL, endR)
+	switch {
+	case len(winding) == 0:
+		return c.contactAlone(part, l, r, end, caption, form)
+	case len(contact) == 0:
+		return c.coilAlone(part, kw, ke, caption, form)
+	}
 	if !form.Roomy {
 		c.contactAndCoil(part, [4][]landed{l, r}, end+12.5, kw, ke, form)
 		c.dashed(c.w/2, c.grip, c.w/2, end+12.5-3.5)
@@ -35,6 +41,26 @@ func relay(part *harness.Part, uses []Use, caption []Line, form Form) Tile {
 	c.contactAndCoil(part, [4][]landed{l, r}, coilY, kw, ke, form)
 	c.between(lines, end, coilY)
 	return c.done(nil, 0)
+}
+
+// contactAlone is the half of a relay whose coil is drawn elsewhere: the dashed
+// line ends at the lower edge.
+func (c *canvas) contactAlone(part *harness.Part, l, r []landed, end float64, caption []Line, form Form) Tile {
+	c.h = end + 7.5
+	c.edge(Switches, 0, 0, c.w, c.h)
+	c.grip = c.contact(part.Changeover, l, r)
+	c.dashed(c.w/2, c.grip, c.w/2, c.h)
+	c.tabs(l, West)
+	c.tabs(r, East)
+	return c.done(caption, form.tileWords())
+}
+
+// coilAlone is the half of a relay whose contact is drawn elsewhere: the dashed
+// line leads up to the upper edge.
+func (c *canvas) coilAlone(part *harness.Part, kw, ke []Use, caption []Line, form Form) Tile {
+	c.contactAndCoil(part, [4][]landed{}, 7.5, kw, ke, form)
+	c.dashed(c.w/2, 0, c.w/2, 7.5-3.5)
+	return c.done(caption, form.tileWords())
 }
 
 // roomyRows is the distance of the coil row from the contact row in a roomy relay:
