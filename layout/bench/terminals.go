@@ -195,7 +195,7 @@ func pullLists(ends [][2]fit.End) []string {
 	return out
 }
 
-// listName is the list's document: a source's title up to its first comma or colon.
+// listName is the list's document: a source's title up to its table.
 func listName(key string) string {
 	for _, s := range rating.SourcesOf([]string{key}) {
 		key = s.Title
@@ -203,7 +203,7 @@ func listName(key string) string {
 	if i := strings.IndexAny(key, ",:"); i > 0 {
 		key = key[:i]
 	}
-	return strings.TrimSuffix(key, " pull-out force")
+	return key
 }
 
 // kind is a fitting as it is counted.

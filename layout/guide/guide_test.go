@@ -14,6 +14,7 @@ import (
 	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/harness"
@@ -321,4 +322,27 @@ func TestSolvedWords(t *testing.T) {
 	require.Contains(t, solvedWords(a), "less than 0.000001 mA left over")
 	a.R.States = append(a.R.States, network.State{Residual: 3e-6})
 	require.Contains(t, solvedWords(a), "0.003000 mA left over")
+}
+
+// TestEverySymbolIsExplained on every paper, none of its words left out.
+func TestEverySymbolIsExplained(t *testing.T) {
+	for _, paper := range frame.Papers() {
+		a := car(6, 3)
+		a.Paper = paper
+		text := words(ReadingGuide(a))
+		for _, g := range symbol.Key() {
+			require.Contains(t, text, g.Title)
+			require.Contains(t, text, g.Words)
+			for _, e := range g.Examples {
+				require.Contains(t, text, string(e.Words))
+			}
+		}
+	}
+}
+
+// TestSymbolsInRows: no symbol alone on a second row where a few millimetres would do.
+func TestSymbolsInRows(t *testing.T) {
+	for n, want := range map[int]int{4: 6, 6: 6, 7: 7, 8: 8, 9: 6, 17: 6} {
+		require.Equal(t, want, inRow(n, 172), "%d symbols", n)
+	}
 }

@@ -285,24 +285,35 @@ func sources(a page.Ask, s *sheaf) {
 		{rating.FromMemory, "From memory", "remembered, not looked up: check before relying on it"},
 		{rating.CommonPractice, "Common practice", "what the trade does, without a document"},
 	} {
-		var titles []string
+		var entries []table.Cell
 		for _, x := range a.R.Sources {
 			if x.Status == kind.status {
-				titles = append(titles, capital(x.Title))
+				entries = append(entries, entryOf(x))
 			}
 		}
-		if len(titles) == 0 {
+		if len(entries) == 0 {
 			continue
 		}
 		t.Rows = append(t.Rows, table.Heading(kind.title, kind.means))
-		half := (len(titles) + 1) / 2
+		half := (len(entries) + 1) / 2
 		for i := range half {
-			row := table.Texts(titles[i], "", "")
-			if i+half < len(titles) {
-				row.Cells[2].S = titles[i+half]
+			row := table.Row{Cells: []table.Cell{entries[i], {}, {}}}
+			if i+half < len(entries) {
+				row.Cells[2] = entries[i+half]
 			}
 			t.Rows = append(t.Rows, row)
 		}
 	}
-	s.whole("Sources that decided something here", "", t)
+	s.head2("Sources that decided something here", "The documents whose figures were used, and what was taken from each.", 30)
+	s.table(t)
+}
+
+// entryOf is a source as an entry of a bibliography: the document with its part or
+// table in bold, what was taken from it under that.
+func entryOf(x rating.Source) table.Cell {
+	document, what, ok := strings.Cut(x.Title, ": ")
+	if !ok {
+		return table.Text(x.Title)
+	}
+	return table.Cell{S: document, Bold: true, Note: capital(what)}
 }

@@ -14,10 +14,9 @@ import (
 // as fit; the words of those that this harness has are bold.
 func symbols(a page.Ask, s *sheaf) {
 	used := usedSymbols(a)
-	across := max(4, int(s.room.W/28))
 	s.head2("Symbols", "A tile is a part; the numbers on its edge are its terminals, at the left those where current enters. The edge tells what the part does. Words in bold: this harness has it.", 40)
 	for _, g := range symbol.Key() {
-		symbolGroup(s, g, used, across)
+		symbolGroup(s, g, used)
 	}
 	s.down(1)
 }
@@ -32,7 +31,8 @@ func usedSymbols(a page.Ask) map[symbol.Variant]bool {
 }
 
 // symbolGroup sets the symbols of one role under a line that names it.
-func symbolGroup(s *sheaf, g symbol.Group, used map[symbol.Variant]bool, across int) {
+func symbolGroup(s *sheaf, g symbol.Group, used map[symbol.Variant]bool) {
+	across := inRow(len(g.Examples), s.room.W)
 	w := s.room.W / float64(across)
 	rows := slices.Collect(slices.Chunk(g.Examples, across))
 	first := rows[0]
@@ -46,6 +46,16 @@ func symbolGroup(s *sheaf, g symbol.Group, used map[symbol.Variant]bool, across 
 	for _, row := range rows {
 		symbolRow(s, row, used, w)
 	}
+}
+
+// inRow is how many symbols stand in a row: as many as have room for their words,
+// or all of a role where a few more would stand alone on a second row.
+func inRow(n int, width float64) int {
+	roomy := max(4, int(width/28))
+	if n > roomy && n <= int(width/21) {
+		return n
+	}
+	return roomy
 }
 
 // groupHead is the height of the line that names a role.

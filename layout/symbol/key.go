@@ -21,7 +21,7 @@ type Example struct {
 	Tile  Tile
 }
 
-// Key lists every symbol of the set by role, for the reading guide, and last the
+// Key lists every symbol of the set by role, for the reading guide, and with them the
 // rails and the arrow of a reference.
 func Key() []Group {
 	groups := []Group{
@@ -29,28 +29,24 @@ func Key() []Group {
 		{Title: "Protects", Words: "cut corners"},
 		{Title: "Switches", Words: "open sides, heavy foot; drawn at rest; a dot joins a line and a position; dashed: what moves together"},
 		{Title: "Works", Words: "round corners: takes current to do something"},
-		{Title: "Joins", Words: "plain edge, or none"},
-		{Title: "Rails and references", Words: "at the left the supply, at the right the return; an arrow says on which sheet and zone a line goes on"},
+		{Title: "Joins and returns", Words: "plain edge, or none; the bodywork is a hatched rail at the right"},
 	}
 	for _, s := range samples() {
 		g := &groups[RoleOf(s.kind)]
 		g.Examples = append(g.Examples, Example{s.v, s.tile()})
 	}
-	last := &groups[len(groups)-1]
-	last.Examples = append(last.Examples, rails()...)
+	first, last := &groups[0], &groups[len(groups)-1]
+	first.Examples = append(first.Examples, Example{"supply rail", supplyRail()})
+	last.Examples = append(last.Examples, Example{groundOne, groundPoint()}, Example{"goes on at that sheet and zone", arrow()})
 	return groups
 }
 
-// rails are what is drawn of a sheet besides parts.
-func rails() []Example {
-	supply := &canvas{w: 10, h: 12}
-	supply.RoundRect(0, 0, RailWide, 12, 1, sheet.Filled(sheet.Ink))
-	supply.line(RailWide, 6, 10, 6)
-	return []Example{
-		{"supply rail", supply.done(nil, 0)},
-		{groundOne, groundPoint()},
-		{"goes on at another sheet and zone", arrow()},
-	}
+// supplyRail is the bar from which a sheet's feeds start.
+func supplyRail() Tile {
+	c := &canvas{w: 10, h: 12}
+	c.RoundRect(0, 0, RailWide, 12, 1, sheet.Filled(sheet.Ink))
+	c.line(RailWide, 6, 10, 6)
+	return c.done(nil, 0)
 }
 
 // groundPoint is a return's wire on the hatched rail of the bodywork.
