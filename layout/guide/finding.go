@@ -61,7 +61,7 @@ func findingTable(a page.Ask, level source.Level) *table.Table {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
 			table.Text(number),
 			{S: summaries(group), Bold: true, Note: advice(group[0])},
-			{S: lines(group), Note: group[0].Slug},
+			{S: lines(group), Note: strings.ReplaceAll(group[0].Slug, "-", " ")},
 		}})
 	}
 	return t
