@@ -13,6 +13,7 @@ import (
 	"example.com/loomfolio/layout/drawing"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/guide"
+	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing"
@@ -48,9 +49,10 @@ func Plan(h *harness.Harness, r *sizing.Result, o Options) (*sheet.Packet, error
 		return nil, err
 	}
 	drawings := drawing.Lay(h, r, ask.Landscape().Body)
+	maps := loom.Lay(ask)
 	var pages []frame.Page
 	for range mostPasses {
-		pages = all(ask, drawings)
+		pages = all(ask, drawings, maps)
 		places := frame.Places(pages)
 		if same(places, ask.Known) {
 			break
@@ -85,7 +87,7 @@ func asked(h *harness.Harness, r *sizing.Result, o Options) (page.Ask, error) {
 }
 
 // all lays out every sheet of the reader's packet in order; the cover lists the others.
-func all(a page.Ask, drawings []drawing.Drawing) []frame.Page {
+func all(a page.Ask, drawings []drawing.Drawing, maps []loom.Drawing) []frame.Page {
 	var rest []frame.Page
 	var list []guide.Entry
 	add := func(anchor string, pages []frame.Page) {
@@ -99,11 +101,12 @@ func all(a page.Ask, drawings []drawing.Drawing) []frame.Page {
 	add("sheet/reading-guide", guide.ReadingGuide(a))
 	add("sheet/load-budget", guide.LoadBudget(a))
 	add("sheet/diagrams", diagrams(a, drawings))
+	add("sheet/loom", loom.Map(a, maps))
+	add("sheet/runs", bench.Runs(a))
 	if built {
 		add("sheet/cut-list", bench.CutList(a))
 		add("sheet/terminals", bench.Terminals(a))
 		add("sheet/splices", bench.Splices(a))
-		add("sheet/runs", bench.Runs(a))
 	}
 	add("sheet/connectors", guide.ConnectorFaces(a))
 	add("sheet/fuse-map", guide.FuseMap(a))

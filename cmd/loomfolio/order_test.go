@@ -50,6 +50,7 @@ layout/page
 layout/drawing
 layout/guide
 layout/bench
+layout/loom
 layout
 render/vector
 render:                   github.com/jung-kurt/gofpdf

@@ -18,9 +18,10 @@ func Runs(a page.Ask) []frame.Page {
 		return nil
 	}
 	imperial := a.H.Sheet.Imperial
-	b := open(a.Upright(), "Runs of the loom", "sheet/runs", "What lies in each run, and the cover that goes over it.")
+	b := open(a.Upright(), "Runs of the loom", "sheet/runs", "What lies in each run, and the cover that goes over it. The letters are those of the loom map.")
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Laid", Align: table.Centre},
+		{Title: "Run", Align: table.Centre},
 		{Title: "From", Weight: 0.5},
 		{Title: "To", Weight: 0.5},
 		{Title: "Length", Unit: lengthUnit(imperial), Align: table.Decimal},
@@ -54,6 +55,7 @@ func runRow(a page.Ask, r fit.Run, imperial bool) table.Row {
 	}
 	return table.Row{Cells: []table.Cell{
 		{Draw: table.TickBox()},
+		{S: page.Letter(run.ID), Bold: true, Link: a.Link(a.RunAnchor(run.ID))},
 		table.Strong(placeName(a.H, run.From)), to,
 		table.Text(length(run.Length, imperial)),
 		table.Text(fmt.Sprint(len(r.Wires))), table.Text(which),

@@ -14,6 +14,8 @@
 //	ground/REF        a ground's stack
 //	connector/REF     a connector's face
 //	splice/REF        a splice
+//	run/FROM-TO       a run of the loom on the map, by the keys of its places
+//	place/KEY         a place on the map of the loom
 package page
 
 import (

@@ -168,3 +168,18 @@ func And(words []string) string {
 	}
 	return strings.Join(words, "")
 }
+
+// Letter is what a run of the loom is called on the map and in the lists: A to Z,
+// then AA, AB and on.
+func Letter(r harness.RunID) string {
+	if r < 26 {
+		return string(rune('A' + r))
+	}
+	return Letter(r/26-1) + Letter(r%26)
+}
+
+// RunAnchor is the anchor of a run.
+func (a Ask) RunAnchor(r harness.RunID) string {
+	run := a.H.Runs[r]
+	return "run/" + a.H.Places[run.From].Key + "-" + a.H.Places[run.To].Key
+}

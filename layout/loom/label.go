@@ -1,0 +1,126 @@
+package loom
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+)
+
+// word is a piece of a row that may lead somewhere.
+type word struct{ s, link string }
+
+// row is one line of a label.
+type row struct {
+	words []word
+	style sheet.Style
+}
+
+func (r row) text() string {
+	all := make([]string, len(r.words))
+	for i, w := range r.words {
+		all[i] = w.s
+	}
+	return strings.Join(all, " ")
+}
+
+func (r row) width() float64 { return typeface.Width(r.text(), r.style.Face, r.style.Size) }
+
+// block is the text of a label: rows in one column or several of equal width.
+type block struct {
+	rows    []row
+	columns int // 0: one; the first row stands over all columns
+	w, h    float64
+	less    float64 // how much less it is liked than the best, as mm of distance
+}
+
+const (
+	leading = 1.25
+	rise    = 0.97 // of the font size: from the top of a row to its base line
+	gutter  = 4    // mm between two columns of a label
+)
+
+// blockOf measures rows set in columns.
+func blockOf(columns int, rows ...row) block {
+	b := block{rows: rows, columns: columns}
+	head := rows[0].width()
+	if columns < 2 {
+		for _, r := range rows {
+			b.w = max(b.w, r.width())
+			b.h += r.style.Size * leading
+		}
+		return b
+	}
+	b.h = rows[0].style.Size*leading + float64(b.deep())*rows[len(rows)-1].style.Size*leading
+	b.w = max(head, float64(columns)*b.wide()+float64(columns-1)*gutter)
+	return b
+}
+
+// wide is the width of a column, deep the number of rows in it.
+func (b block) wide() float64 {
+	wide := 0.0
+	for _, r := range b.rows[1:] {
+		wide = max(wide, r.width())
+	}
+	return wide
+}
+
+func (b block) deep() int { return (len(b.rows) - 2 + b.columns) / b.columns }
+
+// draw sets the block into its area; the rows lean to the left or right.
+func (b block) draw(c *sheet.Canvas, r sheet.Rect, right bool) {
+	y := r.Y
+	for i, row := range b.rows {
+		x := r.X
+		if b.columns > 1 && i > 0 {
+			column, down := (i-1)/b.deep(), (i-1)%b.deep()
+			x += float64(column) * (b.wide() + gutter)
+			y = r.Y + b.rows[0].style.Size*leading + float64(down)*row.style.Size*leading
+		} else if right {
+			x = r.Right() - row.width()
+		}
+		row.draw(c, x, y)
+		y += row.style.Size * leading
+	}
+}
+
+// draw sets the row from its top left corner, with its links.
+func (r row) draw(c *sheet.Canvas, x, y float64) {
+	size := r.style.Size
+	c.Text(x, y+rise*size, r.text(), r.style)
+	before := ""
+	for _, w := range r.words {
+		if w.link != "" {
+			from := typeface.Width(before, r.style.Face, size)
+			c.Link(sheet.Rect{X: x + from, Y: y, W: typeface.Width(w.s, r.style.Face, size), H: size * leading}, w.link)
+		}
+		before += w.s + " "
+	}
+}
+
+func plain(s string) row {
+	return row{words: []word{{s: s}}, style: sheet.Plain(sheet.SizeBody)}
+}
+
+func strong(s string) row {
+	return row{words: []word{{s: s}}, style: sheet.Strong(sheet.SizeBody)}
+}
+
+// wrapped breaks words over rows no wider than a width.
+func wrapped(words []word, style sheet.Style, width float64) []row {
+	var out []row
+	now := row{style: style}
+	for _, w := range words {
+		next := row{words: append(slices.Clone(now.words), w), style: style}
+		if len(now.words) > 0 && next.width() > width {
+			out = append(out, now)
+			next = row{words: []word{w}, style: style}
+		}
+		now = next
+	}
+	if len(now.words) > 0 {
+		out = append(out, now)
+	}
+	return out
+}

@@ -1,0 +1,158 @@
+package loom
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// detail says how much stands in the labels.
+type detail int
+
+const (
+	whole  detail = iota // parts at each place, everything about each run
+	common               // parts at each place; letter and length of each run
+	spare                // names, letters and lengths: the parts are listed apart
+)
+
+func (a drawer) length(mm unit.Millimetre) string { return unit.LengthText(mm, a.H.Sheet.Imperial) }
+
+// across is a bundle's diameter: "⌀ 14.2 mm".
+func (a drawer) across(mm unit.Millimetre) string {
+	if a.H.Sheet.Imperial {
+		return "⌀ " + unit.FineText(mm)
+	}
+	return "⌀ " + page.Figure(float64(mm), 1) + " mm"
+}
+
+// drawer is the ask with the words of the loom.
+type drawer struct{ page.Ask }
+
+// parts lists the parts at a place, splices apart, in the order of the description.
+func (a drawer) parts(p harness.PlaceID) (parts, splices []*harness.Part) {
+	for i := range a.H.Parts {
+		part := &a.H.Parts[i]
+		switch {
+		case part.Place != p:
+		case part.Kind == harness.Splice:
+			splices = append(splices, part)
+		default:
+			parts = append(parts, part)
+		}
+	}
+	return parts, splices
+}
+
+// refs are the references of parts as words that lead to them.
+func (a drawer) refs(parts []*harness.Part) []word {
+	var out []word
+	for i, p := range parts {
+		w := word{s: p.Ref, link: a.partLink(p)}
+		if i < len(parts)-1 {
+			w.s += ","
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+func (a drawer) partLink(p *harness.Part) string {
+	for _, kind := range []string{"splice/", "ground/", "connector/", "part/"} {
+		if to := a.Link(kind + p.Ref); to != "" {
+			return to
+		}
+	}
+	return ""
+}
+
+// cover is what goes over a run, with its bore: "braid, bore 26 mm".
+func (a drawer) cover(r harness.RunID) string {
+	f := a.R.Runs[r]
+	if f.CoverName == "" {
+		return "no cover"
+	}
+	if f.Cover == 0 {
+		return f.CoverName
+	}
+	return f.CoverName + " " + unit.BoreText(f.Cover, a.H.Sheet.Imperial)
+}
+
+// runBlocks are the labels of a run, best liked first.
+func (a drawer) runBlocks(r harness.RunID, d detail) []block {
+	run, f := a.H.Runs[r], a.R.Runs[r]
+	head := strong(page.Letter(r) + "  " + a.length(run.Length))
+	if d != whole {
+		return []block{blockOf(1, head)}
+	}
+	if len(f.Wires) == 0 {
+		return []block{blockOf(1, head, plain("no wires"))}
+	}
+	count := page.Counted(len(f.Wires), "wire") + ", " + a.across(f.Diameter)
+	rows := []row{head, plain(count), plain(a.cover(r))}
+	flat := []row{head, plain(count + ", " + a.cover(r))}
+	if run.Flexes {
+		rows, flat = append(rows, plain("bends in use")), append(flat, plain("bends in use"))
+	}
+	return liked([]float64{0, 1.5, 40}, blockOf(1, rows...), blockOf(1, flat...), blockOf(1, head))
+}
+
+// liked says how much less each block is liked than the best.
+func liked(less []float64, blocks ...block) []block {
+	for i := range blocks {
+		blocks[i].less = less[i]
+	}
+	return blocks
+}
+
+// placeBlocks are the labels of a place with its parts, at several widths.
+func (a drawer) placeBlocks(t tree, n int, d detail) []block {
+	node := t.nodes[n]
+	name := a.H.Places[node.place].Name
+	if node.arrives {
+		return []block{blockOf(1, plain("joins at"), strong(name))}
+	}
+	head := []row{strong(name)}
+	if node.elsewhere {
+		head = append(head, plain("goes on, see the other sheet"))
+	}
+	parts, splices := a.parts(node.place)
+	if d == spare || node.repeated || len(parts)+len(splices) == 0 {
+		return []block{blockOf(1, head...)}
+	}
+	var out []block
+	for _, wide := range []float64{34, 50, 72, 100, 140, 24} {
+		rows := append(slices.Clone(head), wrapped(a.refs(parts), sheet.Plain(sheet.SizeBody), wide)...)
+		if len(splices) > 0 {
+			lead := []word{{s: "splices:"}}
+			rows = append(rows, wrapped(append(lead, a.refs(splices)...), sheet.Plain(sheet.SizeBody), wide)...)
+		}
+		b := blockOf(1, rows...)
+		b.less = 1.5 * float64(len(out))
+		if len(out) == 0 || b.h != out[len(out)-1].h {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// spliceBlock names a splice along a run with its distance from the run's start.
+func (a drawer) spliceBlock(p *harness.Part) block {
+	from := a.H.Places[a.H.Runs[p.Along.Run].From].Name
+	head := row{words: []word{{p.Ref, a.partLink(p)}}, style: sheet.Strong(sheet.SizeBody)}
+	return blockOf(1, head, plain(fmt.Sprintf("%s from %s", a.length(p.Along.Distance), from)))
+}
+
+// along lists the splices on a run.
+func (a drawer) along(r harness.RunID) []*harness.Part {
+	var out []*harness.Part
+	for i := range a.H.Parts {
+		if p := &a.H.Parts[i]; p.Along != nil && p.Place == harness.None && p.Along.Run == r {
+			out = append(out, p)
+		}
+	}
+	return out
+}
