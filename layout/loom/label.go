@@ -124,3 +124,14 @@ func wrapped(words []word, style sheet.Style, width float64) []row {
 	}
 	return out
 }
+
+// balanced breaks words over at most n rows that are as alike in width as they can be.
+func balanced(words []word, n int) []row {
+	style := sheet.Plain(sheet.SizeBody)
+	whole := row{words: words, style: style}.width()
+	for wide := whole / float64(n); ; wide += 1.5 {
+		if rows := wrapped(words, style, wide); len(rows) <= n || wide > whole {
+			return rows
+		}
+	}
+}

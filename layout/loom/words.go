@@ -1,7 +1,9 @@
 package loom
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"example.com/loomfolio/layout/page"
@@ -124,18 +126,18 @@ func (a drawer) placeBlocks(t tree, n int, d detail) []block {
 		return []block{blockOf(1, head...)}
 	}
 	var out []block
-	for _, wide := range []float64{34, 50, 72, 100, 140, 24} {
-		rows := append(slices.Clone(head), wrapped(a.refs(parts), sheet.Plain(sheet.SizeBody), wide)...)
+	for n := 1; n <= 9; n++ {
+		rows := append(slices.Clone(head), balanced(a.refs(parts), n)...)
 		if len(splices) > 0 {
 			lead := []word{{s: "splices:"}}
-			rows = append(rows, wrapped(append(lead, a.refs(splices)...), sheet.Plain(sheet.SizeBody), wide)...)
+			rows = append(rows, balanced(append(lead, a.refs(splices)...), (n+2)/3)...)
 		}
 		b := blockOf(1, rows...)
-		b.less = 1.5 * float64(len(out))
-		if len(out) == 0 || b.h != out[len(out)-1].h {
+		if b.less = 1.5 * math.Abs(math.Log2(b.w/(2.2*b.h))); len(out) == 0 || b.h != out[len(out)-1].h {
 			out = append(out, b)
 		}
 	}
+	slices.SortStableFunc(out, func(x, y block) int { return cmp.Compare(x.less, y.less) })
 	return out
 }
 

@@ -1,0 +1,97 @@
+package loom
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/check"
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// sample takes a sample through to its results.
+func sample(t testing.TB, name string) page.Ask {
+	t.Helper()
+	for _, s := range samples.List() {
+		if s.Name != name {
+			continue
+		}
+		d, problems := describe.Parse(s.Name+".yaml", s.Text)
+		require.False(t, problems.HasErrors(), "%v", problems)
+		h, found := check.Check(d)
+		require.NotNil(t, h, "%v", found)
+		r, err := sizing.Size(h, append(problems, found...))
+		require.NoError(t, err)
+		return page.Ask{H: h, R: r, Paper: h.Sheet.Paper, For: page.Bench}
+	}
+	t.Fatalf("there is no sample %s", name)
+	return page.Ask{}
+}
+
+func sampleNames() []string {
+	var out []string
+	for _, s := range samples.List() {
+		out = append(out, s.Name)
+	}
+	return out
+}
+
+var roomNames = []string{"Nose", "Bulkhead", "Left wing", "Under the long seat", "Dash", "Pod", "Rear panel with lamps", "Boot", "Engine"}
+
+// grown makes a loom of up to 40 runs, mostly one tree; every fourth has a ring,
+// every fifth falls into two.
+func grown(seed uint64) page.Ask {
+	rnd := rand.New(rand.NewPCG(seed, 7))
+	h := &harness.Harness{Info: harness.Info{Title: "Grown loom"}, Sheet: harness.Sheet{Imperial: seed%3 == 0}}
+	r := &sizing.Result{}
+	n := 1 + rnd.IntN(40)
+	for i := range n + 1 {
+		h.Places = append(h.Places, harness.Place{ID: harness.PlaceID(i), Key: fmt.Sprintf("p%d", i), Name: fmt.Sprintf("%s %d", roomNames[rnd.IntN(len(roomNames))], i)})
+		for range rnd.IntN(9) {
+			h.Parts = append(h.Parts, harness.Part{ID: harness.PartID(len(h.Parts)), Ref: fmt.Sprintf("R%d", len(h.Parts)), Kind: harness.Lamp, Place: harness.PlaceID(i)})
+		}
+	}
+	for i := 1; i <= n; i++ {
+		if seed%5 == 0 && i == n/2 {
+			continue
+		}
+		addRun(h, r, rnd, harness.PlaceID(max(i-1-rnd.IntN(5), 0)), harness.PlaceID(i))
+	}
+	if seed%4 == 0 && n > 3 {
+		addRun(h, r, rnd, harness.PlaceID(n), 0)
+	}
+	for i := range h.Runs {
+		if rnd.IntN(4) == 0 {
+			h.Parts = append(h.Parts, harness.Part{ID: harness.PartID(len(h.Parts)), Ref: fmt.Sprintf("S%d", i), Kind: harness.Splice, Place: harness.None,
+				Along: &harness.Along{Run: harness.RunID(i), Distance: h.Runs[i].Length / 3}})
+		}
+	}
+	return page.Ask{H: h, R: r, Paper: "A4", For: page.Bench}
+}
+
+func addRun(h *harness.Harness, r *sizing.Result, rnd *rand.Rand, from, to harness.PlaceID) {
+	covers := []string{"braid", "conduit", "tape", "tube", "none", ""}
+	run := harness.Run{ID: harness.RunID(len(h.Runs)), From: from, To: to, Length: unit.Millimetre(100 + 50*rnd.IntN(40)), Cover: covers[rnd.IntN(6)], Flexes: rnd.IntN(6) == 0}
+	h.Runs = append(h.Runs, run)
+	f := fit.Run{Run: run.ID, CoverName: run.Cover}
+	for range rnd.IntN(20) {
+		f.Wires = append(f.Wires, harness.WireID(len(h.Wires)))
+		h.Wires = append(h.Wires, harness.Wire{ID: harness.WireID(len(h.Wires)), Name: fmt.Sprintf("%dA", len(h.Wires))})
+	}
+	f.Diameter = unit.Millimetre(1.5 * float64(len(f.Wires)))
+	f.Cover = unit.Millimetre(int(f.Diameter*1.3) + 1)
+	r.Runs = append(r.Runs, f)
+}
+
+// grownRun is what lies in a run with so many wires.
+func grownRun(r harness.RunID, wires int) fit.Run {
+	return fit.Run{Run: r, Wires: make([]harness.WireID, wires), Diameter: 5}
+}
