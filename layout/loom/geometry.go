@@ -13,7 +13,7 @@ type segment struct{ a, b point }
 
 func (s segment) length() float64 { return dist(s.a, s.b) }
 
-func dist(p, q point) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) }
+func dist(p, q point) float64 { return math.Sqrt((p.X-q.X)*(p.X-q.X) + (p.Y-q.Y)*(p.Y-q.Y)) }
 
 // toward is the point at a distance from p in a direction: degrees, clockwise
 // from the right hand since y runs down.
@@ -37,10 +37,15 @@ func cross(o, p, q point) float64 { return (p.X-o.X)*(q.Y-o.Y) - (p.Y-o.Y)*(q.X-
 func (s segment) meet(o segment) bool {
 	d1, d2 := cross(s.a, s.b, o.a), cross(s.a, s.b, o.b)
 	d3, d4 := cross(o.a, o.b, s.a), cross(o.a, o.b, s.b)
-	if (d1 > 0) != (d2 > 0) && (d3 > 0) != (d4 > 0) {
-		return true
-	}
-	return s.gap(o) < 1e-6
+	return (d1 > 0) != (d2 > 0) && (d3 > 0) != (d4 > 0) || s.gap(o) < 1e-6
+}
+
+// boxed is the least distance of the upright boxes about two segments: never
+// more than that of the segments.
+func (s segment) boxed(o segment) float64 {
+	dx := max(min(s.a.X, s.b.X)-max(o.a.X, o.b.X), min(o.a.X, o.b.X)-max(s.a.X, s.b.X), 0)
+	dy := max(min(s.a.Y, s.b.Y)-max(o.a.Y, o.b.Y), min(o.a.Y, o.b.Y)-max(s.a.Y, s.b.Y), 0)
+	return max(dx, dy)
 }
 
 // gap is the least distance of two segments that do not cross.
@@ -91,7 +96,11 @@ func (s segment) clip(r sheet.Rect) (segment, bool) {
 
 // touches tells whether the segment comes nearer to an area than a distance.
 func (s segment) touches(r sheet.Rect, near float64) bool {
-	_, in := s.clip(r.Inset(-near))
+	r = r.Inset(-near)
+	if max(s.a.X, s.b.X) < r.X || min(s.a.X, s.b.X) > r.Right() || max(s.a.Y, s.b.Y) < r.Y || min(s.a.Y, s.b.Y) > r.Bottom() {
+		return false
+	}
+	_, in := s.clip(r)
 	return in
 }
 

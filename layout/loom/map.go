@@ -14,7 +14,7 @@ type Drawing struct {
 	arrangement
 	Scale  float64 // the loom is so many times as large as drawn; 0: not to scale
 	thick  float64 // the same of the branches' thickness
-	detail detail
+	short  bool    // names, letters and lengths alone
 	area   sheet.Rect
 	labels []placed
 }
@@ -38,19 +38,32 @@ func Lay(a page.Ask) []Drawing {
 // fitted lays a tree on a sheet, or divides it.
 func fitted(a drawer, t tree) []Drawing {
 	room := mapRoom(a)
-	for _, d := range []detail{whole, common} {
-		if drawn, ok := a.scaled(t, room, d); ok {
+	if !a.crowded(t, room) {
+		if drawn, ok := a.scaled(t, room, false); ok {
 			return []Drawing{drawn}
 		}
-		if drawn, ok := a.unscaled(t, room, d); ok {
+		if drawn, ok := a.unscaled(t, room, false); ok {
 			return []Drawing{drawn}
 		}
 	}
 	if halves := t.halves(); len(halves) > 1 {
 		return append(fitted(a, halves[0]), fitted(a, halves[1])...)
 	}
-	drawn, _ := a.unscaled(t, room, spare)
+	drawn, _ := a.unscaled(t, room, true)
 	return []Drawing{drawn}
+}
+
+// crowded tells whether the labels take so much of the room that there is no
+// sense in trying.
+func (a drawer) crowded(t tree, room sheet.Rect) bool {
+	sum := 0.0
+	for n := range t.nodes {
+		sum += a.placeBlocks(t, n, false)[0].area()
+	}
+	for _, l := range t.legs {
+		sum += a.runBlocks(l.run, true)[0].area()
+	}
+	return sum > 0.4*room.W*room.H
 }
 
 // foot is the height of the legend under the map, mm.
@@ -66,7 +79,7 @@ func mapRoom(a drawer) sheet.Rect {
 
 // scaled tries the scales from the largest; a smaller one is no better where the
 // legs do not fit for other reasons, so a few are tried.
-func (a drawer) scaled(t tree, room sheet.Rect, d detail) (Drawing, bool) {
+func (a drawer) scaled(t tree, room sheet.Rect, short bool) (Drawing, bool) {
 	const tries = 3
 	tried := 0
 	for _, s := range scales {
@@ -84,7 +97,7 @@ func (a drawer) scaled(t tree, room sheet.Rect, d detail) (Drawing, bool) {
 		if tried++; tried > tries || least < shortest {
 			break
 		}
-		if drawn, ok := a.draw(t, long, room, d); ok {
+		if drawn, ok := a.draw(t, long, room, short); ok {
 			drawn.Scale = s
 			return drawn, true
 		}
@@ -98,7 +111,7 @@ const (
 )
 
 // unscaled draws long legs shorter, so that they grow with the root of their length.
-func (a drawer) unscaled(t tree, room sheet.Rect, d detail) (Drawing, bool) {
+func (a drawer) unscaled(t tree, room sheet.Rect, short bool) (Drawing, bool) {
 	for _, least := range []float64{22, 16, 11} {
 		sum := 0.0
 		trunk := t.limbs()[0].legs
@@ -116,7 +129,7 @@ func (a drawer) unscaled(t tree, room sheet.Rect, d detail) (Drawing, bool) {
 				long[i] = stub
 			}
 		}
-		if drawn, ok := a.draw(t, long, room, d); ok {
+		if drawn, ok := a.draw(t, long, room, short); ok {
 			return drawn, true
 		}
 	}
@@ -124,7 +137,7 @@ func (a drawer) unscaled(t tree, room sheet.Rect, d detail) (Drawing, bool) {
 }
 
 // draw lays the legs with lengths on paper, then the labels.
-func (a drawer) draw(t tree, long []float64, room sheet.Rect, d detail) (Drawing, bool) {
+func (a drawer) draw(t tree, long []float64, room sheet.Rect, short bool) (Drawing, bool) {
 	limbs := t.limbs()
 	k := task{tree: t, limbs: limbs, long: long, w: room.W - 2*margin, h: room.H - 2*margin, clear: 13, narrow: 38}
 	for _, b := range limbs {
@@ -133,7 +146,7 @@ func (a drawer) draw(t tree, long []float64, room sheet.Rect, d detail) (Drawing
 	var best Drawing
 	least := math.Inf(1)
 	for _, settled := range k.settle() {
-		out := Drawing{arrangement: settled, detail: d, area: room, thick: a.thickness(t)}
+		out := Drawing{arrangement: settled, short: short, area: room, thick: a.thickness(t)}
 		out.centre()
 		labels, ok := a.place(&out)
 		if out.labels = labels; ok && out.cost+worth(labels) < least {
@@ -214,10 +227,10 @@ func (a drawer) labels(d *Drawing) []label {
 	near := d.tree.near()
 	var out []label
 	for n := range d.tree.nodes {
-		out = append(out, label{hooks: []hook{{at: d.node(n), radius: nodeRadius}}, blocks: a.placeBlocks(d.tree, n, d.detail), own: append(near[n], ofNode(n))})
+		out = append(out, label{hooks: []hook{{at: d.node(n), radius: nodeRadius}}, blocks: a.placeBlocks(d.tree, n, d.short), own: append(near[n], ofNode(n))})
 	}
 	for i, l := range d.tree.legs {
-		out = append(out, label{hooks: a.hooks(d, i), blocks: a.runBlocks(l.run, d.detail), own: []int{i}})
+		out = append(out, label{hooks: a.hooks(d, i), blocks: a.runBlocks(l.run, d.short), own: []int{i}})
 	}
 	for i := range d.tree.legs {
 		for _, s := range a.spots(d, i) {

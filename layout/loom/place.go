@@ -61,7 +61,7 @@ func (p placer) all(labels []label) (out []placed, ok bool) {
 	slices.SortStableFunc(order, func(i, j int) int {
 		return int(math.Round(100 * (labels[j].blocks[0].area() - labels[i].blocks[0].area())))
 	})
-	const attempts = 10
+	const attempts = 7
 	for range attempts {
 		done := make([]*placed, len(labels))
 		failed := -1
@@ -75,6 +75,9 @@ func (p placer) all(labels []label) (out []placed, ok bool) {
 			return p.polished(labels, done), true
 		}
 		at := slices.Index(order, failed)
+		if at == 0 {
+			break // not even with all the room to itself
+		}
 		order = append([]int{failed}, slices.Delete(order, at, at+1)...)
 	}
 	return nil, false
@@ -200,7 +203,7 @@ func (p placer) clear(s segment, own []int, done []*placed) bool {
 	}
 	for _, b := range p.bands {
 		if !slices.Contains(own, b.leg) {
-			if b.apart(s) < b.half+0.4 {
+			if s.boxed(b.segment) < b.half+0.4 && b.apart(s) < b.half+0.4 {
 				return false
 			}
 			continue

@@ -211,14 +211,17 @@ func (a *arrangement) pair(i, j int) float64 {
 	sum := 0.0
 	for _, s := range a.pieces[i] {
 		for _, o := range a.pieces[j] {
-			sum += a.crowd(s.apart(o))
+			sum += a.crowd(s, o)
 		}
 	}
 	return sum
 }
 
-func (a *arrangement) crowd(gap float64) float64 {
-	switch {
+func (a *arrangement) crowd(s, o segment) float64 {
+	if s.boxed(o) >= a.clear {
+		return 0
+	}
+	switch gap := s.apart(o); {
 	case gap < 0.15*a.clear:
 		return spoiled
 	case gap < a.clear:
@@ -241,7 +244,7 @@ func (a *arrangement) corner(i, j, n int) float64 {
 	for _, s := range a.pieces[i] {
 		for _, o := range a.pieces[j] {
 			if !p.same(s) || !q.same(o) {
-				sum += a.crowd(s.apart(o))
+				sum += a.crowd(s, o)
 			}
 		}
 	}

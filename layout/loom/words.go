@@ -12,15 +12,6 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// detail says how much stands in the labels.
-type detail int
-
-const (
-	whole  detail = iota // parts at each place, everything about each run
-	common               // parts at each place; letter and length of each run
-	spare                // names, letters and lengths: the parts are listed apart
-)
-
 func (a drawer) length(mm unit.Millimetre) string { return unit.LengthText(mm, a.H.Sheet.Imperial) }
 
 // across is a bundle's diameter: "⌀ 14.2 mm".
@@ -84,10 +75,10 @@ func (a drawer) cover(r harness.RunID) string {
 }
 
 // runBlocks are the labels of a run, best liked first.
-func (a drawer) runBlocks(r harness.RunID, d detail) []block {
+func (a drawer) runBlocks(r harness.RunID, short bool) []block {
 	run, f := a.H.Runs[r], a.R.Runs[r]
 	head := strong(page.Letter(r) + "  " + a.length(run.Length))
-	if d != whole {
+	if short {
 		return []block{blockOf(1, head)}
 	}
 	if len(f.Wires) == 0 {
@@ -111,7 +102,7 @@ func liked(less []float64, blocks ...block) []block {
 }
 
 // placeBlocks are the labels of a place with its parts, at several widths.
-func (a drawer) placeBlocks(t tree, n int, d detail) []block {
+func (a drawer) placeBlocks(t tree, n int, short bool) []block {
 	node := t.nodes[n]
 	name := a.H.Places[node.place].Name
 	if node.arrives {
@@ -122,7 +113,7 @@ func (a drawer) placeBlocks(t tree, n int, d detail) []block {
 		head = append(head, plain("goes on, see the other sheet"))
 	}
 	parts, splices := a.parts(node.place)
-	if d == spare || node.repeated || len(parts)+len(splices) == 0 {
+	if short || node.repeated || len(parts)+len(splices) == 0 {
 		return []block{blockOf(1, head...)}
 	}
 	var out []block
