@@ -32,6 +32,8 @@ sizing/circuit
 sizing/network
 sizing/network/spicecheck: github.com/stretchr/testify
 sizing/joint
+sizing/packing
+sizing/cutting
 sizing/heat
 sizing/copper
 sizing/flow

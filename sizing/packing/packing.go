@@ -3,9 +3,8 @@
 // all of them and where each lies. Pure numbers; any unit of length will do.
 //
 // What holds: no two circles overlap and none crosses the rim, by more than
-// rounding (1e-9 of the diameter); more or larger circles are never promised a
-// smaller rim than one that was found for them by themselves; the same circles
-// in any order give the same diameter, and the same input the same places.
+// rounding (1e-9 of the diameter); the same circles in any order give the same
+// diameter, and the same input the same places.
 //
 // The method: circles are laid out in rings, the largest inside, or by a fixed
 // series of numbers; a rim is set, and all are pushed off each other and off the
