@@ -79,6 +79,7 @@ func (c *checker) practice() {
 		Method:       word(p.Method, "computed"),
 		Ampacity:     word(p.Ampacity, "computed"),
 		Pull:         word(p.Pull, "ul-486a"),
+		Spare:        p.Spare.Or(0.10), // common practice, no source
 		GroundColour: word(p.Ground, "BK"),
 		FeedColour:   word(p.Feed, "RD"),
 	}
@@ -87,6 +88,9 @@ func (c *checker) practice() {
 	}
 	for _, s := range p.Stock {
 		out.Stock = append(out.Stock, c.stock(s))
+	}
+	for _, l := range p.Sold {
+		out.Sold = append(out.Sold, l.V)
 	}
 	for _, t := range p.WireTypes {
 		out.WireTypes = append(out.WireTypes, wireType(t))

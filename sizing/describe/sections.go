@@ -63,6 +63,8 @@ var practiceKeys = []key[Practice]{
 	word("ground-colour", "colour letters, such as BK", func(p *Practice) *Word { return &p.Ground }),
 	word("feed-colour", "colour letters, such as RD", func(p *Practice) *Word { return &p.Feed }),
 	custom("stock", "for each gauge a list of colours", takeStock),
+	custom("sold", "the lengths in which wire is sold, such as [10 m, 25 m]", takeSold),
+	share("spare", func(p *Practice) *Value[unit.Fraction] { return &p.Spare }),
 	custom("wire-types", "a name for each reel, with its keys", takeWireTypes),
 }
 
@@ -199,6 +201,12 @@ func (r *reader) reels(e entry) []StockColour {
 		out = append(out, colour)
 	}
 	return out
+}
+
+func takeSold(r *reader, e entry, p *Practice) {
+	for _, item := range r.items(e, "a list of lengths, such as [10 m, 25 m]") {
+		p.Sold = append(p.Sold, value(r, item, "a length, such as 10 m", parseStretch))
+	}
 }
 
 func takeWireTypes(r *reader, e entry, p *Practice) {

@@ -98,6 +98,8 @@ type Practice struct {
 	Ground     Word                 // key "ground-colour": colour letters
 	Feed       Word                 // key "feed-colour": colour letters
 	Stock      []StockLine
+	Sold       []Value[unit.Millimetre] // lengths in which wire is sold; none: by the metre or foot
+	Spare      Value[unit.Fraction]     // bought above what is cut
 	WireTypes  []WireType
 }
 

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"fmt"
-	"math"
 	"sort"
 
 	"example.com/loomfolio/sizing/harness"
@@ -110,29 +109,4 @@ func (f *fitter) where(p *harness.Part) string {
 		return "at " + f.h.Places[p.Place].Name
 	}
 	return ""
-}
-
-// runs packs the wires of every run into a round bundle, and finds the bore of
-// its cover.
-func (f *fitter) runs() {
-	in := make([][]harness.WireID, len(f.h.Runs))
-	for w := range f.h.Wires {
-		for _, share := range f.ways[w].Shares {
-			if list := in[share.Run]; len(list) == 0 || list[len(list)-1] != harness.WireID(w) {
-				in[share.Run] = append(list, harness.WireID(w))
-			}
-		}
-	}
-	for i := range f.h.Runs {
-		r := Run{Run: harness.RunID(i), Wires: in[i]}
-		over, key := rating.BundleDiameter(f.diameters(in[i]))
-		r.Diameter = unit.Millimetre(math.Round(float64(over)*10) / 10)
-		if c := f.h.Runs[i].Cover; c != "" && c != "none" && len(in[i]) > 0 {
-			r.CoverName = c
-			r.Cover = unit.Millimetre(math.Ceil(float64(rating.CoverBore(over)) - 1e-9))
-			f.used = append(f.used, "ac43-11-249")
-		}
-		f.used = append(f.used, key)
-		f.out.Runs = append(f.out.Runs, r)
-	}
 }

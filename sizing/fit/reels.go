@@ -6,6 +6,7 @@ import (
 
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/cutting"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -13,9 +14,11 @@ import (
 )
 
 // Reels sorts the wires into reels of one gauge, insulation and colour, thinnest
-// gauge first, then by insulation and colour; in a reel the longest wire is cut
-// first, so that what is left over serves the short ones. What to buy is a tenth
-// more, up to a whole metre (foot on an imperial sheet); common practice.
+// gauge first, then by insulation and colour, and plans from which length each
+// wire is cut: first what is left on the shelf, then as little as can be bought in
+// the lengths that are sold, by the metre (foot on an imperial sheet) where the
+// practice names none. The practice's spare share is bought with it. From each
+// length the longest is cut first, so that the rest serves the short ones.
 // Without colours every reel is plain.
 func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []colour.Choice) []Reel {
 	type key struct {
@@ -41,21 +44,89 @@ func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []
 		out[n].Need += ways[i].Length
 		out[n].Copper += rating.CopperMass(w.Area, ways[i].Length)
 	}
+	sort.SliceStable(out, func(a, b int) bool { return cutBefore(&out[a], &out[b], wires) })
 	for i := range out {
-		out[i].Buy = toBuy(out[i].Need, h.Sheet.Imperial)
 		list := out[i].Wires
 		sort.SliceStable(list, func(a, b int) bool { return ways[list[a]].Length > ways[list[b]].Length })
+		plan(h, ways, &out[i])
 	}
-	sort.SliceStable(out, func(a, b int) bool { return cutBefore(&out[a], &out[b], wires) })
 	return out
 }
 
-func toBuy(need unit.Millimetre, imperial bool) unit.Millimetre {
-	step := 1000.0
-	if imperial {
-		step = 304.8
+// plan fills in what is cut from which length, and what is bought.
+func plan(h *harness.Harness, ways []route.Way, r *Reel) {
+	p := cutting.Problem{Sold: sold(h), Left: onShelf(h, r)}
+	for _, w := range r.Wires {
+		p.Pieces = append(p.Pieces, tenths(ways[w].Length))
 	}
-	return unit.Millimetre(step * math.Ceil(float64(need)*1.1/step-1e-9))
+	p.Pieces = append(p.Pieces, spares(h, r, p.Pieces)...)
+	found := cutting.Solve(p)
+	for _, l := range found.Lengths {
+		cut := Cut{Whole: millimetres(l.Whole), Shelf: l.Left, Over: millimetres(l.Over)}
+		for _, i := range l.Cuts {
+			if i < len(r.Wires) {
+				cut.Wires = append(cut.Wires, r.Wires[i])
+			} else {
+				cut.Over += millimetres(p.Pieces[i]) // the spare stays on it
+			}
+		}
+		r.Cuts = append(r.Cuts, cut)
+	}
+	for _, i := range found.TooLong {
+		if i < len(r.Wires) {
+			r.TooLong = append(r.TooLong, r.Wires[i])
+		}
+	}
+	r.Buy, r.Bound = millimetres(found.Bought), millimetres(found.Bound)
+}
+
+// The plan counts in tenths of a millimetre: a foot is 3048 of them.
+func tenths(mm unit.Millimetre) int { return int(math.Ceil(float64(mm)*10 - 1e-6)) }
+
+func millimetres(tenths int) unit.Millimetre { return unit.Millimetre(tenths) / 10 }
+
+// sold gives the lengths of the practice, else whole metres or feet.
+func sold(h *harness.Harness) cutting.Sold {
+	var s cutting.Sold
+	for _, l := range h.Practice.Sold {
+		s.Lengths = append(s.Lengths, int(float64(l)*10))
+	}
+	s.Step = 10000
+	if h.Sheet.Imperial {
+		s.Step = 3048
+	}
+	return s
+}
+
+// onShelf gives the lengths left of a reel's gauge and colour; they are of the
+// insulation of the practice.
+func onShelf(h *harness.Harness, r *Reel) []int {
+	if r.Insulation != h.Practice.Insulation {
+		return nil
+	}
+	var out []int
+	for _, s := range h.Practice.Stock {
+		for _, c := range s.Colours {
+			if s.Gauge != r.Gauge || c.Base != r.Base || c.Tracer != r.Tracer {
+				continue
+			}
+			for _, l := range c.Left {
+				out = append(out, int(float64(l)*10))
+			}
+		}
+	}
+	return out
+}
+
+// spares gives the spare length as pieces, none longer than the longest wire: so
+// much of any wire can be cut again.
+func spares(h *harness.Harness, r *Reel, pieces []int) []int {
+	rest := int(math.Ceil(10 * float64(r.Need) * float64(h.Practice.Spare)))
+	var out []int
+	for longest := pieces[0]; rest > 0 && longest > 0; rest -= longest {
+		out = append(out, min(rest, longest))
+	}
+	return out
 }
 
 func cutBefore(a, b *Reel, wires []choose.Wire) bool {

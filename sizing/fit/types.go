@@ -7,6 +7,7 @@ package fit
 
 import (
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/packing"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -61,6 +62,12 @@ type Run struct {
 	Diameter  unit.Millimetre
 	Cover     unit.Millimetre // bore of the cover
 	CoverName string
+	BendLeast unit.Millimetre  // radius, where it is clamped on both sides of the bend
+	BendLong  unit.Millimetre  // radius, for long life
+	Hole      unit.Millimetre  // bore through which the finished ends pass; housings apart
+	PassFrom  harness.PlaceID  // whose ends pass it
+	Open      []harness.PartID // housings to be closed only when it has passed
+	Section   []packing.Circle // the wires in the bundle, in mm, by index into Wires
 }
 
 // Reel is the wire of one gauge, insulation and colour.
@@ -72,7 +79,18 @@ type Reel struct {
 	Wires      []harness.WireID // in cutting order
 	Need       unit.Millimetre
 	Buy        unit.Millimetre
+	Bound      unit.Millimetre  // nothing less can be bought
+	Cuts       []Cut            // what is cut from which length: the shelf's first
+	TooLong    []harness.WireID // longer than any length that is sold or left
 	Copper     unit.Gram
+}
+
+// Cut is one length of wire and what is cut from it.
+type Cut struct {
+	Whole unit.Millimetre
+	Shelf bool             // a left-over; else bought
+	Wires []harness.WireID // the longest first
+	Over  unit.Millimetre  // what is left then, the spare in it
 }
 
 // Item is one line of the shopping list.

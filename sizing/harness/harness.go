@@ -87,6 +87,8 @@ type Practice struct {
 	GroundColour string        // BK
 	FeedColour   string        // RD
 	Stock        []Stock
+	Sold         []unit.Millimetre // lengths in which wire is sold; none: by the metre, or the foot
+	Spare        unit.Fraction     // bought above what is cut, for spoilt ends
 	WireTypes    []WireType
 }
 

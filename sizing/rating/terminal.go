@@ -2,6 +2,7 @@ package rating
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -155,6 +156,15 @@ func TabLimit(tab string) (unit.SquareMillimetre, string) {
 		}
 	}
 	return 0, ""
+}
+
+// TabWidth gives the width of a tab in mm; 0 where the name is no number.
+func TabWidth(tab string) unit.Millimetre {
+	mm, err := strconv.ParseFloat(tab, 64)
+	if err != nil {
+		return 0
+	}
+	return unit.Millimetre(mm)
 }
 
 // TabInch is the inch width by which the trade names a receptacle for a tab of so
