@@ -30,6 +30,9 @@ func CutList(a page.Ask) []frame.Page {
 	b.remark("Current is meant to flow from end A to end B; each strip length stands before its end. " + markerRule(a) +
 		" A length marked " + given + " is cut as written, whatever the way through the loom; the others hold the way, the tails and the slack at both ends.")
 	b.table(cutTable(a))
+	if t := planTable(a); len(t.Rows) > 0 {
+		b.section("Which length each wire is cut from", t)
+	}
 	b.section("Sums by gauge and colour", reelTable(a))
 	return b.close()
 }
@@ -209,13 +212,71 @@ func reelTable(a page.Ask) *table.Table {
 	return t
 }
 
+// planTable says what is cut from which length, for reels that are cut from more
+// than one, or from the shelf; of the others all is cut from the one that is bought.
+func planTable(a page.Ask) *table.Table {
+	imperial := a.H.Sheet.Imperial
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Done"},
+		{Title: "Colour", Unit: "gauge", Min: colourRoom},
+		{Title: "Cut from", Align: table.Decimal, Unit: longUnit(imperial)},
+		{Title: "Wires, in this order", Weight: 1},
+		{Title: "Leaves", Align: table.Decimal, Unit: longUnit(imperial)},
+	}}
+	for _, r := range a.R.Reels {
+		if len(r.TooLong) == 0 && (len(r.Cuts) == 0 || len(r.Cuts) == 1 && !r.Cuts[0].Shelf) {
+			continue
+		}
+		for _, c := range r.Cuts {
+			t.Rows = append(t.Rows, planRow(a, &r, c))
+		}
+		if len(r.TooLong) > 0 {
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+				{Draw: table.TickBox()}, reelCell(r), table.Text("–"), {S: names(a, r.TooLong), Note: "longer than any length that is sold: join two, or buy it by the metre"}, table.Text("–"),
+			}})
+		}
+	}
+	return t
+}
+
+func planRow(a page.Ask, r *fit.Reel, c fit.Cut) table.Row {
+	imperial := a.H.Sheet.Imperial
+	from := table.Strong(bare(c.Whole, imperial))
+	from.Note = "to buy"
+	if c.Shelf {
+		from.Note = "left over"
+	}
+	which := names(a, c.Wires)
+	if len(c.Wires) == 0 {
+		which = "spare"
+	}
+	return table.Row{Cells: []table.Cell{{Draw: table.TickBox()}, reelCell(*r), from, table.Text(which), table.Text(bare(c.Over, imperial))}}
+}
+
+func reelCell(r fit.Reel) table.Cell {
+	c := page.SwatchCell(pairOf(r))
+	c.Note = firm(r.Gauge.String())
+	return c
+}
+
 func reelCells(r fit.Reel, imperial bool) []table.Cell {
 	pair := pairOf(r)
 	return []table.Cell{
 		{S: pair.String(), Bold: true, Draw: page.SwatchDrawing(pair)},
 		table.Text(fmt.Sprint(len(r.Wires))), table.Text(bare(r.Need, imperial)),
-		table.Strong(bareToBuy(r.Buy, imperial)), table.Text(bare(max(r.Buy-r.Need, 0), imperial)),
+		table.Strong(bareToBuy(r.Buy, imperial)), table.Text(bare(over(r), imperial)),
 	}
+}
+
+// over is what is left of the lengths that are bought.
+func over(r fit.Reel) unit.Millimetre {
+	sum := unit.Millimetre(0)
+	for _, c := range r.Cuts {
+		if !c.Shelf {
+			sum += c.Over
+		}
+	}
+	return sum
 }
 
 func pairOf(r fit.Reel) colour.Pair { return colour.Pair{Base: r.Base, Tracer: r.Tracer} }

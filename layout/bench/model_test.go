@@ -136,6 +136,7 @@ func reels(h *harness.Harness, r *sizing.Result) []fit.Reel {
 		reel.Wires = append(reel.Wires, harness.WireID(i))
 		reel.Need += r.Ways[i].Length
 		reel.Buy = unit.Millimetre(1000 * (int(reel.Need)/1000 + 1))
+		reel.Cuts = []fit.Cut{{Whole: reel.Buy, Wires: reel.Wires, Over: reel.Buy - reel.Need}}
 		reel.Copper += unit.Gram(r.Ways[i].Length) / 50
 	}
 	return out

@@ -239,6 +239,35 @@ func TestSplicesAndRuns(t *testing.T) {
 	require.Contains(t, out.SourceKeys, "nasa-splice")
 }
 
+// What is left on the shelf is cut first, and only as much is bought as is lacking;
+// reels come in the lengths that the practice names.
+func TestReelsFromTheShelf(t *testing.T) {
+	s := looms(4, 2)
+	s.h.Practice.Insulation = "thin-wall-125"
+	s.h.Practice.Sold = []unit.Millimetre{2500, 10000}
+	bk := colour.Choice{Pair: colour.Pair{Base: "BK"}}
+	colours := []colour.Choice{bk, bk, bk, bk}
+	r := Reels(s.h, s.ways, s.c.Wires, colours)[0]
+	require.Equal(t, unit.Millimetre(5000), r.Buy, "4 m and the spare of 0.4 m in reels of 2.5 m")
+	require.Equal(t, r.Buy, r.Bound)
+
+	s.h.Practice.Stock = []harness.Stock{{Gauge: mm2("1"), Colours: []harness.StockColour{{Base: "BK", Left: []unit.Millimetre{2100, 300}}}}}
+	r = Reels(s.h, s.ways, s.c.Wires, colours)[0]
+	require.Equal(t, unit.Millimetre(2500), r.Buy)
+	require.True(t, r.Cuts[0].Shelf)
+	require.Len(t, r.Cuts[0].Wires, 2)
+	cut, over := unit.Millimetre(0), unit.Millimetre(0)
+	for _, c := range r.Cuts {
+		cut += c.Whole
+		over += c.Over
+	}
+	require.InDelta(t, float64(r.Need), float64(cut-over), 1e-6)
+
+	s.ways[2].Length = 11000
+	r = Reels(s.h, s.ways, s.c.Wires, colours)[0]
+	require.Equal(t, []harness.WireID{2}, r.TooLong)
+}
+
 func TestReelsAndShopping(t *testing.T) {
 	s := groundOf(3)
 	s.part("F1", harness.Fuse)

@@ -70,7 +70,9 @@ func plan(h *harness.Harness, ways []route.Way, r *Reel) {
 				cut.Over += millimetres(p.Pieces[i]) // the spare stays on it
 			}
 		}
-		r.Cuts = append(r.Cuts, cut)
+		if !cut.Shelf || len(cut.Wires) > 0 {
+			r.Cuts = append(r.Cuts, cut)
+		}
 	}
 	for _, i := range found.TooLong {
 		if i < len(r.Wires) {

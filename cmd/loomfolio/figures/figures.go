@@ -168,6 +168,9 @@ type Run struct {
 	Wires      []string `json:"wires"`
 	DiameterMM float64  `json:"diameter_mm"`
 	CoverMM    float64  `json:"cover_mm"`
+	BendMM     float64  `json:"bend_mm"`
+	HoleMM     float64  `json:"hole_mm"`
+	PassFrom   string   `json:"pass_from"`
 }
 
 // State is one solved state; floating terminals are left out of nodes.
@@ -197,9 +200,18 @@ type Reel struct {
 	Tracer  string     `json:"tracer"`
 	NeedMM  float64    `json:"need_mm"`
 	BuyMM   float64    `json:"buy_mm"`
-	Cuts    [][]string `json:"cuts"`
+	Cuts    [][]string `json:"cuts"` // by length that is cut from
+	From    []Length   `json:"from"` // those lengths, in the same order
 	WasteMM float64    `json:"waste_mm"`
+	BoundMM float64    `json:"bound_mm"`
 	CopperG float64    `json:"copper_g"`
+}
+
+// Length is one length of wire that is cut from.
+type Length struct {
+	WholeMM float64 `json:"whole_mm"`
+	Shelf   bool    `json:"shelf"`
+	OverMM  float64 `json:"over_mm"`
 }
 
 // Item is one line of the shopping list.

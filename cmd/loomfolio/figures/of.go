@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 )
@@ -133,8 +134,17 @@ func (f *filler) runs() {
 		r := f.h.Runs[u.Run]
 		f.d.Runs = append(f.d.Runs, Run{
 			f.h.Places[r.From].Key, f.h.Places[r.To].Key, float64(r.Length), f.names(u.Wires), float64(u.Diameter), float64(u.Cover),
+			float64(u.BendLeast), float64(u.Hole), f.passFrom(&u),
 		})
 	}
+}
+
+// passFrom names the place whose ends pass a run's hole.
+func (f *filler) passFrom(u *fit.Run) string {
+	if len(u.Wires) == 0 {
+		return ""
+	}
+	return f.h.Places[u.PassFrom].Key
 }
 
 func (f *filler) states() {
@@ -166,10 +176,16 @@ func printed(e network.Printed) Element {
 
 func (f *filler) reels() {
 	for _, u := range f.r.Reels {
-		f.d.Reels = append(f.d.Reels, Reel{
-			Gauge: u.Gauge.Size, Base: u.Base, Tracer: u.Tracer, NeedMM: float64(u.Need), BuyMM: float64(u.Buy),
-			Cuts: [][]string{f.names(u.Wires)}, WasteMM: float64(u.Buy - u.Need), CopperG: float64(u.Copper),
-		})
+		out := Reel{
+			Gauge: u.Gauge.Size, Base: u.Base, Tracer: u.Tracer, NeedMM: float64(u.Need), BuyMM: float64(u.Buy), BoundMM: float64(u.Bound),
+			Cuts: [][]string{}, From: []Length{}, CopperG: float64(u.Copper),
+		}
+		for _, c := range u.Cuts {
+			out.Cuts = append(out.Cuts, f.names(c.Wires))
+			out.From = append(out.From, Length{float64(c.Whole), c.Shelf, float64(c.Over)})
+			out.WasteMM += float64(c.Over)
+		}
+		f.d.Reels = append(f.d.Reels, out)
 	}
 	for _, it := range f.r.Shopping {
 		f.d.Shopping = append(f.d.Shopping, Item{it.Group, it.What, it.Count, it.Unit, it.For})
