@@ -32,6 +32,7 @@ func (c *checker) part(w *describe.Part) {
 	} else if custom.build != nil {
 		custom.build(b)
 	}
+	b.face()
 	if c.problems.Count(source.Error) > before {
 		c.badPart[w.Key.Text] = true
 	}

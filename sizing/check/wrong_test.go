@@ -171,6 +171,20 @@ parts:
 circuits:
   fan: {legs: [[BAT.+, FP.main, FP.1, BAT.-]]}
 `},
+	{"unknown-cavity", `no cavity of X1 is called "3"`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  X1: {kind: connector, cavities: 2, layout: [[1, 2, «3]]}
+circuits:
+  fan: {legs: [[BAT.+, X1.1, BAT.-]]}
+`},
+	{"cavity-not-shown", `cavity 2 of X1 has no place in the layout`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  X1: {kind: connector, cavities: 2, layout: [[«1]]}
+circuits:
+  fan: {legs: [[BAT.+, X1.1, BAT.-]]}
+`},
 	{"terminals-unclear", `WIPER has terminals of its own, and nothing says what is between them`, `
 parts:
   BAT: {kind: battery, at: tray}

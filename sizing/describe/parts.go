@@ -38,10 +38,10 @@ var kinds = []kind{
 	{"ignition-switch", "positions rating", ""},
 	{"motor", load, "draws"}, {"lamp", load, "draws"}, {"heater", load, "draws"}, {"coil", load, "draws"}, {"solenoid", load, "draws"},
 	{"horn", load, "draws"}, {"outlet", load, "draws"}, {"sender", load, "draws"}, {"gauge", load, "draws"},
-	{"module", "at-volts duty works-above", "inside"},
+	{"module", "at-volts duty works-above layout", "inside"},
 	{"diode", "drop", ""},
 	{"resistor", "value", ""}, {"capacitor", "value", ""}, {"strap", "value", ""},
-	{"connector", "cavities sealed", "cavities"},
+	{"connector", "cavities layout sealed", "cavities"},
 	{"splice", "along", ""},
 	{"ground", "surface joint", ""},
 }

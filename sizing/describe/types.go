@@ -197,7 +197,7 @@ type Part struct {
 	Holder      Value[unit.Ampere] // when given in amperes
 	HolderBody  Word               // when "holder:" names a body (blade, maxi …)
 	Type        Word               // breaker: 1 2 3
-	Layout      [][]Word           // fuse panel: rows of position numbers
+	Layout      [][]Word           // fuse panel: rows of position numbers; connector, module: rows of cavities or terminals
 	Feeds       []Feed
 	Fuses       []PanelFuse
 	Spare       []Word

@@ -211,6 +211,7 @@ type Part struct {
 	Positions   []string // switch, isolator, ignition switch: names in order, rest first
 	Momentary   bool
 	Cavities    []string
+	Rows        [][]string // connector, module: cavities or terminals as seen from the wire side; nil: not given
 	Sealed      bool
 	Surface     string
 	Along       *Along

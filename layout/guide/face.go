@@ -1,0 +1,252 @@
+package guide
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Sizes of the faces, mm.
+const (
+	halfGap   = 8.0
+	cellHigh  = 14.2
+	mostCell  = 22.0
+	leastCell = 12.6 // narrower cavities are drawn with their numbers alone
+	plainHigh = 5.0  // of a cavity with its number alone
+	plainWide = 9.0
+	shellPad  = 2.0
+	faceTitle = 5.0
+)
+
+// columns is how many cavities stand side by side where nobody says: two rows up to
+// ten cavities, one row up to three, never more than five; more rows are as even as
+// they can be.
+func columns(n int) int {
+	switch {
+	case n <= 3:
+		return max(1, n)
+	case n <= 10:
+		return (n + 1) / 2
+	}
+	rows := (n + 4) / 5
+	return (n + rows - 1) / rows
+}
+
+// view is one side of one half as one stands before it.
+type view struct {
+	title string
+	rows  [][]cavity // left to right; a cavity without a name is a gap
+	plain bool       // numbers alone
+	plug  string     // what an empty cavity wants
+}
+
+// faces are the views of a connector, in lines of views side by side.
+type faces struct {
+	lines [][]view
+	width float64 // of one view
+}
+
+// facesOf gives both halves from the wire side, side by side where their cavities
+// have room, and under them both from the mating side; a module has one half.
+func facesOf(a page.Ask, p *harness.Part, room float64) faces {
+	plug := "empty"
+	if p.Sealed {
+		plug = "plug it"
+	}
+	wire := func(title, side string, mirror bool) view {
+		rows := inPlace(p, half(a, p, side))
+		if mirror {
+			rows = mirrored(rows)
+		}
+		return view{title: title, rows: rows, plug: plug}
+	}
+	mating := func(v view, title string) view {
+		return view{title: title, rows: mirrored(v.rows), plain: true}
+	}
+	if p.Kind != harness.Connector {
+		v := wire("Plug of "+p.Ref+", wire side", "", false)
+		return faces{[][]view{{v, mating(v, "The same, mating side")}}, (room - halfGap) / 2}.fitted(room)
+	}
+	in, out := wire("Half where current arrives, wire side", inHalf, false), wire("Half where it goes on, wire side", outHalf, true)
+	m1, m2 := mating(in, "The same half, mating side"), mating(out, "The same half, mating side")
+	return faces{[][]view{{in, out}, {m1, m2}}, (room - halfGap) / 2}.fitted(room)
+}
+
+// fitted sets the wire sides one under the other where they are too wide to stand
+// side by side, and leaves all but the numbers away where not even that gives room.
+func (f faces) fitted(room float64) faces {
+	if f.cell(f.lines[0][0]) >= leastCell {
+		return f
+	}
+	var lines [][]view
+	for i := range f.lines[0] {
+		for _, line := range f.lines {
+			lines = append(lines, []view{line[i]})
+		}
+	}
+	f = faces{lines, room}
+	if f.cell(f.lines[0][0]) < leastCell {
+		for _, line := range f.lines {
+			line[0].plain = true
+		}
+	}
+	return f
+}
+
+// inPlace deals cavities into the rows of the description, or into likely ones;
+// short rows are filled up with gaps.
+func inPlace(p *harness.Part, cells []cavity) [][]cavity {
+	if len(p.Rows) == 0 {
+		return level(slices.Collect(slices.Chunk(cells, columns(len(cells)))))
+	}
+	named := map[string]cavity{}
+	for _, c := range cells {
+		named[c.name] = c
+	}
+	var rows [][]cavity
+	for _, names := range p.Rows {
+		var row []cavity
+		for _, n := range names {
+			row = append(row, named[n])
+		}
+		rows = append(rows, row)
+	}
+	return level(rows)
+}
+
+// level makes rows of one length.
+func level(rows [][]cavity) [][]cavity {
+	most := 0
+	for _, r := range rows {
+		most = max(most, len(r))
+	}
+	for i, r := range rows {
+		rows[i] = append(slices.Clone(r), make([]cavity, most-len(r))...)
+	}
+	return rows
+}
+
+// mirrored is the same half from its other side.
+func mirrored(rows [][]cavity) [][]cavity {
+	var out [][]cavity
+	for _, r := range rows {
+		turned := slices.Clone(r)
+		slices.Reverse(turned)
+		out = append(out, turned)
+	}
+	return out
+}
+
+// cell is the width of a view's cavities.
+func (f faces) cell(v view) float64 {
+	most := mostCell
+	if v.plain {
+		most = plainWide
+	}
+	return math.Min(most, (f.width-2*shellPad)/float64(len(v.rows[0])))
+}
+
+func (v view) high() float64 {
+	one := cellHigh
+	if v.plain {
+		one = plainHigh
+	}
+	return faceTitle + 2*shellPad + one*float64(len(v.rows))
+}
+
+func (f faces) high() float64 {
+	high := 0.0
+	for _, line := range f.lines {
+		high += line[0].high() + 2.4
+	}
+	return high
+}
+
+// draw sets the lines of views one under the other.
+func (f faces) draw(a page.Ask, s *sheaf) {
+	for _, line := range f.lines {
+		high := line[0].high()
+		s.need(high)
+		for i, v := range line {
+			f.drawView(a, &s.c, sheet.Rect{X: s.room.X + float64(i)*(f.width+halfGap), Y: s.room.Y, W: f.width, H: high}, v)
+		}
+		s.down(high + 2.4)
+	}
+}
+
+// drawView draws the shell with its cavities. A latch or key is not drawn: nobody
+// has said where it is.
+func (f faces) drawView(a page.Ask, c *sheet.Canvas, r sheet.Rect, v view) {
+	st := sheet.Strong(sheet.SizeBody)
+	if v.plain {
+		st = quiet()
+	}
+	c.Text(r.X, r.Y+3.6, v.title, st)
+	w, h := f.cell(v), cellHigh
+	if v.plain {
+		h = plainHigh
+	}
+	shell := sheet.Rect{X: r.X, Y: r.Y + faceTitle, W: w*float64(len(v.rows[0])) + 2*shellPad, H: h*float64(len(v.rows)) + 2*shellPad}
+	c.RoundRect(shell.X, shell.Y, shell.W, shell.H, 2.4, sheet.Both(sheet.Solid(sheet.Heavy), sheet.Pale))
+	for i, row := range v.rows {
+		for k, cell := range row {
+			at := sheet.Rect{X: shell.X + shellPad + w*float64(k), Y: shell.Y + shellPad + h*float64(i), W: w, H: h}.Inset(0.6)
+			switch {
+			case cell.name == "":
+			case v.plain:
+				number(c, at, cell)
+			default:
+				drawCavity(a, c, at, cell, v.plug)
+			}
+		}
+	}
+}
+
+// number draws a cavity with its number alone; an empty one is crossed.
+func number(c *sheet.Canvas, r sheet.Rect, cell cavity) {
+	c.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Both(sheet.Solid(sheet.Thin), sheet.White))
+	if len(cell.wires) == 0 {
+		c.Line(r.X+0.8, r.Bottom()-0.8, r.X+2.2, r.Bottom()-2.2, sheet.Solid(sheet.Thin).In(sheet.Grey))
+	}
+	st := sheet.Plain(typeface.Shrink(cell.name, sheet.Regular, sheet.SizeBody, 2.2, r.W-1))
+	c.Text(r.X+r.W/2, r.Y+r.H/2+st.Size*typeface.CapHeight/2, cell.name, st.At(sheet.Centre))
+}
+
+// drawCavity draws one cavity with its number, wire, colour and size; an empty one
+// says what to do with it.
+func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity, plug string) {
+	c.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Both(sheet.Solid(sheet.Thin), sheet.White))
+	middle := r.X + r.W/2
+	base := r.Y + 1 + sheet.SizeBody*typeface.CapHeight
+	st := sheet.Plain(typeface.Shrink(cell.name, sheet.Regular, sheet.SizeBody, 2.2, r.W*0.5))
+	c.Text(r.X+1, base, cell.name, st)
+	left := typeface.Width(cell.name, st.Face, st.Size) + 2
+	if len(cell.wires) == 0 {
+		c.Circle(middle, r.Y+r.H*0.52, 1.6, sheet.Outline(sheet.Dashed(sheet.Thin, 0.8, 0.6).In(sheet.Grey)))
+		c.Text(middle, r.Bottom()-1.4, plug, quiet().At(sheet.Centre))
+		return
+	}
+	w := cell.wires[0]
+	name := a.H.Wires[w].Name
+	if len(cell.wires) > 1 {
+		name += fmt.Sprintf(" +%d", len(cell.wires)-1)
+	}
+	bold := sheet.Strong(typeface.Shrink(name, sheet.Bold, sheet.SizeBody, 2, r.W-left-1))
+	c.Text(r.Right()-0.8, base, name, bold.At(sheet.Right))
+	page.Swatch(c, sheet.Rect{X: r.X + 1.2, Y: r.Y + 4.3, W: r.W - 2.4, H: 2.2}, a.Pair(w))
+	for i, text := range []string{a.Pair(w).String(), a.Gauge(w)} {
+		st := sheet.Plain(typeface.Shrink(text, sheet.Regular, sheet.SizeNote, 2, r.W-1.2))
+		c.Text(middle, r.Y+9.1+3.1*float64(i), text, st.At(sheet.Centre))
+	}
+	if link := a.Link("wire/" + a.H.Wires[w].Name); link != "" {
+		c.Link(r, link)
+	}
+}
+
+// quiet is the style of remarks.
+func quiet() sheet.Style { return sheet.Plain(sheet.SizeNote).In(sheet.Grey) }
