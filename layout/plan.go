@@ -5,6 +5,7 @@ package layout
 
 import (
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -67,11 +68,24 @@ func Plan(h *harness.Harness, r *sizing.Result, o Options) (*sheet.Packet, error
 		p.Attached = []sheet.Attachment{{
 			Name: o.FileName, MIME: "application/yaml", Description: "The description that this packet was made from", Data: h.File.Text,
 		}}
+		if h.Record != nil {
+			p.Attached = append(p.Attached, sheet.Attachment{
+				Name: recordName(h, o), MIME: "text/plain", Description: "The as-built record that this packet keeps to", Data: h.Record.Text,
+			})
+		}
 	}
 	if err := sheet.Verify(*p); err != nil {
 		return nil, fmt.Errorf("the packet cannot be drawn: %w", err)
 	}
 	return p, nil
+}
+
+// recordName is the record's own, unless it is called as the description is.
+func recordName(h *harness.Harness, o Options) string {
+	if name := filepath.Base(h.Record.Name); name != o.FileName {
+		return name
+	}
+	return "record-" + o.FileName
 }
 
 func asked(h *harness.Harness, r *sizing.Result, o Options) (page.Ask, error) {

@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -16,26 +17,42 @@ import (
 
 // Result is everything that was computed.
 type Result struct {
-	Ways     []route.Way     // by WireID
-	Wires    []choose.Wire   // by WireID
-	Colours  []colour.Choice // by WireID
-	Ends     [][2]fit.End    // by WireID: From end, To end
-	Loads    []choose.Load   // in the order of the elements
-	Fuses    []choose.Fuse   // in the order of the elements
-	Relays   []choose.Relay
-	Contacts []choose.Contact // in the order of the elements
-	Grounds  []fit.Ground
-	Splices  []fit.Splice
-	Runs     []fit.Run  // by RunID
-	Reels    []fit.Reel // in cutting order
-	Shopping []fit.Item
-	Budgets  []choose.Budget // by index into States
-	States   []network.State // by index into Harness.States
-	Tracing  colour.Report   // how well the colours can be told apart
-	Copper   Copper          // how much copper, and how near the least
-	Findings source.Problems // sorted; those of the check included
-	Unusable bool            // a wire has no length: only the findings are there
-	Sources  []rating.Source // the sources that decided something
+	Ways      []route.Way     // by WireID
+	Wires     []choose.Wire   // by WireID
+	Colours   []colour.Choice // by WireID
+	Ends      [][2]fit.End    // by WireID: From end, To end
+	Loads     []choose.Load   // in the order of the elements
+	Fuses     []choose.Fuse   // in the order of the elements
+	Relays    []choose.Relay
+	Contacts  []choose.Contact // in the order of the elements
+	Grounds   []fit.Ground
+	Splices   []fit.Splice
+	Runs      []fit.Run  // by RunID
+	Reels     []fit.Reel // in cutting order
+	Shopping  []fit.Item
+	Budgets   []choose.Budget     // by index into States
+	States    []network.State     // by index into Harness.States
+	Tracing   colour.Report       // how well the colours can be told apart
+	Kept      []harness.KeptState // by WireID: see KeptWire
+	KeptFuses []harness.KeptState // by index into Fuses: see KeptFuse
+	Copper    Copper              // how much copper, and how near the least
+	Findings  source.Problems     // sorted; those of the check included
+	Unusable  bool                // a wire has no length: only the findings are there
+	Sources   []rating.Source     // the sources that decided something
+}
+
+// KeptWire tells whether a wire is as the record has it: built, planned, or ""
+// where it is new or changed.
+func (r *Result) KeptWire(w harness.WireID) harness.KeptState { return at(r.Kept, int(w)) }
+
+// KeptFuse tells the same of Fuses[i].
+func (r *Result) KeptFuse(i int) harness.KeptState { return at(r.KeptFuses, i) }
+
+func at(list []harness.KeptState, i int) harness.KeptState {
+	if i < len(list) {
+		return list[i]
+	}
+	return ""
 }
 
 // Copper is the mass of all conductors, and a bound on it: see

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"example.com/loomfolio/sizing/choose"
-	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -28,18 +27,21 @@ func Size(h *harness.Harness, found source.Problems) (*Result, error) {
 		return nil, fmt.Errorf("the network has no solution: %w", err)
 	}
 	found = append(found, problems...)
-	colours, tracing, problems := colour.Assign(h, ways, gauges(chosen.Wires))
+	colours, tracing, problems := coloured(h, ways, gauges(chosen.Wires))
 	found = append(found, problems...)
 	fitted, problems := fit.All(h, ways, chosen)
 	found = append(found, problems...)
 	reels := fit.Reels(h, ways, chosen.Wires, colours)
-	return &Result{
+	r := &Result{
 		Ways: ways, Wires: chosen.Wires, Colours: colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
 		Relays: chosen.Relays, Contacts: chosen.Contacts, Grounds: fitted.Grounds, Splices: fitted.Splices, Runs: fitted.Runs, Reels: reels,
 		Shopping: fit.Shopping(h, chosen, fitted, reels), Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
-		Copper:   Copper{chosen.CopperMass, chosen.CopperBound},
-		Findings: found.Sorted(), Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
-	}, nil
+		Copper:  Copper{chosen.CopperMass, chosen.CopperBound},
+		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
+	}
+	r.Findings = append(found, held(h, r)...).Sorted()
+	marked(h, r)
+	return r, nil
 }
 
 func gauges(wires []choose.Wire) []unit.Gauge {

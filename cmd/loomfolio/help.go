@@ -33,6 +33,18 @@ var details = map[string]string{
 Nothing is written when the description has errors; a packet that is there already is
 replaced only when the new one is complete. Findings go to standard error.
 `,
+	"freeze": `Keeps what was chosen, so that what is built stays as it is built: writes wire names,
+gauges, insulation, colours and lengths, and fuses, to a text beside the description
+(kestrel.built.txt beside kestrel.yaml). Every later run reads it and keeps to it, and
+check says what a change of the description asks for.
+
+  --built LIST    marks as built: wires, circuits, fuses, panels (12A,fan,FP), or all
+  --planned LIST  marks as not built
+  --record PATH   another place for the record
+
+The text is made for reading and changing by hand; run freeze again after each stage of
+the build. Other commands take --record PATH too, and --no-record to choose all anew.
+`,
 	"check": `Prints every finding with its place, and what would be right. Writes nothing.
 `,
 	"explain": `Prints the figures behind one wire (12A), part (FAN, MF1, K1, SW1, G1) or panel position

@@ -26,6 +26,7 @@ sizing/rating
 sizing/harness
 sizing/route
 sizing/colour
+sizing/record
 sizing/describe:          gopkg.in/yaml.v3 golang.org/x/text
 sizing/check
 sizing/circuit

@@ -30,6 +30,7 @@ func verbs() []verb {
 		{"packet", "packet FILE [-o OUT.pdf] [--for bench|customer|archive] [--paper A4|A3|letter|tabloid] [--svg DIR]", "write the packet: diagrams, cut list, fuse map, grounds …", packet},
 		{"check", "check FILE", "read the description and print every finding, without writing anything", check},
 		{"explain", "explain FILE [WIRE|PART]", "say why a wire, fuse, load, relay or switch is as it is, and what the next size does wrong", explainOne},
+		{"freeze", "freeze FILE [--built all|NAMES] [--planned NAMES] [--record PATH]", "keep the choices: write the as-built record beside the description", freeze},
 		{"figures", "figures FILE --json | --csv TABLE | --netlist STATE", "print every computed figure, one table, or a state as a SPICE netlist", printFigures},
 		{"sample", "sample [NAME]", "list the samples, or print one to start from", sample},
 		{"help", "help [COMMAND]", "this page, or one command's", help},
@@ -39,9 +40,13 @@ func verbs() []verb {
 // call is one invocation: its arguments and its streams.
 type call struct {
 	args []string
-	in   io.Reader
-	out  io.Writer
-	err  io.Writer
+	kept struct { // which as-built record is read
+		path string // "": the one beside the description
+		none bool
+	}
+	in  io.Reader
+	out io.Writer
+	err io.Writer
 }
 
 // run is the whole command; it never exits or panics, so that scripts can test it.

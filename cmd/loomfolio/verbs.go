@@ -19,6 +19,7 @@ import (
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -26,6 +27,7 @@ import (
 type work struct {
 	file   *source.File
 	h      *harness.Harness
+	record *record.Record // nil where there is none
 	result *sizing.Result
 }
 
@@ -41,7 +43,11 @@ func (c *call) read(path string) (*work, int) {
 		c.print(source.NewFile(path, text), problems.Sorted())
 		return nil, exitUnusable
 	}
-	h, found := harnesscheck.Check(d)
+	rec, code := c.record(path)
+	if code != exitGood {
+		return nil, code
+	}
+	h, found := harnesscheck.Against(d, rec)
 	problems = append(problems, found...)
 	if h == nil {
 		c.print(d.File, problems.Sorted())
@@ -55,7 +61,7 @@ func (c *call) read(path string) (*work, int) {
 		c.print(d.File, result.Findings)
 		return nil, exitUnusable
 	}
-	return &work{file: d.File, h: h, result: result}, exitGood
+	return &work{file: d.File, h: h, record: rec, result: result}, exitGood
 }
 
 func (c *call) text(path string) ([]byte, error) {
@@ -100,7 +106,7 @@ func (w *work) code() int {
 }
 
 func check(c *call) int {
-	files, err := c.parse("check", func(*flag.FlagSet) {})
+	files, err := c.parse("check", c.keeps)
 	if err == nil && len(files) != 1 {
 		err = errors.New("check takes one file")
 	}
@@ -133,6 +139,7 @@ func packet(c *call) int {
 		f.StringVar(&reader, "for", layout.Archive, "")
 		f.StringVar(&paper, "paper", "", "")
 		f.StringVar(&svg, "svg", "", "")
+		c.keeps(f)
 	})
 	if err == nil && len(files) != 1 {
 		err = errors.New("packet takes one file")
@@ -199,7 +206,7 @@ func (c *call) replace(path string, data []byte) error {
 }
 
 func explainOne(c *call) int {
-	args, err := c.parse("explain", func(*flag.FlagSet) {})
+	args, err := c.parse("explain", c.keeps)
 	if err == nil && len(args) != 1 && len(args) != 2 {
 		err = errors.New("explain takes a file, and the name of a wire or part; the file alone lists the names")
 	}
@@ -227,6 +234,7 @@ func printFigures(c *call) int {
 		f.BoolVar(&json, "json", false, "")
 		f.StringVar(&csv, "csv", "", "")
 		f.StringVar(&state, "netlist", "", "")
+		c.keeps(f)
 	})
 	if err == nil && len(files) != 1 {
 		err = errors.New("figures takes one file")

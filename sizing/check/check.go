@@ -14,15 +14,24 @@ import (
 
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/source"
 )
 
 // Check resolves a description. The model is nil when there are errors.
 func Check(d *describe.Description) (*harness.Harness, source.Problems) {
+	return Against(d, nil)
+}
+
+// Against resolves a description whose choices were kept before: what the record
+// holds of each wire and fuse stands beside it in the model, and wires keep their
+// names. A nil record is none.
+func Against(d *describe.Description, kept *record.Record) (*harness.Harness, source.Problems) {
 	c := newChecker(d)
+	c.kept = kept
 	for _, stage := range []func(){
 		c.info, c.practice, c.places, c.runs, c.parts, c.circuits,
-		c.nameWires, c.earth, c.ends, c.states,
+		c.keep, c.nameWires, c.earth, c.ends, c.states,
 	} {
 		stage()
 	}
@@ -52,6 +61,8 @@ type checker struct {
 	termSpan   map[harness.TerminalID]source.Span // first mention in a leg
 	badPart    map[string]bool                    // parts that were written wrongly: their stops raise no second problem
 	stopFailed bool
+	kept       *record.Record // nil where there is none
+	was        record.Was
 }
 
 func newChecker(d *describe.Description) *checker {
@@ -67,6 +78,7 @@ func newChecker(d *describe.Description) *checker {
 		wireNamed: map[harness.WireID]describe.Word{},
 		termSpan:  map[harness.TerminalID]source.Span{},
 		badPart:   map[string]bool{},
+		was:       record.Was{Terminals: map[harness.TerminalID]string{}, Parts: map[harness.PartID]string{}},
 	}
 }
 

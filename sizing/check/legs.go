@@ -83,6 +83,9 @@ func (c *checker) halts(w *describe.Leg) ([]halt, bool) {
 	good := true
 	for i := range w.Stops {
 		h, ok := c.halt(&w.Stops[i])
+		if ok {
+			c.formerly(h)
+		}
 		good = good && ok
 		out = append(out, h)
 	}
@@ -115,7 +118,7 @@ func (c *checker) wire(circuit harness.CircuitID, leg int, from, to halt) (harne
 		ID: id, Circuit: circuit, Leg: leg, From: from.leave, To: to.arrive,
 		Length: s.Length.V, Gauge: s.Gauge.V, GaugeSpan: s.Gauge.Span,
 		Insulation: c.insulation(s.Insulation), Twist: s.Twist.Text, Screen: s.Screen.Text,
-		Span: s.To.Span, ColourSpan: s.Colour.Span,
+		Span: s.To.Span, ColourSpan: s.Colour.Span, InsulationSpan: s.Insulation.Span,
 	}
 	w.Base, w.Tracer = c.pair(s.Colour)
 	for _, v := range s.Via {

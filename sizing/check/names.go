@@ -18,6 +18,7 @@ const (
 func (c *checker) nameWires() {
 	ground := c.groundNets()
 	taken := c.ownNames()
+	c.keptNames(taken)
 	for _, circuit := range c.h.Circuits {
 		feeds, returns := 0, 0
 		for _, id := range circuit.Wires {
@@ -25,6 +26,9 @@ func (c *checker) nameWires() {
 			if own, ok := c.wireNamed[id]; ok {
 				w.Name = own.Text
 				continue
+			}
+			if w.Name != "" {
+				continue // kept
 			}
 			letters, n := feedLetters, &feeds
 			if ground[w.To] || ground[w.From] {

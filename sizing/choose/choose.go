@@ -41,10 +41,11 @@ type Chosen struct {
 // fuses, and per wire the floors of heat, protection and handling; from the
 // floors up to what its terminals take, the drops of all loads in all states are
 // brought within their limits with the least copper; then all is solved again,
-// each wire's resistance at its temperature, until nothing changes.
+// each wire's resistance at its temperature, until nothing changes. What the record
+// holds is kept as long as it serves (see keeping).
 func All(h *harness.Harness, ways []route.Way) (Chosen, source.Problems, error) {
-	s := newSizer(h, ways)
-	if err := s.settle(); err != nil {
+	s, err := keeping(h, ways)
+	if err != nil {
 		return Chosen{}, nil, err
 	}
 	c := s.chosen()
@@ -62,33 +63,38 @@ type sizer struct {
 	shelf []shelf  // by WireID
 	keys  []string // by WireID: which shelf
 	at    []int    // by WireID: the size on its shelf
-	fixed []bool   // by WireID: the gauge is given
+	fixed []bool   // by WireID: the gauge is given, or kept
+	pins  pins     // what is kept from the record
 
-	solvings []solving
-	states   []network.State // by index into Harness.States
-	hottest  []unit.Celsius  // by WireID: as warm as it gets in any state, cranking apart
-	draws    []draw
-	coils    []draw
-	peak     []peak                // by WireID
-	bundle   []int                 // by WireID
-	places   []ambient             // by WireID
-	fuses    []fusing              // by ElementID; only those of fuses are used
-	floors   []floors              // by WireID
-	stand    [][]harness.ElementID // by WireID: the fuses whose current it must stand
-	passing  *flow.Passing         // what the fuses carry for ever
-	surging  *flow.Passing         // what they carry until they open
-	branches [][]harness.ElementID // by ElementID: the fuses that hang on a fuse
-	shorts   []flow.Shorts         // by ElementID; of fuses, once all is settled
-	warm     *warmth
-	bound    float64 // g, of the wires in groups; 0 when there is none
-	groups   [][]harness.WireID
-	ofWire   []int // group by WireID, -1 for a given gauge
+	solvings   []solving
+	states     []network.State // by index into Harness.States
+	hottest    []unit.Celsius  // by WireID: as warm as it gets in any state, cranking apart
+	draws      []draw
+	coils      []draw
+	peak       []peak                // by WireID
+	bundle     []int                 // by WireID
+	places     []ambient             // by WireID
+	fuses      []fusing              // by ElementID; only those of fuses are used
+	floors     []floors              // by WireID
+	stand      [][]harness.ElementID // by WireID: the fuses whose current it must stand
+	passing    *flow.Passing         // what the fuses carry for ever
+	surging    *flow.Passing         // what they carry until they open
+	branches   [][]harness.ElementID // by ElementID: the fuses that hang on a fuse
+	shorts     []flow.Shorts         // by ElementID; of fuses, once all is settled
+	warm       *warmth
+	bound      float64 // g, of the wires in groups; 0 when there is none
+	groups     [][]harness.WireID
+	besideKept []int // by group: the thickest kept wire in series with it, 0 for none
+	ofWire     []int // group by WireID, -1 for a given gauge
 }
 
-func newSizer(h *harness.Harness, ways []route.Way) *sizer {
+func newSizer(h *harness.Harness, ways []route.Way) *sizer { return newHeld(h, ways, free(h)) }
+
+// newHeld holds the pinned choices.
+func newHeld(h *harness.Harness, ways []route.Way, kept pins) *sizer {
 	n := len(h.Wires)
 	s := &sizer{
-		h: h, ways: ways, net: flow.NewNet(h),
+		h: h, ways: ways, net: flow.NewNet(h), pins: kept,
 		shelf: make([]shelf, n), keys: make([]string, n), at: make([]int, n), fixed: make([]bool, n),
 		bundle: make([]int, n), places: make([]ambient, n),
 		fuses: make([]fusing, len(h.Elements)),
@@ -96,7 +102,7 @@ func newSizer(h *harness.Harness, ways []route.Way) *sizer {
 	s.guards, s.branches = s.net.Guards(), s.net.Branches()
 	store := &shelves{h: h, made: map[string]shelf{}}
 	for i := range h.Wires {
-		w := &h.Wires[i]
+		w := kept.wire(&h.Wires[i])
 		s.shelf[i], s.keys[i] = store.of(w)
 		s.at[i] = s.shelf[i].smallest(&h.Practice)
 		if w.Gauge.Given() {

@@ -107,7 +107,7 @@ func (f *inspection) thinnestGiven(d *draw) (harness.WireID, bool) {
 	st := &f.states[d.state]
 	for _, w := range d.wires() {
 		wanted := f.shelf[w].index(f.c.Wires[w].Wants.Drop)
-		if !f.fixed[w] || wanted <= f.at[w] && len(f.shelf[w]) > 1 {
+		if !f.given(w) || wanted <= f.at[w] && len(f.shelf[w]) > 1 {
 			continue
 		}
 		if loss := math.Abs(st.WireAmps[w]) * f.ohmsIn(d.state, w); loss > most {
@@ -127,7 +127,7 @@ func (f *inspection) heat() {
 		over := !f.peak[w].short && float64(c.Amps) > float64(c.Ampacity)*(1+1e-6)
 		what := fmt.Sprintf("%s in %s, but may carry %s at %s among %d loaded", amps(float64(c.Amps)), c.State, amps(float64(c.Ampacity)), c.Ambient, c.Bundle)
 		switch {
-		case over && f.fixed[w]:
+		case over && f.given(w):
 			f.add(source.Problem{
 				Slug: "gauge-given-too-thin", Level: source.Error, Span: f.h.Wires[w].GaugeSpan,
 				Summary:  fmt.Sprintf("%s is given as %s and gets too hot: it carries %s", f.wireName(w), c.Gauge, what),
@@ -145,7 +145,7 @@ func (f *inspection) heat() {
 			})
 		case c.Temperature > c.Class+neighbourly:
 			f.cooked(w, c)
-		case f.fixed[w] && f.at[w] < f.floors[w].handling && !f.floors[w].earth:
+		case f.given(w) && f.at[w] < f.floors[w].handling && !f.floors[w].earth:
 			f.add(source.Problem{
 				Slug: "gauge-given-too-thin", Level: source.Advice, Span: f.h.Wires[w].GaugeSpan,
 				Summary:  fmt.Sprintf("%s is given as %s; practice allows nothing under %s", f.wireName(w), c.Gauge, c.Wants.Handling),

@@ -16,6 +16,7 @@ type fusing struct {
 	body    string
 	cold    unit.Ohm
 	given   bool
+	kept    bool // from the record
 	breaker bool
 	amps    float64 // worst continuous
 	state   string
@@ -77,6 +78,8 @@ func (s *sizer) fuseOf(e *harness.Element, starts map[harness.ElementID]unit.Sta
 	if r := s.givenRating(e); r > 0 {
 		f.rating, f.given = r, true
 		f.body = s.bodyFor(e, r)
+	} else if s.pins.fuses[e.ID] {
+		f.rating, f.body, f.kept = e.Kept.Rating, e.Kept.Body, true
 	} else {
 		s.pick(e, &f)
 	}
@@ -356,6 +359,8 @@ func (s *sizer) fuseReason(e *harness.Element, f *fusing) string {
 		return fmt.Sprintf("%s: carries %s while cranking, seconds only", f.rating, unit.Ampere(round(cranking, 1)))
 	case f.amps < onFrom && f.given:
 		return fmt.Sprintf("given: %s; no state draws current through it", f.rating)
+	case f.amps < onFrom && f.kept:
+		return fmt.Sprintf("%s; no state draws current through it", f.rating)
 	case f.amps < onFrom:
 		return fmt.Sprintf("%s: the smallest, no state draws current through it", f.rating)
 	case f.given:
@@ -391,7 +396,7 @@ func (s *sizer) fuseSources(e *harness.Element, f *fusing) []string {
 	if row, ok := rating.FuseOf(f.body, f.rating); ok {
 		keys = append(keys, row.Sources...)
 	}
-	if !f.given {
+	if !f.given && !f.kept {
 		keys = append(keys, "fuse-fills")
 		if s.fuseHeat(e) < 0.995 {
 			keys = append(keys, "fuse-ambient")

@@ -71,7 +71,7 @@ func (f *inspection) tooBig(fuse *Fuse, wires []harness.WireID) {
 	if fuse.MostAllowed <= 0 {
 		p.Detail = "no rating is small enough for this wire: fit a heavier one"
 	}
-	if f.fixed[thin] {
+	if f.given(thin) {
 		p.Others = []source.Note{{Span: f.h.Wires[thin].GaugeSpan, Text: "the wire's gauge is given here"}}
 	}
 	f.add(p)
@@ -85,7 +85,7 @@ func (f *inspection) weakWire(fuse *Fuse, w harness.WireID) {
 		Subjects: []string{f.wireName(w), fuse.Name},
 		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("passes_a", b.passes), number("stands_a", b.stands)},
 	}
-	if f.fixed[w] {
+	if f.given(w) {
 		p.Slug, p.Span = "gauge-given-too-thin", f.h.Wires[w].GaugeSpan
 		p.Summary = fmt.Sprintf("%s is given as %s and its fuse %s must be %s for the load: %s", f.wireName(w), f.c.Wires[w].Gauge, fuse.Name, fuse.Rating, text)
 		p.Detail = fmt.Sprintf("for the fuse the wire wants %s; leave the gauge out to have it chosen", f.c.Wires[w].Wants.Protection)

@@ -205,12 +205,13 @@ func (s *sizer) hottestState(w harness.WireID) (unit.Celsius, string) {
 // floors is the least step that each rule alone asks for.
 type floors struct {
 	handling, heat, protection int
+	beside                     int  // the thickest of the kept wires in series with it
 	hot, weak                  bool // no size is enough for heat, for the fuse
 	guard                      harness.ElementID
 	earth                      bool // handling comes from the battery's live lead
 }
 
-func (f floors) least() int { return max(f.handling, f.heat, f.protection) }
+func (f floors) least() int { return max(f.handling, f.heat, f.protection, f.beside) }
 
 // findFloors sets the floors of every wire.
 func (s *sizer) findFloors() {
@@ -232,6 +233,9 @@ func (s *sizer) findFloors() {
 		f.guard = s.strongest(w, s.stand[w])
 		if f.guard != harness.None {
 			f.protection, f.weak = s.leastBehind(w, f.guard)
+		}
+		if s.ofWire[w] >= 0 {
+			f.beside = s.besideKept[s.ofWire[w]]
 		}
 		s.floors[w] = f
 	}

@@ -214,12 +214,17 @@ func (s *sizer) findGroups() {
 			series[w] = harness.None
 		}
 	}
-	s.groups, s.ofWire = nil, make([]int, len(s.h.Wires))
+	s.groups, s.besideKept, s.ofWire = nil, nil, make([]int, len(s.h.Wires))
 	type key struct {
 		series int
 		shelf  string
 	}
-	number := map[key]int{}
+	number, kept := map[key]int{}, map[key]int{}
+	for i, pinned := range s.pins.wires {
+		if k := (key{series[i], s.keys[i]}); pinned && !s.h.Practice.Mixed {
+			kept[k] = max(kept[k], s.at[i])
+		}
+	}
 	for i := range s.h.Wires {
 		s.ofWire[i] = -1
 		if s.fixed[i] {
@@ -231,6 +236,7 @@ func (s *sizer) findGroups() {
 			g = len(s.groups)
 			number[k] = g
 			s.groups = append(s.groups, nil)
+			s.besideKept = append(s.besideKept, kept[k])
 		}
 		s.groups[g] = append(s.groups[g], harness.WireID(i))
 		s.ofWire[i] = g

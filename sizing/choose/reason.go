@@ -15,12 +15,16 @@ func (s *sizer) reason(w harness.WireID) (string, []string) {
 	gauge := s.gauge(w, at)
 	heat := s.heatSources(w)
 	switch {
+	case s.pins.wires[w]:
+		return gauge + "; " + s.carried(w, at), heat
 	case s.fixed[w]:
 		return "given: " + gauge + "; " + s.carried(w, at), heat
 	case at == f.heat && f.heat > max(f.handling, f.protection):
 		return gauge + ": " + s.carried(w, at) + s.thinner(w, at), heat
 	case at == f.protection && f.protection > f.handling:
 		return s.protectionReason(w), append(heat, s.overloadSources(w, f.guard)...)
+	case at == f.beside && f.beside > max(f.handling, f.heat, f.protection):
+		return gauge + ": one gauge with the kept wires in series with it; " + s.carried(w, at), heat
 	case at == f.handling && f.earth:
 		return gauge + ": no thinner than the battery's live lead (NEC 552.10); " + s.carried(w, at), append(heat, "nec-552")
 	case at == f.handling:

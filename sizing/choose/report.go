@@ -89,7 +89,7 @@ func (s *sizer) wire(w harness.WireID, wanted int) Wire {
 		Ambient: s.places[w].celsius, Bundle: s.bundle[w],
 		Ampacity: unit.Ampere(s.carries(w, z)),
 		Wants:    Wants{Drop: gauge(wanted), Heat: gauge(f.heat), Handling: gauge(f.handling)},
-		Given:    s.fixed[w],
+		Given:    s.given(w),
 	}
 	out.Temperature, out.HottestIn = s.hottestState(w)
 	if f.guard != harness.None {

@@ -121,6 +121,7 @@ var stopKeys = []key[Stop]{
 	word("twist", "a name for the twisted pair", func(s *Stop) *Word { return &s.Twist }),
 	word("screen", "a name for the screen", func(s *Stop) *Word { return &s.Screen }),
 	word("wire", "the wire's own name", func(s *Stop) *Word { return &s.Name }),
+	word("was", "what this stop was called before, PART.terminal or PART", func(s *Stop) *Word { return &s.Was }),
 }
 
 func takeVersion(r *reader, e entry, _ *Description) {

@@ -287,6 +287,7 @@ type Stop struct {
 	Twist      Word
 	Screen     Word
 	Name       Word // key "wire": the wire's own name, overrides the automatic one
+	Was        Word // what the stop was called when the as-built record was written
 }
 
 // State says which position each switch is in.

@@ -44,7 +44,8 @@ type Harness struct {
 	Elements  []Element
 	Circuits  []Circuit
 	Wires     []Wire
-	States    []State // as declared, or the made ones where none is declared
+	States    []State      // as declared, or the made ones where none is declared
+	Record    *source.File // the as-built record that Kept was taken from, nil where there is none
 }
 
 // Info is what the title block says.
@@ -297,6 +298,7 @@ type Element struct {
 	DropOut  unit.Volt // coil: opens below
 	Floor    unit.Volt // load: below this voltage it takes current as a resistance
 	Position string    // FuseLink in a panel: the position's name
+	Kept     KeptFuse  // FuseLink: what the record holds of it
 }
 
 // ConditionKind says what closes an element.
@@ -353,22 +355,24 @@ type Leg struct {
 // Wire is a single piece of wire from terminal to terminal, in the direction
 // in which the current is meant to flow.
 type Wire struct {
-	ID         WireID
-	Name       string // 12A
-	Circuit    CircuitID
-	Leg        int
-	From, To   TerminalID
-	Length     unit.Millimetre // given, 0 when computed
-	Gauge      unit.Gauge      // given
-	Base       string          // given colour letters, "" when chosen
-	Tracer     string
-	Insulation string // resolved
-	Via        []PlaceID
-	Twist      string
-	Screen     string
-	Span       source.Span // of the stop where it arrives
-	GaugeSpan  source.Span // of the given gauge
-	ColourSpan source.Span
+	ID             WireID
+	Name           string // 12A
+	Circuit        CircuitID
+	Leg            int
+	From, To       TerminalID
+	Length         unit.Millimetre // given, 0 when computed
+	Gauge          unit.Gauge      // given
+	Base           string          // given colour letters, "" when chosen
+	Tracer         string
+	Insulation     string // resolved
+	Via            []PlaceID
+	Twist          string
+	Screen         string
+	Span           source.Span // of the stop where it arrives
+	GaugeSpan      source.Span // of the given gauge
+	ColourSpan     source.Span
+	InsulationSpan source.Span // of the given insulation
+	Kept           Kept        // what the record holds of it
 }
 
 // State is one set of switch positions.

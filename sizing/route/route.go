@@ -55,7 +55,7 @@ func (f *finder) way(w *harness.Wire) Way {
 	from, to := f.h.PartOf(w.From), f.h.PartOf(w.To)
 	found, ok := f.between(from, to, w.Via)
 	if w.Length > 0 {
-		return Way{Shares: found.shares, Places: found.places, Length: w.Length, Given: true,
+		return Way{Shares: found.shares, Places: found.places, Length: w.Length, Wants: w.Length, Given: true,
 			Reason: "given: " + f.text(w.Length)}
 	}
 	if !ok {
@@ -66,11 +66,26 @@ func (f *finder) way(w *harness.Wire) Way {
 	tails := from.Tail + to.Tail
 	raw := (float64(found.mm+tails) + 2*float64(p.EachEnd)) * (1 + float64(p.Dress))
 	length := roundUp(raw, float64(p.RoundUp))
-	return Way{
-		Shares: found.shares, Places: found.places, Length: unit.Millimetre(length),
+	return f.asBuilt(w, Way{
+		Shares: found.shares, Places: found.places, Length: unit.Millimetre(length), Wants: unit.Millimetre(length),
 		Reason: fmt.Sprintf("%s of runs + %s of tails + 2 × %s of slack, + %s for dress, rounded up to %s",
 			f.text(found.mm), f.text(tails), f.text(p.EachEnd), p.Dress, f.text(unit.Millimetre(length))),
+	})
+}
+
+// asCut is how far a length of the record may lie from a computed one that it
+// was written from, mm.
+const asCut = 0.01
+
+// asBuilt gives a built wire the length that it was cut to.
+func (f *finder) asBuilt(w *harness.Wire, way Way) Way {
+	cut := w.Kept.Length
+	if w.Kept.State != harness.Built || cut <= 0 || math.Abs(float64(cut-way.Length)) < asCut {
+		return way
 	}
+	way.Length = cut
+	way.Reason = fmt.Sprintf("built: %s; the way asks for %s", f.text(cut), way.Reason)
+	return way
 }
 
 func (f *finder) text(mm unit.Millimetre) string { return unit.LengthText(mm, f.h.Sheet.Imperial) }

@@ -20,6 +20,7 @@ type Way struct {
 	Shares []Share           // in order from the wire's From end
 	Places []harness.PlaceID // places passed, both ends included
 	Length unit.Millimetre   // cut length
+	Wants  unit.Millimetre   // what the way asks for; a built wire keeps the length that it was cut to
 	Given  bool              // the description gave the length
 	Reason string            // "2400 run + 150 tails + 2×50 slack, +5 % dress → 2785 mm"
 }

@@ -79,6 +79,7 @@ type Wire struct {
 	Runs         []string  `json:"runs"`
 	Reason       string    `json:"reason"`
 	Found        string    `json:"found"`
+	Kept         string    `json:"kept"` // planned or built where it is as the record has it, else ""
 	Wants        Wants     `json:"wants"`
 	Below        Neighbour `json:"below"`
 }
@@ -115,6 +116,7 @@ type Fuse struct {
 	Reason       string    `json:"reason"`
 	Below        Neighbour `json:"below"`
 	Above        Neighbour `json:"above"`
+	Kept         string    `json:"kept"`         // as of a wire
 	BreakerType  string    `json:"breaker_type"` // SAE J553: 1, 2, 3; "" for a fuse, or where not given
 }
 

@@ -56,7 +56,7 @@ func (f *filler) wires() {
 			TemperatureC: float64(c.Temperature), HottestIn: c.HottestIn, AmpacityA: float64(c.Ampacity), ResistanceO: float64(c.Resistance),
 			ProtectedBy: c.ProtectedBy, Base: col.Pair.Base, Tracer: col.Pair.Tracer, Runs: []string{}, Reason: c.Reason,
 			Wants: Wants{c.Wants.Drop.Size, c.Wants.Heat.Size, c.Wants.Protection.Size, c.Wants.Handling.Size},
-			Below: neighbour(c.Below),
+			Below: neighbour(c.Below), Kept: string(f.r.KeptWire(w.ID)),
 		}
 		for _, s := range way.Shares {
 			out.Runs = append(out.Runs, f.run(s.Run))
@@ -78,12 +78,12 @@ func (f *filler) loads() {
 }
 
 func (f *filler) fuses() {
-	for _, u := range f.r.Fuses {
+	for i, u := range f.r.Fuses {
 		out := Fuse{
 			ID: u.Name, Part: f.h.Parts[u.Part].Ref, Position: u.Position, Body: u.Body, RatingA: float64(u.Rating),
 			BodyColour: u.BodyColour, Amps: float64(u.Amps), Feeds: append([]string{}, u.Feeds...),
 			MostAllowedA: finite(float64(u.MostAllowed)), ClearsShortS: float64(u.ClearsIn), ProspectiveA: float64(u.Prospective), Reason: u.Reason, BreakerType: u.Type,
-			Below: neighbour(u.Below), Above: neighbour(u.Above),
+			Below: neighbour(u.Below), Above: neighbour(u.Above), Kept: string(f.r.KeptFuse(i)),
 		}
 		if u.Smallest != harness.None {
 			out.SmallestWire = f.h.Wires[u.Smallest].Name

@@ -1,0 +1,158 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/record"
+	"example.com/loomfolio/sizing/source"
+)
+
+// keeps defines the options that say which as-built record is read.
+func (c *call) keeps(f *flag.FlagSet) {
+	f.StringVar(&c.kept.path, "record", "", "")
+	f.BoolVar(&c.kept.none, "no-record", false, "")
+}
+
+// recordPath gives the record that belongs to a description: kestrel.built.txt
+// beside kestrel.yaml. Standard input has none.
+func (c *call) recordPath(file string) string {
+	if c.kept.path != "" || file == "-" {
+		return c.kept.path
+	}
+	return strings.TrimSuffix(file, filepath.Ext(file)) + ".built.txt"
+}
+
+// record reads the record of a description; nil where there is none.
+func (c *call) record(file string) (*record.Record, int) {
+	path := c.recordPath(file)
+	if path == "" || c.kept.none {
+		return nil, exitGood
+	}
+	text, err := os.ReadFile(path)
+	if errors.Is(err, os.ErrNotExist) && c.kept.path == "" {
+		return nil, exitGood
+	}
+	if errors.Is(err, os.ErrNotExist) {
+		err = fmt.Errorf("there is no record %s", path)
+	}
+	if err != nil {
+		return nil, c.unusable(err, "loomfolio freeze writes one; --no-record goes without")
+	}
+	f := source.NewFile(path, text)
+	r, problems := record.Parse(f)
+	if problems.HasErrors() {
+		c.print(f, problems)
+		return nil, exitUnusable
+	}
+	return &r, exitGood
+}
+
+func freeze(c *call) int {
+	var built, planned string
+	files, err := c.parse("freeze", func(f *flag.FlagSet) {
+		f.StringVar(&built, "built", "", "")
+		f.StringVar(&planned, "planned", "", "")
+		f.StringVar(&c.kept.path, "record", "", "")
+	})
+	if err == nil && len(files) != 1 {
+		err = errors.New("freeze takes one file")
+	}
+	if err == nil && c.recordPath(files[0]) == "" {
+		err = errors.New("a description from standard input has no place for its record: name one with --record")
+	}
+	if err != nil {
+		return c.wrong("freeze", err)
+	}
+	path := c.recordPath(files[0])
+	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
+		c.kept.none = true
+	}
+	w, code := c.read(files[0])
+	if w == nil {
+		return code
+	}
+	marks := sizing.Marks{}
+	for _, list := range []struct {
+		names string
+		state harness.KeptState
+	}{{built, harness.Built}, {planned, harness.Planned}} {
+		if err := mark(marks, w, list.names, list.state); err != nil {
+			return c.unusable(err, "name wires, circuits, fuses or fuse panels, with commas between, or say all")
+		}
+	}
+	c.print(w.file, w.result.Findings)
+	r := sizing.Freeze(w.h, w.result, w.record, marks)
+	if err := c.replace(path, record.Text(r)); err != nil {
+		return c.unusable(err, "name another place with --record")
+	}
+	fmt.Fprintf(c.out, "%s: %s\n", path, keptSummary(r))
+	return w.code()
+}
+
+// mark sets the state of everything that a list names.
+func mark(marks sizing.Marks, w *work, list string, state harness.KeptState) error {
+	named := groups(w)
+	for _, name := range strings.FieldsFunc(list, func(r rune) bool { return r == ',' }) {
+		name = strings.TrimSpace(name)
+		members, ok := named[name]
+		if !ok {
+			var known []string
+			for k := range named {
+				known = append(known, k)
+			}
+			if near := source.Nearest(name, known); near != "" {
+				return fmt.Errorf("nothing is called %q: did you mean %s?", name, near)
+			}
+			return fmt.Errorf("nothing is called %q", name)
+		}
+		for _, m := range members {
+			marks[m] = state
+		}
+	}
+	return nil
+}
+
+// groups gives the wires and fuses that a name on the command line stands for:
+// its own, those of a circuit, those of a panel, all.
+func groups(w *work) map[string][]string {
+	out := map[string][]string{}
+	add := func(name string, groups ...string) {
+		for _, g := range append(groups, name, "all") {
+			out[g] = append(out[g], name)
+		}
+	}
+	for i := range w.h.Wires {
+		wire := &w.h.Wires[i]
+		add(wire.Name, w.h.Circuits[wire.Circuit].Key)
+	}
+	for i := range w.result.Fuses {
+		f := &w.result.Fuses[i]
+		add(f.Name, w.h.Parts[f.Part].Ref)
+	}
+	return out
+}
+
+func keptSummary(r record.Record) string {
+	count := map[harness.KeptState]int{}
+	for i := range r.Wires {
+		count[r.Wires[i].State]++
+	}
+	fitted := 0
+	for i := range r.Fuses {
+		if r.Fuses[i].State == harness.Built {
+			fitted++
+		}
+	}
+	out := fmt.Sprintf("%d wires planned, %d built; %d fuses, %d fitted", count[harness.Planned], count[harness.Built], len(r.Fuses), fitted)
+	if n := count[harness.Retired]; n > 0 {
+		out += fmt.Sprintf("; %d retired", n)
+	}
+	return out
+}

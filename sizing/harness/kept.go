@@ -1,0 +1,35 @@
+package harness
+
+import "example.com/loomfolio/sizing/unit"
+
+// KeptState says how far a kept choice has come.
+type KeptState string
+
+// The states of a line of the record; "" is a choice of this run.
+const (
+	Planned KeptState = "planned" // not made yet
+	Built   KeptState = "built"   // made, and in the vehicle
+	Retired KeptState = "retired" // made once, and no longer described
+)
+
+// Kept is what the as-built record holds of a wire. The zero Kept is a wire that
+// the record does not know. A value in the description goes before it; what is
+// built goes before a new choice, and so does what is planned as long as it serves.
+type Kept struct {
+	State      KeptState
+	Name       string
+	Gauge      unit.Gauge
+	Insulation string
+	Base       string // colour letters
+	Tracer     string
+	Length     unit.Millimetre // 0 where the wire has to be cut anew
+	Line       int             // of the record, from 1
+}
+
+// KeptFuse is what the record holds of a fuse, breaker or panel position.
+type KeptFuse struct {
+	State  KeptState
+	Rating unit.Ampere
+	Body   string
+	Line   int
+}

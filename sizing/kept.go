@@ -1,0 +1,111 @@
+package sizing
+
+import (
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// coloured gives every wire its colour, the record's where it has one and the
+// description says nothing else. Where choosing freely gives those anyway, the
+// choice stands with its own reasons.
+func coloured(h *harness.Harness, ways []route.Way, gauges []unit.Gauge) ([]colour.Choice, colour.Report, source.Problems) {
+	choices, report, problems := colour.Assign(h, ways, gauges)
+	if agrees(h, choices) {
+		return choices, report, problems
+	}
+	locked := *h
+	locked.Wires = append([]harness.Wire(nil), h.Wires...)
+	for i := range locked.Wires {
+		if w := &locked.Wires[i]; keepsColour(w) {
+			w.Base, w.Tracer = w.Kept.Base, w.Kept.Tracer
+		}
+	}
+	choices, report, problems = colour.Assign(&locked, ways, gauges)
+	for i := range choices {
+		if keepsColour(&h.Wires[i]) {
+			choices[i].Given, choices[i].Reason = false, "as before"
+		}
+	}
+	return choices, report, problems
+}
+
+func keepsColour(w *harness.Wire) bool { return w.Kept.State != "" && w.Base == "" }
+
+func agrees(h *harness.Harness, choices []colour.Choice) bool {
+	for i := range h.Wires {
+		if w := &h.Wires[i]; keepsColour(w) && choices[i].Pair != keptPair(w) {
+			return false
+		}
+	}
+	return true
+}
+
+func keptPair(w *harness.Wire) colour.Pair {
+	return colour.Pair{Base: w.Kept.Base, Tracer: w.Kept.Tracer}
+}
+
+// marked notes on every wire and fuse whether it is the record's, and says so in
+// the reasons.
+func marked(h *harness.Harness, r *Result) {
+	r.Kept = make([]harness.KeptState, len(h.Wires))
+	for i := range h.Wires {
+		w := &h.Wires[i]
+		if w.Kept.State == "" || len(r.changes(h, w)) > 0 {
+			continue
+		}
+		r.Kept[i] = w.Kept.State
+		r.Wires[i].Reason = said(w.Kept.State) + r.Wires[i].Reason
+		r.Colours[i].Reason = said(w.Kept.State) + r.Colours[i].Reason
+	}
+	r.KeptFuses = make([]harness.KeptState, len(r.Fuses))
+	for i := range r.Fuses {
+		f := &r.Fuses[i]
+		if k := h.Elements[f.Element].Kept; k.State != "" && !fuseChanged(f, k) {
+			r.KeptFuses[i] = k.State
+			f.Reason = said(k.State) + f.Reason
+		}
+	}
+}
+
+func said(state harness.KeptState) string {
+	if state == harness.Built {
+		return "kept, built: "
+	}
+	return "kept: "
+}
+
+// change is one value of a wire that is no longer as the record has it.
+type change struct {
+	what     string // gauge
+	was, now string
+	given    bool // the description gives the new value
+}
+
+// changes compares a kept wire with what it is to be. A built wire that is longer
+// than its way asks for, or shorter, is another matter: it is there.
+func (r *Result) changes(h *harness.Harness, w *harness.Wire) []change {
+	k := &w.Kept
+	var out []change
+	differ := func(what, was, now string, given bool) {
+		if was != now {
+			out = append(out, change{what, was, now, given})
+		}
+	}
+	differ("name", k.Name, w.Name, true)
+	differ("gauge", k.Gauge.String(), r.Wires[w.ID].Gauge.String(), w.Gauge.Given())
+	differ("insulation", k.Insulation, w.Insulation, true)
+	differ("colour", keptPair(w).String(), r.Colours[w.ID].Pair.String(), w.Base != "")
+	if k.State == harness.Planned && k.Length > 0 {
+		text := func(mm unit.Millimetre) string { return unit.LengthText(mm, h.Sheet.Imperial) }
+		differ("length", text(k.Length), text(r.Ways[w.ID].Length), r.Ways[w.ID].Given)
+	}
+	return out
+}
+
+func fuseChanged(f *choose.Fuse, k harness.KeptFuse) bool {
+	return f.Rating != k.Rating || f.Body != k.Body
+}

@@ -1,0 +1,93 @@
+package record
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+)
+
+// slugs says in one line what each problem of this package means.
+var slugs = [...][2]string{
+	{"record-bytes", "the record is not text in UTF-8"},
+	{"record-head", "the record's first line is missing or of another format"},
+	{"record-line", "a line of the record cannot be read"},
+	{"record-merge", "two people's changes to the record were not put together"},
+	{"record-twice", "two lines of the record speak of one wire, one fuse or one name"},
+	{"wire-taken-as", "a wire with a renamed end is taken as the one that the record holds"},
+	{"wire-unsure", "a wire may be one of several that the record holds"},
+	{"wire-split", "a wire has been parted: its longest piece keeps name, gauge and colour"},
+	{"wire-gone", "wires that are built are no longer described"},
+}
+
+// Slugs lists the findings of this package with one line on each, in a fixed order.
+func Slugs() [][2]string { return slugs[:] }
+
+func (m *matcher) say(level source.Level, slug string, at source.Span, summary, detail string, names ...string) {
+	m.out.Problems = append(m.out.Problems, source.Problem{Slug: slug, Level: level, Span: at, Summary: summary, Detail: detail, Subjects: names})
+}
+
+func (m *matcher) described(w *harness.Wire) string {
+	return m.h.Terminals[w.From].Full + " → " + m.h.Terminals[w.To].Full
+}
+
+// standing says what a line holds: "12B (2.5 mm², OG/BK, built, K1.87 → FAN.+)".
+func (l *Wire) standing() string {
+	return fmt.Sprintf("%s (%s, %s, %s, %s → %s)", l.Name, l.Gauge, colourText(l.Base, l.Tracer), l.State, l.From, l.To)
+}
+
+func (m *matcher) sayTaken(w *harness.Wire, l *Wire) {
+	m.say(source.Advice, "wire-taken-as", w.Span,
+		fmt.Sprintf("the wire %s is taken as %s: one circuit, one end and one length", m.described(w), l.standing()),
+		"if it is the same, run loomfolio freeze to write its new end down; if not, give it a name of its own ("+m.inStop(w, l)+" says that it is the same for good)", l.Name)
+}
+
+// inStop shows how the description says that a wire was a certain line.
+func (m *matcher) inStop(w *harness.Wire, l *Wire) string {
+	from, to := m.ends(w, true)
+	at, was := w.To, l.To
+	if to == l.To && from != l.From {
+		at, was = w.From, l.From
+	}
+	name := m.h.Terminals[at].Full
+	for _, side := range []string{".in", ".out"} {
+		name, was = strings.TrimSuffix(name, side), strings.TrimSuffix(was, side)
+	}
+	return fmt.Sprintf("{to: %s, was: %s}", name, was)
+}
+
+func (m *matcher) sayUnsure(w *harness.Wire, lines []int) {
+	var names, ways, texts []string
+	for _, i := range lines {
+		l := &m.r.Wires[i]
+		names, texts, ways = append(names, l.Name), append(texts, l.standing()), append(ways, m.inStop(w, l))
+	}
+	m.say(source.Warning, "wire-unsure", w.Span,
+		fmt.Sprintf("the wire %s may be %s", m.described(w), strings.Join(texts, " or ")),
+		"it is taken as a new wire meanwhile; say which it is in the stop: "+strings.Join(ways, " or "), names...)
+}
+
+func (m *matcher) sayPiece(l *Wire, best harness.WireID, chain []harness.WireID) {
+	detail := "the others are new wires; measure the pieces before the old wire is cut"
+	if l.State == harness.Planned {
+		detail = "the others are new wires"
+	}
+	m.say(source.Advice, "wire-split", m.h.Wires[best].Span,
+		fmt.Sprintf("%s is now %d pieces; the longest, %s, keeps name, gauge and colour", l.standing(), len(chain), m.described(&m.h.Wires[best])), detail, l.Name)
+}
+
+// gone lists in one advice the wires that are in the vehicle and in no circuit.
+func (m *matcher) gone() {
+	var names, texts []string
+	for i := range m.r.Wires {
+		if l := &m.r.Wires[i]; !m.taken[i] && !m.asked[i] && l.State != harness.Planned {
+			names, texts = append(names, l.Name), append(texts, l.standing())
+		}
+	}
+	if len(names) == 0 {
+		return
+	}
+	m.say(source.Advice, "wire-gone", source.Span{}, "built and no longer described: "+strings.Join(texts, ", "),
+		"pull each out, or cap both of its ends and tie it back; where an end only has another name, say so in the stop: {to: NEW.terminal, was: OLD.terminal}", names...)
+}
