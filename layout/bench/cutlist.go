@@ -28,7 +28,7 @@ func CutList(a page.Ask) []frame.Page {
 	b := open(a.Upright(), "Cut list", "sheet/cut-list",
 		"In the order of cutting: gauge, insulation, colour, the longest first. "+given+" = given in the description, not computed.")
 	b.remark("Current is meant to flow from end A to end B; each strip length stands before its end. " + markerRule(a) +
-		" A length marked " + given + " is cut as written, whatever the way through the loom; the others hold the way, the tails and the slack at both ends.")
+		" A length marked " + given + " is cut as written, whatever the way through the loom; the others hold the way, the tails and the slack at both ends." + builtRule(a))
 	b.table(cutTable(a))
 	if t := planTable(a); len(t.Rows) > 0 {
 		b.section("Which length each wire is cut from", t)
@@ -44,6 +44,28 @@ func markerRule(a page.Ask) string {
 		return "The marker on both ends reads: wire, end A → end B, so here first " + firm(strings.ReplaceAll(label, "  ", " ")) + "."
 	}
 	return ""
+}
+
+// builtRule says what the word in place of a box to tick means, where there is one.
+func builtRule(a page.Ask) string {
+	n := 0
+	for i := range a.H.Wires {
+		if a.R.KeptWire(harness.WireID(i)) == harness.Built {
+			n++
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" %d of %d are marked built: they are in the vehicle and not cut again; the sums hold them too.", n, len(a.H.Wires))
+}
+
+// cutCell is a box to tick, or the word that there is nothing to cut.
+func cutCell(a page.Ask, id harness.WireID) table.Cell {
+	if a.R.KeptWire(id) == harness.Built {
+		return table.Cell{Note: "built"}
+	}
+	return table.Cell{Draw: table.TickBox()}
 }
 
 func cutTable(a page.Ask) *table.Table {
@@ -118,7 +140,7 @@ func cutRow(a page.Ask, id harness.WireID) table.Row {
 	}
 	ends := a.R.Ends[id]
 	return table.Row{Anchor: "wire/" + w.Name, Cells: []table.Cell{
-		{Draw: table.TickBox()}, name, colourCell(a, id), cut,
+		cutCell(a, id), name, colourCell(a, id), cut,
 		strip(a, ends[0]), endCell(a, w.From, ends[0]),
 		strip(a, ends[1]), endCell(a, w.To, ends[1]),
 	}}

@@ -40,7 +40,7 @@ func (l *Wire) standing() string {
 func (m *matcher) sayTaken(w *harness.Wire, l *Wire) {
 	m.say(source.Advice, "wire-taken-as", w.Span,
 		fmt.Sprintf("the wire %s is taken as %s: one circuit, one end and one length", m.described(w), l.standing()),
-		"if it is the same, run loomfolio freeze to write its new end down; if not, give it a name of its own ("+m.inStop(w, l)+" says that it is the same for good)", l.Name)
+		"confirm it: if it is the same, run loomfolio freeze to write its new end down, or say "+m.inStop(w, l)+"; if it is another, take the line of "+l.Name+" out of the record", l.Name)
 }
 
 // inStop shows how the description says that a wire was a certain line.
