@@ -144,7 +144,7 @@ func (s *scanner) state() harness.KeptState {
 	return state
 }
 
-// quantity reads a value of up to so many words, the fewest that make one.
+// quantity reads a value of up to so many words, the most that make one.
 func quantity[T any](s *scanner, what string, most int, parse func(string) (T, error)) T {
 	var none T
 	if s.at >= len(s.words) {
@@ -158,9 +158,6 @@ func quantity[T any](s *scanner, what string, most int, parse func(string) (T, e
 		value, err := parse(text)
 		if err == nil {
 			best, upTo = value, i+1
-			if most < 8 {
-				break
-			}
 		} else if said == nil {
 			said = err
 		}

@@ -1,0 +1,143 @@
+package record
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// canonical is a record as it is written; every kind of line and name is in it.
+const canonical = `# Kept by R. Linnet.
+loomfolio record 1
+title Fan, pump and 12" lamps #2
+revision B
+digest 0a1b
+
+# the long one
+wire fan BAT.+ -> MF1.1                     planned   3A     4 mm2     thin-wall-125   RD      150 mm
+wire fan BAT.+ -> MF1.1 (2)                 built     3D     12 AWG    gxl             RD      5.875 in  # stiff
+wire fan K1.87 -> "FAN two.+"               built     3C     1/0 ga    thin-wall-125   OG/BU   1574.8 mm
+wire lamps X1.4.out -> Großer_Scheinwerfer.56a  retired   "5 C"  0.35 mm2  "my reel"       WH      0 mm
+
+fuse FP.3                                   planned   15 A     blade
+# slow
+fuse MF1                                    built     7.5 A    maxi  # spare in the glove box
+# the end
+`
+
+func parsed(t testing.TB, text string) Record {
+	r, problems := Parse(source.NewFile("my.built.txt", []byte(text)))
+	require.Empty(t, problems)
+	return r
+}
+
+func TestRoundTripByteForByte(t *testing.T) {
+	require.Equal(t, canonical, string(Text(parsed(t, canonical))))
+}
+
+func TestParseReadsWhatIsWritten(t *testing.T) {
+	r := parsed(t, canonical)
+	require.Equal(t, `Fan, pump and 12" lamps #2`, r.Title)
+	require.Equal(t, []string{"B", "0a1b"}, []string{r.Revision, r.Digest})
+	w := r.Wires[1]
+	require.Equal(t, Key{"fan", "BAT.+", "MF1.1", 2}, w.Key)
+	require.Equal(t, harness.Built, w.State)
+	require.Equal(t, unit.Gauge{System: unit.AWG, Size: "12"}, w.Gauge)
+	require.InDelta(t, 149.225, float64(w.Length), 1e-9)
+	require.Equal(t, "# stiff", w.Behind)
+	require.Equal(t, 9, w.Line)
+	w = r.Wires[2]
+	require.Equal(t, "FAN two.+", w.To)
+	require.Equal(t, []string{"OG", "BU"}, []string{w.Base, w.Tracer})
+	require.Equal(t, unit.Gauge{System: unit.SAE, Size: "1/0"}, w.Gauge)
+	require.Equal(t, Fuse{Name: "MF1", State: harness.Built, Rating: 7.5, Body: "maxi", Line: 15,
+		Remarks: Remarks{Above: []string{"# slow"}, Behind: "# spare in the glove box"}}, r.Fuses[1])
+	require.Equal(t, []string{"# the end"}, r.Foot)
+}
+
+// A hand spaces as it likes, writes units as it likes, and on Windows.
+func TestParseTakesWhatAHandWrites(t *testing.T) {
+	r := parsed(t, "\ufeffloomfolio record 1\r\n\r\n wire fan A.1 -> B.2 built 3A 2.5mm² thin-wall-125 rd/bk 8' 6\" # mine\r\nfuse F1 built 15A blade\r\n")
+	w := r.Wires[0]
+	require.Equal(t, unit.Gauge{System: unit.Metric, Size: "2.5"}, w.Gauge)
+	require.Equal(t, []string{"RD", "BK"}, []string{w.Base, w.Tracer})
+	require.InDelta(t, 2590.8, float64(w.Length), 1e-9)
+	require.Contains(t, string(Text(r)), "2.5 mm2   thin-wall-125   RD/BK   102 in  # mine\n")
+}
+
+// Two people mark different wires as built: no other line of the text moves.
+func TestALineChangesAlone(t *testing.T) {
+	r := parsed(t, canonical)
+	r.Wires[0].State, r.Wires[0].Name = harness.Built, "a much longer name"
+	was, now := strings.Split(canonical, "\n"), strings.Split(string(Text(r)), "\n")
+	require.Len(t, now, len(was))
+	for i := range was {
+		require.Equal(t, i == 7, was[i] != now[i], "line %d", i+1)
+	}
+}
+
+const head = "loomfolio record 1\n"
+
+// The mark « stands before the text that the problem points at.
+func TestWrongRecords(t *testing.T) {
+	for _, c := range []struct{ text, slug, says, fix string }{
+		{"«", "record-head", "first line is missing", "loomfolio record 1"},
+		{"«loomfolio record 2\n", "record-head", "not the first line", "newer program"},
+		{head + "«wier fan A.1 -> B.1", "record-line", `begin with "wier"`, "Did you mean wire?"},
+		{head + "wire fan A.1 «=> B.1 planned 3A 1 mm2 gpt RD 1 m", "record-line", "an arrow", "wire fan MF1.2 -> K1.30"},
+		{head + "wire fan A.1 -> B.1 «bulit 3A 1 mm2 gpt RD 1 m", "record-line", "no state", "Did you mean built?"},
+		{head + "wire fan A.1 -> B.1 built 3A «1 gpt RD 1 m", "record-line", "the gauge", "2.5 mm2"},
+		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt «red 1 m", "record-line", "RD (red)", "RD"},
+		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD «1200", "record-line", "the cut length", "840 mm"},
+		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD 1 m «rest", "record-line", "after the end", "#"},
+		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD«", "record-line", "nothing does", "840 mm"},
+		{head + "wire fan A.1 -> B.1 «(0) built 3A 1 mm2 gpt RD 1 m", "record-line", "does not count", "(2)"},
+		{head + "wire fan «\"A.1 -> B.1", "record-line", "does not end", "Close it"},
+		{head + "fuse MF1 built «big blade", "record-line", "the rating", "15 A"},
+		{head + "«<<<<<<< mine", "record-merge", "put together", "Keep the line that is true"},
+		{head + "fuse MF1 built 15 A blade\n«fuse MF1 built 20 A blade", "record-twice", "the fuse MF1", "Leave one"},
+		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD 1 m\n«wire fan A.2 -> B.2 built 3A 1 mm2 gpt RD 1 m", "record-twice", "called 3A", "sleeves"},
+		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD 1 m\n«wire fan A.1 -> B.1 built 3B 1 mm2 gpt RD 1 m", "record-twice", "one wire", "(2)"},
+		{head + "title a\n«title b", "record-twice", "title", "Leave one"},
+		{"«" + head + "title \xff", "record-bytes", "UTF-8", "UTF-8"},
+	} {
+		before, _, _ := strings.Cut(c.text, "«")
+		at := source.Pos{Line: strings.Count(before, "\n") + 1, Column: source.Width(before[strings.LastIndex(before, "\n")+1:]) + 1}
+		_, problems := Parse(source.NewFile("my.built.txt", []byte(strings.ReplaceAll(c.text, "«", ""))))
+		require.Lenf(t, problems, 1, "%s", c.text)
+		p := problems[0]
+		require.Equal(t, c.slug, p.Slug, c.text)
+		require.Equal(t, at, p.Span.Start, c.text)
+		require.Contains(t, p.Summary, c.says)
+		require.Contains(t, p.Detail, c.fix)
+	}
+}
+
+// FuzzParse: no text makes the reader panic; what it takes is written so that it
+// is read back the same, and written again the same.
+func FuzzParse(f *testing.F) {
+	f.Add(canonical)
+	f.Add(head + "wire \"a b\" A -> B (3) built \"3 \\\"A\" 1/0 gpt RD/BK 8' 6 1/2\"")
+	f.Add(head + "wire \"->\" \"(2)\" -> \"#\" built \"\\u00a0x\" 0.1mm2 g\xc2\xa0pt RD 0.0001 in#x\n=======\nfuse a built 1e3 A b")
+	f.Fuzz(func(t *testing.T, text string) {
+		r, problems := Parse(source.NewFile("f", []byte(text)))
+		if len(problems) > 0 {
+			for _, p := range problems {
+				require.NotEmpty(t, p.Summary)
+				require.NotEmpty(t, p.Detail)
+				require.True(t, p.Span.Known())
+			}
+			return
+		}
+		written := Text(r)
+		again, problems := Parse(source.NewFile("f", written))
+		require.Emptyf(t, problems, "%q", written)
+		require.Equal(t, string(written), string(Text(again)))
+		require.Len(t, again.Wires, len(r.Wires))
+	})
+}
