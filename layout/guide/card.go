@@ -22,6 +22,7 @@ type card struct {
 	never   string   // the last line, in bold
 	spare   bool
 	none    bool // no position here
+	short   bool // what it runs at and its thinnest wire are left to the list
 	stacked bool // the number stands over the fuse, not beside it
 }
 
@@ -36,14 +37,29 @@ const (
 	wideCard  = 55.0 // from this width on there are fewer, longer lines
 )
 
+// pad, body and gap are the room above and below, the fuse's height and the room
+// between the parts of a card; a short card is tighter.
+func (c card) pad() float64 { return c.less(cardPad, 1.9) }
+
+func (c card) body() float64 { return c.less(bodyHigh, 9.5) }
+
+func (c card) gap() float64 { return c.less(1.2, 0.7) }
+
+func (c card) less(usual, short float64) float64 {
+	if c.short {
+		return short
+	}
+	return usual
+}
+
 func (c card) inner(w float64) float64 { return w - 2*cardPad }
 
 // headHigh is the height of number and fuse: side by side where there is room.
 func (c card) headHigh() float64 {
 	if !c.stacked {
-		return bodyHigh
+		return c.body()
 	}
-	return bodyHigh + 6
+	return c.body() + 6
 }
 
 // beside tells whether the number finds room left of the fuse.
@@ -52,21 +68,15 @@ func (c card) beside(w float64) bool {
 	return number+1.5 <= (c.inner(w)-c.wide(w))/2
 }
 
-func (c card) wide(w float64) float64 { return math.Min(bodyWide, c.inner(w)*0.72) }
+func (c card) wide(w float64) float64 { return math.Min(c.less(bodyWide, 19.4), c.inner(w)*0.72) }
 
 // fed are the lines of what the fuse feeds, and how many names found no room.
 func (c card) fed(w float64) (lines []string, left int) {
 	rows := mostRows
-	if len(c.works) > 0 || w > wideCard {
+	if len(c.works) > 0 || w > wideCard || c.short {
 		rows--
 	}
 	return few(c.feeds, rows, sheet.Strong(sheet.SizeBody), c.inner(w))
-}
-
-// worked are the names of what it works through relays, so many as stand on the card whole.
-func (c card) worked(w float64) []string {
-	_, left := few(c.works, 2, sheet.Plain(sheet.SizeNote), c.inner(w))
-	return c.works[:len(c.works)-left]
 }
 
 // through are the quiet lines of what the fuse works through relays, and that there is more than stands here.
@@ -74,6 +84,9 @@ func (c card) through(w float64) []string {
 	_, left := c.fed(w)
 	style := sheet.Plain(sheet.SizeNote)
 	lines, over := few(c.works, 2, style, c.inner(w))
+	if c.short && (left+over > 0 || len(lines) > 1) {
+		lines, over = nil, len(c.works)
+	}
 	if left += over; left > 0 {
 		lines = append(lines, typeface.Wrap(fmt.Sprintf("and %d more, see the list", left), style.Face, style.Size, c.inner(w))...)
 	}
@@ -99,6 +112,9 @@ func few(names []string, rows int, st sheet.Style, width float64) (lines []strin
 // feet are the quiet lines, wrapped.
 func (c card) feet(w float64) []string {
 	var lines []string
+	if c.short {
+		return nil
+	}
 	foot := c.foot
 	if w > wideCard {
 		foot = []string{strings.Join(foot, "; ")}
@@ -118,16 +134,18 @@ func (c card) high(w float64) float64 {
 	case c.spare:
 		return spareHigh
 	}
-	h := 2*cardPad + c.headHigh() + 1.2
+	h := 2*c.pad() + c.headHigh() + c.gap()
 	h += textHeight(c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote), c.inner(w))
 	h += textHeight(c.place, sheet.Plain(sheet.SizeNote), c.inner(w))
 	fed, _ := c.fed(w)
-	h += 1.2 + body*float64(len(fed)) + note*float64(len(c.through(w)))
-	h += 1.2 + note*float64(len(c.feet(w)))
-	if c.never != "" {
-		h += body
-	}
-	return h
+	h += c.gap() + body*float64(len(fed)) + note*float64(len(c.through(w)))
+	h += c.gap() + note*float64(len(c.feet(w)))
+	return h + c.neverHigh(w)
+}
+
+// neverHigh is the height of the last line.
+func (c card) neverHigh(w float64) float64 {
+	return textHeight(c.never, sheet.Strong(sheet.SizeBody), c.inner(w))
 }
 
 // draw puts the card in an area at least as high as it needs.
@@ -142,35 +160,33 @@ func (c card) draw(canvas *sheet.Canvas, r sheet.Rect) {
 	if c.spare {
 		edge = sheet.Dashed(sheet.Thin, 1.5, 1)
 	}
-	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.8, sheet.Outline(edge))
-	in := sheet.Rect{X: r.X + cardPad, Y: r.Y + cardPad, W: c.inner(r.W), H: r.H - 2*cardPad}
+	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.8, sheet.Both(edge, sheet.White))
+	in := sheet.Rect{X: r.X + cardPad, Y: r.Y + c.pad(), W: c.inner(r.W), H: r.H - 2*c.pad()}
 	canvas.Text(in.X, in.Y+sheet.SizeHead*typeface.CapHeight, c.number, sheet.Strong(sheet.SizeHead))
 	if c.spare {
-		empty(canvas, sheet.Rect{X: r.X + r.W/2 - c.wide(r.W)/2, Y: in.Y, W: c.wide(r.W), H: bodyHigh * 0.8})
-		centred(canvas, in.Below(in.Y+bodyHigh), "spare", sheet.Plain(sheet.SizeBody).In(sheet.Grey))
+		empty(canvas, sheet.Rect{X: r.X + r.W/2 - c.wide(r.W)/2, Y: in.Y, W: c.wide(r.W), H: c.body() * 0.8})
+		centred(canvas, in.Below(in.Y+c.body()), "spare", sheet.Plain(sheet.SizeBody).In(sheet.Grey))
 		return
 	}
 	c.drawWords(canvas, in, r.W)
 }
 
 func (c card) drawWords(canvas *sheet.Canvas, in sheet.Rect, w float64) {
-	top := in.Y + c.headHigh() - bodyHigh
-	c.fuse.Draw(canvas, sheet.Rect{X: in.X + in.W/2 - c.wide(w)/2, Y: top, W: c.wide(w), H: bodyHigh})
-	y := in.Y + c.headHigh() + 1.2
+	top := in.Y + c.headHigh() - c.body()
+	c.fuse.Draw(canvas, sheet.Rect{X: in.X + in.W/2 - c.wide(w)/2, Y: top, W: c.wide(w), H: c.body()})
+	y := in.Y + c.headHigh() + c.gap()
 	y = centred(canvas, in.Below(y), c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote))
 	if c.place != "" {
 		y = centred(canvas, in.Below(y), c.place, sheet.Plain(sheet.SizeNote).In(sheet.Grey))
 	}
 	fed, _ := c.fed(w)
-	y = centred(canvas, in.Below(y+1.2), strings.Join(fed, "\n"), sheet.Strong(sheet.SizeBody))
+	y = centred(canvas, in.Below(y+c.gap()), strings.Join(fed, "\n"), sheet.Strong(sheet.SizeBody))
 	if lines := c.through(w); len(lines) > 0 {
 		centred(canvas, in.Below(y), strings.Join(lines, "\n"), sheet.Plain(sheet.SizeNote))
 	}
 	feet := c.feet(w)
 	bottom := in.Bottom() - float64(len(feet))*sheet.SizeNote*typeface.Leading
-	if c.never != "" {
-		bottom -= sheet.SizeBody * typeface.Leading
-	}
+	bottom -= c.neverHigh(w)
 	if len(feet) > 0 {
 		bottom = centred(canvas, in.Below(bottom), strings.Join(feet, "\n"), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
 	}

@@ -224,10 +224,7 @@ func halfCells(a page.Ask, c cavity, k int) []table.Cell {
 	}
 	w := c.wires[k]
 	far := other(a, w, c.at)
-	full, plain := a.Stop(far)
-	if x := a.H.Terminals[far]; x.Cavity != "" {
-		full = a.H.PartOf(far).Ref + "." + x.Cavity
-	}
+	_, plain := a.Stop(far)
 	name := a.H.Wires[w].Name
-	return []table.Cell{{S: name, Bold: true, Link: a.Link("wire/" + name)}, {S: strings.TrimSuffix(full+", "+plain, ", ")}}
+	return []table.Cell{{S: name, Bold: true, Link: a.Link("wire/" + name)}, {S: strings.TrimSuffix(farStop(a, far)+", "+plain, ", ")}}
 }

@@ -10,24 +10,19 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/harness"
 )
 
-// FuseMap draws each panel as one stands before it, then the in-line fuses and
-// breakers with where they are, the relays, and what stops when a fuse is out.
+// FuseMap draws the in-line fuses and breakers with where they are, each panel as
+// one stands before it, the sockets of the relays, and lists what stops when a fuse is out.
 func FuseMap(a page.Ask) []frame.Page {
 	if len(a.R.Fuses) == 0 && len(a.R.Relays) == 0 {
 		return nil
 	}
 	s := open(a.Landscape(), "Fuse map", "As you stand before it, lid off. Never fit a larger fuse than the card allows: the thinnest wire behind it would burn first.", "sheet/fuse-map")
-	for i := range a.H.Parts {
-		if p := &a.H.Parts[i]; p.Panel != nil {
-			panel(a, s, p)
-		}
-	}
 	inline(a, s)
+	panels(a, s)
 	relays(a, s)
 	outs(a, s)
 	return s.done()
@@ -35,39 +30,49 @@ func FuseMap(a page.Ask) []frame.Page {
 
 const (
 	cardGap  = 2.5
-	mostWide = 7  // positions in a row of a panel that are drawn in place; a wider panel gets a plan
+	mostWide = 8  // positions in a row of a panel that are drawn in place; a wider panel gets a plan
 	perRow   = 6  // cards in a row where they are not in place
 	leastOut = 25 // height that must follow a heading
 )
 
-// panel sets one fuse panel. Where its rows do not fit one sheet, or are too long
-// for cards in place, a small plan of the whole comes first.
-func panel(a page.Ask, s *sheaf, p *harness.Part) {
-	rows, wide := panelRows(a, p)
-	remark := "Positions read left to right"
-	if at := a.At(p); at != "" {
-		remark = "In: " + at + ". " + remark
-	}
-	if feeds := feedWords(p); feeds != "" {
-		remark += ". " + feeds
-	}
-	planned := wide || rowsHigh(s.room.W, rows)+15 > s.next().H
-	high := cardsHigh(rows[0], cardWide(s.room.W, len(rows[0])))
-	if planned {
-		high += planHigh*float64(len(rows)) + 3
-	}
-	s.head2(a.Named(p), remark+".", high)
-	s.c.Anchor("panel/"+p.Ref, s.room.X, s.room.Y)
-	if planned {
-		plan(s, rows)
-	}
-	if !wide {
-		for _, row := range rows {
-			cardRow(s, row, len(rows[0]))
+// panels sets the fuse panels, small ones side by side.
+func panels(a page.Ask, s *sheaf) {
+	var band []board
+	flush := func() {
+		if len(band) > 0 {
+			setBand(s, band)
 		}
-		return
+		band = nil
 	}
-	cardRows(s, followed(rows))
+	for i := range a.H.Parts {
+		p := &a.H.Parts[i]
+		if p.Panel == nil {
+			continue
+		}
+		b := boardOf(a, p)
+		switch {
+		case b.wide || !b.fits(s, len(b.rows[0])):
+			flush()
+			scattered(s, b)
+		case len(band) > 0 && columnsOf(band)+len(b.rows[0]) > perRow:
+			flush()
+			band = []board{b}
+		default:
+			band = append(band, b)
+		}
+	}
+	flush()
+}
+
+// scattered sets a panel that has no room for its cards in place: a small plan of
+// the whole first, then the cards in their order.
+func scattered(s *sheaf, b board) {
+	first := inRows(followed(b.rows))[0]
+	high := planHigh*float64(len(b.rows)) + 3 + cardsHigh(first, cardWide(s.room.W, max(len(first), 4)))
+	s.head2(b.title, b.remark, high)
+	s.c.Anchor("panel/"+b.ref, s.room.X, s.room.Y)
+	plan(s, b.rows)
+	cardRows(s, followed(b.rows))
 }
 
 // followed are the cards of the rows one after another, without spare positions
@@ -82,15 +87,6 @@ func followed(rows [][]card) []card {
 		}
 	}
 	return all
-}
-
-// rowsHigh is the height of all rows of cards in place.
-func rowsHigh(room float64, rows [][]card) float64 {
-	high := 0.0
-	for _, row := range rows {
-		high += cardsHigh(row, cardWide(room, len(row))) + cardGap
-	}
-	return high
 }
 
 // panelRows makes the cards of a panel in its rows, all rows of one length; wide
@@ -317,103 +313,6 @@ func plan(s *sheaf, rows [][]card) {
 		s.down(planHigh)
 	}
 	s.down(3)
-}
-
-// relays sets the table of relays.
-func relays(a page.Ask, s *sheaf) {
-	if len(a.R.Relays) == 0 {
-		return
-	}
-	rated := slices.ContainsFunc(a.R.Relays, func(r choose.Relay) bool { return r.Rating > 0 })
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Relay", Weight: 1, Min: 34}, {Title: "Coil", Unit: "A", Align: table.Decimal}, {Title: "Contact", Unit: "carries, A", Align: table.Decimal},
-	}}
-	if rated {
-		t.Columns = append(t.Columns, table.Column{Title: "Rating", Unit: "A", Align: table.Decimal})
-	}
-	names := relayTerminals(a)
-	for _, n := range names {
-		t.Columns = append(t.Columns, table.Column{Title: terminalHead(n), Min: 22, Weight: 1})
-	}
-	for _, r := range a.R.Relays {
-		p := a.Part(r.Part)
-		cells := []table.Cell{relayCell(a, p), table.Text(page.Amps(float64(r.Coil))), table.Text(page.Amps(float64(r.Contact)))}
-		switch {
-		case r.Rating > 0:
-			cells = append(cells, table.Text(page.Amps(float64(r.Rating))))
-		case rated:
-			cells = append(cells, table.Text("–"))
-		}
-		for _, n := range names {
-			cells = append(cells, landing(a, p, n))
-		}
-		t.Rows = append(t.Rows, table.Row{Anchor: "relay/" + p.Ref, Cells: cells})
-	}
-	s.head("Relays: at each terminal the wire on it, and where that wire's other end is", 2*leastOut)
-	s.table(t)
-}
-
-// relayCell names a relay and its place.
-func relayCell(a page.Ask, p *harness.Part) table.Cell {
-	at := a.At(p)
-	if at != "" {
-		at = ", " + at
-	}
-	return table.Strong(a.Named(p) + at)
-}
-
-// terminalHead names a relay's terminal by what it does (DIN 72552 numbers).
-func terminalHead(n string) string {
-	does := map[string]string{"30": "common", "85": "coil", "86": "coil", "87": "makes", "87a": "breaks"}[n]
-	return strings.TrimSpace(n + " " + does)
-}
-
-// relayTerminals are the terminal names that any relay uses, the customary ones first.
-func relayTerminals(a page.Ask) []string {
-	seen := map[string]bool{}
-	var others []string
-	for _, r := range a.R.Relays {
-		for _, t := range a.Part(r.Part).Terminals {
-			n := a.H.Terminals[t].Name
-			if !seen[n] && len(wiresOn(a, t)) > 0 {
-				seen[n] = true
-				others = append(others, n)
-			}
-		}
-	}
-	var names []string
-	for _, n := range []string{"30", "86", "85", "87", "87a"} {
-		if seen[n] {
-			names = append(names, n)
-			delete(seen, n)
-		}
-	}
-	for _, n := range others {
-		if seen[n] {
-			names = append(names, n)
-		}
-	}
-	return names
-}
-
-// landing says which wires end on a part's terminal and where they go.
-func landing(a page.Ask, p *harness.Part, name string) table.Cell {
-	for _, t := range p.Terminals {
-		if a.H.Terminals[t].Name != name {
-			continue
-		}
-		var wires, ends []string
-		for _, w := range wiresOn(a, t) {
-			wires = append(wires, a.H.Wires[w].Name)
-			full, _ := a.Stop(other(a, w, t))
-			ends = append(ends, full)
-		}
-		if len(wires) == 0 {
-			return table.Text("not used")
-		}
-		return table.Text(strings.Join(wires, ", ") + ": " + strings.Join(ends, ", "))
-	}
-	return table.Text("–")
 }
 
 func wiresOn(a page.Ask, t harness.TerminalID) []harness.WireID {

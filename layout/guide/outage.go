@@ -10,42 +10,53 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// outs lists what stops when a fuse is out, where its card has no room to say it.
+// outs lists every fuse: what it runs at, its thinnest wire, the most that may be
+// fitted, and all that stops when it is out.
 func outs(a page.Ask, s *sheaf) {
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "These stop", Weight: 2, Min: 50}, {Title: "And, as a relay drops out", Weight: 1, Min: 40},
+		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "Runs", Unit: "A", Align: table.Decimal},
+		{Title: "Most", Unit: "A", Align: table.Decimal}, {Title: "Thinnest wire", Min: 22},
+		{Title: "These stop when it is out", Weight: 2, Min: 50}, {Title: "And, as a relay drops out", Weight: 1, Min: 40},
 	}}
 	for _, f := range a.R.Fuses {
-		out := behind(a, f)
-		if len(out.direct)+len(out.relays) == 0 || cardTells(a, out, s.room.W) && !out.shared {
-			continue
+		if len(f.Feeds)+len(f.Wires) > 0 || a.Part(f.Part) != nil && a.Part(f.Part).Panel == nil {
+			t.Rows = append(t.Rows, outRow(a, f))
 		}
-		direct, through := strings.Join(stopped(a, f, out), ", "), out.through(a)
-		if direct == "" {
-			direct = "–"
-		}
-		if out.shared {
-			direct, through = "nothing at once: what it feeds has another supply", ""
-		}
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			{S: f.Name, Bold: true, Link: a.Link("fuse/" + f.Name)}, table.Text(strings.TrimSuffix(ratingWords(f), " A")), table.Text(capital(direct)),
-			table.Text(through),
-		}})
 	}
 	if len(t.Rows) == 0 {
 		return
 	}
-	s.head2("When a fuse is out", "A fuse that is not listed stops what its card names and nothing else. If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", leastOut)
+	s.head2("Every fuse", "If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", leastOut)
 	s.table(t)
 }
 
-// cardTells tells whether the narrowest card has room for all that stops.
-func cardTells(a page.Ask, out outage, room float64) bool {
-	c := card{}
-	c.feeds, c.works = feeds(a, out)
-	w := cardWide(room, mostWide)
-	_, left := c.fed(w)
-	return left == 0 && len(c.works) == len(c.worked(w))
+func outRow(a page.Ask, f choose.Fuse) table.Row {
+	out := behind(a, f)
+	direct, through := strings.Join(stopped(a, f, out), ", "), out.through(a)
+	if out.shared {
+		direct, through = "nothing at once: what it feeds has another supply", ""
+	}
+	thinnest := ""
+	if f.Smallest >= 0 && int(f.Smallest) < len(a.H.Wires) {
+		thinnest = a.H.Wires[f.Smallest].Name + ", " + a.Gauge(f.Smallest)
+	}
+	amps := func(x float64) table.Cell {
+		if x <= 0 {
+			return table.Text("–")
+		}
+		return table.Text(page.Amps(x))
+	}
+	return table.Row{Cells: []table.Cell{
+		{S: f.Name, Bold: true, Link: a.Link("fuse/" + f.Name)}, table.Text(strings.TrimSuffix(ratingWords(f), " A")), amps(float64(f.Amps)),
+		table.Text(strings.TrimSuffix(mostWords(f), " A")), table.Text(orWord(thinnest, "–")), table.Text(capital(orWord(direct, "–"))), table.Text(through),
+	}}
+}
+
+func mostWords(f choose.Fuse) string {
+	if f.MostAllowed <= 0 {
+		return "–"
+	}
+	return f.MostAllowed.String()
 }
 
 // stopped names what loses its supply.

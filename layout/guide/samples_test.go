@@ -93,7 +93,7 @@ func TestWidePanelsCardsFollow(t *testing.T) {
 	layout := p.Panel.Layout
 	p.Panel.Layout = [][]string{{"a"}, layout[0]}
 	if len(layout[0]) <= mostWide {
-		p.Panel.Layout[1] = []string{"1", "2", "3", "4", "5", "6", "7", "8"}
+		p.Panel.Layout[1] = []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}
 	}
 	rows, wide := panelRows(a, p)
 	require.True(t, wide)

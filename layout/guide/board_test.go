@@ -1,0 +1,55 @@
+package guide
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// TestPanelsStandWhole: a panel of up to eight positions across is on one sheet, with
+// all its positions.
+func TestPanelsStandWhole(t *testing.T) {
+	for _, s := range samples.List() {
+		a := ask(t, s)
+		for _, paper := range frame.Papers() {
+			a.Paper = paper
+			places := frame.Places(FuseMap(a))
+			for _, p := range a.H.Parts {
+				if p.Panel == nil {
+					continue
+				}
+				first := places["panel/"+p.Ref]
+				for _, row := range p.Panel.Layout {
+					for _, position := range row {
+						require.Equal(t, first.Sheet, places["fuse/"+p.Ref+"."+position].Sheet, "%s %s: %s.%s", s.Name, paper, p.Ref, position)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestRelaysHaveTheirSockets, each with what stands on its pins.
+func TestRelaysHaveTheirSockets(t *testing.T) {
+	a := car(6, 3)
+	places := frame.Places(FuseMap(a))
+	require.Contains(t, places, "relay/K1")
+	k := a.Part(a.R.Relays[0].Part)
+	require.Equal(t, []string{"30", "87", "86", "85"}, relayTerminals(a, k))
+	require.Equal(t, "12C: FP.1", landing(a, k, "30", 12))
+	require.Equal(t, "12C: FP.1, Fuse panel", landing(a, k, "30", 80))
+	require.Equal(t, unused, landing(a, &harness.Part{}, "87a", 80))
+}
+
+// TestEveryFuseIsListed once, with what it runs at.
+func TestEveryFuseIsListed(t *testing.T) {
+	for _, f := range car(6, 3).R.Fuses {
+		row := outRow(car(6, 3), f)
+		require.Equal(t, f.Name, row.Cells[0].S)
+		require.NotEmpty(t, row.Cells[5].S)
+	}
+}
