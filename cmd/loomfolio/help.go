@@ -29,6 +29,8 @@ var details = map[string]string{
   --paper SIZE   A4, A3, letter or tabloid; otherwise as the description says
   --svg DIR      writes each sheet as an SVG file too, for the web and for editing;
                  sheets that an earlier run left there are replaced
+  --board        writes the nail board instead, beside the description as NAME-board.pdf:
+                 the loom at full size, on sheets to be glued together
 
 Nothing is written when the description has errors; a packet that is there already is
 replaced only when the new one is complete. Findings go to standard error.

@@ -134,11 +134,13 @@ func summary(w *work) string {
 
 func packet(c *call) int {
 	var out, reader, paper, svg string
+	var board bool
 	files, err := c.parse("packet", func(f *flag.FlagSet) {
 		f.StringVar(&out, "o", "", "")
 		f.StringVar(&reader, "for", layout.Archive, "")
 		f.StringVar(&paper, "paper", "", "")
 		f.StringVar(&svg, "svg", "", "")
+		f.BoolVar(&board, "board", false, "")
 		c.keeps(f)
 	})
 	if err == nil && len(files) != 1 {
@@ -153,7 +155,11 @@ func packet(c *call) int {
 	}
 	c.print(w.file, w.result.Findings)
 	name := filepath.Base(files[0])
-	planned, err := layout.Plan(w.h, w.result, layout.Options{For: reader, Paper: paper, FileName: name})
+	plan, ending, what := layout.Plan, ".pdf", "for the "+reader
+	if board {
+		plan, ending, what = layout.Board, "-board.pdf", "of the nail board"
+	}
+	planned, err := plan(w.h, w.result, layout.Options{For: reader, Paper: paper, FileName: name})
 	if err != nil {
 		return c.wrong("packet", err)
 	}
@@ -162,12 +168,12 @@ func packet(c *call) int {
 		return c.unusable(err, "")
 	}
 	if out == "" {
-		out = strings.TrimSuffix(files[0], filepath.Ext(files[0])) + ".pdf"
+		out = strings.TrimSuffix(files[0], filepath.Ext(files[0])) + ending
 	}
 	if err := c.replace(out, pdf); err != nil {
 		return c.unusable(err, "name another place with -o")
 	}
-	fmt.Fprintf(c.out, "%s: %d sheets for the %s\n", out, len(planned.Sheets), reader)
+	fmt.Fprintf(c.out, "%s: %d sheets %s\n", out, len(planned.Sheets), what)
 	if svg != "" {
 		if err := c.drawings(svg, *planned); err != nil {
 			return c.unusable(err, "name another folder with --svg")

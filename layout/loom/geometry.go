@@ -35,6 +35,9 @@ func cross(o, p, q point) float64 { return (p.X-o.X)*(q.Y-o.Y) - (p.Y-o.Y)*(q.X-
 
 // meet tells whether two segments share a point.
 func (s segment) meet(o segment) bool {
+	if s.boxed(o) > 1e-6 { // rounding would let pieces of one line seem to cross
+		return false
+	}
 	d1, d2 := cross(s.a, s.b, o.a), cross(s.a, s.b, o.b)
 	d3, d4 := cross(o.a, o.b, s.a), cross(o.a, o.b, s.b)
 	return (d1 > 0) != (d2 > 0) && (d3 > 0) != (d4 > 0) || s.gap(o) < 1e-6

@@ -38,6 +38,9 @@ type band struct {
 	leg  int // below 0: a node, see ofNode
 }
 
+// onlyText marks a band that leaders may cross, such as the edge of a sheet.
+const onlyText = -1 << 30
+
 // placer finds places for labels inside a room, clear of bands and of each other.
 type placer struct {
 	room  sheet.Rect
@@ -173,6 +176,15 @@ func (h hook) leader(r sheet.Rect) segment {
 	return segment{toward(h.at, deg, h.radius), toward(to, deg, -clearText)}
 }
 
+// taken keeps further labels off one that is placed.
+func (p *placer) taken(l placed) {
+	y := l.area.Y + l.area.H/2
+	p.bands = append(p.bands, band{segment{point{X: l.area.X, Y: y}, point{X: l.area.Right(), Y: y}}, l.area.H / 2, onlyText})
+	if l.leader != nil {
+		p.bands = append(p.bands, band{*l.leader, 0, onlyText})
+	}
+}
+
 func (p placer) free(r sheet.Rect, done []*placed) bool {
 	if !p.room.Holds(r) {
 		return false
@@ -202,6 +214,9 @@ func (p placer) clear(s segment, own []int, done []*placed) bool {
 		}
 	}
 	for _, b := range p.bands {
+		if b.leg == onlyText {
+			continue
+		}
 		if !slices.Contains(own, b.leg) {
 			if s.boxed(b.segment) < b.half+0.4 && b.apart(s) < b.half+0.4 {
 				return false
@@ -211,7 +226,7 @@ func (p placer) clear(s segment, own []int, done []*placed) bool {
 		if b.leg < 0 {
 			continue
 		}
-		if along := b.off(toward(s.a, heading(s.a, s.b), min(s.length(), b.half+1.5))); along < b.half+0.2 {
+		if along := b.off(toward(s.a, heading(s.a, s.b), min(s.length(), 2*b.half+2))); along < b.half+0.2 {
 			return false
 		}
 	}

@@ -1,0 +1,31 @@
+package layout
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/layout/loom"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Board lays the loom out at full size, on sheets to be glued together. It fails
+// on an unknown paper, and where the description has no runs.
+func Board(h *harness.Harness, r *sizing.Result, o Options) (*sheet.Packet, error) {
+	ask, err := asked(h, r, o)
+	if err != nil {
+		return nil, err
+	}
+	sheets, err := loom.Board(ask, block(h))
+	if err != nil {
+		return nil, err
+	}
+	p := &sheet.Packet{
+		Title: h.Info.Title + ", nail board", Subject: subject(h), Author: h.Info.Builder, Date: date(h),
+		Sheets: sheets,
+	}
+	if err := sheet.Verify(*p); err != nil {
+		return nil, fmt.Errorf("the board cannot be drawn: %w", err)
+	}
+	return p, nil
+}

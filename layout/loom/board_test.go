@@ -1,0 +1,191 @@
+package loom
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/meter"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing/harness"
+)
+
+func TestBoardsOfSamples(t *testing.T) {
+	for _, name := range sampleNames() {
+		a := sample(t, name)
+		for _, paper := range papers {
+			a.Paper = paper
+			b := checkBoard(t, a, name+" on "+paper)
+			r := b.bounds()
+			require.LessOrEqual(t, r.W, boards[0][0], "%s: a board of the first size does", name)
+			require.LessOrEqual(t, r.H, boards[0][1], "%s: a board of the first size does", name)
+		}
+	}
+}
+
+func TestBoardsOfGrownLooms(t *testing.T) {
+	for seed := range uint64(9) {
+		a := grown(seed)
+		a.Paper = papers[seed%3]
+		checkBoard(t, a, fmt.Sprintf("loom %d", seed))
+	}
+}
+
+// checkBoard holds what a board must hold.
+func checkBoard(t *testing.T, a page.Ask, what string) *board {
+	t.Helper()
+	b := layBoard(a)
+	require.True(t, b.placed, "%s: a label found no place", what)
+	for _, d := range b.trees {
+		checkLegs(t, d, what)
+		for i, l := range d.tree.legs {
+			require.InDelta(t, l.mm, d.lines[i].length(), 1e-6, "%s: every leg has its full length", what)
+		}
+	}
+	checkEdges(t, b, what)
+	sheets, err := Board(a, frame.Block{Title: "A loom", Revision: "B"})
+	require.NoError(t, err)
+	for _, s := range sheets {
+		paper := sheet.Rect{W: s.W, H: s.H}
+		require.Empty(t, meter.Overlaps(s.Marks), "%s, %s", what, s.Title)
+		require.Empty(t, meter.Struck(s.Marks), "%s, %s", what, s.Title)
+		require.Empty(t, meter.Outside(s.Marks, paper.Inset(4.2)), "%s, %s: printers leave an edge", what, s.Title)
+	}
+	checkPrinted(t, a, sheets, what)
+	return b
+}
+
+// checkEdges: no label lies on the edge of a sheet.
+func checkEdges(t *testing.T, b *board, what string) {
+	t.Helper()
+	for _, l := range b.labels {
+		col, row := int(l.area.X/b.grid.wide()), int(l.area.Y/b.grid.high())
+		require.True(t, b.grid.tile(row, col).Holds(l.area), "%s: %q lies on an edge", what, l.block.rows[0].text())
+	}
+}
+
+// checkPrinted: every place, run, wire and part is named on the sheets, and the
+// bar on each of them is as long as it says.
+func checkPrinted(t *testing.T, a page.Ask, sheets []sheet.Sheet, what string) {
+	t.Helper()
+	said := map[string]bool{}
+	for i, s := range sheets {
+		for _, m := range s.Marks {
+			if x, ok := m.(sheet.Text); ok && i > 0 {
+				for _, w := range strings.Fields(x.S) {
+					said[strings.TrimSuffix(w, ",")] = true
+				}
+				said[x.S] = true
+			}
+		}
+		if i > 0 {
+			require.True(t, hasBar(s, a.H.Sheet.Imperial), "%s: %s has no bar", what, s.Title)
+		}
+	}
+	for _, r := range a.R.Runs {
+		require.True(t, said[a.H.Places[a.H.Runs[r.Run].From].Name], what)
+		require.True(t, said[page.Letter(r.Run)], "%s: run %s", what, page.Letter(r.Run))
+		for _, w := range r.Wires {
+			require.True(t, said[a.H.Wires[w].Name], "%s: wire %s", what, a.H.Wires[w].Name)
+		}
+	}
+	runs := map[int]bool{}
+	for _, r := range a.H.Runs {
+		runs[int(r.From)], runs[int(r.To)] = true, true
+	}
+	for _, p := range a.H.Parts {
+		if p.Along != nil || runs[int(p.Place)] {
+			require.True(t, said[p.Ref], "%s: part %s", what, p.Ref)
+		}
+	}
+}
+
+func hasBar(s sheet.Sheet, imperial bool) bool {
+	long := map[bool]float64{false: 100, true: 101.6}[imperial]
+	return slices.ContainsFunc(s.Marks, func(m sheet.Mark) bool {
+		p, ok := m.(sheet.Path)
+		return ok && !p.Closed && len(p.Segs) == 1 && p.Start.Y < glue && math.Abs(p.Segs[0].P.X-p.Start.X-long) < 1e-9
+	})
+}
+
+// TestSheetsShowTheWholeBoard: the lines on all sheets together are as long as
+// those of the board, so that nothing is lost at an edge or shown twice.
+func TestSheetsShowTheWholeBoard(t *testing.T) {
+	b := layBoard(sample(t, "kestrel"))
+	marks := b.paintBoard()
+	sum := func(marks []sheet.Mark) (texts int, long float64) {
+		for _, m := range marks {
+			switch m := m.(type) {
+			case sheet.Text:
+				texts++
+			case sheet.Path:
+				if m.Stroke != nil && m.Stroke.Dash == nil && len(m.Segs) == 1 {
+					long += dist(m.Start, m.Segs[0].P)
+				}
+			}
+		}
+		return texts, long
+	}
+	var shown []sheet.Mark
+	for row := range b.grid.rows {
+		for col := range b.grid.cols {
+			shown = append(shown, clip(onlyLines(marks), b.grid.tile(row, col))...)
+		}
+	}
+	texts, long := sum(onlyLines(marks))
+	gotTexts, gotLong := sum(shown)
+	require.Equal(t, texts, gotTexts)
+	require.InDelta(t, long, gotLong, 0.01)
+}
+
+func onlyLines(marks []sheet.Mark) []sheet.Mark {
+	return slices.DeleteFunc(slices.Clone(marks), func(m sheet.Mark) bool {
+		p, ok := m.(sheet.Path)
+		return ok && len(p.Segs) != 1
+	})
+}
+
+// TestClipArea by areas that are known: a square, and half of it.
+func TestClipArea(t *testing.T) {
+	square := []point{{X: 0, Y: 0}, {X: 10, Y: 0}, {X: 10, Y: 10}, {X: 0, Y: 10}}
+	area := func(p []point) float64 {
+		sum := 0.0
+		for i := range p {
+			q := p[(i+1)%len(p)]
+			sum += p[i].X*q.Y - q.X*p[i].Y
+		}
+		return math.Abs(sum) / 2
+	}
+	require.InDelta(t, 50, area(clipArea(square, sheet.Rect{X: 5, Y: -5, W: 20, H: 20})), 1e-9)
+	require.InDelta(t, 100, area(clipArea(square, sheet.Rect{X: -5, Y: -5, W: 20, H: 20})), 1e-9)
+	require.InDelta(t, 25, area(clipArea(square, sheet.Rect{X: 5, Y: 5, W: 20, H: 20})), 1e-9)
+	require.Empty(t, clipArea(square, sheet.Rect{X: 20, Y: 0, W: 5, H: 5}))
+	diamond := []point{{X: 5, Y: 0}, {X: 10, Y: 5}, {X: 5, Y: 10}, {X: 0, Y: 5}}
+	require.InDelta(t, 25, area(clipArea(diamond, sheet.Rect{X: 5, Y: -5, W: 20, H: 20})), 1e-9)
+}
+
+// TestBendsKeepTheLength of a limb, wherever it is bent.
+func TestBendsKeepTheLength(t *testing.T) {
+	for _, mm := range []float64{90, 130, 400, 1000, 6000} {
+		for _, s := range append(trunkShapes(mm, 2400), boardShapes(limb{parent: 0, mm: mm}, 2400)...) {
+			require.InDelta(t, mm, s.path(point{}, 30, mm).length(), 1e-6)
+		}
+	}
+}
+
+// TestCutMarksStandAsFarAsWiresHangOut past the nail: the tail of a part and the slack.
+func TestCutMarksStandAsFarAsWiresHangOut(t *testing.T) {
+	b := layBoard(sample(t, "kestrel"))
+	require.NotEmpty(t, b.cuts)
+	for _, c := range b.cuts {
+		require.True(t, slices.ContainsFunc(b.H.Parts, func(p harness.Part) bool {
+			return math.Abs(float64(p.Tail+b.H.Practice.EachEnd)-c.length()) < 1e-6
+		}), c.length())
+	}
+}
