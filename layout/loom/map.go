@@ -3,6 +3,7 @@ package loom
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
@@ -72,7 +73,7 @@ const foot = 14
 // mapRoom is where the map may lie on its sheet.
 func mapRoom(a drawer) sheet.Rect {
 	var scratch sheet.Canvas
-	r := a.Landscape().Heading(&scratch, mapTitle, mapSays)
+	r := a.Landscape().Heading(&scratch, mapTitle, a.mapSays())
 	r.H -= foot
 	return r
 }
@@ -277,7 +278,29 @@ func (a drawer) thickness(t tree) float64 {
 }
 
 const mapTitle = "Loom map"
-const mapSays = "The branches as they lie, breakouts and ends with what sits there. Letters lead to the list of runs."
+
+// mapSays stands under the title; places that no run reaches are listed there.
+func (a drawer) mapSays() string {
+	says := "The branches as they lie, breakouts and ends with what sits there. Letters lead to the list of runs."
+	reached := make([]bool, len(a.H.Places))
+	for _, r := range a.H.Runs {
+		reached[r.From], reached[r.To] = true, true
+	}
+	var lonely []string
+	for i, p := range a.H.Places {
+		if parts, splices := a.parts(p.ID); !reached[i] {
+			name := p.Name
+			for _, part := range append(parts, splices...) {
+				name += " " + part.Ref
+			}
+			lonely = append(lonely, name)
+		}
+	}
+	if len(lonely) > 0 {
+		says += " No run reaches: " + strings.Join(lonely, "; ") + "."
+	}
+	return says
+}
 
 // Map makes the pages of the map.
 func Map(a page.Ask, drawings []Drawing) []frame.Page {
@@ -288,7 +311,7 @@ func Map(a page.Ask, drawings []Drawing) []frame.Page {
 		if i == 0 {
 			c.Anchor("sheet/loom", f.Body.X, f.Body.Y)
 		}
-		f.Heading(&c, mapTitle, mapSays)
+		f.Heading(&c, mapTitle, drawer{a}.mapSays())
 		drawer{a}.paint(&c, &drawings[i])
 		p := frame.Page{Frame: f, Title: mapTitle, Marks: c.Marks}
 		if len(drawings) > 1 {

@@ -155,6 +155,17 @@ func TestARingIsDrawnOnceOpen(t *testing.T) {
 	checkMap(t, a, "ring")
 }
 
+// TestPlacesWithoutARunAreListed with what sits there.
+func TestPlacesWithoutARunAreListed(t *testing.T) {
+	a := grown(3)
+	far := harness.PlaceID(len(a.H.Places))
+	a.H.Places = append(a.H.Places, harness.Place{ID: far, Key: "far", Name: "Trailer"})
+	a.H.Parts = append(a.H.Parts, harness.Part{ID: harness.PartID(len(a.H.Parts)), Ref: "TL9", Place: far})
+	require.Contains(t, drawer{a}.mapSays(), "No run reaches: Trailer TL9.")
+	checkMap(t, a, "with a place apart")
+	require.NotContains(t, drawer{grown(3)}.mapSays(), "No run reaches")
+}
+
 // TestLoomsAreDividedAtAPlace a place that both sheets name.
 func TestLoomsAreDividedAtAPlace(t *testing.T) {
 	a := grown(2)
