@@ -26,6 +26,8 @@ type Result struct {
 	Relays    []choose.Relay
 	Contacts  []choose.Contact // in the order of the elements
 	Grounds   []fit.Ground
+	Stacks    []fit.Stack // studs other than grounds that hold several rings
+	Lots      []fit.Lot   // crimps by what one pull test stands for
 	Splices   []fit.Splice
 	Runs      []fit.Run  // by RunID
 	Reels     []fit.Reel // in cutting order

@@ -34,7 +34,7 @@ func Size(h *harness.Harness, found source.Problems) (*Result, error) {
 	reels := fit.Reels(h, ways, chosen.Wires, colours)
 	r := &Result{
 		Ways: ways, Wires: chosen.Wires, Colours: colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
-		Relays: chosen.Relays, Contacts: chosen.Contacts, Grounds: fitted.Grounds, Splices: fitted.Splices, Runs: fitted.Runs, Reels: reels,
+		Relays: chosen.Relays, Contacts: chosen.Contacts, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Splices: fitted.Splices, Runs: fitted.Runs, Reels: reels,
 		Shopping: fit.Shopping(h, chosen, fitted, reels), Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
 		Copper:  Copper{chosen.CopperMass, chosen.CopperBound},
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),

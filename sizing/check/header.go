@@ -95,6 +95,9 @@ func (c *checker) practice() {
 	for _, t := range p.WireTypes {
 		out.WireTypes = append(out.WireTypes, wireType(t))
 	}
+	for _, t := range p.Terminals {
+		out.Terminals = append(out.Terminals, c.shopTerminal(t))
+	}
 	c.h.Practice = out
 	for _, w := range []describe.Word{p.Ground, p.Feed} {
 		c.pair(w)

@@ -185,6 +185,26 @@ parts:
 circuits:
   fan: {legs: [[BAT.+, X1.1, BAT.-]]}
 `},
+	{"terminal-range", `R6 takes wires from 2.5 mm² to 1.5 mm², which is thinner`, `
+practice: {terminals: [{fitting: ring, stud: M6, from: 2.5 mm2, to: «1.5 mm2, part: R6}]}
+circuits:
+`},
+	{"terminal-range", `the insulation grip of C1 ends at 1.2 mm`, `
+practice: {terminals: [{fitting: contact, from: 0.5 mm2, to: 1 mm2, part: C1, insulation-from: 2 mm, insulation-to: «1.2 mm}]}
+circuits:
+`},
+	{"terminal-without-size", `the ring R6 names no stud that is known`, `
+practice: {terminals: [«{fitting: ring, from: 1.5 mm2, to: 2.5 mm2, part: R6}]}
+circuits:
+`},
+	{"terminal-without-size", `the receptacle T5 names no tab that is known; write tab: 2.8, 4.8, 6.3 or 9.5`, `
+practice: {terminals: [{fitting: receptacle, tab: «5, from: 1.5 mm2, to: 2.5 mm2, part: T5}]}
+circuits:
+`},
+	{"terminal-sleeve", `a yellow sleeve is not made for 16 ga`, `
+practice: {terminals: [{fitting: ring, stud: "#10", from: 16 ga, to: 12 ga, part: R10, sleeve: «yellow}]}
+circuits:
+`},
 	{"terminals-unclear", `WIPER has terminals of its own, and nothing says what is between them`, `
 parts:
   BAT: {kind: battery, at: tray}

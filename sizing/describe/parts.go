@@ -40,14 +40,14 @@ var kinds = []kind{
 	{"horn", load, "draws"}, {"outlet", load, "draws"}, {"sender", load, "draws"}, {"gauge", load, "draws"},
 	{"module", "at-volts duty works-above layout", "inside"},
 	{"diode", "drop", ""},
-	{"resistor", "value", ""}, {"capacitor", "value", ""}, {"strap", "value", ""},
+	{"resistor", "value", ""}, {"capacitor", "value", ""}, {"strap", "value gauge", ""},
 	{"connector", "cavities layout sealed", "cavities"},
 	{"splice", "along", ""},
 	{"ground", "surface joint", ""},
 }
 
 // common are the keys that every part has.
-const common = "kind name at tail stud tab family notes part-number found terminals inside"
+const common = "kind name at tail stud tab family fitting sleeve notes part-number found terminals inside"
 
 // nicknames are words that people use for a kind, with the kind that is meant.
 var nicknames = map[string]string{
@@ -72,6 +72,9 @@ var partKeys = []key[Part]{
 	word("stud", "a stud's thread, such as M6", func(p *Part) *Word { return &p.Stud }),
 	word("tab", "a tab's width, such as 6.3", func(p *Part) *Word { return &p.Tab }),
 	word("family", "a family of contacts", func(p *Part) *Word { return &p.Family }),
+	choice("fitting", []string{"butt", "bullet", "ferrule"}, func(p *Part) *Word { return &p.Fitting }),
+	choice("sleeve", sleeves, func(p *Part) *Word { return &p.Sleeve }),
+	gauge("gauge", func(p *Part) *Value[unit.Gauge] { return &p.Size }),
 	free("notes", "free text", func(p *Part) *Word { return &p.Notes }),
 	word("part-number", "a part number", func(p *Part) *Word { return &p.PartNumber }),
 	custom("found", "what was measured, such as {volts: 12.4 V}", takeFound),

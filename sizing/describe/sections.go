@@ -59,13 +59,14 @@ var practiceKeys = []key[Practice]{
 	flag("mixed", func(p *Practice) *Value[bool] { return &p.Mixed }),
 	share("fuse-load", func(p *Practice) *Value[unit.Fraction] { return &p.FuseLoad }),
 	choice("method", []string{"computed", "abyc-e11", "ac43-13"}, func(p *Practice) *Word { return &p.Method }),
-	choice("pull", []string{"ul-486a", "mil-t-7928", "abyc-e11", "nasa-8739"}, func(p *Practice) *Word { return &p.Pull }),
+	choice("pull", []string{"ul-486a", "mil-t-7928", "abyc-e11", "nasa-8739", "ul-486e", "iec-60352-2"}, func(p *Practice) *Word { return &p.Pull }),
 	word("ground-colour", "colour letters, such as BK", func(p *Practice) *Word { return &p.Ground }),
 	word("feed-colour", "colour letters, such as RD", func(p *Practice) *Word { return &p.Feed }),
 	custom("stock", "for each gauge a list of colours", takeStock),
 	custom("sold", "the lengths in which wire is sold, such as [10 m, 25 m]", takeSold),
 	share("spare", func(p *Practice) *Value[unit.Fraction] { return &p.Spare }),
 	custom("wire-types", "a name for each reel, with its keys", takeWireTypes),
+	custom("terminals", "a list of the shop's own terminals, such as "+holdsTerminal, takeTerminals),
 }
 
 var slackKeys = []key[Slack]{
@@ -84,6 +85,26 @@ var wireSizeKeys = []key[WireTypeSize]{
 	needed(quantity("area", "an area of metal, such as 2.0 mm2", func(w *WireTypeSize) *Value[unit.SquareMillimetre] { return &w.Area }, unit.ParseArea)),
 	needed(stretchOf("diameter", func(w *WireTypeSize) *Value[unit.Millimetre] { return &w.Diameter })),
 	needed(quantity("resistance", "a resistance by length, such as 8.81 mohm/m", func(w *WireTypeSize) *Value[unit.OhmPerMetre] { return &w.Resistance }, unit.ParseOhmPerMetre)),
+}
+
+const holdsTerminal = "{fitting: ring, stud: M6, from: 1.5 mm2, to: 2.5 mm2, part: R6-2.5}"
+
+var sleeves = []string{"red", "blue", "yellow"}
+
+var terminalKeys = []key[ShopTerminal]{
+	needed(choice("fitting", []string{"ring", "receptacle", "contact", "butt", "bullet", "ferrule", "splice"}, func(t *ShopTerminal) *Word { return &t.Fitting })),
+	word("stud", "a stud's thread, such as M6", func(t *ShopTerminal) *Word { return &t.Stud }),
+	word("tab", "a tab's width, such as 6.3", func(t *ShopTerminal) *Word { return &t.Tab }),
+	word("family", "a family of contacts", func(t *ShopTerminal) *Word { return &t.Family }),
+	needed(gauge("from", func(t *ShopTerminal) *Value[unit.Gauge] { return &t.From })),
+	needed(gauge("to", func(t *ShopTerminal) *Value[unit.Gauge] { return &t.To })),
+	stretchOf("insulation-from", func(t *ShopTerminal) *Value[unit.Millimetre] { return &t.Thinnest }),
+	stretchOf("insulation-to", func(t *ShopTerminal) *Value[unit.Millimetre] { return &t.Thickest }),
+	needed(word("part", "the shop's part number", func(t *ShopTerminal) *Word { return &t.Part })),
+	word("die", "the die of the tool", func(t *ShopTerminal) *Word { return &t.Die }),
+	word("tool", "the tool", func(t *ShopTerminal) *Word { return &t.Tool }),
+	choice("sleeve", sleeves, func(t *ShopTerminal) *Word { return &t.Sleeve }),
+	stretchOf("strip", func(t *ShopTerminal) *Value[unit.Millimetre] { return &t.Strip }),
 }
 
 var placeKeys = []key[Place]{
@@ -223,6 +244,14 @@ func takeSizes(r *reader, e entry, w *WireType) {
 		size := WireTypeSize{Span: r.span(x.value)}
 		read(r, x, wireSizeKeys, &size)
 		w.Sizes = append(w.Sizes, size)
+	}
+}
+
+func takeTerminals(r *reader, e entry, p *Practice) {
+	for _, x := range r.items(e, "a list of the shop's own terminals, such as "+holdsTerminal) {
+		t := ShopTerminal{Span: r.span(x.value)}
+		read(r, x, terminalKeys, &t)
+		p.Terminals = append(p.Terminals, t)
 	}
 }
 

@@ -101,6 +101,24 @@ type Practice struct {
 	Sold       []Value[unit.Millimetre] // lengths in which wire is sold; none: by the metre or foot
 	Spare      Value[unit.Fraction]     // bought above what is cut
 	WireTypes  []WireType
+	Terminals  []ShopTerminal // key "terminals": the shop's own, before the built-in ones
+}
+
+// ShopTerminal is a terminal that the shop has, with its own number and die.
+type ShopTerminal struct {
+	Fitting  Word // ring receptacle contact butt bullet ferrule splice
+	Stud     Word // of a ring
+	Tab      Word // of a receptacle
+	Family   Word // of a contact; none: any housing
+	From, To Value[unit.Gauge]
+	Thinnest Value[unit.Millimetre] // key "insulation-from": outside of the thinnest wire that the insulation grip holds
+	Thickest Value[unit.Millimetre] // key "insulation-to"
+	Part     Word
+	Die      Word
+	Tool     Word
+	Sleeve   Word // red blue yellow
+	Strip    Value[unit.Millimetre]
+	Span     source.Span
 }
 
 // DropClass is the allowed drop of one class of circuits.
@@ -173,6 +191,9 @@ type Part struct {
 	Stud       Word // M6, 1/4, #10
 	Tab        Word // 6.3
 	Family     Word
+	Fitting    Word              // butt bullet ferrule: what its leads or screws take
+	Sleeve     Word              // red blue yellow: the insulated crimps to be used here
+	Size       Value[unit.Gauge] // key "gauge" of a strap
 	Notes      Word
 	PartNumber Word
 	Found      []Pair // measured as it is: {colour: BK, volts: …} kept as words

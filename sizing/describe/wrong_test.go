@@ -133,7 +133,7 @@ circuits:
 		got = append(got, fmt.Sprintf("%d %s", p.Span.Start.Line, p.Slug))
 	}
 	require.Equal(t, []string{"1 missing-key", "1 unknown-version", "2 unknown-key", "3 bad-date", "4 unknown-word", "5 bad-system-voltage", "5 unknown-word", "6 empty-value",
-		"8 unknown-kind", "9 bad-quantity", "10 duplicate-name", "10 key-not-for-kind", "10 unknown-key", "11 bad-flag", "13 too-few-stops"}, got)
+		"8 unknown-kind", "9 bad-quantity", "10 duplicate-name", "10 key-not-for-kind", "10 key-not-for-kind", "11 bad-flag", "13 too-few-stops"}, got)
 }
 
 // The awkward words of the trade stay as they are written.

@@ -48,7 +48,8 @@ func (f *fitter) run(id harness.RunID, wires []harness.WireID) Run {
 		r.Cover = unit.Millimetre(math.Ceil(float64(rating.CoverBore(over)) - 1e-9))
 		f.used = append(f.used, "ac43-11-249")
 	}
-	f.hole(&r)
+	f.passage(&r)
+	f.edges(&r)
 	return r
 }
 
@@ -72,10 +73,10 @@ func (f *fitter) press(r *Run) unit.Millimetre {
 	return unit.Millimetre(found.Diameter)
 }
 
-// hole finds the bore through which the run's ends pass when they are finished,
+// passage finds the bore through which the run's ends pass when they are finished,
 // one after the other, each beside the wires that lie in the hole already; from
 // the side that needs less. The contacts of a housing pass without it.
-func (f *fitter) hole(r *Run) {
+func (f *fitter) passage(r *Run) {
 	sum, squares := 0.0, 0.0
 	for _, w := range r.Wires {
 		d := float64(f.c.Wires[w].Diameter)

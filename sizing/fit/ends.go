@@ -62,10 +62,18 @@ func (f *fitter) crimp(e *End, j joint.Joint, wire *choose.Wire, c rating.Conduc
 		e.Crimp, e.Size = NoneFits, wire.Gauge.String()
 		e.Reason = "no " + e.Fitting + " takes " + e.Size + ": settle the part's terminal first"
 		return
+	case f.shop(e, j, wire, c):
+		f.hole(e, j)
+		return
 	case j.Fitting == joint.Contact:
-		e.Crimp, e.Size = "open barrel", wire.Gauge.String()
-		e.Reason = "the contact of its housing, with the wire range that holds " + wire.Gauge.String()
+		e.Crimp, e.Size, e.Over = "open barrel", wire.Gauge.String(), wire.Diameter
+		e.Reason = fmt.Sprintf("the contact of its housing, with the wire range that holds %s and an insulation grip for %s", wire.Gauge, wire.Diameter)
 		e.Strip, _ = rating.Strip("barrel", c.Area)
+		return
+	case j.Fitting == joint.Ferrule:
+		e.Crimp, e.Size = "ferrule", wire.Gauge.String()
+		e.Reason = "strands under a screw need a ferrule; its force is that of a wire in a screw terminal"
+		e.Strip, _ = rating.Strip("ferrule", c.Area)
 		return
 	case j.Fitting == joint.SpliceBarrel:
 		e.Crimp = "closed barrel"
@@ -74,6 +82,17 @@ func (f *fitter) crimp(e *End, j joint.Joint, wire *choose.Wire, c rating.Conduc
 		if c.Area > 6.2 {
 			e.Strip, _ = rating.Strip("lug", c.Area)
 		}
+		return
+	}
+	f.sleeved(e, j, wire, c)
+	f.hole(e, j)
+}
+
+// sleeved takes the insulated crimp of the colour that the part gives, else of
+// the colour for the wire; where there is none, a bare one.
+func (f *fitter) sleeved(e *End, j joint.Joint, wire *choose.Wire, c rating.Conductor) {
+	if p := f.h.PartOf(e.Terminal); p != nil && p.Sleeve != "" {
+		f.givenSleeve(e, p, c)
 		return
 	}
 	sleeve, ok := rating.SleeveOf(c)
@@ -92,6 +111,37 @@ func (f *fitter) crimp(e *End, j joint.Joint, wire *choose.Wire, c rating.Conduc
 	default:
 		f.bare(e, j, wire, c)
 	}
+}
+
+// givenSleeve obeys the colour that a part's description names, and reports a
+// wire for which that colour is not made.
+func (f *fitter) givenSleeve(e *End, p *harness.Part, c rating.Conductor) {
+	takes, _ := rating.SleeveRange(p.Sleeve, c.Gauge.System)
+	e.Sources = append(e.Sources, takes.Source)
+	if rating.SleeveFits(p.Sleeve, c) {
+		e.Crimp, e.Size = p.Sleeve+" insulated", takes.Range
+		e.Reason = p.Sleeve + " is given for " + p.Ref + ", and takes " + takes.Range
+		e.Strip, _ = rating.Strip("insulated", c.Area)
+		return
+	}
+	e.Crimp, e.Size = NoneFits, c.Gauge.String()
+	e.Reason = p.Sleeve + " is given for " + p.Ref + ", and does not take " + c.Gauge.String()
+	instead := "a bare barrel with shrink over it"
+	if s, ok := rating.SleeveOf(c); ok {
+		instead = s.Colour + " (" + s.Range + ")"
+	}
+	name := f.h.Wires[e.Wire].Name
+	f.problems = append(f.problems, source.Problem{
+		Slug: "terminal-does-not-fit", Level: source.Error, Span: p.SleeveSpan,
+		Summary:  fmt.Sprintf("%s is %s at %s, and a %s sleeve takes %s", name, c.Gauge, f.h.Terminals[e.Terminal].Full, p.Sleeve, takes.Range),
+		Detail:   "leave sleeve: out, or write the one that fits: " + instead,
+		Subjects: []string{name, f.h.Terminals[e.Terminal].Full},
+		Numbers:  []source.Number{{Name: "area_mm2", Value: float64(c.Area)}},
+	})
+}
+
+// hole says which hole a ring needs.
+func (f *fitter) hole(e *End, j joint.Joint) {
 	if s, ok := rating.StudOf(j.Size); ok && j.Fitting == joint.Ring {
 		e.Reason += fmt.Sprintf("; hole %s for %s", holeText(s.Hole, f.h.Sheet.Imperial), s.Name)
 		e.Sources = append(e.Sources, s.Sources[0])
@@ -186,7 +236,10 @@ func shrinkLength(covered, wire unit.Millimetre) unit.Millimetre {
 // pull gives the force that the crimp must hold, by the practice's list.
 func (f *fitter) pull(e *End, c rating.Conductor) (float64, string) {
 	list := f.h.Practice.Pull
-	if list == "" {
+	switch {
+	case e.Crimp == "ferrule":
+		list = "ul-486e" // it is the screw that holds
+	case list == "":
 		list = "ul-486a"
 	}
 	force, key := rating.Pull(list, c)
@@ -222,7 +275,7 @@ func (f *fitter) checkJoint(w *harness.Wire, which string, t harness.TerminalID,
 	}
 	f.problems = append(f.problems, source.Problem{
 		Slug: "terminal-does-not-fit", Level: level, Span: span,
-		Summary:  fmt.Sprintf("%s is %s at %s, where a %s mm receptacle takes %s at most", w.Name, wire.Gauge, full, j.Size, most),
+		Summary:  fmt.Sprintf("%s is %s at %s, where a %s takes %s at most", w.Name, wire.Gauge, full, fittingText(j, f.h.Sheet.Imperial), most),
 		Detail:   "say what the part takes (stud: M5, or a wider tab:), lead a short thinner wire from a stud, or lower the load",
 		Subjects: []string{w.Name, full},
 		Numbers:  []source.Number{{Name: "area_mm2", Value: float64(wire.Area)}, {Name: "most_mm2", Value: float64(most)}},

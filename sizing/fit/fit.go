@@ -14,6 +14,8 @@ import (
 type Fitted struct {
 	Ends       [][2]End // by WireID: From end, To end
 	Grounds    []Ground // in the order of the parts
+	Stacks     []Stack  // in the order of the terminals
+	Lots       []Lot    // by crimp, then by wire
 	Splices    []Splice // in the order of the parts
 	Runs       []Run    // by RunID
 	SourceKeys []string // of the sources that decided something, each once
@@ -22,15 +24,21 @@ type Fitted struct {
 // Slugs lists the findings of this package with one line on each.
 func Slugs() [][2]string {
 	return [][2]string{
-		{"terminal-does-not-fit", "no terminal for this tab or stud takes a wire of this gauge"},
+		{"terminal-does-not-fit", "no terminal for this tab or stud, or of this colour, takes a wire of this gauge"},
+		{"no-shop-terminal", "the shop's own terminals for this place do not take the wire"},
 		{"too-many-rings", "more than four rings share one stud"},
+		{"strap-too-thin", "an engine strap holds less copper than the cable that cranks the engine"},
+		{"strap-size-unknown", "nothing says how thick an engine strap is"},
+		{"splice-in-flex", "a splice lies in a run that bends in use"},
+		{"splices-together", "splices lie side by side in a run, so that the bundle swells"},
+		{"splice-over-filled", "more wires meet in a splice than a barrel holds"},
 	}
 }
 
 // All fits the chosen wires. The ways are indexed by WireID, as are the wires
 // of the choice.
 func All(h *harness.Harness, ways []route.Way, c choose.Chosen) (Fitted, source.Problems) {
-	f := &fitter{h: h, ways: ways, c: &c, bodies: map[harness.PartID]string{}}
+	f := &fitter{h: h, ways: ways, c: &c, bodies: map[harness.PartID]string{}, outside: map[string]bool{}}
 	for i := range c.Fuses {
 		f.bodies[c.Fuses[i].Part] = c.Fuses[i].Body
 	}
@@ -42,6 +50,10 @@ func All(h *harness.Harness, ways []route.Way, c choose.Chosen) (Fitted, source.
 	f.splices()
 	f.runs()
 	f.stacks()
+	f.studs()
+	f.straps()
+	f.lots()
+	f.stagger()
 	f.out.SourceKeys = f.keys()
 	return f.out, f.problems.Sorted()
 }
@@ -51,6 +63,7 @@ type fitter struct {
 	ways     []route.Way
 	c        *choose.Chosen
 	bodies   map[harness.PartID]string // chosen fuse body
+	outside  map[string]bool           // fittings of which the shop has none, told already
 	out      Fitted
 	problems source.Problems
 	used     []string
@@ -98,4 +111,13 @@ func (f *fitter) diameters(wires []harness.WireID) []unit.Millimetre {
 		out = append(out, f.c.Wires[w].Diameter)
 	}
 	return out
+}
+
+// areaOf is the metal of a size, by the tables or by its own number.
+func areaOf(g unit.Gauge) unit.SquareMillimetre {
+	c, ok := rating.ConductorOf(g)
+	if !ok {
+		c, _ = rating.MadeUp(g)
+	}
+	return c.Area
 }

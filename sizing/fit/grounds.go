@@ -3,7 +3,6 @@ package fit
 import (
 	"fmt"
 	"math"
-	"sort"
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
@@ -26,15 +25,24 @@ func (f *fitter) ground(p *harness.Part) Ground {
 	if g.Stud == "" {
 		g.Stud = "M6"
 	}
-	sort.SliceStable(g.Rings, func(i, j int) bool { return f.c.Wires[g.Rings[i]].Area > f.c.Wires[g.Rings[j]].Area })
+	f.heaviestFirst(g.Rings)
 	g.Washer, g.Prep = preparation(g.Surface)
-	if s, ok := rating.StudOf(g.Stud); ok && s.Torque > 0 {
-		g.Prep += fmt.Sprintf("; tighten to %.1f N·m", s.Torque)
-		f.used = append(f.used, s.Sources...)
+	if torque := f.torque(g.Stud); torque > 0 {
+		g.Prep += fmt.Sprintf("; tighten to %.1f N·m", torque)
 	}
 	f.used = append(f.used, "ac43-11-189")
 	f.lift(p, &g)
 	return g
+}
+
+// torque gives how hard the nut of a stud is tightened, N·m; 0 where the tables have none.
+func (f *fitter) torque(stud string) float64 {
+	s, ok := rating.StudOf(stud)
+	if !ok || s.Torque == 0 {
+		return 0
+	}
+	f.used = append(f.used, s.Sources...)
+	return s.Torque
 }
 
 // surface is the part's own, else that of its place, else bare metal.

@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -20,7 +21,7 @@ func (f *fitter) splices() {
 }
 
 func (f *fitter) splice(p *harness.Part) Splice {
-	s := Splice{Part: p.ID, Wires: f.at(p.ID), Where: f.where(p)}
+	s := Splice{Part: p.ID, Wires: f.at(p.ID), Where: f.where(p), Into: harness.None}
 	var areas []unit.SquareMillimetre
 	for _, w := range s.Wires {
 		areas = append(areas, f.c.Wires[w].Area)
@@ -31,6 +32,9 @@ func (f *fitter) splice(p *harness.Part) Splice {
 	f.used = append(f.used, "nasa-splice")
 	if len(s.Wires) == 0 {
 		return s
+	}
+	if own, _ := f.shopFor(joint.Joint{Fitting: joint.SpliceBarrel}, s.AreaSum, 0); own != nil {
+		s.Number, s.Die = own.Part, own.Die
 	}
 	tube, beside, ok := f.tubeOf(s.Wires, barrelOver(s.AreaSum))
 	if ok {

@@ -191,12 +191,19 @@ func (b *basket) terminals(f *Fitted) {
 			if e.Size != "" {
 				what += ", " + strings.Replace(e.Size, "mm2", "mm²", 1)
 			}
+			if e.Part != "" {
+				what = e.Part + ", " + what
+			}
 			b.add("terminals", what, 1, "pcs", b.ref(e.Terminal))
 		}
 	}
 	for _, s := range f.Splices {
 		if len(s.Wires) > 0 {
-			b.add("terminals", "splice, "+s.Size, 1, "pcs", b.h.Parts[s.Part].Ref)
+			what := "splice, " + s.Size
+			if s.Number != "" {
+				what = s.Number + ", " + what
+			}
+			b.add("terminals", what, 1, "pcs", b.h.Parts[s.Part].Ref)
 		}
 	}
 }
@@ -229,6 +236,12 @@ func (b *basket) shrink(f *Fitted) {
 	for _, s := range f.Splices {
 		if s.Shrink != "" {
 			b.add("shrink", s.Shrink, metres(s.ShrinkLen), "m", b.h.Parts[s.Part].Ref)
+		}
+	}
+	for _, r := range f.Runs {
+		if r.Boot != "" {
+			run := &b.h.Runs[r.Run]
+			b.add("shrink", r.Boot, 2*metres(r.BootLen), "m", b.h.Places[run.From].Name+" – "+b.h.Places[run.To].Name)
 		}
 	}
 }

@@ -25,7 +25,11 @@ type End struct {
 	PullList  string  // the list it is from, a key of rating.Source
 	Shrink    string  // "6/2 mm, 3:1 dual wall", "" when the crimp is insulated
 	ShrinkLen unit.Millimetre
-	Label     string // marker text
+	Part      string // the shop's own number for the fitting, "" where the tables chose it
+	Die       string // the die that goes with it
+	Tool      string
+	Over      unit.Millimetre // outside of the wire, for the insulation grip of a contact; else 0
+	Label     string          // marker text
 	Reason    string
 	Sources   []string
 }
@@ -51,6 +55,10 @@ type Splice struct {
 	Size      string // "bare barrel 3 mm² (12 AWG)": in the sheet's gauges, the other in brackets
 	Shrink    string
 	ShrinkLen unit.Millimetre
+	Number    string // the shop's own part number for the barrel
+	Die       string
+	Shift     unit.Millimetre  // how far it is moved along its run so that neighbours do not lie side by side
+	Into      harness.RunID    // the run that a splice at a place is moved into, None where it is not
 	Beside    []harness.WireID // must leave on one side together so that the tube grips; nil: any wire may
 	Where     string
 }
@@ -67,6 +75,13 @@ type Run struct {
 	Hole      unit.Millimetre  // bore through which the finished ends pass; housings apart
 	PassFrom  harness.PlaceID  // whose ends pass it
 	Open      []harness.PartID // housings to be closed only when it has passed
+	Outside   unit.Millimetre  // over the cover; the bundle where there is none
+	Grommet   unit.Millimetre  // bore of a grommet where the run passes a wall
+	Clear     unit.Millimetre  // hole without a grommet, 3/8 in clear all round
+	Wall      bool             // it leads from one zone into another
+	Boot      string           // shrink over each end of the cover, "" where there is no cover or no tube
+	BootLen   unit.Millimetre
+	Clamps    int              // supports between its ends
 	Section   []packing.Circle // the wires in the bundle, in mm, by index into Wires
 }
 
@@ -100,4 +115,23 @@ type Item struct {
 	Count float64
 	Unit  string // "m", "pcs"
 	For   string // where it is used, short: "MF2, MF3"
+}
+
+// Lot is all crimps that one test stands for: the same fitting, wire and tool.
+type Lot struct {
+	Fitting, Crimp, Size string
+	Part, Die, Tool      string
+	Gauge                unit.Gauge
+	Count                int     // crimps in the harness
+	Specimens            int     // spare ones to be pulled
+	Pull                 float64 // N
+	PullList             string
+}
+
+// Stack is the rings on one stud that is no ground, from the bottom up.
+type Stack struct {
+	Terminal harness.TerminalID
+	Stud     string
+	Rings    []harness.WireID
+	Torque   float64 // N·m, 0 where the tables have none
 }

@@ -91,6 +91,19 @@ type Practice struct {
 	Sold         []unit.Millimetre // lengths in which wire is sold; none: by the metre, or the foot
 	Spare        unit.Fraction     // bought above what is cut, for spoilt ends
 	WireTypes    []WireType
+	Terminals    []ShopTerminal
+}
+
+// ShopTerminal is a terminal of the shop's own, with the wires that it takes.
+type ShopTerminal struct {
+	Fitting, Size      string // "ring", "M6"; Size: stud, tab or family, "" where it does not matter
+	From, To           unit.SquareMillimetre
+	Range              string          // "1.5 to 2.5 mm²", as written
+	Thinnest, Thickest unit.Millimetre // outside of the wire for the insulation grip; 0: no limit
+	Part, Die, Tool    string
+	Sleeve             string          // red blue yellow, "" for a bare barrel
+	Strip              unit.Millimetre // 0: as the tables have it
+	Span               source.Span
 }
 
 // Stock is the colours on the shelf in one gauge; empty Left means plenty.
@@ -192,6 +205,10 @@ type Part struct {
 	Stud       string
 	Tab        string
 	Family     string
+	Fitting    string // butt bullet ferrule, where the description says so
+	Sleeve     string // red blue yellow, where the description says so
+	SleeveSpan source.Span
+	Size       unit.Gauge // of a strap; zero where it is not given
 	Notes      string
 	PartNumber string
 	Found      map[string]string

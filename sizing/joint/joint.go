@@ -22,13 +22,17 @@ const (
 	Contact      = "contact"
 	ButtSplice   = "butt splice"
 	SpliceBarrel = "splice barrel"
+	Bullet       = "bullet"
+	Ferrule      = "ferrule"
 )
 
 // Joint is what a terminal takes: a fitting and its size (a stud, a tab in mm, a
 // family of contacts; "" where it has none). Given: the description says so.
+// Shop is the heaviest wire that the shop's own terminals for it take, 0 where it has none.
 type Joint struct {
 	Fitting, Size string
 	Given         bool
+	Shop          unit.SquareMillimetre
 }
 
 // Most gives the largest area that the fitting takes; 0: no limit is listed.
@@ -36,9 +40,11 @@ func (j Joint) Most() unit.SquareMillimetre {
 	switch j.Fitting {
 	case Receptacle:
 		most, _ := rating.TabLimit(j.Size)
-		return most
+		return max(most, j.Shop)
 	case Contact:
-		return mostContact
+		return max(mostContact, j.Shop)
+	case Bullet:
+		return max(mostBullet, j.Shop)
 	}
 	return 0
 }
@@ -46,6 +52,9 @@ func (j Joint) Most() unit.SquareMillimetre {
 // mostContact is what the contacts of a housing take at most; common practice, no
 // source: housings for thicker wire have studs or lugs.
 const mostContact unit.SquareMillimetre = 6
+
+// mostBullet is what bullets take at most, those with a yellow sleeve; common practice, no source.
+const mostBullet unit.SquareMillimetre = 6
 
 // Takes tells whether the fitting takes an area; sizes are rounded, so two parts
 // in a hundred over the limit still pass.
@@ -73,9 +82,25 @@ var usualEnds = sync.OnceValue(func() []usualEnd {
 	return out
 })
 
+// Holds tells whether a terminal of the shop's own goes where the joint is; of a
+// contact that names no family, anywhere.
+func (j Joint) Holds(s *harness.ShopTerminal) bool {
+	return s.Fitting == j.Fitting && (strings.EqualFold(s.Size, j.Size) || s.Size == "" && j.Fitting == Contact)
+}
+
 // Of decides what a terminal takes. Bolted tells that its part is a fuse whose
 // body is bolted on; the chassis itself takes a ring.
 func Of(h *harness.Harness, t harness.TerminalID, bolted bool) Joint {
+	j := of(h, t, bolted)
+	for i := range h.Practice.Terminals {
+		if s := &h.Practice.Terminals[i]; j.Holds(s) {
+			j.Shop = max(j.Shop, s.To)
+		}
+	}
+	return j
+}
+
+func of(h *harness.Harness, t harness.TerminalID, bolted bool) Joint {
 	p := h.PartOf(t)
 	if p == nil {
 		return Joint{Fitting: Ring, Size: "M6"}
@@ -86,16 +111,21 @@ func Of(h *harness.Harness, t harness.TerminalID, bolted bool) Joint {
 		usual.Size = p.Family
 		return usual
 	case p.Family != "":
-		return Joint{Contact, p.Family, true}
+		return Joint{Fitting: Contact, Size: p.Family, Given: true}
+	case p.Fitting != "":
+		return Joint{Fitting: given[p.Fitting], Given: true}
 	case p.Stud != "" && p.Tab != "" && usual.Fitting == Ring:
-		return Joint{Ring, p.Stud, true}
+		return Joint{Fitting: Ring, Size: p.Stud, Given: true}
 	case p.Tab != "":
-		return Joint{Receptacle, p.Tab, true}
+		return Joint{Fitting: Receptacle, Size: p.Tab, Given: true}
 	case p.Stud != "":
-		return Joint{Ring, p.Stud, true}
+		return Joint{Fitting: Ring, Size: p.Stud, Given: true}
 	}
 	return usual
 }
+
+// given are the fittings for the words of the description.
+var given = map[string]string{"butt": ButtSplice, "bullet": Bullet, "ferrule": Ferrule}
 
 func usualOf(p *harness.Part, name string, bolted bool) Joint {
 	if p.Panel != nil {

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
 )
 
 func model(p harness.Part, terminal string) *harness.Harness {
@@ -24,16 +25,18 @@ func TestWhatATerminalTakes(t *testing.T) {
 		bolted bool
 		want   Joint
 	}{
-		{"a tab", harness.Part{Kind: harness.Lamp}, "+", false, Joint{Receptacle, "6.3", false}},
-		{"a wider one", harness.Part{Kind: harness.Lamp, Tab: "9.5"}, "+", false, Joint{Receptacle, "9.5", true}},
-		{"a stud", harness.Part{Kind: harness.Lamp, Stud: "M5"}, "+", false, Joint{Ring, "M5", true}},
-		{"a stud and a tab, on the tab", harness.Part{Kind: harness.Starter, Stud: "M8", Tab: "6.3"}, "50", false, Joint{Receptacle, "6.3", true}},
-		{"a stud and a tab, on the stud", harness.Part{Kind: harness.Starter, Stud: "M8", Tab: "6.3"}, "30", false, Joint{Ring, "M8", true}},
+		{"a tab", harness.Part{Kind: harness.Lamp}, "+", false, Joint{Fitting: Receptacle, Size: "6.3", Given: false}},
+		{"a wider one", harness.Part{Kind: harness.Lamp, Tab: "9.5"}, "+", false, Joint{Fitting: Receptacle, Size: "9.5", Given: true}},
+		{"a stud", harness.Part{Kind: harness.Lamp, Stud: "M5"}, "+", false, Joint{Fitting: Ring, Size: "M5", Given: true}},
+		{"a stud and a tab, on the tab", harness.Part{Kind: harness.Starter, Stud: "M8", Tab: "6.3"}, "50", false, Joint{Fitting: Receptacle, Size: "6.3", Given: true}},
+		{"a stud and a tab, on the stud", harness.Part{Kind: harness.Starter, Stud: "M8", Tab: "6.3"}, "30", false, Joint{Fitting: Ring, Size: "M8", Given: true}},
 		{"a fuse in line", harness.Part{Kind: harness.Fuse}, "1", false, Joint{Fitting: ButtSplice}},
-		{"a bolted fuse", harness.Part{Kind: harness.Fuse}, "1", true, Joint{Ring, "M8", false}},
-		{"a contact", harness.Part{Kind: harness.Module, Family: "1.5 series"}, "7", false, Joint{Contact, "1.5 series", false}},
-		{"a panel's feed", harness.Part{Kind: harness.FusePanel, Panel: &harness.Panel{Feeds: []harness.PanelFeed{{Name: "main"}}}}, "main", false, Joint{Ring, "M6", false}},
-		{"a panel's way", harness.Part{Kind: harness.FusePanel, Panel: &harness.Panel{}}, "3", false, Joint{Receptacle, "6.3", false}},
+		{"a bolted fuse", harness.Part{Kind: harness.Fuse}, "1", true, Joint{Fitting: Ring, Size: "M8", Given: false}},
+		{"leads with bullets", harness.Part{Kind: harness.Lamp, Fitting: "bullet"}, "+", false, Joint{Fitting: Bullet, Given: true}},
+		{"screws for ferrules", harness.Part{Kind: harness.Relay, Fitting: "ferrule"}, "30", false, Joint{Fitting: Ferrule, Given: true}},
+		{"a contact", harness.Part{Kind: harness.Module, Family: "1.5 series"}, "7", false, Joint{Fitting: Contact, Size: "1.5 series", Given: false}},
+		{"a panel's feed", harness.Part{Kind: harness.FusePanel, Panel: &harness.Panel{Feeds: []harness.PanelFeed{{Name: "main"}}}}, "main", false, Joint{Fitting: Ring, Size: "M6", Given: false}},
+		{"a panel's way", harness.Part{Kind: harness.FusePanel, Panel: &harness.Panel{}}, "3", false, Joint{Fitting: Receptacle, Size: "6.3", Given: false}},
 	} {
 		require.Equal(t, c.want, Of(model(c.part, c.at), 1, c.bolted), c.name)
 	}
@@ -48,4 +51,18 @@ func TestWhatAFittingHolds(t *testing.T) {
 	require.True(t, Joint{Fitting: Ring, Size: "M8"}.Takes(70))
 	require.False(t, Joint{Fitting: Contact}.Takes(10), "common practice, no source")
 	require.Zero(t, Joint{Fitting: Ring, Size: "M8"}.Most())
+}
+
+// What the shop has goes before what the tables end at.
+func TestTheShopsOwnTerminals(t *testing.T) {
+	h := model(harness.Part{Kind: harness.Module, Family: "power"}, "7")
+	h.Practice.Terminals = []harness.ShopTerminal{
+		{Fitting: Contact, Size: "POWER", From: 6, To: 10}, {Fitting: Contact, Size: "signal", From: 10, To: 16}, {Fitting: Ring, Size: "M6", From: 1, To: 2.5},
+	}
+	j := Of(h, 1, false)
+	require.Equal(t, Joint{Fitting: Contact, Size: "power", Shop: 10}, j, "its family alone, whatever the capitals")
+	require.True(t, j.Takes(10))
+	require.False(t, j.Takes(16))
+	require.True(t, j.Holds(&harness.ShopTerminal{Fitting: Contact}), "of no family: anywhere")
+	require.Equal(t, unit.SquareMillimetre(2.5), Of(h, 0, false).Shop, "the chassis takes a ring M6")
 }

@@ -298,6 +298,45 @@ func TestPull(t *testing.T) {
 	}
 }
 
+// Every row of the lists against the forces that they print, in newtons (UL 486A and
+// MIL-T-7928E as instruction sheets print them, ABYC E-11 table XVI, UL 486E table 22,
+// NASA-STD-8739.4 table 13-1: 1 lbf is 4.448 N).
+func TestEveryRowOfThePullLists(t *testing.T) {
+	f, err := os.Open("testdata/pull.csv")
+	require.NoError(t, err)
+	defer f.Close()
+	lines, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	lists := map[string]int{}
+	for _, l := range lines[1:] {
+		want, err := strconv.ParseFloat(l[2], 64)
+		require.NoError(t, err)
+		c, ok := ConductorOf(awg(l[1]))
+		if !ok {
+			c, ok = MadeUp(awg(l[1]))
+		}
+		require.True(t, ok, l[1])
+		got, key := Pull(l[0], c)
+		require.InDelta(t, want, got, 0.06, l)
+		require.NotEmpty(t, key)
+		lists[l[0]]++
+	}
+	require.Equal(t, map[string]int{"ul-486a": 17, "mil-t-7928": 12, "abyc-e11": 16, "ul-486e": 14, "nasa-8739": 2}, lists)
+}
+
+// IEC 60352-2, its force table from memory: the size itself or the next below.
+func TestPullByArea(t *testing.T) {
+	for size, want := range map[string]float64{"0.5": 60, "0.75": 85, "1": 108, "1.5": 150, "2.5": 230, "4": 310, "6": 360, "10": 380, "16": 0} {
+		got, key := Pull("iec-60352-2", conductor(t, mm2(size)))
+		require.Equal(t, want, got, size)
+		if want == 0 { // it ends at 10 mm2
+			require.Empty(t, key)
+			continue
+		}
+		require.Equal(t, FromMemory, SourcesOf([]string{key})[0].Status)
+	}
+}
+
 func TestSleeves(t *testing.T) {
 	for _, c := range []struct {
 		gauge  unit.Gauge

@@ -24,12 +24,15 @@ var pullTable = sync.OnceValue(func() map[string]map[string]row {
 })
 
 // Pull gives the pull-out force in newtons that a crimp on a conductor must
-// hold, by a list (ul-486a, mil-t-7928, abyc-e11, nasa-8739), and the source.
+// hold, by a list (ul-486a, ul-486e, mil-t-7928, abyc-e11, nasa-8739, iec-60352-2), and the source.
 // A numbered gauge takes its own row; a metric conductor, or a size that the
 // list passes over, takes the AWG row next below in area. NASA lists two sizes
 // and asks elsewhere for 60 % of the wire's strength. 0 where there is none.
 func Pull(list string, c Conductor) (newtons float64, source string) {
 	table := pullTable()[list]
+	if table == nil {
+		return pullMetric(list, c.Area)
+	}
 	if c.Gauge.System != unit.Metric {
 		if r, ok := table[c.Gauge.Size]; ok {
 			return newtonsOf(r), r["source"]
@@ -48,6 +51,27 @@ func Pull(list string, c Conductor) (newtons float64, source string) {
 		}
 		area = awg.Area * 0.99
 	}
+}
+
+// pullMetric takes the row of the size itself or the next below; above the list's
+// last row there is none.
+func pullMetric(list string, area unit.SquareMillimetre) (newtons float64, source string) {
+	const room = 1.04 // sizes are rounded
+	last := 0.0
+	for _, r := range rows("pull-metric.csv") {
+		if r["list"] == list {
+			last = math.Max(last, r.number("mm2"))
+		}
+	}
+	if float64(area) > last*room {
+		return 0, ""
+	}
+	for _, r := range rows("pull-metric.csv") {
+		if r["list"] == list && r.number("mm2") <= float64(area)*room {
+			newtons, source = r.number("force_n"), r["source"]
+		}
+	}
+	return newtons, source
 }
 
 func newtonsOf(r row) float64 { return math.Round(r.number("force_lbf")*newtonPerPound*10) / 10 }
@@ -81,6 +105,16 @@ func SleeveOf(c Conductor) (Sleeve, bool) {
 		}
 	}
 	return sleeveByArea(c)
+}
+
+// SleeveRange gives the range that a colour stands for among the sizes of a system.
+func SleeveRange(colour string, system unit.System) (Sleeve, bool) {
+	for _, r := range rows("sleeves.csv") {
+		if r["colour"] == colour && r["system"] == system.String() {
+			return Sleeve{Colour: colour, Range: r["range"], Source: r["source"]}, true
+		}
+	}
+	return Sleeve{}, false
 }
 
 // sleeveByArea serves sizes of a user's own reel.

@@ -145,6 +145,7 @@ type Splice struct {
 	AreaSumMM2 float64  `json:"area_sum_mm2"`
 	Size       string   `json:"size"`
 	Shrink     string   `json:"shrink"`
+	ShiftMM    float64  `json:"shift_mm"` // moved along its run so that none lie side by side
 }
 
 // End is one end of a wire.
@@ -160,6 +161,9 @@ type End struct {
 	Shrink   string  `json:"shrink"`
 	ShrinkMM float64 `json:"shrink_mm"`
 	Label    string  `json:"label"`
+	Number   string  `json:"part_number"` // the shop's own, "" where the tables chose
+	Die      string  `json:"die"`
+	OverMM   float64 `json:"over_mm"` // outside of the wire, for a contact's insulation grip
 }
 
 // Run is one stretch of loom.
@@ -173,6 +177,11 @@ type Run struct {
 	BendMM     float64  `json:"bend_mm"`
 	HoleMM     float64  `json:"hole_mm"`
 	PassFrom   string   `json:"pass_from"`
+	OutsideMM  float64  `json:"outside_mm"`
+	GrommetMM  float64  `json:"grommet_mm"`
+	ClearMM    float64  `json:"clear_mm"`
+	Boot       string   `json:"boot"`
+	Clamps     int      `json:"clamps"`
 }
 
 // State is one solved state; floating terminals are left out of nodes.

@@ -114,7 +114,7 @@ func (f *filler) grounds() {
 
 func (f *filler) splices() {
 	for _, s := range f.r.Splices {
-		f.d.Splices = append(f.d.Splices, Splice{f.h.Parts[s.Part].Ref, f.names(s.Wires), float64(s.AreaSum), s.Size, s.Shrink})
+		f.d.Splices = append(f.d.Splices, Splice{f.h.Parts[s.Part].Ref, f.names(s.Wires), float64(s.AreaSum), s.Size, s.Shrink, float64(s.Shift)})
 	}
 }
 
@@ -124,6 +124,7 @@ func (f *filler) ends() {
 			f.d.Ends = append(f.d.Ends, End{
 				Wire: f.h.Wires[i].Name, End: e.End, Part: f.full(e.Terminal), Terminal: e.Fitting, Crimp: e.Crimp, Size: e.Size,
 				StripMM: float64(e.Strip), PullN: e.Pull, Shrink: e.Shrink, ShrinkMM: float64(e.ShrinkLen), Label: e.Label,
+				Number: e.Part, Die: e.Die, OverMM: float64(e.Over),
 			})
 		}
 	}
@@ -134,7 +135,7 @@ func (f *filler) runs() {
 		r := f.h.Runs[u.Run]
 		f.d.Runs = append(f.d.Runs, Run{
 			f.h.Places[r.From].Key, f.h.Places[r.To].Key, float64(r.Length), f.names(u.Wires), float64(u.Diameter), float64(u.Cover),
-			float64(u.BendLeast), float64(u.Hole), f.passFrom(&u),
+			float64(u.BendLeast), float64(u.Hole), f.passFrom(&u), float64(u.Outside), float64(u.Grommet), float64(u.Clear), u.Boot, u.Clamps,
 		})
 	}
 }

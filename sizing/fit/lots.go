@@ -1,0 +1,139 @@
+package fit
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// specimens is how many spare crimps of each lot are pulled: MIL-T-7928 asks for
+// two at least of each terminal, wire and tool.
+const specimens = 2
+
+// lots sorts the crimps by what decides how well they hold: the barrel, the wire
+// and the tool. What is at the other end of the fitting (a ring, a tab) does not matter,
+// so rings and receptacles of one barrel are one lot.
+func (f *fitter) lots() {
+	for i := range f.out.Ends {
+		for _, e := range f.out.Ends[i] {
+			if e.Crimp != NoneFits && e.Crimp != "closed barrel" {
+				f.lot(Lot{
+					Fitting: barrelOf(e.Fitting), Crimp: e.Crimp, Size: e.Size, Part: e.Part, Die: e.Die, Tool: toolOf(&e),
+					Gauge: f.c.Wires[i].Gauge, Pull: e.Pull, PullList: e.PullList,
+				})
+			}
+		}
+	}
+	for i := range f.out.Splices {
+		f.spliceLot(&f.out.Splices[i])
+	}
+	slices.SortStableFunc(f.out.Lots, func(a, b Lot) int {
+		return cmp.Or(cmp.Compare(a.Crimp, b.Crimp), cmp.Compare(f.area(a.Gauge), f.area(b.Gauge)), cmp.Compare(a.Part, b.Part))
+	})
+	if len(f.out.Lots) > 0 {
+		f.used = append(f.used, "mil-specimens")
+	}
+}
+
+// spliceLot tests a barrel at the thinnest wire in it.
+func (f *fitter) spliceLot(s *Splice) {
+	if len(s.Wires) == 0 {
+		return
+	}
+	thin := s.Wires[0]
+	for _, w := range s.Wires {
+		if f.c.Wires[w].Area < f.c.Wires[thin].Area {
+			thin = w
+		}
+	}
+	e := End{Crimp: "closed barrel"}
+	force, list := f.pull(&e, conductorOf(&f.c.Wires[thin]))
+	f.lot(Lot{
+		Fitting: "splice", Crimp: e.Crimp, Size: s.Size, Part: s.Number, Die: s.Die, Tool: toolOf(&e),
+		Gauge: f.c.Wires[thin].Gauge, Pull: force, PullList: list,
+	})
+}
+
+// lot adds a crimp to its lot.
+func (f *fitter) lot(l Lot) {
+	for i := range f.out.Lots {
+		o := &f.out.Lots[i]
+		if same := (Lot{o.Fitting, o.Crimp, o.Size, o.Part, o.Die, o.Tool, o.Gauge, l.Count, l.Specimens, l.Pull, l.PullList}); same == l {
+			o.Count++
+			return
+		}
+	}
+	l.Count, l.Specimens = 1, specimens
+	f.out.Lots = append(f.out.Lots, l)
+}
+
+func (f *fitter) area(g unit.Gauge) unit.SquareMillimetre {
+	for i := range f.c.Wires {
+		if f.c.Wires[i].Gauge == g {
+			return f.c.Wires[i].Area
+		}
+	}
+	return 0
+}
+
+// barrelOf is the fitting as far as it decides the barrel: contacts differ by
+// family, all else by its crimp alone.
+func barrelOf(fitting string) string {
+	if strings.HasPrefix(fitting, "contact") {
+		return fitting
+	}
+	return ""
+}
+
+// toolOf names the tool: the shop's own, else what the trade uses (FAA AC 43.13-1B
+// 11-178 wants a ratchet; the rest is common practice).
+func toolOf(e *End) string {
+	switch {
+	case e.Tool != "":
+		return e.Tool
+	case strings.HasSuffix(e.Crimp, "insulated"):
+		return "ratchet tool, " + strings.TrimSuffix(e.Crimp, " insulated") + " die"
+	case e.Crimp == "open barrel":
+		return "the contact's own tool"
+	case e.Crimp == "ferrule":
+		return "ferrule tool"
+	case e.Crimp == "closed barrel":
+		return "barrel tool"
+	}
+	return "lug press"
+}
+
+// studs stacks the rings on every stud that is no ground, the heaviest at the
+// bottom; a stud with one ring is no stack.
+func (f *fitter) studs() {
+	at := map[harness.TerminalID]*Stack{}
+	for i := range f.out.Ends {
+		for _, e := range f.out.Ends[i] {
+			p := f.h.PartOf(e.Terminal)
+			if !strings.HasPrefix(e.Fitting, "ring ") || p != nil && p.Kind == harness.Ground {
+				continue
+			}
+			s := at[e.Terminal]
+			if s == nil {
+				s = &Stack{Terminal: e.Terminal, Stud: strings.TrimPrefix(e.Fitting, "ring ")}
+				at[e.Terminal] = s
+			}
+			s.Rings = append(s.Rings, e.Wire)
+		}
+	}
+	for t := range f.h.Terminals {
+		if s := at[harness.TerminalID(t)]; s != nil && len(s.Rings) > 1 {
+			f.heaviestFirst(s.Rings)
+			s.Torque = f.torque(s.Stud)
+			f.out.Stacks = append(f.out.Stacks, *s)
+		}
+	}
+}
+
+// heaviestFirst orders rings from the bottom of a stud up; common practice.
+func (f *fitter) heaviestFirst(rings []harness.WireID) {
+	slices.SortStableFunc(rings, func(a, b harness.WireID) int { return cmp.Compare(f.c.Wires[b].Area, f.c.Wires[a].Area) })
+}

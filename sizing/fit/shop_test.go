@@ -1,0 +1,137 @@
+package fit
+
+import (
+	"testing"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+	"github.com/stretchr/testify/require"
+)
+
+// slugs lists what was found.
+func slugs(ps source.Problems) []string {
+	var out []string
+	for _, p := range ps {
+		out = append(out, p.Slug)
+	}
+	return out
+}
+
+// The shop's own terminal goes first where it takes the wire; where it does not,
+// the tables serve and an advice says so once for each wire size.
+func TestTheShopsTerminalGoesFirst(t *testing.T) {
+	s := newShed()
+	s.part("K1", harness.Relay)
+	s.part("G1", harness.Ground)
+	s.part("MOD", harness.Module)
+	s.h.Practice.Terminals = []harness.ShopTerminal{
+		{Fitting: "ring", Size: "M6", From: 1.5, To: 2.5, Range: "1.5-2.5 mm²", Part: "R6-2.5", Die: "B2", Sleeve: "blue", Strip: 6},
+		{Fitting: "contact", From: 0.5, To: 1, Range: "0.5-1 mm²", Thinnest: 1.4, Thickest: 1.8, Part: "C-1", Die: "3", Tool: "hand tool 7"},
+		{Fitting: "ring", Size: "M6", From: 10, To: 16, Range: "10-16 mm²", Part: "L6-16", Die: "hex 16"},
+	}
+	for _, size := range []string{"2.5", "4", "4", "10"} {
+		s.wire(s.at("K1", "87"), s.at("G1", ""), mm2(size), 500)
+	}
+	s.wire(s.at("K1", "85"), s.at("MOD", "1"), mm2("0.5"), 500)
+	s.wire(s.at("K1", "85"), s.at("MOD", "2"), mm2("1"), 500)
+	s.h.Parts[s.parts["K1"]].Stud = "M5"
+	out, ps := All(s.h, s.ways, s.c)
+	own := out.Ends[0][1]
+	require.Equal(t, []string{"R6-2.5", "B2", "blue insulated", "1.5-2.5 mm²"}, []string{own.Part, own.Die, own.Crimp, own.Size})
+	require.Equal(t, unit.Millimetre(6), own.Strip, "as the shop has it")
+	require.Contains(t, own.Reason, "hole 6.4 mm for M6")
+	require.Equal(t, 222.4, own.Pull, "UL 486A, 14 AWG")
+	require.Empty(t, out.Ends[1][1].Part)
+	require.Equal(t, "yellow insulated", out.Ends[1][1].Crimp, "4 mm2 from the tables")
+	bare := out.Ends[3][1]
+	require.Equal(t, []string{"L6-16", "uninsulated lug"}, []string{bare.Part, bare.Crimp})
+	require.NotEmpty(t, bare.Shrink, "a bare barrel is covered, whosever it is")
+	contact := out.Ends[4][1]
+	require.Equal(t, []string{"C-1", "open barrel", "hand tool 7"}, []string{contact.Part, contact.Crimp, contact.Tool})
+	require.Equal(t, s.c.Wires[4].Diameter, contact.Over)
+	require.Empty(t, out.Ends[5][1].Part, "its insulation is too thick for the grip")
+	require.Equal(t, []string{"no-shop-terminal", "no-shop-terminal"}, slugs(ps), "4 mm² once, 1 mm² once")
+	require.Contains(t, ps[1].Summary, "ring M6 for 4 mm²")
+}
+
+// The shop's barrels go by the sum of the areas; NASA-STD-8739.4 19.11.
+func TestTheShopsBarrel(t *testing.T) {
+	s := newShed()
+	s.part("S1", harness.Splice)
+	s.part("K1", harness.Relay)
+	s.h.Practice.Terminals = []harness.ShopTerminal{
+		{Fitting: "splice barrel", From: 0.5, To: 1.5, Part: "B1"}, {Fitting: "splice barrel", From: 1.5, To: 4, Part: "B4", Die: "4"},
+	}
+	for range 3 {
+		s.wire(s.at("K1", "87"), s.at("S1", ""), mm2("0.75"), 500)
+	}
+	out, ps := All(s.h, s.ways, s.c)
+	require.Empty(t, ps)
+	require.Equal(t, []string{"B4", "4"}, []string{out.Splices[0].Number, out.Splices[0].Die})
+}
+
+// A colour that is given is obeyed where it can be: 16 gauge lies in red and in
+// blue, and is refused in yellow (two makers' terminal lists).
+func TestGivenSleeve(t *testing.T) {
+	for _, c := range []struct {
+		sleeve, crimp string
+		gauge         unit.Gauge
+	}{
+		{"red", "red insulated", awg("16")}, {"blue", "blue insulated", sae("16")}, {"red", "red insulated", mm2("1.5")},
+		{"yellow", NoneFits, awg("16")}, {"red", NoneFits, mm2("2.5")}, {"blue", NoneFits, mm2("4")}, {"yellow", NoneFits, awg("14")},
+	} {
+		s := newShed()
+		s.part("L1", harness.Lamp)
+		s.part("K1", harness.Relay)
+		s.h.Parts[s.parts["L1"]].Sleeve = c.sleeve
+		s.h.Parts[s.parts["L1"]].SleeveSpan = source.At(3, 4, 5)
+		s.wire(s.at("K1", "87"), s.at("L1", "+"), c.gauge, 500)
+		out, ps := All(s.h, s.ways, s.c)
+		require.Equal(t, c.crimp, out.Ends[0][1].Crimp, "%v in %s", c.gauge, c.sleeve)
+		if c.crimp != NoneFits {
+			require.Empty(t, ps)
+			continue
+		}
+		require.Equal(t, "terminal-does-not-fit", ps[0].Slug)
+		require.Equal(t, source.Error, ps[0].Level)
+		require.Equal(t, source.At(3, 4, 5), ps[0].Span)
+		require.Zero(t, out.Ends[0][1].Pull)
+	}
+}
+
+func TestBulletsAndFerrules(t *testing.T) {
+	s := newShed()
+	s.part("L1", harness.Lamp)
+	s.part("K1", harness.Relay)
+	s.h.Parts[s.parts["L1"]].Fitting, s.h.Parts[s.parts["K1"]].Fitting = "bullet", "ferrule"
+	s.wire(s.at("K1", "87"), s.at("L1", "+"), mm2("1"), 500)
+	s.wire(s.at("K1", "30"), s.at("L1", "+"), mm2("10"), 500)
+	out, ps := All(s.h, s.ways, s.c)
+	require.Equal(t, []string{"bullet", "red insulated"}, []string{out.Ends[0][1].Fitting, out.Ends[0][1].Crimp})
+	require.Equal(t, []string{"ferrule", "ferrule"}, []string{out.Ends[0][0].Fitting, out.Ends[0][0].Crimp})
+	require.Equal(t, "ul-486e", out.Ends[0][0].PullList, "UL 486E table 22: the screw holds it")
+	require.InDelta(t, 30.0, out.Ends[0][0].Pull, 0.06, "18 AWG: 6.75 lbf")
+	require.Equal(t, NoneFits, out.Ends[1][1].Crimp)
+	require.Equal(t, []string{"terminal-does-not-fit"}, slugs(ps))
+}
+
+// One test stands for a barrel, a wire and a tool; two specimens at least (MIL-T-7928).
+func TestPullTestLots(t *testing.T) {
+	s := newShed()
+	s.part("K1", harness.Relay)
+	s.part("G1", harness.Ground)
+	s.part("S1", harness.Splice)
+	s.part("MOD", harness.Module).Family = "small"
+	for range 2 {
+		s.wire(s.at("K1", "87"), s.at("G1", ""), mm2("2.5"), 500)
+	}
+	s.wire(s.at("K1", "87"), s.at("S1", ""), mm2("2.5"), 500)
+	s.wire(s.at("S1", ""), s.at("MOD", "1"), mm2("1"), 500)
+	out, _ := All(s.h, s.ways, s.c)
+	require.Equal(t, []Lot{
+		{Crimp: "blue insulated", Size: "1.5-2.5 mm2", Tool: "ratchet tool, blue die", Gauge: mm2("2.5"), Count: 5, Specimens: 2, Pull: 222.4, PullList: "ul-486a"},
+		{Fitting: "splice", Crimp: "closed barrel", Size: "bare barrel 4 mm² (10 AWG)", Tool: "barrel tool", Gauge: mm2("1"), Count: 1, Specimens: 2, Pull: 89, PullList: "ul-486a"},
+		{Fitting: "contact, small", Crimp: "open barrel", Size: "1 mm²", Tool: "the contact's own tool", Gauge: mm2("1"), Count: 1, Specimens: 2, Pull: 89, PullList: "ul-486a"},
+	}, out.Lots, "rings and receptacles of one barrel are one lot; a splice is pulled at its thinnest wire")
+}

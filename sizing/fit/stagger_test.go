@@ -1,0 +1,193 @@
+package fit
+
+import (
+	"fmt"
+	"testing"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+	"github.com/stretchr/testify/require"
+)
+
+// spliced is a run of 900 mm with a splice of two wires at each of the distances.
+func spliced(distances ...unit.Millimetre) *shed {
+	s := newShed()
+	s.h.Places = []harness.Place{{ID: 0, Key: "a", Name: "Engine bay"}, {ID: 1, Key: "b", Name: "Dash"}}
+	s.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900}}
+	s.h.Practice.EachEnd = 50
+	s.part("K1", harness.Relay)
+	for i, d := range distances {
+		ref := fmt.Sprintf("S%d", i+1)
+		s.part(ref, harness.Splice).Along = &harness.Along{Run: 0, Distance: d}
+		for range 2 {
+			w := s.wire(s.at("K1", "87"), s.at(ref, ""), mm2("1"), 500)
+			s.ways[w].Shares = []route.Share{{Run: 0, Length: 300}}
+		}
+	}
+	return s
+}
+
+// NASA workmanship guidance 4.07: splices are staggered so that the bundle does not
+// swell; by 10 mm of loom between their tubes (common practice, no source).
+func TestSplicesAreStaggered(t *testing.T) {
+	s := spliced(300, 320, 600)
+	out, ps := All(s.h, s.ways, s.c)
+	require.Equal(t, []string{"splices-together"}, slugs(ps))
+	require.Equal(t, source.Warning, ps[0].Level)
+	long := out.Splices[0].ShrinkLen
+	require.Greater(t, float64(long), 0.0)
+	want := upTo5(long + apart)
+	require.Equal(t, want-20, out.Splices[1].Shift)
+	require.Contains(t, ps[0].Detail, fmt.Sprintf("move S2 to %.0f mm", float64(300+want)))
+	require.Zero(t, out.Splices[0].Shift)
+	require.Zero(t, out.Splices[2].Shift, "far enough away")
+
+	far := spliced(300, 300+want)
+	_, ps = All(far.h, far.ways, far.c)
+	require.Empty(t, ps)
+
+	end := spliced(890, 895)
+	out, ps = All(end.h, end.ways, end.c)
+	require.Len(t, ps, 1)
+	require.Equal(t, 900-want-890, out.Splices[0].Shift, "the run ends at 900 mm: the first one gives way")
+	require.Equal(t, unit.Millimetre(5), out.Splices[1].Shift)
+
+	short := spliced(10, 20, 30)
+	short.h.Runs[0].Length = 60
+	_, ps = All(short.h, short.ways, short.c)
+	require.Contains(t, ps[0].Detail, "too short")
+}
+
+// NASA workmanship guidance 4.07: no splice where the loom flexes.
+func TestNoSpliceInAFlexingRun(t *testing.T) {
+	s := spliced(300)
+	s.h.Runs[0].Flexes = true
+	_, ps := All(s.h, s.ways, s.c)
+	require.Equal(t, []string{"splice-in-flex"}, slugs(ps))
+	require.Contains(t, ps[0].Summary, "Engine bay – Dash")
+}
+
+func TestTooManyWiresInABarrel(t *testing.T) {
+	for _, c := range []struct{ n, found int }{{8, 0}, {9, 1}} {
+		s := newShed()
+		s.part("K1", harness.Relay)
+		s.part("S1", harness.Splice)
+		for range c.n {
+			s.wire(s.at("K1", "87"), s.at("S1", ""), mm2("0.5"), 500)
+		}
+		_, ps := All(s.h, s.ways, s.c)
+		require.Len(t, ps, c.found)
+		if c.found > 0 {
+			require.Equal(t, "splice-over-filled", ps[0].Slug)
+		}
+	}
+}
+
+// Two splices at one place: the second moves out along the run that its wires
+// take, unless the run bends; past the slack an advice writes the line for it.
+func TestSplicesOfOnePlaceFanOut(t *testing.T) {
+	build := func(slack unit.Millimetre) *shed {
+		s := spliced(0, 0)
+		s.h.Practice.EachEnd = slack
+		for i := range 2 {
+			p := &s.h.Parts[s.parts[fmt.Sprintf("S%d", i+1)]]
+			p.Along, p.Place = nil, 0
+		}
+		return s
+	}
+	s := build(100)
+	out, ps := All(s.h, s.ways, s.c)
+	require.Empty(t, ps)
+	require.Equal(t, harness.RunID(harness.None), out.Splices[0].Into)
+	require.Equal(t, harness.RunID(0), out.Splices[1].Into)
+	require.Equal(t, upTo5(out.Splices[1].ShrinkLen+apart), out.Splices[1].Shift)
+
+	s = build(20)
+	_, ps = All(s.h, s.ways, s.c)
+	require.Equal(t, []string{"splices-together"}, slugs(ps))
+	require.Equal(t, source.Advice, ps[0].Level)
+	require.Contains(t, ps[0].Detail, "along: {run: [a, b], distance: ")
+
+	s.h.Runs[0].Flexes = true
+	out, ps = All(s.h, s.ways, s.c)
+	require.Empty(t, ps)
+	require.Equal(t, harness.RunID(harness.None), out.Splices[1].Into)
+}
+
+// cranked is a starter on a cable of 25 mm2 and an engine strap of a size, with 180 A in both.
+func cranked(size unit.Gauge) *shed {
+	s := newShed()
+	s.part("BAT", harness.Battery)
+	s.part("ST", harness.Starter)
+	s.part("ES", harness.Strap)
+	s.wire(s.at("BAT", "+"), s.at("ST", "30"), mm2("25"), 500)
+	s.h.Parts[s.parts["ES"]].Size = size
+	s.h.Elements = []harness.Element{
+		{ID: 0, Part: s.parts["ST"], Kind: harness.Load, A: s.at("ST", "30"), B: s.at("ST", "case")},
+		{ID: 1, Part: s.parts["ES"], Kind: harness.Resistance, A: s.at("ES", "1"), B: harness.Chassis},
+	}
+	s.h.Parts[s.parts["ST"]].Elements, s.h.Parts[s.parts["ES"]].Elements = []harness.ElementID{0}, []harness.ElementID{1}
+	s.h.States = []harness.State{{Name: "cranking", Engine: harness.EngineCranking}}
+	s.c.States = []network.State{{Name: "cranking", Amps: []float64{180, -180}, Volts: make([]float64, len(s.h.Terminals))}}
+	return s
+}
+
+// An engine strap carries what the starter's cable carries; common practice, no source.
+func TestEngineStrap(t *testing.T) {
+	for _, c := range []struct {
+		size unit.Gauge
+		slug []string
+	}{
+		{mm2("25"), nil}, {mm2("35"), nil}, {mm2("10"), []string{"strap-too-thin"}}, {unit.Gauge{}, []string{"strap-size-unknown"}},
+	} {
+		s := cranked(c.size)
+		_, ps := All(s.h, s.ways, s.c)
+		require.Equal(t, c.slug, slugs(ps), c.size.String())
+	}
+	s := cranked(mm2("10"))
+	s.c.States[0].Amps[1] = 20
+	_, ps := All(s.h, s.ways, s.c)
+	require.Empty(t, ps, "a strap that something else cranks past")
+}
+
+// Battery posts and power studs are stacked like grounds, the heaviest at the bottom.
+func TestStacksOnStuds(t *testing.T) {
+	s := newShed()
+	s.part("BAT", harness.Battery).Stud = "M8"
+	s.part("ISO", harness.Isolator)
+	for i, size := range []string{"1", "35", "6"} {
+		s.wire(s.at("BAT", "+"), s.at("ISO", fmt.Sprint(i)), mm2(size), 500)
+	}
+	out, _ := All(s.h, s.ways, s.c)
+	require.Equal(t, []Stack{{Terminal: s.at("BAT", "+"), Stud: "M8", Rings: []harness.WireID{1, 2, 0}, Torque: 6}}, out.Stacks)
+}
+
+// FAA AC 43.13-1B: supports at most 24 in apart (11-96a), 3/8 in clear of metal or a
+// grommet (11-115); a quarter over the bundle for the cover (11-249).
+func TestEdgesOfARun(t *testing.T) {
+	s := looms(7, 2)
+	s.h.Places[0].Zone, s.h.Places[1].Zone = "engine", "cabin"
+	s.h.Runs[0].Cover, s.h.Runs[0].Length = "conduit", 1300
+	out, _ := All(s.h, s.ways, s.c)
+	r := out.Runs[0]
+	require.Equal(t, unit.Millimetre(8), r.Cover, "6 mm and a quarter")
+	require.Equal(t, unit.Millimetre(11), r.Grommet, "over a wall of 1.5 mm; common practice, no source")
+	require.Equal(t, unit.Millimetre(31), r.Clear, "11 mm and twice 9.525")
+	require.True(t, r.Wall)
+	require.Equal(t, 2, r.Clamps, "1.3 m in pieces of 610 mm at most")
+	require.NotEmpty(t, r.Boot)
+	tube, ok := rating.ShrinkFor("", r.Outside, r.Diameter)
+	require.True(t, ok)
+	require.Equal(t, shrinkName(tube, false), r.Boot, "NASA-STD-8739.4 9.8.1: passes the cover, grips the bundle")
+
+	s.h.Places[1].Zone, s.h.Runs[0].Cover, s.h.Runs[0].Length = "Engine", "", 600
+	out, _ = All(s.h, s.ways, s.c)
+	require.False(t, out.Runs[0].Wall)
+	require.Empty(t, out.Runs[0].Boot)
+	require.Zero(t, out.Runs[0].Clamps)
+	require.Equal(t, out.Runs[0].Diameter, out.Runs[0].Outside)
+}
