@@ -67,7 +67,7 @@ func (f *fitter) crimp(e *End, j joint.Joint, wire *choose.Wire, c rating.Conduc
 		return
 	case j.Fitting == joint.Contact:
 		e.Crimp, e.Size, e.Over = "open barrel", wire.Gauge.String(), wire.Diameter
-		e.Reason = fmt.Sprintf("the contact of its housing, with the wire range that holds %s and an insulation grip for %s", wire.Gauge, wire.Diameter)
+		e.Reason = fmt.Sprintf("the contact of its housing, with the wire range that holds %s and an insulation grip for %s", wire.Gauge, holeText(wire.Diameter, f.h.Sheet.Imperial))
 		e.Strip, _ = rating.Strip("barrel", c.Area)
 		return
 	case j.Fitting == joint.Ferrule:
@@ -148,7 +148,7 @@ func (f *fitter) hole(e *End, j joint.Joint) {
 	}
 }
 
-// holeText gives a ring's hole; in inches to hundredths on an imperial sheet.
+// holeText gives a ring's hole or a wire's outside; in inches to hundredths on an imperial sheet.
 func holeText(mm unit.Millimetre, imperial bool) string {
 	if imperial {
 		return fmt.Sprintf("%.2f in", float64(mm)/25.4)

@@ -24,7 +24,7 @@ func (f *fitter) shop(e *End, j joint.Joint, wire *choose.Wire, c rating.Conduct
 		return false
 	}
 	if j.Fitting == joint.SpliceBarrel {
-		return false // all its wires in one barrel: package-wide by the sum
+		return false // all its wires share one barrel: see splice
 	}
 	e.Part, e.Die, e.Tool, e.Size = own.Part, own.Die, own.Tool, own.Range
 	e.Reason = fmt.Sprintf("the shop's own %s takes %s", own.Part, own.Range)
@@ -80,14 +80,16 @@ func (f *fitter) outsideShop(e *End, wire *choose.Wire, others []*harness.ShopTe
 	for _, s := range others {
 		text := s.Part + " " + s.Range
 		if s.Thinnest > 0 || s.Thickest > 0 {
-			text += fmt.Sprintf(" with insulation of %s to %s", s.Thinnest, s.Thickest)
+			text += fmt.Sprintf(" with insulation of %s to %s", f.wide(s.Thinnest), f.wide(s.Thickest))
 		}
 		have = append(have, strings.ReplaceAll(text, "mm2", "mm²"))
 	}
 	name := f.h.Wires[e.Wire].Name
 	f.problems = append(f.problems, source.Problem{
 		Slug: "no-shop-terminal", Level: source.Advice, Span: others[0].Span,
-		Summary: fmt.Sprintf("the shop's own terminals have no %s with insulation of %s (%s at %s)", what, wire.Diameter, name, f.h.Terminals[e.Terminal].Full),
+		Summary: fmt.Sprintf("the shop's own terminals have no %s with insulation of %s (%s at %s)", what, f.wide(wire.Diameter), name, f.h.Terminals[e.Terminal].Full),
 		Detail:  "it is taken from the tables; the shop has " + strings.Join(have, ", "), Subjects: []string{name, f.h.Terminals[e.Terminal].Full},
 	})
 }
+
+func (f *fitter) wide(mm unit.Millimetre) string { return holeText(mm, f.h.Sheet.Imperial) }
