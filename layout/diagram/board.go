@@ -52,13 +52,15 @@ type board struct {
 	itemOf  []int // by node
 	wires   []Wire
 	segs    []segment
-	byItem  [][]int // segments that touch an item
+	byItem  [][]int     // segments that touch an item
+	shared  [][]landing // terminals whose wires may change places
 	clear   [][]float64
 	widths  []float64 // of the columns
+	scratch *scratch
 }
 
 func newBoard(g Graph, r Rules, columns []int) *board {
-	b := &board{g: g, r: r, column: columns, wires: slices.Clone(g.Wires)}
+	b := &board{g: g, r: r, column: columns, wires: slices.Clone(g.Wires), scratch: &scratch{}}
 	b.columns = make([][]int, slices.Max(columns)+1)
 	for i, n := range g.Nodes {
 		up, down := b.margins(n)
@@ -70,6 +72,7 @@ func newBoard(g Graph, r Rules, columns []int) *board {
 		b.lead(i)
 	}
 	b.index()
+	b.shared = b.groups()
 	return b
 }
 

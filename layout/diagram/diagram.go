@@ -4,8 +4,8 @@
 //
 // Tiles stand in columns from the supply (left) to the ground (right), numbered by
 // the longest paths; the tiles of a column stand in the order of what they are
-// joined to. The graph library is asked for columns where wires form a ring, and
-// for other orders where wires still cross. Then come heights on a grid such
+// joined to, tried from several starting sequences. The graph library is asked for
+// columns where several wires close rings. Then come heights on a grid such
 // that many wires run straight, a free lane through every column that a long wire
 // passes, and between the columns channels in which every wire that changes its
 // height has a track of its own (channel routing by tracks with order constraints,
@@ -134,8 +134,9 @@ func Lay(g Graph, r Rules, columns []int) *Layout {
 		}
 	}
 	var best *Layout
+	known := map[string]bool{}
 	for try := range max(r.Tries, 1) {
-		for _, l := range attempt(g, r, columns, try) {
+		for _, l := range attempt(g, r, columns, try, known) {
 			if best == nil || l.cost() < best.cost()-1e-9 {
 				best = l
 			}
@@ -156,17 +157,27 @@ func (l *Layout) cost() float64 {
 	return c
 }
 
-// attempt lays the graph out in one order, with less and with more height to use.
-func attempt(g Graph, r Rules, columns []int, try int) []*Layout {
+// attempt lays the graph out in one order that is not known yet, with less and with
+// more height to use; with the least alone where nothing can be better.
+func attempt(g Graph, r Rules, columns []int, try int, known map[string]bool) []*Layout {
 	b := newBoard(g, r, columns)
 	b.order(try)
+	if key := fmt.Sprint(b.columns); known[key] {
+		return nil
+	} else {
+		known[key] = true
+	}
 	tight := b.tight()
 	began := heights(b.items)
 	var out []*Layout
 	for _, bound := range []float64{tight, b.ceil(tight * 1.3), math.Floor(r.H/r.Grid) * r.Grid} {
 		b.restore(began)
 		b.settle(math.Max(bound, tight))
-		out = append(out, b.finish())
+		l := b.finish()
+		out = append(out, l)
+		if l.Fits && l.Crossings+l.Bends == 0 {
+			break
+		}
 	}
 	return out
 }

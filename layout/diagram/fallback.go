@@ -3,18 +3,22 @@ package diagram
 import "slices"
 
 // tightPaths numbers the columns by the longest paths and then pulls nodes to
-// where their wires are shortest, as far as all wires still lead onward; nil when
-// wires form a ring.
+// where their wires are shortest, as far as all wires still lead onward but one
+// that may close a ring, as a sensor's return does; nil when more than one would.
 func tightPaths(g Graph) []int {
 	column := longestPaths(g)
 	last := slices.Max(column)
 	before, after := make([][]int, len(g.Nodes)), make([][]int, len(g.Nodes))
+	rings := 0
 	for _, w := range g.Wires {
 		if flow(g, w) != "" {
 			continue
 		}
 		if column[w.To.Node] <= column[w.From.Node] {
-			return nil
+			if rings++; rings > 1 {
+				return nil
+			}
+			continue
 		}
 		after[w.From.Node] = append(after[w.From.Node], w.To.Node)
 		before[w.To.Node] = append(before[w.To.Node], w.From.Node)

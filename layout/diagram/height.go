@@ -82,13 +82,33 @@ func (b *board) permuteByHeight() {
 	b.permuteBy(rank)
 }
 
+// scratch is the memory of settleColumn, kept from column to column.
+type scratch struct {
+	best  [][]float64 // cheapest cost of the items up to i with i at or above step k
+	at    [][]int
+	costs []float64
+	steps []int
+}
+
+// rows gives room for a number of items with that many steps each; what stands in it
+// is of no meaning.
+func (s *scratch) rows(items, steps int) ([][]float64, [][]int) {
+	if n := items * steps; n > len(s.costs) {
+		s.costs, s.steps = make([]float64, n), make([]int, n)
+	}
+	s.best, s.at = s.best[:0], s.at[:0]
+	for i := range items {
+		s.best = append(s.best, s.costs[i*steps:(i+1)*steps])
+		s.at = append(s.at, s.steps[i*steps:(i+1)*steps])
+	}
+	return s.best, s.at
+}
+
 // settleColumn finds the best heights of one column, the others held.
 func (b *board) settleColumn(col []int, bound float64) {
 	steps := int(math.Floor(bound/b.r.Grid+1e-9)) + 1
-	best := make([][]float64, len(col)) // cheapest cost of the items up to i with i at or above step k
-	at := make([][]int, len(col))
+	best, at := b.scratch.rows(len(col), steps)
 	for i, it := range col {
-		best[i], at[i] = make([]float64, steps), make([]int, steps)
 		for k := range steps {
 			cost := b.costAt(it, float64(k)*b.r.Grid, bound)
 			if i > 0 {

@@ -2,43 +2,30 @@ package diagram
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
-	"sort"
-	"strings"
 )
 
-// order puts the items of each column in order, then swaps neighbours for as long
-// as crossings become fewer. The first try's order is by the middle of what each
-// item is joined to; the later ones are the library's for the graph written down
-// in the try's own sequence.
+// order puts the items of each column in order by the middle of what each is joined
+// to, then moves items for as long as crossings become fewer. A later try begins
+// from a shuffled sequence of its own.
 func (b *board) order(try int) {
-	if try == 0 {
-		b.byMiddles()
-	} else {
-		b.byLibrary(try - 1)
+	if try > 0 {
+		b.shuffle(try)
 	}
+	b.byMiddles()
 	b.gather()
 	b.untangle()
 	b.stack()
 }
 
-func (b *board) byLibrary(try int) {
-	spots, err := runDot(b.dot(try), len(b.items))
-	if err != nil {
-		spots = nil // all stand at 0: the order in which they were given
+// shuffle puts each column's items in a sequence of the try's own.
+func (b *board) shuffle(try int) {
+	rng := rand.New(rand.NewPCG(uint64(try), 7))
+	for _, col := range b.columns {
+		rng.Shuffle(len(col), func(i, j int) { col[i], col[j] = col[j], col[i] })
 	}
-	for c := range b.columns {
-		col := b.columns[c]
-		y := func(it int) float64 { return -spots[fmt.Sprintf("i%d", it)].Y }
-		sort.SliceStable(col, func(i, j int) bool { return y(col[i]) < y(col[j]) })
-		for _, it := range col {
-			b.items[it].y = y(it)/perMM - b.items[it].h/2
-		}
-	}
-	b.normalise()
 }
 
 // middleSweeps is how often the columns are gone through, onward and back.
@@ -127,97 +114,6 @@ func (b *board) key(it int) string {
 func (b *board) leads(it int) bool {
 	n := b.items[it].node
 	return n >= 0 && b.g.Nodes[n].Lead
-}
-
-// dot writes the graph with its lanes; a chain of bare nodes holds the columns.
-func (b *board) dot(try int) string {
-	rng := rand.New(rand.NewPCG(uint64(try), 7))
-	var s strings.Builder
-	fmt.Fprintf(&s, "digraph g {rankdir=LR;splines=line;ranksep=0.5;nodesep=%s;node [shape=plain];\n", inches(b.r.Gap))
-	s.WriteString("edge [weight=1];\n")
-	for c := range b.columns {
-		fmt.Fprintf(&s, "c%d [shape=box fixedsize=true label=\"\" width=0.1 height=0.01];\n", c)
-		if c > 0 {
-			fmt.Fprintf(&s, "c%d -> c%d [weight=0];\n", c-1, c)
-		}
-	}
-	for _, i := range sequence(len(b.items), try, rng) {
-		fmt.Fprintf(&s, "i%d [label=<%s>];\n", i, b.table(i))
-	}
-	for c, col := range b.columns {
-		fmt.Fprintf(&s, "{rank=same; c%d", c)
-		for _, it := range col {
-			fmt.Fprintf(&s, "; i%d", it)
-		}
-		s.WriteString("}\n")
-	}
-	for _, i := range sequence(len(b.segs), try, rng) {
-		s.WriteString(b.dotEdge(i))
-	}
-	s.WriteString("}\n")
-	return s.String()
-}
-
-// sequence is the numbers below n in their order, or shuffled by a later try.
-func sequence(n, try int, rng *rand.Rand) []int {
-	out := make([]int, n)
-	for i := range out {
-		out[i] = i
-	}
-	if try > 0 {
-		rng.Shuffle(n, func(i, j int) { out[i], out[j] = out[j], out[i] })
-	}
-	return out
-}
-
-func (b *board) dotEdge(i int) string {
-	s := b.segs[i]
-	if s.fromL == s.toL {
-		return "" // turns back within its channel: no order follows from it
-	}
-	left, right := s.from, s.to
-	if !s.fromL {
-		left, right = right, left
-	}
-	weight := 1
-	if left.pin < 0 && right.pin < 0 {
-		weight = 4
-	}
-	return fmt.Sprintf("i%d:%s:e -> i%d:%s:w [weight=%d];\n", left.item, b.port(left), right.item, b.port(right), weight)
-}
-
-func (b *board) port(p place) string { return fmt.Sprintf("p%d", points(p.offset)) }
-
-func points(mm float64) int { return int(math.Round(mm * perMM)) }
-
-// table is a node without text, with a port at the height of each pin.
-func (b *board) table(i int) string {
-	it := b.items[i]
-	heights := []int{points(b.r.Grid)}
-	if it.node >= 0 {
-		heights = nil
-		for _, p := range b.g.Nodes[it.node].Pins {
-			heights = append(heights, points(it.up+p.Y))
-		}
-		slices.Sort(heights)
-		heights = slices.Compact(heights)
-	}
-	var s strings.Builder
-	s.WriteString(`<TABLE BORDER="0" CELLBORDER="0" CELLSPACING="0" CELLPADDING="0">`)
-	row := func(h int, port string) {
-		if h > 0 {
-			fmt.Fprintf(&s, `<TR><TD%s FIXEDSIZE="TRUE" WIDTH="8" HEIGHT="%d"></TD></TR>`, port, h)
-		}
-	}
-	at := 0
-	for _, h := range heights {
-		row(h-1-at, "")
-		row(2, fmt.Sprintf(` PORT="p%d"`, h))
-		at = h + 1
-	}
-	row(points(it.h)-at, "")
-	s.WriteString("</TABLE>")
-	return s.String()
 }
 
 // untangle swaps neighbours of a column while that takes crossings away.

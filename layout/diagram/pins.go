@@ -1,6 +1,9 @@
 package diagram
 
-import "sort"
+import (
+	"slices"
+	"sort"
+)
 
 // permutePins lets the wires of one terminal change places so that they leave
 // in the order of the heights to which they go.
@@ -10,10 +13,13 @@ func (b *board) permutePins() {
 
 // permuteBy is permutePins with the height of each item given.
 func (b *board) permuteBy(rank []float64) {
-	for _, group := range b.groups() {
-		b.permute(group, rank)
+	moved := false
+	for _, group := range b.shared {
+		moved = b.permute(slices.Clone(group), rank) || moved
 	}
-	b.index()
+	if moved {
+		b.index()
+	}
 }
 
 // landing is one wire's end on a node.
@@ -44,6 +50,7 @@ func (b *board) keyOf(p place) (groupKey, bool) {
 }
 
 // groups gives the landings of each terminal that takes several wires on one side.
+// They stay the same whichever of them change places.
 func (b *board) groups() [][]landing {
 	byGroup := map[groupKey][]landing{}
 	var keys []groupKey
@@ -72,7 +79,10 @@ func (b *board) groups() [][]landing {
 	return out
 }
 
-func (b *board) permute(group []landing, rank []float64) {
+// permute gives the wires of a terminal its places in the order of their aims; it
+// tells whether any moved.
+func (b *board) permute(group []landing, rank []float64) bool {
+	moved := false
 	pins := make([]place, len(group))
 	for i, l := range group {
 		pins[i] = *b.end(l)
@@ -81,6 +91,10 @@ func (b *board) permute(group []landing, rank []float64) {
 	sort.SliceStable(pins, func(i, j int) bool { return own(pins[i]) < own(pins[j]) })
 	sort.SliceStable(group, func(i, j int) bool { return b.aim(group[i], rank) < b.aim(group[j], rank) })
 	for i, l := range group {
+		if *b.end(l) == pins[i] {
+			continue
+		}
+		moved = true
 		*b.end(l) = pins[i]
 		w := &b.wires[b.segs[l.seg].wire]
 		e := End{b.items[pins[i].item].node, pins[i].pin}
@@ -90,6 +104,7 @@ func (b *board) permute(group []landing, rank []float64) {
 			w.To = e
 		}
 	}
+	return moved
 }
 
 func (b *board) end(l landing) *place {

@@ -99,12 +99,18 @@ func (s *sheets) version(number int, st *strip, f look, area sheet.Rect, force b
 		return v
 	}
 	if columns := s.columns(v.graph.Graph); columns != nil {
-		v.layout = diagram.Lay(v.graph.Graph, diagram.Rules{
-			Grid: 1.25, Gap: 2.5, Track: f.track(), Stub: 2, Spread: 16, FlagUp: f.above(), FlagDown: f.below(), W: area.W, H: area.H, Tries: 3, Force: force,
-		}, columns)
+		v.layout = diagram.Lay(v.graph.Graph, f.rules(area, force), columns)
 	}
 	s.laid[key] = v.layout
 	return v
+}
+
+// rules are the distances of a look.
+func (f look) rules(area sheet.Rect, force bool) diagram.Rules {
+	return diagram.Rules{
+		Grid: 1.25, Gap: 2.5, Track: f.track(), Stub: 2, Spread: 16, FlagUp: f.above(), FlagDown: f.below(),
+		W: area.W, H: area.H, Tries: 8, Force: force,
+	}
 }
 
 // track is the distance of upright wires side by side.
