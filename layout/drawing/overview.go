@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -31,11 +30,11 @@ func (s *sheets) feeders() []feeder {
 		in := setOf(c.Wires)
 		for _, id := range s.partsOf(c.Wires) {
 			p := &s.h.Parts[id]
-			if p.Kind == harness.Ground || s.broughtTo(p, in) {
+			if p.Kind == harness.Ground || (p.Kind != harness.FusePanel && s.broughtTo(p, in)) {
 				continue
 			}
 			for _, t := range s.touched(p, in) {
-				if _, onward := s.liveWires(t, in); len(onward) == 0 || t == s.minus(p) {
+				if brought, onward := s.liveWires(t, in); len(onward) == 0 || len(brought) > 0 || t == s.minus(p) {
 					continue
 				}
 				if _, ok := at[id]; !ok {
@@ -123,105 +122,6 @@ func (s *sheets) inFlow(all []feeder) []feeder {
 		rest = slices.Delete(rest, max(at, 0), max(at, 0)+1)
 	}
 	return out
-}
-
-// Sizes of the overview, mm.
-const (
-	columnGap = 8.0
-	leastWide = 115.0 // of a column
-	tapHigh   = 6.4
-	blockGap  = 5.0
-	feedHigh  = 12.0
-	tapIn     = 8.0 // from the trunk to the tap's words
-)
-
-// overview draws what feeds what: each supply, panel or switch with the circuits
-// that begin there, on as many sheets as that takes.
-func (s *sheets) overview() []Drawing {
-	blocks := s.feeders()
-	if len(s.h.Circuits) < 2 || len(blocks) == 0 {
-		return nil
-	}
-	const title, sub = "Overview", "what feeds what, and on which sheet each circuit is drawn"
-	area := s.area(title, sub)
-	columns := max(1, int((area.W+columnGap)/(leastWide+columnGap)))
-	wide := (area.W - columnGap*float64(columns-1)) / float64(columns)
-	var out []Drawing
-	var c sheet.Canvas
-	column, y := 0, area.Y
-	turn := func() {
-		column, y = column+1, area.Y
-		if column == columns {
-			out = append(out, Drawing{Title: title, Subtitle: sub, Marks: c.Marks, Area: area})
-			c, column = sheet.Canvas{}, 0
-		}
-	}
-	for _, f := range blocks {
-		for first := true; len(f.taps) > 0; first = false {
-			n := int((area.Bottom() - y - feedHigh) / tapHigh)
-			if y > area.Y && n < min(len(f.taps), 3) {
-				turn()
-				n = int((area.H - feedHigh) / tapHigh)
-			}
-			n = min(max(n, 1), len(f.taps))
-			s.feed(&c, sheet.Rect{X: area.X + float64(column)*(wide+columnGap), Y: y, W: wide}, f, f.taps[:n], first)
-			y += feedHigh + float64(n)*tapHigh + blockGap
-			f.taps = f.taps[n:]
-		}
-	}
-	return append(out, Drawing{Title: title, Subtitle: sub, Marks: c.Marks, Area: area})
-}
-
-// feed draws one feeder with some of its taps from the top left of an area.
-func (s *sheets) feed(c *sheet.Canvas, r sheet.Rect, f feeder, taps []tap, first bool) {
-	p := &s.h.Parts[f.part]
-	symbol.Edge(c, symbol.RoleOf(p.Kind), sheet.Rect{X: r.X, Y: r.Y, W: r.W, H: feedHigh - 1})
-	name := p.Ref
-	if p.Name != p.Ref {
-		name += " · " + p.Name
-	}
-	if !first {
-		name += " (continued)"
-	}
-	room := r.W - 8
-	c.Text(r.X+4, r.Y+4.7, fit(name, sheet.Bold, room), sheet.Strong(sheet.SizeBody))
-	under := s.place(p)
-	if len(f.fedBy) > 0 {
-		under = "fed by circuit " + circuitName(s.h.Circuits[f.fedBy[0]]) + ","
-		w := room - symbol.Width(symbol.Mark(""), sheet.Regular, sheet.SizeBody)
-		under = fit(under, sheet.Regular, w) + " " + symbol.Mark(s.circuitAnchor(f.fedBy[0]))
-	}
-	c.Text(r.X+4, r.Y+9.2, under, sheet.Plain(sheet.SizeBody).In(sheet.Grey))
-	trunk := r.X + 4
-	bottom := r.Y + feedHigh + (float64(len(taps))-0.5)*tapHigh
-	c.Line(trunk, r.Y+feedHigh-1, trunk, bottom, sheet.Solid(0.7))
-	for i, t := range taps {
-		s.tap(c, sheet.Rect{X: trunk, Y: r.Y + feedHigh + float64(i)*tapHigh, W: r.Right() - trunk, H: tapHigh}, p, t)
-	}
-}
-
-func (s *sheets) circuitAnchor(c harness.CircuitID) string {
-	return "circuit/" + s.h.Circuits[c].Key
-}
-
-// tap draws one branch: the terminal, its fuse, the circuit and where it is drawn.
-func (s *sheets) tap(c *sheet.Canvas, r sheet.Rect, p *harness.Part, t tap) {
-	mid := r.Y + r.H/2
-	base := mid + sheet.SizeBody*typeface.CapHeight/2
-	c.Line(r.X, mid, r.X+tapIn-1.5, mid, sheet.Solid(0.35))
-	c.Circle(r.X, mid, 0.9, sheet.Filled(sheet.Ink))
-	name := s.h.Terminals[t.terminal].Full
-	x := r.X + tapIn
-	c.Text(x, base, name, sheet.Strong(sheet.SizeBody))
-	x += max(14, typeface.Width(name, sheet.Bold, sheet.SizeBody)+2)
-	if f := s.fuseOf(p.ID, s.h.Terminals[t.terminal].Name); f != nil && p.Kind == harness.FusePanel {
-		x += symbol.Chip(c, x, mid, amps(float64(f.Rating))) + 2
-	}
-	ref := symbol.Mark(s.circuitAnchor(t.circuit))
-	room := r.Right() - x - symbol.Width(ref, sheet.Regular, sheet.SizeBody) - 3
-	c.Text(x, base, fit(circuitName(s.h.Circuits[t.circuit]), sheet.Regular, room), sheet.Plain(sheet.SizeBody))
-	c.Text(r.Right(), base, ref, sheet.Plain(sheet.SizeBody).At(sheet.Right).In(sheet.Grey))
-	c.Line(r.X+tapIn, r.Bottom(), r.Right(), r.Bottom(), sheet.Solid(sheet.Hair).In(sheet.Rule))
 }
 
 // fit shortens a text to a width, with an ellipsis where something is left out.
