@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -62,47 +63,97 @@ func (s *sheets) drawnOn(page []rail, r rail) bool {
 	})
 }
 
-// between draws the lines of a sheet. Each circuit has a track of its own in a
-// gutter, and one above the columns where it has to pass some: the lower its row
-// the further to the left, so that few cross.
+// between draws the lines of a sheet.
 func (s *sheets) between(c *sheet.Canvas, page []rail, area sheet.Rect, wide float64) {
-	all := s.feeds(page)
-	slices.SortStableFunc(all, func(a, b feed) int { return cmp.Compare(b.from.Y, a.from.Y) })
-	track := s.tracks(all)
-	edge := func(g int) float64 { return area.X + float64(g)*(wide+gutter) + wide }
-	for _, f := range all {
-		at := func(g int) float64 {
-			t := track[g]
-			step := min(2.0, (gutter-4)/float64(len(t)))
-			return edge(g) + 2 + step*(float64(slices.Index(t, f.circuit))+0.5)
-		}
-		points := []sheet.Point{{X: f.from.X + 1, Y: f.from.Y}, {X: at(f.out), Y: f.from.Y}}
-		if f.out != f.in {
-			top := track[-1]
-			y := area.Y + lanes - 2 - min(1.6, (lanes-2)/float64(len(top)))*float64(slices.Index(top, f.circuit))
-			points = append(points, sheet.Point{X: at(f.out), Y: y}, sheet.Point{X: at(f.in), Y: y})
-		}
-		points = append(points, sheet.Point{X: at(f.in), Y: f.to.Y}, f.to)
-		c.Polyline(points, sheet.Solid(1.8).In(sheet.White))
-		c.Polyline(points, sheet.Rounded(0.5))
-		arrowAt(c, f.to, f.leftward)
+	g := gutters{feeds: s.feeds(page), area: area, wide: wide}
+	for i, line := range g.least() {
+		c.Polyline(line, sheet.Solid(1.8).In(sheet.White))
+		c.Polyline(line, sheet.Rounded(0.5))
+		arrowAt(c, g.feeds[i].to, g.feeds[i].leftward)
 	}
 }
 
-// tracks gives the circuits in each gutter, and at -1 those above the columns, in
-// the order of their tracks.
-func (s *sheets) tracks(all []feed) map[int][]harness.CircuitID {
-	out := map[int][]harness.CircuitID{}
-	add := func(g int, c harness.CircuitID) {
-		if !slices.Contains(out[g], c) {
-			out[g] = append(out[g], c)
+// gutters leads the lines of a sheet. Each circuit has a track of its own in a
+// gutter, and one above the columns where it has to pass some.
+type gutters struct {
+	feeds []feed
+	area  sheet.Rect
+	wide  float64
+}
+
+// least gives the lines in the order of tracks, of those tried, that crosses least:
+// first the lower a row the further to the left, then with two circuits changed
+// about for as long as that helps.
+func (g gutters) least() []meter.Line {
+	var order []harness.CircuitID
+	slices.SortStableFunc(g.feeds, func(a, b feed) int { return cmp.Compare(b.from.Y, a.from.Y) })
+	for _, f := range g.feeds {
+		if !slices.Contains(order, f.circuit) {
+			order = append(order, f.circuit)
 		}
 	}
-	for _, f := range all {
-		add(f.out, f.circuit)
-		add(f.in, f.circuit)
+	best := g.lines(order)
+	fewest := meter.Crossings(best)
+	for again := true; again; {
+		again = false
+		for i := range order {
+			for j := range i {
+				order[i], order[j] = order[j], order[i]
+				lines := g.lines(order)
+				if n := meter.Crossings(lines); n < fewest {
+					best, fewest, again = lines, n, true
+					continue
+				}
+				order[i], order[j] = order[j], order[i]
+			}
+		}
+	}
+	return best
+}
+
+// lines gives the points of each line with the tracks in some order.
+func (g gutters) lines(order []harness.CircuitID) []meter.Line {
+	track := g.tracks(order)
+	at := func(gutterNo int, c harness.CircuitID) float64 {
+		t := track[gutterNo]
+		step := min(2.0, (gutter-4)/float64(len(t)))
+		return g.area.X + float64(gutterNo)*(g.wide+gutter) + g.wide + 2 + step*(float64(slices.Index(t, c))+0.5)
+	}
+	var out []meter.Line
+	for _, f := range g.feeds {
+		x := at(f.out, f.circuit)
+		line := meter.Line{{X: f.from.X + 1, Y: f.from.Y}, {X: x, Y: f.from.Y}}
 		if f.out != f.in {
-			add(-1, f.circuit)
+			top := track[-1]
+			y := g.area.Y + lanes - 2 - min(1.6, (lanes-2)/float64(len(top)))*float64(slices.Index(top, f.circuit))
+			line = append(line, sheet.Point{X: x, Y: y})
+			x = at(f.in, f.circuit)
+			line = append(line, sheet.Point{X: x, Y: y})
+		}
+		out = append(out, append(line, sheet.Point{X: x, Y: f.to.Y}, f.to))
+	}
+	return out
+}
+
+// tracks gives the circuits in each gutter, and at -1 those above the columns, in
+// their order.
+func (g gutters) tracks(order []harness.CircuitID) map[int][]harness.CircuitID {
+	out := map[int][]harness.CircuitID{}
+	add := func(at int, c harness.CircuitID) {
+		if !slices.Contains(out[at], c) {
+			out[at] = append(out[at], c)
+		}
+	}
+	for _, c := range order {
+		for _, f := range g.feeds {
+			if f.circuit != c {
+				continue
+			}
+			add(f.out, c)
+			add(f.in, c)
+			if f.out != f.in {
+				add(-1, c)
+			}
 		}
 	}
 	return out

@@ -1,6 +1,7 @@
 // Package meter measures on finished marks what no sheet may have: a text on a
 // text, a line through a text, anything outside its area, letters too small to
-// read. The tests of all packages that draw use it, so that they mean the same.
+// read, lines that cross. The tests of all packages that draw use it, so that they
+// mean the same, and what leads lines counts with it.
 //
 // In: marks in the order in which they are painted, mm. Out: the faults in words,
 // in the order of the marks; none where all is well. What a later fill covers is
