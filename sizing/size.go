@@ -31,16 +31,17 @@ func Size(h *harness.Harness, found source.Problems) (*Result, error) {
 	found = append(found, problems...)
 	fitted, problems := fit.All(h, ways, chosen)
 	found = append(found, problems...)
-	reels := fit.Reels(h, ways, chosen.Wires, colours)
 	r := &Result{
 		Ways: ways, Wires: chosen.Wires, Colours: colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
-		Relays: chosen.Relays, Contacts: chosen.Contacts, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Splices: fitted.Splices, Runs: fitted.Runs, Reels: reels,
-		Shopping: fit.Shopping(h, chosen, fitted, reels), Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
+		Relays: chosen.Relays, Contacts: chosen.Contacts, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Splices: fitted.Splices, Runs: fitted.Runs,
+		Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
 		Copper:  Copper{chosen.CopperMass, chosen.CopperBound},
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
 	}
-	r.Findings = append(found, held(h, r)...).Sorted()
 	marked(h, r)
+	r.Reels = fit.Reels(h, ways, chosen.Wires, colours, r.Kept)
+	r.Shopping = fit.Shopping(h, chosen, fitted, r.Reels)
+	r.Findings = append(found, held(h, r)...).Sorted()
 	return r, nil
 }
 

@@ -81,7 +81,7 @@ func fitted(t *testing.T, a page.Ask) page.Ask {
 	c := choose.Chosen{Wires: a.R.Wires}
 	got, _ := fit.All(a.H, a.R.Ways, c)
 	a.R.Ends, a.R.Splices, a.R.Runs = got.Ends, got.Splices, got.Runs
-	a.R.Reels = fit.Reels(a.H, a.R.Ways, a.R.Wires, a.R.Colours)
+	a.R.Reels = fit.Reels(a.H, a.R.Ways, a.R.Wires, a.R.Colours, a.R.Kept)
 	a.R.Shopping = fit.Shopping(a.H, c, got, a.R.Reels)
 	return a
 }

@@ -57,7 +57,7 @@ func builtRule(a page.Ask) string {
 	if n == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" %d of %d are marked built: they are in the vehicle and not cut again; the sums hold them too.", n, len(a.H.Wires))
+	return fmt.Sprintf(" %d of %d are marked built: they are in the vehicle, and neither cut again nor bought.", n, len(a.H.Wires))
 }
 
 // cutCell is a box to tick, or the word that there is nothing to cut.
@@ -114,6 +114,7 @@ func total(reels []fit.Reel) fit.Reel {
 	var sum fit.Reel
 	for _, r := range reels {
 		sum.Wires = append(sum.Wires, r.Wires...)
+		sum.Built += r.Built
 		sum.Need += r.Need
 		sum.Buy += r.Buy
 		sum.Copper += r.Copper
@@ -123,7 +124,11 @@ func total(reels []fit.Reel) fit.Reel {
 
 func reelSums(reels []fit.Reel, imperial bool) string {
 	sum := total(reels)
-	return list(", ", page.Counted(len(sum.Wires), "wire"), metres(sum.Need, imperial)+" cut", toBuy(sum.Buy, imperial)+" to buy", copper(sum.Copper))
+	built := ""
+	if sum.Built > 0 {
+		built = fmt.Sprintf("%d built", sum.Built)
+	}
+	return list(", ", page.Counted(len(sum.Wires), "wire"), built, metres(sum.Need, imperial)+" cut", toBuy(sum.Buy, imperial)+" to buy", copper(sum.Copper))
 }
 
 func copper(g unit.Gram) string { return firm(g.String()) + " copper" }

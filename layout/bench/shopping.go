@@ -39,9 +39,14 @@ func wireRows(a page.Ask) []table.Row {
 	imperial := a.H.Sheet.Imperial
 	var rows []table.Row
 	for _, group := range gauges(a.R.Reels) {
+		if sum := total(group); sum.ToCut() == 0 {
+			continue
+		}
 		rows = append(rows, table.Heading(joined("Wire", group[0].Gauge.String(), wall(group[0].Insulation)), reelSums(group, imperial)))
 		for _, r := range group {
-			rows = append(rows, wireRow(r, imperial))
+			if r.ToCut() > 0 {
+				rows = append(rows, wireRow(r, imperial))
+			}
 		}
 	}
 	if len(rows) == 0 {
@@ -59,7 +64,7 @@ func wireRow(r fit.Reel, imperial bool) table.Row {
 		{Draw: table.TickBox()},
 		{S: joined(pair.String(), colour.Words(pair)), Draw: page.SwatchDrawing(pair)},
 		table.Strong(toBuy(r.Buy, imperial)),
-		table.Text(joined(page.Counted(len(r.Wires), "wire"), metres(r.Need, imperial)+" cut")),
+		table.Text(joined(page.Counted(r.ToCut(), "wire"), metres(r.Need, imperial)+" cut")),
 		{Draw: table.Blank(priceRoom)},
 	}}
 }

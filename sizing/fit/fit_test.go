@@ -247,12 +247,12 @@ func TestReelsFromTheShelf(t *testing.T) {
 	s.h.Practice.Sold = []unit.Millimetre{2500, 10000}
 	bk := colour.Choice{Pair: colour.Pair{Base: "BK"}}
 	colours := []colour.Choice{bk, bk, bk, bk}
-	r := Reels(s.h, s.ways, s.c.Wires, colours)[0]
+	r := Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
 	require.Equal(t, unit.Millimetre(5000), r.Buy, "4 m and the spare of 0.4 m in reels of 2.5 m")
 	require.Equal(t, r.Buy, r.Bound)
 
 	s.h.Practice.Stock = []harness.Stock{{Gauge: mm2("1"), Colours: []harness.StockColour{{Base: "BK", Left: []unit.Millimetre{2100, 300}}}}}
-	r = Reels(s.h, s.ways, s.c.Wires, colours)[0]
+	r = Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
 	require.Equal(t, unit.Millimetre(2500), r.Buy)
 	require.True(t, r.Cuts[0].Shelf)
 	require.Len(t, r.Cuts[0].Wires, 2)
@@ -264,7 +264,7 @@ func TestReelsFromTheShelf(t *testing.T) {
 	require.InDelta(t, float64(r.Need), float64(cut-over), 1e-6)
 
 	s.ways[2].Length = 11000
-	r = Reels(s.h, s.ways, s.c.Wires, colours)[0]
+	r = Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
 	require.Equal(t, []harness.WireID{2}, r.TooLong)
 }
 
@@ -275,7 +275,7 @@ func TestReelsAndShopping(t *testing.T) {
 	s.wire(s.at("K1", "9"), s.at("F1", "1"), mm2("1"), 2500)
 	bk, rd := colour.Choice{Pair: colour.Pair{Base: "BK"}}, colour.Choice{Pair: colour.Pair{Base: "RD", Tracer: "WH"}}
 	colours := []colour.Choice{bk, bk, bk, bk}
-	reels := Reels(s.h, s.ways, s.c.Wires, colours)
+	reels := Reels(s.h, s.ways, s.c.Wires, colours, nil)
 	require.Len(t, reels, 3)
 	require.Equal(t, []harness.WireID{3, 0}, reels[0].Wires, "the longest is cut first")
 	require.Equal(t, unit.Millimetre(3000), reels[0].Need)
@@ -283,7 +283,7 @@ func TestReelsAndShopping(t *testing.T) {
 	require.InDelta(t, 8.89*3, float64(reels[0].Copper), 1e-9)
 	require.Equal(t, "2.5", reels[1].Gauge.Size)
 	colours[3] = rd
-	require.Len(t, Reels(s.h, s.ways, s.c.Wires, colours), 4)
+	require.Len(t, Reels(s.h, s.ways, s.c.Wires, colours, nil), 4)
 	out, _ := All(s.h, s.ways, s.c)
 	items := Shopping(s.h, s.c, out, reels)
 	byWhat := map[string]Item{}
@@ -460,4 +460,24 @@ func looms(n int, mm unit.Millimetre) *shed {
 		s.ways[w].Places = []harness.PlaceID{0, 1}
 	}
 	return s
+}
+
+// What is built is listed, and neither cut nor bought again.
+func TestReelsLeaveOutWhatIsBuilt(t *testing.T) {
+	s := looms(4, 2)
+	bk := colour.Choice{Pair: colour.Pair{Base: "BK"}}
+	colours := []colour.Choice{bk, bk, bk, bk}
+	all := Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
+	r := Reels(s.h, s.ways, s.c.Wires, colours, []harness.KeptState{harness.Built, harness.Planned, harness.Built, ""})[0]
+	require.Equal(t, all.Wires, r.Wires)
+	require.Equal(t, 2, r.ToCut())
+	require.Equal(t, all.Need/2, r.Need)
+	require.Less(t, r.Buy, all.Buy)
+	for _, c := range r.Cuts {
+		require.NotContains(t, c.Wires, harness.WireID(0))
+	}
+	built := harness.Built
+	r = Reels(s.h, s.ways, s.c.Wires, colours, []harness.KeptState{built, built, built, built})[0]
+	require.Empty(t, r.Cuts)
+	require.Zero(t, r.Buy)
 }

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"example.com/loomfolio/sizing/choose"
@@ -19,8 +20,10 @@ import (
 // the lengths that are sold, by the metre (foot on an imperial sheet) where the
 // practice names none. The practice's spare share is bought with it. From each
 // length the longest is cut first, so that the rest serves the short ones.
-// Without colours every reel is plain.
-func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []colour.Choice) []Reel {
+// Without colours every reel is plain. Wires that kept (by WireID, nil for none)
+// says are built are listed, and neither cut nor bought.
+func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []colour.Choice, kept []harness.KeptState) []Reel {
+	built := func(w harness.WireID) bool { return int(w) < len(kept) && kept[w] == harness.Built }
 	type key struct {
 		gauge                    unit.Gauge
 		insulation, base, tracer string
@@ -41,22 +44,30 @@ func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []
 			out = append(out, Reel{Gauge: w.Gauge, Insulation: w.Insulation, Base: pair.Base, Tracer: pair.Tracer})
 		}
 		out[n].Wires = append(out[n].Wires, harness.WireID(i))
-		out[n].Need += ways[i].Length
+		if built(harness.WireID(i)) {
+			out[n].Built++
+		} else {
+			out[n].Need += ways[i].Length
+		}
 		out[n].Copper += rating.CopperMass(w.Area, ways[i].Length)
 	}
 	sort.SliceStable(out, func(a, b int) bool { return cutBefore(&out[a], &out[b], wires) })
 	for i := range out {
 		list := out[i].Wires
 		sort.SliceStable(list, func(a, b int) bool { return ways[list[a]].Length > ways[list[b]].Length })
-		plan(h, ways, &out[i])
+		plan(h, ways, &out[i], slices.DeleteFunc(slices.Clone(list), built))
 	}
 	return out
 }
 
-// plan fills in what is cut from which length, and what is bought.
-func plan(h *harness.Harness, ways []route.Way, r *Reel) {
+// plan fills in which of the wires that are to be cut is cut from which length,
+// and what is bought.
+func plan(h *harness.Harness, ways []route.Way, r *Reel, wires []harness.WireID) {
+	if len(wires) == 0 {
+		return
+	}
 	p := cutting.Problem{Sold: sold(h), Left: onShelf(h, r)}
-	for _, w := range r.Wires {
+	for _, w := range wires {
 		p.Pieces = append(p.Pieces, tenths(ways[w].Length))
 	}
 	p.Pieces = append(p.Pieces, spares(h, r, p.Pieces)...)
@@ -64,8 +75,8 @@ func plan(h *harness.Harness, ways []route.Way, r *Reel) {
 	for _, l := range found.Lengths {
 		cut := Cut{Whole: millimetres(l.Whole), Shelf: l.Left, Over: millimetres(l.Over)}
 		for _, i := range l.Cuts {
-			if i < len(r.Wires) {
-				cut.Wires = append(cut.Wires, r.Wires[i])
+			if i < len(wires) {
+				cut.Wires = append(cut.Wires, wires[i])
 			} else {
 				cut.Over += millimetres(p.Pieces[i]) // the spare stays on it
 			}
@@ -75,8 +86,8 @@ func plan(h *harness.Harness, ways []route.Way, r *Reel) {
 		}
 	}
 	for _, i := range found.TooLong {
-		if i < len(r.Wires) {
-			r.TooLong = append(r.TooLong, r.Wires[i])
+		if i < len(wires) {
+			r.TooLong = append(r.TooLong, wires[i])
 		}
 	}
 	r.Buy, r.Bound = millimetres(found.Bought), millimetres(found.Bound)

@@ -97,11 +97,14 @@ func (b *basket) sorted() []Item {
 
 func (b *basket) wire(reels []Reel) {
 	for _, r := range reels {
+		if r.ToCut() == 0 {
+			continue
+		}
 		what := r.Gauge.String() + " " + r.Insulation
 		if r.Base != "" {
 			what += " " + colour.Pair{Base: r.Base, Tracer: r.Tracer}.String()
 		}
-		b.add("wire", what, float64(r.Buy)/1000, "m", fmt.Sprintf("%d wires", len(r.Wires)))
+		b.add("wire", what, float64(r.Buy)/1000, "m", fmt.Sprintf("%d wires", r.ToCut()))
 	}
 }
 

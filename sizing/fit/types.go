@@ -91,14 +91,18 @@ type Reel struct {
 	Insulation string
 	Base       string
 	Tracer     string
-	Wires      []harness.WireID // in cutting order
-	Need       unit.Millimetre
+	Wires      []harness.WireID // in cutting order, built ones too
+	Built      int              // so many of them are in the vehicle
+	Need       unit.Millimetre  // of the others
 	Buy        unit.Millimetre
 	Bound      unit.Millimetre  // nothing less can be bought
 	Cuts       []Cut            // what is cut from which length: the shelf's first
 	TooLong    []harness.WireID // longer than any length that is sold or left
 	Copper     unit.Gram
 }
+
+// ToCut counts the wires that are cut from it.
+func (r *Reel) ToCut() int { return len(r.Wires) - r.Built }
 
 // Cut is one length of wire and what is cut from it.
 type Cut struct {

@@ -1,7 +1,9 @@
 package record
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
@@ -79,14 +81,21 @@ func (m *matcher) sayPiece(l *Wire, best harness.WireID, chain []harness.WireID)
 
 // gone lists in one advice the wires that are in the vehicle and in no circuit.
 func (m *matcher) gone() {
-	var names, texts []string
+	var lines []*Wire
 	for i := range m.r.Wires {
 		if l := &m.r.Wires[i]; !m.taken[i] && !m.asked[i] && l.State != harness.Planned {
-			names, texts = append(names, l.Name), append(texts, l.standing())
+			lines = append(lines, l)
 		}
 	}
-	if len(names) == 0 {
+	if len(lines) == 0 {
 		return
+	}
+	slices.SortFunc(lines, func(a, b *Wire) int {
+		return cmp.Or(cmp.Compare(len(a.Name), len(b.Name)), cmp.Compare(a.Name, b.Name)) // 2A before 12A
+	})
+	var names, texts []string
+	for _, l := range lines {
+		names, texts = append(names, l.Name), append(texts, l.standing())
 	}
 	m.say(source.Advice, "wire-gone", source.Span{}, "built and no longer described: "+strings.Join(texts, ", "),
 		"pull each out, or cap both of its ends and tie it back; where an end only has another name, say so in the stop: {to: NEW.terminal, was: OLD.terminal}", names...)
