@@ -315,3 +315,24 @@ func changedCar(t *testing.T, car string) string {
 			"  BL2: {kind: lamp, at: dash, draws: 2 W}\n  OUT1: {",
 		"      - [FD.13, OUT1, GB.6]\n", "      - [OUT1.+, BOXSW, BL1, GB.6]\n      - [BOXSW.2, BL2, GB.6]\n      - [FD.13, OUT1, GB.6]\n")
 }
+
+// A planned wire that is chosen anew takes those in series along; a built one
+// stays as it is, and new wires in series with it take its gauge at least.
+func TestWiresInSeriesStayOfOneGauge(t *testing.T) {
+	gauges := func(text string, kept *record.Record, names ...string) []string {
+		h, r := against(t, text, kept)
+		var out []string
+		for _, n := range names {
+			out = append(out, r.Wires[wire(t, h, n)].Gauge.String())
+		}
+		return out
+	}
+	planned := frozen(t, shelf, nil, nothing)
+	was := gauges(shelf, planned, "2A", "2B", "2N")
+	now := gauges(edited(t, shelf, "length: 2 m}", "length: 5 m}"), planned, "2A", "2B", "2N")
+	require.NotEqual(t, was, now)
+	require.Len(t, slices.Compact(now), 1, "one gauge")
+	thick := frozen(t, edited(t, shelf, "PUMP.+, PUMP.-", "{to: PUMP.+, gauge: 6 mm2}, PUMP.-"), nil, func(*harness.Harness) sizing.Marks { return sizing.Marks{"2B": harness.Built} })
+	thick.Wires = slices.DeleteFunc(thick.Wires, func(w record.Wire) bool { return w.Name == "2N" })
+	require.Equal(t, []string{"6 mm²", "6 mm²"}, gauges(shelf, thick, "2B", "2N"))
+}

@@ -86,6 +86,7 @@ type sizer struct {
 	groups     [][]harness.WireID
 	besideKept []int // by group: the thickest kept wire in series with it, 0 for none
 	ofWire     []int // group by WireID, -1 for a given gauge
+	series     []int // by WireID: equal for wires in series; None where none is, or where it cranks the engine
 }
 
 func newSizer(h *harness.Harness, ways []route.Way) *sizer { return newHeld(h, ways, free(h)) }

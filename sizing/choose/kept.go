@@ -162,10 +162,25 @@ func (s *sizer) thinGo(state harness.KeptState) bool {
 			least = max(least, f.handling)
 		}
 		if pinned && s.h.Wires[w].Kept.State == state && (s.at[w] < least || s.short(harness.WireID(w), least)) {
-			s.pins.wires[w], gone = false, true
+			s.unpin(harness.WireID(w))
+			gone = true
 		}
 	}
 	return gone
+}
+
+// unpin lets a wire go, and with it the planned ones in series: these are not cut
+// yet and take one gauge, unless practice lets them differ.
+func (s *sizer) unpin(w harness.WireID) {
+	s.pins.wires[w] = false
+	if s.h.Practice.Mixed || s.series[w] == harness.None {
+		return
+	}
+	for o := range s.pins.wires {
+		if s.series[o] == s.series[w] && s.h.Wires[o].Kept.State == harness.Planned {
+			s.pins.wires[o] = false
+		}
+	}
 }
 
 // short tells of a kept gauge that has a shelf of its own, on which nothing is
@@ -199,8 +214,8 @@ func (s *sizer) lossyGo(state harness.KeptState, hopeless map[harness.ElementID]
 			continue
 		}
 		if w, ok := s.lossiest(d, state); ok {
-			s.pins.wires[w], gone = false, true
-			over[d.load] = false
+			s.unpin(w)
+			gone, over[d.load] = true, false
 		}
 	}
 	return gone

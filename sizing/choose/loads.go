@@ -214,6 +214,7 @@ func (s *sizer) findGroups() {
 			series[w] = harness.None
 		}
 	}
+	s.series = series
 	s.groups, s.besideKept, s.ofWire = nil, nil, make([]int, len(s.h.Wires))
 	type key struct {
 		series int
