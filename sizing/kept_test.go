@@ -336,3 +336,23 @@ func TestWiresInSeriesStayOfOneGauge(t *testing.T) {
 	thick.Wires = slices.DeleteFunc(thick.Wires, func(w record.Wire) bool { return w.Name == "2N" })
 	require.Equal(t, []string{"6 mm²", "6 mm²"}, gauges(shelf, thick, "2B", "2N"))
 }
+
+// Once all is built, only parts are on the shopping list: no wire, nothing for its
+// ends, no fuse.
+func TestNothingIsBoughtTwice(t *testing.T) {
+	groups := func(kept *record.Record) map[string]bool {
+		_, r := against(t, shelf, kept)
+		out := map[string]bool{}
+		for _, item := range r.Shopping {
+			out[item.Group] = true
+			require.False(t, kept != nil && strings.HasPrefix(item.What, "blade fuse"), item.What)
+		}
+		return out
+	}
+	before, after := groups(nil), groups(frozen(t, shelf, nil, everything))
+	for _, g := range []string{"wire", "markers"} {
+		require.True(t, before[g], g)
+		require.False(t, after[g], g)
+	}
+	require.True(t, after["fuses"], "their holders")
+}

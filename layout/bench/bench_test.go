@@ -82,7 +82,7 @@ func fitted(t *testing.T, a page.Ask) page.Ask {
 	got, _ := fit.All(a.H, a.R.Ways, c)
 	a.R.Ends, a.R.Splices, a.R.Runs = got.Ends, got.Splices, got.Runs
 	a.R.Reels = fit.Reels(a.H, a.R.Ways, a.R.Wires, a.R.Colours, a.R.Kept)
-	a.R.Shopping = fit.Shopping(a.H, c, got, a.R.Reels)
+	a.R.Shopping = fit.Shopping(a.H, c, got, a.R.Reels, a.R.Kept, a.R.KeptFuses)
 	return a
 }
 

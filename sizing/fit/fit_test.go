@@ -285,7 +285,7 @@ func TestReelsAndShopping(t *testing.T) {
 	colours[3] = rd
 	require.Len(t, Reels(s.h, s.ways, s.c.Wires, colours, nil), 4)
 	out, _ := All(s.h, s.ways, s.c)
-	items := Shopping(s.h, s.c, out, reels)
+	items := Shopping(s.h, s.c, out, reels, nil, nil)
 	byWhat := map[string]Item{}
 	ends := 0.0
 	for _, i := range items {
@@ -301,7 +301,7 @@ func TestReelsAndShopping(t *testing.T) {
 	require.Equal(t, Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2"},
 		byWhat["fuses: holder for one blade fuse, with leads as thick as its wires"])
 	require.Equal(t, "K1", byWhat["relays: relay, 12 V, make contact"].For)
-	require.Equal(t, items, Shopping(s.h, s.c, out, reels), "same input, same list")
+	require.Equal(t, items, Shopping(s.h, s.c, out, reels, nil, nil), "same input, same list")
 }
 
 // Barrels are sold by AWG; the sheet's own gauge stands first.
@@ -390,7 +390,7 @@ func TestSeals(t *testing.T) {
 	out, _ := All(s.h, s.ways, s.c)
 	count := map[string]float64{}
 	covers := ""
-	for _, i := range Shopping(s.h, s.c, out, nil) {
+	for _, i := range Shopping(s.h, s.c, out, nil, nil, nil) {
 		count[i.What] = i.Count
 		if i.Group == "cover" {
 			covers += i.For

@@ -23,7 +23,7 @@ import (
 // Without colours every reel is plain. Wires that kept (by WireID, nil for none)
 // says are built are listed, and neither cut nor bought.
 func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []colour.Choice, kept []harness.KeptState) []Reel {
-	built := func(w harness.WireID) bool { return int(w) < len(kept) && kept[w] == harness.Built }
+	built := func(w harness.WireID) bool { return isBuilt(kept, int(w)) }
 	type key struct {
 		gauge                    unit.Gauge
 		insulation, base, tracer string

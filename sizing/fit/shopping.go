@@ -16,9 +16,11 @@ import (
 var itemGroups = [...]string{"wire", "fuses", "relays", "terminals", "washers", "shrink", "cover", "connectors", "markers"}
 
 // Shopping adds up everything to buy, group by group; within a group lines
-// stand in the order of their text, wire in the order of the reels.
-func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel) []Item {
-	b := &basket{h: h, at: map[[2]string]int{}}
+// stand in the order of their text, wire in the order of the reels. What is on the
+// ends of built wires is there already, and so are fitted fuses: kept (by WireID)
+// and keptFuses (by index into c.Fuses) say which, nil for none.
+func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel, kept, keptFuses []harness.KeptState) []Item {
+	b := &basket{h: h, at: map[[2]string]int{}, kept: kept, keptFuses: keptFuses}
 	b.wire(reels)
 	b.fuses(&c)
 	b.holders(&c, &f)
@@ -29,8 +31,8 @@ func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel) []Ite
 	b.cover(&f)
 	b.connectors()
 	b.seals(&f)
-	if n := len(h.Wires); n > 0 {
-		b.add("markers", "wire marker, printed, one for each end", float64(2*n), "pcs", "")
+	if n := len(h.Wires); n > b.builtWires() {
+		b.add("markers", "wire marker, printed, one for each end", float64(2*(n-b.builtWires())), "pcs", "")
 	}
 	return b.sorted()
 }
@@ -40,6 +42,20 @@ type basket struct {
 	items []Item
 	users [][]string
 	at    map[[2]string]int
+
+	kept, keptFuses []harness.KeptState
+}
+
+func isBuilt(kept []harness.KeptState, i int) bool { return i < len(kept) && kept[i] == harness.Built }
+
+func (b *basket) builtWires() int {
+	n := 0
+	for i := range b.kept {
+		if isBuilt(b.kept, i) {
+			n++
+		}
+	}
+	return n
 }
 
 // add adds to a line, or begins it; user is the part that it is for.
@@ -111,7 +127,7 @@ func (b *basket) wire(reels []Reel) {
 func (b *basket) fuses(c *choose.Chosen) {
 	for i := range c.Fuses {
 		f := &c.Fuses[i]
-		if f.Rating <= 0 {
+		if f.Rating <= 0 || isBuilt(b.keptFuses, i) {
 			continue
 		}
 		what := f.Body + " fuse " + f.Rating.String()
@@ -187,7 +203,7 @@ func (b *basket) relays() {
 func (b *basket) terminals(f *Fitted) {
 	for _, two := range f.Ends {
 		for _, e := range two {
-			if e.Crimp == "closed barrel" {
+			if e.Crimp == "closed barrel" || isBuilt(b.kept, int(e.Wire)) {
 				continue // the splice stands below, once
 			}
 			what := e.Fitting + ", " + e.Crimp
@@ -231,7 +247,7 @@ func (b *basket) shrink(f *Fitted) {
 	metres := func(mm unit.Millimetre) float64 { return float64(mm) / 1000 }
 	for _, two := range f.Ends {
 		for _, e := range two {
-			if e.Shrink != "" {
+			if e.Shrink != "" && !isBuilt(b.kept, int(e.Wire)) {
 				b.add("shrink", e.Shrink, metres(e.ShrinkLen), "m", b.h.Wires[e.Wire].Name)
 			}
 		}
