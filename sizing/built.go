@@ -34,7 +34,9 @@ func held(h *harness.Harness, r *Result) source.Problems {
 			k.built(w)
 		case harness.Planned:
 			for _, c := range r.changes(h, w) {
-				k.planned(w.Name, c.what+" "+c.was+" → "+c.now)
+				if c.what != "colour" || c.given { // a colour that gives way says so itself
+					k.planned(w.Name, c.what+" "+c.was+" → "+c.now)
+				}
 			}
 		}
 	}

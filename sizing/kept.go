@@ -1,8 +1,6 @@
 package sizing
 
 import (
-	"slices"
-
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
@@ -32,17 +30,7 @@ func coloured(h *harness.Harness, ways []route.Way, gauges []unit.Gauge) ([]colo
 			choices[i].Given, choices[i].Reason = false, "as before"
 		}
 	}
-	return choices, report, slices.DeleteFunc(problems, func(p source.Problem) bool { return allKept(h, p.Subjects) })
-}
-
-// allKept tells of a problem between wires whose colours are all as they were:
-// there is nothing in it that a change has brought.
-func allKept(h *harness.Harness, names []string) bool {
-	kept := map[string]bool{}
-	for i := range h.Wires {
-		kept[h.Wires[i].Name] = keepsColour(&h.Wires[i])
-	}
-	return len(names) > 0 && !slices.ContainsFunc(names, func(n string) bool { return !kept[n] })
+	return choices, report, problems
 }
 
 func keepsColour(w *harness.Wire) bool { return w.Kept.State != "" && w.Base == "" }
