@@ -136,7 +136,7 @@ func (s *sheets) together(pages [][]*strip) [][]*strip {
 		if !s.small(pages[i]) {
 			continue
 		}
-		for _, to := range []int{i - 1, i + 1, i - 2, i + 2} {
+		for _, to := range []int{i - 1, i + 1, i - 2, i + 2, i - 3, i + 3, i - 4, i + 4} {
 			if to < 0 || to >= len(pages) || !s.fits(byNumber(pages[to], pages[i])) {
 				continue
 			}
@@ -146,7 +146,30 @@ func (s *sheets) together(pages [][]*strip) [][]*strip {
 			break
 		}
 	}
+	for i := range pages {
+		if s.small(pages[i]) && len(circuitsOf(pages[i])) == 1 {
+			s.company(pages, i)
+		}
+	}
 	return pages
+}
+
+// company gives a page with one small circuit another whole one from a page nearby
+// that keeps two.
+func (s *sheets) company(pages [][]*strip, lone int) {
+	for _, from := range []int{lone - 1, lone + 1, lone - 2, lone + 2} {
+		if from < 0 || from >= len(pages) || len(circuitsOf(pages[from])) < 3 {
+			continue
+		}
+		for _, circuit := range byCircuit(pages[from]) {
+			rest := slices.DeleteFunc(slices.Clone(pages[from]), func(st *strip) bool { return slices.Contains(circuit, st) })
+			both := byNumber(pages[lone], circuit)
+			if len(wiresOf(circuit)) == len(s.h.Circuits[circuit[0].circuits[0]].Wires) && s.fits(both) && s.fits(rest) {
+				pages[lone], pages[from] = both, rest
+				return
+			}
+		}
+	}
 }
 
 // byNumber joins two groups in the order of their circuits.
