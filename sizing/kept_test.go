@@ -356,3 +356,14 @@ func TestNothingIsBoughtTwice(t *testing.T) {
 	}
 	require.True(t, after["fuses"], "their holders")
 }
+
+// The practice's insulation changes: what is built keeps its own, what is planned
+// follows, and says so.
+func TestInsulationOfThePractice(t *testing.T) {
+	kept := frozen(t, shelf, nil, func(*harness.Harness) sizing.Marks { return sizing.Marks{"2B": harness.Built} })
+	h, r := against(t, edited(t, shelf, "places:", "practice: {insulation: thick-wall-105}\nplaces:"), kept)
+	require.Equal(t, "thin-wall-125", r.Wires[wire(t, h, "2B")].Insulation)
+	require.Equal(t, "thick-wall-105", r.Wires[wire(t, h, "2N")].Insulation)
+	require.Equal(t, harness.Built, r.KeptWire(wire(t, h, "2B")))
+	require.Equal(t, []string{"planned-changed"}, slugsOf(r))
+}

@@ -56,7 +56,8 @@ func (c *checker) keep() {
 
 // keepWire takes a line over. A piece of a wire that was parted has to be cut and
 // fitted anew, and so has a wire that was given up and comes back: of these the
-// choices are kept, not the length.
+// choices are kept, not the length. The insulation of the practice is the
+// description's own word: only what is built keeps another.
 func (c *checker) keepWire(w *harness.Wire, l *record.Wire, split bool) {
 	w.Kept = harness.Kept{
 		State: l.State, Name: l.Name, Gauge: l.Gauge, Insulation: l.Insulation,
@@ -65,7 +66,7 @@ func (c *checker) keepWire(w *harness.Wire, l *record.Wire, split bool) {
 	if split || l.State == harness.Retired {
 		w.Kept.State, w.Kept.Length = harness.Planned, 0
 	}
-	if !w.InsulationSpan.Known() && slices.Contains(c.families(), l.Insulation) {
+	if w.Kept.State == harness.Built && !w.InsulationSpan.Known() && slices.Contains(c.families(), l.Insulation) {
 		w.Insulation = l.Insulation
 	}
 }
