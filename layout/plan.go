@@ -121,6 +121,7 @@ func all(a page.Ask, drawings []drawing.Drawing, maps []loom.Drawing) []frame.Pa
 		add("sheet/cut-list", bench.CutList(a))
 		add("sheet/terminals", bench.Terminals(a))
 		add("sheet/splices", bench.Splices(a))
+		add("sheet/labels", bench.Labels(a))
 	}
 	add("sheet/connectors", guide.ConnectorFaces(a))
 	add("sheet/fuse-map", guide.FuseMap(a))

@@ -31,6 +31,7 @@ type Result struct {
 	Splices   []fit.Splice
 	Runs      []fit.Run  // by RunID
 	Reels     []fit.Reel // in cutting order
+	Labels    []fit.Label
 	Shopping  []fit.Item
 	Budgets   []choose.Budget     // by index into States
 	States    []network.State     // by index into Harness.States

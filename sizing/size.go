@@ -40,6 +40,7 @@ func Size(h *harness.Harness, found source.Problems) (*Result, error) {
 	}
 	marked(h, r)
 	r.Reels = fit.Reels(h, ways, chosen.Wires, colours, r.Kept)
+	r.Labels = fit.Labels(h, chosen, r.Reels, r.Kept)
 	r.Shopping = fit.Shopping(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
 	r.Findings = append(found, held(h, r)...).Sorted()
 	return r, nil

@@ -55,7 +55,8 @@ rating was not taken, currents and volts in every state, and the sources. With t
 alone it lists every name that can be asked for.
 `,
 	"figures": `  --json             everything, one object
-  --csv TABLE        one table: wires, loads, fuses, ends, runs, reels, shopping …
+  --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, cuts (in cutting
+                     order), ends, labels, shopping, loads, fuses, grounds, runs, reels …
   --netlist STATE    the solved network of one state as a plain SPICE netlist
 `,
 	"sample": `Without a name: lists the samples and who each is for. With one: prints it.

@@ -1,6 +1,6 @@
 // Package bench lays out the sheets that a builder works from: the cut list,
-// the terminals with their crimps, the splices, the runs of loom and the
-// shopping list.
+// the terminals with their crimps, the splices, the labels at their true size, the
+// runs of loom and the shopping list.
 //
 // In: page.Ask, the model with everything computed for it. Out: the pages of
 // one kind of sheet, none when there is nothing to say. It holds that every
@@ -9,8 +9,8 @@
 // the only carrier of a fact. Lengths are printed in mm and m, or in feet and
 // inches where the description asks for them; forces in newtons and pounds.
 //
-// Anchors set here: sheet/cut-list, sheet/terminals, sheet/splices, sheet/runs,
-// sheet/shopping, wire/NAME, end/NAME and splice/REF.
+// Anchors set here: sheet/cut-list, sheet/terminals, sheet/splices, sheet/labels,
+// sheet/runs, sheet/shopping, wire/NAME, end/NAME and splice/REF.
 package bench
 
 import (

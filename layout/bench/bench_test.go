@@ -28,7 +28,7 @@ var kinds = []struct {
 	name string
 	lay  func(page.Ask) []frame.Page
 }{
-	{"cut-list", CutList}, {"terminals", Terminals}, {"splices", Splices}, {"runs", Runs}, {"shopping", Shopping},
+	{"cut-list", CutList}, {"terminals", Terminals}, {"splices", Splices}, {"labels", Labels}, {"runs", Runs}, {"shopping", Shopping},
 }
 
 // settled lays all sheets out until the references stand.
@@ -62,7 +62,7 @@ func crowded() page.Ask {
 	}
 	a.R.Reels = reels(a.H, a.R)
 	a.R.Shopping = shopping(a.R)
-	return a
+	return labelled(a)
 }
 
 // fitted is a model whose fittings, reels and shopping list are those of
@@ -233,7 +233,7 @@ func checkSums(t *testing.T, a page.Ask) {
 
 func TestNothingToSay(t *testing.T) {
 	empty := fan()
-	empty.R.Reels, empty.R.Ends, empty.R.Splices, empty.R.Runs, empty.R.Shopping = nil, nil, nil, nil, nil
+	empty.R.Reels, empty.R.Ends, empty.R.Splices, empty.R.Runs, empty.R.Shopping, empty.R.Labels = nil, nil, nil, nil, nil, nil
 	for _, k := range kinds {
 		require.Empty(t, k.lay(empty), k.name)
 	}

@@ -37,11 +37,11 @@ func CutList(a page.Ask) []frame.Page {
 	return b.close()
 }
 
-// markerRule says what the marker on both ends of a wire reads, on the first wire to be cut.
+// markerRule says what the markers of a wire read, on the first end to be cut.
 func markerRule(a page.Ask) string {
 	id := a.R.Reels[0].Wires[0]
 	if label := a.R.Ends[id][0].Label; label != "" {
-		return "The marker on both ends reads: wire, end A → end B, so here first " + firm(strings.ReplaceAll(label, "  ", " ")) + "."
+		return "A marker reads: wire, this end → the other end, so first " + strings.ReplaceAll(label, "  ", " ") + "."
 	}
 	return ""
 }

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing"
@@ -67,7 +68,18 @@ func fan() page.Ask {
 	}
 	r.Reels = reels(h, r)
 	r.Shopping = shopping(r)
-	return page.Ask{H: h, R: r, Paper: "A4", For: page.Bench}
+	return labelled(page.Ask{H: h, R: r, Paper: "A4", For: page.Bench})
+}
+
+// labelled gives a model its labels, on wires of made-up diameters.
+func labelled(a page.Ask) page.Ask {
+	a.H.Practice.Labels = harness.Labels{As: fit.Wrap, Length: 40}
+	c := choose.Chosen{Wires: slices.Clone(a.R.Wires)}
+	for i := range c.Wires {
+		c.Wires[i].Diameter = map[string]unit.Millimetre{"0.5": 1.6, "1.5": 2.4, "2.5": 3, "4": 3.7, "25": 9.3}[c.Wires[i].Gauge.Size]
+	}
+	a.R.Labels = fit.Labels(a.H, c, a.R.Reels, nil)
+	return a
 }
 
 func part(h *harness.Harness, ref string, kind harness.Kind, name string, place harness.PlaceID, terminals ...string) {

@@ -52,7 +52,9 @@ func TestSamples(t *testing.T) {
 				for _, k := range kinds {
 					for _, p := range laid[k.name] {
 						checkPage(t, p)
-						checkFoot(t, p, heads)
+						if k.name != "labels" { // which ends in labels
+							checkFoot(t, p, heads)
+						}
 					}
 				}
 			}

@@ -28,10 +28,13 @@ func Faults(marks []sheet.Mark, area sheet.Rect, least float64) []string {
 // turned text's box is taken whole but for that air.
 func letters(t sheet.Text) sheet.Rect {
 	b := typeface.TextBounds(t)
+	high := t.Size * typeface.CapHeight
+	if t.Turn == 180 {
+		return sheet.Rect{X: b.X + 0.1, Y: t.Y, W: b.W - 0.2, H: high}
+	}
 	if t.Turn != 0 {
 		return b.Inset(0.15)
 	}
-	high := t.Size * typeface.CapHeight
 	return sheet.Rect{X: b.X + 0.1, Y: t.Y - high, W: b.W - 0.2, H: high}
 }
 

@@ -98,6 +98,7 @@ func (c *checker) practice() {
 	for _, t := range p.Terminals {
 		out.Terminals = append(out.Terminals, c.shopTerminal(t))
 	}
+	buying(&out, p, c.h.Sheet.Imperial)
 	c.h.Practice = out
 	for _, w := range []describe.Word{p.Ground, p.Feed} {
 		c.pair(w)

@@ -93,6 +93,7 @@ func Keys() []KeyInfo {
 	out = append(out, infos("system", systemKeys)...)
 	out = append(out, infos("practice", practiceKeys)...)
 	out = append(out, infos("practice.slack", slackKeys)...)
+	out = append(out, infos("practice.labels", labelKeys)...)
 	out = append(out, infos("practice.wire-types", wireTypeKeys)...)
 	out = append(out, infos("practice.wire-types.sizes", wireSizeKeys)...)
 	out = append(out, infos("places", placeKeys)...)

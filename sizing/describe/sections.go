@@ -67,6 +67,9 @@ var practiceKeys = []key[Practice]{
 	share("spare", func(p *Practice) *Value[unit.Fraction] { return &p.Spare }),
 	custom("wire-types", "a name for each reel, with its keys", takeWireTypes),
 	custom("terminals", "a list of the shop's own terminals, such as "+holdsTerminal, takeTerminals),
+	within("labels", labelKeys, func(p *Practice) *Labels { return &p.Labels }),
+	custom("packs", holdsPacks, takePacks),
+	custom("prices", holdsPrices, takePrices),
 }
 
 var slackKeys = []key[Slack]{

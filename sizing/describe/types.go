@@ -102,6 +102,10 @@ type Practice struct {
 	Spare      Value[unit.Fraction]     // bought above what is cut
 	WireTypes  []WireType
 	Terminals  []ShopTerminal // key "terminals": the shop's own, before the built-in ones
+	Labels     Labels
+	Packs      []Pack
+	Prices     []Price
+	Currency   Word // key "currency" among the prices
 }
 
 // ShopTerminal is a terminal that the shop has, with its own number and die.

@@ -27,7 +27,7 @@ func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) End {
 	j := f.jointOf(t)
 	wire := &f.c.Wires[w.ID]
 	c := conductorOf(wire)
-	e := End{Wire: w.ID, End: which, Terminal: t, Label: f.label(w), Fitting: fittingText(j, f.h.Sheet.Imperial), Sources: []string{"common"}}
+	e := End{Wire: w.ID, End: which, Terminal: t, Label: f.marker(w, int(which[0]-'a')), Fitting: fittingText(j, f.h.Sheet.Imperial), Sources: []string{"common"}}
 	f.checkJoint(w, which, t, j, wire)
 	f.crimp(&e, j, wire, c)
 	if e.Crimp != NoneFits {
@@ -47,12 +47,6 @@ func fittingText(j joint.Joint, imperial bool) string {
 		return j.Fitting + " " + inch
 	}
 	return j.Fitting + " " + j.Size
-}
-
-// label is the marker's text: the wire's name, then where it comes from and
-// where it goes; the same on both ends.
-func (f *fitter) label(w *harness.Wire) string {
-	return w.Name + "  " + f.h.Terminals[w.From].Full + " → " + f.h.Terminals[w.To].Full
 }
 
 // crimp chooses how the fitting is crimped, and strip and shrink with it.

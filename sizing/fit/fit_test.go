@@ -141,7 +141,7 @@ func TestEndsSayWhatWasWritten(t *testing.T) {
 	require.Equal(t, "contact, 2-way sealed", out.Ends[1][0].Fitting)
 	require.Equal(t, "contact, 6-way", out.Ends[1][1].Fitting)
 	require.Equal(t, "1A  BAT.+ → PUMP.+", out.Ends[0][0].Label)
-	require.Equal(t, out.Ends[0][0].Label, out.Ends[0][1].Label)
+	require.Equal(t, "1A  PUMP.+ → BAT.+", out.Ends[0][1].Label)
 }
 
 // IEC 61210 ends at 6 mm2: a heavier wire has no receptacle.

@@ -92,6 +92,10 @@ type Practice struct {
 	Spare        unit.Fraction     // bought above what is cut, for spoilt ends
 	WireTypes    []WireType
 	Terminals    []ShopTerminal
+	Labels       Labels
+	Packs        map[string]float64 // group of the shopping list: pieces, or metres, that are sold together
+	Prices       []Price
+	Currency     string
 }
 
 // ShopTerminal is a terminal of the shop's own, with the wires that it takes.
@@ -104,6 +108,21 @@ type ShopTerminal struct {
 	Sleeve             string          // red blue yellow, "" for a bare barrel
 	Strip              unit.Millimetre // 0: as the tables have it
 	Span               source.Span
+}
+
+// Labels says how markers are made.
+type Labels struct {
+	As     string          // wrap, flag, sleeve
+	Length unit.Millimetre // along the wire
+	Pitch  unit.Millimetre // from fuse to fuse in a panel; 0: by the fuses' body
+}
+
+// Price is what one piece, or one metre (one foot on an imperial sheet), costs.
+type Price struct {
+	Item  string     // an item or a group of the shopping list; "wire" with a Gauge
+	Gauge unit.Gauge // of wire; zero: all gauges
+	Each  float64
+	Span  source.Span
 }
 
 // Stock is the colours on the shelf in one gauge; empty Left means plenty.

@@ -23,6 +23,8 @@ func Tables() []string {
 
 // CSV writes one list as RFC 4180 in UTF-8; the header's names carry the units
 // as in the JSON. Lists within a cell are joined by blanks, mappings as key=value.
+// A text that a spreadsheet would take as a formula (a name may be "=1+1") stands
+// behind an apostrophe; numbers never do.
 func CSV(w io.Writer, d Document, table string) error {
 	list, ok := listed(d, table)
 	if !ok {
@@ -74,10 +76,23 @@ func cells(v reflect.Value) []string {
 		if f := v.Field(i); f.Kind() == reflect.Struct {
 			out = append(out, cells(f)...)
 		} else {
-			out = append(out, cell(f))
+			out = append(out, guarded(cell(f), f.Kind()))
 		}
 	}
 	return out
+}
+
+// guarded keeps a spreadsheet from reckoning with a text: the signs are those that
+// OWASP lists under CSV injection.
+func guarded(s string, kind reflect.Kind) string {
+	switch kind {
+	case reflect.Float64, reflect.Int, reflect.Bool:
+		return s
+	}
+	if s != "" && strings.ContainsRune("=+-@\t\r\n", rune(s[0])) {
+		return "'" + s
+	}
+	return s
 }
 
 func cell(v reflect.Value) string {

@@ -29,6 +29,8 @@ type Document struct {
 	Runs      []Run     `json:"runs"`
 	States    []State   `json:"states"`
 	Reels     []Reel    `json:"reels"`
+	Cuts      []CutRow  `json:"cuts"`
+	Labels    []Label   `json:"labels"`
 	Shopping  []Item    `json:"shopping"`
 	Budgets   []Budget  `json:"budgets"`
 	Colours   Colours   `json:"colours"`

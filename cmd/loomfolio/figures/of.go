@@ -15,10 +15,10 @@ func Of(h *harness.Harness, r *sizing.Result) Document {
 		Loomfolio: 1, Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest,
 		Wires: []Wire{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
 		Splices: []Splice{}, Ends: []End{}, Runs: []Run{}, States: []State{}, Reels: []Reel{},
-		Shopping: []Item{}, Budgets: []Budget{}, Findings: []Finding{}, Sources: []Source{},
+		Cuts: []CutRow{}, Labels: []Label{}, Shopping: []Item{}, Budgets: []Budget{}, Findings: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
-	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.rest} {
+	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.labels, f.rest} {
 		fill()
 	}
 	return d

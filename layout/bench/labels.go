@@ -1,0 +1,317 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/guide"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// lap is the blank strip of a wrapped marker that its other edge lies on, mm.
+const lap = 3
+
+// Labels is every label at its true size: the wires' in the order of the cut list,
+// both ends side by side, then the fuse panels', relays', connectors' and grounds'.
+func Labels(a page.Ask) []frame.Page {
+	if len(a.R.Labels) == 0 {
+		return nil
+	}
+	least := "2 mm"
+	if a.H.Sheet.Imperial {
+		least = "0.08 in"
+	}
+	b := open(a.Upright(), "Labels", "sheet/labels", "True size: print at 100 %, never fitted to the page. In the order of the cut list, both ends of a wire side by side.")
+	b.remark("Print on paper or film, cut along the lines. A marker says the wire's name and this end's terminal, then → the other end's terminal and part; twice, so that it reads from both sides. " +
+		"The text steps down to capitals of " + least + "; what is still too long loses words from its end.")
+	l := &labels{Ask: a, book: b}
+	l.bar()
+	for _, group := range alike(a) {
+		l.wires(group)
+	}
+	l.panels()
+	l.flat("Relays", func(x fit.Label) bool { return x.Kind == fit.RelayLabel })
+	l.flat("Connectors and grounds", func(x fit.Label) bool { return x.Kind == fit.PartLabel })
+	return b.close()
+}
+
+type labels struct {
+	page.Ask
+	*book
+}
+
+// bar draws what is measured before anything is cut.
+func (l *labels) bar() {
+	long, text := 50.0, "This bar is 50 mm long."
+	if l.H.Sheet.Imperial {
+		long, text = 2*millimetresInInch, "This bar is 2 in long."
+	}
+	c, x, y := &l.canvas, l.area.X, l.area.Y+1.6
+	c.Line(x, y, x+long, y, sheet.Solid(sheet.Medium))
+	for _, end := range []float64{x, x + long} {
+		c.Line(end, y-1.5, end, y+1.5, sheet.Solid(sheet.Thin))
+	}
+	c.Text(x+long+3, y+sheet.SizeNote*typeface.CapHeight/2, text+" Measure it before you cut.", sheet.Plain(sheet.SizeNote))
+	l.area = l.area.Below(l.area.Y + 5)
+}
+
+// next goes to a further page, which has the bar too.
+func (l *labels) next() {
+	l.turn()
+	l.bar()
+}
+
+// head sets a line over a group of labels; what follows needs so much height.
+func (l *labels) head(text string, need float64) {
+	style := sheet.Strong(sheet.SizeNote)
+	lines := typeface.Wrap(text, style.Face, style.Size, l.area.W)
+	if float64(len(lines))*style.Size*typeface.Leading+need+1 > l.area.H {
+		l.next()
+	}
+	l.area = l.area.Below(frame.Paragraph(&l.canvas, l.area, text, style) + 0.8)
+}
+
+// alike parts the wires' labels, in their order, where the gauge or the make changes.
+func alike(a page.Ask) [][]fit.Label {
+	var groups [][]fit.Label
+	for _, x := range a.R.Labels {
+		if x.Kind != fit.WireLabel {
+			continue
+		}
+		if n := len(groups); n > 0 && groups[n-1][0].As == x.As && groups[n-1][0].Round == x.Round && a.Gauge(groups[n-1][0].Wire) == a.Gauge(x.Wire) {
+			groups[n-1] = append(groups[n-1], x)
+			continue
+		}
+		groups = append(groups, []fit.Label{x})
+	}
+	return groups
+}
+
+// wires sets the markers of one gauge, two by two.
+func (l *labels) wires(group []fit.Label) {
+	first := group[0]
+	l.head(joined(firm(l.Gauge(first.Wire))+", "+page.Counted(len(group), "marker"), l.how(first)), pieceHigh(first))
+	x := l.area.X
+	for two := range slices.Chunk(group, 2) {
+		wide := 0.0
+		for _, one := range two {
+			wide += l.wide(one)
+		}
+		if x > l.area.X && x+wide > l.area.Right()+0.01 {
+			l.row(pieceHigh(first))
+			x = l.area.X
+		}
+		for _, one := range two {
+			if x > l.area.X && x+l.wide(one) > l.area.Right()+0.01 { // a pair that is wider than the paper
+				l.row(pieceHigh(first))
+				x = l.area.X
+			}
+			l.piece(one, sheet.Rect{X: x, Y: l.area.Y, W: l.wide(one), H: pieceHigh(one)})
+			x += l.wide(one)
+		}
+	}
+	l.row(pieceHigh(first))
+	l.area = l.area.Below(l.area.Y + gap/2)
+}
+
+// row goes below a row of labels, on to a further page where another does not fit.
+func (l *labels) row(high float64) {
+	l.area = l.area.Below(l.area.Y + high)
+	if l.area.H < high {
+		l.next()
+	}
+}
+
+// how says how a marker is made, and what goes over it.
+func (l *labels) how(x fit.Label) string {
+	imperial := l.H.Sheet.Imperial
+	tube := x.Tube.Inch + " in"
+	switch x.As {
+	case fit.Sleeve:
+		return fmt.Sprintf("for %s sleeve, 2:1, which lies flat %s wide", tube, piece(x.Face, imperial))
+	case fit.Flag:
+		return "flags: fold over the wire at the grey band, stick the faces together"
+	case fit.Wrap:
+		if x.Tube.Inch == "" {
+			return "round the wire, the grey strip under the other edge; clear tape over it"
+		}
+		return "round the wire, the grey strip under the other edge; clear shrink " + tube + ", 2:1, over it"
+	}
+	return ""
+}
+
+// band is what a label has beside its two faces: the lap, or what goes over the wire.
+func band(x fit.Label) float64 {
+	switch x.As {
+	case fit.Wrap:
+		return lap
+	case fit.Flag:
+		return math.Max(1, math.Round(math.Pi*float64(x.Round)*10)/10)
+	}
+	return 0
+}
+
+func pieceHigh(x fit.Label) float64 { return 2*float64(x.Face) + band(x) }
+
+func (l *labels) wide(x fit.Label) float64 {
+	return math.Max(float64(x.Long), l.marker(x).least())
+}
+
+// marker is a label's text.
+func (l *labels) marker(x fit.Label) marker {
+	if x.Kind == fit.WireLabel {
+		return marker{firm(x.Name), x.Here, leads(x.There, x.Plain)}
+	}
+	return marker{firm(x.Name), x.Here, fewer(x.Plain)}
+}
+
+// piece draws one marker: its faces, and the grey band between or below them.
+func (l *labels) piece(x fit.Label, r sheet.Rect) {
+	c, m, face := &l.canvas, l.marker(x), float64(x.Face)
+	upper := sheet.Rect{X: r.X, Y: r.Y, W: r.W, H: face}
+	lower := sheet.Rect{X: r.X, Y: r.Y + face, W: r.W, H: face}
+	grey := sheet.Rect{X: r.X, Y: r.Y + 2*face, W: r.W, H: band(x)}
+	if x.As == fit.Flag {
+		grey.Y, lower.Y = r.Y+face, r.Y+face+grey.H
+	}
+	if grey.H > 0 {
+		c.Rect(grey.X, grey.Y, grey.W, grey.H, sheet.Filled(sheet.Pale))
+	}
+	if x.As == fit.Flag {
+		m.turned(c, upper)
+	} else {
+		m.draw(c, upper)
+	}
+	m.draw(c, lower)
+	c.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
+}
+
+// flat sets labels that are stuck on, as many abreast as fit.
+func (l *labels) flat(head string, of func(fit.Label) bool) {
+	var some []fit.Label
+	for _, x := range l.R.Labels {
+		if of(x) {
+			some = append(some, x)
+		}
+	}
+	if len(some) == 0 {
+		return
+	}
+	high := float64(some[0].Face)
+	l.head(joined(head, page.Counted(len(some), "label")), high)
+	x := l.area.X
+	for _, one := range some {
+		wide := l.wide(one)
+		if x > l.area.X && x+wide > l.area.Right()+0.01 {
+			l.row(high)
+			x = l.area.X
+		}
+		r := sheet.Rect{X: x, Y: l.area.Y, W: wide, H: high}
+		l.marker(one).draw(&l.canvas, r)
+		l.canvas.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
+		x += wide
+	}
+	l.row(high)
+	l.area = l.area.Below(l.area.Y + gap/2)
+}
+
+// panels sets the strips under the fuses of each panel, row by row as they are seen.
+func (l *labels) panels() {
+	for i := range l.H.Parts {
+		p := &l.H.Parts[i]
+		at := map[string]fit.Label{}
+		for _, x := range l.R.Labels {
+			if x.Kind == fit.FuseLabel && x.Part == p.ID {
+				at[x.Position] = x
+			}
+		}
+		if len(at) > 0 {
+			l.panel(p, at)
+		}
+	}
+}
+
+func (l *labels) panel(p *harness.Part, at map[string]fit.Label) {
+	pitch, high := 0.0, 0.0
+	for _, x := range at { // alike in one panel but for the bodies of its fuses: the widest goes
+		pitch, high = math.Max(pitch, float64(x.Long)), float64(x.Face)
+	}
+	l.head(joined(l.Named(p), page.Counted(len(at), "label"), "each "+piece(unit.Millimetre(pitch), l.H.Sheet.Imperial)+" wide; what the fuse feeds; blank where no fuse is fitted"), high)
+	for _, row := range p.Panel.Layout {
+		x := l.area.X
+		for _, position := range row {
+			if x > l.area.X && x+pitch > l.area.Right()+0.01 {
+				l.row(high)
+				x = l.area.X
+			}
+			r := sheet.Rect{X: x, Y: l.area.Y, W: pitch, H: high}
+			if one, ok := at[position]; ok {
+				l.fuse(one, r)
+			} else {
+				l.canvas.Text(r.X+labelPad, r.Y+1.4+sheet.SizeBody*typeface.CapHeight, position, sheet.Strong(sheet.SizeBody))
+			}
+			l.canvas.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
+			x += pitch
+		}
+		l.row(high)
+	}
+	l.area = l.area.Below(l.area.Y + gap/2)
+}
+
+// fuse sets position and rating over what the fuse feeds, in as many words as fit.
+func (l *labels) fuse(x fit.Label, r sheet.Rect) {
+	const size = sheet.SizeNote
+	room := r.W - 2*labelPad
+	if name, ok := best([]string{firm(x.Name), x.Position}, sheet.Bold, sheet.SizeBody, room); ok {
+		l.canvas.Text(r.X+labelPad, r.Y+1.4+sheet.SizeBody*typeface.CapHeight, name.s, sheet.Strong(name.size))
+	}
+	y := r.Y + 1.4 + sheet.SizeBody*1.15
+	lines := int((r.Bottom() - 0.6 - y) / (size * 1.12))
+	words := list(", ", guide.LoadNames(l.Ask, x.Feeds)...)
+	for _, line := range within(words, room, lines) {
+		y += size * 1.12
+		l.canvas.Text(r.X+labelPad, y-size*0.15, line, sheet.Plain(size))
+	}
+}
+
+// within wraps a text into so many lines at most: words are left out from its end,
+// with an ellipsis for them, and a word that is too wide alone is cut before a point.
+func within(s string, room float64, most int) []string {
+	const size = sheet.SizeNote
+	for n, texts := 0, fewer(s); n < len(texts); n++ {
+		text := texts[n]
+		if n > 0 {
+			text += " …"
+		}
+		if typeface.Longest(text, sheet.Regular, size) > room {
+			text = cutWords(text, room)
+		}
+		if lines := typeface.Wrap(text, sheet.Regular, size, room); len(lines) <= most {
+			return lines
+		}
+	}
+	return nil
+}
+
+// cutWords cuts each piece that is too wide alone: "Instrumentenbeleuchtung" to "Instrumente.".
+func cutWords(s string, room float64) string {
+	out := ""
+	for _, p := range typeface.Pieces(s) {
+		word := []rune(p)
+		for typeface.Width(string(word)+".", sheet.Regular, sheet.SizeNote) > room && typeface.Width(p, sheet.Regular, sheet.SizeNote) > room && len(word) > 1 {
+			word = word[:len(word)-1]
+		}
+		if len(word) < len([]rune(p)) {
+			p = string(word) + ". "
+		}
+		out += p
+	}
+	return out
+}

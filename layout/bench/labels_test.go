@@ -1,0 +1,182 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/fit"
+)
+
+// TestMarkersStayOnTheirFace: whatever the names and the face, the text lies within
+// it, is never below capitals of 2 mm and never cut within a word; the name is always there.
+func TestMarkersStayOnTheirFace(t *testing.T) {
+	names := []string{"1A", "12C", "WIRE-OF-THE-OWNER-7"}
+	heres := []string{"", "K1.87", "SWLIGHTS.headlamps-left"}
+	plains := []string{"", "Radiator fan", "Lighting switch on the column, with the long stalk"}
+	for _, name := range names {
+		for _, here := range heres {
+			for _, plain := range plains {
+				m := marker{name, here, leads("FAN.+", plain)}
+				for high := 3.2; high < 21; high += 0.7 {
+					r := sheet.Rect{X: 10, Y: 20, W: max(40, m.least()), H: high}
+					var c sheet.Canvas
+					m.draw(&c, r)
+					checkMarker(t, m, r, c.Marks)
+				}
+			}
+		}
+	}
+}
+
+func checkMarker(t *testing.T, m marker, r sheet.Rect, marks []sheet.Mark) {
+	t.Helper()
+	at := fmt.Sprintf("%v on %.1f mm", m, r.H)
+	for i, mark := range marks {
+		text := mark.(sheet.Text)
+		if i == 0 {
+			require.Equal(t, m.name, text.S, at)
+		} else {
+			require.Contains(t, append([]string{m.here}, m.lines...), text.S, at)
+		}
+		require.GreaterOrEqual(t, text.Size, sheet.SizeNote, at)
+		b := typeface.TextBounds(text)
+		require.True(t, b.X >= r.X && b.Right() <= r.Right(), at)
+		require.True(t, text.Y-text.Size*typeface.CapHeight >= r.Y && text.Y+text.Size*typeface.Descent <= r.Bottom()+0.01, at)
+	}
+	require.NotEmpty(t, marks, at)
+}
+
+func TestWordsAreLeftOutFromTheEnd(t *testing.T) {
+	require.Equal(t, []string{"→ TLL.54 Tail and brake lamp", "→ TLL.54 Tail and brake", "→ TLL.54 Tail", "→ TLL.54", "→ TLL"}, leads("TLL.54", "Tail and brake lamp"))
+	require.Equal(t, []string{"Pump, under the floor", "Pump"}, fewer("Pump, under the floor"))
+	require.Empty(t, fewer(""))
+	for _, line := range within("Instrumentenbeleuchtungssteuerung, Horn", 17.6, 3) {
+		require.LessOrEqual(t, typeface.Width(line, sheet.Regular, sheet.SizeNote), 17.6, line)
+	}
+}
+
+// TestAFlagReadsFromBothSides: the far face is the near one turned by half a circle
+// about the middle of the band, so that folded over the wire it stands upright.
+func TestAFlagReadsFromBothSides(t *testing.T) {
+	m := marker{"12C", "K1.87", leads("FAN.+", "Radiator fan")}
+	var near, far sheet.Canvas
+	m.draw(&near, sheet.Rect{X: 10, Y: 35, W: 40, H: 7.5})
+	m.turned(&far, sheet.Rect{X: 10, Y: 20, W: 40, H: 7.5})
+	require.Len(t, far.Marks, len(near.Marks))
+	for i := range near.Marks {
+		a, b := near.Marks[i].(sheet.Text), far.Marks[i].(sheet.Text)
+		require.Equal(t, a.S, b.S)
+		require.InDelta(t, 180, b.Turn, 0)
+		require.InDelta(t, 60, a.X+b.X, 1e-9)
+		require.InDelta(t, 62.5, a.Y+b.Y, 1e-9)
+	}
+}
+
+// TestLabelsAreOfTrueSize: cut along the lines, a label has the length of the
+// practice and the height of its faces and band; a flat tube is π/2 bores wide.
+func TestLabelsAreOfTrueSize(t *testing.T) {
+	a := crowded()
+	boxes := map[string]int{}
+	for _, p := range Labels(a) {
+		for _, m := range p.Marks {
+			if path, ok := m.(sheet.Path); ok && path.Stroke != nil && path.Closed {
+				r := path.Bounds().Inset(path.Stroke.Width / 2)
+				boxes[fmt.Sprintf("%.1f × %.1f", r.W, r.H)]++
+			}
+		}
+	}
+	want := map[string]int{}
+	for _, x := range a.R.Labels {
+		switch {
+		case x.Round == 1.6:
+			want[fmt.Sprintf("40.0 × %.1f", 2*7.5+5.0)]++ // a band of π × 1.6 mm
+		case x.Round == 9.3:
+			want["40.0 × 23.0"]++
+		case x.Kind == fit.WireLabel:
+			want[fmt.Sprintf("40.0 × %.1f", math.Pi*float64(x.Round)+lap)]++
+		default:
+			want["40.0 × 11.0"]++
+		}
+	}
+	require.Equal(t, want, boxes)
+}
+
+// TestEveryWireHasTwoMarkers in every sample, in the order of the cut list, and every
+// one is printed twice over.
+func TestEveryWireHasTwoMarkers(t *testing.T) {
+	for name, a := range ofSamples(t) {
+		var order []string
+		for _, r := range a.R.Reels {
+			for _, w := range r.Wires {
+				order = append(order, a.H.Wires[w].Name+"a", a.H.Wires[w].Name+"b")
+			}
+		}
+		var got []string
+		for _, x := range a.R.Labels {
+			if x.Kind == fit.WireLabel {
+				got = append(got, a.H.Wires[x.Wire].Name+x.End)
+			}
+		}
+		require.Equal(t, order, got, name)
+		texts := map[string]int{}
+		for _, p := range Labels(a) {
+			for _, m := range p.Marks {
+				if text, ok := m.(sheet.Text); ok && text.Face == sheet.Bold {
+					texts[text.S]++
+				}
+			}
+		}
+		for i := range a.H.Wires {
+			require.Equal(t, 4, texts[a.H.Wires[i].Name], "%s: %s", name, a.H.Wires[i].Name)
+		}
+	}
+}
+
+// TestSleevesAndFlags by the practice's wish, on paper of any size.
+func TestSleevesAndFlags(t *testing.T) {
+	for _, as := range []string{fit.Wrap, fit.Flag, fit.Sleeve} {
+		a := crowded()
+		for i := range a.R.Labels {
+			x := &a.R.Labels[i]
+			if x.Kind == fit.WireLabel {
+				x.As, x.Face, x.Tube = fit.Made(as, x.Round)
+			}
+			x.Long = 25 // shorter than some names
+			if i%2 == 0 {
+				x.Name = strings.Repeat("LONG", 5)
+			}
+		}
+		for _, paper := range []string{"A4", "letter", "A3"} {
+			a.Paper = paper
+			for _, p := range Labels(a) {
+				checkPage(t, p)
+			}
+		}
+	}
+}
+
+func TestPanelStripsFollowThePanel(t *testing.T) {
+	a := ofSamples(t)["kestrel"]
+	var fuses []fit.Label
+	for _, x := range a.R.Labels {
+		if x.Kind == fit.FuseLabel {
+			fuses = append(fuses, x)
+		}
+	}
+	require.NotEmpty(t, fuses)
+	for _, f := range a.R.Fuses {
+		if f.Position == "" || len(f.Feeds) == 0 {
+			continue
+		}
+		n := slices.IndexFunc(fuses, func(x fit.Label) bool { return x.Part == f.Part && x.Position == f.Position })
+		require.GreaterOrEqual(t, n, 0, f.Name)
+		require.Equal(t, f.Position+"  "+f.Rating.String(), fuses[n].Name)
+	}
+}

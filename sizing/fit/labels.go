@@ -1,0 +1,194 @@
+package fit
+
+import (
+	"math"
+	"strings"
+
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// The kinds of labels.
+const (
+	WireLabel  = "wire"
+	FuseLabel  = "fuse"
+	RelayLabel = "relay"
+	PartLabel  = "part" // connectors, grounds
+)
+
+// Label is one marker: on an end of a wire, in the lid of a fuse panel, on a relay,
+// connector or ground.
+type Label struct {
+	Kind     string
+	Wire     harness.WireID  // None for what is no wire's
+	End      string          // a or b, of a wire
+	Part     harness.PartID  // where this end lands, or what is labelled; None for the bodywork
+	Position string          // of a fuse in a panel
+	Name     string          // big: "12C", "7 · 10 A", "K1"
+	Here     string          // this end's terminal: "K1.87"; of a part its place
+	There    string          // the other end's terminal: "FAN.+"
+	Plain    string          // the other end's part, or what the fuse feeds, or the part's name
+	Feeds    []string        // names of the loads behind a fuse
+	As       string          // how it is made: wrap, flag, sleeve, flat
+	Round    unit.Millimetre // diameter of the wire
+	Long     unit.Millimetre // along the wire, or across the panel
+	Face     unit.Millimetre // height of what one look shows
+	Tube     rating.Shrink   // clear, over a wrapped marker, or the sleeve that is printed; none else
+}
+
+// How labels are made.
+const (
+	Wrap   = "wrap"   // paper or film round the wire, under clear tube
+	Flag   = "flag"   // folded over the wire, the faces stuck together
+	Sleeve = "sleeve" // the tube itself is printed while it lies flat
+	Flat   = "flat"   // stuck on
+)
+
+// Heights of a face in mm; common practice, no source. The least holds capitals of
+// 2 mm; a thicker wire than fills the most takes it as a patch.
+const (
+	LeastFace = 3.2
+	mostWrap  = 10
+	flagFace  = 7.5
+	flatFace  = 11
+	panelFace = 18
+)
+
+// Second is the label's second line: "K1.87 → FAN.+ Radiator fan".
+func (l Label) Second() string {
+	switch {
+	case l.Kind == WireLabel:
+		return strings.TrimSpace(l.Here + " → " + l.There + " " + l.Plain)
+	case l.Plain == "":
+		return l.Here
+	}
+	return strings.TrimSuffix(l.Plain+", "+l.Here, ", ")
+}
+
+// Labels gives every label: those of the wires in cutting order, first end first,
+// then the panels' fuses, the relays, the connectors and the grounds. Wires that
+// kept (by WireID, nil for none) says are built have theirs.
+func Labels(h *harness.Harness, c choose.Chosen, reels []Reel, kept []harness.KeptState) []Label {
+	var out []Label
+	for _, r := range reels {
+		for _, w := range r.Wires {
+			if isBuilt(kept, int(w)) {
+				continue
+			}
+			out = append(out, wireLabel(h, &c, w, 0), wireLabel(h, &c, w, 1))
+		}
+	}
+	for i := range h.Parts {
+		if h.Parts[i].Panel != nil {
+			out = append(out, panelLabels(h, &c, &h.Parts[i])...)
+		}
+	}
+	for _, kind := range []harness.Kind{harness.Relay, harness.Connector, harness.Ground} {
+		for i := range h.Parts {
+			if p := &h.Parts[i]; p.Kind == kind {
+				out = append(out, partLabel(h, p))
+			}
+		}
+	}
+	return out
+}
+
+// wireLabel is the marker of one end; side 0 is where the current comes from.
+func wireLabel(h *harness.Harness, c *choose.Chosen, id harness.WireID, side int) Label {
+	w := &h.Wires[id]
+	here, there := w.From, w.To
+	if side == 1 {
+		here, there = there, here
+	}
+	l := Label{
+		Kind: WireLabel, Wire: id, End: string(rune('a' + side)), Part: h.Terminals[here].Part,
+		Name: w.Name, Here: h.Terminals[here].Full, There: h.Terminals[there].Full,
+		Round: c.Wires[id].Diameter, Long: h.Practice.Labels.Length,
+	}
+	if p := h.PartOf(there); p != nil && p.Name != p.Ref {
+		l.Plain = p.Name
+	}
+	l.As, l.Face, l.Tube = Made(h.Practice.Labels.As, l.Round)
+	return l
+}
+
+// Made chooses how a marker is made for a wire of a diameter, by the
+// practice's wish: a face is half the way round the wire, or a tube's width while
+// it lies flat, π/2 times its bore. Where that holds no capitals of 2 mm the marker is a flag.
+func Made(wish string, diameter unit.Millimetre) (as string, face unit.Millimetre, tube rating.Shrink) {
+	tube, ok := markerTube(diameter)
+	round, flat := math.Pi/2*float64(diameter), math.Pi/2*float64(tube.Supplied)
+	switch {
+	case wish == Sleeve && ok && flat >= LeastFace:
+		return Sleeve, unit.Millimetre(flat), tube
+	case wish != Flag && round >= LeastFace:
+		return Wrap, unit.Millimetre(math.Min(round, mostWrap)), tube
+	}
+	return Flag, flagFace, rating.Shrink{}
+}
+
+// markerTube is the thinnest single-wall tube that goes over a wire and grips it.
+func markerTube(wire unit.Millimetre) (rating.Shrink, bool) {
+	return rating.ShrinkFor("2:1 single wall", wire, wire)
+}
+
+// panelLabels are those of a panel, position by position as they are seen.
+func panelLabels(h *harness.Harness, c *choose.Chosen, p *harness.Part) []Label {
+	var out []Label
+	for _, row := range p.Panel.Layout {
+		for _, position := range row {
+			for i := range c.Fuses {
+				if f := &c.Fuses[i]; f.Part == p.ID && f.Position == position && f.Rating > 0 && len(f.Feeds)+len(f.Wires) > 0 {
+					out = append(out, fuseLabel(h, f))
+				}
+			}
+		}
+	}
+	return out
+}
+
+func fuseLabel(h *harness.Harness, f *choose.Fuse) Label {
+	l := Label{
+		Kind: FuseLabel, Wire: harness.None, Part: f.Part, Position: f.Position, Name: f.Position + "  " + f.Rating.String(),
+		Plain: strings.Join(loadParts(h, f.Feeds), ", "), Feeds: f.Feeds, As: Flat, Face: panelFace, Long: h.Practice.Labels.Pitch,
+	}
+	if l.Long == 0 {
+		l.Long = rating.Pitch(f.Body)
+	}
+	return l
+}
+
+// loadParts names the parts of some loads in plain words, each once.
+func loadParts(h *harness.Harness, loads []string) []string {
+	var out []string
+	for _, name := range loads {
+		for i := range h.Elements {
+			if e := &h.Elements[i]; e.Name == name && !hasText(out, h.Parts[e.Part].Name) {
+				out = append(out, h.Parts[e.Part].Name)
+			}
+		}
+	}
+	return out
+}
+
+func partLabel(h *harness.Harness, p *harness.Part) Label {
+	l := Label{Kind: PartLabel, Wire: harness.None, Part: p.ID, Name: p.Ref, As: Flat, Face: flatFace, Long: h.Practice.Labels.Length}
+	if p.Kind == harness.Relay {
+		l.Kind = RelayLabel
+	}
+	if p.Name != p.Ref {
+		l.Plain = p.Name
+	}
+	if p.Place != harness.None {
+		l.Here = h.Places[p.Place].Name
+	}
+	return l
+}
+
+// marker gives the text on one end of a wire as one line.
+func (f *fitter) marker(w *harness.Wire, side int) string {
+	l := wireLabel(f.h, f.c, w.ID, side)
+	return l.Name + "  " + l.Second()
+}
