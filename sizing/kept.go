@@ -13,24 +13,22 @@ import (
 // description says nothing else. Where choosing freely gives those anyway, the
 // choice stands with its own reasons.
 func coloured(h *harness.Harness, ways []route.Way, gauges []unit.Gauge) ([]colour.Choice, colour.Report, source.Problems) {
-	choices, report, problems := colour.Assign(h, ways, gauges)
+	choices, report, problems := colour.Assign(h, ways, gauges, nil)
 	if agrees(h, choices) {
 		return choices, report, problems
 	}
-	locked := *h
-	locked.Wires = append([]harness.Wire(nil), h.Wires...)
-	for i := range locked.Wires {
-		if w := &locked.Wires[i]; keepsColour(w) {
-			w.Base, w.Tracer = w.Kept.Base, w.Kept.Tracer
+	return colour.Assign(h, ways, gauges, locks(h))
+}
+
+// locks gives the colours that the record holds.
+func locks(h *harness.Harness) colour.Locks {
+	out := colour.Locks{}
+	for i := range h.Wires {
+		if w := &h.Wires[i]; keepsColour(w) {
+			out[w.ID] = colour.Lock{Pair: keptPair(w), Built: w.Kept.State == harness.Built}
 		}
 	}
-	choices, report, problems = colour.Assign(&locked, ways, gauges)
-	for i := range choices {
-		if keepsColour(&h.Wires[i]) {
-			choices[i].Given, choices[i].Reason = false, "as before"
-		}
-	}
-	return choices, report, problems
+	return out
 }
 
 func keepsColour(w *harness.Wire) bool { return w.Kept.State != "" && w.Base == "" }

@@ -80,8 +80,14 @@ func (c *checker) practice() {
 		Ampacity:     word(p.Ampacity, "computed"),
 		Pull:         word(p.Pull, "ul-486a"),
 		Spare:        p.Spare.Or(0.10), // common practice, no source
-		GroundColour: word(p.Ground, "BK"),
+		GroundColour: word(p.Ground, customaryGround(p.Customs)),
 		FeedColour:   word(p.Feed, "RD"),
+		ColourChange: word(p.Change, "change"),
+		Conventions:  word(p.Customs, "none"),
+	}
+	out.Palette = c.palette(p.Palette)
+	if out.Customs = c.customs(p.OwnCustoms); len(out.Customs) > 0 {
+		out.Conventions = "own"
 	}
 	for _, class := range p.Drop {
 		out.Drop[class.Name.Text] = class.Limit.V

@@ -3,7 +3,6 @@ package check
 import (
 	"fmt"
 
-	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
@@ -17,7 +16,7 @@ func (c *checker) circuits() {
 		id := harness.CircuitID(len(c.h.Circuits))
 		c.h.Circuits = append(c.h.Circuits, harness.Circuit{
 			ID: id, Key: w.Key.Text, Number: w.Number.Text, Name: word(w.Name, w.Key.Text),
-			Class: c.class(w.Class), Notes: w.Notes.Text, Span: w.Key.Span,
+			Class: c.class(w.Class), Task: c.task(w.Task), Notes: w.Notes.Text, Span: w.Key.Span,
 		})
 		numbers[w.Number.Text] = true
 		for n := range w.Legs {
@@ -121,6 +120,8 @@ func (c *checker) wire(circuit harness.CircuitID, leg int, from, to halt) (harne
 		Span: s.To.Span, ColourSpan: s.Colour.Span, InsulationSpan: s.Insulation.Span,
 	}
 	w.Base, w.Tracer = c.pair(s.Colour)
+	w.Found.Base, w.Found.Tracer = c.pair(s.Found)
+	w.FoundSpan = s.Found.Span
 	for _, v := range s.Via {
 		if place := c.place(v); place != harness.None {
 			w.Via = append(w.Via, place)
@@ -161,17 +162,4 @@ func (c *checker) cavity(w harness.Wire) {
 			"two wires would share cavity %s of %s on the same side", c.h.Terminals[t].Cavity, part.Ref)
 		p.Others = []source.Note{{Span: c.h.Wires[c.wiresAt[t][0]].Span, Text: "the wire that is there already"}}
 	}
-}
-
-// pair parses colour letters; ("", "") when none are written or they are wrong.
-func (c *checker) pair(w describe.Word) (base, tracer string) {
-	if !w.Given() {
-		return "", ""
-	}
-	pair, err := colour.Parse(w.Text)
-	if err != nil {
-		c.fail("unknown-colour", w.Span, "write base and tracer in IEC 60757 letters, for example OG/BK", "%s", err.Error())
-		return "", ""
-	}
-	return pair.Base, pair.Tracer
 }

@@ -51,6 +51,15 @@ circuits:
 circuits:
   fan: {legs: [[BAT.+, {to: F1, colour: «XX}, FAN, G1]]}
 `},
+	{"bad-shade", `"dark red" is no shade`, `
+practice: {palette: {RD: «dark red}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"unknown-function", `no convention knows the function "hornn"`, `
+circuits:
+  fan: {function: «hornn, legs: [[BAT.+, F1, FAN, G1]]}
+`},
 	{"unknown-insulation", `no insulation is called "thinwall"`, `
 circuits:
   fan: {legs: [[BAT.+, {to: F1, insulation: «thinwall}, FAN, G1]]}

@@ -105,7 +105,7 @@ func (b *bench) wire(f []string) {
 
 // assign gives the colours by wire name.
 func (b *bench) assign() (map[string]string, Report, source.Problems) {
-	choices, report, problems := Assign(b.h, b.ways, b.gauges)
+	choices, report, problems := Assign(b.h, b.ways, b.gauges, nil)
 	out := map[string]string{}
 	for i, c := range choices {
 		out[b.h.Wires[i].Name] = c.Pair.String()
@@ -367,11 +367,11 @@ func loomText(wires int) (string, string) {
 func TestAWholeLoom(t *testing.T) {
 	b := loom(200)
 	began := time.Now()
-	choices, report, _ := Assign(b.h, b.ways, b.gauges)
+	choices, report, _ := Assign(b.h, b.ways, b.gauges, nil)
 	t.Logf("%v: smallest %.1f of %.1f, %d alike", time.Since(began), report.Smallest, report.Bound, report.LookAlikes)
 	require.Zero(t, report.LookAlikes)
 	require.Greater(t, report.Smallest, 0.6*report.Bound)
-	again, report2, _ := Assign(b.h, b.ways, b.gauges)
+	again, report2, _ := Assign(b.h, b.ways, b.gauges, nil)
 	require.Equal(t, choices, again)
 	require.Equal(t, report, report2)
 }
@@ -395,7 +395,7 @@ func BenchmarkAssign(b *testing.B) {
 		m := loom(n)
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for b.Loop() {
-				Assign(m.h, m.ways, m.gauges)
+				Assign(m.h, m.ways, m.gauges, nil)
 			}
 		})
 	}

@@ -2,7 +2,6 @@ package colour
 
 import (
 	"sort"
-	"strconv"
 
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
@@ -10,31 +9,37 @@ import (
 )
 
 // class is wires that take one colour: those of a net, less the wires whose
-// colour the description gives, less those of a gauge in which the net's
-// colour cannot be had.
+// colour is held, less those of a gauge in which the net's colour cannot be had.
 type class struct {
 	net    int
 	role   role
 	rule   string // why the domain is narrow, for the reason
-	given  bool
+	force  force
 	wires  []harness.WireID // in the order of their names
 	domain []int            // combinations that may be issued, in order of preference
 	gauges []int            // distinct gauges, as numbers of task.gauges
 }
 
 func (c *class) fixed() bool { return len(c.domain) == 1 }
+func (c *class) given() bool { return c.force == written }
 
 // task is the whole question: which combination for which class.
 type task struct {
 	h       *harness.Harness
+	scale   *scale
+	customs []custom
 	combos  []Pair
 	issued  int     // the first combos, which may be issued unasked
 	far     [][]int // distance of two combinations, 1/100; 0 when equal or swapped
+	held    []held  // by wire
+	broken  []broken
 	classes []class // in the order of their first wires' names
-	near    [][]int // by class: its neighbours, ascending
+	order   []harness.WireID
+	class   []int // by wire
 	gauges  []unit.Gauge
-	spots   [][]int   // by wire: the parts and runs where it meets others
+	spots   [][]stay  // by wire: the parts, runs and branchings where it meets others
 	areas   []float64 // by wire: copper, mm2; 0 where not known
+	group   forest.Forest
 }
 
 // choice is what one wire may take, and why.
@@ -43,64 +48,42 @@ type choice struct {
 	domain []int
 }
 
-// newTask lays the question out.
-func newTask(h *harness.Harness, runs [][]harness.RunID, gauges []unit.Gauge) *task {
-	t := &task{h: h}
-	t.combos, t.issued = combinations(h)
-	t.far = farTable(t.combos)
-	t.spots = spots(h, runs)
-	for w := range h.Wires {
-		t.areas = append(t.areas, area(gaugeOf(gauges, harness.WireID(w))))
-	}
-	f := nets(h)
-	role := roles(h, f)
-	for _, wires := range byNet(h, f) {
-		net := f.Root(int(h.Wires[wires[0]].From))
-		t.addNet(net, role[net], wires, gauges)
-	}
-	sort.SliceStable(t.classes, func(i, j int) bool {
-		return earlier(h.Wires[t.classes[i].wires[0]].Name, h.Wires[t.classes[j].wires[0]].Name)
-	})
-	t.near = t.neighbours()
-	return t
-}
-
 // byNet groups the wires by net; groups and wires in the order of their names.
-func byNet(h *harness.Harness, f forest.Forest) [][]harness.WireID {
+func (t *task) byNet(f forest.Forest) [][]harness.WireID {
 	groups := make([][]harness.WireID, len(f))
-	order := make([]harness.WireID, len(h.Wires))
-	for i := range order {
-		order[i] = harness.WireID(i)
-	}
-	sort.Slice(order, func(i, j int) bool { return earlier(h.Wires[order[i]].Name, h.Wires[order[j]].Name) })
-	for _, w := range order {
-		root := f.Root(int(h.Wires[w].From))
+	for _, w := range t.order {
+		root := f.Root(int(t.h.Wires[w].From))
 		groups[root] = append(groups[root], w)
 	}
 	var out [][]harness.WireID
-	for _, w := range order {
-		if g := groups[f.Root(int(h.Wires[w].From))]; g[0] == w {
+	for _, w := range t.order {
+		if g := groups[f.Root(int(t.h.Wires[w].From))]; g[0] == w {
 			out = append(out, g)
 		}
 	}
 	return out
 }
 
-// addNet splits one net into its classes.
+// addNet splits one net into its classes: held wires first, the strongest
+// before the rest, then the others.
 func (t *task) addNet(net int, r role, wires []harness.WireID, gauges []unit.Gauge) {
-	var given []int
+	var kept []int
 	var others []harness.WireID
-	for _, w := range wires {
-		p := givenPair(t.h, w)
-		if p.Base == "" {
-			others = append(others, w)
-			continue
+	for f := written; f > open; f-- {
+		for _, w := range wires {
+			if x := t.held[w]; x.force == f {
+				kept = append(kept, t.index(x.pair))
+				t.add(class{net: net, role: r, rule: f.String(), force: f, domain: []int{t.index(x.pair)}}, w, gauges)
+			}
 		}
-		given = append(given, t.index(p))
-		t.add(class{net: net, role: r, rule: "given", given: true, domain: []int{t.index(p)}}, w, gauges)
+	}
+	for _, w := range wires {
+		if t.held[w].force == open {
+			others = append(others, w)
+		}
 	}
 	for _, w := range others {
-		c := t.choiceOf(r, given, gaugeOf(gauges, w))
+		c := t.choiceOf(r, kept, gaugeOf(gauges, w), w)
 		t.add(class{net: net, role: r, rule: c.rule, domain: c.domain}, w, gauges)
 	}
 }
@@ -111,7 +94,7 @@ func (t *task) add(c class, w harness.WireID, gauges []unit.Gauge) {
 	g := t.gauge(gaugeOf(gauges, w))
 	for i := range t.classes {
 		old := &t.classes[i]
-		if old.net != c.net || old.given != c.given {
+		if old.net != c.net || old.force != c.force {
 			continue
 		}
 		common := both(old.domain, c.domain)
@@ -128,6 +111,20 @@ func (t *task) add(c class, w harness.WireID, gauges []unit.Gauge) {
 	}
 	c.wires, c.gauges = []harness.WireID{w}, []int{g}
 	t.classes = append(t.classes, c)
+}
+
+// sortClasses puts the classes in the order of their first wires' names, and
+// notes the class of each wire.
+func (t *task) sortClasses() {
+	sort.SliceStable(t.classes, func(i, j int) bool {
+		return earlier(t.h.Wires[t.classes[i].wires[0]].Name, t.h.Wires[t.classes[j].wires[0]].Name)
+	})
+	t.class = make([]int, len(t.h.Wires))
+	for i, c := range t.classes {
+		for _, w := range c.wires {
+			t.class[w] = i
+		}
+	}
 }
 
 func (t *task) gauge(g unit.Gauge) int {
@@ -147,10 +144,6 @@ func gaugeOf(gauges []unit.Gauge, w harness.WireID) unit.Gauge {
 	return unit.Gauge{}
 }
 
-func givenPair(h *harness.Harness, w harness.WireID) Pair {
-	return Pair{Base: h.Wires[w].Base, Tracer: h.Wires[w].Tracer}
-}
-
 func withNumber(list []int, n int) []int {
 	for _, m := range list {
 		if m == n {
@@ -162,38 +155,15 @@ func withNumber(list []int, n int) []int {
 
 // both keeps what is in both lists, in the order of the first.
 func both(a, b []int) []int {
+	in := map[int]bool{}
+	for _, y := range b {
+		in[y] = true
+	}
 	var out []int
 	for _, x := range a {
-		for _, y := range b {
-			if x == y {
-				out = append(out, x)
-			}
+		if in[x] {
+			out = append(out, x)
 		}
 	}
 	return out
-}
-
-// earlier orders names as people do: 2A before 12A.
-func earlier(a, b string) bool {
-	na, ra := leadingNumber(a)
-	nb, rb := leadingNumber(b)
-	if na != nb {
-		return na < nb
-	}
-	if len(ra) != len(rb) {
-		return len(ra) < len(rb)
-	}
-	if ra != rb {
-		return ra < rb
-	}
-	return a < b
-}
-
-func leadingNumber(name string) (n int, rest string) {
-	end := 0
-	for end < len(name) && name[end] >= '0' && name[end] <= '9' {
-		end++
-	}
-	n, _ = strconv.Atoi(name[:end])
-	return n, name[end:]
 }

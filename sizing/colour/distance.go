@@ -3,6 +3,8 @@ package colour
 import (
 	"math"
 	"sync"
+
+	"example.com/loomfolio/sizing/harness"
 )
 
 // All distances are whole hundredths of a CIEDE2000 unit, so that searches on
@@ -20,43 +22,76 @@ const (
 	sizeTellsApart = 2.5 // copper of two wires that nobody mistakes for each other
 )
 
-// ask is the weight of a view in the distance.
-var ask = [...]float64{normal: 1, protan: 1.5, deutan: 1.5, tritan: 2, dim: 2}
+// weights are those of the views, by view; a view past the end takes no part.
+type weights []float64
 
-// bases gives the distance of any two single colours of the palette: the
-// smallest over both palettes and every view but grey, in 1/100.
-var bases = sync.OnceValue(func() [][]int {
-	seen := looks()
-	out := make([][]int, len(seen))
-	for i := range seen {
-		out[i] = make([]int, len(seen))
-		for j := range seen {
-			if i != j {
-				out[i][j] = smallestView(seen[i], seen[j])
-			}
-		}
+// allViews is what is asked of each view.
+var allViews = weights{normal: 1, protan: 1.5, deutan: 1.5, tritan: 2, dim: 2}
+
+// scale measures how far apart colours look.
+type scale struct {
+	bases [][]int // by two colours of the palette, 1/100
+}
+
+// standard is the scale of the built-in palettes: the smallest distance over
+// both of them and every view but grey.
+var standard = sync.OnceValue(func() *scale { return newScale(shadesOf(nil), allViews) })
+
+// scaleOf gives the scale for a harness, whose description may replace shades.
+func scaleOf(h *harness.Harness) *scale {
+	if len(h.Practice.Palette) == 0 {
+		return standard()
 	}
-	return out
-})
+	return newScale(shadesOf(h.Practice.Palette), allViews)
+}
 
-// looks gives each colour of the palette in each of its shades and views.
-func looks() [][][]lab {
-	var out [][][]lab
+// shadesOf gives the shades of each colour by palette; a replaced one is the
+// same in both.
+func shadesOf(replaced []harness.Shade) [][]shade {
+	var out [][]shade
 	for _, c := range palette() {
-		var shades [][]lab
-		for _, s := range c.shades {
-			var views []lab
-			for v := range ask {
-				views = append(views, look(s, view(v)))
+		shades := c.shades
+		for _, r := range replaced {
+			if r.Letters == c.letters {
+				shades = []shade{r.RGB, r.RGB}
 			}
-			shades = append(shades, views)
 		}
 		out = append(out, shades)
 	}
 	return out
 }
 
-func smallestView(a, b [][]lab) int {
+func newScale(shades [][]shade, ask weights) *scale {
+	seen := looks(shades, ask)
+	s := &scale{bases: make([][]int, len(seen))}
+	for i := range seen {
+		s.bases[i] = make([]int, len(seen))
+		for j := range i {
+			s.bases[i][j] = smallestView(seen[i], seen[j], ask)
+			s.bases[j][i] = s.bases[i][j]
+		}
+	}
+	return s
+}
+
+// looks gives each colour in each of its shades and views.
+func looks(shades [][]shade, ask weights) [][][]lab {
+	var out [][][]lab
+	for _, list := range shades {
+		var each [][]lab
+		for _, s := range list {
+			var views []lab
+			for v := range ask {
+				views = append(views, look(s, view(v)))
+			}
+			each = append(each, views)
+		}
+		out = append(out, each)
+	}
+	return out
+}
+
+func smallestView(a, b [][]lab, ask weights) int {
 	smallest := math.Inf(1)
 	for p := range min(len(a), len(b)) {
 		for v, weight := range ask {
@@ -67,20 +102,20 @@ func smallestView(a, b [][]lab) int {
 }
 
 // single is the distance of two single colours; unknown letters are at 0.
-func single(a, b string) int {
+func (s *scale) single(a, b string) int {
 	i, j := find(a), find(b)
 	if i < 0 || j < 0 {
 		return 0
 	}
-	return bases()[i][j]
+	return s.bases[i][j]
 }
 
 // apart is the distance of two wires in 1/100: the larger of what the bases
 // and what the tracers give, a plain wire's tracer being its own base. A pair
 // and its reverse keep only a part of the distance between their two colours.
-func apart(a, b Pair) int {
-	base := single(a.Base, b.Base)
-	tracer := int(math.Round(tracerShare * float64(single(a.stripe(), b.stripe()))))
+func (s *scale) apart(a, b Pair) int {
+	base := s.single(a.Base, b.Base)
+	tracer := int(math.Round(tracerShare * float64(s.single(a.stripe(), b.stripe()))))
 	d := max(base, tracer)
 	if swapped(a, b) {
 		d = min(d, int(math.Round(swappedShare*float64(base))))
@@ -101,15 +136,9 @@ func swapped(a, b Pair) bool {
 	return a.Tracer != "" && b.Tracer != "" && a.Base == b.Tracer && a.Tracer == b.Base
 }
 
-// Distance gives how far two wires look apart, in CIEDE2000 units: the worst
-// of two palettes and of normal, colour-deficient and dim sight (with less
-// asked of the weaker views). 0 is the same colour.
-func Distance(a, b Pair) float64 { return float64(apart(a, b)) / 100 }
-
-// Alike says in words how well two wires are told apart: "clear" from 20 on,
-// "check in good light" from 12, below that "use the number sleeve".
-func Alike(a, b Pair) string {
-	switch d := apart(a, b); {
+// words says how well two wires so far apart are told apart.
+func words(d int) string {
+	switch {
 	case d >= clear:
 		return "clear"
 	case d >= checkInGood:

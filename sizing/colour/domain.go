@@ -13,10 +13,10 @@ import (
 
 // combinations gives every base and tracer that may come up: first those that
 // are issued unasked (the usual colours plain, then with the tracers that
-// stand off them), then what else the shelf or the description holds. GN/YE
-// and YE/GN belong to the protective earth of the mains (IEC 60757:2021 clause
-// 5.1, IEC 60445) and are never issued.
-func combinations(h *harness.Harness) (combos []Pair, issued int) {
+// stand off them), then what else the shelf, the description, a lock or a
+// convention names. GN/YE and YE/GN belong to the protective earth of the mains
+// (IEC 60757:2021 clause 5.1, IEC 60445) and are never issued.
+func (t *task) combinations(locks Locks) (combos []Pair, issued int) {
 	var out []Pair
 	common := Letters()[:usual]
 	for _, base := range common {
@@ -25,12 +25,12 @@ func combinations(h *harness.Harness) (combos []Pair, issued int) {
 	for _, base := range common {
 		for _, tracer := range common {
 			p := Pair{Base: base, Tracer: tracer}
-			if single(base, tracer) >= least && !earthPair(p) {
+			if t.scale.single(base, tracer) >= least && !earthPair(p) {
 				out = append(out, p)
 			}
 		}
 	}
-	return append(out, extras(h, out)...), len(out)
+	return append(out, t.extras(locks, out)...), len(out)
 }
 
 func earthPair(p Pair) bool {
@@ -39,30 +39,43 @@ func earthPair(p Pair) bool {
 
 // extras gives the pairs that are named somewhere and not yet in the list, in
 // the order of their letters.
-func extras(h *harness.Harness, have []Pair) []Pair {
-	named := []Pair{practicePair(h.Practice.GroundColour, "BK"), practicePair(h.Practice.FeedColour, "RD")}
-	for _, s := range h.Practice.Stock {
-		for _, c := range s.Colours {
-			named = append(named, Pair{Base: c.Base, Tracer: c.Tracer})
-		}
-	}
-	for w := range h.Wires {
-		if p := givenPair(h, harness.WireID(w)); p.Base != "" {
-			named = append(named, p)
-		}
-	}
+func (t *task) extras(locks Locks, have []Pair) []Pair {
 	seen := map[Pair]bool{}
 	for _, p := range have {
 		seen[p] = true
 	}
 	var out []Pair
-	for _, p := range named {
+	for _, p := range t.named(locks) {
 		if !seen[p] {
 			seen[p] = true
 			out = append(out, p)
 		}
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].String() < out[j].String() })
+	return out
+}
+
+func (t *task) named(locks Locks) []Pair {
+	h := t.h
+	out := []Pair{practicePair(h.Practice.GroundColour, "BK"), practicePair(h.Practice.FeedColour, "RD")}
+	for _, s := range h.Practice.Stock {
+		for _, c := range s.Colours {
+			out = append(out, Pair{Base: c.Base, Tracer: c.Tracer})
+		}
+	}
+	for w := range h.Wires {
+		if p := (Pair{h.Wires[w].Base, h.Wires[w].Tracer}); p.Base != "" {
+			out = append(out, p)
+		}
+		if lock, ok := locks[harness.WireID(w)]; ok {
+			out = append(out, lock.Pair)
+		}
+	}
+	for _, c := range t.customs {
+		if c.colour.Tracer != "*" && !earthPair(c.colour) {
+			out = append(out, c.colour)
+		}
+	}
 	return out
 }
 
@@ -77,13 +90,14 @@ func practicePair(text, customary string) Pair {
 
 // farTable gives the distance of any two combinations; equal and swapped
 // pairs are at 0, so that they never stand side by side.
-func farTable(combos []Pair) [][]int {
+func (t *task) farTable() [][]int {
+	combos := t.combos
 	far := make([][]int, len(combos))
 	for i := range far {
 		far[i] = make([]int, len(combos))
 		for j := range i {
 			if !swapped(combos[i], combos[j]) {
-				far[i][j] = apart(combos[i], combos[j])
+				far[i][j] = t.scale.apart(combos[i], combos[j])
 				far[j][i] = far[i][j]
 			}
 		}
@@ -100,10 +114,10 @@ func (t *task) index(p Pair) int {
 	return 0
 }
 
-// choiceOf gives what a wire may take, given the colours written for other
-// wires of its net. The order of force: ground, battery
-// feed, the colour given to another wire of its net, the shelf, thick wire.
-func (t *task) choiceOf(r role, given []int, g unit.Gauge) choice {
+// choiceOf gives what a wire may take, given the colours held by other wires of
+// its net. The order of force: ground, battery feed, the colour held by another
+// wire of its net, the shelf, thick wire.
+func (t *task) choiceOf(r role, held []int, g unit.Gauge, w harness.WireID) choice {
 	groundPair := practicePair(t.h.Practice.GroundColour, "BK")
 	feedPair := practicePair(t.h.Practice.FeedColour, "RD")
 	switch r {
@@ -113,8 +127,11 @@ func (t *task) choiceOf(r role, given []int, g unit.Gauge) choice {
 		return choice{rule: fmt.Sprintf("battery feed before any fuse: %s by practice", feedPair), domain: []int{t.index(feedPair)}}
 	}
 	shelf := t.shelf(g)
-	if same := both(given, shelf.domain); len(same) > 0 {
+	if same := both(held, shelf.domain); len(same) > 0 {
 		return choice{rule: "as the given wire of its net", domain: same[:1]}
+	}
+	if c, ok := customOf(t.h, t.customs, t.h.Wires[w]); ok && shelf.rule == "" && c.colour.Tracer != "*" && !earthPair(c.colour) {
+		shelf.domain = withNumber(shelf.domain, t.index(c.colour))
 	}
 	return t.withoutReserved(shelf, groundPair, feedPair)
 }

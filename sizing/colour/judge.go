@@ -7,100 +7,149 @@ import (
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/spread"
 )
 
 // verdict is how the finished colours stand, wire by wire.
 type verdict struct {
 	*task
-	choices  []Choice
-	alike    int                 // pairs of neighbouring wires of one colour
-	smallest int                 // distance of the nearest pair that differs; -1 when there is none
-	pairs    [][2]harness.WireID // the first pair of every two classes that look alike, the one to change last
-	byRule   map[string]bool     // wires that are alike because rules leave neither a choice
+	choices []Choice
+	here    [][]harness.WireID // by spot
+	reached []int              // by spot: distance of the nearest two that differ; never where there are none
+	settled int                // the same of two that were both settled, anywhere
+	alike   []alike            // in the order of the wires' names
+	byRule  map[string]bool    // wires that are alike because rules leave neither a choice
+	bundles [][]Bundle         // by RunID
 }
 
-// judge looks at every two wires afresh.
+const never = 1 << 30
+
+// alike is two wires of one colour, or of base and tracer swapped.
+type alike struct {
+	a, b  harness.WireID // in the order of their names
+	touch bool           // they end at one part
+}
+
+// judge looks at every two wires afresh, spot by spot.
 func (t *task) judge(choices []Choice) *verdict {
-	v := &verdict{task: t, choices: choices, smallest: -1, byRule: map[string]bool{}}
-	class := t.classOf()
-	order := t.byName()
-	told := map[[2]int]bool{}
-	for i, b := range order {
-		for _, a := range order[:i] {
-			if !t.mistakable(class, a, b) {
-				continue
-			}
-			p, q := choices[a].Pair, choices[b].Pair
-			if p == q {
-				v.alike++
-			} else if d := apart(p, q); v.smallest < 0 || d < v.smallest {
-				v.smallest = d
-			}
-			if key := [2]int{class[a], class[b]}; (p == q || swapped(p, q)) && !told[key] {
-				told[key] = true
-				v.tell(a, b, &t.classes[class[a]], &t.classes[class[b]])
+	v := &verdict{task: t, choices: choices, here: t.bySpot(), settled: never, byRule: map[string]bool{}}
+	v.bundles = make([][]Bundle, len(t.h.Runs))
+	seen := map[[2]harness.WireID]int{}
+	for s := range t.meetings() {
+		v.reached = append(v.reached, never)
+		for i, b := range v.here[s] {
+			for _, a := range v.here[s][:i] {
+				v.compare(s, a, b, seen)
 			}
 		}
 	}
+	rank := make([]int, len(t.h.Wires))
+	for i, w := range t.order {
+		rank[w] = i
+	}
+	sort.Slice(v.alike, func(i, j int) bool {
+		x, y := v.alike[i], v.alike[j]
+		if x.b != y.b {
+			return rank[x.b] < rank[y.b]
+		}
+		return rank[x.a] < rank[y.a]
+	})
 	return v
 }
 
-// byName gives the wires in the order of their names.
-func (t *task) byName() []harness.WireID {
-	out := make([]harness.WireID, len(t.h.Wires))
-	for i := range out {
-		out[i] = harness.WireID(i)
-	}
-	sort.Slice(out, func(i, j int) bool { return earlier(t.h.Wires[out[i]].Name, t.h.Wires[out[j]].Name) })
-	return out
-}
-
-func (t *task) classOf() []int {
-	out := make([]int, len(t.h.Wires))
-	for i, c := range t.classes {
-		for _, w := range c.wires {
-			out[w] = i
-		}
-	}
-	return out
-}
-
-// mistakable tells whether two wires meet, must look different, and are not
-// told apart by their size.
-func (t *task) mistakable(class []int, a, b harness.WireID) bool {
-	if !meet(t.spots[a], t.spots[b]) || !rivals(&t.classes[class[a]], &t.classes[class[b]]) {
-		return false
-	}
-	thin, heavy := min(t.areas[a], t.areas[b]), max(t.areas[a], t.areas[b])
-	return thin == 0 || heavy < sizeTellsApart*thin
-}
-
-// tell keeps a pair for the findings.
-func (v *verdict) tell(a, b harness.WireID, first, second *class) {
-	if first.fixed() && second.fixed() && !first.given && !second.given {
-		v.byRule[v.h.Wires[a].Name], v.byRule[v.h.Wires[b].Name] = true, true
+// compare measures two wires at a spot.
+func (v *verdict) compare(s int, a, b harness.WireID, seen map[[2]harness.WireID]int) {
+	if !v.mistakable(a, b) {
 		return
 	}
-	if first.given && !second.given {
-		a, b = b, a
+	p, q := v.choices[a].Pair, v.choices[b].Pair
+	if p == q || swapped(p, q) {
+		touch := v.rankOf(s) == spread.Touch
+		key := [2]harness.WireID{a, b}
+		if k, known := seen[key]; known {
+			v.alike[k].touch = v.alike[k].touch || touch
+		} else {
+			seen[key] = len(v.alike)
+			v.alike = append(v.alike, alike{a, b, touch})
+		}
 	}
-	v.pairs = append(v.pairs, [2]harness.WireID{a, b})
+	if p == q {
+		return
+	}
+	d := v.scale.apart(p, q)
+	if v.classes[v.class[a]].fixed() && v.classes[v.class[b]].fixed() {
+		v.settled = min(v.settled, d)
+		return
+	}
+	v.reached[s] = min(v.reached[s], d)
 }
 
+// report sums up.
+func (v *verdict) report() Report {
+	out := Report{Settled: hundredths(v.settled)}
+	ceilings := spread.NewCeilings(v.far)
+	smallest, bound := never, never
+	for s := range v.meetings() {
+		nets, most := v.ceiling(ceilings, v.here[s])
+		most.Distance = max(most.Distance, 0)
+		x := Spot{Nets: nets, Reached: hundredths(v.reached[s]), Bound: hundredths(most.Distance), Exact: most.Exact && most.Distance < never}
+		smallest, bound = min(smallest, v.reached[s]), min(bound, most.Distance)
+		if s < len(v.h.Parts) {
+			out.Parts = append(out.Parts, x)
+			continue
+		}
+		x.Bundles = v.bundles[s-len(v.h.Parts)]
+		out.Runs = append(out.Runs, x)
+	}
+	for _, x := range v.alike {
+		if v.choices[x.a].Pair == v.choices[x.b].Pair {
+			out.LookAlikes++
+		}
+	}
+	out.Smallest, out.Bound = hundredths(smallest), hundredths(bound)
+	return out
+}
+
+// hundredths turns a distance into CIEDE2000 units; none at all is 0.
+func hundredths(d int) float64 {
+	if d == never {
+		return 0
+	}
+	return float64(d) / 100
+}
+
+// problems are the findings on the colours.
 func (v *verdict) problems() source.Problems {
 	var out source.Problems
-	for _, p := range v.pairs {
-		out = append(out, v.lookAlike(p[0], p[1]))
+	told := map[[2]int]bool{}
+	for _, x := range v.alike {
+		first, second := &v.classes[v.class[x.a]], &v.classes[v.class[x.b]]
+		key := [2]int{v.class[x.a], v.class[x.b]}
+		switch {
+		case first.fixed() && second.fixed() && first.force == open && second.force == open:
+			v.byRule[v.h.Wires[x.a].Name], v.byRule[v.h.Wires[x.b].Name] = true, true
+		case v.banded(x), told[key]:
+		default:
+			told[key] = true
+			out = append(out, v.lookAlike(x.a, x.b))
+		}
 	}
 	if len(v.byRule) > 0 {
 		out = append(out, v.alikeByRule())
 	}
-	return out
+	out = append(out, v.bands()...)
+	for i := range v.broken {
+		out = append(out, v.broken[i].problem(v.task, v.choices[v.broken[i].wire].Pair))
+	}
+	return append(out, v.asFound()...)
 }
 
 // lookAlike is the finding on two wires that have one colour, or base and tracer
 // swapped: a warning where the description gave a colour, else advice.
 func (v *verdict) lookAlike(a, b harness.WireID) source.Problem {
+	if v.force(a) > v.force(b) {
+		a, b = b, a
+	}
 	first, second := v.h.Wires[a], v.h.Wires[b]
 	p := source.Problem{
 		Slug: "look-alike", Level: source.Advice, Span: second.Span,
@@ -109,18 +158,27 @@ func (v *verdict) lookAlike(a, b harness.WireID) source.Problem {
 		Subjects: []string{first.Name, second.Name},
 		Others:   []source.Note{{Span: first.Span, Text: "the other wire"}},
 	}
-	if v.choices[b].Given {
+	switch {
+	case v.force(b) == written:
 		p.Level, p.Span = source.Warning, second.ColourSpan
 		p.Detail = "give one of them another colour, or leave it out to have one chosen"
+	case v.force(a) == built:
+		p.Detail = "both are built: put number sleeves on their ends"
+	case v.force(b) == built:
+		p.Detail = fmt.Sprintf("%s is built: put number sleeves on both, or give %s another colour", second.Name, first.Name)
+	case v.force(b) == planned:
+		p.Detail = fmt.Sprintf("%s keeps its planned colour: plan another one for it, or put number sleeves on both", second.Name)
 	}
 	return p
 }
+
+func (v *verdict) force(w harness.WireID) force { return v.held[w].force }
 
 // alikeByRule is one advice on all wires to which the rules leave one colour.
 func (v *verdict) alikeByRule() source.Problem {
 	var names []string
 	var at source.Span
-	for _, w := range v.byName() {
+	for _, w := range v.order {
 		if name := v.h.Wires[w].Name; v.byRule[name] {
 			if len(names) == 0 {
 				at = v.h.Wires[w].Span

@@ -50,8 +50,8 @@ func joinWithin(h *harness.Harness, p *harness.Part, f forest.Forest) {
 // straps pass a role on: they neither protect nor use the current.
 func roles(h *harness.Harness, f forest.Forest) []role {
 	grounded, live := seeds(h, f)
-	spread(h, f, grounded)
-	spread(h, f, live)
+	carry(h, f, grounded)
+	carry(h, f, live)
 	out := make([]role, len(f))
 	for i := range out {
 		switch {
@@ -89,8 +89,8 @@ func seeds(h *harness.Harness, f forest.Forest) (grounded, live []bool) {
 	return grounded, live
 }
 
-// spread carries a mark through isolators and straps until nothing changes.
-func spread(h *harness.Harness, f forest.Forest, marked []bool) {
+// carry takes a mark through isolators and straps until nothing changes.
+func carry(h *harness.Harness, f forest.Forest, marked []bool) {
 	for again := true; again; {
 		again = false
 		for _, e := range h.Elements {

@@ -79,18 +79,18 @@ func TestThePaletteIsWhole(t *testing.T) {
 }
 
 // Pairs that the trade mixes up come out alike, and those that it does not clear.
-func TestAlike(t *testing.T) {
-	require.Equal(t, "use the number sleeve", Alike(Pair{Base: "BU"}, Pair{Base: "VT"}))
-	require.Equal(t, "use the number sleeve", Alike(Pair{Base: "BN"}, Pair{Base: "RD"}))
-	require.Equal(t, "clear", Alike(Pair{Base: "BK"}, Pair{Base: "YE"}))
-	require.Equal(t, "clear", Alike(Pair{Base: "OG"}, Pair{"OG", "BK"}))
-	require.Zero(t, Distance(Pair{"OG", "BK"}, Pair{"OG", "BK"}))
-	require.Less(t, Distance(Pair{"OG", "BK"}, Pair{"BK", "OG"}), Distance(Pair{Base: "OG"}, Pair{Base: "BK"}))
+func TestWordsForADistance(t *testing.T) {
+	require.Equal(t, "use the number sleeve", words(standard().apart(Pair{Base: "BU"}, Pair{Base: "VT"})))
+	require.Equal(t, "use the number sleeve", words(standard().apart(Pair{Base: "BN"}, Pair{Base: "RD"})))
+	require.Equal(t, "clear", words(standard().apart(Pair{Base: "BK"}, Pair{Base: "YE"})))
+	require.Equal(t, "clear", words(standard().apart(Pair{Base: "OG"}, Pair{"OG", "BK"})))
+	require.Zero(t, standard().apart(Pair{"OG", "BK"}, Pair{"OG", "BK"}))
+	require.Less(t, standard().apart(Pair{"OG", "BK"}, Pair{"BK", "OG"}), standard().apart(Pair{Base: "OG"}, Pair{Base: "BK"}))
 }
 
 // The worked figures: blue and violet are 2.5 apart to a deutan in the ISCC
 // palette, brown and red 3.4 to a protan in the RAL one; such views count 1.5 fold.
 func TestDistanceIsTheWorstView(t *testing.T) {
-	require.InDelta(t, 2.5*1.5, Distance(Pair{Base: "BU"}, Pair{Base: "VT"}), 0.1)
-	require.InDelta(t, 3.4*1.5, Distance(Pair{Base: "BN"}, Pair{Base: "RD"}), 0.1)
+	require.InDelta(t, 100*2.5*1.5, standard().apart(Pair{Base: "BU"}, Pair{Base: "VT"}), 10)
+	require.InDelta(t, 100*3.4*1.5, standard().apart(Pair{Base: "BN"}, Pair{Base: "RD"}), 10)
 }

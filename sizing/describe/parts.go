@@ -364,11 +364,7 @@ func takeAlongRun(r *reader, e entry, a *Along) {
 }
 
 func takeFound(r *reader, e entry, p *Part) {
-	for _, x := range r.entries(e, "what was measured, such as {volts: 12.4 V}", true) {
-		if w, ok := r.line(x, "a value"); ok {
-			p.Found = append(p.Found, Pair{Key: x.key, Value: w})
-		}
-	}
+	p.Found = r.wordPairs(e, "what was measured, such as {volts: 12.4 V}")
 }
 
 // takeInside reads what is inside a part: loads and joints.

@@ -70,7 +70,12 @@ var practiceKeys = []key[Practice]{
 	within("labels", labelKeys, func(p *Practice) *Labels { return &p.Labels }),
 	custom("packs", holdsPacks, takePacks),
 	custom("prices", holdsPrices, takePrices),
+	custom("palette", "for each colour its shade, such as RD: \"#a01020\"", takePalette),
+	choice("colour-change", []string{"change", "keep-base", "keep"}, func(p *Practice) *Word { return &p.Change }),
+	custom("conventions", holdsConventions, takeConventions),
 }
+
+const holdsConventions = "none, marine, german, or a colour for each function, such as {horn: BN/YE}"
 
 var slackKeys = []key[Slack]{
 	length("each-end", func(s *Slack) *Value[unit.Millimetre] { return &s.EachEnd }),
@@ -131,6 +136,7 @@ var circuitKeys = []key[Circuit]{
 	word("number", "a number", func(c *Circuit) *Word { return &c.Number }),
 	word("name", "a plain name", func(c *Circuit) *Word { return &c.Name }),
 	word("class", "a class of practice: drop:", func(c *Circuit) *Word { return &c.Class }),
+	word("function", "what the circuit does, such as horn", func(c *Circuit) *Word { return &c.Task }),
 	free("notes", "free text", func(c *Circuit) *Word { return &c.Notes }),
 	needed(custom("legs", "a list of legs, each a list of stops", takeLegs)),
 }
@@ -140,6 +146,7 @@ var stopKeys = []key[Stop]{
 	stretchOf("length", func(s *Stop) *Value[unit.Millimetre] { return &s.Length }),
 	gauge("gauge", func(s *Stop) *Value[unit.Gauge] { return &s.Gauge }),
 	word("colour", "colour letters, such as OG/BK", func(s *Stop) *Word { return &s.Colour }),
+	word("found", "the colour that is there now, such as GN/RD", func(s *Stop) *Word { return &s.Found }),
 	word("insulation", "a wire family", func(s *Stop) *Word { return &s.Insulation }),
 	list("via", "a list of places", func(s *Stop) *[]Word { return &s.Via }, (*reader).words),
 	word("twist", "a name for the twisted pair", func(s *Stop) *Word { return &s.Twist }),
@@ -204,6 +211,34 @@ func takeStock(r *reader, e entry, p *Practice) {
 		}
 		p.Stock = append(p.Stock, line)
 	}
+}
+
+// takePalette reads shades by letters.
+func takePalette(r *reader, e entry, p *Practice) {
+	const holds = "for each colour its shade, such as RD: \"#a01020\""
+	p.Palette = r.wordPairs(e, holds)
+}
+
+// takeConventions reads the name of a set, or a set of one's own.
+func takeConventions(r *reader, e entry, p *Practice) {
+	if e.value.Kind == yaml.MappingNode {
+		p.OwnCustoms = r.wordPairs(e, holdsConventions)
+		return
+	}
+	if w, ok := r.line(e, holdsConventions); ok {
+		p.Customs = r.among(e.key.Text, w, []string{"none", "marine", "german"})
+	}
+}
+
+// wordPairs reads a mapping of words.
+func (r *reader) wordPairs(e entry, holds string) []Pair {
+	var out []Pair
+	for _, x := range r.entries(e, holds, true) {
+		if w, ok := r.line(x, "a value"); ok {
+			out = append(out, Pair{Key: x.key, Value: w})
+		}
+	}
+	return out
 }
 
 // gaugeKey reads a gauge that stands as a key.

@@ -105,7 +105,11 @@ type Practice struct {
 	Labels     Labels
 	Packs      []Pack
 	Prices     []Price
-	Currency   Word // key "currency" among the prices
+	Currency   Word   // key "currency" among the prices
+	Palette    []Pair // letters and the shade that stands for them, #a01020
+	Change     Word   // key "colour-change": change keep-base keep
+	Customs    Word   // key "conventions": none marine german
+	OwnCustoms []Pair // key "conventions" as a mapping: function and colour letters
 }
 
 // ShopTerminal is a terminal that the shop has, with its own number and die.
@@ -287,6 +291,7 @@ type Circuit struct {
 	Number Word // digits, kept as written
 	Name   Word
 	Class  Word
+	Task   Word // key "function": what the circuit does, in the words of the conventions
 	Notes  Word
 	Legs   []Leg
 	Span   source.Span
@@ -307,6 +312,7 @@ type Stop struct {
 	Length     Value[unit.Millimetre]
 	Gauge      Value[unit.Gauge]
 	Colour     Word // OG/BK
+	Found      Word // the colour of the wire that is there now, in a car to be rewired
 	Insulation Word
 	Via        []Word
 	Twist      Word

@@ -96,6 +96,10 @@ type Practice struct {
 	Packs        map[string]float64 // group of the shopping list: pieces, or metres, that are sold together
 	Prices       []Price
 	Currency     string
+	Palette      []Shade      // shades that differ from the built-in palettes
+	ColourChange string       // across a device: change keep-base keep
+	Conventions  string       // none marine german own
+	Customs      []ColourRule // conventions of the description's own
 }
 
 // ShopTerminal is a terminal of the shop's own, with the wires that it takes.
@@ -124,6 +128,15 @@ type Price struct {
 	Each  float64
 	Span  source.Span
 }
+
+// Shade is the sRGB value that stands for a colour's letters.
+type Shade struct {
+	Letters string
+	RGB     [3]uint8
+}
+
+// ColourRule is a colour that custom gives to a function.
+type ColourRule struct{ Function, Base, Tracer string }
 
 // Stock is the colours on the shelf in one gauge; empty Left means plenty.
 type Stock struct {
@@ -375,6 +388,7 @@ type Circuit struct {
 	Number string
 	Name   string
 	Class  string
+	Task   string // what it does, in the words of the colour conventions; "" when not said
 	Notes  string
 	Legs   []Leg
 	Wires  []WireID
@@ -400,13 +414,15 @@ type Wire struct {
 	Gauge          unit.Gauge      // given
 	Base           string          // given colour letters, "" when chosen
 	Tracer         string
-	Insulation     string // resolved
+	Found          StockColour // the colour of the wire that is there now; zero when not said
+	Insulation     string      // resolved
 	Via            []PlaceID
 	Twist          string
 	Screen         string
 	Span           source.Span // of the stop where it arrives
 	GaugeSpan      source.Span // of the given gauge
 	ColourSpan     source.Span
+	FoundSpan      source.Span
 	InsulationSpan source.Span // of the given insulation
 	Kept           Kept        // what the record holds of it
 }

@@ -1,0 +1,82 @@
+package check
+
+import (
+	"encoding/hex"
+	"slices"
+	"strings"
+
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+)
+
+// pair parses colour letters; ("", "") when none are written or they are wrong.
+func (c *checker) pair(w describe.Word) (base, tracer string) {
+	if !w.Given() {
+		return "", ""
+	}
+	pair, err := colour.Parse(w.Text)
+	if err != nil {
+		c.fail("unknown-colour", w.Span, "write base and tracer in IEC 60757 letters, for example OG/BK", "%s", err.Error())
+		return "", ""
+	}
+	return pair.Base, pair.Tracer
+}
+
+// palette reads the shades that replace the built-in ones.
+func (c *checker) palette(pairs []describe.Pair) []harness.Shade {
+	var out []harness.Shade
+	for _, p := range pairs {
+		letters, tracer := c.pair(p.Key)
+		b, err := hex.DecodeString(strings.TrimPrefix(p.Value.Text, "#"))
+		switch {
+		case tracer != "":
+			c.fail("unknown-colour", p.Key.Span, "name single colours: a tracer's shade is that of its own letters", "%q is two colours", p.Key.Text)
+		case err != nil || len(b) != 3:
+			c.fail("bad-shade", p.Value.Span, "write red, green and blue as six hexadecimal digits in quotes, such as \"#a01020\"", "%q is no shade", p.Value.Text)
+		case letters != "":
+			out = append(out, harness.Shade{Letters: letters, RGB: [3]uint8{b[0], b[1], b[2]}})
+		}
+	}
+	return out
+}
+
+// customaryGround is the ground's colour by the conventions: brown in Germany
+// (common practice), else black.
+func customaryGround(conventions describe.Word) string {
+	if conventions.Text == "german" {
+		return "BN"
+	}
+	return "BK"
+}
+
+// customs reads conventions of the description's own.
+func (c *checker) customs(pairs []describe.Pair) []harness.ColourRule {
+	var out []harness.ColourRule
+	for _, p := range pairs {
+		if base, tracer := c.pair(p.Value); base != "" {
+			out = append(out, harness.ColourRule{Function: p.Key.Text, Base: base, Tracer: tracer})
+		}
+	}
+	return out
+}
+
+// task checks a circuit's function against the words that a convention knows.
+func (c *checker) task(w describe.Word) string {
+	if !w.Given() {
+		return ""
+	}
+	known := colour.Functions()
+	for _, r := range c.h.Practice.Customs {
+		known = append(known, r.Function)
+	}
+	if !slices.Contains(known, w.Text) {
+		advice := "the functions are: " + strings.Join(known, ", ")
+		if near := source.Nearest(w.Text, known); near != "" {
+			advice = "did you mean " + near + "? " + advice
+		}
+		c.fail("unknown-function", w.Span, advice, "no convention knows the function %q", w.Text)
+	}
+	return w.Text
+}
