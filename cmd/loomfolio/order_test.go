@@ -25,6 +25,7 @@ sizing/forest
 sizing/rating
 sizing/harness
 sizing/route
+sizing/spread
 sizing/colour
 sizing/record
 sizing/describe:          gopkg.in/yaml.v3 golang.org/x/text

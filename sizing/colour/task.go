@@ -31,7 +31,10 @@ func newTask(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Lo
 
 // problem puts the question in numbers.
 func (t *task) problem() *spread.Problem {
-	p := &spread.Problem{Far: t.far, Edges: t.edges(), Spots: t.meetings()}
+	p := &spread.Problem{Far: t.far, Edges: t.edges()}
+	for s := range t.meetings() {
+		p.Spots = append(p.Spots, t.rankOf(s))
+	}
 	for _, c := range t.combos {
 		p.Plain = append(p.Plain, c.Tracer == "")
 		p.Family = append(p.Family, find(c.Base))

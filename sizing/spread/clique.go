@@ -89,12 +89,14 @@ type clique struct {
 	fit   []set
 	want  int
 	steps int // left
+	found set // the clique
 }
 
 // grow tells whether `have` members can be brought to the wanted number from
 // the candidates. It gives up (false) when no steps are left.
 func (q *clique) grow(p set, have int) bool {
 	if have >= q.want {
+		q.found = newSet(len(q.fit))
 		return true
 	}
 	order, bound := q.colour(p)
@@ -108,6 +110,7 @@ func (q *clique) grow(p set, have int) bool {
 		next := p.copy()
 		next.keep(q.fit[order[i]])
 		if q.grow(next, have+1) {
+			q.found.add(order[i])
 			return true
 		}
 		p.drop(order[i])

@@ -1,5 +1,7 @@
 package spread
 
+import "slices"
+
 // The bounds of the exact search: how many open nodes, and how many steps.
 const (
 	fewNodes   = 12
@@ -10,18 +12,17 @@ const (
 // all: always the node with the fewest options left, those of its neighbours
 // cut down with each choice. Groups are left to the greedy run.
 func (f *field) exact(t Floors) ([]int, bool) {
-	if len(f.open) > fewNodes {
+	if len(f.open) > fewNodes || f.grouped() {
 		return nil, false
-	}
-	for _, c := range f.open {
-		if f.Nodes[c].Group != 0 {
-			return nil, false
-		}
 	}
 	b := &branch{greedy: f.begin(t), steps: exactSteps}
 	ok := b.grow(len(f.open))
 	f.work += exactSteps - b.steps
 	return b.option, ok
+}
+
+func (f *field) grouped() bool {
+	return slices.ContainsFunc(f.open, func(c int) bool { return f.Nodes[c].Group != 0 })
 }
 
 type branch struct {

@@ -20,6 +20,7 @@ type field struct {
 	best   []int   // the options found so far
 	floors Floors  // that best keeps
 	work   int
+	spare  []int
 }
 
 // link is an edge seen from one of its ends.
@@ -131,8 +132,13 @@ func fits(far [][]int, floor int) []set {
 // round it. Where none does, those that come nearest to it stay: a settled
 // neighbour that is too near pulls down nobody else.
 func (f *field) allowed(c int, t *Floors) set {
-	cand := f.domain[c]
 	m := len(f.Far)
+	out := newSet(m)
+	cand := f.domain[c]
+	if len(f.walls[c]) > 0 {
+		cand = append(f.spare[:0], cand...)
+		f.spare = cand
+	}
 	for r := Touch; r < ranks && len(f.walls[c]) > 0; r++ {
 		near := f.nearby[c][int(r)*m:]
 		best := 0
@@ -140,12 +146,11 @@ func (f *field) allowed(c int, t *Floors) set {
 			best = max(best, near[i])
 		}
 		floor := min(t[r], best)
-		cand = slices.DeleteFunc(slices.Clone(cand), func(i int) bool { return near[i] < floor })
+		cand = slices.DeleteFunc(cand, func(i int) bool { return near[i] < floor })
 		if best == 0 && t[r] > 0 {
 			cand = f.leastCost(c, r, cand)
 		}
 	}
-	out := newSet(m)
 	for _, i := range cand {
 		out.add(i)
 	}

@@ -19,8 +19,9 @@ type reel struct{ number, option int }
 // options left, ties by most neighbours, then by number (after Brélaz, "New
 // methods to color the vertices of a graph", CACM 22, 1979). When strict, it
 // gives up as soon as a node has none left.
-func (f *field) run(t Floors, strict bool) ([]int, bool) {
+func (f *field) run(t Floors, strict bool, s *seed) ([]int, bool) {
 	g := f.begin(t)
+	g.plant(s)
 	for range f.open {
 		c := g.next()
 		i, ok := g.pick(c)
@@ -52,6 +53,19 @@ func (f *field) begin(t Floors) *greedy {
 		g.counts[r].width = (len(f.Far) + 63) / 64
 	}
 	return g
+}
+
+// plant cuts the nodes of a seed down to its options.
+func (g *greedy) plant(s *seed) {
+	if s == nil {
+		return
+	}
+	for _, c := range s.nodes {
+		if g.left[c].meets(s.options) {
+			g.left[c].keep(s.options)
+			g.count[c] = g.left[c].count()
+		}
+	}
 }
 
 func (g *greedy) next() int {

@@ -4,7 +4,7 @@ package spread
 // bottleneck of the whole, on reels that are there, with no tracer more and no
 // wish less.
 func (p *polish) lift() {
-	l := &lift{polish: p, least: make([]int, p.Spots)}
+	l := &lift{polish: p, least: make([]int, len(p.Spots))}
 	for range rounds {
 		l.measure()
 		moved := false

@@ -1,10 +1,13 @@
 package spread
 
-import "sort"
+import (
+	"slices"
+	"sort"
+)
 
 // fewestAlike finds options with as little likeness as can be found.
 func (f *field) fewestAlike() []int {
-	option, _ := f.run(Floors{1, 1, 0}, false)
+	option, _ := f.run(Floors{1, 1, 0}, false, nil)
 	for range 3 {
 		better := false
 		for _, c := range f.open {
@@ -85,35 +88,46 @@ func (f *field) holdNarrow() bool {
 const ahead = 3
 
 // raise brings the floor of one rank as high as the searches reach, the others
-// staying where they are.
+// staying where they are: first by greedy runs alone, then with exchanges.
 func (f *field) raise(r Rank) {
 	if !f.asked(r) {
 		return
 	}
-	low := sort.SearchInts(f.steps, f.floors[r]+1) - 1 // steps[low] is kept
-	top := len(f.steps)
-	for high := top; high-low > 1; {
-		if middle := (low + high) / 2; f.try(r, f.steps[middle]) {
+	top := f.climb(len(f.steps), r, f.try)
+	for i, failed := f.level(r)+2, 0; i < top && failed < ahead-1; i++ {
+		if !f.try(r, f.steps[i]) {
+			failed++
+		}
+	}
+	if len(f.open) <= fewNodes && !f.grouped() {
+		return
+	}
+	c := f.crowd(r)
+	mend := func(r Rank, floor int) bool { return f.mend(r, floor, c) }
+	top = f.climb(min(len(f.steps), f.level(r)+reach), r, mend)
+	if i := f.level(r) + 2; i < top {
+		mend(r, f.steps[i])
+	}
+}
+
+// reach is how many thresholds above what the greedy runs give are tried with exchanges.
+const reach = 32
+
+// climb narrows the greatest threshold below high down that a search reaches.
+func (f *field) climb(high int, r Rank, search func(Rank, int) bool) int {
+	top := high
+	for low := f.level(r); high-low > 1; {
+		if middle := (low + high) / 2; search(r, f.steps[middle]) {
 			low = middle
 		} else {
 			high = middle
 		}
 	}
-	for i, failed := low+2, 0; i < top && failed < ahead-1; i++ {
-		if f.try(r, f.steps[i]) {
-			low, failed = i, 0
-		} else {
-			failed++
-		}
-	}
-	for i, failed := low+1, 0; i < top && failed < 2; i++ {
-		if f.mend(r, f.steps[i]) {
-			failed = 0
-		} else {
-			failed++
-		}
-	}
+	return top
 }
+
+// level is the number of the threshold that a rank keeps, -1 below all.
+func (f *field) level(r Rank) int { return sort.SearchInts(f.steps, f.floors[r]+1) - 1 }
 
 // asked tells whether any edge of the rank joins two nodes with a choice, or
 // one of them to a settled node.
@@ -134,22 +148,27 @@ func (f *field) asked(r Rank) bool {
 func (f *field) try(r Rank, floor int) bool {
 	t := f.floors
 	t[r] = floor
-	option, ok := f.run(t, true)
+	option, ok := f.run(t, true, nil)
 	if !ok {
 		option, ok = f.exact(t)
 	}
-	if ok {
-		f.best, f.floors = option, t
-	}
-	return ok
+	return f.take(option, t, ok)
 }
 
-// mend seeks them by exchanging options until nothing is too near.
-func (f *field) mend(r Rank, floor int) bool {
+// mend seeks them by a greedy run that serves the fattest spot from a clique,
+// and where that leaves edges too near, by exchanges.
+func (f *field) mend(r Rank, floor int, c *crowd) bool {
 	t := f.floors
 	t[r] = floor
-	start, _ := f.run(t, false)
-	option, ok := f.tabu(t, start)
+	start := f.best
+	if s := c.at(t, floor); s != nil {
+		start, _ = f.run(t, false, s)
+	}
+	option, ok := f.tabu(t, slices.Clone(start))
+	return f.take(option, t, ok)
+}
+
+func (f *field) take(option []int, t Floors, ok bool) bool {
 	if ok {
 		f.best, f.floors = option, t
 	}

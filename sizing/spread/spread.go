@@ -34,7 +34,7 @@ type Problem struct {
 	Family []int   // by option; nodes of a group keep to one family
 	Nodes  []Node
 	Edges  []Edge
-	Spots  int // edges name spots below this number
+	Spots  []Rank // by spot: the rank at which nodes meet there
 	Enough int // no greater distance is sought; 0: no limit
 }
 

@@ -1,7 +1,7 @@
 package spread
 
 // moves is the length of one tabu search.
-const moves = 1500
+const moves = 1000
 
 // tabu is a search that exchanges one option at a time, always the exchange
 // that leaves the fewest edges too near, and bars the way back for a while

@@ -1,0 +1,71 @@
+package spread
+
+// crowd is the nodes of the fattest spot of a rank.
+type crowd struct {
+	*field
+	nodes []int
+}
+
+// seed is the options from which some nodes are to be served: a clique, so that
+// any two of them are far enough apart.
+type seed struct {
+	nodes   []int
+	options set
+}
+
+// crowd finds the fattest spot among the nodes with a wide choice.
+func (f *field) crowd(r Rank) *crowd {
+	at := make([]map[int]bool, len(f.Spots))
+	best := -1
+	for _, e := range f.Edges {
+		for _, s := range e.Spots {
+			if f.Spots[s] != r {
+				continue
+			}
+			if at[s] == nil {
+				at[s] = map[int]bool{}
+			}
+			at[s][e.A], at[s][e.B] = true, true
+		}
+	}
+	fat := func(s int) int {
+		n := 0
+		for _, c := range f.open {
+			if at[s][c] && len(f.domain[c]) > narrow {
+				n++
+			}
+		}
+		return n
+	}
+	most := 0
+	for s := range at {
+		if n := fat(s); n > most {
+			best, most = s, n
+		}
+	}
+	out := &crowd{field: f}
+	for _, c := range f.open {
+		if best >= 0 && at[best][c] && len(f.domain[c]) > narrow {
+			out.nodes = append(out.nodes, c)
+		}
+	}
+	return out
+}
+
+// at seeks a clique for the crowd at a distance; nil when there is none or the
+// search gives up.
+func (c *crowd) at(t Floors, floor int) *seed {
+	if len(c.nodes) < 3 {
+		return nil
+	}
+	p := c.allowed(c.nodes[0], &t)
+	for _, n := range c.nodes[1:] {
+		p.keep(c.allowed(n, &t))
+	}
+	q := &clique{fit: c.fits(floor), want: len(c.nodes), steps: cliqueSteps}
+	if q.grow(p, 0) {
+		return &seed{c.nodes, q.found}
+	}
+	c.work += cliqueSteps - q.steps
+	return nil
+}
