@@ -43,6 +43,7 @@ func (t *task) problem() *spread.Problem {
 		c := &t.classes[i]
 		p.Nodes = append(p.Nodes, spread.Node{Options: c.domain, Reels: c.gauges, Wish: t.wish(c), Group: t.groupOf(c)})
 	}
+	p.Bands = []int{checkInGood, clear}
 	if len(t.customs) > 0 {
 		p.Enough = clear
 	}

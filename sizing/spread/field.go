@@ -16,9 +16,10 @@ type field struct {
 	nearby [][]int  // by node and rank×options: the least distance to settled nodes
 	steps  []int    // distances that occur, ascending, each once, above 0
 	fit    map[int][]set
-	domain [][]int // by node: the options that are still in play
-	best   []int   // the options found so far
-	floors Floors  // that best keeps
+	domain [][]int     // by node: the options that are still in play
+	best   []int       // the options found so far
+	floors Floors      // that best keeps
+	stuck  [ranks]bool // nothing more was reached below the limit of a band
 	work   int
 	spare  []int
 }

@@ -88,13 +88,18 @@ func (f *field) holdNarrow() bool {
 const ahead = 3
 
 // raise brings the floor of one rank as high as the searches reach, the others
-// staying where they are: first by greedy runs alone, then with exchanges.
-func (f *field) raise(r Rank) {
-	if !f.asked(r) {
+// staying where they are, to below a limit (a number of a threshold): first by
+// greedy runs alone, then with exchanges.
+func (f *field) raise(r Rank, limit int) {
+	if f.stuck[r] || f.level(r) >= limit-1 || !f.asked(r) {
 		return
 	}
-	top := f.climb(len(f.steps), r, f.try)
-	for i, failed := f.level(r)+2, 0; i < top && failed < ahead-1; i++ {
+	if limit < len(f.steps) && f.try(r, f.steps[limit-1]) {
+		return
+	}
+	f.stuck[r] = true
+	f.climb(limit, r, f.try)
+	for i, failed := f.level(r)+2, 0; i < limit && failed < ahead-1; i++ {
 		if !f.try(r, f.steps[i]) {
 			failed++
 		}
@@ -104,18 +109,16 @@ func (f *field) raise(r Rank) {
 	}
 	c := f.crowd(r)
 	mend := func(r Rank, floor int) bool { return f.mend(r, floor, c) }
-	top = f.climb(min(len(f.steps), f.level(r)+reach), r, mend)
-	if i := f.level(r) + 2; i < top {
-		mend(r, f.steps[i])
-	}
+	f.climb(min(limit, c.top(r, f.level(r))), r, mend)
+	f.stuck[r] = f.level(r) < limit-1
 }
 
-// reach is how many thresholds above what the greedy runs give are tried with exchanges.
+// reach is how many thresholds above what the greedy runs give are tried with
+// exchanges where no spot is crowded.
 const reach = 32
 
 // climb narrows the greatest threshold below high down that a search reaches.
-func (f *field) climb(high int, r Rank, search func(Rank, int) bool) int {
-	top := high
+func (f *field) climb(high int, r Rank, search func(Rank, int) bool) {
 	for low := f.level(r); high-low > 1; {
 		if middle := (low + high) / 2; search(r, f.steps[middle]) {
 			low = middle
@@ -123,7 +126,6 @@ func (f *field) climb(high int, r Rank, search func(Rank, int) bool) int {
 			high = middle
 		}
 	}
-	return top
 }
 
 // level is the number of the threshold that a rank keeps, -1 below all.

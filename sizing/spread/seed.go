@@ -52,6 +52,26 @@ func (f *field) crowd(r Rank) *crowd {
 	return out
 }
 
+// top gives the number of the first threshold, from a level up, at which the
+// crowd has no clique that could be found.
+func (c *crowd) top(r Rank, level int) int {
+	if len(c.nodes) < 3 {
+		return min(len(c.steps), level+reach)
+	}
+	low, high := level, len(c.steps)
+	for high-low > 1 {
+		middle := (low + high) / 2
+		t := c.floors
+		t[r] = c.steps[middle]
+		if c.at(t, t[r]) != nil {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return high
+}
+
 // at seeks a clique for the crowd at a distance; nil when there is none or the
 // search gives up.
 func (c *crowd) at(t Floors, floor int) *seed {
@@ -62,10 +82,9 @@ func (c *crowd) at(t Floors, floor int) *seed {
 	for _, n := range c.nodes[1:] {
 		p.keep(c.allowed(n, &t))
 	}
-	q := &clique{fit: c.fits(floor), want: len(c.nodes), steps: cliqueSteps}
-	if q.grow(p, 0) {
-		return &seed{c.nodes, q.found}
+	c.work += swaps
+	if found := cliqueOf(c.fits(floor), p, len(c.nodes)); found.count() == len(c.nodes) {
+		return &seed{c.nodes, found}
 	}
-	c.work += cliqueSteps - q.steps
 	return nil
 }

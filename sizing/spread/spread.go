@@ -4,13 +4,17 @@
 //
 // In: the Problem. Out: one option a node. What is better, in this order: as few
 // edges as possible whose ends are alike; the smallest distance over the edges of
-// rank Touch as large as can be found, then Along, then Pass; few edges at that
+// rank Touch as large as can be found, then Along, then Pass, band by band; few edges at that
 // smallest distance; few reels; few options that are not plain; wishes met; and
 // last the spots that are not the bottleneck lifted as well. The work is bounded
 // by counts of steps, never by time.
 package spread
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+	"sort"
+)
 
 // Rank says how near two nodes come to each other.
 type Rank int
@@ -35,7 +39,8 @@ type Problem struct {
 	Nodes  []Node
 	Edges  []Edge
 	Spots  []Rank // by spot: the rank at which nodes meet there
-	Enough int // no greater distance is sought; 0: no limit
+	Bands  []int  // distances; none beyond one is sought before all ranks are raised to it
+	Enough int    // no greater distance is sought at all; 0: no limit
 }
 
 // Node is what is to get an option.
@@ -67,13 +72,22 @@ func Solve(p *Problem) Result {
 	start := f.fewestAlike()
 	f.setAside(start)
 	f.best, f.floors = start, Floors{1, 1, 0}
-	for again := true; again; again = f.holdNarrow() {
-		for r := Touch; r < ranks; r++ {
-			f.raise(r)
-		}
+	f.raiseAll()
+	if f.holdNarrow() {
+		f.stuck = [ranks]bool{}
+		f.raiseAll()
 	}
 	f.polish()
 	return Result{Option: f.best, Floors: f.floors, Work: f.work}
+}
+
+// raiseAll raises the ranks band by band.
+func (f *field) raiseAll() {
+	for _, band := range append(slices.Clone(f.Bands), never) {
+		for r := Touch; r < ranks; r++ {
+			f.raise(r, sort.SearchInts(f.steps, band+1))
+		}
+	}
 }
 
 // set is a set of options, one bit each.
