@@ -20,6 +20,7 @@ type field struct {
 	best   []int       // the options found so far
 	floors Floors      // that best keeps
 	stuck  [ranks]bool // nothing more was reached below the limit of a band
+	stages []int       // distances to which all ranks are brought before any goes on
 	work   int
 	spare  []int
 }
@@ -44,7 +45,7 @@ func (l *link) asks(t *Floors) int {
 
 func newField(p *Problem) *field {
 	n := len(p.Nodes)
-	f := &field{Problem: p, links: make([][]link, n), walls: make([][]link, n), nearby: make([][]int, n), fit: map[int][]set{}}
+	f := &field{Problem: p, links: make([][]link, n), walls: make([][]link, n), nearby: make([][]int, n), fit: map[int][]set{}, stages: []int{1}}
 	for c := range p.Nodes {
 		f.domain = append(f.domain, p.Nodes[c].Options)
 		if !f.settled(c) {
@@ -60,6 +61,7 @@ func newField(p *Problem) *field {
 		f.nearby[c] = f.distances(c)
 	}
 	f.steps = f.thresholds()
+	f.stages = append(append(f.stages, f.Bands...), never)
 	return f
 }
 
@@ -140,22 +142,30 @@ func (f *field) allowed(c int, t *Floors) set {
 		cand = append(f.spare[:0], cand...)
 		f.spare = cand
 	}
-	for r := Touch; r < ranks && len(f.walls[c]) > 0; r++ {
-		near := f.nearby[c][int(r)*m:]
-		best := 0
-		for _, i := range cand {
-			best = max(best, near[i])
-		}
-		floor := min(t[r], best)
-		cand = slices.DeleteFunc(cand, func(i int) bool { return near[i] < floor })
-		if best == 0 && t[r] > 0 {
-			cand = f.leastCost(c, r, cand)
+	for _, stage := range f.stages {
+		for r := Touch; r < ranks && len(f.walls[c]) > 0; r++ {
+			cand = f.awayFrom(c, r, min(stage, t[r]), cand)
 		}
 	}
 	for _, i := range cand {
 		out.add(i)
 	}
 	return out
+}
+
+// awayFrom keeps the options that are so far from the settled nodes of a rank,
+// or as far as any is. It works in place.
+func (f *field) awayFrom(c int, r Rank, floor int, cand []int) []int {
+	near := f.nearby[c][int(r)*len(f.Far):]
+	best := 0
+	for _, i := range cand {
+		best = max(best, near[i])
+	}
+	if best == 0 && floor > 0 {
+		return f.leastCost(c, r, cand)
+	}
+	floor = min(floor, best)
+	return slices.DeleteFunc(cand, func(i int) bool { return near[i] < floor })
 }
 
 // leastCost keeps the options that are alike to settled nodes at the least cost.

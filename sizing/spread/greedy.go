@@ -1,5 +1,7 @@
 package spread
 
+import "slices"
+
 // greedy is the state of one greedy run.
 type greedy struct {
 	*field
@@ -212,7 +214,7 @@ func (g *greedy) settle(c, option int) {
 }
 
 // settleGroup brings the rest of a group to the family of its first node, where
-// that leaves them something.
+// they have options of it.
 func (g *greedy) settleGroup(c, option int) {
 	group := g.Nodes[c].Group
 	if _, known := g.family[group]; group == 0 || known {
@@ -226,7 +228,8 @@ func (g *greedy) settleGroup(c, option int) {
 		}
 	}
 	for _, o := range g.open {
-		if g.Nodes[o].Group == group && g.option[o] < 0 && g.left[o].meets(same) {
+		has := func(i int) bool { return same.has(i) }
+		if g.Nodes[o].Group == group && g.option[o] < 0 && slices.ContainsFunc(g.domain[o], has) {
 			g.left[o].keep(same)
 			g.count[o] = g.left[o].count()
 		}

@@ -184,6 +184,8 @@ type Run struct {
 	ClearMM    float64  `json:"clear_mm"`
 	Boot       string   `json:"boot"`
 	Clamps     int      `json:"clamps"`
+	Apart      float64  `json:"smallest_distance"`
+	ApartBound float64  `json:"bound"`
 }
 
 // State is one solved state; floating terminals are left out of nodes.

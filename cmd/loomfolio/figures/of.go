@@ -56,7 +56,7 @@ func (f *filler) wires() {
 			TemperatureC: float64(c.Temperature), HottestIn: c.HottestIn, AmpacityA: float64(c.Ampacity), ResistanceO: float64(c.Resistance),
 			ProtectedBy: c.ProtectedBy, Base: col.Pair.Base, Tracer: col.Pair.Tracer, Runs: []string{}, Reason: c.Reason,
 			Wants: Wants{c.Wants.Drop.Size, c.Wants.Heat.Size, c.Wants.Protection.Size, c.Wants.Handling.Size},
-			Below: neighbour(c.Below), Kept: string(f.r.KeptWire(w.ID)),
+			Below: neighbour(c.Below), Kept: string(f.r.KeptWire(w.ID)), Found: col.Found.String(),
 		}
 		for _, s := range way.Shares {
 			out.Runs = append(out.Runs, f.run(s.Run))
@@ -136,6 +136,7 @@ func (f *filler) runs() {
 		f.d.Runs = append(f.d.Runs, Run{
 			f.h.Places[r.From].Key, f.h.Places[r.To].Key, float64(r.Length), f.names(u.Wires), float64(u.Diameter), float64(u.Cover),
 			float64(u.BendLeast), float64(u.Hole), f.passFrom(&u), float64(u.Outside), float64(u.Grommet), float64(u.Clear), u.Boot, u.Clamps,
+			f.r.Tracing.Runs[u.Run].Reached, f.r.Tracing.Runs[u.Run].Bound,
 		})
 	}
 }
