@@ -118,6 +118,7 @@ func all(a page.Ask, drawings []drawing.Drawing, maps []loom.Drawing) []frame.Pa
 	add("sheet/loom", loom.Map(a, maps))
 	add("sheet/runs", bench.Runs(a))
 	if built {
+		add("sheet/build-order", bench.BuildOrder(a))
 		add("sheet/cut-list", bench.CutList(a))
 		add("sheet/terminals", bench.Terminals(a))
 		add("sheet/splices", bench.Splices(a))

@@ -1,6 +1,6 @@
 // Package bench lays out the sheets that a builder works from: the cut list,
 // the terminals with their crimps, the splices, the labels at their true size, the
-// runs of loom and the shopping list.
+// runs of loom, the order of building and the shopping list.
 //
 // In: page.Ask, the model with everything computed for it. Out: the pages of
 // one kind of sheet, none when there is nothing to say. It holds that every
@@ -10,7 +10,7 @@
 // inches where the description asks for them; forces in newtons and pounds.
 //
 // Anchors set here: sheet/cut-list, sheet/terminals, sheet/splices, sheet/labels,
-// sheet/runs, sheet/shopping, wire/NAME, end/NAME and splice/REF.
+// sheet/runs, sheet/build-order, sheet/shopping, wire/NAME, end/NAME and splice/REF.
 package bench
 
 import (
@@ -90,7 +90,7 @@ func (b *book) remark(s string) {
 		b.turn()
 	}
 	bottom := frame.Paragraph(&b.canvas, b.area, s, style)
-	b.area = b.area.Below(bottom + gap/2)
+	b.area = b.area.Below(bottom + gap)
 }
 
 // close gives the pages; several of them share a bookmark and are numbered.

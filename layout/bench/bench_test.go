@@ -28,7 +28,7 @@ var kinds = []struct {
 	name string
 	lay  func(page.Ask) []frame.Page
 }{
-	{"cut-list", CutList}, {"terminals", Terminals}, {"splices", Splices}, {"labels", Labels}, {"runs", Runs}, {"shopping", Shopping},
+	{"cut-list", CutList}, {"terminals", Terminals}, {"splices", Splices}, {"labels", Labels}, {"runs", Runs}, {"build-order", BuildOrder}, {"shopping", Shopping},
 }
 
 // settled lays all sheets out until the references stand.

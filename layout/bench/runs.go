@@ -37,7 +37,56 @@ func Runs(a page.Ask) []frame.Page {
 	b.table(t)
 	b.remark("Lengths are those of the run, without tails and slack. The bundle's diameter is that of the wires pressed round; " +
 		"the bore of the cover is the least to take, about a quarter over the bundle (FAA AC 43.13-1B 11-249).")
+	b.section("Bends, holes and supports", passTable(a))
+	b.remark("Bends: the inner radius, the least where the loom is clamped on both sides of the bend, and that for long life (NASA-STD-8739.4 7.3.21: 6 and 10 diameters). " +
+		"Supports stand at most " + apart(imperial) + " apart (FAA AC 43.13-1B 11-96a, 46 CFR 183.340(b)(4)), a tie between them where they are more than " + tied(imperial) +
+		" apart (11-158b); plastic ties alone are no support. The wall of covers is common practice, no source.")
 	return b.close()
+}
+
+func apart(imperial bool) string {
+	if imperial {
+		return "24" + noBreak + "in"
+	}
+	return "610" + noBreak + "mm"
+}
+
+func tied(imperial bool) string {
+	if imperial {
+		return "12" + noBreak + "in"
+	}
+	return "305" + noBreak + "mm"
+}
+
+// passTable has one row a run: how tight it bends, what it passes through, what holds it.
+func passTable(a page.Ask) *table.Table {
+	imperial := a.H.Sheet.Imperial
+	unitOf := sizeUnit(imperial)
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Run", Align: table.Centre},
+		{Title: "Outside", Unit: unitOf, Align: table.Decimal},
+		{Title: "Bend, least", Unit: unitOf, Align: table.Decimal},
+		{Title: "Bend, long", Unit: unitOf, Align: table.Decimal},
+		{Title: "Hole", Unit: "for ends, " + unitOf, Align: table.Decimal},
+		{Title: "Passed from", Weight: 0.5},
+		{Title: "Grommet bore", Unit: unitOf, Align: table.Decimal},
+		{Title: "Boots", Unit: "one each end", Weight: 1},
+		{Title: "Supports", Unit: "between ends", Align: table.Decimal},
+	}}
+	for _, r := range a.R.Runs {
+		if len(r.Wires) == 0 {
+			continue
+		}
+		boot := table.Text(orDash(r.Boot))
+		if r.Boot != "" {
+			boot.Note = piece(r.BootLen, imperial) + " long"
+		}
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			table.Strong(page.Letter(r.Run)), across(r.Outside, imperial), across(r.BendLeast, imperial), across(r.BendLong, imperial),
+			bore(r.Hole, imperial), table.Text(placeName(a.H, r.PassFrom)), bore(r.Grommet, imperial), boot, table.Text(fmt.Sprint(r.Clamps)),
+		}})
+	}
+	return t
 }
 
 func runRow(a page.Ask, r fit.Run, imperial bool) table.Row {

@@ -116,7 +116,7 @@ func reported(a page.Ask, slug string) bool {
 // headings are the texts of all headings of the sheets' tables, with their remarks.
 func headings(a page.Ask) map[string]bool {
 	out := map[string]bool{}
-	rows := slices.Concat(cutTable(a).Rows, endTable(a).Rows, reelTable(a).Rows, wireRows(a), itemRows(a))
+	rows := slices.Concat(cutTable(a).Rows, endTable(a).Rows, reelTable(a).Rows, wireRows(a), itemRows(a), stepTable(a).Rows)
 	for _, s := range used(a.R.Splices) {
 		rows = append(rows, spliceRows(a, s)...)
 	}

@@ -21,7 +21,8 @@ func Splices(a page.Ask) []frame.Page {
 	}
 	b := open(a.Upright(), "Splices", "sheet/splices", "What joins in the loom. The shrink goes on before the joint.")
 	b.remark("Area together: the areas of all wires in the splice added; the splice is the size that holds the sum, or the next larger (NASA-STD-8739.4 19.11). " +
-		"Keep splices out of stretches that bend, apart from each other along the loom, and tied on both sides (common practice, no source).")
+		"Splices stay out of runs that bend, are staggered so that the loom stays round, and are tied on both sides (NASA workmanship guidance 4.07); " +
+		"the clear " + piece(10, a.H.Sheet.Imperial) + " between their tubes is common practice.")
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Done", Align: table.Centre},
 		{Title: "Wire", Unit: "gauge"},
@@ -63,8 +64,29 @@ func spliceRows(a page.Ask, s fit.Splice) []table.Row {
 		area = "Area together " + circularMils(s.AreaSum)
 	}
 	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
-		{Draw: table.TickBox()}, {S: joined(area, ranged(s.Size), tube, beside(a, s)), Span: 5},
+		{Draw: table.TickBox()}, {S: joined(area, list(", ", s.Number, die(s.Die)), ranged(s.Size), tube, beside(a, s), capital(staggered(a, s))), Span: 5},
 	}})
+}
+
+func die(d string) string {
+	if d == "" {
+		return ""
+	}
+	return "die " + d
+}
+
+// staggered says how far a splice is moved so that none lie side by side; "" where it stays.
+func staggered(a page.Ask, s fit.Splice) string {
+	if s.Shift == 0 || s.Into < 0 {
+		return ""
+	}
+	p, run := &a.H.Parts[s.Part], &a.H.Runs[s.Into]
+	by := unit.LengthText(max(s.Shift, -s.Shift), a.H.Sheet.Imperial)
+	toward := run.To
+	if p.Along == nil && run.To == p.Place || p.Along != nil && s.Shift < 0 {
+		toward = run.From
+	}
+	return "staggered: move it " + firm(by) + " along run " + page.Letter(run.ID) + " towards " + a.H.Places[toward].Name
 }
 
 // circularMils is an area in the unit of gauge tables: that of a circle a

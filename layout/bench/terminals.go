@@ -36,6 +36,15 @@ func Terminals(a page.Ask) []frame.Page {
 		"Every wire end, part by part. Pull-out force after "+page.And(pullLists(a.R.Ends))+".")
 	b.section("At every end, in this order", workTable(a.H.Sheet.Imperial))
 	b.section("Ends by part", endTable(a))
+	if len(a.R.Stacks) > 0 {
+		b.section("Studs with several rings", stackTable(a))
+	}
+	if len(a.R.Lots) > 0 {
+		b.section("Pull test, lot by lot", lotTable(a))
+		b.remark("A lot is one barrel, one wire and one tool: whatever the ring or tab in front of it. Crimp two spare ones at least, insulation grip open, and pull each " +
+			"to the force, then on until it fails; write down what it held (MIL-T-7928: two specimens at least, " + pullSpeed(a.H.Sheet.Imperial) +
+			" a minute). A splice is pulled at its thinnest wire.")
+	}
 	b.section("Fittings in all", fittingTable(a))
 	return b.close()
 }
@@ -120,12 +129,33 @@ func endRow(a page.Ask, e end, mixed bool) table.Row {
 		table.Strong(terminalName(a.H, e.Terminal)),
 		{S: firm(name), Bold: true, Note: firm(a.Gauge(e.wire)), Link: a.Link("wire/" + name)},
 		colourCell(a, e.wire),
-		table.Noted(e.Fitting, list(", ", e.Crimp, ranged(e.Size))),
+		fittingCell(a, e.End),
 		strip(a, e.End),
 		pull(e.End, mixed, a.H.Sheet.Imperial),
 		shrink(a, e.End),
 		{Draw: table.TickBox()}, {Draw: table.TickBox()},
 	}}
+}
+
+// pullSpeed is how far the puller moves in a minute (MIL-T-7928).
+func pullSpeed(imperial bool) string {
+	if imperial {
+		return "1 to 2" + noBreak + "in"
+	}
+	return "25 to 50" + noBreak + "mm"
+}
+
+// fittingCell has the fitting and under it the crimp; a number and die of the shop's own go first.
+func fittingCell(a page.Ask, e fit.End) table.Cell {
+	note := list(", ", e.Crimp, ranged(e.Size), grip(e.Over, a.H.Sheet.Imperial))
+	if e.Part == "" {
+		return table.Noted(e.Fitting, note)
+	}
+	die := e.Die
+	if die != "" {
+		die = "die " + die
+	}
+	return table.Noted(e.Fitting+": "+firm(e.Part), list("\n", note, list(", ", e.Tool, die)))
 }
 
 // terminalName is the terminal within its part; a part with one alone has none.

@@ -1,0 +1,283 @@
+package bench
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// BuildOrder is the way from cut wire to finished loom: the steps with what they
+// are for in this harness, and what is closed on the bench or only in the vehicle.
+func BuildOrder(a page.Ask) []frame.Page {
+	if len(a.R.Ends) == 0 {
+		return nil
+	}
+	b := open(a.Upright(), "Build order", "sheet/build-order", "What is done one after the other, and what stays open until it has passed its hole.")
+	b.section("Steps", stepTable(a))
+	if t := wallTable(a); len(t.Rows) > 0 {
+		b.section("Through a wall", t)
+		b.remark("Runs between zones that differ are taken to pass a wall. The hole is the least through which the finished ends pass one after the other, " +
+			"housings off. With the grommet the hole is bored to the grommet's own size; without one it clears the loom by " + clearance(a.H.Sheet.Imperial) +
+			" all round (FAA AC 43.13-1B 11-115).")
+	}
+	b.section("Ends, place by place", finishTable(a))
+	return b.close()
+}
+
+func clearance(imperial bool) string {
+	if imperial {
+		return "3/8" + noBreak + "in"
+	}
+	return "9.5" + noBreak + "mm"
+}
+
+// stepTable has one row a piece of work, numbered by its kind.
+func stepTable(a page.Ask) *table.Table {
+	t := &table.Table{NoZebra: true, Columns: []table.Column{{Title: "Done", Align: table.Centre}, {Title: "What", Min: 46}, {Title: "Which", Weight: 1}}}
+	n := 0
+	group := func(head, remark string, rows []table.Row) {
+		if len(rows) > 0 {
+			n++
+			t.Rows = append(append(t.Rows, table.Heading(fmt.Sprintf("%d  %s", n, head), remark)), rows...)
+		}
+	}
+	group("Cut and mark", a.Where("sheet/cut-list"), cutSteps(a))
+	group("Twist and screen", "before anything is laid", pairSteps(a))
+	group("Lay on the board", "the trunk first, then what branches off it", laySteps(a))
+	group("Splice", a.Where("sheet/splices"), spliceSteps(a))
+	group("Cover", "shrink and boots on the loom first", coverSteps(a))
+	group("Ends", "place by place, below", []table.Row{work("Fit the ends that are closed on the bench", a.Where("sheet/terminals"))})
+	return t
+}
+
+func work(what, which string) table.Row {
+	return table.Row{Cells: []table.Cell{{Draw: table.TickBox()}, table.Strong(what), table.Text(which)}}
+}
+
+func cutSteps(a page.Ask) []table.Row {
+	var rows []table.Row
+	for _, group := range gauges(a.R.Reels) {
+		sum := total(group)
+		rows = append(rows, work("Cut "+firm(group[0].Gauge.String())+", "+wall(group[0].Insulation), list(", ", page.Counted(len(sum.Wires), "wire"), metres(sum.Need, a.H.Sheet.Imperial))))
+	}
+	return append(rows, work("Mark both ends", page.Counted(2*len(a.H.Wires), "marker")+"; they and the shrink go on before any fitting"))
+}
+
+// pairSteps are the wires that are handled as one: twisted pairs, then screens.
+func pairSteps(a page.Ask) []table.Row {
+	var rows []table.Row
+	for _, kind := range []struct {
+		word string
+		of   func(*harness.Wire) string
+	}{
+		{"Twist", func(w *harness.Wire) string { return w.Twist }},
+		{"Screen", func(w *harness.Wire) string { return w.Screen }},
+	} {
+		var keys []string
+		members := map[string][]harness.WireID{}
+		for i := range a.H.Wires {
+			w := &a.H.Wires[i]
+			if key := kind.of(w); key != "" {
+				if members[key] == nil {
+					keys = append(keys, key)
+				}
+				members[key] = append(members[key], w.ID)
+			}
+		}
+		for _, key := range keys {
+			rows = append(rows, work(kind.word+" "+key, names(a, members[key])))
+		}
+	}
+	return rows
+}
+
+// laySteps puts the runs in the order of laying: the one with most wires, then
+// always the one with most wires of those that join what is laid.
+func laySteps(a page.Ask) []table.Row {
+	var rows []table.Row
+	for _, r := range layOrder(a) {
+		run := &a.H.Runs[r.Run]
+		rows = append(rows, work("Run "+page.Letter(run.ID)+", "+length(run.Length, a.H.Sheet.Imperial)+shortUnit(a.H.Sheet.Imperial),
+			list(": ", placeName(a.H, run.From)+" – "+placeName(a.H, run.To), page.Counted(len(r.Wires), "wire")+flexing(run))))
+	}
+	return rows
+}
+
+// shortUnit follows a length that is printed without its unit.
+func shortUnit(imperial bool) string {
+	if imperial {
+		return ""
+	}
+	return noBreak + "mm"
+}
+
+func flexing(r *harness.Run) string {
+	if r.Flexes {
+		return "; bends in use, so no splice and no tie in it"
+	}
+	return ""
+}
+
+func layOrder(a page.Ask) []fit.Run {
+	left := slices.DeleteFunc(slices.Clone(a.R.Runs), func(r fit.Run) bool { return len(r.Wires) == 0 })
+	slices.SortStableFunc(left, func(x, y fit.Run) int { return len(y.Wires) - len(x.Wires) })
+	laid := map[harness.PlaceID]bool{}
+	var out []fit.Run
+	for len(left) > 0 {
+		i := max(0, slices.IndexFunc(left, func(r fit.Run) bool { return laid[a.H.Runs[r.Run].From] || laid[a.H.Runs[r.Run].To] }))
+		run := a.H.Runs[left[i].Run]
+		laid[run.From], laid[run.To] = true, true
+		out = append(out, left[i])
+		left = slices.Delete(left, i, i+1)
+	}
+	return out
+}
+
+func spliceSteps(a page.Ask) []table.Row {
+	var rows []table.Row
+	for _, s := range used(a.R.Splices) {
+		p := &a.H.Parts[s.Part]
+		rows = append(rows, work(list(", ", p.Ref, called(p)), list("; ", s.Where, staggered(a, s), page.Counted(len(s.Wires), "wire"))))
+	}
+	return rows
+}
+
+func coverSteps(a page.Ask) []table.Row {
+	var rows []table.Row
+	for _, r := range layOrder(a) {
+		if r.CoverName == "" {
+			continue
+		}
+		boot := ""
+		if r.Boot != "" {
+			boot = "over both ends of it shrink " + r.Boot + ", " + piece(r.BootLen, a.H.Sheet.Imperial)
+		}
+		rows = append(rows, work("Run "+page.Letter(r.Run), list("; ", r.CoverName+", bore "+bore(r.Cover, a.H.Sheet.Imperial).S+noBreak+sizeUnit(a.H.Sheet.Imperial), boot)))
+	}
+	return rows
+}
+
+// walled are the runs that pass from one zone into another.
+func walled(a page.Ask) []fit.Run {
+	return slices.DeleteFunc(slices.Clone(a.R.Runs), func(r fit.Run) bool { return !r.Wall || len(r.Wires) == 0 })
+}
+
+func wallTable(a page.Ask) *table.Table {
+	imperial := a.H.Sheet.Imperial
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Done", Align: table.Centre},
+		{Title: "Run", Align: table.Centre},
+		{Title: "Wall between", Weight: 1},
+		{Title: "Pass from", Weight: 0.5},
+		{Title: "Hole for ends", Unit: sizeUnit(imperial), Align: table.Decimal},
+		{Title: "Grommet bore", Unit: sizeUnit(imperial), Align: table.Decimal},
+		{Title: "Hole without one", Unit: sizeUnit(imperial), Align: table.Decimal},
+		{Title: "Housings off until then", Weight: 1},
+	}}
+	for _, r := range walled(a) {
+		run := &a.H.Runs[r.Run]
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			{Draw: table.TickBox()},
+			{S: page.Letter(r.Run), Bold: true, Link: a.Link(a.RunAnchor(r.Run))},
+			table.Noted(a.H.Places[run.From].Zone+" and "+a.H.Places[run.To].Zone, placeName(a.H, run.From)+" – "+placeName(a.H, run.To)),
+			table.Text(placeName(a.H, r.PassFrom)),
+			bore(r.Hole, imperial), bore(r.Grommet, imperial), bore(r.Clear, imperial),
+			table.Text(orDash(refs(a, r.Open))),
+		}})
+	}
+	return t
+}
+
+func refs(a page.Ask, parts []harness.PartID) string {
+	var out []string
+	for _, p := range parts {
+		out = append(out, firm(a.H.Parts[p].Ref))
+	}
+	return strings.Join(out, ", ")
+}
+
+func orDash(s string) string {
+	if s == "" {
+		return "–"
+	}
+	return s
+}
+
+// finishTable has one row a place: whose ends are closed on the bench, which
+// housings stay off, and why.
+func finishTable(a page.Ask) *table.Table {
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Done", Align: table.Centre},
+		{Title: "Place", Min: 30},
+		{Title: "Closed on the bench", Unit: "ends", Weight: 1},
+		{Title: "Stays open", Unit: "ends"},
+		{Title: "Until", Weight: 0.6},
+	}}
+	until := openUntil(a)
+	by := endsByPart(a)
+	for first := 0; first < len(by); {
+		last := first
+		for last < len(by) && sameSpot(by[first], by[last]) {
+			last++
+		}
+		t.Rows = append(t.Rows, finishRow(a, by[first:last], until))
+		first = last
+	}
+	return t
+}
+
+func sameSpot(x, y ended) bool {
+	return (x.part == nil) == (y.part == nil) && (x.part == nil || x.part.Place == y.part.Place)
+}
+
+func finishRow(a page.Ask, parts []ended, until map[harness.PartID]string) table.Row {
+	var closed, left, why []string
+	for _, p := range parts {
+		switch {
+		case p.part == nil:
+			closed = append(closed, fmt.Sprintf("chassis%s(%d)", noBreak, len(p.ends)))
+		case p.part.Kind == harness.Splice:
+		case until[p.part.ID] != "":
+			left = append(left, fmt.Sprintf("%s%s(%d)", firm(p.part.Ref), noBreak, len(p.ends)))
+			if reason := until[p.part.ID]; !slices.Contains(why, reason) {
+				why = append(why, reason)
+			}
+		default:
+			closed = append(closed, fmt.Sprintf("%s%s(%d)", firm(p.part.Ref), noBreak, len(p.ends)))
+		}
+	}
+	spot := "Chassis"
+	if p := parts[0].part; p != nil {
+		spot = place(a, p)
+		if spot == "" || p.Place == harness.None {
+			spot = "No place given"
+		}
+	}
+	return table.Row{Cells: []table.Cell{
+		{Draw: table.TickBox()}, table.Strong(spot), table.Text(orDash(strings.Join(closed, ", "))), table.Text(orDash(strings.Join(left, ", "))), table.Text(orDash(strings.Join(why, "; "))),
+	}}
+}
+
+// openUntil says of each housing which holes must be passed before it is closed.
+func openUntil(a page.Ask) map[harness.PartID]string {
+	through := map[harness.PartID][]string{}
+	for _, r := range walled(a) {
+		for _, p := range r.Open {
+			through[p] = append(through[p], firm(fmt.Sprintf("%s (%s %s)", page.Letter(r.Run), bore(r.Hole, a.H.Sheet.Imperial).S, sizeUnit(a.H.Sheet.Imperial))))
+		}
+	}
+	out := map[harness.PartID]string{}
+	for p, runs := range through {
+		out[p] = "run " + runs[0] + " has passed its hole"
+		if len(runs) > 1 {
+			out[p] = "runs " + page.And(runs) + " have passed their holes"
+		}
+	}
+	return out
+}

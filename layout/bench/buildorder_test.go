@@ -1,0 +1,119 @@
+package bench
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// TestBuildOrderOfSamples: each run is laid once and, after the first, joins what
+// is laid where it can; each splice is made once; each part is closed on the bench or stays open, once.
+func TestBuildOrderOfSamples(t *testing.T) {
+	for name, a := range ofSamples(t) {
+		t.Run(name, func(t *testing.T) {
+			order := layOrder(a)
+			laid := map[harness.PlaceID]bool{}
+			wired := 0
+			for i, r := range order {
+				run := a.H.Runs[r.Run]
+				require.True(t, i == 0 || laid[run.From] || laid[run.To], "run %s hangs in the air", page.Letter(r.Run))
+				require.LessOrEqual(t, len(r.Wires), len(order[0].Wires), "the trunk is laid first")
+				laid[run.From], laid[run.To] = true, true
+			}
+			for _, r := range a.R.Runs {
+				if len(r.Wires) > 0 {
+					wired++
+				}
+			}
+			require.Len(t, order, wired)
+			require.Len(t, spliceSteps(a), len(used(a.R.Splices)))
+			named := 0
+			for _, row := range finishTable(a).Rows {
+				for _, c := range row.Cells[2:4] {
+					named += strings.Count(c.S, "(")
+				}
+			}
+			parts := 0
+			for _, p := range endsByPart(a) {
+				if p.part == nil || p.part.Kind != harness.Splice {
+					parts++
+				}
+			}
+			require.Equal(t, parts, named)
+		})
+	}
+}
+
+// A housing stays open while its run has a hole to pass; a run within one zone has none.
+func TestHousingStaysOpen(t *testing.T) {
+	a := fan()
+	a.R.Runs[0].Open, a.R.Runs[0].Hole, a.R.Runs[0].Wall = []harness.PartID{4}, 12, true
+	a.R.Runs[1].Open, a.R.Runs[1].Hole, a.R.Runs[1].Wall = []harness.PartID{4}, 14, true
+	require.Equal(t, "runs A (12 mm) and B (14 mm) have passed their holes", plainSpaces(openUntil(a)[4]))
+	require.Len(t, wallTable(a).Rows, 2)
+	a.R.Runs[1].Wall = false
+	require.Equal(t, "run A (12 mm) has passed its hole", plainSpaces(openUntil(a)[4]))
+	a.R.Runs[0].Wall = false
+	require.Empty(t, openUntil(a))
+	require.Empty(t, wallTable(a).Rows)
+}
+
+func plainSpaces(s string) string { return strings.ReplaceAll(s, noBreak, " ") }
+
+func TestPairsAreOneStep(t *testing.T) {
+	rows := pairSteps(fan())
+	require.Len(t, rows, 2)
+	require.Equal(t, []string{"Twist pair-1", "31A, 31B"}, []string{rows[0].Cells[1].S, rows[0].Cells[2].S})
+	require.Equal(t, []string{"Screen foil", "31B"}, []string{rows[1].Cells[1].S, rows[1].Cells[2].S})
+}
+
+// A terminal of the shop's own is printed with its number and die; a lot has a
+// place to write each reading.
+func TestShopTerminalsAndLotsArePrinted(t *testing.T) {
+	a := fan()
+	e := fit.End{Fitting: "ring M6", Crimp: "blue insulated", Size: "1.5-2.5 mm²", Part: "R6-2.5", Die: "blue", Over: 2.1}
+	c := fittingCell(a, e)
+	require.Equal(t, "ring M6: R6-2.5", c.S)
+	require.Contains(t, c.Note, "die blue")
+	require.Contains(t, plainSpaces(c.Note), "2.1 mm over all")
+	row := lotRow(fit.Lot{Crimp: "blue insulated", Gauge: unit.Gauge{Size: "2.5"}, Count: 7, Specimens: 2, Pull: 222.4, PullList: "ul-486a"}, false, false)
+	blanks := 0
+	for _, c := range row.Cells {
+		if c.Draw != nil {
+			blanks++
+		}
+	}
+	require.Equal(t, 3, blanks, "two readings, and name and date")
+	a.R.Lots = []fit.Lot{{Specimens: 2}, {Specimens: 3}}
+	require.Len(t, lotTable(a).Columns, 9, "as many columns as the most specimens")
+}
+
+// 1 lbf·ft is 1.35582 N·m (NIST SP 811, appendix B).
+func TestTorque(t *testing.T) {
+	require.Equal(t, "10", torque(10, false))
+	require.Equal(t, "7.4", torque(10, true))
+	require.Equal(t, "–", torque(0, true))
+}
+
+// A splice that is moved says how far and towards where.
+func TestStaggerIsPrinted(t *testing.T) {
+	a := fan()
+	s := a.R.Splices[0]
+	require.Empty(t, staggered(a, s))
+	s.Shift, s.Into = 45, 1
+	require.Equal(t, "staggered: move it 45 mm along run B towards under the dash", plainSpaces(staggered(a, s)))
+	s.Shift = -45
+	require.Equal(t, "staggered: move it 45 mm along run B towards engine bay", plainSpaces(staggered(a, s)))
+	var sum table.Row
+	for _, row := range spliceRows(a, s) {
+		sum = row
+	}
+	require.Contains(t, sum.Cells[1].S, "Staggered: move it")
+}

@@ -1,0 +1,113 @@
+package bench
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Room to write by hand, mm.
+const (
+	readingRoom = 11.0
+	signRoom    = 20.0
+	lotHigh     = 8.0
+)
+
+// lotTable has one row a lot of crimps, with room for the readings of its specimens.
+func lotTable(a page.Ask) *table.Table {
+	imperial := a.H.Sheet.Imperial
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Crimp", Unit: "wire range", Weight: 1},
+		{Title: "Wire", Unit: "gauge"},
+		{Title: "Tool", Weight: 1},
+		{Title: "Crimps", Align: table.Decimal},
+		{Title: "To hold", Unit: pullUnit(imperial), Min: 16.5, Align: table.Right},
+	}}
+	for n := range mostSpecimens(a.R.Lots) {
+		t.Columns = append(t.Columns, table.Column{Title: fmt.Sprintf("No. %d", n+1), Unit: firstUnit(imperial), Min: readingRoom + 3})
+	}
+	t.Columns = append(t.Columns, table.Column{Title: "Name, date", Min: signRoom + 3})
+	mixed := len(pullLists(a.R.Ends)) > 1
+	for _, l := range a.R.Lots {
+		t.Rows = append(t.Rows, lotRow(l, mixed, imperial))
+	}
+	return t
+}
+
+func mostSpecimens(lots []fit.Lot) int {
+	most := 0
+	for _, l := range lots {
+		most = max(most, l.Specimens)
+	}
+	return most
+}
+
+// firstUnit is the unit in which the readings are written.
+func firstUnit(imperial bool) string {
+	if imperial {
+		return "lbf"
+	}
+	return "N"
+}
+
+func lotRow(l fit.Lot, mixed, imperial bool) table.Row {
+	crimp := table.Noted(list(", ", l.Part, l.Crimp), list(", ", l.Fitting, ranged(l.Size)))
+	cells := []table.Cell{
+		crimp, table.Strong(firm(l.Gauge.String())), table.Text(list(", die ", l.Tool, l.Die)), table.Text(fmt.Sprint(l.Count)),
+		pull(fit.End{Pull: l.Pull, PullList: l.PullList}, mixed, imperial),
+	}
+	for range l.Specimens {
+		cells = append(cells, table.Cell{Draw: table.Blank(readingRoom)})
+	}
+	return table.Row{High: lotHigh, Cells: append(cells, table.Cell{Draw: table.Blank(signRoom)})}
+}
+
+// stackTable has one row a stud that holds several rings, from the bottom up.
+func stackTable(a page.Ask) *table.Table {
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Stud"}, {Title: "Thread"}, {Title: "Rings, from the bottom up", Weight: 1}, {Title: "Tighten to", Unit: torqueUnit(a.H.Sheet.Imperial), Align: table.Decimal}, {Title: "Done", Align: table.Centre},
+	}}
+	for _, s := range a.R.Stacks {
+		var rings []string
+		for _, w := range s.Rings {
+			rings = append(rings, firm(a.H.Wires[w].Name+" ("+a.Gauge(w)+")"))
+		}
+		full, plain := a.Stop(s.Terminal)
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			{S: full, Bold: true, Note: plain}, table.Text(s.Stud), table.Text(list(", ", rings...)), table.Text(torque(s.Torque, a.H.Sheet.Imperial)), {Draw: table.TickBox()},
+		}})
+	}
+	return t
+}
+
+func torqueUnit(imperial bool) string {
+	if imperial {
+		return "lbf·ft"
+	}
+	return "N·m"
+}
+
+// torque is in N·m, or in pounds at a foot (1 lbf·ft is 1.3558 N·m); a dash where no table has one.
+func torque(nm float64, imperial bool) string {
+	switch {
+	case nm == 0:
+		return "–"
+	case imperial:
+		return trimmed(nm/newtonsInPound/millimetresInFoot*1000, 1)
+	}
+	return trimmed(nm, 1)
+}
+
+// grip says how wide the wire is for the insulation grip of a contact.
+func grip(over unit.Millimetre, imperial bool) string {
+	switch {
+	case over == 0:
+		return ""
+	case imperial:
+		return fmt.Sprintf("%.2f%sin over all", float64(over)/millimetresInInch, noBreak)
+	}
+	return trimmed(float64(over), 1) + noBreak + "mm over all"
+}
