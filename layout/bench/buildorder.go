@@ -23,7 +23,8 @@ func BuildOrder(a page.Ask) []frame.Page {
 	if t := wallTable(a); len(t.Rows) > 0 {
 		b.section("Through a wall", t)
 		b.remark("Runs between zones that differ are taken to pass a wall. The hole is the least through which the finished ends pass one after the other, " +
-			"housings off. With the grommet the hole is bored to the grommet's own size; without one it clears the loom by " + clearance(a.H.Sheet.Imperial) +
+			"housings off. A grommet that is narrower than that hole goes onto the loom before the ends are fitted, and its seat in the metal must still pass them; " +
+			"without a grommet the metal it clears the loom by " + clearance(a.H.Sheet.Imperial) +
 			" all round (FAA AC 43.13-1B 11-115).")
 	}
 	b.section("Ends, place by place", finishTable(a))
@@ -119,7 +120,7 @@ func shortUnit(imperial bool) string {
 
 func flexing(r *harness.Run) string {
 	if r.Flexes {
-		return "; bends in use, so no splice and no tie in it"
+		return "; bends in use, so no splice in it"
 	}
 	return ""
 }
