@@ -42,6 +42,7 @@ func Size(h *harness.Harness, found source.Problems) (*Result, error) {
 	r.Reels = fit.Reels(h, ways, chosen.Wires, colours, r.Kept)
 	r.Labels = fit.Labels(h, chosen, r.Reels, r.Kept)
 	r.Shopping = fit.Shopping(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
+	found = append(found, fit.Unused(h, r.Shopping)...)
 	r.Findings = append(found, held(h, r)...).Sorted()
 	return r, nil
 }

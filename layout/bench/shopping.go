@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -20,16 +21,17 @@ func Shopping(a page.Ask) []frame.Page {
 	if len(a.R.Shopping) == 0 && len(a.R.Reels) == 0 {
 		return nil
 	}
-	b := open(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this harness, with what it is for. Tick what lies on the bench; write the price beside it.")
+	b := open(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this harness, rounded up to how it is sold (common practice, no source, unless the description says). Tick what lies on the bench.")
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Got"},
 		{Title: "What", Weight: 1},
-		{Title: "How much", Align: table.Decimal},
+		{Title: "Need", Align: table.Decimal},
+		{Title: "Buy", Align: table.Decimal},
 		{Title: "What for", Weight: 1},
-		{Title: "Price", Min: priceRoom + 3},
+		{Title: "Price", Unit: a.H.Practice.Currency, Min: priceRoom + 3, Align: table.Right},
 	}}
 	t.Rows = append(wireRows(a), itemRows(a)...)
-	t.Rows = append(t.Rows, table.Row{Kind: table.Sum, High: 9, Cells: []table.Cell{{S: "All together", Span: 4}, {Draw: table.Blank(priceRoom)}}})
+	t.Rows = append(t.Rows, allTogether(a))
 	b.table(t)
 	return b.close()
 }
@@ -45,7 +47,7 @@ func wireRows(a page.Ask) []table.Row {
 		rows = append(rows, table.Heading(joined("Wire", group[0].Gauge.String(), wall(group[0].Insulation)), reelSums(group, imperial)))
 		for _, r := range group {
 			if r.ToCut() > 0 {
-				rows = append(rows, wireRow(r, imperial))
+				rows = append(rows, wireRow(a, r))
 			}
 		}
 	}
@@ -54,18 +56,82 @@ func wireRows(a page.Ask) []table.Row {
 	}
 	sum := total(a.R.Reels)
 	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
-		{S: "All wire", Span: 2}, table.Text(toBuy(sum.Buy, imperial)), {S: copper(sum.Copper), Span: 2},
+		{S: "All wire", Span: 2}, table.Text(metres(sum.Need, imperial)), table.Text(toBuy(sum.Buy, imperial)), {S: copper(sum.Copper), Span: 2},
 	}})
 }
 
-func wireRow(r fit.Reel, imperial bool) table.Row {
+// allTogether is the sum of all prices; a line to write it on where some lack.
+func allTogether(a page.Ask) table.Row {
+	sum, priced, open := 0.0, 0, 0
+	for _, it := range a.R.Shopping {
+		switch {
+		case it.Priced:
+			sum += it.Sum
+			priced++
+		case bought(it):
+			open++
+		}
+	}
+	row := table.Row{Kind: table.Sum, High: 9, Cells: []table.Cell{{S: "All together", Span: 5}, {Draw: table.Blank(priceRoom)}}}
+	if priced > 0 {
+		row.Cells[1] = table.Strong(money(sum))
+		if open > 0 {
+			row.Cells[0].S += fmt.Sprintf(", but for %s without a price", page.Counted(open, "line"))
+		}
+	}
+	return row
+}
+
+// bought tells an item from what comes off the sheet of labels.
+func bought(it fit.Item) bool { return it.Group != "markers" || it.Unit == "m" }
+
+func money(x float64) string { return fmt.Sprintf("%.2f", x) }
+
+// priceCell is a line's price, or a line to write it on.
+func priceCell(it fit.Item) table.Cell {
+	switch {
+	case it.Priced:
+		return table.Text(money(it.Sum))
+	case bought(it):
+		return table.Cell{Draw: table.Blank(priceRoom)}
+	}
+	return table.Text("–")
+}
+
+// buyCell is how much is bought, with the packs that it comes in.
+func buyCell(it fit.Item, imperial bool) table.Cell {
+	if !bought(it) {
+		return table.Text("–")
+	}
+	whole := it
+	whole.Count = it.Buy
+	c := table.Strong(quantity(whole, imperial))
+	if packs := it.Buy / max(it.Pack, 1e-9); it.Pack > 0 && (it.Unit == "pcs" && it.Pack > 1 || it.Unit == "m" && packs > 1.5) {
+		one := it
+		one.Count = it.Pack
+		c.Note = trimmed(packs, 0) + noBreak + "×" + noBreak + strings.TrimSuffix(quantity(one, imperial), noBreak+it.Unit)
+	}
+	return c
+}
+
+// itemOf finds a reel's line of the list.
+func itemOf(a page.Ask, r fit.Reel) fit.Item {
+	for _, it := range a.R.Shopping {
+		if it.Group == "wire" && it.What == r.Name() {
+			return it
+		}
+	}
+	return fit.Item{}
+}
+
+func wireRow(a page.Ask, r fit.Reel) table.Row {
+	imperial := a.H.Sheet.Imperial
 	pair := pairOf(r)
 	return table.Row{Cells: []table.Cell{
 		{Draw: table.TickBox()},
 		{S: joined(pair.String(), colour.Words(pair)), Draw: page.SwatchDrawing(pair)},
-		table.Strong(toBuy(r.Buy, imperial)),
-		table.Text(joined(page.Counted(r.ToCut(), "wire"), metres(r.Need, imperial)+" cut")),
-		{Draw: table.Blank(priceRoom)},
+		table.Text(metres(r.Need, imperial)), table.Strong(toBuy(r.Buy, imperial)), table.Text(page.Counted(r.ToCut(), "wire")),
+		priceCell(itemOf(a, r)),
 	}}
 }
 
@@ -82,8 +148,8 @@ func itemRows(a page.Ask) []table.Row {
 			rows = append(rows, table.Heading(capital(group), ""))
 		}
 		rows = append(rows, table.Row{Cells: []table.Cell{
-			{Draw: table.TickBox()}, table.Text(dashed(item.What)), table.Strong(quantity(item, a.H.Sheet.Imperial)), table.Text(item.For),
-			{Draw: table.Blank(priceRoom)},
+			{Draw: table.TickBox()}, table.Text(dashed(item.What)), table.Text(quantity(item, a.H.Sheet.Imperial)), buyCell(item, a.H.Sheet.Imperial),
+			table.Text(item.For), priceCell(item),
 		}})
 	}
 	return rows

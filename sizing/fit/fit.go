@@ -31,6 +31,7 @@ func Slugs() [][2]string {
 		{"strap-size-unknown", "nothing says how thick an engine strap is"},
 		{"splice-in-flex", "a splice lies in a run that bends in use"},
 		{"splices-together", "splices lie side by side in a run, so that the bundle swells"},
+		{"price-of-nothing", "a price is given for what is not bought"},
 		{"splice-over-filled", "more wires meet in a splice than a barrel holds"},
 	}
 }

@@ -294,11 +294,11 @@ func TestReelsAndShopping(t *testing.T) {
 			ends += i.Count
 		}
 	}
-	require.Equal(t, Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 2, Unit: "pcs", For: "F1, F2"}, byWhat["fuses: blade fuse 15 A, blue"])
+	require.Equal(t, Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 2, Unit: "pcs", For: "F1, F2", Buy: 2}, byWhat["fuses: blade fuse 15 A, blue"])
 	require.Equal(t, 8.0, ends, "every end is bought once")
 	require.Equal(t, 8.0, byWhat["markers: wire marker, printed, one for each end"].Count)
 	require.Equal(t, 1.0, byWhat["washers: star washer M6"].Count)
-	require.Equal(t, Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2"},
+	require.Equal(t, Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2", Buy: 2},
 		byWhat["fuses: holder for one blade fuse, with leads as thick as its wires"])
 	require.Equal(t, "K1", byWhat["relays: relay, 12 V, make contact"].For)
 	require.Equal(t, items, Shopping(s.h, s.c, out, reels, nil, nil), "same input, same list")

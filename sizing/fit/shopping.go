@@ -7,13 +7,12 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/choose"
-	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
 
 // The groups of the shopping list, in order.
-var itemGroups = [...]string{"wire", "fuses", "relays", "terminals", "washers", "shrink", "cover", "connectors", "markers"}
+var itemGroups = [...]string{"wire", "fuses", "relays", "terminals", "washers", "shrink", "cover", "connectors", "clamps", "ties", "markers"}
 
 // Shopping adds up everything to buy, group by group; within a group lines
 // stand in the order of their text, wire in the order of the reels. What is on the
@@ -31,10 +30,11 @@ func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel, kept,
 	b.cover(&f)
 	b.connectors()
 	b.seals(&f)
-	if n := len(h.Wires); n > b.builtWires() {
-		b.add("markers", "wire marker, printed, one for each end", float64(2*(n-b.builtWires())), "pcs", "")
-	}
-	return b.sorted()
+	b.support(&f)
+	b.markers(Labels(h, c, reels, kept))
+	items := b.sorted()
+	b.packed()
+	return items
 }
 
 type basket struct {
@@ -47,16 +47,6 @@ type basket struct {
 }
 
 func isBuilt(kept []harness.KeptState, i int) bool { return i < len(kept) && kept[i] == harness.Built }
-
-func (b *basket) builtWires() int {
-	n := 0
-	for i := range b.kept {
-		if isBuilt(b.kept, i) {
-			n++
-		}
-	}
-	return n
-}
 
 // add adds to a line, or begins it; user is the part that it is for.
 func (b *basket) add(group, what string, count float64, unitName, user string) {
@@ -116,11 +106,8 @@ func (b *basket) wire(reels []Reel) {
 		if r.ToCut() == 0 {
 			continue
 		}
-		what := r.Gauge.String() + " " + r.Insulation
-		if r.Base != "" {
-			what += " " + colour.Pair{Base: r.Base, Tracer: r.Tracer}.String()
-		}
-		b.add("wire", what, float64(r.Buy)/1000, "m", fmt.Sprintf("%d wires", r.ToCut()))
+		b.add("wire", r.Name(), float64(r.Buy)/1000, "m", fmt.Sprintf("%d wires", r.ToCut()))
+		b.items[len(b.items)-1].Gauge = r.Gauge
 	}
 }
 

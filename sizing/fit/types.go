@@ -114,11 +114,17 @@ type Cut struct {
 
 // Item is one line of the shopping list.
 type Item struct {
-	Group string // wire, fuses, relays, terminals, washers, shrink, cover, connectors, markers
+	Group string // wire, fuses, relays, terminals, washers, shrink, cover, connectors, clamps, ties, markers
 	What  string
 	Count float64
 	Unit  string // "m", "pcs"
 	For   string // where it is used, short: "MF2, MF3"
+
+	Gauge  unit.Gauge // of wire
+	Pack   float64    // how many, or metres, are sold together; 0: one by one, and wire by its plan
+	Buy    float64    // Count rounded up to whole packs
+	Priced bool
+	Sum    float64 // price of what is bought
 }
 
 // Lot is all crimps that one test stands for: the same fitting, wire and tool.

@@ -236,6 +236,9 @@ type Item struct {
 	Count float64 `json:"count"`
 	Unit  string  `json:"unit"`
 	For   string  `json:"for"`
+	Buy   float64 `json:"buy"`   // rounded up to whole packs, in the same unit
+	Pack  float64 `json:"pack"`  // sold together; 0: one by one, and wire by its plan
+	Price float64 `json:"price"` // of what is bought, in the description's currency; 0 where none is given
 }
 
 // Budget is the sum of one state.

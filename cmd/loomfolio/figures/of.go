@@ -190,7 +190,7 @@ func (f *filler) reels() {
 		f.d.Reels = append(f.d.Reels, out)
 	}
 	for _, it := range f.r.Shopping {
-		f.d.Shopping = append(f.d.Shopping, Item{it.Group, it.What, it.Count, it.Unit, it.For})
+		f.d.Shopping = append(f.d.Shopping, Item{it.Group, it.What, it.Count, it.Unit, it.For, it.Buy, it.Pack, it.Sum})
 	}
 }
 

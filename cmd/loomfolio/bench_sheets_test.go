@@ -1,0 +1,115 @@
+package main
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// bold gives the bold texts of a kind of sheet, with how often each stands there.
+func bold(p *sheet.Packet, name string) map[string]int {
+	out := map[string]int{}
+	for _, s := range p.Sheets {
+		if !strings.HasPrefix(s.Title, name) {
+			continue
+		}
+		for _, m := range s.Marks {
+			if text, ok := m.(sheet.Text); ok && text.Face == sheet.Bold {
+				out[text.S]++
+			}
+		}
+	}
+	return out
+}
+
+// TestTheBenchSheetsAgree reads the printed sheets of every sample back and counts:
+// wires on the cut list, ends on the terminals sheet, markers, fittings and metres to buy.
+func TestTheBenchSheetsAgree(t *testing.T) {
+	for _, s := range samples.List() {
+		t.Run(s.Name, func(t *testing.T) {
+			path, p, h := printed(t, s.Name, layout.Archive, "")
+			pages := texts(t, path)
+			cuts, ends, labels := bold(p, "Cut list"), bold(p, "Terminals and crimps"), bold(p, "Labels")
+			for _, w := range h.Wires {
+				name := strings.ReplaceAll(w.Name, " ", "\u00a0")
+				require.Equal(t, 1, cuts[name], "%s on the cut list", w.Name)
+				require.Equal(t, 2, ends[name], "%s on the terminals sheet", w.Name)
+				require.Equal(t, 4, labels[name], "%s: two markers of two faces", w.Name)
+			}
+			shopping := strings.ReplaceAll(of(p, pages, "Shopping list"), "\u00a0", " ")
+			require.Equal(t, fittingsOf(h), pieces(t, shopping, "Terminals"), "fittings to buy")
+			bench := strings.ReplaceAll(of(p, pages, "Cut list"), "\u00a0", " ")
+			reelsAddUp(t, bench, shopping, h.Sheet.Imperial)
+		})
+	}
+}
+
+// fittingsOf counts one fitting at every end, but one barrel for all ends in a splice.
+func fittingsOf(h *harness.Harness) int {
+	n, splices := 0, map[harness.PartID]bool{}
+	for _, w := range h.Wires {
+		for _, end := range []harness.TerminalID{w.From, w.To} {
+			if p := h.PartOf(end); p != nil && p.Kind == harness.Splice {
+				splices[p.ID] = true
+				continue
+			}
+			n++
+		}
+	}
+	return n + len(splices)
+}
+
+// pieces adds up what is needed under one heading of the shopping list.
+func pieces(t *testing.T, text, heading string) int {
+	group, sum := "", 0
+	title := regexp.MustCompile(`^\s*(?:[A-F]\s+)?([A-Z][a-z]+)(, continued)?(?:\s+[A-F])?\s*$`)
+	need := regexp.MustCompile(`(\d+) pcs?\b`)
+	for line := range strings.SplitSeq(text, "\n") {
+		if m := title.FindStringSubmatch(line); m != nil {
+			group = m[1]
+		}
+		if m := need.FindStringSubmatch(line); m != nil && group == heading {
+			n, err := strconv.Atoi(m[1])
+			require.NoError(t, err)
+			sum += n
+		}
+	}
+	return sum
+}
+
+// reelsAddUp holds that what is bought of each reel is what is cut and what is left
+// over, to the last figure printed, and that the shopping list buys as much in all.
+func reelsAddUp(t *testing.T, cuts, shopping string, imperial bool) {
+	_, sums, found := strings.Cut(cuts, "Sums by gauge and colour")
+	require.True(t, found)
+	within, unit := 0.0101, "m"
+	if imperial {
+		within, unit = 0.1501, "ft"
+	}
+	reel := regexp.MustCompile(`\b[A-Z]{2}(?:/[A-Z]{2})?\s+\d+\s+([\d.]+)\s+([\d.]+)\s+([\d.]+)`)
+	cut, bought, reels := 0.0, 0.0, 0
+	for _, m := range reel.FindAllStringSubmatch(sums, -1) {
+		var x [3]float64
+		for i := range x {
+			x[i], _ = strconv.ParseFloat(m[i+1], 64)
+		}
+		require.InDelta(t, x[1], x[0]+x[2], within, m[0])
+		cut, bought, reels = cut+x[0], bought+x[1], reels+1
+	}
+	require.Positive(t, reels)
+	all := regexp.MustCompile(`All wire\s+([\d.]+) ` + unit + `\s+([\d.]+) ` + unit).FindStringSubmatch(shopping)
+	require.NotNil(t, all)
+	need, _ := strconv.ParseFloat(all[1], 64)
+	buy, _ := strconv.ParseFloat(all[2], 64)
+	require.InDelta(t, cut, need, within*float64(reels))
+	require.InDelta(t, bought, buy, within*float64(reels))
+	require.GreaterOrEqual(t, buy, need)
+}

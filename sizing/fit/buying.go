@@ -1,0 +1,183 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Name is what the shopping list calls a reel: "0.5 mm² thin-wall-125 OG/BK".
+func (r *Reel) Name() string {
+	name := r.Gauge.String() + " " + r.Insulation
+	if r.Base != "" {
+		name += " " + colour.Pair{Base: r.Base, Tracer: r.Tracer}.String()
+	}
+	return name
+}
+
+// markers counts the labels, and the tube that goes over those of the wires or is
+// printed itself; nothing where all wires are built.
+func (b *basket) markers(labels []Label) {
+	if len(labels) == 0 || labels[0].Kind != WireLabel {
+		return
+	}
+	for _, l := range labels {
+		if l.Kind != WireLabel {
+			b.add("markers", "label, printed: fuses, relays, connectors, grounds", 1, "pcs", "")
+			continue
+		}
+		b.add("markers", "wire marker, printed, one for each end", 1, "pcs", "")
+		if l.Tube.Inch == "" {
+			continue
+		}
+		what := "clear shrink " + l.Tube.Inch + " in, " + l.Tube.Family + ", over the wire markers"
+		if l.As == Sleeve {
+			what = "heat-shrink sleeve to be printed, " + l.Tube.Inch + " in, " + l.Tube.Family
+		}
+		b.add("markers", what, float64(l.Long)/1000, "m", "")
+	}
+}
+
+// support counts clamps and ties by the length of each run that holds wires still to be laid.
+func (b *basket) support(f *Fitted) {
+	for _, r := range f.Runs {
+		if !b.someLeft(r.Wires) {
+			continue
+		}
+		run := &b.h.Runs[r.Run]
+		where := b.h.Places[run.From].Name + " – " + b.h.Places[run.To].Name
+		every := func(d unit.Millimetre) float64 { return math.Ceil(float64(run.Length/d) - 1e-9) }
+		if holds, ok := rating.Clamp(over(r)); ok {
+			what := fmt.Sprintf("cushioned clamp for a bundle of %s, at most %s apart (FAA AC 43.13-1B, 11-96a)",
+				unit.BoreText(holds, b.h.Sheet.Imperial), b.apart(rating.SupportEvery))
+			b.add("clamps", what, every(rating.SupportEvery)+1, "pcs", where)
+		}
+		what := fmt.Sprintf("cable tie, one every %s between the clamps (FAA AC 43.13-1B, 11-158b)", b.apart(rating.TieEvery))
+		b.add("ties", what, every(rating.TieEvery), "pcs", where)
+	}
+}
+
+func (b *basket) apart(d unit.Millimetre) string {
+	if b.h.Sheet.Imperial {
+		return fmt.Sprintf("%.0f in", float64(d)/25.4)
+	}
+	return fmt.Sprintf("%.0f mm", math.Floor(float64(d)/100)*100)
+}
+
+func (b *basket) someLeft(wires []harness.WireID) bool {
+	for _, w := range wires {
+		if !isBuilt(b.kept, int(w)) {
+			return true
+		}
+	}
+	return false
+}
+
+// over is a run's diameter over its cover, whose wall is taken as 1 mm; common practice, no source.
+func over(r Run) unit.Millimetre {
+	if r.CoverName == "" {
+		return r.Diameter
+	}
+	return max(r.Cover, r.Diameter) + 2
+}
+
+// packed rounds each line up to how it is sold, and prices it.
+func (b *basket) packed() {
+	for i := range b.items {
+		it := &b.items[i]
+		it.Buy = it.Count
+		if it.Pack = b.pack(it); it.Pack > 0 {
+			it.Buy = math.Round(1e4*it.Pack*math.Ceil(it.Count/it.Pack-1e-9)) / 1e4
+		}
+		if p := priceOf(b.h, it); p != nil {
+			it.Priced, it.Sum = true, it.Buy*p.Each
+			if it.Unit == "m" && b.h.Sheet.Imperial {
+				it.Sum /= 0.3048 // the price of a foot
+			}
+		}
+	}
+}
+
+// pack gives how many pieces or metres of an item are sold together; 0 for one by
+// one, and for wire, whose plan has been made. Wire markers are printed, not bought.
+func (b *basket) pack(it *Item) float64 {
+	group := it.Group
+	switch {
+	case group == "connectors" && (strings.HasPrefix(it.What, "wire seal") || strings.HasPrefix(it.What, "plug")):
+		group = "seals"
+	case group == "markers" && it.Unit != "m":
+		return 0
+	}
+	if size, ok := b.h.Practice.Packs[group]; ok {
+		return size
+	}
+	return rating.Pack(group, b.h.Sheet.Imperial)
+}
+
+// priceOf finds an item's price: that of its own text, of its gauge of wire, of its group; nil for none.
+func priceOf(h *harness.Harness, it *Item) *harness.Price {
+	var best *harness.Price
+	closeness := 0
+	for i := range h.Practice.Prices {
+		p := &h.Practice.Prices[i]
+		if n := matches(p, it); n > closeness {
+			best, closeness = p, n
+		}
+	}
+	return best
+}
+
+// matches tells how closely a price is meant for an item: 3 by its text, 2 by its
+// gauge, 1 by its group, 0 not at all.
+func matches(p *harness.Price, it *Item) int {
+	text := strings.ReplaceAll(p.Item, "mm2", "mm²")
+	switch {
+	case strings.EqualFold(text, strings.ReplaceAll(it.What, "mm2", "mm²")):
+		return 3
+	case p.Item != it.Group || it.Group == "markers" && it.Unit != "m":
+		return 0
+	case !p.Gauge.Given():
+		return 1
+	case p.Gauge == it.Gauge:
+		return 2
+	}
+	return 0
+}
+
+// Unused tells of the prices that no line of a shopping list takes.
+func Unused(h *harness.Harness, items []Item) source.Problems {
+	var out source.Problems
+	for i := range h.Practice.Prices {
+		p := &h.Practice.Prices[i]
+		used, names := false, append([]string(nil), itemGroups[:]...)
+		for k := range items {
+			used = used || matches(p, &items[k]) > 0
+			names = append(names, items[k].What)
+		}
+		if used {
+			continue
+		}
+		detail := "write a group of the list (" + strings.Join(itemGroups[:], ", ") + ") or the text of a line as it is printed"
+		if near := source.Nearest(p.Item, names); near != "" && near != p.Item {
+			detail = fmt.Sprintf("did you mean %q? ", near) + detail
+		}
+		out = append(out, source.Problem{
+			Slug: "price-of-nothing", Level: source.Advice, Span: p.Span, Detail: detail,
+			Summary: fmt.Sprintf("nothing on the shopping list is bought at the price of %q", strings.TrimSpace(p.Item+" "+gaugeText(p.Gauge))),
+		})
+	}
+	return out
+}
+
+func gaugeText(g unit.Gauge) string {
+	if !g.Given() {
+		return ""
+	}
+	return g.String()
+}

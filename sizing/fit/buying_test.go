@@ -1,0 +1,89 @@
+package fit
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+func priced(imperial bool, prices ...harness.Price) *harness.Harness {
+	return &harness.Harness{
+		Sheet:    harness.Sheet{Imperial: imperial},
+		Practice: harness.Practice{Prices: prices, Packs: map[string]float64{"washers": 25}},
+	}
+}
+
+// TestPacksAndPrices: whole packs are bought and paid; the closest price counts, and
+// one that nothing takes is told of.
+func TestPacksAndPrices(t *testing.T) {
+	h := priced(false,
+		harness.Price{Item: "terminals", Each: 0.25}, harness.Price{Item: "ring M6, blue insulated, 1.5-2.5 mm2", Each: 0.4},
+		harness.Price{Item: "wire", Each: 1}, harness.Price{Item: "wire", Gauge: mm2("0.5"), Each: 0.3},
+		harness.Price{Item: "shrink", Each: 2}, harness.Price{Item: "fusess", Each: 1}, harness.Price{Item: "wire", Gauge: mm2("95"), Each: 9})
+	b := &basket{h: h, items: []Item{
+		{Group: "terminals", What: "receptacle 6.3", Count: 12, Unit: "pcs"},
+		{Group: "terminals", What: "ring M6, blue insulated, 1.5-2.5 mm²", Count: 10, Unit: "pcs"},
+		{Group: "wire", What: "a", Gauge: mm2("0.5"), Count: 12, Unit: "m"},
+		{Group: "wire", What: "b", Gauge: mm2("2.5"), Count: 3, Unit: "m"},
+		{Group: "shrink", What: "6/2 mm", Count: 1.3, Unit: "m"},
+		{Group: "washers", What: "star washer M6", Count: 3, Unit: "pcs"},
+		{Group: "fuses", What: "blade", Count: 3, Unit: "pcs"},
+	}}
+	b.packed()
+	buy, sum := []float64{20, 10, 12, 3, 2.4, 25, 3}, []float64{5, 4, 3.6, 3, 4.8, 0, 0}
+	for i, it := range b.items {
+		require.InDelta(t, buy[i], it.Buy, 1e-9, it.What)
+		require.InDelta(t, sum[i], it.Sum, 1e-9, it.What)
+		require.Equal(t, sum[i] > 0, it.Priced, it.What)
+	}
+	unused := Unused(h, b.items)
+	require.Len(t, unused, 2)
+	require.Contains(t, unused[0].Summary, `"fusess"`)
+	require.Contains(t, unused[0].Detail, `"fuses"`)
+	require.Contains(t, unused[1].Summary, "95 mm²")
+}
+
+// TestAPriceByTheFoot where the sheet is in inches.
+func TestAPriceByTheFoot(t *testing.T) {
+	b := &basket{h: priced(true, harness.Price{Item: "wire", Each: 0.5}), items: []Item{{Group: "wire", Count: 3.048, Unit: "m"}}}
+	b.packed()
+	require.InDelta(t, 5, b.items[0].Sum, 1e-9)
+}
+
+// TestClampsAndTies: FAA AC 43.13-1B, 11-96a: supports no more than 24 in apart;
+// 11-158b: ties where they stand more than 12 in apart. A run of 72 in has four
+// clamps and, one every foot, six ties.
+func TestClampsAndTies(t *testing.T) {
+	h := priced(true)
+	h.Places = []harness.Place{{Name: "nose"}, {Name: "tail"}}
+	h.Runs = []harness.Run{{From: 0, To: 1, Length: 72 * 25.4}, {From: 0, To: 1, Length: 900}}
+	b := &basket{h: h, at: map[[2]string]int{}, kept: []harness.KeptState{"", harness.Built}}
+	b.support(&Fitted{Runs: []Run{{Run: 0, Wires: []harness.WireID{0}, Diameter: 7.2}, {Run: 1, Wires: []harness.WireID{1}, Diameter: 7.2}}})
+	require.Len(t, b.items, 2)
+	require.InDelta(t, 4, b.items[0].Count, 0)
+	require.Contains(t, b.items[0].What, "at most 24 in apart")
+	require.InDelta(t, 6, b.items[1].Count, 0)
+}
+
+// TestMarkersByTheWire: a face is half the way round, a printed tube lies flat at π/2
+// times its bore, and what holds no capitals of 2 mm becomes a flag.
+func TestMarkersByTheWire(t *testing.T) {
+	for _, c := range []struct {
+		wish string
+		wire unit.Millimetre
+		as   string
+		face float64
+		tube string
+	}{
+		{Wrap, 3, Wrap, 4.712, "1/8"}, {Wrap, 1.6, Flag, flagFace, ""}, {Wrap, 20, Wrap, mostWrap, "1"},
+		{Sleeve, 1.6, Sleeve, 3.707, "3/32"}, {Sleeve, 3, Sleeve, 4.979, "1/8"}, {Flag, 9, Flag, flagFace, ""},
+	} {
+		as, face, tube := Made(c.wish, c.wire)
+		require.Equal(t, c.as, as, "%v", c)
+		require.InDelta(t, c.face, float64(face), 0.001, "%v", c)
+		require.Equal(t, c.tube, tube.Inch, "%v", c)
+	}
+}
