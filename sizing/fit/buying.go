@@ -105,13 +105,14 @@ func (b *basket) packed() {
 }
 
 // pack gives how many pieces or metres of an item are sold together; 0 for one by
-// one, and for wire, whose plan has been made. Wire markers are printed, not bought.
+// one, as lugs for thick wire are, and for wire, whose plan has been made. Wire
+// markers are printed, not bought.
 func (b *basket) pack(it *Item) float64 {
 	group := it.Group
 	switch {
 	case group == "connectors" && (strings.HasPrefix(it.What, "wire seal") || strings.HasPrefix(it.What, "plug")):
 		group = "seals"
-	case group == "markers" && it.Unit != "m":
+	case group == "markers" && it.Unit != "m", strings.Contains(it.What, "battery lug"), strings.Contains(it.What, "uninsulated"):
 		return 0
 	}
 	if size, ok := b.h.Practice.Packs[group]; ok {
@@ -140,7 +141,7 @@ func matches(p *harness.Price, it *Item) int {
 	switch {
 	case strings.EqualFold(text, strings.ReplaceAll(it.What, "mm2", "mm²")):
 		return 3
-	case p.Item != it.Group || it.Group == "markers" && it.Unit != "m":
+	case p.Item != it.Group || it.Group == "markers" && it.Unit != "m" || it.Group == "fuses" && !isFuse(it.What):
 		return 0
 	case !p.Gauge.Given():
 		return 1
@@ -148,6 +149,13 @@ func matches(p *harness.Price, it *Item) int {
 		return 2
 	}
 	return 0
+}
+
+// isFuse tells a fuse from the panels, holders and breakers of its group, which a
+// price for fuses does not fit.
+func isFuse(what string) bool {
+	_, rating, found := strings.Cut(what, " fuse ")
+	return found && rating != "" && rating[0] >= '0' && rating[0] <= '9'
 }
 
 // Unused tells of the prices that no line of a shopping list takes.
