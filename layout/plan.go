@@ -125,6 +125,7 @@ func all(a page.Ask, drawings []drawing.Drawing, maps []loom.Drawing) []frame.Pa
 		add("sheet/labels", bench.Labels(a))
 	}
 	add("sheet/connectors", guide.ConnectorFaces(a))
+	add("sheet/tracing", bench.Tracing(a))
 	add("sheet/fuse-map", guide.FuseMap(a))
 	add("sheet/grounds", guide.Grounds(a))
 	if built {

@@ -10,7 +10,7 @@
 // inches where the description asks for them; forces in newtons and pounds.
 //
 // Anchors set here: sheet/cut-list, sheet/terminals, sheet/splices, sheet/labels,
-// sheet/runs, sheet/build-order, sheet/shopping, wire/NAME, end/NAME and splice/REF.
+// sheet/runs, sheet/tracing, sheet/build-order, sheet/shopping, wire/NAME, end/NAME and splice/REF.
 package bench
 
 import (

@@ -15,6 +15,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -28,7 +29,7 @@ var kinds = []struct {
 	name string
 	lay  func(page.Ask) []frame.Page
 }{
-	{"cut-list", CutList}, {"terminals", Terminals}, {"splices", Splices}, {"labels", Labels}, {"runs", Runs}, {"build-order", BuildOrder}, {"shopping", Shopping},
+	{"cut-list", CutList}, {"terminals", Terminals}, {"splices", Splices}, {"labels", Labels}, {"runs", Runs}, {"build-order", BuildOrder}, {"tracing", Tracing}, {"shopping", Shopping},
 }
 
 // settled lays all sheets out until the references stand.
@@ -234,6 +235,7 @@ func checkSums(t *testing.T, a page.Ask) {
 func TestNothingToSay(t *testing.T) {
 	empty := fan()
 	empty.R.Reels, empty.R.Ends, empty.R.Splices, empty.R.Runs, empty.R.Shopping, empty.R.Labels = nil, nil, nil, nil, nil, nil
+	empty.R.Tracing = colour.Report{}
 	for _, k := range kinds {
 		require.Empty(t, k.lay(empty), k.name)
 	}

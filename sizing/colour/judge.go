@@ -87,12 +87,12 @@ func (v *verdict) compare(s int, a, b harness.WireID, seen map[[2]harness.WireID
 // report sums up.
 func (v *verdict) report() Report {
 	out := Report{Settled: hundredths(v.settled)}
-	ceilings := spread.NewCeilings(v.far)
+	ceilings, scales := spread.NewCeilings(v.far), sightScales(v.h)
 	smallest, bound := never, never
 	for s := range v.meetings() {
 		nets, most := v.ceiling(ceilings, v.here[s])
 		most.Distance = max(most.Distance, 0)
-		x := Spot{Nets: nets, Reached: hundredths(v.reached[s]), Bound: hundredths(most.Distance), Exact: most.Exact && most.Distance < never}
+		x := Spot{Nets: nets, Reached: hundredths(v.reached[s]), Bound: hundredths(most.Distance), Exact: most.Exact && most.Distance < never, Near: v.near(s, scales)}
 		smallest, bound = min(smallest, v.reached[s]), min(bound, most.Distance)
 		if s < len(v.h.Parts) {
 			out.Parts = append(out.Parts, x)

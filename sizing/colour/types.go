@@ -58,6 +58,7 @@ type Spot struct {
 	Reached float64  // distance of the nearest two neighbours there that differ; 0 when there are none
 	Bound   float64  // it cannot be greater
 	Exact   bool     // proved: the bound can be reached, the rest of the loom apart
+	Near    []Near   // wires there that are not clear apart, the nearest first
 	Bundles []Bundle // of a run in which colours repeat; nil elsewhere
 }
 

@@ -1,0 +1,105 @@
+package colour
+
+import (
+	"math"
+	"sort"
+
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Sight is a way of seeing in which colours come near each other.
+type Sight string
+
+// The sights, in words for the sheets.
+const (
+	NormalSight Sight = "in any light"
+	RedWeak     Sight = "to red-green weak eyes (protan)"
+	GreenWeak   Sight = "to red-green weak eyes (deutan)"
+	BlueWeak    Sight = "to blue-yellow weak eyes"
+	DimLight    Sight = "in dim light"
+)
+
+var sights = [...]Sight{normal: NormalSight, protan: RedWeak, deutan: GreenWeak, tritan: BlueWeak, dim: DimLight}
+
+// Near is two wires of different nets that meet and are not clear apart.
+type Near struct {
+	A, B     harness.WireID // in the order of their names
+	Distance float64        // over all sights, in CIEDE2000 units
+	Sight    Sight          // in which they come nearest
+	Words    string         // "check in good light", "use the number sleeve"
+}
+
+// Confusion is two colours that look alike in some sight.
+type Confusion struct {
+	A, B     string // letters
+	Sight    Sight
+	Distance float64 // in that sight, weighted as in the choice
+}
+
+// scales are one for each sight.
+func sightScales(h *harness.Harness) []*scale {
+	shades := shadesOf(h.Practice.Palette)
+	var out []*scale
+	for v := range allViews {
+		alone := make(weights, len(allViews))
+		for o := range alone {
+			alone[o] = math.Inf(1)
+		}
+		alone[v] = allViews[v]
+		out = append(out, newScale(shades, alone))
+	}
+	return out
+}
+
+// nearest gives the distance of two pairs and the sight that gives it.
+func nearest(scales []*scale, a, b Pair) (int, Sight) {
+	best, sight := never, NormalSight
+	for v, s := range scales {
+		if d := s.apart(a, b); d < best {
+			best, sight = d, sights[v]
+		}
+	}
+	return best, sight
+}
+
+// Confusions gives the pairs of colours, of those that are used, that only the
+// number sleeve tells apart in some sight; the nearest first.
+func Confusions(h *harness.Harness, letters []string) []Confusion {
+	scales := sightScales(h)
+	var out []Confusion
+	for i, a := range letters {
+		for _, b := range letters[:i] {
+			d, sight := nearest(scales, Pair{Base: b}, Pair{Base: a})
+			if d < checkInGood && a != b {
+				out = append(out, Confusion{A: b, B: a, Sight: sight, Distance: hundredths(d)})
+			}
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Distance < out[j].Distance })
+	return out
+}
+
+// Standing says how well two wires at a distance are told apart.
+func Standing(distance float64) string { return words(int(math.Round(100 * distance))) }
+
+// near lists the two wires of a spot that are not clear apart, the nearest first.
+// A pair of which both colours are settled by rule is left out: see LookAlikes.
+func (v *verdict) near(spot int, scales []*scale) []Near {
+	var out []Near
+	seen := map[[2]Pair]bool{}
+	for i, b := range v.here[spot] {
+		for _, a := range v.here[spot][:i] {
+			p, q := v.choices[a].Pair, v.choices[b].Pair
+			if !v.mistakable(a, b) || seen[[2]Pair{p, q}] {
+				continue
+			}
+			if d := v.scale.apart(p, q); d < clear {
+				_, sight := nearest(scales, p, q)
+				seen[[2]Pair{p, q}] = true
+				out = append(out, Near{a, b, hundredths(d), sight, words(d)})
+			}
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Distance < out[j].Distance })
+	return out
+}
