@@ -3,6 +3,7 @@ package colour
 import (
 	"encoding/csv"
 	"fmt"
+	"math"
 	"os"
 	"strconv"
 	"testing"
@@ -62,24 +63,38 @@ func TestLabOfPrimaries(t *testing.T) {
 	}
 }
 
-// Machado, Oliveira, Fernandes (2009), severity 1.0, applied to linear light:
-// the linear results before clamping, worked with two separate programs.
+// vienot are the matrices of Viénot, Brettel and Mollon (Color Research and
+// Application 24, 1999) in sRGB primaries, as a public-domain library gives them:
+// a second model, for the check alone.
+var vienot = map[view][3][3]float64{
+	protan: {{.11238, .88762, 0}, {.11238, .88762, 0}, {.00401, -.00401, 1}},
+	deutan: {{.29275, .70725, 0}, {.29275, .70725, 0}, {-.02234, .02234, 1}},
+}
+
+// Machado, Oliveira, Fernandes (2009), severity 1.0, and Viénot (1999), applied to
+// linear light: the linear results before clamping and the colours that come out,
+// worked with two separate programs. Every row of the list.
 func TestDeficiencyMatrices(t *testing.T) {
 	_, rows := table(t, "deficiency.csv")
 	kinds := map[string]view{"protan": protan, "deutan": deutan, "tritan": tritan}
-	seen := 0
+	models := map[string]map[view][3][3]float64{"machado2009_s1.0": deficiency, "vienot1999": vienot}
+	require.Len(t, rows, 75)
 	for _, r := range rows {
-		if r[0] != "machado2009_s1.0" {
-			continue
-		}
-		seen++
 		in := shade{uint8(number(t, r[2])), uint8(number(t, r[3])), uint8(number(t, r[4]))}
-		got := decode(in).times(deficiency[kinds[r[1]]])
+		got := decode(in).times(models[r[0]][kinds[r[1]]])
 		for i := range got {
 			require.InDelta(t, number(t, r[8+i]), got[i], 2e-6, "%v", r)
+			require.InDelta(t, number(t, r[5+i]), encode(got.clamp()[i]), 0.51, "%v", r)
 		}
 	}
-	require.Greater(t, seen, 20)
+}
+
+// encode is the sRGB transfer curve of IEC 61966-2-1, to 255.
+func encode(x float64) float64 {
+	if x <= 0.0031308 {
+		return 255 * 12.92 * x
+	}
+	return 255 * (1.055*math.Pow(x, 1/2.4) - 0.055)
 }
 
 // All pairs of thirteen colours in six views and two palettes, worked
