@@ -40,13 +40,13 @@ func (b Block) cells() []cell {
 	return []cell{
 		{0, 1, 0, .25, "Title", b.Title, bold},
 		{1, 1, 0, .25, "Owner", b.Owner, regular},
-		{0, 1, .25, .30, "Document", b.Type, bold},
-		{0, 1, .55, .18, "Vehicle", b.Ident, regular},
+		{0, 1, .25, .28, "Document", b.Type, bold},
+		{0, 1, .53, .20, "Vehicle", b.Ident, regular},
 		{0, 1, .73, .13, "Date of issue", b.Date, regular},
-		{1, 1, .25, .185, "Built by", b.Creator, regular},
-		{1, 1, .435, .185, "Checked by", b.Approval, regular},
-		{1, 1, .62, .055, "Rev.", b.Revision, bold},
-		{1, 1, .675, .185, "Description", digest(b.Digest), regular},
+		{1, 1, .25, .195, "Built by", b.Creator, regular},
+		{1, 1, .445, .185, "Checked by", b.Approval, regular},
+		{1, 1, .63, .05, "Rev.", b.Revision, bold},
+		{1, 1, .68, .18, "Description", digest(b.Digest), sheet.Plain(sheet.SizeNote)},
 		{0, 2, .86, .14, "Sheet", sheetNo, big},
 	}
 }
@@ -74,17 +74,21 @@ func (f Frame) Draw(c *sheet.Canvas, b Block) {
 	c.Rect(f.Line.X, f.Line.Y, f.Line.W, f.Line.H, sheet.Outline(sheet.Solid(sheet.Heavy)))
 }
 
+// Sizes of the fields, mm.
 const (
-	pad       = 1.4  // left of the text of a field
-	labelSize = 2.49 // capitals of 1.8 mm, the smallest height of ISO 3098-1
-	leastSize = 2.2  // a value that is too long shrinks so far before it is cut
+	pad     = 1.4 // left of the text of a field
+	upper   = 9.6 // height of the row that has room for two lines
+	leading = 3.0 // between two lines of a value
 )
 
 func (f Frame) drawStrip(c *sheet.Canvas, b Block) {
-	high := f.Strip.H / 2
+	top, high := [...]float64{0, upper}, [...]float64{upper, f.Strip.H - upper}
 	c.Line(f.Strip.X, f.Strip.Y, f.Strip.Right(), f.Strip.Y, sheet.Solid(sheet.Medium))
 	for _, cell := range b.cells() {
-		r := sheet.Rect{X: f.Strip.X + cell.x*f.Strip.W, Y: f.Strip.Y + float64(cell.row)*high, W: cell.w * f.Strip.W, H: float64(cell.rows) * high}
+		r := sheet.Rect{X: f.Strip.X + cell.x*f.Strip.W, Y: f.Strip.Y + top[cell.row], W: cell.w * f.Strip.W, H: high[cell.row]}
+		if cell.rows > 1 {
+			r.H = f.Strip.H
+		}
 		if cell.x > 0 {
 			c.Line(r.X, r.Y, r.X, r.Bottom(), sheet.Solid(sheet.Thin))
 		}
@@ -96,12 +100,38 @@ func (f Frame) drawStrip(c *sheet.Canvas, b Block) {
 }
 
 func (c cell) draw(canvas *sheet.Canvas, r sheet.Rect) {
-	canvas.Text(r.X+pad, r.Y+1.2+labelSize*typeface.CapHeight, c.label, sheet.Plain(labelSize).In(sheet.Grey))
-	room := r.W - 2*pad
+	canvas.Text(r.X+pad, r.Y+1+sheet.SizeLabel*typeface.CapHeight, c.label, sheet.Plain(sheet.SizeLabel).In(sheet.Grey))
+	lines, style := c.lines(r.W - 2*pad)
+	y := r.Bottom() - 1.2 - float64(c.rows-1)*3.6 - float64(1-c.row)*0.5
+	if len(lines) > 1 {
+		y = r.Bottom() - 0.95 - leading
+	}
+	for i, line := range lines {
+		canvas.Text(r.X+pad, y+leading*float64(i), line, style)
+	}
+}
+
+// lines gives a field's value at its size; where it is too long, at that of tables
+// or else of notes, on two lines where the field has room for them, and cut after a whole word
+// if that does not do.
+func (c cell) lines(room float64) ([]string, sheet.Style) {
 	style := c.style
-	style.Size = typeface.Shrink(c.text, style.Face, style.Size, leastSize, room)
-	foot := 1.8 + float64(c.rows-1)*3
-	canvas.Text(r.X+pad, r.Bottom()-foot, typeface.Fit(c.text, style.Face, style.Size, room), style)
+	for _, size := range []float64{style.Size, sheet.SizeBody} {
+		style.Size = min(size, style.Size)
+		if typeface.Width(c.text, style.Face, style.Size) <= room {
+			return []string{typeface.Clean(c.text, style.Face)}, style
+		}
+	}
+	style.Size = sheet.SizeNote
+	most := 1
+	if c.row == 0 && c.rows == 1 {
+		most = 2
+	}
+	lines := typeface.Wrap(c.text, style.Face, style.Size, room)
+	if len(lines) > most {
+		lines = append(lines[:most-1:most-1], typeface.Fit(lines[most-1]+" …", style.Face, style.Size, room))
+	}
+	return lines, style
 }
 
 const (

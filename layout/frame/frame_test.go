@@ -136,6 +136,27 @@ func TestNothingLeavesThePaperOrMeets(t *testing.T) {
 	}
 }
 
+// TestFieldsAreNotShrunk: values have one of three sizes, only the fields' names are
+// smaller than notes, and a long name of a sheet stands whole on two lines.
+func TestFieldsAreNotShrunk(t *testing.T) {
+	b := block()
+	b.Title = "Camper, base vehicle and living space"
+	f, err := frame.Of("letter", true)
+	require.NoError(t, err)
+	const name = "Circuits 12, 15, 16, 17 · Engine module, Crank sensor and 2 more"
+	var two []string
+	for _, x := range inked(frame.Bind([]frame.Page{{Frame: f, Title: name}}, b)[0]) {
+		require.Contains(t, []float64{sheet.SizeLabel, sheet.SizeNote, sheet.SizeBody, sheet.SizeHead}, x.Size, x.S)
+		if x.Size == sheet.SizeLabel {
+			require.Contains(t, "Title Owner Document Vehicle Date of issue Built by Checked by Rev. Description Sheet", x.S)
+		}
+		if x.Size == sheet.SizeNote && strings.Contains(name, x.S) {
+			two = append(two, x.S)
+		}
+	}
+	require.Equal(t, name, strings.Join(two, " "))
+}
+
 // The lengths are those that ISO 7200 recommends and a little more: title 25,
 // document type 30, identification 16, persons 20 characters.
 func TestOrdinaryFieldsAreNotCut(t *testing.T) {

@@ -204,8 +204,8 @@ func (c card) small(canvas *sheet.Canvas, r sheet.Rect) {
 	}
 	shade, _ := page.FuseShade(c.fuse.Colour)
 	canvas.RoundRect(body.X, body.Y, body.W, body.H, 1, sheet.Both(sheet.Solid(sheet.Thin), shade))
-	size := typeface.Shrink(c.fuse.Rating, sheet.Bold, sheet.SizeHead, 2.4, body.W-1.6)
-	canvas.Text(body.X+body.W/2, body.Y+body.H/2+size*typeface.CapHeight/2, c.fuse.Rating, sheet.Strong(size).In(page.OnFill(shade)).At(sheet.Centre))
+	rating, st := fitted(c.fuse.Rating, sheet.Strong(sheet.SizeHead).In(page.OnFill(shade)), body.W-1)
+	canvas.Text(body.X+body.W/2, body.Y+body.H/2+st.Size*typeface.CapHeight/2, rating, st.At(sheet.Centre))
 }
 
 // empty hatches a position that holds nothing.

@@ -62,10 +62,9 @@ func tiles(s *sheaf, all []total) {
 		if i > 0 {
 			c.Line(x, s.room.Y+1, x, s.room.Y+tileHigh-1, sheet.Solid(sheet.Hair).In(sheet.Rule))
 		}
-		value := typeface.Shrink(t.value, sheet.Bold, sheet.SizeHead, 2.6, w-1.6)
+		value := typeface.Shrink(t.value, sheet.Bold, sheet.SizeHead, sheet.SizeBody, w-1.6)
 		c.Text(x+w/2, s.room.Y+5, t.value, sheet.Strong(value).At(sheet.Centre))
-		what := typeface.Shrink(t.what, sheet.Regular, sheet.SizeNote, 2.2, w-1)
-		c.Text(x+w/2, s.room.Y+9.6, t.what, sheet.Plain(what).In(sheet.Grey).At(sheet.Centre))
+		c.Text(x+w/2, s.room.Y+9.6, typeface.Fit(t.what, sheet.Regular, sheet.SizeNote, w-1), quiet().At(sheet.Centre))
 		x += w
 	}
 	s.down(tileHigh + 2)

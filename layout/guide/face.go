@@ -211,10 +211,10 @@ func (f faces) drawView(a page.Ask, c *sheet.Canvas, r sheet.Rect, v view) {
 func number(c *sheet.Canvas, r sheet.Rect, cell cavity) {
 	c.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Both(sheet.Solid(sheet.Thin), sheet.White))
 	if len(cell.wires) == 0 {
-		c.Line(r.X+0.8, r.Bottom()-0.8, r.X+2.2, r.Bottom()-2.2, sheet.Solid(sheet.Thin).In(sheet.Grey))
+		c.Line(r.X+0.6, r.Bottom()-0.6, r.X+1.6, r.Bottom()-1.6, sheet.Solid(sheet.Thin).In(sheet.Grey))
 	}
-	st := sheet.Plain(typeface.Shrink(cell.name, sheet.Regular, sheet.SizeBody, 2.2, r.W-1))
-	c.Text(r.X+r.W/2, r.Y+r.H/2+st.Size*typeface.CapHeight/2, cell.name, st.At(sheet.Centre))
+	name, st := fitted(cell.name, sheet.Plain(sheet.SizeBody), r.W-1)
+	c.Text(r.X+r.W/2, r.Y+r.H/2+st.Size*typeface.CapHeight/2, name, st.At(sheet.Centre))
 }
 
 // drawCavity draws one cavity with its number, wire, colour and size; an empty one
@@ -223,9 +223,9 @@ func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity, plug str
 	c.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Both(sheet.Solid(sheet.Thin), sheet.White))
 	middle := r.X + r.W/2
 	base := r.Y + 1 + sheet.SizeBody*typeface.CapHeight
-	st := sheet.Plain(typeface.Shrink(cell.name, sheet.Regular, sheet.SizeBody, 2.2, r.W*0.5))
-	c.Text(r.X+1, base, cell.name, st)
-	left := typeface.Width(cell.name, st.Face, st.Size) + 2
+	number, st := fitted(cell.name, sheet.Plain(sheet.SizeBody), r.W*0.5)
+	c.Text(r.X+1, base, number, st)
+	left := typeface.Width(number, st.Face, st.Size) + 2
 	if len(cell.wires) == 0 {
 		c.Circle(middle, r.Y+r.H*0.52, 1.6, sheet.Outline(sheet.Dashed(sheet.Thin, 0.8, 0.6).In(sheet.Grey)))
 		c.Text(middle, r.Bottom()-1.4, plug, quiet().At(sheet.Centre))
@@ -236,16 +236,23 @@ func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity, plug str
 	if len(cell.wires) > 1 {
 		name += fmt.Sprintf(" +%d", len(cell.wires)-1)
 	}
-	bold := sheet.Strong(typeface.Shrink(name, sheet.Bold, sheet.SizeBody, 2, r.W-left-1))
+	name, bold := fitted(name, sheet.Strong(sheet.SizeBody), r.W-left-1)
 	c.Text(r.Right()-0.8, base, name, bold.At(sheet.Right))
 	page.Swatch(c, sheet.Rect{X: r.X + 1.2, Y: r.Y + 4.3, W: r.W - 2.4, H: 2.2}, a.Pair(w))
 	for i, text := range []string{a.Pair(w).String(), a.Gauge(w)} {
-		st := sheet.Plain(typeface.Shrink(text, sheet.Regular, sheet.SizeNote, 2, r.W-1.2))
+		text, st := fitted(text, sheet.Plain(sheet.SizeNote), r.W-0.8)
 		c.Text(middle, r.Y+9.1+3.1*float64(i), text, st.At(sheet.Centre))
 	}
 	if link := a.Link("wire/" + a.H.Wires[w].Name); link != "" {
 		c.Link(r, link)
 	}
+}
+
+// fitted sets a text that is too wide for its place smaller, down to the size of
+// notes, and cuts what is too wide even then.
+func fitted(s string, st sheet.Style, width float64) (string, sheet.Style) {
+	st.Size = typeface.Shrink(s, st.Face, st.Size, sheet.SizeNote, width)
+	return typeface.Fit(s, st.Face, st.Size, width), st
 }
 
 // quiet is the style of remarks.

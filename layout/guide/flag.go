@@ -33,14 +33,14 @@ func dissected(a page.Ask, s *sheaf, id harness.WireID) {
 	left := s.room.X + 8
 	dark, light := flagFields(parts)
 	label := max(left+dark+light+6, s.room.X+64)
-	text := sheet.Rect{X: label + 20, Y: s.room.Y + 1, W: s.room.Right() - label - 20}
+	words := sheet.Rect{X: label + 20, Y: s.room.Y + 1, W: s.room.Right() - label - 20}
 	style := sheet.Plain(sheet.SizeBody)
-	bottom := text.Y
+	bottom := words.Y
 	for _, p := range parts {
 		if p.text == "" {
 			continue
 		}
-		bottom += textHeight(p.means, style, text.W) + rowGap
+		bottom += textHeight(p.means, style, words.W) + rowGap
 	}
 	bottom += 2
 	c := &s.c
@@ -48,11 +48,11 @@ func dissected(a page.Ask, s *sheaf, id harness.WireID) {
 		if p.text == "" {
 			continue
 		}
-		row := text.Y + 1.7
+		row := words.Y + 1.7
 		c.Polyline([]sheet.Point{{X: left + p.middle, Y: bottom}, {X: left + p.middle, Y: row}, {X: label - 1.5, Y: row}}, sheet.Solid(sheet.Thin))
-		size := typeface.Shrink(p.text, sheet.Bold, sheet.SizeBody, 2.2, 19)
-		c.Text(label, row+1.2, p.text, sheet.Strong(size))
-		text.Y = frame.Paragraph(c, text, p.means, style) + rowGap
+		text, st := fitted(p.text, sheet.Strong(sheet.SizeBody), 19)
+		c.Text(label, row+1.2, text, st)
+		words.Y = frame.Paragraph(c, words, p.means, style) + rowGap
 	}
 	drawFlag(c, sheet.Rect{X: left, Y: bottom, W: dark + light, H: flagHigh}, dark, parts)
 	wire := bottom + flagHigh + 2.5

@@ -36,18 +36,20 @@ func liftWords(a page.Ask) string {
 
 // Sizes of the drawing, mm.
 const (
-	ringPitch  = 8.0 // two lines of text beside each ring
+	ringPitch  = 7.2 // two lines of text beside each ring
 	ringThick  = 2.2
-	floorGap   = 3.4
-	stackAbove = 12.0 // bolt end and nut
-	stackBelow = 12.5 // washer, sheet metal, head of the bolt
-	factLabel  = 20.0 // room of a label before its fact
+	floorGap   = 3.0
+	stackAbove = 10.4 // bolt end and nut
+	stackBelow = 11.0 // washer, sheet metal, head of the bolt
+	wireEnd    = 17.6 // of the piece of wire on a ring, from the stud's axis
+	besideIt   = 19.2 // of the words beside it
+	factLabel  = 18.5 // room of a label before its fact
 )
 
 // ground draws one point as a card across the sheet.
 func ground(a page.Ask, s *sheaf, g fit.Ground) {
 	p := a.Part(g.Part)
-	left := s.room.W*0.53 - 2
+	left := s.room.W*0.52 - 2
 	facts := groundFacts(a, g)
 	right := s.room.W - left - 8
 	high := groundHigh(g, facts, right) + titleHigh(p.Ref, groundTitle(a, p), s.room.W-6)
@@ -57,7 +59,7 @@ func ground(a page.Ask, s *sheaf, g fit.Ground) {
 	c.RoundRect(r.X, r.Y, r.W, r.H, 1.5, sheet.Outline(sheet.Solid(sheet.Medium)))
 	c.Anchor("ground/"+p.Ref, r.X, r.Y)
 	body := r.Below(title(c, sheet.Rect{X: r.X + 3, Y: r.Y + 2, W: r.W - 6}, p.Ref, groundTitle(a, p)) + 2)
-	stack(a, c, sheet.Rect{X: r.X + 3, Y: body.Y, W: left, H: body.H}, g)
+	stack(a, c, sheet.Rect{X: r.X + 3, Y: body.Y, W: left - 3, H: body.H}, g)
 	at := sheet.Rect{X: r.X + left + 5, Y: body.Y, W: right}
 	c.Line(at.X-3, body.Y, at.X-3, r.Bottom()-3, sheet.Solid(sheet.Hair).In(sheet.Rule))
 	for _, f := range facts {
@@ -96,7 +98,7 @@ func groundHigh(g fit.Ground, facts [][2]string, width float64) float64 {
 	for _, f := range facts {
 		text += textHeight(f[1], factStyle(f[0]), width-factLabel) + factGap
 	}
-	return 6 + max(high, text)
+	return 4.5 + max(high, text)
 }
 
 // groundFacts are the labelled lines at the right of the drawing.
@@ -105,7 +107,7 @@ func groundFacts(a page.Ask, g fit.Ground) [][2]string {
 	if g.Prep != "" {
 		facts = append(facts, [2]string{"Make ready", sentence(g.Prep)})
 	}
-	if g.Washer != "" {
+	if g.Washer != "" && !star(g) {
 		facts = append(facts, [2]string{"Washer", sentence(g.Washer)})
 	}
 	if len(g.Rings) > rating.MostRings {
@@ -166,7 +168,7 @@ func farEnd(a page.Ask, w harness.WireID, part harness.PartID) harness.TerminalI
 // colour, size and where it comes from.
 func stack(a page.Ask, c *sheet.Canvas, r sheet.Rect, g fit.Ground) {
 	n := max(1, len(g.Rings))
-	axis := r.X + 16
+	axis := r.X + 14
 	top := r.Y + 1
 	floor := r.Y + stackAbove + ringPitch*float64(n) + floorGap
 	bolt := sheet.Rect{X: axis - 2.6, Y: top, W: 5.2, H: floor + 5 - top}
@@ -198,8 +200,8 @@ func beside(c *sheet.Canvas, x, y float64, s string) {
 func ring(a page.Ask, c *sheet.Canvas, axis, y, right float64, w harness.WireID, part harness.PartID) {
 	c.Rect(axis-7.5, y-ringThick/2, 15, ringThick, sheet.Both(sheet.Solid(sheet.Medium), metalPale))
 	c.RoundRect(axis+7.5, y-1.7, 5, 3.4, 0.5, sheet.Both(sheet.Solid(sheet.Medium), sheet.Pale))
-	page.Strand(c, []sheet.Point{{X: axis + 12.8, Y: y}, {X: axis + 20, Y: y}}, a.Pair(w), 2)
-	x := axis + 22
+	page.Strand(c, []sheet.Point{{X: axis + 12.8, Y: y}, {X: axis + wireEnd, Y: y}}, a.Pair(w), 2)
+	x := axis + besideIt
 	wire := a.H.Wires[w]
 	link := a.Link("wire/" + wire.Name)
 	pair := a.Pair(w).String()
@@ -213,23 +215,30 @@ func ring(a page.Ask, c *sheet.Canvas, axis, y, right float64, w harness.WireID,
 	if plain != "" {
 		from += ", " + plain
 	}
-	size := typeface.Shrink(from, sheet.Regular, sheet.SizeNote, 2.2, right-x)
-	c.Text(x, y+3, typeface.Fit(from, sheet.Regular, size, right-x), sheet.Plain(size).In(sheet.Grey))
+	if typeface.Width(from, sheet.Regular, sheet.SizeNote) > right-x {
+		from = strings.TrimPrefix(from, "from ")
+	}
+	c.Text(x, y+2.7, typeface.Fit(from, sheet.Regular, sheet.SizeNote, right-x), quiet())
 	if link != "" {
 		c.Link(sheet.Rect{X: x, Y: y - 3.5, W: right - x, H: 7}, link)
 	}
 }
 
+// star tells whether the washer has teeth; the drawing shows and names such a one.
+func star(g fit.Ground) bool {
+	washer := strings.ToLower(g.Washer)
+	return strings.Contains(washer, "star") || strings.Contains(washer, "tooth")
+}
+
 // bodywork draws the washer, the metal with its bared patch, and the head of the bolt.
 func bodywork(c *sheet.Canvas, axis, floor float64, r sheet.Rect, g fit.Ground) {
-	star := strings.Contains(strings.ToLower(g.Washer), "star") || strings.Contains(strings.ToLower(g.Washer), "tooth")
-	if star {
+	if star(g) {
 		for x := axis - 8.0; x < axis+8; x += 2 {
 			c.Polygon([]sheet.Point{{X: x, Y: floor}, {X: x + 1, Y: floor - 1.2}, {X: x + 2, Y: floor}}, sheet.Filled(sheet.Ink))
 		}
-		beside(c, axis+22, floor+0.6, "star washer, teeth into bare metal")
+		beside(c, axis+besideIt, floor+0.6, "star washer, teeth into bare metal")
 	}
-	left, right := r.X, axis+20.0
+	left, right := r.X, axis+wireEnd
 	c.Rect(left, floor, right-left, 2.6, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
 	for x := left + 1; x < right-2; x += 2.2 {
 		c.Line(x, floor+2.4, x+1.8, floor+0.2, sheet.Solid(sheet.Hair))
@@ -247,5 +256,5 @@ func bodywork(c *sheet.Canvas, axis, floor float64, r sheet.Rect, g fit.Ground) 
 			words += ", bared here"
 		}
 	}
-	beside(c, axis+22, floor+4.6, words)
+	beside(c, axis+besideIt, floor+4.6, words)
 }

@@ -3,6 +3,7 @@ package guide
 import (
 	"flag"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -133,11 +134,10 @@ func TestNothingOverlaps(t *testing.T) {
 	}
 }
 
-// checkPage holds that no text lies on another and nothing reaches the frame.
+// checkPage holds that a page has no fault of the meter.
 func checkPage(t *testing.T, p frame.Page) {
 	t.Helper()
-	require.Empty(t, meter.Overlaps(p.Marks), p.Title)
-	require.Empty(t, meter.Outside(p.Marks, p.Frame.Body.Inset(-2.5)), p.Title)
+	require.Empty(t, meter.Faults(p.Marks, p.Frame.Body.Inset(-2.5), sheet.SizeNote), p.Title)
 }
 
 // TestNothingToSay: a harness without loads, fuses, grounds and connectors has no sheets for them.
@@ -389,9 +389,25 @@ func TestEverySymbolIsExplained(t *testing.T) {
 	}
 }
 
-// TestSymbolsInRows: no symbol alone on a second row where a few millimetres would do.
+// TestSymbolsInRows: no symbol alone on a second row where a few millimetres would
+// do, each as wide as its tile asks for, none over the edge.
 func TestSymbolsInRows(t *testing.T) {
-	for n, want := range map[int]int{4: 6, 6: 6, 7: 7, 8: 8, 9: 6, 17: 6} {
-		require.Equal(t, want, inRow(n, 172), "%d symbols", n)
+	key := symbol.Key()
+	for _, n := range []int{1, 5, 6, 7, 8} {
+		rows := symbolRows(key[len(key)-1].Examples[:min(n, 8)], 180)
+		require.Len(t, rows, 1, "%d symbols", n)
+	}
+	for _, width := range []float64{90, 172, 180, 259} {
+		for _, g := range key {
+			for _, row := range symbolRows(g.Examples, width) {
+				end := 0.0
+				for _, f := range row {
+					require.GreaterOrEqual(t, f.x, end-1e-9)
+					require.GreaterOrEqual(t, f.w+1e-9, math.Min(tileWide(f.Example), width))
+					end = f.x + f.w
+				}
+				require.LessOrEqual(t, end, width+1e-9)
+			}
+		}
 	}
 }

@@ -2,7 +2,6 @@ package guide
 
 import (
 	"math"
-	"slices"
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
@@ -32,11 +31,8 @@ func usedSymbols(a page.Ask) map[symbol.Variant]bool {
 
 // symbolGroup sets the symbols of one role under a line that names it.
 func symbolGroup(s *sheaf, g symbol.Group, used map[symbol.Variant]bool) {
-	across := inRow(len(g.Examples), s.room.W)
-	w := s.room.W / float64(across)
-	rows := slices.Collect(slices.Chunk(g.Examples, across))
-	first := rows[0]
-	s.need(groupHead + rowHigh(first, used, w))
+	rows := symbolRows(g.Examples, s.room.W)
+	s.need(groupHead + rowHigh(rows[0], used))
 	s.c.Line(s.room.X, s.room.Y+0.5, s.room.Right(), s.room.Y+0.5, sheet.Solid(sheet.Hair).In(sheet.Rule))
 	bold := sheet.Strong(sheet.SizeBody)
 	s.c.Text(s.room.X, s.room.Y+4.2, g.Title, bold)
@@ -44,33 +40,75 @@ func symbolGroup(s *sheaf, g symbol.Group, used map[symbol.Variant]bool) {
 	s.c.Text(x, s.room.Y+4.2, typeface.Fit(g.Words, sheet.Regular, sheet.SizeNote, s.room.Right()-x), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
 	s.down(groupHead)
 	for _, row := range rows {
-		symbolRow(s, row, used, w)
+		symbolRow(s, row, used)
 	}
 }
 
-// inRow is how many symbols stand in a row: as many as have room for their words,
-// or all of a role where a few more would stand alone on a second row.
-func inRow(n int, width float64) int {
-	roomy := max(4, int(width/28))
-	if n > roomy && n <= int(width/21) {
-		return n
+// field is the place of a symbol in its row: from the left of the room, and wide.
+type field struct {
+	symbol.Example
+	x, w float64
+}
+
+// symbolRows sets symbols in columns, a wide one over two, or all of them in one
+// row of unlike fields where a few more would stand alone on a second row.
+func symbolRows(all []symbol.Example, width float64) [][]field {
+	across := max(4, int(width/28))
+	if n := len(all); n > across && n <= int(width/21) {
+		if row := oneRow(all, width); row != nil {
+			return [][]field{row}
+		}
 	}
-	return roomy
+	var rows [][]field
+	w := width / float64(across)
+	col := across
+	for _, k := range all {
+		span := min(across, int(math.Ceil(tileWide(k)/w)))
+		if col+span > across {
+			rows, col = append(rows, nil), 0
+		}
+		last := &rows[len(rows)-1]
+		*last = append(*last, field{k, w * float64(col), w * float64(span)})
+		col += span
+	}
+	return rows
+}
+
+const leastField = 17.0 // two short words side by side
+
+// oneRow shares a width among symbols, each at least as wide as its tile and its
+// longest word; nil where it is too little.
+func oneRow(all []symbol.Example, width float64) []field {
+	var row []field
+	x := 0.0
+	for _, k := range all {
+		w := math.Max(math.Max(tileWide(k), leastField), typeface.Longest(string(k.Words), sheet.Bold, sheet.SizeBody)+2)
+		row = append(row, field{k, x, w})
+		x += w
+	}
+	if x > width {
+		return nil
+	}
+	more := (width - x) / float64(len(row))
+	for i := range row {
+		row[i].x += more * float64(i)
+		row[i].w += more
+	}
+	return row
 }
 
 // groupHead is the height of the line that names a role.
 const groupHead = 6.4
 
 // symbolRow sets symbols side by side, their words under a common line.
-func symbolRow(s *sheaf, row []symbol.Example, used map[symbol.Variant]bool, w float64) {
-	high := tilesHigh(row, w)
-	whole := rowHigh(row, used, w)
+func symbolRow(s *sheaf, row []field, used map[symbol.Variant]bool) {
+	high := tilesHigh(row)
+	whole := rowHigh(row, used)
 	s.need(whole)
-	for i, k := range row {
-		scale := tileScale(k.Tile, w)
-		x := s.room.X + w*float64(i)
-		s.c.Add(sheet.Move(sheet.Scale(k.Tile.Marks, scale), x+(w-k.Tile.W*scale)/2, s.room.Y+(high-k.Tile.H*scale)/2)...)
-		centred(&s.c, sheet.Rect{X: x + 1, Y: s.room.Y + high + 1.3, W: w - 2}, string(k.Words), symbolWords(k, used))
+	for _, f := range row {
+		x := s.room.X + f.x
+		s.c.Add(sheet.Move(sheet.Scale(f.Tile.Marks, tileScale), x+(f.w-f.Tile.W*tileScale)/2, s.room.Y+(high-f.Tile.H*tileScale)/2)...)
+		centred(&s.c, sheet.Rect{X: x + 1, Y: s.room.Y + high + 1.3, W: f.w - 2}, string(f.Words), symbolWords(f.Example, used))
 	}
 	s.down(whole)
 }
@@ -82,22 +120,26 @@ func symbolWords(k symbol.Example, used map[symbol.Variant]bool) sheet.Style {
 	return sheet.Plain(sheet.SizeBody)
 }
 
-func tilesHigh(row []symbol.Example, w float64) float64 {
+func tilesHigh(row []field) float64 {
 	high := 0.0
-	for _, k := range row {
-		high = math.Max(high, k.Tile.H*tileScale(k.Tile, w))
+	for _, f := range row {
+		high = math.Max(high, f.Tile.H*tileScale)
 	}
 	return high
 }
 
 // rowHigh is the height of a row with its words.
-func rowHigh(row []symbol.Example, used map[symbol.Variant]bool, w float64) float64 {
+func rowHigh(row []field, used map[symbol.Variant]bool) float64 {
 	words := 0.0
-	for _, k := range row {
-		words = math.Max(words, textHeight(string(k.Words), symbolWords(k, used), w-2))
+	for _, f := range row {
+		words = math.Max(words, textHeight(string(f.Words), symbolWords(f.Example, used), f.w-2))
 	}
-	return tilesHigh(row, w) + words + 3.4
+	return tilesHigh(row) + words + 3.4
 }
 
-// tileScale makes a symbol a little smaller than in a diagram, so that it fits its field.
-func tileScale(t symbol.Tile, w float64) float64 { return math.Min(0.82, (w-3)/t.W) }
+// tileScale makes a symbol a little smaller than in a diagram: the text on it has
+// the size of notes.
+const tileScale = sheet.SizeNote / sheet.SizeBody
+
+// tileWide is the least width of a symbol's field.
+func tileWide(k symbol.Example) float64 { return k.Tile.W*tileScale + 0.8 }

@@ -81,7 +81,7 @@ func (f Fuse) Draw(c *sheet.Canvas, r sheet.Rect) {
 	}
 	edge := sheet.Rounded(sheet.Thick)
 	c.RoundRect(body.X, body.Y, body.W, body.H, 1.4, sheet.Both(edge, shade))
-	size := typeface.Shrink(f.Rating, sheet.Bold, body.H*0.62, 2.4, body.W-2.4)
+	size := typeface.Shrink(f.Rating, sheet.Bold, body.H*0.62, sheet.SizeNote, body.W-2)
 	base := body.Y + body.H/2 + size*typeface.CapHeight/2
 	c.Text(body.X+body.W/2, base, f.Rating, sheet.Strong(size).In(OnFill(shade)).At(sheet.Centre))
 }

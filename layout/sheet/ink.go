@@ -9,10 +9,12 @@ const (
 	Heavy  = 0.7
 )
 
-// Font sizes in mm whose capitals are 2, 2.5, 3.5 and 5 mm high in the embedded
-// face: the heights of ISO 3098-1, save 2, which stands for its 1.8.
+// Font sizes in mm whose capitals are 1.8, 2, 2.5, 3.5 and 5 mm high in the embedded
+// face: the heights of ISO 3098-1, and 2. What one builds by is set in SizeBody or
+// larger; nothing is below SizeNote but the names of the title block's fields.
 const (
-	SizeNote  = 2.77 // flags, labels, second lines
+	SizeLabel = 2.49 // names of the fields in a title block, and nothing else
+	SizeNote  = 2.77 // flags, labels, second lines, heads of columns
 	SizeBody  = 3.46 // tables and running text
 	SizeHead  = 4.84 // headings within a sheet
 	SizeTitle = 6.92 // the sheet's title
