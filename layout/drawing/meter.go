@@ -83,25 +83,40 @@ func (s *sheets) band(c *sheet.Canvas, group []*strip, r sheet.Rect) {
 	}
 	r.Y += bandGap
 	r.H -= bandGap
-	c.RoundRect(r.X+0.2, r.Y, r.W-0.4, r.H-0.2, 2, sheet.Outline(sheet.Solid(0.25)))
 	text := "What a meter shows in state “" + s.r.States[state].Name + "”, against battery negative"
 	if s.h.System.PositiveEarth {
 		text = "What a meter shows in state “" + s.r.States[state].Name + "”, against battery positive"
 	}
+	c.RoundRect(r.X+0.2, r.Y, bandWide(rows, text, r.W)-0.4, r.H-0.2, 2, sheet.Outline(sheet.Solid(0.25)))
 	y := r.Y + bandPad
 	c.Text(r.X+3, y+sheet.SizeBody*typeface.CapHeight+0.4, text, sheet.Strong(sheet.SizeBody))
 	y += bandHead
 	for _, row := range rows {
 		x := r.X + 3
-		step := (r.W - 6 - widthOf(row)) / float64(len(row))
+		step := between(row, r.W)
 		for _, v := range row {
 			mid := x + v.w/2
 			c.Text(mid, y+3.4, v.name, sheet.Plain(sheet.SizeBody).At(sheet.Centre))
 			c.Text(mid, y+8.2, v.volts, sheet.Strong(sheet.SizeBody).At(sheet.Centre))
-			x += v.w + min(step, 6)
+			x += v.w + step
 		}
 		y += bandRow
 	}
+}
+
+// between is the white after each reading of a row in a band.
+func between(row []reading, wide float64) float64 {
+	return min((wide-6-widthOf(row))/float64(len(row)), 6)
+}
+
+// bandWide is the width of the band's outline: as much as its rows and its head take.
+func bandWide(rows [][]reading, head string, most float64) float64 {
+	wide := typeface.Width(head, sheet.Bold, sheet.SizeBody)
+	for _, row := range rows {
+		step := between(row, most)
+		wide = math.Max(wide, widthOf(row)+step*float64(len(row)-1))
+	}
+	return math.Min(wide+6, most)
 }
 
 func widthOf(row []reading) float64 {
