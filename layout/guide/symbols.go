@@ -134,7 +134,7 @@ func rowHigh(row []field, used map[symbol.Variant]bool) float64 {
 	for _, f := range row {
 		words = math.Max(words, textHeight(string(f.Words), symbolWords(f.Example, used), f.w-2))
 	}
-	return tilesHigh(row) + words + 3.4
+	return tilesHigh(row) + words + 2.9
 }
 
 // tileScale makes a symbol a little smaller than in a diagram: the text on it has
