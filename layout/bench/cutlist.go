@@ -154,8 +154,16 @@ func cutRow(a page.Ask, id harness.WireID) table.Row {
 // colourCell is the swatch of a wire's colour with what is twisted or screened with the wire.
 func colourCell(a page.Ask, id harness.WireID) table.Cell {
 	c := page.SwatchCell(a.Pair(id))
-	c.Note = list("\n", short(a.Pair(id)), together(a.H, id))
+	c.Note = list("\n", short(a.Pair(id)), asFound(a.R.Colours[id]), together(a.H, id))
 	return c
+}
+
+// asFound says which colour the wire has that is there now.
+func asFound(c colour.Choice) string {
+	if c.Found.Base == "" {
+		return ""
+	}
+	return "now " + firm(c.Found.String())
 }
 
 // short is a colour's words without "tracer", for a narrow column: "blue/yellow".

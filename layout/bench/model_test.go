@@ -70,7 +70,8 @@ func fan() page.Ask {
 	r.Shopping = shopping(r)
 	r.Tracing = colour.Report{Parts: make([]colour.Spot, len(h.Parts)), Runs: make([]colour.Spot, len(h.Runs))}
 	near := colour.Near{A: 3, B: 4, Distance: 11.2, Sight: colour.DimLight, Words: "use the number sleeve"}
-	r.Tracing.Runs[1] = colour.Spot{Nets: 3, Reached: 11.2, Bound: 17, Near: []colour.Near{near, near, near, near, near}}
+	r.Tracing.Runs[1] = colour.Spot{Nets: 3, Reached: 11.2, Bound: 17, Near: []colour.Near{near, near, near, near, near},
+		Bundles: []colour.Bundle{{Number: 1, Band: "WH", Wires: []harness.WireID{3}}, {Number: 2, Band: "YE", Wires: []harness.WireID{4, 5}}}}
 	return labelled(page.Ask{H: h, R: r, Paper: "A4", For: page.Bench})
 }
 

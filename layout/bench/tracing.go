@@ -29,6 +29,10 @@ func Tracing(a page.Ask) []frame.Page {
 	if t := nearTable(a); len(t.Rows) > 0 {
 		b.section("Wires that are not clear apart, place by place", t)
 	}
+	if t := bandTable(a); len(t.Rows) > 0 {
+		b.section("Wires tied apart under coloured bands", t)
+		b.remark("Where a run has more wires than colours, each bundle has every colour once (MIL-STD-681F 5.1.3). Put the bands on before the bundles are laid together.")
+	}
 	if t := standingTable(a); len(t.Rows) > 0 {
 		b.section("How far apart the colours are", t)
 	}
@@ -157,6 +161,24 @@ func tellsApart(p, q colour.Pair) string {
 		return colour.Name(p.Base) + " or " + colour.Name(q.Base)
 	}
 	return colour.Name(p.Base) + ", " + stripe(p) + ", or " + colour.Name(q.Base) + ", " + stripe(q)
+}
+
+// bandTable lists the bundles of runs in which colours repeat.
+func bandTable(a page.Ask) *table.Table {
+	t := &table.Table{Columns: []table.Column{
+		{Title: "Bundle", Align: table.Decimal}, {Title: "Band", Min: colourRoom}, {Title: "Wires", Weight: 1},
+	}}
+	for i, s := range a.R.Tracing.Runs {
+		if len(s.Bundles) == 0 {
+			continue
+		}
+		r := &a.H.Runs[i]
+		t.Rows = append(t.Rows, table.Heading("Run "+a.H.Places[r.From].Name+" – "+a.H.Places[r.To].Name, ""))
+		for _, b := range s.Bundles {
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(fmt.Sprint(b.Number)), plainCell(b.Band), table.Text(names(a, b.Wires))}})
+		}
+	}
+	return t
 }
 
 // standingTable says for each run how far apart its colours are, and could be.
