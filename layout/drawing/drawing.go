@@ -92,7 +92,7 @@ func (s *sheets) usualArea() sheet.Rect { return s.area("Circuit", "fed") }
 // Heights of what stands around the strips, mm.
 const (
 	stripGap  = 3.0
-	stripHead = 7.0 // a circuit's name above its strip where several share a sheet
+	stripHead = 6.6 // a circuit's name above its strip where several share a sheet
 	mostWires = 26  // more than that do not share a sheet of the usual body
 	mostShare = 6   // circuits on one sheet
 	usualBody = 259 * 164
@@ -130,20 +130,21 @@ func (s *sheets) small(page []*strip) bool {
 	return len(wiresOf(page)) <= 4 && s.needs(page) < s.usualArea().H/2
 }
 
-// together moves small pages that stayed alone to a neighbour that has room.
+// together moves small pages that stayed alone to a neighbour that has room, with
+// the words beside their symbols where that is what it takes.
 func (s *sheets) together(pages [][]*strip) [][]*strip {
 	for i := 0; i < len(pages); i++ {
 		if !s.small(pages[i]) {
 			continue
 		}
-		for _, to := range []int{i - 1, i + 1, i - 2, i + 2, i - 3, i + 3, i - 4, i + 4} {
-			if to < 0 || to >= len(pages) || !s.fits(byNumber(pages[to], pages[i])) {
-				continue
-			}
+		to := s.neighbour(pages, i)
+		if to < 0 {
+			to = s.pressed(pages, i)
+		}
+		if to >= 0 {
 			pages[to] = byNumber(pages[to], pages[i])
 			pages = slices.Delete(pages, i, i+1)
 			i--
-			break
 		}
 	}
 	for i := range pages {
@@ -152,6 +153,37 @@ func (s *sheets) together(pages [][]*strip) [][]*strip {
 		}
 	}
 	return pages
+}
+
+// neighbour is the nearest page that has room for another, -1 for none.
+func (s *sheets) neighbour(pages [][]*strip, i int) int {
+	for _, to := range []int{i - 1, i + 1, i - 2, i + 2, i - 3, i + 3, i - 4, i + 4} {
+		if to >= 0 && to < len(pages) && s.fits(byNumber(pages[to], pages[i])) {
+			return to
+		}
+	}
+	return -1
+}
+
+// pressed is neighbour with the page's strips in their lowest look, which they keep
+// where there is one.
+func (s *sheets) pressed(pages [][]*strip, i int) int {
+	area := s.usualArea()
+	area.H -= s.bandRoom()
+	was := make([]version, len(pages[i]))
+	for k, st := range pages[i] {
+		was[k] = version{st.graph, st.layout, st.form}
+		if v := s.version(st.number, st, look{beside: true}, area, false); v.layout != nil && v.layout.Fits {
+			st.take(v)
+		}
+	}
+	if to := s.neighbour(pages, i); to >= 0 {
+		return to
+	}
+	for k, st := range pages[i] {
+		st.take(was[k])
+	}
+	return -1
 }
 
 // company gives a page with one small circuit another whole one from a page nearby

@@ -37,10 +37,13 @@ func (s *sheets) layOutCircuit(first int, strips []*strip) {
 	area.H -= s.bandRoom()
 	best := 1 << 30
 	own := make([]version, len(strips))
+	for i, st := range strips {
+		st.number = first + i
+	}
 	for _, f := range looks {
 		versions, fit := make([]version, len(strips)), true
 		for i, st := range strips {
-			versions[i] = s.version(first+i, st, f, area, false)
+			versions[i] = s.version(st.number, st, f, area, false)
 			if l := versions[i].layout; l == nil || !l.Fits {
 				fit = false
 			}

@@ -12,6 +12,7 @@ type strip struct {
 	graph    *graph
 	layout   *diagram.Layout
 	form     look
+	number   int // its place among all strips
 }
 
 // strips divides the circuits into strips that fit a sheet and lays them out.
