@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"errors"
 	"fmt"
 
 	"example.com/loomfolio/sizing/choose"
@@ -45,6 +46,20 @@ func Size(h *harness.Harness, found source.Problems) (*Result, error) {
 	found = append(found, fit.Unused(h, r.Shopping)...)
 	r.Findings = append(found, held(h, r)...).Sorted()
 	return r, nil
+}
+
+// Gauges gives only the gauge of every wire, by WireID: what another practice
+// would choose. The error is that of Size, or says that a wire has no length.
+func Gauges(h *harness.Harness) ([]unit.Gauge, error) {
+	ways, problems := route.Find(h)
+	if problems.HasErrors() {
+		return nil, errors.New("a wire has no length")
+	}
+	chosen, _, err := choose.All(h, ways)
+	if err != nil {
+		return nil, fmt.Errorf("the network has no solution: %w", err)
+	}
+	return gauges(chosen.Wires), nil
 }
 
 func gauges(wires []choose.Wire) []unit.Gauge {

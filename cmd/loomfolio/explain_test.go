@@ -146,8 +146,9 @@ func TestExplainFitsATerminal(t *testing.T) {
 			var out bytes.Buffer
 			require.NoError(t, explain.Explain(&out, w.h, w.result, n))
 			for _, line := range strings.Split(out.String(), "\n") {
-				require.LessOrEqual(t, utf8.RuneCountInString(line), 100, "%s %s: %s", name, n, line)
-				require.NotRegexp(t, odd, line, "%s %s", name, n)
+				if utf8.RuneCountInString(line) > 100 || odd.MatchString(line) {
+					t.Fatalf("%s %s: %s", name, n, line)
+				}
 			}
 		}
 	}

@@ -80,11 +80,11 @@ func (x *explainer) methods(wire harness.WireID) string {
 	} {
 		other := *x.h
 		other.Practice.Method = m.method
-		r, err := sizing.Size(&other, nil)
-		if err != nil || r.Unusable {
+		gauges, err := sizing.Gauges(&other)
+		if err != nil {
 			continue
 		}
-		out = append(out, fmt.Sprintf("%s %s", m.words, r.Wires[wire].Gauge))
+		out = append(out, fmt.Sprintf("%s %s", m.words, gauges[wire]))
 	}
 	return strings.Join(out, " · ")
 }
