@@ -142,9 +142,13 @@ func (f *field) allowed(c int, t *Floors) set {
 		cand = append(f.spare[:0], cand...)
 		f.spare = cand
 	}
+	var kept Floors // a floor that was kept once is kept by all that is left
 	for _, stage := range f.stages {
 		for r := Touch; r < ranks && len(f.walls[c]) > 0; r++ {
-			cand = f.awayFrom(c, r, min(stage, t[r]), cand)
+			if floor := min(stage, t[r]); floor != kept[r] {
+				cand = f.awayFrom(c, r, floor, cand)
+				kept[r] = floor
+			}
 		}
 	}
 	for _, i := range cand {
