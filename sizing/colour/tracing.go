@@ -3,6 +3,7 @@ package colour
 import (
 	"math"
 	"sort"
+	"sync"
 
 	"example.com/loomfolio/sizing/harness"
 )
@@ -36,9 +37,18 @@ type Confusion struct {
 	Distance float64 // in that sight, weighted as in the choice
 }
 
-// scales are one for each sight.
+// standardSights are the scales of the built-in palettes, one for each sight.
+var standardSights = sync.OnceValue(func() []*scale { return scalesBySight(shadesOf(nil)) })
+
+// sightScales gives the scales for a harness, whose description may replace shades.
 func sightScales(h *harness.Harness) []*scale {
-	shades := shadesOf(h.Practice.Palette)
+	if len(h.Practice.Palette) == 0 {
+		return standardSights()
+	}
+	return scalesBySight(shadesOf(h.Practice.Palette))
+}
+
+func scalesBySight(shades [][]shade) []*scale {
 	var out []*scale
 	for v := range allViews {
 		alone := make(weights, len(allViews))
