@@ -25,11 +25,13 @@ import (
 func Assign(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Locks) ([]Choice, Report, source.Problems) {
 	t := newTask(h, ways, gauges, locks)
 	p := t.problem()
+	ceilings := make(chan []most, 1) // the ceilings know nothing of the choice: meanwhile
+	go func() { ceilings <- t.ceilings() }()
 	option := spread.Solve(p).Option
 	choices := t.choices(p, option)
 	v := t.judge(choices)
 	v.bundle()
-	return choices, v.report(), v.problems()
+	return choices, v.report(<-ceilings), v.problems()
 }
 
 // choices writes the classes' colours and reasons out by wire.

@@ -84,15 +84,15 @@ func (v *verdict) compare(s int, a, b harness.WireID, seen map[[2]harness.WireID
 	v.reached[s] = min(v.reached[s], d)
 }
 
-// report sums up.
-func (v *verdict) report() Report {
+// report sums up, with the ceilings of parts and runs.
+func (v *verdict) report(ceilings []most) Report {
 	out := Report{Settled: hundredths(v.settled)}
-	ceilings, scales := spread.NewCeilings(v.far), sightScales(v.h)
+	scales := sightScales(v.h)
 	smallest, bound := never, never
 	for s := range v.meetings() {
-		nets, most := v.ceiling(ceilings, v.here[s])
+		most := ceilings[s]
 		most.Distance = max(most.Distance, 0)
-		x := Spot{Nets: nets, Reached: hundredths(v.reached[s]), Bound: hundredths(most.Distance), Exact: most.Exact && most.Distance < never, Near: v.near(s, scales)}
+		x := Spot{Nets: most.nets, Reached: hundredths(v.reached[s]), Bound: hundredths(most.Distance), Exact: most.Exact && most.Distance < never, Near: v.near(s, scales)}
 		smallest, bound = min(smallest, v.reached[s]), min(bound, most.Distance)
 		if s < len(v.h.Parts) {
 			out.Parts = append(out.Parts, x)

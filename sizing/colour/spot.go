@@ -7,6 +7,22 @@ import (
 	"example.com/loomfolio/sizing/spread"
 )
 
+// most is what can be reached at a spot.
+type most struct {
+	nets int
+	spread.Ceiling
+}
+
+// ceilings gives it for all parts and runs.
+func (t *task) ceilings() []most {
+	c, here := spread.NewCeilings(t.far), t.bySpot()
+	out := make([]most, t.meetings())
+	for s := range out {
+		out[s].nets, out[s].Ceiling = t.ceiling(c, here[s])
+	}
+	return out
+}
+
 // ceiling tells how many nets meet at a spot, and how far apart their colours
 // can be at most. Wires that are told apart by their size bind each other to
 // nothing: the ceiling is that of the most nets within one step of size.
