@@ -221,7 +221,7 @@ func finishTable(a page.Ask) *table.Table {
 		{Title: "Until", Weight: 0.6},
 	}}
 	until := openUntil(a)
-	by := endsByPart(a)
+	by := slices.DeleteFunc(endsByPart(a), func(e ended) bool { return e.part != nil && e.part.Kind == harness.Splice }) // they have steps of their own
 	for first := 0; first < len(by); {
 		last := first
 		for last < len(by) && sameSpot(by[first], by[last]) {
@@ -243,7 +243,6 @@ func finishRow(a page.Ask, parts []ended, until map[harness.PartID]string) table
 		switch {
 		case p.part == nil:
 			closed = append(closed, fmt.Sprintf("chassis%s(%d)", noBreak, len(p.ends)))
-		case p.part.Kind == harness.Splice:
 		case until[p.part.ID] != "":
 			left = append(left, fmt.Sprintf("%s%s(%d)", firm(p.part.Ref), noBreak, len(p.ends)))
 			if reason := until[p.part.ID]; !slices.Contains(why, reason) {
