@@ -96,8 +96,8 @@ func (k *holding) built(w *harness.Wire) {
 func (k *holding) tooThin(w *harness.Wire) {
 	c := &k.r.Wires[w.ID]
 	level := source.Warning
-	has := copperOf(w.Kept.Gauge)
-	if has < copperOf(c.Wants.Heat) || has < copperOf(c.Wants.Protection) {
+	has := rating.AreaOf(w.Kept.Gauge)
+	if has < rating.AreaOf(c.Wants.Heat) || has < rating.AreaOf(c.Wants.Protection) {
 		level = source.Error
 	}
 	k.out = append(k.out, source.Problem{
@@ -106,14 +106,6 @@ func (k *holding) tooThin(w *harness.Wire) {
 		Detail:  c.Reason + ". Once it is replaced, loomfolio freeze --built " + w.Name + " writes it down",
 		Numbers: []source.Number{{Name: "built_mm2", Value: float64(has)}, {Name: "wants_mm2", Value: float64(c.Area)}, {Name: "amps", Value: float64(c.Amps)}},
 	})
-}
-
-func copperOf(g unit.Gauge) unit.SquareMillimetre {
-	c, ok := rating.ConductorOf(g)
-	if !ok {
-		c, _ = rating.MadeUp(g)
-	}
-	return c.Area
 }
 
 func (k *holding) tooShort(w *harness.Wire) {

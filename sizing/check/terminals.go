@@ -79,10 +79,7 @@ func (c *checker) shopSleeve(t describe.ShopTerminal, from, to rating.Conductor)
 }
 
 func conductor(g unit.Gauge) rating.Conductor {
-	c, ok := rating.ConductorOf(g)
-	if !ok {
-		c, _ = rating.MadeUp(g)
-	}
+	c, _ := rating.AnyConductor(g)
 	return c
 }
 

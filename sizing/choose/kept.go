@@ -27,10 +27,7 @@ func all(h *harness.Harness) pins {
 	p := free(h)
 	for i := range h.Wires {
 		w := &h.Wires[i]
-		_, made := rating.ConductorOf(w.Kept.Gauge)
-		if !made {
-			_, made = rating.MadeUp(w.Kept.Gauge)
-		}
+		_, made := rating.AnyConductor(w.Kept.Gauge)
 		p.wires[i] = w.Kept.State != "" && !w.Gauge.Given() && made
 	}
 	for i := range h.Elements {

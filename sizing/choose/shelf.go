@@ -76,11 +76,9 @@ func inInsulation(insulation string, c rating.Conductor) size {
 func ownReel(t harness.WireType) shelf {
 	var out shelf
 	for _, z := range t.Sizes {
-		c, ok := rating.ConductorOf(z.Size)
+		c, ok := rating.AnyConductor(z.Size)
 		if !ok {
-			if c, ok = rating.MadeUp(z.Size); !ok {
-				continue
-			}
+			continue
 		}
 		if z.Area > 0 {
 			c.Area = z.Area
@@ -141,10 +139,7 @@ func (sh shelf) smallest(p *harness.Practice) int {
 	if i := sh.index(least); i >= 0 {
 		return i
 	}
-	c, ok := rating.ConductorOf(least)
-	if !ok {
-		c, _ = rating.MadeUp(least)
-	}
-	i, _ := sh.least(func(z *size) bool { return float64(z.conductor.Area) >= 0.95*float64(c.Area) })
+	area := 0.95 * float64(rating.AreaOf(least))
+	i, _ := sh.least(func(z *size) bool { return float64(z.conductor.Area) >= area })
 	return i
 }

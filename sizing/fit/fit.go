@@ -86,10 +86,7 @@ func (f *fitter) keys() []string {
 // conductorOf gives the conductor of a chosen wire, with the area that was
 // chosen (a reel of the user's own may differ from the tables).
 func conductorOf(w *choose.Wire) rating.Conductor {
-	c, ok := rating.ConductorOf(w.Gauge)
-	if !ok {
-		c, _ = rating.MadeUp(w.Gauge)
-	}
+	c, _ := rating.AnyConductor(w.Gauge)
 	c.Area = w.Area
 	return c
 }
@@ -112,13 +109,4 @@ func (f *fitter) diameters(wires []harness.WireID) []unit.Millimetre {
 		out = append(out, f.c.Wires[w].Diameter)
 	}
 	return out
-}
-
-// areaOf is the metal of a size, by the tables or by its own number.
-func areaOf(g unit.Gauge) unit.SquareMillimetre {
-	c, ok := rating.ConductorOf(g)
-	if !ok {
-		c, _ = rating.MadeUp(g)
-	}
-	return c.Area
 }

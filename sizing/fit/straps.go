@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -37,7 +38,7 @@ func (f *fitter) strap(p *harness.Part, amps unit.Ampere, need unit.SquareMillim
 		})
 		return
 	}
-	has := areaOf(p.Size)
+	has := rating.AreaOf(p.Size)
 	if float64(has) >= float64(need)*0.98 {
 		return
 	}

@@ -96,6 +96,20 @@ func MadeUp(g unit.Gauge) (Conductor, bool) {
 	}, true
 }
 
+// AnyConductor gives the row of a gauge, or a made-up one where no table holds it.
+func AnyConductor(g unit.Gauge) (Conductor, bool) {
+	if c, ok := ConductorOf(g); ok {
+		return c, true
+	}
+	return MadeUp(g)
+}
+
+// AreaOf gives the metal of a gauge by AnyConductor, 0 where it is none.
+func AreaOf(g unit.Gauge) unit.SquareMillimetre {
+	c, _ := AnyConductor(g)
+	return c.Area
+}
+
 // NearestBelow gives the heaviest conductor of a system that has no more area
 // than asked; the thinnest of the system where all have more.
 func NearestBelow(system unit.System, area unit.SquareMillimetre) Conductor {
