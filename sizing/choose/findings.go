@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -55,9 +54,7 @@ func (f *inspection) drops() {
 	worst := map[harness.ElementID]*draw{}
 	for i := range f.draws {
 		d := &f.draws[i]
-		limit, _ := f.limitOf(d)
-		probe := copper.Demand{Limit: float64(limit) * (1 + 1e-6)}
-		if !d.counts || probe.Meets(f.drop(d)) {
+		if !f.exceeds(d) {
 			continue
 		}
 		if w := worst[d.load]; w == nil || f.drop(d) > f.drop(w) {

@@ -132,12 +132,9 @@ func (s *sizer) asIf(state int, engine harness.Engine, set map[harness.PartID]in
 		as.Position[id] = n
 	}
 	h.States = []harness.State{as}
-	r := network.Resistances{Wires: make([]float64, len(h.Wires)), Links: make([]float64, len(h.Elements))}
+	r := network.Resistances{Wires: make([]float64, len(h.Wires)), Links: s.links()}
 	for i := range h.Wires {
 		r.Wires[i] = s.ohms(harness.WireID(i))
-	}
-	for i, f := range s.fuses {
-		r.Links[i] = float64(f.cold)
 	}
 	return network.Solve(&h, 0, r, network.Options{})
 }

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -190,10 +189,7 @@ func (s *sizer) short(w harness.WireID, least int) bool {
 func (s *sizer) over() map[harness.ElementID]bool {
 	out := map[harness.ElementID]bool{}
 	for i := range s.draws {
-		d := &s.draws[i]
-		limit, _ := s.limitOf(d)
-		probe := copper.Demand{Limit: float64(limit) * (1 + 1e-6)}
-		if d.counts && !probe.Meets(s.drop(d)) {
+		if d := &s.draws[i]; s.exceeds(d) {
 			out[d.load] = true
 		}
 	}

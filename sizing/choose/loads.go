@@ -127,7 +127,15 @@ func (s *sizer) drop(d *draw) float64 {
 	return s.dropIn(d.state, d.feed.Wires) + s.dropIn(d.state, d.back.Wires)
 }
 
-// wiresOf gives the wires of a draw, feed first.
+// exceeds tells a draw that counts and loses more than its limit; a millionth over
+// it is the rounding of the temperatures.
+func (s *sizer) exceeds(d *draw) bool {
+	limit, _ := s.limitOf(d)
+	probe := copper.Demand{Limit: float64(limit) * (1 + 1e-6)}
+	return d.counts && !probe.Meets(s.drop(d))
+}
+
+// wires gives the wires of a draw, feed first.
 func (d *draw) wires() []harness.WireID {
 	return append(append([]harness.WireID(nil), d.feed.Wires...), d.back.Wires...)
 }

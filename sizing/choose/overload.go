@@ -33,11 +33,19 @@ func (s *sizer) overload(f harness.ElementID) rating.Overload {
 		return rating.Overload{Carries: 1, Opens: 1}
 	}
 	o := rating.OverloadOf(s.fuses[f].body)
-	if p := s.partOf(f); p.Place != harness.None {
-		cool := rating.FuseCoolFactor(s.h.Places[p.Place].Ambient)
-		o.Carries, o.Opens = o.Carries*cool, o.Opens*cool
-	}
+	cool := s.fuseCool(f)
+	o.Carries, o.Opens = o.Carries*cool, o.Opens*cool
 	return o
+}
+
+// fuseCool is how much more than its rating a fuse stands for in a cool place;
+// never less than 1.
+func (s *sizer) fuseCool(f harness.ElementID) float64 {
+	p := s.partOf(f)
+	if p.Place == harness.None {
+		return 1
+	}
+	return rating.FuseCoolFactor(s.h.Places[p.Place].Ambient)
 }
 
 // pass works out what all fuses let through: for ever, and until they open.

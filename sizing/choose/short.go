@@ -6,7 +6,6 @@ import (
 
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/heat"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -17,7 +16,7 @@ import (
 func (s *sizer) findShorts() {
 	ohms := flow.Ohms{Wires: make([]float64, len(s.h.Wires)), Elements: make([]float64, len(s.h.Elements))}
 	for w := range ohms.Wires {
-		ohms.Wires[w] = s.ohms(harness.WireID(w)) * heat.ResistanceFactor(s.hottest[w])
+		ohms.Wires[w] = s.ohmsAt(harness.WireID(w), s.hottest[w])
 	}
 	for i := range s.h.Elements {
 		e := &s.h.Elements[i]
@@ -51,11 +50,7 @@ func (s *sizer) shorted(e *harness.Element, out *Fuse) {
 // a cool place is the slower. +Inf: it need not open; NaN: its body has no times.
 func (s *sizer) clears(f harness.ElementID, amps float64) float64 {
 	x := &s.fuses[f]
-	rated := float64(x.rating)
-	if p := s.partOf(f); p.Place != harness.None {
-		rated *= rating.FuseCoolFactor(s.h.Places[p.Place].Ambient)
-	}
-	return float64(rating.LatestOpening(x.body, amps/rated))
+	return float64(rating.LatestOpening(x.body, amps/(float64(x.rating)*s.fuseCool(f))))
 }
 
 // fuseShorts checks that a dead short opens each fuse, and in time.

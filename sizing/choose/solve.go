@@ -73,12 +73,9 @@ func (s *sizer) solveAll() error {
 func (s *sizer) solveOne(at *solving) error {
 	at.ohms = make([]float64, len(s.h.Wires))
 	for w := range at.ohms {
-		at.ohms[w] = s.ohms(harness.WireID(w)) * heat.ResistanceFactor(at.warm[w])
+		at.ohms[w] = s.ohmsAt(harness.WireID(w), at.warm[w])
 	}
-	r := network.Resistances{Wires: at.ohms, Links: make([]float64, len(s.h.Elements))}
-	for i, f := range s.fuses {
-		r.Links[i] = float64(f.cold)
-	}
+	r := network.Resistances{Wires: at.ohms, Links: s.links()}
 	var err error
 	if at.ready == nil {
 		at.ready, err = network.Prepare(s.h, at.index, r, at.options)
@@ -126,8 +123,23 @@ func (s *sizer) each(visit func(st *network.State, cranking bool)) {
 	}
 }
 
+// links gives the resistances of the elements to solve with: those of the fuses
+// in hand, by ElementID.
+func (s *sizer) links() []float64 {
+	out := make([]float64, len(s.h.Elements))
+	for i, f := range s.fuses {
+		out[i] = float64(f.cold)
+	}
+	return out
+}
+
 // ohms gives the resistance of a whole wire at 20 C.
 func (s *sizer) ohms(w harness.WireID) float64 { return s.size(w).ohms * s.metres(w) }
+
+// ohmsAt gives it at a temperature.
+func (s *sizer) ohmsAt(w harness.WireID, t unit.Celsius) float64 {
+	return s.ohms(w) * heat.ResistanceFactor(t)
+}
 
 // ohmsIn gives the resistance of a whole wire for the drop of a load in a
 // declared state: with the copper as warm as it gets in any state, the same for
@@ -140,5 +152,5 @@ func (s *sizer) ohmsIn(state int, w harness.WireID) float64 {
 	case s.solvings[state].cranking:
 		return s.solvings[state].ohms[w]
 	}
-	return s.ohms(w) * heat.ResistanceFactor(s.hottest[w])
+	return s.ohmsAt(w, s.hottest[w])
 }

@@ -65,7 +65,7 @@ func (w *warmth) hottest(run harness.RunID, wires []harness.WireID) spot {
 			best, most = sum, st
 		}
 	})
-	out := spot{run: run, wires: wires, bundle: heat.Bundle{Cover: w.cover(run, wires), Air: w.air(run)}}
+	out := spot{run: run, wires: wires, bundle: heat.Bundle{Air: w.air(run)}}
 	var diameters []unit.Millimetre
 	for _, id := range wires {
 		z := w.s.size(id)
@@ -78,6 +78,7 @@ func (w *warmth) hottest(run harness.RunID, wires []harness.WireID) spot {
 		out.amps = append(out.amps, amps)
 	}
 	out.bundle.Diameter, _ = rating.BundleDiameter(diameters)
+	out.bundle.Cover = w.cover(run, out.bundle.Diameter)
 	return out
 }
 
@@ -98,7 +99,8 @@ const (
 	looseness = 8 // the bundle's diameter over the gap: AC 43.13-1B 11-249 asks for a bore 25 % wider
 )
 
-func (w *warmth) cover(run harness.RunID, wires []harness.WireID) heat.Cover {
+// cover is what is drawn over a run's bundle.
+func (w *warmth) cover(run harness.RunID, bundle unit.Millimetre) heat.Cover {
 	switch w.s.h.Runs[run].Cover {
 	case "", "none":
 		return heat.Cover{}
@@ -107,12 +109,7 @@ func (w *warmth) cover(run harness.RunID, wires []harness.WireID) heat.Cover {
 	case "shrink":
 		return heat.Cover{Wall: tubeWall}
 	}
-	var diameters []unit.Millimetre
-	for _, id := range wires {
-		diameters = append(diameters, w.s.size(id).over)
-	}
-	d, _ := rating.BundleDiameter(diameters)
-	return heat.Cover{Wall: tubeWall, Gap: d / looseness}
+	return heat.Cover{Wall: tubeWall, Gap: bundle / looseness}
 }
 
 // upTo gives what a size of a wire may carry for ever up to a limit of
