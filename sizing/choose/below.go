@@ -3,6 +3,7 @@ package choose
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -86,7 +87,7 @@ func (s *sizer) earthOver(w harness.WireID, at int) float64 {
 			continue
 		}
 		earth, live := s.net.EarthLeads(harness.ElementID(i))
-		if !hasWire(earth, w) {
+		if !slices.Contains(earth, w) {
 			continue
 		}
 		least = math.Max(least, leastEarth)
@@ -108,7 +109,7 @@ func (s *sizer) dropFails(w harness.WireID) []Fail {
 	var order []harness.ElementID
 	for i := range s.draws {
 		d := &s.draws[i]
-		if !d.counts || !hasWire(d.feed.Wires, w) && !hasWire(d.back.Wires, w) {
+		if !d.counts || !slices.Contains(d.feed.Wires, w) && !slices.Contains(d.back.Wires, w) {
 			continue
 		}
 		f, ok := s.dropFail(d, w)
@@ -134,8 +135,8 @@ func (s *sizer) dropFails(w harness.WireID) []Fail {
 func (s *sizer) dropFail(d *draw, w harness.WireID) (Fail, bool) {
 	name := s.h.Elements[d.load].Name
 	at := s.at[w] - 1
-	if m := s.h.Practice.Method; m != "computed" {
-		if s.ruleOf(m, d, w)(&s.shelf[w][at]) {
+	if s.byRule() {
+		if s.ruleOf(s.h.Practice.Method, d, w)(&s.shelf[w][at]) {
 			return Fail{}, false
 		}
 		text := fmt.Sprintf("too thin by the rule for %s to %s in %s", amps(d.amps), name, s.states[d.state].Name)
@@ -231,7 +232,7 @@ func (s *sizer) tooMuch(e *harness.Element, f *fusing, r unit.Ampere) []Fail {
 	}
 	for i, guards := range s.stand {
 		w := harness.WireID(i)
-		if !has(guards, e.ID) || s.letThrough(e.ID, w) < float64(f.rating)*(1-1e-9) {
+		if !slices.Contains(guards, e.ID) || s.letThrough(e.ID, w) < float64(f.rating)*(1-1e-9) {
 			continue // its supply limits what passes, not this fuse
 		}
 		if most := s.mostRating(w, s.size(w), e.ID); most < float64(r)*(1-1e-9) {

@@ -4,6 +4,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
+	"slices"
 )
 
 // Contact is what one pair of contacts of a switch, relay or isolator carries.
@@ -57,7 +58,7 @@ func (s *sizer) switched(contact harness.ElementID, state int) (loads []Switched
 	for _, list := range [][]draw{s.draws, s.coils} {
 		for i := range list {
 			d := &list[i]
-			if d.state != state || !has(d.feed.Elements, contact) && !has(d.back.Elements, contact) {
+			if d.state != state || !slices.Contains(d.feed.Elements, contact) && !slices.Contains(d.back.Elements, contact) {
 				continue
 			}
 			kind := s.loadKind(d.load)

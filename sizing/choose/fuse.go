@@ -3,6 +3,7 @@ package choose
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -151,16 +152,7 @@ func (s *sizer) through(id harness.ElementID) (float64, string) {
 func (s *sizer) onStarter(id harness.ElementID) bool {
 	for i := range s.draws {
 		d := &s.draws[i]
-		if s.partOf(d.load).Kind == harness.Starter && (has(d.feed.Elements, id) || has(d.back.Elements, id)) {
-			return true
-		}
-	}
-	return false
-}
-
-func has(list []harness.ElementID, id harness.ElementID) bool {
-	for _, x := range list {
-		if x == id {
+		if s.partOf(d.load).Kind == harness.Starter && (slices.Contains(d.feed.Elements, id) || slices.Contains(d.back.Elements, id)) {
 			return true
 		}
 	}

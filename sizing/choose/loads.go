@@ -2,6 +2,7 @@ package choose
 
 import (
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/flow"
@@ -146,12 +147,9 @@ func (d *draw) wires() []harness.WireID {
 func (s *sizer) guardsOf() [][]harness.ElementID {
 	out := make([][]harness.ElementID, len(s.h.Wires))
 	add := func(w harness.WireID, f harness.ElementID) {
-		for _, have := range out[w] {
-			if have == f {
-				return
-			}
+		if !slices.Contains(out[w], f) {
+			out[w] = append(out[w], f)
 		}
-		out[w] = append(out[w], f)
 	}
 	for w, fuses := range s.guards.Of {
 		if tap := s.tap(harness.WireID(w)); tap != harness.None {
@@ -188,7 +186,7 @@ func (s *sizer) tap(w harness.WireID) harness.ElementID {
 	}
 	own := harness.ElementID(harness.None)
 	for _, f := range s.net.Taps(w) {
-		if has(s.guards.Of[w], f) || len(s.guards.Wires[f]) == 0 {
+		if slices.Contains(s.guards.Of[w], f) || len(s.guards.Wires[f]) == 0 {
 			continue
 		}
 		if own != harness.None {
@@ -205,7 +203,7 @@ func (s *sizer) letThrough(f harness.ElementID, w harness.WireID) float64 {
 }
 
 func (s *sizer) letThroughOf(p *flow.Passing, f harness.ElementID, w harness.WireID) float64 {
-	if has(s.guards.Of[w], f) {
+	if slices.Contains(s.guards.Of[w], f) {
 		return p.Into(f, w)
 	}
 	return p.Most(f)

@@ -2,6 +2,7 @@ package choose
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -139,7 +140,7 @@ func (s *sizer) tightest(w harness.WireID) *draw {
 	most := -1.0
 	for i := range s.draws {
 		d := &s.draws[i]
-		if !d.counts || !hasWire(d.feed.Wires, w) && !hasWire(d.back.Wires, w) {
+		if !d.counts || !slices.Contains(d.feed.Wires, w) && !slices.Contains(d.back.Wires, w) {
 			continue
 		}
 		limit, _ := s.limitOf(d)
@@ -148,15 +149,6 @@ func (s *sizer) tightest(w harness.WireID) *draw {
 		}
 	}
 	return best
-}
-
-func hasWire(list []harness.WireID, w harness.WireID) bool {
-	for _, x := range list {
-		if x == w {
-			return true
-		}
-	}
-	return false
 }
 
 func (s *sizer) length(wires []harness.WireID) float64 {

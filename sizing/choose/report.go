@@ -2,6 +2,7 @@ package choose
 
 import (
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -194,7 +195,7 @@ func (s *sizer) feeds(fuse harness.ElementID) []string {
 	behind := make([]bool, len(s.h.Elements))
 	for _, list := range [][]draw{s.draws, s.coils} {
 		for i := range list {
-			if has(list[i].feed.Elements, fuse) {
+			if slices.Contains(list[i].feed.Elements, fuse) {
 				behind[list[i].load] = true
 			}
 		}
@@ -214,7 +215,7 @@ func (s *sizer) standing(e *harness.Element, out *Fuse) {
 	weakest := math.Inf(1)
 	var stand []harness.WireID
 	for w, guards := range s.stand {
-		if !has(guards, e.ID) {
+		if !slices.Contains(guards, e.ID) {
 			continue
 		}
 		id := harness.WireID(w)

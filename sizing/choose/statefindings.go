@@ -3,6 +3,7 @@ package choose
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/flow"
@@ -135,7 +136,7 @@ func (f *inspection) throughLoad(d *draw) bool {
 
 // restless tells a coil that chatters in a draw's state, which is told already.
 func (f *inspection) restless(d *draw) bool {
-	return has(f.states[d.state].Chatter, d.load)
+	return slices.Contains(f.states[d.state].Chatter, d.load)
 }
 
 // swappedRelays reports relays whose coil is fed at once while a switch carries

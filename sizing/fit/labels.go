@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/choose"
@@ -165,7 +166,7 @@ func loadParts(h *harness.Harness, loads []string) []string {
 	var out []string
 	for _, name := range loads {
 		for i := range h.Elements {
-			if e := &h.Elements[i]; e.Name == name && !hasText(out, h.Parts[e.Part].Name) {
+			if e := &h.Elements[i]; e.Name == name && !slices.Contains(out, h.Parts[e.Part].Name) {
 				out = append(out, h.Parts[e.Part].Name)
 			}
 		}

@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -59,18 +60,9 @@ func (b *basket) add(group, what string, count float64, unitName, user string) {
 		b.users = append(b.users, nil)
 	}
 	b.items[i].Count += count
-	if user != "" && !hasText(b.users[i], user) {
+	if user != "" && !slices.Contains(b.users[i], user) {
 		b.users[i] = append(b.users[i], user)
 	}
-}
-
-func hasText(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 // Most parts named behind a line; the others are counted.

@@ -1,5 +1,7 @@
 package spread
 
+import "slices"
+
 import "sort"
 
 // polish betters what was found without breaking its floors.
@@ -150,7 +152,7 @@ func (p *polish) reels() []reel {
 func (p *polish) dissolve(r reel) bool {
 	var moved []int
 	for c := range p.Nodes {
-		if p.best[c] != r.option || !contains(p.Nodes[c].Reels, r.number) {
+		if p.best[c] != r.option || !slices.Contains(p.Nodes[c].Reels, r.number) {
 			continue
 		}
 		to, ok := p.elsewhere(c, r)
@@ -213,13 +215,4 @@ func (p *polish) alone(c int) bool {
 		}
 	}
 	return true
-}
-
-func contains(list []int, n int) bool {
-	for _, m := range list {
-		if m == n {
-			return true
-		}
-	}
-	return false
 }

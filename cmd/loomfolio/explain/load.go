@@ -3,6 +3,7 @@ package explain
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/choose"
@@ -77,7 +78,7 @@ func (x *explainer) loadRows(l choose.Load) [][]string {
 	rows := [][]string{{"draws in state", "current", "across it", "lost in feed", "in return"}}
 	for i := range x.r.States {
 		s := &x.r.States[i]
-		if !hasName(l.On, s.Name) {
+		if !slices.Contains(l.On, s.Name) {
 			continue
 		}
 		c := flow.In(x.h, s)
@@ -97,13 +98,4 @@ func (x *explainer) lost(s *network.State, p flow.Path) float64 {
 		sum += math.Abs(s.Volts[w.From] - s.Volts[w.To])
 	}
 	return sum
-}
-
-func hasName(list []string, name string) bool {
-	for _, x := range list {
-		if x == name {
-			return true
-		}
-	}
-	return false
 }

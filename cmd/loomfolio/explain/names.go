@@ -3,6 +3,7 @@ package explain
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
@@ -58,7 +59,7 @@ func List(w io.Writer, h *harness.Harness) {
 			listed[k] = true
 		}
 		for i := range h.Parts {
-			if hasKind(g.kinds, h.Parts[i].Kind) {
+			if slices.Contains(g.kinds, h.Parts[i].Kind) {
 				refs = append(refs, h.Parts[i].Ref)
 			}
 		}
@@ -83,13 +84,4 @@ func (x *explainer) names(title string, names []string) {
 	if len(names) > 0 {
 		x.line(title, "%s", strings.Join(names, " "))
 	}
-}
-
-func hasKind(list []harness.Kind, k harness.Kind) bool {
-	for _, have := range list {
-		if have == k {
-			return true
-		}
-	}
-	return false
 }

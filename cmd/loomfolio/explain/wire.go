@@ -2,6 +2,7 @@ package explain
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing"
@@ -112,9 +113,9 @@ func (x *explainer) fuseText(name string) string {
 func (x *explainer) loadsOver(id harness.WireID) {
 	var feeds, returns []string
 	for _, l := range x.r.Loads {
-		if hasWire(l.Feed, id) {
+		if slices.Contains(l.Feed, id) {
 			feeds = append(feeds, l.Name)
-		} else if hasWire(l.Return, id) {
+		} else if slices.Contains(l.Return, id) {
 			returns = append(returns, l.Name)
 		}
 	}
@@ -124,13 +125,4 @@ func (x *explainer) loadsOver(id harness.WireID) {
 	if len(returns) > 0 {
 		x.line("returns from", "%s", strings.Join(returns, ", "))
 	}
-}
-
-func hasWire(list []harness.WireID, id harness.WireID) bool {
-	for _, w := range list {
-		if w == id {
-			return true
-		}
-	}
-	return false
 }
