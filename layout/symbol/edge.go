@@ -87,16 +87,3 @@ func Edge(c *sheet.Canvas, role Role, r sheet.Rect) {
 	p.edge(role, r.X, r.Y, r.W, r.H)
 	c.Add(p.Marks...)
 }
-
-// Chip is a small fuse with its rating, centred on a height from x on; it gives
-// the width.
-func Chip(c *sheet.Canvas, x, y float64, rating string) float64 {
-	w := max(11, typeface.Width(rating, sheet.Bold, text)+3)
-	const high, cut = 5.2, 1.2
-	c.Polygon([]sheet.Point{
-		{X: x + cut, Y: y - high/2}, {X: x + w - cut, Y: y - high/2}, {X: x + w, Y: y - high/2 + cut}, {X: x + w, Y: y + high/2 - cut},
-		{X: x + w - cut, Y: y + high/2}, {X: x + cut, Y: y + high/2}, {X: x, Y: y + high/2 - cut}, {X: x, Y: y - high/2 + cut},
-	}, sheet.Both(sheet.Solid(0.25), sheet.White))
-	c.Text(x+w/2, y+text*typeface.CapHeight/2, rating, sheet.Strong(text).At(sheet.Centre))
-	return w
-}

@@ -139,7 +139,7 @@ func (w *writer) text(t sheet.Text) {
 		return
 	}
 	fmt.Fprintf(&w.out, `<text x="%s" y="%s" font-size="%s" fill="%s" textLength="%s" lengthAdjust="spacingAndGlyphs"`,
-		num(t.X), num(t.Y), num(t.Size), hex(t.Colour), num(typeface.Width(s, t.Face, t.Size)))
+		num(t.X), num(t.Y), num(t.Size), t.Colour, num(typeface.Width(s, t.Face, t.Size)))
 	if t.Face == sheet.Bold {
 		w.out.WriteString(` font-weight="bold"`)
 	}
@@ -159,7 +159,7 @@ func (w *writer) path(p sheet.Path) {
 	}
 	fmt.Fprintf(&w.out, `<path d="%s"`, outline(p))
 	if p.Fill != nil {
-		fmt.Fprintf(&w.out, ` fill="%s"`, hex(*p.Fill))
+		fmt.Fprintf(&w.out, ` fill="%s"`, *p.Fill)
 	}
 	if drawn {
 		w.stroke(*p.Stroke)
@@ -168,7 +168,7 @@ func (w *writer) path(p sheet.Path) {
 }
 
 func (w *writer) stroke(s sheet.Stroke) {
-	fmt.Fprintf(&w.out, ` stroke="%s" stroke-width="%s"`, hex(s.Colour), num(s.Width))
+	fmt.Fprintf(&w.out, ` stroke="%s" stroke-width="%s"`, s.Colour, num(s.Width))
 	if s.Round {
 		w.out.WriteString(` stroke-linecap="round" stroke-linejoin="round"`)
 	}
@@ -221,8 +221,6 @@ func outline(p sheet.Path) string {
 func num(v float64) string {
 	return strconv.FormatFloat(math.Round(v*1000)/1000+0, 'f', -1, 64)
 }
-
-func hex(c sheet.Colour) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
 
 func escaped(s string) string {
 	var b bytes.Buffer

@@ -302,13 +302,3 @@ func (c *checker) partNames() []string {
 	}
 	return names
 }
-
-// isLoad tells the kinds whose bare name passes from + to −.
-func isLoad(k harness.Kind) bool {
-	switch k {
-	case harness.Motor, harness.Lamp, harness.Heater, harness.Coil, harness.Solenoid,
-		harness.Horn, harness.Outlet, harness.Sender, harness.Gauge:
-		return true
-	}
-	return false
-}

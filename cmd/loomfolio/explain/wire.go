@@ -79,6 +79,10 @@ func (x *explainer) methods(wire harness.WireID) string {
 	for _, m := range []struct{ method, words string }{
 		{"computed", "computed"}, {"abyc-e11", "ABYC E-11"}, {"ac43-13", "FAA AC 43.13-1B"},
 	} {
+		if m.method == x.h.Practice.Method {
+			out = append(out, fmt.Sprintf("%s %s", m.words, x.r.Wires[wire].Gauge))
+			continue
+		}
 		other := *x.h
 		other.Practice.Method = m.method
 		gauges, err := sizing.Gauges(&other)
