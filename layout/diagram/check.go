@@ -5,40 +5,6 @@ import (
 	"math"
 )
 
-// measure counts the crossings of different wires.
-func (l *Layout) measure() {
-	for i := range l.Paths {
-		for j := range l.Paths[:i] {
-			l.Crossings += cross(l.Paths[i], l.Paths[j])
-		}
-	}
-}
-
-func cross(a, b []Point) int {
-	n := 0
-	for i := 1; i < len(a); i++ {
-		for j := 1; j < len(b); j++ {
-			if meets(a[i-1], a[i], b[j-1], b[j]) {
-				n++
-			}
-		}
-	}
-	return n
-}
-
-// meets tells whether a level and a plumb piece cross within both.
-func meets(a1, a2, b1, b2 Point) bool {
-	level := math.Abs(a1.Y-a2.Y) < 1e-6
-	if level == (math.Abs(b1.Y-b2.Y) < 1e-6) {
-		return false
-	}
-	if !level {
-		a1, a2, b1, b2 = b1, b2, a1, a2
-	}
-	x, y := b1.X, a1.Y
-	return x > math.Min(a1.X, a2.X) && x < math.Max(a1.X, a2.X) && y > math.Min(b1.Y, b2.Y) && y < math.Max(b1.Y, b2.Y)
-}
-
 // Check says what is wrong with a layout of a graph: tiles on one another, a wire
 // that runs through a tile, on another wire or through a flag, a flag that touches
 // something, or anything that is askew or outside the layout's own size.
@@ -93,7 +59,7 @@ func (l *Layout) checkPath(g Graph, wire int, path []Point, tiles []Rect, say sa
 	w := l.Wires[wire]
 	for k, e := range []End{w.From, w.To} {
 		p := g.pin(e)
-		want := Point{l.Nodes[e.Node].X + p.X, l.Nodes[e.Node].Y + p.Y}
+		want := Point{X: l.Nodes[e.Node].X + p.X, Y: l.Nodes[e.Node].Y + p.Y}
 		if len(path) < 2 || !same(path[k*(len(path)-1)], want) {
 			say("wire %d does not reach its pin", wire)
 			return

@@ -21,6 +21,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"example.com/loomfolio/layout/sheet"
 )
 
 // Side is the edge of a tile that a pin stands on.
@@ -92,7 +94,7 @@ type Rules struct {
 }
 
 // Point is a place in mm.
-type Point struct{ X, Y float64 }
+type Point = sheet.Point
 
 // Rect is an area in mm from its top left corner.
 type Rect struct{ X, Y, W, H float64 }

@@ -3,6 +3,8 @@ package diagram
 import (
 	"math"
 	"slices"
+
+	"example.com/loomfolio/layout/sheet"
 )
 
 // finish routes the channels and sets all down, at most spread as the rules allow.
@@ -20,7 +22,7 @@ func (b *board) finish() *Layout {
 	for _, path := range l.Paths {
 		l.Bends += len(path) - 2
 	}
-	l.measure()
+	l.Crossings = sheet.Crossings(l.Paths)
 	l.Fits = l.W <= b.r.W+1e-6 && l.H <= b.r.H+1e-6
 	return l
 }
@@ -136,7 +138,7 @@ func (b *board) placeNodes(l *Layout, channels []channel) {
 	for i := range b.g.Nodes {
 		it := b.items[b.itemOf[i]]
 		before, _ := b.slack(i)
-		l.Nodes[i] = Point{channels[it.column].x + channels[it.column].width + before, it.y + it.up}
+		l.Nodes[i] = Point{X: channels[it.column].x + channels[it.column].width + before, Y: it.y + it.up}
 	}
 	for _, it := range b.items {
 		l.H = math.Max(l.H, it.y+it.h)
@@ -162,13 +164,13 @@ func (b *board) trace(l *Layout, channels []channel, i int) {
 		*path = append(*path, b.pinAt(l, s.from))
 	}
 	first, second := ch.find(i)
-	ends := []Point{{0, b.yOf(s.from)}, {0, b.yOf(s.to)}}
+	ends := []Point{{Y: b.yOf(s.from)}, {Y: b.yOf(s.to)}}
 	switch {
 	case second != nil:
 		*path = append(*path, b.detour(ch, s, *first, *second)...)
 	case first != nil:
 		x := b.trackX(ch, first.track)
-		*path = append(*path, Point{x, ends[0].Y}, Point{x, ends[1].Y})
+		*path = append(*path, Point{X: x, Y: ends[0].Y}, Point{X: x, Y: ends[1].Y})
 	}
 	if s.to.pin >= 0 {
 		*path = append(*path, b.pinAt(l, s.to))
@@ -178,7 +180,7 @@ func (b *board) trace(l *Layout, channels []channel, i int) {
 // detour gives the four corners of a wire led in two steps, in its direction.
 func (b *board) detour(ch channel, s segment, first, second run) []Point {
 	x1, x2 := b.trackX(ch, first.track), b.trackX(ch, second.track)
-	out := []Point{{x1, first.left[0]}, {x1, first.right[0]}, {x2, second.left[0]}, {x2, second.right[0]}}
+	out := []Point{{X: x1, Y: first.left[0]}, {X: x1, Y: first.right[0]}, {X: x2, Y: second.left[0]}, {X: x2, Y: second.right[0]}}
 	if !s.fromL {
 		out[0], out[1], out[2], out[3] = out[3], out[2], out[1], out[0]
 	}
@@ -200,7 +202,7 @@ func (c channel) find(seg int) (first, second *run) {
 
 func (b *board) pinAt(l *Layout, p place) Point {
 	n := b.items[p.item].node
-	return Point{l.Nodes[n].X + b.g.Nodes[n].Pins[p.pin].X, b.yOf(p)}
+	return Point{X: l.Nodes[n].X + b.g.Nodes[n].Pins[p.pin].X, Y: b.yOf(p)}
 }
 
 // tidy drops repeated points and those in the middle of a straight piece.

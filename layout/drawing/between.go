@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -84,7 +83,7 @@ type gutters struct {
 // least gives the lines in the order of tracks, of those tried, that crosses least:
 // first the lower a row the further to the left, then with two circuits changed
 // about for as long as that helps.
-func (g gutters) least() []meter.Line {
+func (g gutters) least() [][]sheet.Point {
 	var order []harness.CircuitID
 	slices.SortStableFunc(g.feeds, func(a, b feed) int { return cmp.Compare(b.from.Y, a.from.Y) })
 	for _, f := range g.feeds {
@@ -93,14 +92,14 @@ func (g gutters) least() []meter.Line {
 		}
 	}
 	best := g.lines(order)
-	fewest := meter.Crossings(best)
+	fewest := sheet.Crossings(best)
 	for again := true; again; {
 		again = false
 		for i := range order {
 			for j := range i {
 				order[i], order[j] = order[j], order[i]
 				lines := g.lines(order)
-				if n := meter.Crossings(lines); n < fewest {
+				if n := sheet.Crossings(lines); n < fewest {
 					best, fewest, again = lines, n, true
 					continue
 				}
@@ -112,17 +111,17 @@ func (g gutters) least() []meter.Line {
 }
 
 // lines gives the points of each line with the tracks in some order.
-func (g gutters) lines(order []harness.CircuitID) []meter.Line {
+func (g gutters) lines(order []harness.CircuitID) [][]sheet.Point {
 	track := g.tracks(order)
 	at := func(gutterNo int, c harness.CircuitID) float64 {
 		t := track[gutterNo]
 		step := min(2.0, (gutter-4)/float64(len(t)))
 		return g.area.X + float64(gutterNo)*(g.wide+gutter) + g.wide + 2 + step*(float64(slices.Index(t, c))+0.5)
 	}
-	var out []meter.Line
+	var out [][]sheet.Point
 	for _, f := range g.feeds {
 		x := at(f.out, f.circuit)
-		line := meter.Line{{X: f.from.X + 1, Y: f.from.Y}, {X: x, Y: f.from.Y}}
+		line := []sheet.Point{{X: f.from.X + 1, Y: f.from.Y}, {X: x, Y: f.from.Y}}
 		if f.out != f.in {
 			top := track[-1]
 			y := g.area.Y + lanes - 2 - min(1.6, (lanes-2)/float64(len(top)))*float64(slices.Index(top, f.circuit))

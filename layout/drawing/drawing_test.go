@@ -84,11 +84,7 @@ func cleanStrips(t *testing.T, s *sheets, strips []*strip, what string) {
 func lines(st *strip) []meter.Line {
 	var out []meter.Line
 	for _, path := range st.layout.Paths {
-		var l meter.Line
-		for _, p := range path {
-			l = append(l, sheet.Point(p))
-		}
-		out = append(out, l)
+		out = append(out, path)
 	}
 	return out
 }

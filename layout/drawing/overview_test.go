@@ -24,7 +24,7 @@ func TestOverviewShowsEveryCircuit(t *testing.T) {
 		var text strings.Builder
 		for _, d := range all {
 			clean(t, h, d, body(t, "A4").Body, sample.Name)
-			require.LessOrEqual(t, meter.Crossings(betweenLines(d)), 12, sample.Name)
+			require.LessOrEqual(t, sheet.Crossings(betweenLines(d)), 12, sample.Name)
 			for _, m := range d.Marks {
 				if x, ok := m.(sheet.Text); ok {
 					text.WriteString(x.S + "\n")

@@ -112,11 +112,7 @@ func base(top float64) float64 { return top + (flagHigh+flagText*typeface.CapHei
 
 // drawWire draws a wire along its path: a clear rim where it crosses others, a
 // dark outline, its colour, and the tracer as a dashed middle line.
-func (s *sheets) drawWire(c *sheet.Canvas, w harness.WireID, path []diagram.Point) {
-	points := make([]sheet.Point, len(path))
-	for i, p := range path {
-		points[i] = sheet.Point(p)
-	}
+func (s *sheets) drawWire(c *sheet.Canvas, w harness.WireID, points []sheet.Point) {
 	if w < 0 {
 		c.Polyline(points, sheet.Solid(0.5))
 		return

@@ -57,7 +57,7 @@ func TestWhatIsHiddenIsNoFault(t *testing.T) {
 func TestCrossings(t *testing.T) {
 	level, plumb := Line{{X: 0, Y: 10}, {X: 20, Y: 10}}, Line{{X: 10, Y: 0}, {X: 10, Y: 20}}
 	touch := Line{{X: 5, Y: 10}, {X: 5, Y: 30}}
-	require.Equal(t, 1, Crossings([]Line{level, plumb, touch}))
+	require.Equal(t, 1, sheet.Crossings([]Line{level, plumb, touch}))
 	require.True(t, level.Passes(sheet.Rect{X: 4, Y: 9, W: 2, H: 2}, 0.4))
 	require.False(t, level.Passes(sheet.Rect{X: 4, Y: 10.5, W: 2, H: 2}, 0.4))
 	require.Equal(t, 1, Line{{}, {X: 4}, {X: 4, Y: 4}}.Bends())
