@@ -59,6 +59,7 @@ layout
 render/vector
 render:                   github.com/jung-kurt/gofpdf
 samples
+samples/worked:           github.com/stretchr/testify
 cmd/loomfolio/figures
 cmd/loomfolio/explain
 cmd/loomfolio

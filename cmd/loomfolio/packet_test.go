@@ -16,9 +16,8 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/render"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
-	harnesscheck "example.com/loomfolio/sizing/check"
-	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network/spicecheck"
 )
@@ -31,24 +30,6 @@ func need(t *testing.T, tool string) {
 		}
 		t.Skipf("%s is not installed", tool)
 	}
-}
-
-// sized takes a sample through to its results.
-func sized(t testing.TB, name string) (*harness.Harness, *sizing.Result) {
-	for _, s := range samples.List() {
-		if s.Name != name {
-			continue
-		}
-		d, problems := describe.Parse(name+".yaml", s.Text)
-		require.False(t, problems.HasErrors(), "%v", problems)
-		h, found := harnesscheck.Check(d)
-		require.NotNil(t, h, "%v", found)
-		r, err := sizing.Size(h, append(problems, found...))
-		require.NoError(t, err)
-		return h, r
-	}
-	t.Fatalf("there is no sample %s", name)
-	return nil, nil
 }
 
 // once holds what was sized and planned already: the samples are large.
@@ -68,7 +49,7 @@ func kept(t testing.TB, name string) (*harness.Harness, *sizing.Result) {
 	once.Lock()
 	defer once.Unlock()
 	if _, ok := once.sized[name]; !ok {
-		h, r := sized(t, name)
+		h, r := worked.Named(t, name)
 		once.sized[name] = result{h, r}
 	}
 	return once.sized[name].h, once.sized[name].r
@@ -216,7 +197,7 @@ func TestSamplesAgreeWithSpice(t *testing.T) {
 func TestTwoRunsGiveTheSameBytes(t *testing.T) {
 	var first []byte
 	for range 2 {
-		h, r := sized(t, "kestrel")
+		h, r := worked.Named(t, "kestrel")
 		p, err := layout.Plan(h, r, layout.Options{For: layout.Archive, FileName: "kestrel.yaml"})
 		require.NoError(t, err)
 		pdf, err := render.PDF(*p)
@@ -256,7 +237,7 @@ func TestKestrelIsAWholeCar(t *testing.T) {
 // BenchmarkKestrel is the packet of a whole car from bytes to bytes.
 func BenchmarkKestrel(b *testing.B) {
 	for b.Loop() {
-		h, r := sized(b, "kestrel")
+		h, r := worked.Named(b, "kestrel")
 		p, err := layout.Plan(h, r, layout.Options{For: layout.Archive, FileName: "kestrel.yaml"})
 		require.NoError(b, err)
 		_, err = render.PDF(*p)

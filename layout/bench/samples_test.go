@@ -13,9 +13,7 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/samples"
-	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/check"
-	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
@@ -27,12 +25,7 @@ func ofSamples(t *testing.T) map[string]page.Ask {
 	t.Helper()
 	out := map[string]page.Ask{}
 	for _, s := range samples.List() {
-		d, problems := describe.Parse(s.Name+".yaml", s.Text)
-		require.False(t, problems.HasErrors(), "%v", problems)
-		h, found := check.Check(d)
-		require.NotNil(t, h, "%v", found)
-		r, err := sizing.Size(h, append(problems, found...))
-		require.NoError(t, err)
+		h, r := worked.Out(t, s)
 		out[s.Name] = page.Ask{H: h, R: r, Paper: h.Sheet.Paper, For: page.Bench}
 	}
 	return out

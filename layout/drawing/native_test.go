@@ -17,6 +17,7 @@ import (
 
 	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/samples/worked"
 )
 
 // asDot writes a graph for Graphviz's own program: tiles of their size with a port at
@@ -95,7 +96,7 @@ func BenchmarkAgainstDot(b *testing.B) {
 		b.Skip("dot is not installed")
 	}
 	at := slices.IndexFunc(samples.List(), func(s samples.Sample) bool { return s.Name == "kestrel" })
-	h, r := worked(b, samples.List()[at])
+	h, r := worked.Out(b, samples.List()[at])
 	s := newSheets(h, r, body(b, "A4").Body)
 	var source strings.Builder
 	strips := s.strips()
@@ -125,7 +126,7 @@ func BenchmarkWorstSheet(b *testing.B) {
 	worst := time.Duration(0)
 	for b.Loop() {
 		for _, sample := range samples.List() {
-			h, r := worked(b, sample)
+			h, r := worked.Out(b, sample)
 			s := newSheets(h, r, body(b, "A4").Body)
 			for _, st := range s.strips() {
 				began := time.Now()

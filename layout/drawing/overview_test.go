@@ -9,13 +9,14 @@ import (
 	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/samples/worked"
 )
 
 // Every circuit hangs somewhere on the overview, and no line between the rails runs
 // through a heading or a rail.
 func TestOverviewShowsEveryCircuit(t *testing.T) {
 	for _, sample := range samples.List() {
-		h, r := worked(t, sample)
+		h, r := worked.Out(t, sample)
 		s := newSheets(h, r, body(t, "A4").Body)
 		s.use = uses(h)
 		all := s.overview()
@@ -62,7 +63,7 @@ func TestGroundRailsAreNoSupplies(t *testing.T) {
 		if sample.Name != "kestrel" {
 			continue
 		}
-		h, r := worked(t, sample)
+		h, r := worked.Out(t, sample)
 		s := newSheets(h, r, body(t, "A4").Body)
 		s.use = uses(h)
 		var refs []string

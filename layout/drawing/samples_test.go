@@ -8,28 +8,15 @@ import (
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/samples"
-	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/check"
-	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing/harness"
 )
-
-// worked reads a sample and works it out.
-func worked(t testing.TB, s samples.Sample) (*harness.Harness, *sizing.Result) {
-	d, problems := describe.Parse(s.Name+".yaml", s.Text)
-	require.NotNil(t, d, problems)
-	h, problems := check.Check(d)
-	require.NotNil(t, h, problems)
-	r, err := sizing.Size(h, problems)
-	require.NoError(t, err)
-	return h, r
-}
 
 // Every diagram of every sample on every paper: no text on a text, no wire
 // through a tile, a flag or a caption, nothing outside the body, and every wire.
 func TestSamplesAreClean(t *testing.T) {
 	for _, sample := range samples.List() {
-		h, r := worked(t, sample)
+		h, r := worked.Out(t, sample)
 		for _, paper := range frame.Papers() {
 			t.Run(sample.Name+" on "+paper, func(t *testing.T) {
 				measured(t, h, r, body(t, paper).Body, sample.Name)
@@ -40,7 +27,7 @@ func TestSamplesAreClean(t *testing.T) {
 
 func BenchmarkSamples(b *testing.B) {
 	for _, sample := range samples.List() {
-		h, r := worked(b, sample)
+		h, r := worked.Out(b, sample)
 		area := body(b, "A4").Body
 		b.Run(sample.Name, func(b *testing.B) {
 			for b.Loop() {
@@ -55,7 +42,7 @@ func BenchmarkSamples(b *testing.B) {
 func TestSmallCircuitsShare(t *testing.T) {
 	alone := map[string]int{}
 	for _, sample := range samples.List() {
-		h, r := worked(t, sample)
+		h, r := worked.Out(t, sample)
 		s := newSheets(h, r, body(t, "A4").Body)
 		strips, _ := apart(s.strips())
 		for _, page := range s.pack(strips) {
@@ -75,7 +62,7 @@ func TestDrawnLoadsAlone(t *testing.T) {
 		if sample.Name != "kestrel" {
 			continue
 		}
-		h, r := worked(t, sample)
+		h, r := worked.Out(t, sample)
 		s := newSheets(h, r, body(t, "A4").Body)
 		says := func(ref, wires string) string {
 			for i := range h.Parts {
@@ -108,7 +95,7 @@ func TestPositiveEarthOverview(t *testing.T) {
 		if sample.Name != "tender" {
 			continue
 		}
-		h, r := worked(t, sample)
+		h, r := worked.Out(t, sample)
 		var taps []string
 		s := &sheets{h: h, r: r, use: uses(h)}
 		for _, f := range s.feeders() {

@@ -10,20 +10,13 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples"
-	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/check"
-	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing/unit"
 )
 
 // ask takes a sample through to its results.
 func ask(t testing.TB, s samples.Sample) page.Ask {
-	d, problems := describe.Parse(s.Name+".yaml", s.Text)
-	require.False(t, problems.HasErrors(), "%v", problems)
-	h, found := check.Check(d)
-	require.NotNil(t, h, "%v", found)
-	r, err := sizing.Size(h, append(problems, found...))
-	require.NoError(t, err)
+	h, r := worked.Out(t, s)
 	return page.Ask{H: h, R: r, For: page.Archive}
 }
 

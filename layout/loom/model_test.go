@@ -5,13 +5,10 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/check"
-	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
@@ -20,20 +17,8 @@ import (
 // sample takes a sample through to its results.
 func sample(t testing.TB, name string) page.Ask {
 	t.Helper()
-	for _, s := range samples.List() {
-		if s.Name != name {
-			continue
-		}
-		d, problems := describe.Parse(s.Name+".yaml", s.Text)
-		require.False(t, problems.HasErrors(), "%v", problems)
-		h, found := check.Check(d)
-		require.NotNil(t, h, "%v", found)
-		r, err := sizing.Size(h, append(problems, found...))
-		require.NoError(t, err)
-		return page.Ask{H: h, R: r, Paper: h.Sheet.Paper, For: page.Bench}
-	}
-	t.Fatalf("there is no sample %s", name)
-	return page.Ask{}
+	h, r := worked.Named(t, name)
+	return page.Ask{H: h, R: r, Paper: h.Sheet.Paper, For: page.Bench}
 }
 
 func sampleNames() []string {
