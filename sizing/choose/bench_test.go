@@ -207,3 +207,23 @@ func fan(system unit.System, amps unit.Ampere, feed unit.Millimetre) *bench {
 	b.state("running fan", harness.EngineOff, "SW")
 	return b
 }
+
+// besideAlternator is a heater that a battery feeds through MF, and an alternator
+// of 45 A through CF of a rating.
+func besideAlternator(rating unit.Ampere) *bench {
+	b := newBench(unit.Metric)
+	b.battery("BAT")
+	b.alternator("ALT", 45)
+	b.fuse("CF").Rating = rating
+	b.fuse("MF").Rating = 60
+	b.load("HEATER", harness.Heater, 20, harness.AsCurrent)
+	b.ground("G1")
+	b.wire("1A", "BAT.+", "MF.1", 100)
+	b.wire("1B", "MF.2", "HEATER.+", 100)
+	b.wire("2A", "ALT.B+", "CF.1", 100)
+	b.wire("2B", "CF.2", "HEATER.+", 900)
+	b.wire("3A", "HEATER.-", "G1", 100)
+	b.wire("3B", "BAT.-", "G1", 100)
+	b.state("driving", harness.EngineRunning)
+	return b
+}

@@ -355,21 +355,7 @@ func linkedBatteries() *bench {
 func TestOneFeedAtATimeIsSilent(t *testing.T) {
 	_, ps := twiceFed(true).choose(t)
 	require.Nil(t, find(ps, "fed-from-two-fuses"), "%v", ps)
-	b := newBench(unit.Metric)
-	b.battery("BAT")
-	b.alternator("ALT", 45)
-	b.fuse("CF").Rating = 60
-	b.fuse("MF").Rating = 60
-	b.load("HEATER", harness.Heater, 20, harness.AsCurrent)
-	b.ground("G1")
-	b.wire("1A", "BAT.+", "MF.1", 100)
-	b.wire("1B", "MF.2", "HEATER.+", 100)
-	b.wire("2A", "ALT.B+", "CF.1", 100)
-	b.wire("2B", "CF.2", "HEATER.+", 900)
-	b.wire("3A", "HEATER.-", "G1", 100)
-	b.wire("3B", "BAT.-", "G1", 100)
-	b.state("driving", harness.EngineRunning)
-	_, ps = b.choose(t)
+	_, ps = besideAlternator(60).choose(t)
 	require.Nil(t, find(ps, "fed-from-two-fuses"))
 }
 

@@ -66,20 +66,7 @@ func TestCoolFuseCarriesMore(t *testing.T) {
 // What an alternator of 45 A can give, 54 A, is all that its fuse of 200 A passes
 // for ever or until it opens.
 func TestOverloadEndsWhereTheSupplyDoes(t *testing.T) {
-	b := newBench(unit.Metric)
-	b.battery("BAT")
-	b.alternator("ALT", 45)
-	b.fuse("CF").Rating = 200
-	b.fuse("MF").Rating = 60
-	b.load("HEATER", harness.Heater, 20, harness.AsCurrent)
-	b.ground("G1")
-	b.wire("1A", "BAT.+", "MF.1", 100)
-	b.wire("1B", "MF.2", "HEATER.+", 100)
-	b.wire("2A", "ALT.B+", "CF.1", 100)
-	b.wire("2B", "CF.2", "HEATER.+", 900)
-	b.wire("3A", "HEATER.-", "G1", 100)
-	b.wire("3B", "BAT.-", "G1", 100)
-	b.state("driving", harness.EngineRunning)
+	b := besideAlternator(200)
 	s := b.settled(t)
 	cf := s.h.Parts[b.parts["CF"]].Elements[0]
 	got := s.burdens(3, s.size(3), cf)
