@@ -46,7 +46,7 @@ func TestFreezeThenChange(t *testing.T) {
 	code, _, _ = do("freeze", file)
 	require.Equal(t, exitFinding, code, "what is built stays as it is until someone says that it was replaced")
 	require.Regexp(t, `wire fan K1.87 -> FAN.\+ +built +3C +4 mm2 `, read(t, recordOf(file)))
-	code, _, errs = do("freeze", file, "--built", "3C, MF1")
+	code, _, errs = do("freeze", file, "--built", "3B, 3C, 3N, MF1")
 	require.Equal(t, exitFinding, code, errs)
 	code, _, errs = do("check", file)
 	require.Equal(t, exitGood, code, errs)
@@ -63,10 +63,10 @@ func read(t *testing.T, file string) string {
 func TestARecordIsChangedByHand(t *testing.T) {
 	file := sampleFile(t, "first")
 	do("freeze", file, "--built", "pump")
-	line := regexp.MustCompile(`(4C +)2 mm2 +thin-wall-125 +\S+ +3570 mm`)
+	line := regexp.MustCompile(`(4C +)2.5 mm2 +thin-wall-125 +\S+ +3815 mm`)
 	text := read(t, recordOf(file))
 	require.Regexp(t, line, text)
-	text = line.ReplaceAllString(text, "${1}2.5 mm2 thin-wall-125 PK 3.8 m # what was on the shelf")
+	text = line.ReplaceAllString(text, "${1}3 mm2 thin-wall-125 PK 4.1 m # what was on the shelf")
 	require.NoError(t, os.WriteFile(recordOf(file), []byte(text), 0o600))
 	_, out, errs := do("figures", file, "--json")
 	var d figures.Document
@@ -75,15 +75,15 @@ func TestARecordIsChangedByHand(t *testing.T) {
 	for _, w := range d.Wires {
 		if w.ID == "4C" {
 			seen++
-			require.Equal(t, []any{"2.5", "PK", 3800.0, "built"}, []any{w.Gauge, w.Base, w.LengthMM, w.Kept})
-			require.Contains(t, w.Reason, "kept, built: 2.5 mm²")
+			require.Equal(t, []any{"3", "PK", 4100.0, "built"}, []any{w.Gauge, w.Base, w.LengthMM, w.Kept})
+			require.Contains(t, w.Reason, "kept, built: 3 mm²")
 		}
 		require.NotEmpty(t, w.Kept, w.ID)
 	}
 	require.Equal(t, 1, seen)
 	require.Equal(t, "planned", d.Fuses[0].Kept)
 	do("freeze", file)
-	require.Contains(t, read(t, recordOf(file)), "PK      3800 mm  # what was on the shelf\n")
+	require.Contains(t, read(t, recordOf(file)), "PK      4100 mm  # what was on the shelf\n")
 	replaced(t, recordOf(file), "wire pump", "wier pump")
 	code, _, errs := do("packet", file)
 	require.Equal(t, exitUnusable, code)

@@ -147,7 +147,7 @@ func (c *checker) places() {
 		c.h.Places = append(c.h.Places, harness.Place{
 			ID: id, Key: p.Key.Text, Name: word(p.Name, p.Key.Text), Zone: p.Zone.Text,
 			Ambient: p.Ambient.Or(ambient), AmbientGiven: p.Ambient.Given(),
-			Surface: p.Surface.Text, Span: p.Key.Span,
+			Surface: p.Surface.Text, Tail: p.Tail.V, Span: p.Key.Span,
 		})
 		c.placeBy[p.Key.Text] = id
 	}

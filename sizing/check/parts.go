@@ -51,7 +51,7 @@ func (c *checker) newPart(w *describe.Part, kind harness.Kind) *harness.Part {
 
 // fields takes over what needs no resolving.
 func (c *checker) fields(w *describe.Part, p *harness.Part) {
-	p.Tail = w.Tail.V
+	p.Tail = w.Tail.Or(c.tail(p))
 	p.Stud, p.Tab, p.Family = w.Stud.Text, w.Tab.Text, w.Family.Text
 	p.Fitting, p.Size = w.Fitting.Text, w.Size.V
 	p.Sleeve, p.SleeveSpan = w.Sleeve.Text, w.Sleeve.Span
@@ -79,6 +79,14 @@ func (c *checker) fields(w *describe.Part, p *harness.Part) {
 	}
 	c.surface(p)
 	c.along(w, p)
+}
+
+// tail of a part that gives none: that of its place. A splice lies in the loom and has none.
+func (c *checker) tail(p *harness.Part) unit.Millimetre {
+	if p.Kind == harness.Splice || p.Place == harness.None {
+		return 0
+	}
+	return c.h.Places[p.Place].Tail
 }
 
 // surface of a ground: its own, else that of its place, else painted (the careful guess).

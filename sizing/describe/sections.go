@@ -120,6 +120,7 @@ var placeKeys = []key[Place]{
 	word("zone", "a zone, such as engine", func(p *Place) *Word { return &p.Zone }),
 	degrees("ambient", func(p *Place) *Value[unit.Celsius] { return &p.Ambient }),
 	choice("surface", surfaces, func(p *Place) *Word { return &p.Surface }),
+	length("tail", func(p *Place) *Value[unit.Millimetre] { return &p.Tail }),
 }
 
 var surfaces = []string{"bare", "painted", "coated"}

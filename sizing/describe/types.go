@@ -177,7 +177,8 @@ type Place struct {
 	Name    Word
 	Zone    Word
 	Ambient Value[unit.Celsius]
-	Surface Word // bare painted coated: the bodywork that a ground here stands on
+	Surface Word                   // bare painted coated: the bodywork that a ground here stands on
+	Tail    Value[unit.Millimetre] // from the loom to the terminals of a part here
 }
 
 // Run is a stretch of loom between two places.

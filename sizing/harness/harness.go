@@ -174,6 +174,7 @@ type Place struct {
 	Ambient      unit.Celsius // resolved: given, or the zone's default
 	AmbientGiven bool
 	Surface      string
+	Tail         unit.Millimetre // from the loom to the terminals of a part here that gives none of its own
 	Span         source.Span
 }
 
@@ -231,7 +232,7 @@ type Part struct {
 	Kind       Kind
 	Name       string // plain name ("Radiator fan"), the reference where none was given
 	Place      PlaceID
-	Tail       unit.Millimetre
+	Tail       unit.Millimetre // from the loom to its terminals: its own, or that of its place
 	Terminals  []TerminalID
 	Elements   []ElementID
 	Stud       string

@@ -18,6 +18,7 @@ func Find(h *harness.Harness) ([]Way, source.Problems) {
 	for i := range h.Wires {
 		ways[i] = f.way(&h.Wires[i])
 	}
+	f.unmeasured(ways)
 	return ways, f.problems
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -52,6 +53,30 @@ func TestShortestWayWithTailsSlackAndDress(t *testing.T) {
 	require.Equal(t, unit.Millimetre(3520), ways[0].Length)
 	require.Equal(t, []route.Share{{Run: 0, Length: 1000}, {Run: 1, Length: 2000}}, ways[0].Shares)
 	require.Equal(t, []harness.PlaceID{0, 1, 2}, ways[0].Places)
+}
+
+// Two parts of one place without a tail get a wire that is only slack: said, once a place. A tail at either, a given
+// length, or a splice at both ends is enough to be silent.
+func TestAWireOfSlackAloneIsAdvised(t *testing.T) {
+	h := loom()
+	h.Places[1].Span = source.At(7, 3, 1)
+	wire(h, part(h, "P", 1, 0, nil), part(h, "Q", 1, 0, nil), nil)
+	wire(h, part(h, "R", 1, 0, nil), part(h, "S", 1, 0, nil), func(w *harness.Wire) { w.Name = "1B" })
+	wire(h, part(h, "T", 2, 0, nil), part(h, "U", 2, 80, nil), nil)
+	wire(h, part(h, "V", 3, 0, nil), part(h, "W", 3, 0, nil), func(w *harness.Wire) { w.Length = 300 })
+	wire(h, part(h, "X", 0, 0, nil), part(h, "Y", 0, 0, nil), nil)
+	for _, at := range []harness.TerminalID{h.Wires[4].From, h.Wires[4].To} {
+		h.PartOf(at).Kind = harness.Splice
+	}
+	ways, problems := route.Find(h)
+	require.Len(t, problems, 1)
+	require.Equal(t, "slack-only", problems[0].Slug)
+	require.Equal(t, source.Advice, problems[0].Level)
+	require.Equal(t, 7, problems[0].Span.Start.Line)
+	require.Equal(t, []string{"b", "1A", "1B"}, problems[0].Subjects)
+	require.Contains(t, problems[0].Summary, "2 wires at b are no longer than the slack, 105 mm")
+	require.Equal(t, unit.Millimetre(105), ways[0].Length) // 2·50 · 1.05
+	require.Equal(t, unit.Millimetre(190), ways[2].Length) // (80 + 2·50) · 1.05 = 189, rounded up
 }
 
 func TestViaGoesTheLongWay(t *testing.T) {
