@@ -54,6 +54,8 @@ func stepTable(a page.Ask) *table.Table {
 	group("Splice", a.Where("sheet/splices"), spliceSteps(a))
 	group("Cover", "shrink and boots on the loom first", coverSteps(a))
 	group("Ends", "place by place, below", []table.Row{work("Fit the ends that are closed on the bench", a.Where("sheet/terminals"))})
+	group("Prove it on the board", "with a meter, nothing connected (common practice, no source)", proofSteps(a))
+	group("Into the vehicle", "", vehicleSteps(a))
 	return t
 }
 
@@ -162,6 +164,61 @@ func coverSteps(a page.Ask) []table.Row {
 		rows = append(rows, work("Run "+page.Letter(r.Run), list("; ", r.CoverName+", bore "+bore(r.Cover, a.H.Sheet.Imperial).S+noBreak+sizeUnit(a.H.Sheet.Imperial), boot)))
 	}
 	return rows
+}
+
+// proofSteps are what a meter tells before anything is built in.
+func proofSteps(a page.Ask) []table.Row {
+	rows := []table.Row{
+		work("Through", "each of the "+page.Counted(len(a.H.Wires), "wire")+" from end to end, near 0"+noBreak+"Ω; pull at both ends meanwhile"),
+		work("Apart", "each wire against its neighbours in a housing or splice: open, but where the diagrams join them"),
+	}
+	if slices.ContainsFunc(a.H.Wires, func(w harness.Wire) bool { return w.Screen != "" }) {
+		rows = append(rows, work("Screens", "each against the wires under it: open"))
+	}
+	return rows
+}
+
+// vehicleSteps are what is left to do in the vehicle, the battery last.
+func vehicleSteps(a page.Ask) []table.Row {
+	var rows []table.Row
+	if runs := walled(a); len(runs) > 0 {
+		rows = append(rows, work("Pass the walls", list("; ", runLetters(runs), "table below")))
+	}
+	if open := openUntil(a); len(open) > 0 {
+		rows = append(rows, work("Close what stayed open", list(", ", refs(a, stillOpen(a, open)), a.Where("sheet/terminals"))))
+	}
+	rows = append(rows, work("Clamp and tie", list("; ", a.Where("sheet/runs"), "a tie never holds the loom up alone (FAA AC 43.13-1B 11-96o)")),
+		work("Grounds", a.Where("sheet/grounds")), work("Battery last", earthedLast(a.H)))
+	return rows
+}
+
+func runLetters(runs []fit.Run) string {
+	letters := make([]string, len(runs))
+	for i, r := range runs {
+		letters[i] = page.Letter(r.Run)
+	}
+	if len(letters) == 1 {
+		return "run " + letters[0]
+	}
+	return "runs " + page.And(letters)
+}
+
+// stillOpen are the parts with a housing that stays open, in the order of the description.
+func stillOpen(a page.Ask, until map[harness.PartID]string) []harness.PartID {
+	var out []harness.PartID
+	for i := range a.H.Parts {
+		if until[a.H.Parts[i].ID] != "" {
+			out = append(out, a.H.Parts[i].ID)
+		}
+	}
+	return out
+}
+
+func earthedLast(h *harness.Harness) string {
+	if h.System.PositiveEarth {
+		return "the positive (earthed) lead at the very end"
+	}
+	return "the negative (earthed) lead at the very end"
 }
 
 // walled are the runs that pass from one zone into another.

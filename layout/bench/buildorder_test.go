@@ -65,6 +65,30 @@ func TestHousingStaysOpen(t *testing.T) {
 	require.Empty(t, wallTable(a).Rows)
 }
 
+// What is done in the vehicle names every wall, every housing that stays open, and the earthed lead as the last.
+func TestStepsInTheVehicle(t *testing.T) {
+	says := func(rows []table.Row) map[string]string {
+		out := map[string]string{}
+		for _, row := range rows {
+			out[row.Cells[1].S] = plainSpaces(row.Cells[2].S)
+		}
+		return out
+	}
+	a := fan()
+	require.Contains(t, says(proofSteps(a)), "Screens")
+	a.R.Runs[0].Open, a.R.Runs[0].Wall = []harness.PartID{4}, true
+	steps := says(vehicleSteps(a))
+	require.Equal(t, "run A; table below", steps["Pass the walls"])
+	require.Contains(t, steps["Close what stayed open"], a.H.Parts[4].Ref)
+	require.Equal(t, "the negative (earthed) lead at the very end", steps["Battery last"])
+	a.R.Runs[0].Wall, a.H.System.PositiveEarth = false, true
+	steps = says(vehicleSteps(a))
+	require.NotContains(t, steps, "Pass the walls")
+	require.NotContains(t, steps, "Close what stayed open")
+	require.Equal(t, "the positive (earthed) lead at the very end", steps["Battery last"])
+	require.Contains(t, steps, "Grounds")
+}
+
 func plainSpaces(s string) string { return strings.ReplaceAll(s, noBreak, " ") }
 
 func TestPairsAreOneStep(t *testing.T) {
