@@ -122,6 +122,7 @@ func (c *checker) wire(circuit harness.CircuitID, leg int, from, to halt) (harne
 	w.Base, w.Tracer = c.pair(s.Colour)
 	w.Found.Base, w.Found.Tracer = c.pair(s.Found)
 	w.FoundSpan = s.Found.Span
+	w.Beside = s.Beside
 	for _, v := range s.Via {
 		if place := c.place(v); place != harness.None {
 			w.Via = append(w.Via, place)

@@ -149,7 +149,11 @@ var stopKeys = []key[Stop]{
 	word("colour", "colour letters, such as OG/BK", func(s *Stop) *Word { return &s.Colour }),
 	word("found", "the colour that is there now, such as GN/RD", func(s *Stop) *Word { return &s.Found }),
 	word("insulation", "a wire family", func(s *Stop) *Word { return &s.Insulation }),
-	list("via", "a list of places", func(s *Stop) *[]Word { return &s.Via }, (*reader).words),
+	custom("via", "a list of places", func(r *reader, e entry, s *Stop) {
+		before := len(r.problems)
+		s.Via = r.words(e, "a list of places")
+		s.Beside = len(s.Via) == 0 && len(r.problems) == before
+	}),
 	word("twist", "a name for the twisted pair", func(s *Stop) *Word { return &s.Twist }),
 	word("screen", "a name for the screen", func(s *Stop) *Word { return &s.Screen }),
 	word("wire", "the wire's own name", func(s *Stop) *Word { return &s.Name }),

@@ -316,6 +316,7 @@ type Stop struct {
 	Found      Word // the colour of the wire that is there now, in a car to be rewired
 	Insulation Word
 	Via        []Word
+	Beside     bool // via is an empty list: not through the loom
 	Twist      Word
 	Screen     Word
 	Name       Word // key "wire": the wire's own name, overrides the automatic one

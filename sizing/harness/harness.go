@@ -418,6 +418,7 @@ type Wire struct {
 	Found          StockColour // the colour of the wire that is there now; zero when not said
 	Insulation     string      // resolved
 	Via            []PlaceID
+	Beside         bool // straight across, not through the loom; it has a given length
 	Twist          string
 	Screen         string
 	Span           source.Span // of the stop where it arrives

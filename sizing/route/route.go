@@ -54,8 +54,12 @@ type leg struct {
 // way finds one wire's way; a given length keeps the way for the bundles.
 func (f *finder) way(w *harness.Wire) Way {
 	from, to := f.h.PartOf(w.From), f.h.PartOf(w.To)
+	if w.Beside {
+		return f.beside(w)
+	}
 	found, ok := f.between(from, to, w.Via)
 	if w.Length > 0 {
+		f.short(w, found.mm)
 		return Way{Shares: found.shares, Places: found.places, Length: w.Length, Wants: w.Length, Given: true,
 			Reason: "given: " + f.text(w.Length)}
 	}
@@ -71,6 +75,32 @@ func (f *finder) way(w *harness.Wire) Way {
 		Shares: found.shares, Places: found.places, Length: unit.Millimetre(length), Wants: unit.Millimetre(length),
 		Reason: fmt.Sprintf("%s of runs + %s of tails + 2 × %s of slack, + %s for dress, rounded up to %s",
 			f.text(found.mm), f.text(tails), f.text(p.EachEnd), p.Dress, f.text(unit.Millimetre(length))),
+	})
+}
+
+// beside is the way of a wire that goes straight across: no run holds it, and only its description knows how long it is.
+func (f *finder) beside(w *harness.Wire) Way {
+	if w.Length > 0 {
+		return Way{Length: w.Length, Wants: w.Length, Given: true, Reason: "given: " + f.text(w.Length) + ", straight across and not through the loom"}
+	}
+	to := f.h.Terminals[w.To].Full
+	f.problems = append(f.problems, source.Problem{
+		Slug: "no-way", Level: source.Error, Span: w.Span, Subjects: []string{w.Name},
+		Summary: fmt.Sprintf("wire %s to %s goes straight across (via: []) and has no length", w.Name, to),
+		Detail:  fmt.Sprintf("measure it: {to: %s, length: %s, via: []}", to, f.example()),
+	})
+	return Way{}
+}
+
+// short advises where a given length is less than the runs that the wire is to lie in.
+func (f *finder) short(w *harness.Wire, way unit.Millimetre) {
+	if w.Length >= way {
+		return
+	}
+	f.problems = append(f.problems, source.Problem{
+		Slug: "shorter-than-way", Level: source.Advice, Span: w.Span, Subjects: []string{w.Name},
+		Summary: fmt.Sprintf("%s is given as %s, and the runs on its way are %s", w.Name, f.text(w.Length), f.text(way)),
+		Detail:  "measure again; a wire that goes straight across and not through the loom says so: via: []",
 	})
 }
 

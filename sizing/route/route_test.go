@@ -1,6 +1,7 @@
 package route_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -53,6 +54,25 @@ func TestShortestWayWithTailsSlackAndDress(t *testing.T) {
 	require.Equal(t, unit.Millimetre(3520), ways[0].Length)
 	require.Equal(t, []route.Share{{Run: 0, Length: 1000}, {Run: 1, Length: 2000}}, ways[0].Shares)
 	require.Equal(t, []harness.PlaceID{0, 1, 2}, ways[0].Places)
+}
+
+// A given length below that of the runs is advised; with via: [] the wire lies in none of them.
+func TestAWireStraightAcross(t *testing.T) {
+	h := loom()
+	from, to := part(h, "P", 0, 0, nil), part(h, "Q", 2, 0, nil)
+	wire(h, from, to, func(w *harness.Wire) { w.Length = 2900 })
+	wire(h, from, to, func(w *harness.Wire) { w.Length, w.Beside = 2900, true })
+	wire(h, from, to, func(w *harness.Wire) { w.Length = 3000 })
+	wire(h, from, to, func(w *harness.Wire) { w.Name, w.Beside = "1D", true })
+	ways, problems := route.Find(h)
+	require.Len(t, problems, 2)
+	require.Equal(t, []string{"shorter-than-way", "no-way"}, []string{problems[0].Slug, problems[1].Slug})
+	require.Equal(t, "1A is given as 2 900 mm, and the runs on its way are 3 000 mm", strings.ReplaceAll(problems[0].Summary, "\u00a0", " "))
+	require.Contains(t, problems[1].Detail, "{to: Q, length: 200 mm, via: []}")
+	require.Len(t, ways[0].Shares, 2)
+	require.Empty(t, ways[1].Shares)
+	require.Equal(t, unit.Millimetre(2900), ways[1].Length)
+	require.True(t, ways[1].Given)
 }
 
 // Two parts of one place without a tail get a wire that is only slack: said, once a place. A tail at either, a given
