@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -23,7 +24,7 @@ func (f *fitter) grounds() {
 func (f *fitter) ground(p *harness.Part) Ground {
 	g := Ground{Part: p.ID, Rings: f.at(p.ID), Stud: p.Stud, Surface: f.surface(p)}
 	if g.Stud == "" {
-		g.Stud = "M6"
+		g.Stud = joint.Stud(f.h.Sheet.Imperial)
 	}
 	f.heaviestFirst(g.Rings)
 	g.Washer, g.Prep = preparation(g.Surface)

@@ -66,9 +66,9 @@ func (j Joint) Takes(area unit.SquareMillimetre) bool {
 //go:embed ends.csv
 var endsText string
 
-// usualEnd is what a kind's terminal takes where the description says nothing:
-// common practice, no source.
-type usualEnd struct{ kind, terminal, fitting, size string }
+// usualEnd is what a kind's terminal takes where the description says nothing, and
+// the size of it on a sheet in inches: common practice, no source.
+type usualEnd struct{ kind, terminal, fitting, size, inches string }
 
 var usualEnds = sync.OnceValue(func() []usualEnd {
 	lines, err := csv.NewReader(strings.NewReader(endsText)).ReadAll()
@@ -77,7 +77,7 @@ var usualEnds = sync.OnceValue(func() []usualEnd {
 	}
 	var out []usualEnd
 	for _, l := range lines[1:] {
-		out = append(out, usualEnd{l[0], l[1], l[2], l[3]})
+		out = append(out, usualEnd{l[0], l[1], l[2], l[3], l[4]})
 	}
 	return out
 })
@@ -103,31 +103,31 @@ func Of(h *harness.Harness, t harness.TerminalID, bolted bool) Joint {
 func of(h *harness.Harness, t harness.TerminalID, bolted bool) Joint {
 	p := h.PartOf(t)
 	if p == nil {
-		return Joint{Fitting: Ring, Size: "M6"}
+		return usual("chassis", "", h.Sheet.Imperial)
 	}
-	usual := usualOf(p, h.Terminals[t].Name, bolted)
+	unsaid := usualOf(p, h.Terminals[t].Name, bolted, h.Sheet.Imperial)
 	switch {
-	case usual.Fitting == Contact || usual.Fitting == SpliceBarrel:
-		usual.Size = p.Family
-		return usual
+	case unsaid.Fitting == Contact || unsaid.Fitting == SpliceBarrel:
+		unsaid.Size = p.Family
+		return unsaid
 	case p.Family != "":
 		return Joint{Fitting: Contact, Size: p.Family, Given: true}
 	case p.Fitting != "":
 		return Joint{Fitting: given[p.Fitting], Given: true}
-	case p.Stud != "" && p.Tab != "" && usual.Fitting == Ring:
+	case p.Stud != "" && p.Tab != "" && unsaid.Fitting == Ring:
 		return Joint{Fitting: Ring, Size: p.Stud, Given: true}
 	case p.Tab != "":
 		return Joint{Fitting: Receptacle, Size: p.Tab, Given: true}
 	case p.Stud != "":
 		return Joint{Fitting: Ring, Size: p.Stud, Given: true}
 	}
-	return usual
+	return unsaid
 }
 
 // given are the fittings for the words of the description.
 var given = map[string]string{"butt": ButtSplice, "bullet": Bullet, "ferrule": Ferrule}
 
-func usualOf(p *harness.Part, name string, bolted bool) Joint {
+func usualOf(p *harness.Part, name string, bolted, imperial bool) Joint {
 	if p.Panel != nil {
 		for _, feed := range p.Panel.Feeds {
 			if feed.Name == name {
@@ -136,12 +136,24 @@ func usualOf(p *harness.Part, name string, bolted bool) Joint {
 		}
 	}
 	if p.Kind == harness.Fuse && bolted {
-		return Joint{Fitting: Ring, Size: "M8"}
+		return usual("bolted fuse", name, imperial)
 	}
+	return usual(string(p.Kind), name, imperial)
+}
+
+// usual looks a kind's terminal up in the table; a kind that is not in it has leads of its own.
+func usual(kind, terminal string, imperial bool) Joint {
 	for _, u := range usualEnds() {
-		if u.kind == string(p.Kind) && (u.terminal == name || u.terminal == "*") {
-			return Joint{Fitting: u.fitting, Size: u.size}
+		if u.kind != kind || u.terminal != terminal && u.terminal != "*" {
+			continue
 		}
+		if imperial {
+			return Joint{Fitting: u.fitting, Size: u.inches}
+		}
+		return Joint{Fitting: u.fitting, Size: u.size}
 	}
 	return Joint{Fitting: ButtSplice}
 }
+
+// Stud is the stud of a ground that does not name its own.
+func Stud(imperial bool) string { return usual(string(harness.Ground), "", imperial).Size }

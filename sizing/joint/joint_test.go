@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -41,6 +42,33 @@ func TestWhatATerminalTakes(t *testing.T) {
 		require.Equal(t, c.want, Of(model(c.part, c.at), 1, c.bolted), c.name)
 	}
 	require.Equal(t, Joint{Fitting: Ring, Size: "M6"}, Of(model(harness.Part{}, ""), 0, false), "the chassis")
+}
+
+// On a sheet in inches a stud that nobody named is one in inches; a named one stays.
+func TestStudsOnSheetsInInches(t *testing.T) {
+	for _, c := range []struct {
+		part harness.Part
+		at   string
+		want string
+	}{
+		{harness.Part{Kind: harness.Battery}, "+", "5/16"},
+		{harness.Part{Kind: harness.Isolator}, "1", "3/8"},
+		{harness.Part{Kind: harness.Breaker}, "1", "#10"},
+		{harness.Part{Kind: harness.Battery, Stud: "M8"}, "+", "M8"},
+		{harness.Part{Kind: harness.Lamp}, "+", "6.3"},
+	} {
+		h := model(c.part, c.at)
+		h.Sheet.Imperial = true
+		require.Equal(t, c.want, Of(h, 1, false).Size, c.part.Kind)
+		require.Equal(t, "1/4", Of(h, 0, false).Size, "the chassis")
+	}
+	require.Equal(t, []string{"M6", "1/4"}, []string{Stud(false), Stud(true)})
+	for _, u := range usualEnds() {
+		if u.fitting == Ring {
+			_, known := rating.StudOf(u.inches)
+			require.True(t, known, u.inches)
+		}
+	}
 }
 
 // IEC 61210, scope: flexible conductors up to 6 mm2 on tabs.
