@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,6 +11,7 @@ import (
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // BuildOrder is the way from cut wire to finished loom: the steps with what they
@@ -28,6 +30,7 @@ func BuildOrder(a page.Ask) []frame.Page {
 			" all round (FAA AC 43.13-1B 11-115).")
 	}
 	b.section("Ends, place by place", finishTable(a))
+	b.remark("From the loom: how far a part's wires hang out where they leave it, slack counted; a wire whose length is given (* on the cut list) hangs out as it comes.")
 	return b.close()
 }
 
@@ -267,12 +270,13 @@ func orDash(s string) string {
 	return s
 }
 
-// finishTable has one row a place: whose ends are closed on the bench, which
-// housings stay off, and why.
+// finishTable has one row a place and distance from the loom: whose ends are
+// closed on the bench, which housings stay off, and why.
 func finishTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Done", Align: table.Centre},
 		{Title: "Place", Min: 30},
+		{Title: "From the loom", Unit: lengthUnit(a.H.Sheet.Imperial), Align: table.Right, Min: 15},
 		{Title: "Closed on the bench", Unit: "ends", Weight: 1},
 		{Title: "Stays open", Unit: "ends"},
 		{Title: "Until", Weight: 0.6},
@@ -284,7 +288,9 @@ func finishTable(a page.Ask) *table.Table {
 		for last < len(by) && sameSpot(by[first], by[last]) {
 			last++
 		}
-		t.Rows = append(t.Rows, finishRow(a, by[first:last], until))
+		for i, group := range byReach(a, by[first:last]) {
+			t.Rows = append(t.Rows, finishRow(a, group, until, i > 0))
+		}
 		first = last
 	}
 	return t
@@ -294,7 +300,29 @@ func sameSpot(x, y ended) bool {
 	return (x.part == nil) == (y.part == nil) && (x.part == nil || x.part.Place == y.part.Place)
 }
 
-func finishRow(a page.Ask, parts []ended, until map[harness.PartID]string) table.Row {
+// reach is how far the ends of a part hang out of the loom: its tail, and the slack at each end.
+func reach(a page.Ask, e ended) unit.Millimetre {
+	if e.part == nil {
+		return 0
+	}
+	return e.part.Tail + a.H.Practice.EachEnd
+}
+
+// byReach parts the parts of a place by their reach, the farthest first.
+func byReach(a page.Ask, parts []ended) [][]ended {
+	parts = slices.Clone(parts)
+	slices.SortStableFunc(parts, func(x, y ended) int { return cmp.Compare(reach(a, y), reach(a, x)) })
+	var out [][]ended
+	for i, p := range parts {
+		if i == 0 || reach(a, p) != reach(a, parts[i-1]) {
+			out = append(out, nil)
+		}
+		out[len(out)-1] = append(out[len(out)-1], p)
+	}
+	return out
+}
+
+func finishRow(a page.Ask, parts []ended, until map[harness.PartID]string, again bool) table.Row {
 	var closed, left, why []string
 	for _, p := range parts {
 		switch {
@@ -316,9 +344,20 @@ func finishRow(a page.Ask, parts []ended, until map[harness.PartID]string) table
 			spot = "No place given"
 		}
 	}
+	if again {
+		spot = ""
+	}
 	return table.Row{Cells: []table.Cell{
-		{Draw: table.TickBox()}, table.Strong(spot), table.Text(orDash(strings.Join(closed, ", "))), table.Text(orDash(strings.Join(left, ", "))), table.Text(orDash(strings.Join(why, "; "))),
+		{Draw: table.TickBox()}, table.Strong(spot), table.Text(away(a, parts[0])), table.Text(orDash(strings.Join(closed, ", "))), table.Text(orDash(strings.Join(left, ", "))), table.Text(orDash(strings.Join(why, "; "))),
 	}}
+}
+
+// away is the reach in figures; of a part without a place nothing is known.
+func away(a page.Ask, e ended) string {
+	if e.part == nil || e.part.Place == harness.None {
+		return "–"
+	}
+	return length(reach(a, e), a.H.Sheet.Imperial)
 }
 
 // openUntil says of each housing which holes must be passed before it is closed.

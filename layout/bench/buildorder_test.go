@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -36,7 +37,7 @@ func TestBuildOrderOfSamples(t *testing.T) {
 			require.Len(t, spliceSteps(a), len(used(a.R.Splices)))
 			named := 0
 			for _, row := range finishTable(a).Rows {
-				for _, c := range row.Cells[2:4] {
+				for _, c := range row.Cells[3:5] {
 					named += strings.Count(c.S, "(")
 				}
 			}
@@ -90,6 +91,24 @@ func TestStepsInTheVehicle(t *testing.T) {
 }
 
 func plainSpaces(s string) string { return strings.ReplaceAll(s, noBreak, " ") }
+
+// What hangs out by different lengths at one place has rows of its own, the farthest first.
+func TestEndsByHowFarTheyHangOut(t *testing.T) {
+	a := fan()
+	by := endsByPart(a)
+	at := slices.IndexFunc(by, func(e ended) bool { return e.part != nil && e.part.Place != harness.None })
+	group := by[at : at+1]
+	far, near := *by[at].part, *by[at].part
+	far.Tail, near.Tail = 200, 50
+	group = append(group[:1:1], ended{part: &near}, ended{part: &far}, ended{part: &near})
+	a.H.Practice.EachEnd = 50
+	out := byReach(a, group[1:])
+	require.Len(t, out, 2)
+	require.Equal(t, []int{1, 2}, []int{len(out[0]), len(out[1])})
+	require.Equal(t, "250", plainSpaces(away(a, out[0][0])))
+	require.Equal(t, "100", plainSpaces(away(a, out[1][0])))
+	require.Equal(t, "–", away(a, ended{}))
+}
 
 func TestPairsAreOneStep(t *testing.T) {
 	rows := pairSteps(fan())
