@@ -174,6 +174,23 @@ func TestOrdinaryFieldsAreNotCut(t *testing.T) {
 	}
 }
 
+// ISO 7200 recommends 25 characters for a title; one of 30 stands whole too.
+func TestLongTitlesStandWhole(t *testing.T) {
+	b := block()
+	b.Title = "Loom of the Kestrel GT, part B"
+	require.Len(t, b.Title, 30)
+	for _, paper := range frame.Papers() {
+		f, err := frame.Of(paper, false)
+		require.NoError(t, err)
+		text := ""
+		for _, x := range inked(frame.Bind([]frame.Page{{Frame: f, Title: "Fuse map"}}, b)[0]) {
+			text += x.S + " "
+		}
+		require.NotContains(t, text, "…", paper)
+		require.Contains(t, text, b.Title, paper)
+	}
+}
+
 func TestHeadingWrapsAndLeavesTheRest(t *testing.T) {
 	f, err := frame.Of("A4", false)
 	require.NoError(t, err)

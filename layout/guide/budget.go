@@ -13,6 +13,8 @@ import (
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // LoadBudget is every load with its currents and the states in which it is on,
@@ -155,8 +157,28 @@ func keyOff(a page.Ask, s *sheaf) {
 		if len(b.Drains) > 0 {
 			s.table(drainTable(a, b))
 		}
+		s.say(restWords(a), sheet.Plain(sheet.SizeNote))
+		s.down(1)
 		return
 	}
+}
+
+// restWords says by which voltage a battery's charge is known.
+func restWords(a page.Ask) string {
+	var words []string
+	for _, r := range rating.RestVoltages(a.H.System.Volts) {
+		words = append(words, fmt.Sprintf("%s\u00a0V at %s", page.Figure(float64(r.Volts), 2), strings.ReplaceAll(r.Charge.String(), " ", "\u00a0")))
+	}
+	return "How full a lead-acid battery is, from its voltage with nothing connected, hours after it was charged: " + page.And(words) + " (a magazine's battery test" +
+		scaled(a.H.System.Volts) + ")."
+}
+
+// scaled says that the table, which is for 12 V, was taken in proportion.
+func scaled(nominal unit.Volt) string {
+	if nominal == 12 {
+		return ""
+	}
+	return " at 12\u00a0V, in proportion"
 }
 
 // drainTable says through which fuses the current with everything off flows, so

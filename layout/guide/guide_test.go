@@ -411,3 +411,25 @@ func TestSymbolsInRows(t *testing.T) {
 		}
 	}
 }
+
+// DIN 72552 by the numbers of relays and switches; the pins of a plug and the
+// poles of a switch named 1 and 2 are none of its numbers.
+func TestTerminalNumbers(t *testing.T) {
+	a := page.Ask{H: &harness.Harness{}}
+	add := func(ref string, kind harness.Kind, names ...string) {
+		p := harness.Part{ID: harness.PartID(len(a.H.Parts)), Ref: ref, Kind: kind}
+		for _, n := range names {
+			p.Terminals = append(p.Terminals, harness.TerminalID(len(a.H.Terminals)))
+			a.H.Terminals = append(a.H.Terminals, harness.Terminal{Part: p.ID, Name: n})
+		}
+		a.H.Parts = append(a.H.Parts, p)
+	}
+	add("K1", harness.Relay, "30", "85", "86", "87")
+	add("SW", harness.Switch, "1", "2", "31b")
+	add("ECU", harness.Module, "14", "15", "30", "31")
+	add("X1", harness.Connector, "30", "31")
+	require.Equal(t, map[string][]string{"30": {"K1"}, "85": {"K1"}, "86": {"K1"}, "87": {"K1"}, "31b": {"SW"}}, numbered(a))
+	require.Equal(t, -1, byNumber("31", "31b"))
+	require.Equal(t, -1, byNumber("49a", "50"))
+	require.Equal(t, -1, byNumber("87", "B+"))
+}

@@ -24,6 +24,7 @@ func ReadingGuide(a page.Ask) []frame.Page {
 	symbols(a, s)
 	colours(a, s)
 	units(a, s)
+	designations(a, s)
 	practice(a, s)
 	sources(a, s)
 	return s.done()
