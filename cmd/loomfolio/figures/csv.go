@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"reflect"
+	"regexp"
 	"sort"
 	"strings"
 )
@@ -23,8 +24,8 @@ func Tables() []string {
 
 // CSV writes one list as RFC 4180 in UTF-8; the header's names carry the units
 // as in the JSON. Lists within a cell are joined by blanks, mappings as key=value.
-// A text that a spreadsheet would take as a formula (a name may be "=1+1") stands
-// behind an apostrophe; numbers never do.
+// A text that a spreadsheet would take as a formula (a name may be "=1+1") or as a
+// date (a stud 3/8) stands behind an apostrophe; numbers never do.
 func CSV(w io.Writer, d Document, table string) error {
 	list, ok := listed(d, table)
 	if !ok {
@@ -89,11 +90,15 @@ func guarded(s string, kind reflect.Kind) string {
 	case reflect.Float64, reflect.Int, reflect.Bool:
 		return s
 	}
-	if s != "" && strings.ContainsRune("=+-@\t\r\n", rune(s[0])) {
+	if s != "" && strings.ContainsRune("=+-@\t\r\n", rune(s[0])) || dated.MatchString(s) {
 		return "'" + s
 	}
 	return s
 }
+
+// dated are texts that a spreadsheet turns into a date: a stud 3/8, a gauge 2/0, a
+// part SEP2; common practice, no source.
+var dated = regexp.MustCompile(`^\d+[/-]\d+$|^(?i:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)[a-z]*[ .-]?\d+$`)
 
 func cell(v reflect.Value) string {
 	switch v.Kind() {
