@@ -98,7 +98,7 @@ func guarded(s string, kind reflect.Kind) string {
 
 // dated are texts that a spreadsheet turns into a date: a stud 3/8, a gauge 2/0, a
 // part SEP2; common practice, no source.
-var dated = regexp.MustCompile(`^\d+[/-]\d+$|^(?i:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)[a-z]*[ .-]?\d+$`)
+var dated = regexp.MustCompile(`(?i)^(\d+[/-]\d+|(jan(uary)?|feb(ruary)?|mar(ch)?|apr(il)?|may|june?|july?|aug(ust)?|sept?(ember)?|oct(ober)?|nov(ember)?|dec(ember)?)[ .-]?\d+)$`)
 
 func cell(v reflect.Value) string {
 	switch v.Kind() {
