@@ -18,16 +18,14 @@ import (
 // which a wire has no length cannot be sized: the result is then Unusable and
 // holds the findings alone. The error is one of the solver.
 func Size(h *harness.Harness, found source.Problems) (*Result, error) {
-	ways, problems := route.Find(h)
+	ways, chosen, problems, err := laid(h)
+	if err != nil {
+		return nil, err
+	}
 	found = append(append(source.Problems(nil), found...), problems...)
-	if problems.HasErrors() {
+	if chosen.Wires == nil && problems.HasErrors() {
 		return &Result{Findings: found.Sorted(), Unusable: true}, nil
 	}
-	chosen, problems, err := choose.All(h, ways)
-	if err != nil {
-		return nil, fmt.Errorf("the network has no solution: %w", err)
-	}
-	found = append(found, problems...)
 	colours, tracing, problems := coloured(h, ways, gauges(chosen.Wires))
 	found = append(found, problems...)
 	fitted, problems := fit.All(h, ways, chosen)
@@ -51,15 +49,59 @@ func Size(h *harness.Harness, found source.Problems) (*Result, error) {
 // Gauges gives only the gauge of every wire, by WireID: what another practice
 // would choose. The error is that of Size, or says that a wire has no length.
 func Gauges(h *harness.Harness) ([]unit.Gauge, error) {
-	ways, problems := route.Find(h)
-	if problems.HasErrors() {
+	_, chosen, problems, err := laid(h)
+	if err != nil {
+		return nil, err
+	}
+	if chosen.Wires == nil && problems.HasErrors() {
 		return nil, errors.New("a wire has no length")
 	}
-	chosen, _, err := choose.All(h, ways)
-	if err != nil {
-		return nil, fmt.Errorf("the network has no solution: %w", err)
-	}
 	return gauges(chosen.Wires), nil
+}
+
+// laid finds the ways and chooses the gauges. Wires that are twisted are longer the
+// thicker they are, and may want to be thicker the longer they are: where a choice
+// makes them longer, all is chosen once more. Sections never shrink again after the
+// first choice, so this ends. Nothing is chosen where a wire has no length.
+func laid(h *harness.Harness) ([]route.Way, choose.Chosen, source.Problems, error) {
+	ways, lengths := route.Find(h)
+	if lengths.HasErrors() {
+		return ways, choose.Chosen{}, lengths, nil
+	}
+	var sections []route.Section
+	for {
+		chosen, problems, err := choose.All(h, ways)
+		if err != nil {
+			return nil, choose.Chosen{}, nil, fmt.Errorf("the network has no solution: %w", err)
+		}
+		sections = wider(sections, chosen.Wires)
+		next, lengths := route.FindFor(h, sections)
+		if sameLengths(ways, next) {
+			return next, chosen, append(lengths, problems...), nil
+		}
+		ways = next
+	}
+}
+
+// wider gives the sections of the chosen wires, none below what it was.
+func wider(before []route.Section, wires []choose.Wire) []route.Section {
+	out := make([]route.Section, len(wires))
+	for i, w := range wires {
+		out[i] = route.Section{Over: w.Diameter, Area: w.Area}
+		if before != nil {
+			out[i].Over, out[i].Area = max(out[i].Over, before[i].Over), max(out[i].Area, before[i].Area)
+		}
+	}
+	return out
+}
+
+func sameLengths(a, b []route.Way) bool {
+	for i := range a {
+		if a[i].Length != b[i].Length {
+			return false
+		}
+	}
+	return true
 }
 
 func gauges(wires []choose.Wire) []unit.Gauge {

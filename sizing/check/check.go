@@ -30,7 +30,7 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 	c := newChecker(d)
 	c.kept = kept
 	for _, stage := range []func(){
-		c.info, c.practice, c.places, c.runs, c.parts, c.circuits,
+		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.units,
 		c.keep, c.nameWires, c.earth, c.ends, c.states,
 	} {
 		stage()
@@ -55,6 +55,7 @@ type checker struct {
 	partBy     map[string]harness.PartID
 	termBy     map[string]harness.TerminalID // by Full name
 	written    []*describe.Part              // by PartID
+	stops      []*describe.Stop              // by WireID: where it arrives
 	wiresAt    map[harness.TerminalID][]harness.WireID
 	openBuses  map[harness.PartID]bool // parts whose terminals are named by their stops
 	wireNamed  map[harness.WireID]describe.Word

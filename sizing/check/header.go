@@ -105,7 +105,10 @@ func (c *checker) practice() {
 		out.Terminals = append(out.Terminals, c.shopTerminal(t))
 	}
 	buying(&out, p, c.h.Sheet.Imperial)
+	out.Lay, out.ScreenAs = p.Twist.Lay.V, word(p.Screen.As, "braid")
+	out.ScreenWall = p.Screen.Wall.Or(rating.ScreenOf(out.ScreenAs).Wall)
 	c.h.Practice = out
+	c.cableTypes()
 	for _, w := range []describe.Word{p.Ground, p.Feed} {
 		c.pair(w)
 	}

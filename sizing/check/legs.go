@@ -117,7 +117,7 @@ func (c *checker) wire(circuit harness.CircuitID, leg int, from, to halt) (harne
 		ID: id, Circuit: circuit, Leg: leg, From: from.leave, To: to.arrive,
 		Length: s.Length.V, Gauge: s.Gauge.V, GaugeSpan: s.Gauge.Span,
 		Insulation: c.insulation(s.Insulation), Twist: s.Twist.Text, Screen: s.Screen.Text,
-		Span: s.To.Span, ColourSpan: s.Colour.Span, InsulationSpan: s.Insulation.Span,
+		Core: harness.None, Span: s.To.Span, ColourSpan: s.Colour.Span, InsulationSpan: s.Insulation.Span,
 	}
 	w.Base, w.Tracer = c.pair(s.Colour)
 	w.Found.Base, w.Found.Tracer = c.pair(s.Found)
@@ -131,6 +131,7 @@ func (c *checker) wire(circuit harness.CircuitID, leg int, from, to halt) (harne
 	c.doubled(w)
 	c.cavity(w)
 	c.h.Wires = append(c.h.Wires, w)
+	c.stops = append(c.stops, s)
 	c.wiresAt[w.From] = append(c.wiresAt[w.From], id)
 	c.wiresAt[w.To] = append(c.wiresAt[w.To], id)
 	if s.Name.Given() {

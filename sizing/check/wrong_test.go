@@ -221,6 +221,104 @@ parts:
 circuits:
   fan: {legs: [[BAT.+, WIPER.53], [WIPER.31, BAT.-]]}
 `},
+	{"twist-of-one", `the twist pair has one wire alone`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, twist: «pair}, G1]]}
+`},
+	{"twist-half-screened", `the wires of the twist pair are not under one screen`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, twist: pair, screen: foil}, {to: G1, twist: «pair}]]}
+`},
+	{"screen-unearthed", `the screen of foil is earthed nowhere; say where its drain goes, at one end: screens: {foil: {drain: G1}}`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, screen: «foil}, G1]]}
+`},
+	{"screen-both-ends", `the screen of foil is earthed at 2 places`, `
+screens: {«foil: {drain: [G1, BAT.-]}}
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, screen: foil}, G1]]}
+`},
+	{"drain-away", `the drain of foil goes to SW, which lies at tray, where it does not end; take an earth at radiator`, `
+screens: {«foil: {drain: SW.1}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, {to: G1, screen: foil}]]}
+`},
+	{"unit-without-wires", `no wire lies under the screen foil`, `
+screens: {«foil: {drain: G1}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"unknown-cable", `no cable is called "towe"; did you mean tow?`, `
+practice: {cable-types: {two: {colours: [BN, BU], size: 4 mm2, diameter: 9 mm, class: 70 C}}}
+cables: {tow: {type: two}}
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, cable: tow}, {to: G1, cable: «towe}]]}
+`},
+	{"unknown-cable-type", `no type of cable is called "twoo"; did you mean two?`, `
+practice: {cable-types: {two: {colours: [BN, BU], size: 4 mm2, diameter: 9 mm, class: 70 C}}}
+cables: {tow: {type: «twoo}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"unknown-core", `no core of two is called "3"; known here: 1 BN, 2 BU`, `
+practice: {cable-types: {two: {colours: [BN, BU], size: 4 mm2, diameter: 9 mm, class: 70 C}}}
+cables: {tow: {type: two}}
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, cable: tow, core: «3}, G1]]}
+`},
+	{"core-used-twice", `two wires would share core 2 of tow`, `
+practice: {cable-types: {two: {colours: [BN, BU], size: 4 mm2, diameter: 9 mm, class: 70 C}}}
+cables: {tow: {type: two}}
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, cable: tow, core: BU}, {to: G1, cable: tow, core: «2}]]}
+`},
+	{"core-without-cable", `a core is named, and no cable`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, core: «2}, G1]]}
+`},
+	{"core-says-more", `the wire is core 1 of tow and has a gauge of its own`, `
+practice: {cable-types: {two: {colours: [BN, BU], size: 4 mm2, diameter: 9 mm, class: 70 C}}}
+cables: {tow: {type: two}}
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, cable: tow, gauge: «6 mm2}, G1]]}
+`},
+	{"too-few-cores", `tow (two) has 2 cores, and 3 wires go through it`, `
+practice: {cable-types: {two: {colours: [BN, BU], size: 4 mm2, diameter: 9 mm, class: 70 C}}}
+cables: {tow: {type: two}}
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, cable: tow}, {to: G1, cable: tow}], [F1, {to: LAMP, cable: «tow}, G1]]}
+`},
+	{"too-many-cores", `45 cores, and 44 colours are named`, `
+practice: {cable-types: {data: {cores: «45, colours: din-47100, size: 0.25 mm2, diameter: 15 mm, class: 80 C}}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"unknown-core-order", `no order of core colours is called "din-47000"; did you mean din-47100?`, `
+practice: {cable-types: {data: {cores: 4, colours: «din-47000, size: 0.25 mm2, diameter: 5 mm, class: 80 C}}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"core-without-size", `core 1 of data has no size`, `
+practice: {cable-types: {«data: {cores: 4, colours: din-47100, diameter: 5 mm, class: 80 C}}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"cable-too-thin", `tow is 5 mm across, and the copper of its cores alone takes 5.3 mm`, `
+practice: {cable-types: {tow: {colours: iso-1724, diameter: «5 mm, class: 70 C}}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"cable-type-name", `gxl is the name of a wire family already`, `
+practice: {cable-types: {«gxl: {colours: iso-1724, diameter: 10 mm, class: 70 C}}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"no-screen", `tow (two) has no screen to be earthed`, `
+practice: {cable-types: {two: {colours: [BN, BU], size: 4 mm2, diameter: 9 mm, class: 70 C}}}
+cables: {tow: {type: two, drain: «G1}}
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN, cable: tow}, G1]]}
+`},
 }
 
 const usual = `

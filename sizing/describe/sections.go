@@ -27,6 +27,8 @@ var rootKeys = []key[Description]{
 	within("practice", practiceKeys, func(d *Description) *Practice { return &d.Practice }),
 	custom("places", "a name for each place, with its keys", takePlaces),
 	custom("runs", "a list of {from: …, to: …, length: …}", takeRuns),
+	custom("screens", "a name for each screen, with where its drain goes", takeScreens),
+	custom("cables", "a name for each cable, with its type", takeCables),
 	needed(custom("parts", "a name for each part, with its keys", takeParts)),
 	needed(custom("circuits", "a name for each circuit, with its legs", takeCircuits)),
 	custom("states", "a name for each state, with the switches' positions", takeStates),
@@ -73,6 +75,9 @@ var practiceKeys = []key[Practice]{
 	custom("palette", "for each colour its shade, such as RD: \"#a01020\"", takePalette),
 	choice("colour-change", []string{"change", "keep-base", "keep"}, func(p *Practice) *Word { return &p.Change }),
 	custom("conventions", holdsConventions, takeConventions),
+	within("twist", twistKeys, func(p *Practice) *Twist { return &p.Twist }),
+	within("screen", screenMakeKeys, func(p *Practice) *ScreenMake { return &p.Screen }),
+	custom("cable-types", "a name for each type of cable, with its keys", takeCableTypes),
 }
 
 const holdsConventions = "none, marine, german, or a colour for each function, such as {horn: BN/YE}"
@@ -156,6 +161,8 @@ var stopKeys = []key[Stop]{
 	}),
 	word("twist", "a name for the twisted pair", func(s *Stop) *Word { return &s.Twist }),
 	word("screen", "a name for the screen", func(s *Stop) *Word { return &s.Screen }),
+	word("cable", "one of cables:", func(s *Stop) *Word { return &s.Cable }),
+	word("core", "the core: its number, mark or colour", func(s *Stop) *Word { return &s.Core }),
 	word("wire", "the wire's own name", func(s *Stop) *Word { return &s.Name }),
 	word("was", "what this stop was called before, PART.terminal or PART", func(s *Stop) *Word { return &s.Was }),
 }

@@ -59,6 +59,8 @@ type Description struct {
 	Practice   Practice
 	Places     []Place
 	Runs       []Run
+	Screens    []Screen
+	Cables     []Cable
 	Parts      []Part
 	Circuits   []Circuit
 	States     []State
@@ -110,6 +112,9 @@ type Practice struct {
 	Change     Word   // key "colour-change": change keep-base keep
 	Customs    Word   // key "conventions": none marine german
 	OwnCustoms []Pair // key "conventions" as a mapping: function and colour letters
+	Twist      Twist
+	Screen     ScreenMake
+	CableTypes []CableType
 }
 
 // ShopTerminal is a terminal that the shop has, with its own number and die.
@@ -319,6 +324,8 @@ type Stop struct {
 	Beside     bool // via is an empty list: not through the loom
 	Twist      Word
 	Screen     Word
+	Cable      Word // the cable in which the wire is a core
+	Core       Word // which: its number, mark or colour
 	Name       Word // key "wire": the wire's own name, overrides the automatic one
 	Was        Word // what the stop was called when the as-built record was written
 }

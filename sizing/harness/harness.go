@@ -21,6 +21,7 @@ type (
 	ElementID  int
 	CircuitID  int
 	WireID     int
+	UnitID     int
 )
 
 // None marks a missing ID; Chassis is the terminal that stands for the bodywork.
@@ -44,6 +45,7 @@ type Harness struct {
 	Elements  []Element
 	Circuits  []Circuit
 	Wires     []Wire
+	Units     []Unit       // wires that are handled as one
 	States    []State      // as declared, or the made ones where none is declared
 	Record    *source.File // the as-built record that Kept was taken from, nil where there is none
 }
@@ -96,10 +98,14 @@ type Practice struct {
 	Packs        map[string]float64 // group of the shopping list: pieces, or metres, that are sold together
 	Prices       []Price
 	Currency     string
-	Palette      []Shade      // shades that differ from the built-in palettes
-	ColourChange string       // across a device: change keep-base keep
-	Conventions  string       // none marine german own
-	Customs      []ColourRule // conventions of the description's own
+	Palette      []Shade         // shades that differ from the built-in palettes
+	ColourChange string          // across a device: change keep-base keep
+	Conventions  string          // none marine german own
+	Customs      []ColourRule    // conventions of the description's own
+	Lay          unit.Millimetre // of a twist; 0: by the gauge
+	ScreenAs     string          // braid foil
+	ScreenWall   unit.Millimetre // of a screen with its jacket, all round
+	CableTypes   []CableType
 }
 
 // ShopTerminal is a terminal of the shop's own, with the wires that it takes.
@@ -421,6 +427,7 @@ type Wire struct {
 	Beside         bool // straight across, not through the loom; it has a given length
 	Twist          string
 	Screen         string
+	Core           int         // of a cable, an index into its type's cores; None where it is a wire of its own
 	Span           source.Span // of the stop where it arrives
 	GaugeSpan      source.Span // of the given gauge
 	ColourSpan     source.Span

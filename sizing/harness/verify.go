@@ -5,7 +5,7 @@ import "fmt"
 // Verify checks what always holds of a model; a breach is a programming error
 // in package check, not in the user's file.
 func (h *Harness) Verify() error {
-	checks := []func() error{h.verifyTerminals, h.verifyParts, h.verifyElements, h.verifyWires, h.verifyStates}
+	checks := []func() error{h.verifyTerminals, h.verifyParts, h.verifyElements, h.verifyWires, h.verifyUnits, h.verifyStates}
 	for _, check := range checks {
 		if err := check(); err != nil {
 			return err
@@ -87,6 +87,25 @@ func (h *Harness) verifyWires() error {
 		names[w.Name] = true
 		if w.Circuit < 0 || int(w.Circuit) >= len(h.Circuits) {
 			return fmt.Errorf("harness: wire %s has no circuit", w.Name)
+		}
+	}
+	return nil
+}
+
+func (h *Harness) verifyUnits() error {
+	in := map[WireID]bool{}
+	for i, u := range h.Units {
+		if int(u.ID) != i || len(u.Wires) == 0 || (u.Type != nil) != (u.Kind == Cabled) {
+			return fmt.Errorf("harness: unit %s is badly made", u.Name)
+		}
+		for _, w := range u.Wires {
+			if w < 0 || int(w) >= len(h.Wires) || in[w] {
+				return fmt.Errorf("harness: unit %s has a wire that is not its own", u.Name)
+			}
+			in[w] = true
+			if c := h.Wires[w].Core; u.Type != nil && (c < 0 || c >= len(u.Type.Cores)) {
+				return fmt.Errorf("harness: wire %s has no core in %s", h.Wires[w].Name, u.Name)
+			}
 		}
 	}
 	return nil

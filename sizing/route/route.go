@@ -12,19 +12,32 @@ import (
 // Find gives the way and the cut length of every wire, indexed by WireID. A
 // wire whose ends no runs join and that has no given length is a problem that
 // names both ends.
-func Find(h *harness.Harness) ([]Way, source.Problems) {
-	f := &finder{h: h, near: neighbours(h)}
+func Find(h *harness.Harness) ([]Way, source.Problems) { return FindFor(h, guessed(h)) }
+
+// FindFor is Find with what is known of the wires' sections, by WireID: the wires of
+// a twist are longer by its turns, and the turns are wider the thicker the wires.
+func FindFor(h *harness.Harness, sections []Section) ([]Way, source.Problems) {
+	f := &finder{h: h, near: neighbours(h), sections: sections}
 	ways := make([]Way, len(h.Wires))
 	for i := range h.Wires {
 		ways[i] = f.way(&h.Wires[i])
 	}
 	f.unmeasured(ways)
+	for i := range h.Units {
+		f.together(&h.Units[i], ways)
+	}
+	for i := range ways {
+		if !ways[i].Given {
+			ways[i] = f.asBuilt(&h.Wires[i], ways[i])
+		}
+	}
 	return ways, f.problems
 }
 
 type finder struct {
 	h        *harness.Harness
 	near     [][]step
+	sections []Section
 	problems source.Problems
 }
 
@@ -71,11 +84,11 @@ func (f *finder) way(w *harness.Wire) Way {
 	tails := from.Tail + to.Tail
 	raw := (float64(found.mm+tails) + 2*float64(p.EachEnd)) * (1 + float64(p.Dress))
 	length := roundUp(raw, float64(p.RoundUp))
-	return f.asBuilt(w, Way{
+	return Way{
 		Shares: found.shares, Places: found.places, Length: unit.Millimetre(length), Wants: unit.Millimetre(length),
 		Reason: fmt.Sprintf("%s of runs + %s of tails + 2 × %s of slack, + %s for dress, rounded up to %s",
 			f.text(found.mm), f.text(tails), f.text(p.EachEnd), p.Dress, f.text(unit.Millimetre(length))),
-	})
+	}
 }
 
 // beside is the way of a wire that goes straight across: no run holds it, and only its description knows how long it is.
