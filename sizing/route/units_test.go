@@ -54,7 +54,7 @@ func TestTheTurnsFollowTheSections(t *testing.T) {
 	require.Equal(t, unit.Millimetre(3990), ways[1].Length) // 3730 · √(1 + (π·3 ÷ 25)²) = 3986.2
 	twists := route.Twists(h, &h.Units[0], sections)
 	require.Len(t, twists, 1)
-	require.InDelta(t, 1.06868, twists[0].Factor, 1e-5)
+	require.InDelta(t, 1.06870, twists[0].Factor, 1e-5)
 	require.Equal(t, unit.Millimetre(25), twists[0].Lay)
 }
 
