@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/guide"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
@@ -19,7 +21,8 @@ import (
 const lap = 3
 
 // Labels is every label at its true size: the wires' in the order of the cut list,
-// both ends side by side, then the fuse panels', relays', connectors' and grounds'.
+// both ends side by side, then the fuse panels' and those of all other parts that one
+// looks for; last the full text of those that had to lose words.
 func Labels(a page.Ask) []frame.Page {
 	if len(a.R.Labels) == 0 {
 		return nil
@@ -28,23 +31,59 @@ func Labels(a page.Ask) []frame.Page {
 	if a.H.Sheet.Imperial {
 		least = "0.08 in"
 	}
-	b := open(a.Upright(), "Labels", "sheet/labels", "True size: print at 100 %, never fitted to the page. In the order of the cut list, both ends of a wire side by side.")
-	b.remark("Print on paper or film, cut along the lines. A marker says the wire's name and this end's terminal, then → the other end's terminal and part; twice, so that it reads from both sides. " +
-		"The text steps down to capitals of " + least + "; what is still too long loses words from its end.")
+	b := open(a.Upright(), "Labels", "sheet/labels", "True size: print at 100 %, never fitted to the page. In the order of the cut list, both ends of a wire side by side: cut a wire, peel its two.")
+	b.remark("Print on paper or film, cut along the lines. A marker says the wire's name and this end's terminal, then → the other end's terminal and part, on both faces; " +
+		"where one face is too small for that, one has the terminals and the other the part. Capitals are " + least + " or more. What is still too long loses words from its end, and stands in full behind the last label.")
 	l := &labels{Ask: a, book: b}
 	l.bar()
 	for _, group := range alike(a) {
 		l.wires(group)
 	}
 	l.panels()
-	l.flat("Relays", func(x fit.Label) bool { return x.Kind == fit.RelayLabel })
-	l.flat("Connectors and grounds", func(x fit.Label) bool { return x.Kind == fit.PartLabel })
+	for _, k := range stuck {
+		l.flat(k.head, func(x fit.Label) bool {
+			return x.Kind != fit.WireLabel && x.Position == "" && slices.Contains(k.kinds, l.H.Parts[x.Part].Kind)
+		})
+	}
+	l.inFull()
 	return b.close()
+}
+
+// stuck are the parts that are labelled with what is stuck on, in groups.
+var stuck = [...]struct {
+	head  string
+	kinds []harness.Kind
+}{
+	{"Fuses in a line, breakers, isolators", []harness.Kind{harness.Fuse, harness.Breaker, harness.Isolator}},
+	{"Fuse panels and buses", []harness.Kind{harness.FusePanel, harness.Bus}},
+	{"Relays and flashers", []harness.Kind{harness.Relay, harness.Flasher}},
+	{"Connectors", []harness.Kind{harness.Connector}},
+	{"Grounds", []harness.Kind{harness.Ground}},
+	{"Splices: round the tube, or on the loom above it", []harness.Kind{harness.Splice}},
+	{"Diodes, resistors, capacitors", []harness.Kind{harness.Diode, harness.Resistor, harness.Capacitor}},
 }
 
 type labels struct {
 	page.Ask
 	*book
+	short []string // the full text of what lost words
+}
+
+// inFull lists what lost words, whole.
+func (l *labels) inFull() {
+	if len(l.short) == 0 {
+		return
+	}
+	t := &table.Table{Columns: []table.Column{{Title: "Shortened above; in full", Weight: 1}, {Title: "", Weight: 1}}}
+	half := (len(l.short) + 1) / 2
+	for i := range half {
+		row := table.Row{Cells: []table.Cell{table.Text(l.short[i]), table.Text("")}}
+		if half+i < len(l.short) {
+			row.Cells[1] = table.Text(l.short[half+i])
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	l.table(t)
 }
 
 // bar draws what is measured before anything is cut.
@@ -161,35 +200,41 @@ func band(x fit.Label) float64 {
 func pieceHigh(x fit.Label) float64 { return 2*float64(x.Face) + band(x) }
 
 func (l *labels) wide(x fit.Label) float64 {
-	return math.Max(float64(x.Long), l.marker(x).least())
+	return math.Max(float64(x.Long), l.marker(x).least(float64(x.Face)))
 }
 
 // marker is a label's text.
-func (l *labels) marker(x fit.Label) marker {
-	if x.Kind == fit.WireLabel {
-		return marker{firm(x.Name), x.Here, leads(x.There, x.Plain)}
+func (l *labels) marker(x fit.Label) marker { return marker{firm(x.Name), x.Here, x.There, x.Plain} }
+
+// set finds the faces of a label, and keeps in mind what it loses.
+func (l *labels) set(x fit.Label, wide, high float64) faces {
+	m := l.marker(x)
+	f, _ := m.on(wide, high) // it is made as wide as least
+	if f.short {
+		l.short = append(l.short, m.says())
 	}
-	return marker{firm(x.Name), x.Here, fewer(x.Plain)}
+	return f
 }
 
 // piece draws one marker: its faces, and the grey band between or below them.
 func (l *labels) piece(x fit.Label, r sheet.Rect) {
-	c, m, face := &l.canvas, l.marker(x), float64(x.Face)
-	upper := sheet.Rect{X: r.X, Y: r.Y, W: r.W, H: face}
-	lower := sheet.Rect{X: r.X, Y: r.Y + face, W: r.W, H: face}
-	grey := sheet.Rect{X: r.X, Y: r.Y + 2*face, W: r.W, H: band(x)}
+	c, high := &l.canvas, float64(x.Face)
+	upper := sheet.Rect{X: r.X, Y: r.Y, W: r.W, H: high}
+	lower := sheet.Rect{X: r.X, Y: r.Y + high, W: r.W, H: high}
+	grey := sheet.Rect{X: r.X, Y: r.Y + 2*high, W: r.W, H: band(x)}
 	if x.As == fit.Flag {
-		grey.Y, lower.Y = r.Y+face, r.Y+face+grey.H
+		grey.Y, lower.Y = r.Y+high, r.Y+high+grey.H
 	}
 	if grey.H > 0 {
 		c.Rect(grey.X, grey.Y, grey.W, grey.H, sheet.Filled(sheet.Pale))
 	}
+	f := l.set(x, r.W, high)
 	if x.As == fit.Flag {
-		m.turned(c, upper)
+		f.near.turned(c, upper)
 	} else {
-		m.draw(c, upper)
+		f.near.draw(c, upper)
 	}
-	m.draw(c, lower)
+	f.far.draw(c, lower)
 	c.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
 }
 
@@ -214,7 +259,7 @@ func (l *labels) flat(head string, of func(fit.Label) bool) {
 			x = l.area.X
 		}
 		r := sheet.Rect{X: x, Y: l.area.Y, W: wide, H: high}
-		l.marker(one).draw(&l.canvas, r)
+		l.set(one, wide, high).near.draw(&l.canvas, r)
 		l.canvas.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
 		x += wide
 	}
@@ -228,7 +273,7 @@ func (l *labels) panels() {
 		p := &l.H.Parts[i]
 		at := map[string]fit.Label{}
 		for _, x := range l.R.Labels {
-			if x.Kind == fit.FuseLabel && x.Part == p.ID {
+			if x.Kind == fit.FuseLabel && x.Part == p.ID && x.Position != "" {
 				at[x.Position] = x
 			}
 		}
@@ -265,39 +310,69 @@ func (l *labels) panel(p *harness.Part, at map[string]fit.Label) {
 	l.area = l.area.Below(l.area.Y + gap/2)
 }
 
-// fuse sets position and rating over what the fuse feeds, in as many words as fit.
+// fuse sets position and rating over what the fuse feeds: all loads, else the circuits
+// by name, else as many words as fit.
 func (l *labels) fuse(x fit.Label, r sheet.Rect) {
 	const size = sheet.SizeNote
-	room := r.W - 2*labelPad
-	if name, ok := best([]string{firm(x.Name), x.Position}, sheet.Bold, sheet.SizeBody, room); ok {
-		l.canvas.Text(r.X+labelPad, r.Y+1.4+sheet.SizeBody*typeface.CapHeight, name.s, sheet.Strong(name.size))
+	room, name := r.W-2*labelPad, firm(x.Name)
+	large := sheet.SizeBody
+	if typeface.Width(name, sheet.Bold, large) > room {
+		large = size
 	}
+	l.canvas.Text(r.X+labelPad, r.Y+1.4+sheet.SizeBody*typeface.CapHeight, name, sheet.Strong(large))
 	y := r.Y + 1.4 + sheet.SizeBody*1.15
 	lines := int((r.Bottom() - 0.6 - y) / (size * 1.12))
 	words := list(", ", guide.LoadNames(l.Ask, x.Feeds)...)
-	for _, line := range within(words, room, lines) {
+	fitted, short := within(words, room, lines)
+	if by, lost := within(l.circuits(x), room, lines); short && !lost && by != nil {
+		fitted = by
+	}
+	if short {
+		l.short = append(l.short, l.H.Parts[x.Part].Ref+"."+x.Name+"  "+words)
+	}
+	for _, line := range fitted {
 		y += size * 1.12
 		l.canvas.Text(r.X+labelPad, y-size*0.15, line, sheet.Plain(size))
 	}
 }
 
+// circuits names the circuits of the wires that a fuse protects, each once; "" where it
+// protects none.
+func (l *labels) circuits(x fit.Label) string {
+	var names []string
+	for i := range l.R.Fuses {
+		f := &l.R.Fuses[i]
+		if f.Part != x.Part || f.Position != x.Position {
+			continue
+		}
+		for _, w := range f.Wires {
+			if name := l.H.Circuits[l.H.Wires[w].Circuit].Name; !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
 // within wraps a text into so many lines at most: words are left out from its end,
-// with an ellipsis for them, and a word that is too wide alone is cut before a point.
-func within(s string, room float64, most int) []string {
+// with an ellipsis for them, and a word that is too wide alone is cut before a point;
+// it tells whether anything is lost.
+func within(s string, room float64, most int) (lines []string, short bool) {
 	const size = sheet.SizeNote
 	for n, texts := 0, fewer(s); n < len(texts); n++ {
 		text := texts[n]
 		if n > 0 {
 			text += " …"
 		}
-		if typeface.Longest(text, sheet.Regular, size) > room {
+		cut := typeface.Longest(text, sheet.Regular, size) > room
+		if cut {
 			text = cutWords(text, room)
 		}
 		if lines := typeface.Wrap(text, sheet.Regular, size, room); len(lines) <= most {
-			return lines
+			return lines, n > 0 || cut
 		}
 	}
-	return nil
+	return nil, s != ""
 }
 
 // cutWords cuts each piece that is too wide alone: "Instrumentenbeleuchtung" to "Instrumente.".

@@ -15,7 +15,8 @@ import (
 )
 
 // TestMarkersStayOnTheirFace: whatever the names and the face, the text lies within
-// it, is never below capitals of 2 mm and never cut within a word; the name is always there.
+// it and is never below capitals of 2 mm; the name is always there, and so is the part
+// that the wire leads to; what says that nothing is lost shows every word.
 func TestMarkersStayOnTheirFace(t *testing.T) {
 	names := []string{"1A", "12C", "WIRE-OF-THE-OWNER-7"}
 	heres := []string{"", "K1.87", "SWLIGHTS.headlamps-left"}
@@ -23,52 +24,86 @@ func TestMarkersStayOnTheirFace(t *testing.T) {
 	for _, name := range names {
 		for _, here := range heres {
 			for _, plain := range plains {
-				m := marker{name, here, leads("FAN.+", plain)}
+				m := marker{name, here, "FAN.+", plain}
 				for high := 3.2; high < 21; high += 0.7 {
-					r := sheet.Rect{X: 10, Y: 20, W: max(40, m.least()), H: high}
-					var c sheet.Canvas
-					m.draw(&c, r)
-					checkMarker(t, m, r, c.Marks)
+					checkMarker(t, m, sheet.Rect{X: 10, Y: 20, W: max(40, m.least(high)), H: high})
 				}
 			}
 		}
 	}
 }
 
-func checkMarker(t *testing.T, m marker, r sheet.Rect, marks []sheet.Mark) {
+func checkMarker(t *testing.T, m marker, r sheet.Rect) {
 	t.Helper()
 	at := fmt.Sprintf("%v on %.1f mm", m, r.H)
-	for i, mark := range marks {
-		text := mark.(sheet.Text)
-		if i == 0 {
-			require.Equal(t, m.name, text.S, at)
-		} else {
-			require.Contains(t, append([]string{m.here}, m.lines...), text.S, at)
+	f, ok := m.on(r.W, r.H)
+	require.True(t, ok, at)
+	all := ""
+	for _, one := range []face{f.near, f.far} {
+		var c sheet.Canvas
+		one.draw(&c, r)
+		said := ""
+		for i, mark := range c.Marks {
+			text := mark.(sheet.Text)
+			if i == 0 {
+				require.Equal(t, m.name, text.S, at)
+			}
+			said += strings.ReplaceAll(text.S, noBreak, " ") + " "
+			require.GreaterOrEqual(t, text.Size, sheet.SizeNote, at)
+			b := typeface.TextBounds(text)
+			require.True(t, b.X >= r.X && b.Right() <= r.Right(), at)
+			require.True(t, text.Y-text.Size*typeface.CapHeight >= r.Y && text.Y+text.Size*typeface.Descent <= r.Bottom()+0.01, at)
 		}
-		require.GreaterOrEqual(t, text.Size, sheet.SizeNote, at)
-		b := typeface.TextBounds(text)
-		require.True(t, b.X >= r.X && b.Right() <= r.Right(), at)
-		require.True(t, text.Y-text.Size*typeface.CapHeight >= r.Y && text.Y+text.Size*typeface.Descent <= r.Bottom()+0.01, at)
+		all += said
 	}
-	require.NotEmpty(t, marks, at)
+	require.Contains(t, all, "→ FAN", at)
+	if !f.short {
+		for _, word := range strings.Fields(m.here + " FAN.+ " + m.plain) {
+			require.Contains(t, all, word, at)
+		}
+	}
 }
 
 func TestWordsAreLeftOutFromTheEnd(t *testing.T) {
-	require.Equal(t, []string{"→ TLL.54 Tail and brake lamp", "→ TLL.54 Tail and brake", "→ TLL.54 Tail", "→ TLL.54", "→ TLL"}, leads("TLL.54", "Tail and brake lamp"))
+	m := marker{"7D", "S5", "TLL.54", "Tail and brake lamp"}
+	var got []string
+	for _, x := range m.shorter() {
+		got = append(got, x.says())
+	}
+	require.Equal(t, []string{"7D  S5 → TLL.54 Tail and brake lamp", "7D  S5 → TLL.54 Tail and brake", "7D  S5 → TLL.54 Tail",
+		"7D  S5 → TLL.54", "7D  → TLL.54", "7D  → TLL"}, got)
 	require.Equal(t, []string{"Pump, under the floor", "Pump"}, fewer("Pump, under the floor"))
 	require.Empty(t, fewer(""))
-	for _, line := range within("Instrumentenbeleuchtungssteuerung, Horn", 17.6, 3) {
+	lines, short := within("Instrumentenbeleuchtungssteuerung, Horn", 17.6, 3)
+	require.True(t, short)
+	for _, line := range lines {
 		require.LessOrEqual(t, typeface.Width(line, sheet.Regular, sheet.SizeNote), 17.6, line)
 	}
+}
+
+// TestWhatOneFaceCannotHoldIsOnTwo: a thin wire's faces hold one line each; one has the
+// terminals, the other the part, and nothing is lost.
+func TestWhatOneFaceCannotHoldIsOnTwo(t *testing.T) {
+	m := marker{"24P", "RLL.31", "G6", "Rear left ground"}
+	f, ok := m.on(40, 4.1)
+	require.True(t, ok)
+	require.False(t, f.short)
+	require.Equal(t, "RLL.31 →"+noBreak+"G6", f.near.first)
+	require.Equal(t, "→ Rear left ground", f.far.first)
+	f, _ = m.on(60, 4.1)
+	require.Equal(t, f.near, f.far, "there is room for all of it")
+	f, _ = marker{"24P", "RLL.31", "G6", "Ground at the left of the rear panel, upper stud"}.on(40, 4.1)
+	require.True(t, f.short)
 }
 
 // TestAFlagReadsFromBothSides: the far face is the near one turned by half a circle
 // about the middle of the band, so that folded over the wire it stands upright.
 func TestAFlagReadsFromBothSides(t *testing.T) {
-	m := marker{"12C", "K1.87", leads("FAN.+", "Radiator fan")}
+	f, ok := marker{"12C", "K1.87", "FAN.+", "Radiator fan"}.on(40, 7.5)
+	require.True(t, ok)
 	var near, far sheet.Canvas
-	m.draw(&near, sheet.Rect{X: 10, Y: 35, W: 40, H: 7.5})
-	m.turned(&far, sheet.Rect{X: 10, Y: 20, W: 40, H: 7.5})
+	f.near.draw(&near, sheet.Rect{X: 10, Y: 35, W: 40, H: 7.5})
+	f.near.turned(&far, sheet.Rect{X: 10, Y: 20, W: 40, H: 7.5})
 	require.Len(t, far.Marks, len(near.Marks))
 	for i := range near.Marks {
 		a, b := near.Marks[i].(sheet.Text), far.Marks[i].(sheet.Text)
@@ -102,7 +137,7 @@ func TestLabelsAreOfTrueSize(t *testing.T) {
 		case x.Kind == fit.WireLabel:
 			want[fmt.Sprintf("40.0 × %.1f", math.Pi*float64(x.Round)+lap)]++
 		default:
-			want["40.0 × 11.0"]++
+			want["40.0 × 12.5"]++
 		}
 	}
 	require.Equal(t, want, boxes)

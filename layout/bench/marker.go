@@ -8,33 +8,35 @@ import (
 	"example.com/loomfolio/layout/typeface"
 )
 
-// The sizes in which a label's text is tried, the largest first; the least has
-// capitals of 2 mm. Then words are left out, by leads and fewer; nothing is clipped.
+// The sizes in which a label's name is tried, the largest first; the least has
+// capitals of 2 mm, and all else is set in it. Nothing is clipped.
 var nameSizes = [...]float64{sheet.SizeTitle, sheet.SizeHead, sheet.SizeBody, sheet.SizeNote}
 
 const (
 	labelPad = 1.2  // clear at the left and right of a label's text, mm
-	labelAir = 0.2  // above and below a single line
-	lineAir  = 0.65 // above, between and below two
-	labelGap = 1.4  // between the words of one line
+	labelAir = 0.29 // above and below a single line
+	lineAir  = 0.65 // above, between and below several
+	labelGap = 1.4  // between a name and the words behind it
 )
 
-// marker is what one face of a label says: the name big, this end's terminal
-// behind it, then the second line in ever fewer words, the last of them perhaps none.
-type marker struct {
-	name, here string
-	lines      []string
+// marker is what a label says. Of a wire: its name, this end's terminal, the other
+// end's, and that one's part in plain words. Of a part: its name, its place and
+// its plain name; there is "".
+type marker struct{ name, here, there, plain string }
+
+// face is a marker's text as it is set on one face: the name in its size, the words
+// behind it, and further lines.
+type face struct {
+	name  string
+	size  float64
+	first string
+	rest  []string
 }
 
-// leads says where a wire goes in ever fewer words: the part's plain name loses its
-// last words, then it goes; what is left always says where the wire leads.
-func leads(there, plain string) []string {
-	var out []string
-	for _, words := range fewer(plain) {
-		out = append(out, "→ "+there+" "+words)
-	}
-	ref, _, _ := strings.Cut(there, ".")
-	return append(out, "→ "+there, "→ "+ref)
+// faces are the two that a marker shows, and what it has lost.
+type faces struct {
+	near, far face
+	short     bool // words were left out
 }
 
 // small are words that say nothing at the end of a shortened text.
@@ -55,89 +57,135 @@ func fewer(s string) []string {
 	return out
 }
 
-// worded is a text at a size.
-type worded struct {
-	s    string
-	size float64
+// leads is an arrow and the other end, which stay together; "" of a part.
+func (m marker) leads() string {
+	if m.there == "" {
+		return ""
+	}
+	return firm("→ " + m.there)
 }
 
-// best is the fullest of some texts that fits a width at a size from most down to
-// SizeNote; the largest size at which that text fits.
-func best(texts []string, face sheet.Face, most, width float64) (worded, bool) {
-	for _, s := range texts {
-		for _, size := range nameSizes {
-			if size <= most && typeface.Width(s, face, size) <= width {
-				return worded{s, size}, true
+// shorter gives a marker in ever fewer words: the plain name loses its last words,
+// then it goes; then this end's terminal, which one holds in the hand; then the other
+// end's, so that its part is left.
+func (m marker) shorter() []marker {
+	var out []marker
+	for _, words := range fewer(m.plain) {
+		out = append(out, marker{m.name, m.here, m.there, words})
+	}
+	ref, _, _ := strings.Cut(m.there, ".")
+	return append(out, marker{m.name, m.here, m.there, ""}, marker{m.name, "", m.there, ""}, marker{m.name, "", ref, ""})
+}
+
+// on finds how a marker is set on two faces of a width and height; false where not
+// even its name and the part that the wire leads to go on it.
+func (m marker) on(w, h float64) (faces, bool) {
+	for i, x := range m.shorter() {
+		if f, ok := x.whole(w, h); ok {
+			return faces{f, f, i > 0 && x != m}, true
+		}
+		if near, far, ok := x.parted(w, h); ok {
+			return faces{near, far, i > 0 && x != m}, true
+		}
+	}
+	return faces{}, false
+}
+
+// whole sets all that a marker says on one face: the name large if it can be, with
+// this end behind it, the other end below; else both ends in the first line; else all
+// in one. A part has its place behind the name, or its plain name, or both below.
+func (m marker) whole(w, h float64) (face, bool) {
+	all := m.leads()
+	ways := [][2]string{{m.here, spaced(all, m.plain)}, {spaced(m.here, all), m.plain}, {spaced(m.here, all, m.plain), ""}}
+	if m.there == "" {
+		ways = [][2]string{{m.here, m.plain}, {m.plain, m.here}, {"", list("\n", m.plain, m.here)}}
+	}
+	for _, least := range []float64{sheet.SizeBody, sheet.SizeNote} {
+		for _, x := range ways {
+			if f, ok := m.set(x[0], x[1], least, w, h); ok {
+				return f, true
 			}
 		}
 	}
-	return worded{}, false
+	return face{}, false
 }
 
-// least is the width that a marker cannot do without.
-func (m marker) least() float64 {
-	return typeface.Width(m.name, sheet.Bold, sheet.SizeNote) + 2*labelPad
-}
-
-// draw sets a marker on a face: two lines where it is high enough, else one.
-func (m marker) draw(c *sheet.Canvas, r sheet.Rect) {
-	const second = sheet.SizeNote * (typeface.CapHeight + typeface.Descent)
-	room := r.W - 2*labelPad
-	name, ok := best([]string{m.name}, sheet.Bold, (r.H-second-3*lineAir)/typeface.CapHeight, room)
-	if ok && name.size >= sheet.SizeBody {
-		m.twoLines(c, r, name)
-		return
+// parted sets the terminals on one face and where the wire leads in plain words on the
+// other, the name on both.
+func (m marker) parted(w, h float64) (near, far face, ok bool) {
+	if m.there == "" || m.plain == "" {
+		return face{}, face{}, false
 	}
-	m.oneLine(c, r)
-}
-
-func (m marker) twoLines(c *sheet.Canvas, r sheet.Rect, name worded) {
-	upper, lower := name.size*typeface.CapHeight, sheet.SizeNote*typeface.CapHeight
-	air := (r.H - upper - lower - sheet.SizeNote*typeface.Descent) / 3
-	y := r.Y + air + upper
-	m.first(c, r, y, name)
-	if second, ok := best(m.lines, sheet.Regular, sheet.SizeNote, r.W-2*labelPad); ok {
-		c.Text(r.X+labelPad, y+air+lower, second.s, sheet.Plain(second.size))
-	}
-}
-
-// first sets the name and, where there is room, this end's terminal; it gives the
-// place behind both.
-func (m marker) first(c *sheet.Canvas, r sheet.Rect, base float64, name worded) (x float64) {
-	x = r.X + labelPad
-	c.Text(x, base, name.s, sheet.Strong(name.size))
-	x += typeface.Width(name.s, sheet.Bold, name.size) + labelGap
-	if here, ok := best([]string{m.here}, sheet.Regular, sheet.SizeNote, r.Right()-labelPad-x); ok {
-		c.Text(x, base, here.s, sheet.Plain(here.size))
-		x += typeface.Width(here.s, sheet.Regular, here.size) + labelGap
-	}
-	return x
-}
-
-// oneLine leaves out this end's terminal rather than where the wire leads: one holds it in the hand.
-func (m marker) oneLine(c *sheet.Canvas, r sheet.Rect) {
-	most := max(sheet.SizeNote, (r.H-2*labelAir)/(typeface.CapHeight+typeface.Descent))
-	name, ok := best([]string{m.name}, sheet.Bold, most, r.W-2*labelPad)
+	near, ok = marker{m.name, m.here, m.there, ""}.whole(w, h)
 	if !ok {
-		return // the label is made as wide as least
+		return face{}, face{}, false
 	}
-	base := r.Y + (r.H+name.size*(typeface.CapHeight-typeface.Descent))/2
-	with := typeface.Width(name.s, sheet.Bold, name.size) + labelGap
-	shortest := m.lines[max(0, len(m.lines)-2):]
-	if here := typeface.Width(m.here, sheet.Regular, sheet.SizeNote) + labelGap; len(shortest) > 0 &&
-		with+here+typeface.Width(shortest[0], sheet.Regular, sheet.SizeNote) > r.W-2*labelPad {
-		m.here = ""
+	far, ok = marker{name: m.name, plain: "→ " + m.plain}.whole(w, h)
+	return near, far, ok
+}
+
+// set tries to set a name with words behind it and the rest below, in as many lines as
+// the rest needs; the name in the largest size from least up.
+func (m marker) set(first, rest string, least, w, h float64) (face, bool) {
+	const note = sheet.SizeNote
+	room := w - 2*labelPad
+	if typeface.Longest(rest, sheet.Regular, note) > room {
+		return face{}, false
 	}
-	x := m.first(c, r, base, name)
-	if second, ok := best(m.lines, sheet.Regular, sheet.SizeNote, r.Right()-labelPad-x); ok {
-		c.Text(x, base, second.s, sheet.Plain(second.size))
+	f := face{name: m.name, first: first}
+	if rest != "" {
+		f.rest = typeface.Wrap(rest, sheet.Regular, note, room)
+	}
+	for _, f.size = range nameSizes {
+		if f.size >= least && f.air(h) >= f.leastAir() && f.firstWide() <= room {
+			return f, true
+		}
+	}
+	return face{}, false
+}
+
+// firstWide is the width of the first line.
+func (f face) firstWide() float64 {
+	wide := typeface.Width(f.name, sheet.Bold, f.size)
+	if f.first != "" {
+		wide += labelGap + typeface.Width(f.first, sheet.Regular, sheet.SizeNote)
+	}
+	return wide
+}
+
+func (f face) leastAir() float64 {
+	if len(f.rest) == 0 {
+		return labelAir
+	}
+	return lineAir
+}
+
+// air is what is clear above, between and below the lines on a face of a height.
+func (f face) air(h float64) float64 {
+	lower := float64(len(f.rest)) * sheet.SizeNote * typeface.CapHeight
+	tail := sheet.SizeNote * typeface.Descent
+	if len(f.rest) == 0 {
+		tail = f.size * typeface.Descent
+	}
+	return (h - f.size*typeface.CapHeight - lower - tail) / float64(len(f.rest)+2)
+}
+
+// draw sets a face in its area.
+func (f face) draw(c *sheet.Canvas, r sheet.Rect) {
+	air, x := f.air(r.H), r.X+labelPad
+	y := r.Y + air + f.size*typeface.CapHeight
+	c.Text(x, y, f.name, sheet.Strong(f.size))
+	c.Text(x+typeface.Width(f.name, sheet.Bold, f.size)+labelGap, y, f.first, sheet.Plain(sheet.SizeNote))
+	for _, line := range f.rest {
+		y += air + sheet.SizeNote*typeface.CapHeight
+		c.Text(x, y, line, sheet.Plain(sheet.SizeNote))
 	}
 }
 
-// turned sets a marker upside down, for the far face of a flag.
-func (m marker) turned(c *sheet.Canvas, r sheet.Rect) {
+// turned sets a face upside down, as the far side of a flag has it.
+func (f face) turned(c *sheet.Canvas, r sheet.Rect) {
 	var upright sheet.Canvas
-	m.draw(&upright, r)
+	f.draw(&upright, r)
 	for _, mark := range upright.Marks {
 		if t, ok := mark.(sheet.Text); ok {
 			t.X, t.Y, t.Turn = 2*r.X+r.W-t.X, 2*r.Y+r.H-t.Y, 180
@@ -145,3 +193,23 @@ func (m marker) turned(c *sheet.Canvas, r sheet.Rect) {
 		}
 	}
 }
+
+// least is the width that a marker cannot do without on a face of a height, mm.
+func (m marker) least(h float64) float64 {
+	all := m.shorter()
+	last := all[len(all)-1]
+	f := face{name: last.name, size: sheet.SizeNote, rest: []string{last.leads()}}
+	if below := typeface.Width(last.leads(), sheet.Regular, sheet.SizeNote); f.air(h) >= lineAir {
+		return max(f.firstWide(), below) + 2*labelPad + 0.01
+	}
+	f.first, f.rest = last.leads(), nil
+	return f.firstWide() + 2*labelPad + 0.01
+}
+
+// says is the whole of a marker in one line: "12C  K1.87 → FAN.+ Radiator fan".
+func (m marker) says() string {
+	return m.name + "  " + strings.ReplaceAll(spaced(m.here, m.leads(), m.plain), noBreak, " ")
+}
+
+// spaced joins what is there by blanks.
+func spaced(parts ...string) string { return list(" ", parts...) }

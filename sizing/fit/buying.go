@@ -29,7 +29,7 @@ func (b *basket) markers(labels []Label) {
 	}
 	for _, l := range labels {
 		if l.Kind != WireLabel {
-			b.add("markers", "label, printed: fuses, relays, connectors, grounds", 1, "pcs", "")
+			b.add("markers", "label, printed: fuses, relays, buses, connectors, grounds, splices …", 1, "pcs", "")
 			continue
 		}
 		b.add("markers", "wire marker, printed, one for each end", 1, "pcs", "")

@@ -16,11 +16,19 @@ const (
 	WireLabel  = "wire"
 	FuseLabel  = "fuse"
 	RelayLabel = "relay"
-	PartLabel  = "part" // connectors, grounds
+	PartLabel  = "part" // all else that one looks for: see labelled
 )
 
-// Label is one marker: on an end of a wire, in the lid of a fuse panel, on a relay,
-// connector or ground.
+// labelled are the kinds of parts that get a label, besides the positions of fuse
+// panels, in the order of the sheet: what one looks for behind a dashboard or in the
+// loom and what does not show by itself what it is.
+var labelled = [...]harness.Kind{
+	harness.Fuse, harness.Breaker, harness.Relay, harness.Flasher, harness.Isolator, harness.FusePanel, harness.Bus,
+	harness.Connector, harness.Ground, harness.Splice, harness.Diode, harness.Resistor, harness.Capacitor,
+}
+
+// Label is one marker: on an end of a wire, in the lid of a fuse panel, on a fuse in
+// a line, relay, bus, connector, ground or splice.
 type Label struct {
 	Kind     string
 	Wire     harness.WireID  // None for what is no wire's
@@ -53,7 +61,7 @@ const (
 	LeastFace = 3.2
 	mostWrap  = 10
 	flagFace  = 7.5
-	flatFace  = 11
+	flatFace  = 12.5
 	panelFace = 18
 )
 
@@ -69,7 +77,7 @@ func (l Label) Second() string {
 }
 
 // Labels gives every label: those of the wires in cutting order, first end first,
-// then the panels' fuses, the relays, the connectors and the grounds. Wires that
+// then the panels' fuses, then the parts that are labelled, kind by kind. Wires that
 // kept (by WireID, nil for none) says are built have theirs.
 func Labels(h *harness.Harness, c choose.Chosen, reels []Reel, kept []harness.KeptState) []Label {
 	var out []Label
@@ -86,10 +94,10 @@ func Labels(h *harness.Harness, c choose.Chosen, reels []Reel, kept []harness.Ke
 			out = append(out, panelLabels(h, &c, &h.Parts[i])...)
 		}
 	}
-	for _, kind := range []harness.Kind{harness.Relay, harness.Connector, harness.Ground} {
+	for _, kind := range labelled {
 		for i := range h.Parts {
 			if p := &h.Parts[i]; p.Kind == kind {
-				out = append(out, partLabel(h, p))
+				out = append(out, partLabel(h, &c, p))
 			}
 		}
 	}
@@ -174,7 +182,9 @@ func loadParts(h *harness.Harness, loads []string) []string {
 	return out
 }
 
-func partLabel(h *harness.Harness, p *harness.Part) Label {
+// partLabel is that of a part; of a fuse or breaker in a line with its rating, and
+// where it has no plain name of its own with what it feeds.
+func partLabel(h *harness.Harness, c *choose.Chosen, p *harness.Part) Label {
 	l := Label{Kind: PartLabel, Wire: harness.None, Part: p.ID, Name: p.Ref, As: Flat, Face: flatFace, Long: h.Practice.Labels.Length}
 	if p.Kind == harness.Relay {
 		l.Kind = RelayLabel
@@ -184,6 +194,18 @@ func partLabel(h *harness.Harness, p *harness.Part) Label {
 	}
 	if p.Place != harness.None {
 		l.Here = h.Places[p.Place].Name
+	}
+	if p.Along != nil {
+		run := &h.Runs[p.Along.Run]
+		l.Here = h.Places[run.From].Name + " – " + h.Places[run.To].Name
+	}
+	for i := range c.Fuses {
+		if f := &c.Fuses[i]; f.Part == p.ID && f.Position == "" && f.Rating > 0 {
+			l.Kind, l.Name, l.Feeds = FuseLabel, p.Ref+"  "+f.Rating.String(), f.Feeds
+			if l.Plain == "" {
+				l.Plain = strings.Join(loadParts(h, f.Feeds), ", ")
+			}
+		}
 	}
 	return l
 }
