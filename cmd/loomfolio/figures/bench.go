@@ -33,17 +33,20 @@ type CutRow struct {
 	LabelB   string  `json:"label_b"`
 }
 
-// Label is one label; wire and end are empty for those of parts.
+// Label is one label, in the order in which they are printed: wire by wire as they are
+// cut, end a, then b, then those of parts, whose wire and end are empty.
 type Label struct {
+	Order    int     `json:"order"`
 	Kind     string  `json:"kind"` // wire, fuse, relay, part
 	Wire     string  `json:"wire"`
 	End      string  `json:"end"`
 	Part     string  `json:"part"`
 	Line1    string  `json:"line_1"`
 	Line2    string  `json:"line_2"`
-	As       string  `json:"as"`       // wrap, flag, sleeve, flat
-	Sleeve   string  `json:"sleeve"`   // printed, or clear over a wrapped label; "" for none
-	WidthMM  float64 `json:"width_mm"` // of one face, across the wire; of a sleeve as it lies flat
+	As       string  `json:"as"`        // wrap, flag, sleeve, flat
+	Sleeve   string  `json:"sleeve"`    // printed, or clear over a wrapped label; "" for none
+	SleeveMM float64 `json:"sleeve_mm"` // its bore as supplied; 0 for none
+	WidthMM  float64 `json:"width_mm"`  // of one face, across the wire; of a sleeve as it lies flat
 	LengthMM float64 `json:"length_mm"`
 	WireMM   float64 `json:"wire_mm"` // diameter of the wire
 }
@@ -90,8 +93,8 @@ func (f *filler) cut(id harness.WireID) CutRow {
 func (f *filler) labels() {
 	for _, x := range f.r.Labels {
 		out := Label{
-			Kind: x.Kind, End: x.End, Line1: x.Name, Line2: x.Second(), As: x.As,
-			WidthMM: math.Round(float64(x.Face)*100) / 100, LengthMM: float64(x.Long), WireMM: float64(x.Round),
+			Order: len(f.d.Labels) + 1, Kind: x.Kind, End: x.End, Line1: x.Name, Line2: x.Second(), As: x.As,
+			WidthMM: math.Round(float64(x.Face)*100) / 100, LengthMM: float64(x.Long), WireMM: float64(x.Round), SleeveMM: float64(x.Tube.Supplied),
 		}
 		if x.Wire != harness.None {
 			out.Wire = f.h.Wires[x.Wire].Name
