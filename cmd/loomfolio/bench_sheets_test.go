@@ -31,7 +31,7 @@ func bold(p *sheet.Packet, name string) map[string]int {
 }
 
 // TestTheBenchSheetsAgree reads the printed sheets of every sample back and counts:
-// wires on the cut list, ends on the terminals sheet, markers, fittings and metres to buy.
+// wires on the cut list, ends on the terminals sheet, markers, metres and every kind of piece to buy.
 func TestTheBenchSheetsAgree(t *testing.T) {
 	for _, s := range samples.List() {
 		t.Run(s.Name, func(t *testing.T) {
@@ -45,7 +45,8 @@ func TestTheBenchSheetsAgree(t *testing.T) {
 				require.Equal(t, 4, labels[name], "%s: two markers of two faces", w.Name)
 			}
 			shopping := strings.ReplaceAll(of(p, pages, "Shopping list"), "\u00a0", " ")
-			require.Equal(t, fittingsOf(h), pieces(t, shopping, "Terminals"), "fittings to buy")
+			_, r := kept(t, s.Name)
+			everythingIsBoughtOnce(t, h, r, shopping, of(p, pages, "Terminals and crimps"))
 			bench := strings.ReplaceAll(of(p, pages, "Cut list"), "\u00a0", " ")
 			reelsAddUp(t, bench, shopping, h.Sheet.Imperial)
 		})

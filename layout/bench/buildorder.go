@@ -191,8 +191,11 @@ func vehicleSteps(a page.Ask) []table.Row {
 		rows = append(rows, work("Close what stayed open", list(", ", refs(a, stillOpen(a, open)), a.Where("sheet/terminals"))))
 	}
 	rows = append(rows, work("Clamp and tie", list("; ", a.Where("sheet/runs"), "a tie never holds the loom up alone (FAA AC 43.13-1B 11-96o)")),
-		work("Grounds", a.Where("sheet/grounds")), work("Battery last", earthedLast(a.H)))
-	return rows
+		work("Grounds", a.Where("sheet/grounds")))
+	if caps := fit.Uncapped(a.H); len(caps) > 0 {
+		rows = append(rows, work("Cap 87a", "on "+refs(a, caps)+": nothing is joined to it, and it is live while the coil is off"))
+	}
+	return append(rows, work("Battery last", earthedLast(a.H)))
 }
 
 func runLetters(runs []fit.Run) string {

@@ -171,7 +171,7 @@ func (l *labels) row(high float64) {
 // how says how a marker is made, and what goes over it.
 func (l *labels) how(x fit.Label) string {
 	imperial := l.H.Sheet.Imperial
-	tube := x.Tube.Inch + " in"
+	tube := x.Tube.Bores(imperial)
 	switch x.As {
 	case fit.Sleeve:
 		return fmt.Sprintf("for %s sleeve, 2:1, which lies flat %s wide", tube, piece(x.Face, imperial))

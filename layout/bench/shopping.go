@@ -22,6 +22,7 @@ func Shopping(a page.Ask) []frame.Page {
 		return nil
 	}
 	b := open(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this harness, rounded up to how it is sold (common practice, no source, unless the description says). Tick what lies on the bench.")
+	b.remark(counted)
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Got"},
 		{Title: "What", Weight: 1},
@@ -35,6 +36,11 @@ func Shopping(a page.Ask) []frame.Page {
 	b.table(t)
 	return b.close()
 }
+
+// counted says what the list holds beside what is drawn, and what it leaves out.
+const counted = "Counted too: one spare fuse of each rating (common practice, no source), two crimps of each lot for the pull test, a grommet wherever a run leads from one zone into another. " +
+	"Not counted: batteries, machines, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; bolts of clamps; solder, since nothing is soldered; " +
+	"paint or grease for the grounds; tools; printed markers, which come off the sheet of labels. Wire for the pull test comes off the spare length."
 
 // wireRows lists the wire to buy, a group for each gauge and insulation.
 func wireRows(a page.Ask) []table.Row {

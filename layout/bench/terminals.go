@@ -148,6 +148,9 @@ func pullSpeed(imperial bool) string {
 // fittingCell has the fitting and under it the crimp; a number and die of the shop's own go first.
 func fittingCell(a page.Ask, e fit.End) table.Cell {
 	note := list(", ", e.Crimp, ranged(e.Size), grip(e.Over, a.H.Sheet.Imperial))
+	if e.Boot {
+		note += "\nboot on first: live, no fuse before it"
+	}
 	if e.Part == "" {
 		return table.Noted(e.Fitting, note)
 	}

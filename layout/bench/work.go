@@ -19,6 +19,7 @@ type step struct {
 var steps = []step{
 	{"Slide the marker and the heat shrink on before the fitting. Shrink 6/2\u00a0mm is 6\u00a0mm wide as supplied, 2\u00a0mm when shrunk.", "",
 		"Slide the marker and the heat shrink on before the fitting. Shrink 1/4\u00a0in is 1/4\u00a0in wide as supplied; 3:1 shrinks to a third of it."},
+	{"Where the table says so, put a boot on too: the stud is live with no fuse before it, and is covered when the nut is tight.", "33 CFR 183.445", ""},
 	{"Strip to the length in the table. Cut no strand off to make the wire fit.", "", ""},
 	{"Look for nicked strands. Allowed in copper: 2 nicked up to 14\u00a0AWG (2.5\u00a0mm²), 4 nicked up to 10\u00a0AWG (6\u00a0mm²), none broken; " +
 		"6 nicked and 6 broken above. More than that: cut off and strip again.", "FAA AC 43.13-1B table 11-13",

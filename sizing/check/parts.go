@@ -53,7 +53,7 @@ func (c *checker) newPart(w *describe.Part, kind harness.Kind) *harness.Part {
 func (c *checker) fields(w *describe.Part, p *harness.Part) {
 	p.Tail = w.Tail.Or(c.tail(p))
 	p.Stud, p.Tab, p.Family = w.Stud.Text, w.Tab.Text, w.Family.Text
-	p.Fitting, p.Size = w.Fitting.Text, w.Size.V
+	p.Fitting, p.Size, p.Length = w.Fitting.Text, w.Size.V, w.Length.V
 	p.Sleeve, p.SleeveSpan = w.Sleeve.Text, w.Sleeve.Span
 	p.Notes, p.PartNumber = w.Notes.Text, w.PartNumber.Text
 	p.Capacity, p.Output = w.Capacity.V, w.Output.V

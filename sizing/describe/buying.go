@@ -51,9 +51,9 @@ const (
 )
 
 // packed are the groups that are sold in packs, then those in sticks.
-var packed = []string{"terminals", "washers", "seals", "ties", "clamps", "shrink", "cover", "markers"}
+var packed = []string{"terminals", "washers", "nuts", "seals", "ties", "clamps", "boots", "grommets", "shrink", "cover", "tape", "markers"}
 
-const inPieces = 5 // so many of them are counted in pieces
+const inPieces = 8 // so many of them are counted in pieces
 
 func takePacks(r *reader, e entry, p *Practice) {
 	for _, x := range r.entries(e, holdsPacks, false) {

@@ -205,9 +205,10 @@ type Part struct {
 	Stud       Word // M6, 1/4, #10
 	Tab        Word // 6.3
 	Family     Word
-	Fitting    Word              // butt bullet ferrule: what its leads or screws take
-	Sleeve     Word              // red blue yellow: the insulated crimps to be used here
-	Size       Value[unit.Gauge] // key "gauge" of a strap
+	Fitting    Word                   // butt bullet ferrule: what its leads or screws take
+	Sleeve     Word                   // red blue yellow: the insulated crimps to be used here
+	Length     Value[unit.Millimetre] // of a strap
+	Size       Value[unit.Gauge]      // key "gauge" of a strap
 	Notes      Word
 	PartNumber Word
 	Found      []Pair // measured as it is: {colour: BK, volts: …} kept as words

@@ -36,9 +36,9 @@ func (b *basket) markers(labels []Label) {
 		if l.Tube.Inch == "" {
 			continue
 		}
-		what := "clear shrink " + l.Tube.Inch + " in, " + l.Tube.Family + ", over the wire markers"
+		what := "clear shrink " + l.Tube.Name(b.h.Sheet.Imperial) + ", over the wire markers"
 		if l.As == Sleeve {
-			what = "heat-shrink sleeve to be printed, " + l.Tube.Inch + " in, " + l.Tube.Family
+			what = "heat-shrink sleeve to be printed, " + l.Tube.Name(b.h.Sheet.Imperial)
 		}
 		b.add("markers", what, float64(l.Long)/1000, "m", "")
 	}
@@ -51,7 +51,7 @@ func (b *basket) support(f *Fitted) {
 			continue
 		}
 		run := &b.h.Runs[r.Run]
-		where := b.h.Places[run.From].Name + " – " + b.h.Places[run.To].Name
+		where := b.between(r.Run)
 		every := func(d unit.Millimetre) float64 { return math.Ceil(float64(run.Length/d) - 1e-9) }
 		if holds, ok := rating.Clamp(over(r)); ok {
 			what := fmt.Sprintf("cushioned clamp for a bundle of %s, at most %s apart (FAA AC 43.13-1B, 11-96a)",
@@ -110,7 +110,7 @@ func (b *basket) packed() {
 func (b *basket) pack(it *Item) float64 {
 	group := it.Group
 	switch {
-	case group == "connectors" && (strings.HasPrefix(it.What, "wire seal") || strings.HasPrefix(it.What, "plug")):
+	case group == "connectors" && (strings.HasPrefix(it.What, "wire seal") || strings.HasPrefix(it.What, "plug for")):
 		group = "seals"
 	case group == "markers" && it.Unit != "m", strings.Contains(it.What, "battery lug"), strings.Contains(it.What, "uninsulated"):
 		return 0

@@ -30,6 +30,7 @@ func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) End {
 	e := End{Wire: w.ID, End: which, Terminal: t, Label: f.marker(w, int(which[0]-'a')), Fitting: fittingText(j, f.h.Sheet.Imperial), Sources: []string{"common"}}
 	f.checkJoint(w, which, t, j, wire)
 	f.crimp(&e, j, wire, c)
+	e.Boot = f.live(&e)
 	if e.Crimp != NoneFits {
 		e.Pull, e.PullList = f.pull(&e, c)
 	}
@@ -195,7 +196,7 @@ func (f *fitter) shrinkOver(e *End, largest, smallest, covered unit.Millimetre) 
 		e.Reason += "; no tube of the tables passes over it: tape"
 		return
 	}
-	e.Shrink = shrinkName(s, f.h.Sheet.Imperial)
+	e.Shrink = s.Name(f.h.Sheet.Imperial)
 	e.ShrinkLen = shrinkLength(covered, smallest)
 	e.Sources = append(e.Sources, s.Source, "shrink-rule")
 }
@@ -208,15 +209,6 @@ func tubeOver(largest, smallest unit.Millimetre) (rating.Shrink, bool) {
 	}
 	const hair = 1e-6
 	return rating.ShrinkFor("", largest-hair, smallest+hair)
-}
-
-// shrinkName gives the bores as supplied and shrunk in mm, or the trade's size
-// in inches, and the family.
-func shrinkName(s rating.Shrink, imperial bool) string {
-	if imperial || s.Family == "2:1 single wall" {
-		return s.Inch + " in, " + s.Family
-	}
-	return s.Size + " mm, " + s.Family
 }
 
 // shrinkLength covers a length and two wire diameters, at least 6 mm, on both

@@ -294,8 +294,8 @@ func TestReelsAndShopping(t *testing.T) {
 			ends += i.Count
 		}
 	}
-	require.Equal(t, Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 2, Unit: "pcs", For: "F1, F2", Buy: 2}, byWhat["fuses: blade fuse 15 A, blue"])
-	require.Equal(t, 8.0, ends, "every end is bought once")
+	require.Equal(t, Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 3, Unit: "pcs", For: "F1, F2 and 1 spare", Buy: 3}, byWhat["fuses: blade fuse 15 A, blue"])
+	require.Equal(t, 8.0+2*float64(len(out.Lots)), ends, "every end is bought once, and two of each lot are pulled")
 	require.Equal(t, 8.0, byWhat["markers: wire marker, printed, one for each end"].Count)
 	require.Equal(t, 1.0, byWhat["washers: star washer M6"].Count)
 	require.Equal(t, Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2", Buy: 2},
@@ -332,11 +332,11 @@ func TestBarrelNames(t *testing.T) {
 func TestTubeOver(t *testing.T) {
 	tube, ok := tubeOver(3.5, 1.2)
 	require.True(t, ok)
-	require.Equal(t, "4/1 mm, 4:1 dual wall", shrinkName(tube, false), "3:1 has no tube for it")
+	require.Equal(t, "4/1 mm, 4:1 dual wall", tube.Name(false), "3:1 has no tube for it")
 	tube, ok = tubeOver(52, 13)
 	require.True(t, ok, "the limits of the widest tube themselves")
-	require.Equal(t, "52/13 mm, 4:1 dual wall", shrinkName(tube, false))
-	require.Equal(t, "2 in, 4:1 dual wall", shrinkName(tube, true))
+	require.Equal(t, "52/13 mm, 4:1 dual wall", tube.Name(false))
+	require.Equal(t, "2 in, 4:1 dual wall", tube.Name(true))
 	_, ok = tubeOver(53, 13)
 	require.False(t, ok)
 	_, ok = tubeOver(20, 1)
@@ -398,7 +398,7 @@ func TestSeals(t *testing.T) {
 	}
 	require.Equal(t, 2.0, count["wire seal for 1 mm²"])
 	require.Equal(t, 2.0, count["plug for an empty cavity"])
-	require.Equal(t, 2.0, count["contact, open barrel, 1 mm²"])
+	require.Equal(t, 4.0, count["contact, open barrel, 1 mm²"], "two of them are pulled")
 	require.Equal(t, "Engine bay – Dash", covers, "places by their plain names")
 }
 

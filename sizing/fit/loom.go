@@ -40,7 +40,7 @@ func (f *fitter) splice(p *harness.Part) Splice {
 	if ok {
 		covered, _ := rating.Strip("barrel", s.AreaSum)
 		s.Beside = beside
-		s.Shrink, s.ShrinkLen = shrinkName(tube, f.h.Sheet.Imperial), shrinkLength(2*covered, f.thickest(s.Wires))
+		s.Shrink, s.ShrinkLen = tube.Name(f.h.Sheet.Imperial), shrinkLength(2*covered, f.thickest(s.Wires))
 		f.used = append(f.used, tube.Source, "shrink-rule")
 	}
 	return s

@@ -13,33 +13,41 @@ import (
 )
 
 // The groups of the shopping list, in order.
-var itemGroups = [...]string{"wire", "fuses", "relays", "terminals", "washers", "shrink", "cover", "connectors", "clamps", "ties", "markers"}
+var itemGroups = [...]string{"wire", "fuses", "relays", "switches", "devices", "terminals", "boots", "straps", "washers", "nuts", "shrink", "cover", "tape", "connectors", "grommets", "clamps", "ties", "markers"}
 
 // Shopping adds up everything to buy, group by group; within a group lines
 // stand in the order of their text, wire in the order of the reels. What is on the
 // ends of built wires is there already, and so are fitted fuses: kept (by WireID)
 // and keptFuses (by index into c.Fuses) say which, nil for none.
 func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel, kept, keptFuses []harness.KeptState) []Item {
-	b := &basket{h: h, at: map[[2]string]int{}, kept: kept, keptFuses: keptFuses}
+	b := &basket{h: h, c: &c, at: map[[2]string]int{}, kept: kept, keptFuses: keptFuses}
 	b.wire(reels)
 	b.fuses(&c)
 	b.holders(&c, &f)
 	b.relays()
+	b.controls()
+	b.devices()
 	b.terminals(&f)
-	b.washers(&f)
+	b.specimens(&f)
+	b.boots(&f)
+	b.studs(&f)
 	b.shrink(&f)
 	b.cover(&f)
 	b.connectors()
+	b.housings(&f)
 	b.seals(&f)
+	b.grommets(&f)
 	b.support(&f)
 	b.markers(Labels(h, c, reels, kept))
 	items := b.sorted()
+	b.spares()
 	b.packed()
 	return items
 }
 
 type basket struct {
 	h     *harness.Harness
+	c     *choose.Chosen
 	items []Item
 	users [][]string
 	at    map[[2]string]int
@@ -124,7 +132,7 @@ func (b *basket) fuses(c *choose.Chosen) {
 func (b *basket) holders(c *choose.Chosen, f *Fitted) {
 	for i := range b.h.Parts {
 		if p := &b.h.Parts[i]; p.Panel != nil {
-			b.add("fuses", fmt.Sprintf("fuse panel, %d positions", positions(p.Panel)), 1, "pcs", p.Ref)
+			b.add("fuses", numbered(fmt.Sprintf("fuse panel, %d positions", positions(p.Panel)), p), 1, "pcs", p.Ref)
 		}
 	}
 	leads := map[harness.PartID]bool{}
@@ -175,7 +183,7 @@ func (b *basket) relays() {
 		if p.Rating > 0 {
 			what += ", " + p.Rating.String()
 		}
-		b.add("relays", what, 1, "pcs", p.Ref)
+		b.add("relays", numbered(what, p), 1, "pcs", p.Ref)
 	}
 }
 
@@ -185,32 +193,12 @@ func (b *basket) terminals(f *Fitted) {
 			if e.Crimp == "closed barrel" || isBuilt(b.kept, int(e.Wire)) {
 				continue // the splice stands below, once
 			}
-			what := e.Fitting + ", " + e.Crimp
-			if e.Size != "" {
-				what += ", " + strings.Replace(e.Size, "mm2", "mm²", 1)
-			}
-			if e.Part != "" {
-				what = e.Part + ", " + what
-			}
-			b.add("terminals", what, 1, "pcs", b.ref(e.Terminal))
+			b.add("terminals", terminalItem(&e), 1, "pcs", b.ref(e.Terminal))
 		}
 	}
 	for _, s := range f.Splices {
-		if len(s.Wires) > 0 {
-			what := "splice, " + s.Size
-			if s.Number != "" {
-				what = s.Number + ", " + what
-			}
-			b.add("terminals", what, 1, "pcs", b.h.Parts[s.Part].Ref)
-		}
-	}
-}
-
-// washers are the toothed ones that bite into bared metal.
-func (b *basket) washers(f *Fitted) {
-	for _, g := range f.Grounds {
-		if strings.HasPrefix(g.Washer, "star washer") && len(g.Rings) > 0 {
-			b.add("washers", "star washer "+g.Stud, 1, "pcs", b.h.Parts[g.Part].Ref)
+		if b.someLeft(s.Wires) {
+			b.add("terminals", barrelItem(s.Size, s.Number), 1, "pcs", b.h.Parts[s.Part].Ref)
 		}
 	}
 }
@@ -232,26 +220,30 @@ func (b *basket) shrink(f *Fitted) {
 		}
 	}
 	for _, s := range f.Splices {
-		if s.Shrink != "" {
+		if s.Shrink != "" && b.someLeft(s.Wires) {
 			b.add("shrink", s.Shrink, metres(s.ShrinkLen), "m", b.h.Parts[s.Part].Ref)
 		}
 	}
 	for _, r := range f.Runs {
-		if r.Boot != "" {
-			run := &b.h.Runs[r.Run]
-			b.add("shrink", r.Boot, 2*metres(r.BootLen), "m", b.h.Places[run.From].Name+" – "+b.h.Places[run.To].Name)
+		if r.Boot != "" && b.someLeft(r.Wires) {
+			b.add("shrink", r.Boot, 2*metres(r.BootLen), "m", b.between(r.Run))
 		}
 	}
 }
 
 func (b *basket) cover(f *Fitted) {
 	for _, r := range f.Runs {
-		if r.CoverName == "" {
+		if r.CoverName == "" || !b.someLeft(r.Wires) {
 			continue
 		}
 		run := &b.h.Runs[r.Run]
+		if strings.EqualFold(r.CoverName, "tape") {
+			what := "tape, " + unit.BoreText(tapeWide, b.h.Sheet.Imperial) + " wide, laid on by half"
+			b.add("tape", what, float64(tape(r.Diameter, run.Length))/1000, "m", b.between(r.Run))
+			continue
+		}
 		what := r.CoverName + ", bore " + unit.BoreText(r.Cover, b.h.Sheet.Imperial)
-		b.add("cover", what, float64(run.Length)/1000, "m", b.h.Places[run.From].Name+" – "+b.h.Places[run.To].Name)
+		b.add("cover", what, float64(run.Length)/1000, "m", b.between(r.Run))
 	}
 }
 
@@ -268,7 +260,7 @@ func (b *basket) connectors() {
 		if p.Sealed {
 			what += ", sealed"
 		}
-		b.add("connectors", what, 1, "pcs", p.Ref)
+		b.add("connectors", numbered(what, p), 1, "pcs", p.Ref)
 	}
 }
 

@@ -182,7 +182,7 @@ func TestEdgesOfARun(t *testing.T) {
 	require.NotEmpty(t, r.Boot)
 	tube, ok := rating.ShrinkFor("", r.Outside, r.Diameter)
 	require.True(t, ok)
-	require.Equal(t, shrinkName(tube, false), r.Boot, "NASA-STD-8739.4 9.8.1: passes the cover, grips the bundle")
+	require.Equal(t, tube.Name(false), r.Boot, "NASA-STD-8739.4 9.8.1: passes the cover, grips the bundle")
 
 	s.h.Places[1].Zone, s.h.Runs[0].Cover, s.h.Runs[0].Length = "Engine", "", 600
 	out, _ = All(s.h, s.ways, s.c)

@@ -30,6 +30,7 @@ type End struct {
 	Tool      string
 	Over      unit.Millimetre // outside of the wire, for the insulation grip of a contact; else 0
 	Label     string          // marker text
+	Boot      bool            // it stands on a stud that is live with no fuse before it: a boot goes over it (33 CFR 183.445)
 	Reason    string
 	Sources   []string
 }
@@ -114,7 +115,7 @@ type Cut struct {
 
 // Item is one line of the shopping list.
 type Item struct {
-	Group string // wire, fuses, relays, terminals, washers, shrink, cover, connectors, clamps, ties, markers
+	Group string // one of itemGroups
 	What  string
 	Count float64
 	Unit  string // "m", "pcs"

@@ -247,7 +247,8 @@ type Part struct {
 	Fitting    string // butt bullet ferrule, where the description says so
 	Sleeve     string // red blue yellow, where the description says so
 	SleeveSpan source.Span
-	Size       unit.Gauge // of a strap; zero where it is not given
+	Size       unit.Gauge      // of a strap; zero where it is not given
+	Length     unit.Millimetre // of a strap; zero where it is not given
 	Notes      string
 	PartNumber string
 	Found      map[string]string

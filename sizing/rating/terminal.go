@@ -1,6 +1,7 @@
 package rating
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -228,6 +229,28 @@ type Shrink struct {
 	Inch                string          // the trade's inch size, by the bore as supplied; of dual wall from memory
 	Supplied, Recovered unit.Millimetre // bore as supplied (least), bore recovered (most)
 	Source              string
+}
+
+// Name gives the bores as supplied and recovered in mm, or the trade's size in
+// inches, and the family: "6/2 mm, 3:1 dual wall".
+func (s Shrink) Name(imperial bool) string { return s.Bores(imperial) + ", " + s.Family }
+
+// Bores is the name without the family; none for no tube. Bores that are tabled in
+// inches are rounded to a tenth of a millimetre, as the trade names them.
+func (s Shrink) Bores(imperial bool) string {
+	switch {
+	case s.Inch == "":
+		return ""
+	case imperial:
+		return s.Inch + " in"
+	case strings.ContainsRune(s.Size, '-') || s.Size == s.Inch:
+		return fmt.Sprintf("%s/%s mm", tenth(s.Supplied), tenth(s.Recovered))
+	}
+	return s.Size + " mm"
+}
+
+func tenth(mm unit.Millimetre) string {
+	return strconv.FormatFloat(math.Round(float64(mm)*10)/10, 'f', -1, 64)
 }
 
 // ShrinkFor gives the smallest tube of a family that passes over the largest

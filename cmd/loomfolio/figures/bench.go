@@ -103,7 +103,7 @@ func (f *filler) labels() {
 			out.Part = f.h.Parts[x.Part].Ref
 		}
 		if x.Tube.Inch != "" {
-			out.Sleeve = x.Tube.Inch + " in, " + x.Tube.Family
+			out.Sleeve = x.Tube.Name(f.h.Sheet.Imperial)
 		}
 		f.d.Labels = append(f.d.Labels, out)
 	}

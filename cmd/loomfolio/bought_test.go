@@ -1,0 +1,127 @@
+package main
+
+import (
+	"math"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// everythingIsBoughtOnce holds the pieces under each heading of the printed shopping
+// list against what the model has of them, counted here anew.
+func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *sizing.Result, shopping, terminals string) {
+	for heading, want := range map[string]int{
+		"Fuses":      fusesOf(h, r),
+		"Relays":     partsOf(h, harness.Relay),
+		"Switches":   partsOf(h, harness.Switch, harness.IgnitionSwitch, harness.Isolator, harness.Flasher),
+		"Devices":    partsOf(h, harness.Bus, harness.Diode, harness.Resistor, harness.Capacitor),
+		"Straps":     partsOf(h, harness.Strap),
+		"Terminals":  fittingsOf(h) + 2*len(r.Lots),
+		"Boots":      len(regexp.MustCompile(`boot on first`).FindAllString(terminals, -1)),
+		"Nuts":       groundsOf(h, false),
+		"Washers":    groundsOf(h, false) + groundsOf(h, true),
+		"Connectors": housingsOf(h, r),
+		"Grommets":   wallsOf(h, r),
+		"Clamps":     alongRuns(h, r, 609.6, 1), // FAA AC 43.13-1B 11-96a: 24 in
+		"Ties":       alongRuns(h, r, 304.8, 0), // 11-158b: 12 in
+	} {
+		require.Equal(t, want, pieces(t, shopping, heading), heading)
+	}
+}
+
+func partsOf(h *harness.Harness, kinds ...harness.Kind) int {
+	n := 0
+	for _, p := range h.Parts {
+		for _, k := range kinds {
+			if p.Kind == k {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// fusesOf counts fuses and breakers, a spare of each kind of fuse, holders and panels.
+func fusesOf(h *harness.Harness, r *sizing.Result) int {
+	n := partsOf(h, harness.FusePanel)
+	kinds := map[string]bool{}
+	for _, f := range r.Fuses {
+		if f.Rating <= 0 {
+			continue
+		}
+		n++
+		if !f.Breaker {
+			kinds[f.Body+" "+f.Rating.String()] = true
+		}
+		if h.Parts[f.Part].Kind == harness.Fuse {
+			n++ // its holder
+		}
+	}
+	return n + len(kinds)
+}
+
+// groundsOf counts grounds with wires; toothed: those whose coat must be bared.
+func groundsOf(h *harness.Harness, toothed bool) int {
+	wired := map[harness.PartID]bool{}
+	for _, w := range h.Wires {
+		wired[h.Terminals[w.From].Part], wired[h.Terminals[w.To].Part] = true, true
+	}
+	n := 0
+	for _, p := range h.Parts {
+		surface := p.Surface
+		if surface == "" && p.Place != harness.None {
+			surface = h.Places[p.Place].Surface
+		}
+		if p.Kind == harness.Ground && wired[p.ID] && (!toothed || surface == "painted" || surface == "coated") {
+			n++
+		}
+	}
+	return n
+}
+
+// housingsOf counts pairs of connectors, housings of other parts, and in sealed
+// pairs a seal or a plug for every cavity of both halves.
+func housingsOf(h *harness.Harness, r *sizing.Result) int {
+	n := partsOf(h, harness.Connector)
+	plugs := map[harness.PartID]bool{}
+	for _, two := range r.Ends {
+		for _, e := range two {
+			if p := h.PartOf(e.Terminal); p != nil && p.Kind != harness.Connector && strings.HasPrefix(e.Fitting, "contact") {
+				plugs[p.ID] = true
+			}
+		}
+	}
+	for _, p := range h.Parts {
+		if p.Kind == harness.Connector && p.Sealed {
+			n += 2 * len(p.Cavities)
+		}
+	}
+	return n + len(plugs)
+}
+
+func wallsOf(h *harness.Harness, r *sizing.Result) int {
+	n := 0
+	for _, run := range r.Runs {
+		from, to := h.Places[h.Runs[run.Run].From].Zone, h.Places[h.Runs[run.Run].To].Zone
+		if len(run.Wires) > 0 && from != "" && to != "" && from != to {
+			n++
+		}
+	}
+	return n
+}
+
+// alongRuns counts one piece a distance in mm along each run with wires, and some more at its end.
+func alongRuns(h *harness.Harness, r *sizing.Result, every float64, more int) int {
+	n := 0
+	for _, run := range r.Runs {
+		if len(run.Wires) > 0 {
+			n += int(math.Ceil(float64(h.Runs[run.Run].Length)/every-1e-9)) + more
+		}
+	}
+	return n
+}

@@ -1,0 +1,297 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// tapeWide is the width of loom tape, which goes round with half of it on the turn
+// before; common practice, no source.
+const tapeWide unit.Millimetre = 19
+
+// numbered puts a part's own number behind what it is bought as.
+func numbered(what string, p *harness.Part) string {
+	if p.PartNumber == "" {
+		return what
+	}
+	return what + ", No. " + p.PartNumber
+}
+
+// controls lists what is switched by hand or by itself.
+func (b *basket) controls() {
+	for i := range b.h.Parts {
+		p := &b.h.Parts[i]
+		what := ""
+		switch p.Kind {
+		case harness.Isolator:
+			what = "isolator"
+		case harness.IgnitionSwitch:
+			what = fmt.Sprintf("ignition switch, %d positions", len(p.Positions))
+		case harness.Switch:
+			what = fmt.Sprintf("switch, %d positions, %d terminals", len(p.Positions), len(p.Terminals))
+		case harness.Flasher:
+			what = fmt.Sprintf("flasher, %g V", float64(b.h.System.Volts))
+		default:
+			continue
+		}
+		if p.Momentary {
+			what += ", springs back"
+		}
+		if p.Rating > 0 {
+			what += ", " + p.Rating.String()
+		}
+		b.add("switches", numbered(what, p), 1, "pcs", p.Ref)
+	}
+}
+
+// devices lists bars, diodes, resistors, capacitors, each with the most current
+// that it carries, and straps.
+func (b *basket) devices() {
+	c := b.c
+	for i := range b.h.Parts {
+		p := &b.h.Parts[i]
+		switch p.Kind {
+		case harness.Bus:
+			b.add("devices", numbered(b.bar(p), p), 1, "pcs", p.Ref)
+		case harness.Diode:
+			b.add("devices", numbered("diode that carries "+mostThrough(c, p).String(), p), 1, "pcs", p.Ref)
+		case harness.Resistor:
+			b.add("devices", numbered(b.resistor(c, p), p), 1, "pcs", p.Ref)
+		case harness.Capacitor:
+			b.add("devices", numbered(fmt.Sprintf("capacitor for %g V", float64(b.h.System.Volts)), p), 1, "pcs", p.Ref)
+		case harness.Strap:
+			b.add("straps", numbered(b.strap(p), p), 1, "pcs", p.Ref)
+		}
+	}
+}
+
+// bar is a bus bar with as many studs as it has, or as wires end on it.
+func (b *basket) bar(p *harness.Part) string {
+	n := p.Studs
+	if n == 0 {
+		n = len(p.Terminals)
+	}
+	what := fmt.Sprintf("bus bar, %d studs", n)
+	if n == 1 {
+		what = "stud on an insulated foot"
+	}
+	if p.Stud != "" {
+		what += " " + p.Stud
+	}
+	return what
+}
+
+// resistor is bought by its resistance and the most power that it turns into heat.
+func (b *basket) resistor(c *choose.Chosen, p *harness.Part) string {
+	amps, what := float64(mostThrough(c, p)), "resistor"
+	for _, id := range p.Elements {
+		if ohms := b.h.Elements[id].Ohms; ohms > 0 {
+			what += fmt.Sprintf(" %s for %.2g W at least", ohms, amps*amps*float64(ohms))
+		}
+	}
+	return what
+}
+
+// mostThrough is the most current in a part in any state.
+func mostThrough(c *choose.Chosen, p *harness.Part) unit.Ampere {
+	most := 0.0
+	for s := range c.States {
+		for _, e := range p.Elements {
+			if a := math.Abs(c.States[s].Amps[e]); !math.IsNaN(a) {
+				most = math.Max(most, a)
+			}
+		}
+	}
+	return unit.Ampere(most)
+}
+
+// strap is a braid with its section, its length and the holes at its ends; what
+// the description does not say is left to be measured.
+func (b *basket) strap(p *harness.Part) string {
+	what := "braid strap"
+	if p.Size.Given() {
+		what += ", " + p.Size.String()
+	}
+	length := "length to be measured"
+	if p.Length > 0 {
+		length = unit.LengthText(p.Length, b.h.Sheet.Imperial) + " long"
+	}
+	what += ", " + length
+	if j := joint.Of(b.h, p.Terminals[0], false); j.Fitting == joint.Ring && j.Size != "" {
+		what += ", holes for " + j.Size
+	}
+	return what
+}
+
+// grommets: one for each run that passes from one zone into another.
+func (b *basket) grommets(f *Fitted) {
+	for _, r := range f.Runs {
+		if r.Wall && b.someLeft(r.Wires) {
+			b.add("grommets", "grommet, bore "+unit.BoreText(r.Grommet, b.h.Sheet.Imperial), 1, "pcs", b.between(r.Run))
+		}
+	}
+}
+
+// between names a run by its places.
+func (b *basket) between(id harness.RunID) string {
+	run := &b.h.Runs[id]
+	return b.h.Places[run.From].Name + " – " + b.h.Places[run.To].Name
+}
+
+// boots go over the rings on studs that are live with no fuse before them.
+func (b *basket) boots(f *Fitted) {
+	for _, two := range f.Ends {
+		for _, e := range two {
+			if e.Boot && !isBuilt(b.kept, int(e.Wire)) {
+				b.add("boots", fmt.Sprintf("boot over a %s with %s cable", e.Fitting, b.c.Wires[e.Wire].Gauge), 1, "pcs", b.ref(e.Terminal))
+			}
+		}
+	}
+	for _, id := range Uncapped(b.h) {
+		b.add("boots", "insulating cap for the unused tab 87a of a relay", 1, "pcs", b.h.Parts[id].Ref)
+	}
+}
+
+// live tells a stud that stands under voltage with no fuse before it: no wire on
+// it is guarded, and in some state it is at half the nominal voltage or more.
+func (f *fitter) live(e *End) bool {
+	if !strings.HasPrefix(e.Fitting, "ring") || f.c.Wires[e.Wire].ProtectedBy != "" {
+		return false
+	}
+	for i := range f.c.States {
+		volts := f.c.States[i].Volts
+		if int(e.Terminal) < len(volts) && math.Abs(volts[e.Terminal]) > float64(f.h.System.Volts)/2 {
+			return true
+		}
+	}
+	return false
+}
+
+// Uncapped lists the changeover relays whose 87a has no wire: it is live whenever
+// the coil is off.
+func Uncapped(h *harness.Harness) []harness.PartID {
+	wired := map[harness.TerminalID]bool{}
+	for i := range h.Wires {
+		wired[h.Wires[i].From], wired[h.Wires[i].To] = true, true
+	}
+	var out []harness.PartID
+	for i := range h.Parts {
+		p := &h.Parts[i]
+		for _, t := range p.Terminals {
+			if p.Kind == harness.Relay && p.Changeover && h.Terminals[t].Name == "87a" && !wired[t] {
+				out = append(out, p.ID)
+			}
+		}
+	}
+	return out
+}
+
+// housings hold the contacts of a part that is no connector of the loom's own.
+func (b *basket) housings(f *Fitted) {
+	ways := map[harness.PartID]int{}
+	family := map[harness.PartID]string{}
+	for _, two := range f.Ends {
+		for _, e := range two {
+			p := b.h.PartOf(e.Terminal)
+			if p == nil || p.Kind == harness.Connector || !strings.HasPrefix(e.Fitting, joint.Contact) || isBuilt(b.kept, int(e.Wire)) {
+				continue
+			}
+			ways[p.ID], family[p.ID] = len(p.Terminals), strings.TrimPrefix(e.Fitting, joint.Contact)
+		}
+	}
+	for i := range b.h.Parts {
+		p := &b.h.Parts[i]
+		if n := ways[p.ID]; n > 0 {
+			b.add("connectors", fmt.Sprintf("plug housing, %d ways%s", n, family[p.ID]), 1, "pcs", p.Ref)
+		}
+	}
+}
+
+// specimens are the spare crimps of each lot that are pulled: of all fittings of
+// its barrel that of which most are bought.
+func (b *basket) specimens(f *Fitted) {
+	for _, lot := range f.Lots {
+		if lot.Crimp == "closed barrel" {
+			b.add("terminals", barrelItem(lot.Size, lot.Part), float64(lot.Specimens), "pcs", pullTest)
+			continue
+		}
+		best := ""
+		for i, two := range f.Ends {
+			for _, e := range two {
+				key := terminalItem(&e)
+				if b.c.Wires[i].Gauge != lot.Gauge || e.Crimp != lot.Crimp || e.Size != lot.Size || e.Part != lot.Part || barrelOf(e.Fitting) != lot.Fitting {
+					continue
+				}
+				if best == "" || b.counted("terminals", key) > b.counted("terminals", best) {
+					best = key
+				}
+			}
+		}
+		b.add("terminals", best, float64(lot.Specimens), "pcs", pullTest)
+	}
+}
+
+const pullTest = "pull test"
+
+func (b *basket) counted(group, what string) float64 {
+	if i, ok := b.at[[2]string{group, what}]; ok {
+		return b.items[i].Count
+	}
+	return 0
+}
+
+// terminalItem is what an end's fitting is bought as.
+func terminalItem(e *End) string {
+	what := e.Fitting + ", " + e.Crimp
+	if e.Size != "" {
+		what += ", " + strings.Replace(e.Size, "mm2", "mm²", 1)
+	}
+	if e.Part != "" {
+		what = e.Part + ", " + what
+	}
+	return what
+}
+
+func barrelItem(size, number string) string {
+	if number != "" {
+		return number + ", splice, " + size
+	}
+	return "splice, " + size
+}
+
+// tape is how much goes round a bundle over a length, half of it on the turn before.
+func tape(bundle, length unit.Millimetre) unit.Millimetre {
+	return unit.Millimetre(math.Pi * float64(bundle) * float64(length) / float64(tapeWide/2))
+}
+
+// studs counts what holds the rings of a ground: nut, spring washer and, on a coat,
+// the toothed washer.
+func (b *basket) studs(f *Fitted) {
+	for _, g := range f.Grounds {
+		if !b.someLeft(g.Rings) {
+			continue
+		}
+		ref := b.h.Parts[g.Part].Ref
+		b.add("washers", "spring washer "+g.Stud, 1, "pcs", ref)
+		b.add("nuts", "nut "+g.Stud, 1, "pcs", ref)
+		if strings.HasPrefix(g.Washer, "star washer") {
+			b.add("washers", "star washer "+g.Stud, 1, "pcs", ref)
+		}
+	}
+}
+
+// spares adds one fuse more of each rating; common practice, no source.
+func (b *basket) spares() {
+	for i := range b.items {
+		if it := &b.items[i]; it.Group == "fuses" && isFuse(it.What) {
+			it.Count++
+			it.For += " and 1 spare"
+		}
+	}
+}

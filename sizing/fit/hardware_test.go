@@ -1,0 +1,69 @@
+package fit
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+)
+
+// bought is the list of a shed by what each line says.
+func (s *shed) bought() map[string]Item {
+	out, _ := All(s.h, s.ways, s.c)
+	byWhat := map[string]Item{}
+	for _, i := range Shopping(s.h, s.c, out, nil, nil, nil) {
+		byWhat[i.What] = i
+	}
+	return byWhat
+}
+
+// TestStrapsBarsAndCaps: a strap is bought by section, length and hole; a bar by
+// its studs; the unused 87a of a changeover relay takes a cap, a wired one none.
+func TestStrapsBarsAndCaps(t *testing.T) {
+	s := newShed()
+	strap := s.part("ES", harness.Strap)
+	strap.Size, strap.Length, strap.Stud = mm2("25"), 320, "M8"
+	s.at("ES", "1")
+	strap.Terminals = append(strap.Terminals, s.at("ES", "1"))
+	bar := s.part("GB", harness.Bus)
+	bar.Studs, bar.Stud, bar.PartNumber = 6, "M5", "77"
+	for _, ref := range []string{"K1", "K2"} {
+		k := s.part(ref, harness.Relay)
+		k.Changeover = true
+		id := s.at(ref, "87a")
+		s.h.Parts[s.parts[ref]].Terminals = append(s.h.Parts[s.parts[ref]].Terminals, id)
+	}
+	s.wire(s.at("K1", "87a"), s.at("GB", "1"), mm2("1"), 500)
+	got := s.bought()
+	require.Equal(t, "ES", got["braid strap, 25 mm², 320 mm long, holes for M8"].For)
+	require.Equal(t, 1.0, got["bus bar, 6 studs M5, No. 77"].Count)
+	require.Equal(t, "K2", got["insulating cap for the unused tab 87a of a relay"].For)
+}
+
+// TestBootsOnLiveStuds: 33 CFR 183.445 wants what is live and unfused covered: the
+// battery's live post, not the earthed one, and nothing behind a fuse.
+func TestBootsOnLiveStuds(t *testing.T) {
+	s := newShed()
+	for ref, kind := range map[string]harness.Kind{"BAT": harness.Battery, "ISO": harness.Isolator} {
+		s.part(ref, kind)
+	}
+	s.wire(s.at("BAT", "+"), s.at("ISO", "1"), mm2("25"), 500)
+	s.wire(s.at("BAT", "-"), harness.Chassis, mm2("25"), 500)
+	s.wire(s.at("ISO", "2"), s.at("ISO", "1"), mm2("25"), 500)
+	s.h.System.Volts = 12
+	s.c.Wires[2].ProtectedBy = "F1"
+	volts := make([]float64, len(s.h.Terminals))
+	volts[s.at("BAT", "+")], volts[s.at("ISO", "1")], volts[s.at("ISO", "2")], volts[s.at("BAT", "-")] = 12.6, 12.6, 12.6, 0.1
+	s.c.States = []network.State{{Name: "parked", Volts: volts}}
+	out, _ := All(s.h, s.ways, s.c)
+	require.Equal(t, []bool{true, true, false, false, false, false},
+		[]bool{out.Ends[0][0].Boot, out.Ends[0][1].Boot, out.Ends[1][0].Boot, out.Ends[1][1].Boot, out.Ends[2][0].Boot, out.Ends[2][1].Boot})
+}
+
+// TestTape: half of a 19 mm tape lies on the turn before, so that each turn gains
+// 9.5 mm: 1 m of a loom 10 mm across takes 105.3 turns of 31.4 mm, 3.31 m.
+func TestTape(t *testing.T) {
+	require.InDelta(t, 3307, float64(tape(10, 1000)), 1)
+}
