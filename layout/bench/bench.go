@@ -74,12 +74,20 @@ func (b *book) table(t *table.Table) {
 func (b *book) section(head string, t *table.Table) {
 	const high = sheet.SizeHead * 1.5
 	whole := high + t.Height(b.area.W)
-	if need := min(whole, b.rest().H/3); need > b.area.H {
+	if need := min(whole, b.rest().H/3); need > b.area.H || whole <= b.rest().H && b.strays(t, high) {
 		b.turn()
 	}
 	b.canvas.Text(b.area.X, b.area.Y+sheet.SizeHead*typeface.CapHeight, head, sheet.Strong(sheet.SizeHead))
 	b.area = b.area.Below(b.area.Y + high)
 	b.table(t)
+}
+
+// strays tells whether only the last few rows of a table under its heading would
+// go to a further page.
+func (b *book) strays(t *table.Table, heading float64) bool {
+	rest := b.rest()
+	parts := t.Flow(b.area.Below(b.area.Y+heading), rest)
+	return len(parts) == 2 && parts[1].Bottom-rest.Y < rest.H/4
 }
 
 // remark sets a paragraph of small text; it is not parted.

@@ -26,7 +26,7 @@ func outs(a page.Ask, s *sheaf) {
 	if len(t.Rows) == 0 {
 		return
 	}
-	s.head2("Every fuse", "If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", leastOut)
+	s.head2("Every fuse", "If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", max(leastOut, min(t.Height(s.room.W), s.next().H/3)))
 	s.table(t)
 }
 

@@ -122,16 +122,16 @@ func (f *flow) drawBox(b box, l laid) {
 // textTop puts the text of a row at its top, a heading's at its foot.
 func (f *flow) textTop(b box, l laid) float64 {
 	if l.row.Kind == Group {
-		return l.h - padY - b.textHeight()
+		return l.h - l.pad - b.textHeight()
 	}
-	return padY
+	return l.pad
 }
 
 // drawTop centres a drawing on the first line of the text beside it, or of the row.
 func (f *flow) drawTop(b box, l laid) float64 {
 	size := f.t.size(b.cell)
-	middle := padY + size*leading/2
-	return math.Max(padY/2, math.Min(middle-b.cell.Draw.H/2, l.h-b.cell.Draw.H-padY/2))
+	middle := l.pad + size*leading/2
+	return math.Max(l.pad/2, math.Min(middle-b.cell.Draw.H/2, l.h-b.cell.Draw.H-l.pad/2))
 }
 
 func (f *flow) drawLines(b box, x, y float64, a Align) {

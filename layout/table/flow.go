@@ -10,11 +10,41 @@ import (
 // Flow lays the table out: what fits goes into the first area, the rest into as
 // many areas like rest as it takes. There is always at least one part; the first one is
 // empty when the header and a row do not fit the first area but would fit the other.
-// Where the areas differ in width the table is as wide as the narrower.
+// Where the areas differ in width the table is as wide as the narrower. Where little
+// would stand on the last sheet, the rows are drawn closer if that saves the sheet;
+// if it does not, a lone row or two are given company.
 func (t *Table) Flow(first, rest sheet.Rect) []Part {
 	first.W = math.Min(first.W, rest.W)
 	rest.W = first.W
-	f := &flow{t: t, area: first, rest: rest}
+	parts := t.pour(first, rest, padY, 0)
+	last := parts[len(parts)-1]
+	if len(parts) == 1 || last.Bottom-rest.Y > rest.H/thin {
+		return parts
+	}
+	for _, pad := range closer {
+		if tight := t.pour(first, rest, pad, 0); len(tight) < len(parts) {
+			return tight
+		}
+	}
+	if before := parts[len(parts)-2]; last.blocks < company && before.blocks > 2*company {
+		return t.pour(first, rest, padY, before.from+before.blocks-(company-last.blocks))
+	}
+	return parts
+}
+
+// thin is the share of a last sheet, one in so many, below which a table is drawn
+// closer to save the sheet; closer are the paddings tried then, mm.
+const thin = 4
+
+var closer = [...]float64{1.0, 0.9, 0.8}
+
+// company is how many rows stand at least together on a last sheet.
+const company = 3
+
+// pour lays the table out with a padding over and under each row, mm; a block other than 0
+// begins a sheet whether there is room for it or not.
+func (t *Table) pour(first, rest sheet.Rect, pad float64, breaks int) []Part {
+	f := &flow{t: t, area: first, rest: rest, pad: pad}
 	f.settle()
 	f.open(nil)
 	blocks := f.blocks()
@@ -23,8 +53,12 @@ func (t *Table) Flow(first, rest sheet.Rect) []Part {
 		f.area, f.marks = rest, sheet.Canvas{}
 		f.open(nil)
 	}
-	for _, b := range blocks {
+	for i, b := range blocks {
+		if i > 0 && i == breaks {
+			f.turn(b)
+		}
 		f.put(b)
+		f.placed++
 	}
 	f.close()
 	return f.parts
@@ -47,9 +81,11 @@ type flow struct {
 	under  sheet.Canvas // bands of every second row
 	marks  sheet.Canvas // all else, over the bands
 	parts  []Part
-	rows   int  // on this sheet since the last heading, for the zebra
-	group  *Row // the heading in force
-	empty  bool // nothing but the header on this sheet yet
+	rows   int     // on this sheet since the last heading, for the zebra
+	group  *Row    // the heading in force
+	pad    float64 // over and under the text of a row
+	placed int     // blocks that are placed whole
+	empty  bool    // nothing but the header on this sheet yet
 }
 
 // settle fits the columns to the area.
@@ -102,12 +138,12 @@ func (f *flow) put(b block) {
 			f.draw(l)
 			continue
 		}
-		f.pour(l)
+		f.split(l)
 	}
 }
 
-// pour places a row that is too high, as many of its lines at a time as fit.
-func (f *flow) pour(l laid) {
+// split places a row that is too high, as many of its lines at a time as fit.
+func (f *flow) split(l laid) {
 	for {
 		piece, left, more := l.part(f.area.Bottom() - f.y)
 		if piece.h > 0 {
@@ -157,6 +193,11 @@ func (r Row) continued() Row {
 }
 
 func (f *flow) close() {
-	f.parts = append(f.parts, Part{Marks: append(f.under.Marks, f.marks.Marks...), Bottom: f.y})
+	part := Part{Marks: append(f.under.Marks, f.marks.Marks...), Bottom: f.y, blocks: f.placed}
+	if n := len(f.parts); n > 0 {
+		part.from = f.parts[n-1].from + f.parts[n-1].blocks
+		part.blocks -= part.from
+	}
+	f.parts = append(f.parts, part)
 	f.under, f.marks = sheet.Canvas{}, sheet.Canvas{}
 }

@@ -31,6 +31,7 @@ type box struct {
 type laid struct {
 	row   Row
 	boxes []box
+	pad   float64 // over and under the text
 	h     float64
 }
 
@@ -39,7 +40,7 @@ func (f *flow) lay(row Row) laid {
 	if row.Kind == Group {
 		return f.layGroup(row)
 	}
-	l := laid{row: row}
+	l := laid{row: row, pad: f.pad}
 	x := 0.0
 	for i, w := range f.w {
 		c, span := row.at(i)
@@ -56,7 +57,7 @@ func (f *flow) lay(row Row) laid {
 
 // layGroup sets the heading from the left and its remark from the right; both wrap.
 func (f *flow) layGroup(row Row) laid {
-	l := laid{row: row}
+	l := laid{row: row, pad: f.pad}
 	total := sum(f.w)
 	title, remark := Cell{}, Cell{}
 	if len(row.Cells) > 0 {
@@ -123,7 +124,7 @@ func (l laid) height() float64 {
 			h = math.Max(h, b.cell.Draw.H)
 		}
 	}
-	return h + 2*padY
+	return h + 2*l.pad
 }
 
 func (b box) textHeight() float64 {
@@ -143,7 +144,7 @@ func (l laid) part(room float64) (piece, left laid, more bool) {
 	piece.boxes, left.boxes = nil, nil
 	taken := false
 	for _, b := range l.boxes {
-		n, h := 0, 2*padY
+		n, h := 0, 2*l.pad
 		for n < len(b.lines) && h+b.lines[n].size*leading <= room+1e-6 {
 			h += b.lines[n].size * leading
 			n++

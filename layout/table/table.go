@@ -88,6 +88,8 @@ type Table struct {
 type Part struct {
 	Marks  []sheet.Mark
 	Bottom float64 // where the table ends on this sheet
+	from   int     // the first block on it; a block is rows that stay together
+	blocks int     // how many begin on it
 }
 
 // Text is a plain cell.
