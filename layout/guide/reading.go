@@ -24,8 +24,8 @@ func ReadingGuide(a page.Ask) []frame.Page {
 	symbols(a, s)
 	colours(a, s)
 	units(a, s)
-	designations(a, s)
 	practice(a, s)
+	designations(a, s)
 	sources(a, s)
 	return s.done()
 }
