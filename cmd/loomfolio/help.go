@@ -31,6 +31,8 @@ var details = map[string]string{
                  sheets that an earlier run left there are replaced
   --board        writes the nail board instead, beside the description as NAME-board.pdf:
                  the loom at full size, on sheets to be glued together
+  --labels       writes the wire markers alone, beside the description as NAME-labels.pdf,
+                 on the label sheets or the roll that the practice describes
 
 Nothing is written when the description has errors; a packet that is there already is
 replaced only when the new one is complete. Findings go to standard error.

@@ -134,17 +134,21 @@ func summary(w *work) string {
 
 func packet(c *call) int {
 	var out, reader, paper, svg string
-	var board bool
+	var board, labels bool
 	files, err := c.parse("packet", func(f *flag.FlagSet) {
 		f.StringVar(&out, "o", "", "")
 		f.StringVar(&reader, "for", layout.Archive, "")
 		f.StringVar(&paper, "paper", "", "")
 		f.StringVar(&svg, "svg", "", "")
 		f.BoolVar(&board, "board", false, "")
+		f.BoolVar(&labels, "labels", false, "")
 		c.keeps(f)
 	})
 	if err == nil && len(files) != 1 {
 		err = errors.New("packet takes one file")
+	}
+	if err == nil && board && labels {
+		err = errors.New("--board and --labels are two files: ask for one at a time")
 	}
 	if err != nil {
 		return c.wrong("packet", err)
@@ -158,6 +162,9 @@ func packet(c *call) int {
 	plan, ending, what := layout.Plan, ".pdf", "for the "+reader
 	if board {
 		plan, ending, what = layout.Board, "-board.pdf", "of the nail board"
+	}
+	if labels {
+		plan, ending, what = layout.Labels, "-labels.pdf", "of labels"
 	}
 	planned, err := plan(w.h, w.result, layout.Options{For: reader, Paper: paper, FileName: name})
 	if err != nil {

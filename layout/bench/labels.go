@@ -35,8 +35,11 @@ func Labels(a page.Ask) []frame.Page {
 	b.remark("Print on paper or film, cut along the lines. A marker says the wire's name and this end's terminal, then → the other end's terminal and part, on both faces; " +
 		"where one face is too small for that, one has the terminals and the other the part. Capitals are " + least + " or more. What is still too long loses words from its end, and stands in full behind the last label.")
 	l := &labels{Ask: a, book: b}
+	on, off := l.shared()
+	sheets := l.onSheets(on)
+	l.onShopLabels(len(on), len(off))
 	l.bar()
-	for _, group := range alike(a) {
+	for _, group := range l.alike(off) {
 		l.wires(group)
 	}
 	l.panels()
@@ -46,7 +49,7 @@ func Labels(a page.Ask) []frame.Page {
 		})
 	}
 	l.inFull()
-	return b.close()
+	return l.bound(b.close(), sheets)
 }
 
 // stuck are the parts that are labelled with what is stuck on, in groups.
@@ -117,56 +120,84 @@ func (l *labels) head(text string, need float64) {
 	l.area = l.area.Below(frame.Paragraph(&l.canvas, l.area, text, style) + 0.8)
 }
 
-// alike parts the wires' labels, in their order, where the gauge or the make changes.
-func alike(a page.Ask) [][]fit.Label {
+// alike parts the wires' labels, in their order, where the gauge or the make changes;
+// sleeves by their size, since one size is printed and shrunk at a time.
+func (l *labels) alike(all []fit.Label) [][]fit.Label {
 	var groups [][]fit.Label
-	for _, x := range a.R.Labels {
-		if x.Kind != fit.WireLabel {
+	for _, x := range all {
+		n := len(groups) - 1
+		if x.As == fit.Sleeve {
+			n = slices.IndexFunc(groups, func(g []fit.Label) bool { return g[0].As == x.As && g[0].Tube == x.Tube })
+		} else if n >= 0 && (groups[n][0].As != x.As || groups[n][0].Round != x.Round || l.Gauge(groups[n][0].Wire) != l.Gauge(x.Wire)) {
+			n = -1
+		}
+		if n < 0 {
+			groups = append(groups, []fit.Label{x})
 			continue
 		}
-		if n := len(groups); n > 0 && groups[n-1][0].As == x.As && groups[n-1][0].Round == x.Round && a.Gauge(groups[n-1][0].Wire) == a.Gauge(x.Wire) {
-			groups[n-1] = append(groups[n-1], x)
-			continue
-		}
-		groups = append(groups, []fit.Label{x})
+		groups[n] = append(groups[n], x)
 	}
 	return groups
 }
 
+// gauges names the gauges of some labels, each once.
+func (l *labels) gauges(group []fit.Label) string {
+	var out []string
+	for _, x := range group {
+		if g := firm(l.Gauge(x.Wire)); !slices.Contains(out, g) {
+			out = append(out, g)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
 // wires sets the markers of one gauge, two by two.
 func (l *labels) wires(group []fit.Label) {
-	first := group[0]
-	l.head(joined(firm(l.Gauge(first.Wire))+", "+page.Counted(len(group), "marker"), l.how(first)), pieceHigh(first))
-	x := l.area.X
+	high := pieceHigh(group[0])
+	l.head(joined(l.gauges(group)+": "+page.Counted(len(group), "marker"), l.how(group[0])), high)
+	row := l.rows(high)
 	for two := range slices.Chunk(group, 2) {
 		wide := 0.0
 		for _, one := range two {
 			wide += l.wide(one)
 		}
-		if x > l.area.X && x+wide > l.area.Right()+0.01 {
-			l.row(pieceHigh(first))
-			x = l.area.X
-		}
+		row.keep(wide)
 		for _, one := range two {
-			if x > l.area.X && x+l.wide(one) > l.area.Right()+0.01 { // a pair that is wider than the paper
-				l.row(pieceHigh(first))
-				x = l.area.X
-			}
-			l.piece(one, sheet.Rect{X: x, Y: l.area.Y, W: l.wide(one), H: pieceHigh(one)})
-			x += l.wide(one)
+			l.piece(one, row.next(l.wide(one)))
 		}
 	}
-	l.row(pieceHigh(first))
-	l.area = l.area.Below(l.area.Y + gap/2)
+	row.end()
 }
 
-// row goes below a row of labels, on to a further page where another does not fit.
-func (l *labels) row(high float64) {
-	l.area = l.area.Below(l.area.Y + high)
-	if l.area.H < high {
-		l.next()
+// rows sets labels of one height side by side, row under row, page after page.
+type rows struct {
+	*labels
+	high, x float64 // x: where the next begins; the left edge where a row has none yet
+}
+
+func (l *labels) rows(high float64) *rows { return &rows{l, high, l.area.X} }
+
+// keep begins a new row where what comes, in all so wide, does not go on this one.
+func (r *rows) keep(wide float64) {
+	if r.x > r.area.X && r.x+wide > r.area.Right()+0.01 {
+		r.area = r.area.Below(r.area.Y + r.high)
+		r.x = r.area.X
 	}
 }
+
+// next is the place of a label.
+func (r *rows) next(wide float64) sheet.Rect {
+	r.keep(wide)
+	if r.x == r.area.X && r.area.H < r.high {
+		r.labels.next()
+	}
+	at := sheet.Rect{X: r.x, Y: r.area.Y, W: wide, H: r.high}
+	r.x += wide
+	return at
+}
+
+// end leaves what comes some air.
+func (r *rows) end() { r.area = r.area.Below(r.area.Y + r.high + gap/2) }
 
 // how says how a marker is made, and what goes over it.
 func (l *labels) how(x fit.Label) string {
@@ -192,7 +223,7 @@ func band(x fit.Label) float64 {
 	case fit.Wrap:
 		return lap
 	case fit.Flag:
-		return math.Max(1, math.Round(math.Pi*float64(x.Round)*10)/10)
+		return float64(fit.FlagBand(x.Round))
 	}
 	return 0
 }
@@ -251,20 +282,13 @@ func (l *labels) flat(head string, of func(fit.Label) bool) {
 	}
 	high := float64(some[0].Face)
 	l.head(joined(head, page.Counted(len(some), "label")), high)
-	x := l.area.X
+	row := l.rows(high)
 	for _, one := range some {
-		wide := l.wide(one)
-		if x > l.area.X && x+wide > l.area.Right()+0.01 {
-			l.row(high)
-			x = l.area.X
-		}
-		r := sheet.Rect{X: x, Y: l.area.Y, W: wide, H: high}
-		l.set(one, wide, high).near.draw(&l.canvas, r)
+		r := row.next(l.wide(one))
+		l.set(one, r.W, high).near.draw(&l.canvas, r)
 		l.canvas.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
-		x += wide
 	}
-	l.row(high)
-	l.area = l.area.Below(l.area.Y + gap/2)
+	row.end()
 }
 
 // panels sets the strips under the fuses of each panel, row by row as they are seen.
@@ -289,23 +313,18 @@ func (l *labels) panel(p *harness.Part, at map[string]fit.Label) {
 		pitch, high = math.Max(pitch, float64(x.Long)), float64(x.Face)
 	}
 	l.head(joined(l.Named(p), page.Counted(len(at), "label"), "each "+piece(unit.Millimetre(pitch), l.H.Sheet.Imperial)+" wide; what the fuse feeds; blank where no fuse is fitted"), high)
-	for _, row := range p.Panel.Layout {
-		x := l.area.X
-		for _, position := range row {
-			if x > l.area.X && x+pitch > l.area.Right()+0.01 {
-				l.row(high)
-				x = l.area.X
-			}
-			r := sheet.Rect{X: x, Y: l.area.Y, W: pitch, H: high}
+	for _, positions := range p.Panel.Layout {
+		row := l.rows(high)
+		for _, position := range positions {
+			r := row.next(pitch)
 			if one, ok := at[position]; ok {
 				l.fuse(one, r)
 			} else {
 				l.canvas.Text(r.X+labelPad, r.Y+1.4+sheet.SizeBody*typeface.CapHeight, position, sheet.Strong(sheet.SizeBody))
 			}
 			l.canvas.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
-			x += pitch
 		}
-		l.row(high)
+		l.area = l.area.Below(l.area.Y + high)
 	}
 	l.area = l.area.Below(l.area.Y + gap/2)
 }

@@ -92,6 +92,10 @@ func TestWhatOneFaceCannotHoldIsOnTwo(t *testing.T) {
 	require.Equal(t, "→ Rear left ground", f.far.first)
 	f, _ = m.on(60, 4.1)
 	require.Equal(t, f.near, f.far, "there is room for all of it")
+	f, ok = marker{"36N", "HORN1.-", "G11", "Horn ground"}.on(25.4, 3.4)
+	require.True(t, ok)
+	require.Equal(t, "HORN1.-", f.near.first)
+	require.Equal(t, "→"+noBreak+"G11", f.far.first)
 	f, _ = marker{"24P", "RLL.31", "G6", "Ground at the left of the rear panel, upper stud"}.on(40, 4.1)
 	require.True(t, f.short)
 }

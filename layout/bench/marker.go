@@ -110,17 +110,20 @@ func (m marker) whole(w, h float64) (face, bool) {
 	return face{}, false
 }
 
-// parted sets the terminals on one face and where the wire leads in plain words on the
-// other, the name on both.
+// parted sets a marker on two faces, the name on both: the terminals on one and the
+// other end's part on the other; where no part is named, one end on each.
 func (m marker) parted(w, h float64) (near, far face, ok bool) {
-	if m.there == "" || m.plain == "" {
+	if m.there == "" || m.here == "" {
 		return face{}, face{}, false
 	}
-	near, ok = marker{m.name, m.here, m.there, ""}.whole(w, h)
-	if !ok {
+	first, second := marker{m.name, m.here, m.there, ""}, marker{name: m.name, plain: "→ " + m.plain}
+	if m.plain == "" {
+		first, second = marker{name: m.name, here: m.here}, marker{name: m.name, there: m.there}
+	}
+	if near, ok = first.whole(w, h); !ok {
 		return face{}, face{}, false
 	}
-	far, ok = marker{name: m.name, plain: "→ " + m.plain}.whole(w, h)
+	far, ok = second.whole(w, h)
 	return near, far, ok
 }
 

@@ -89,7 +89,7 @@ func allTogether(a page.Ask) table.Row {
 }
 
 // bought tells an item from what comes off the sheet of labels.
-func bought(it fit.Item) bool { return it.Group != "markers" || it.Unit == "m" }
+func bought(it fit.Item) bool { return it.Group != "markers" || it.Unit != "pcs" }
 
 func money(x float64) string { return fmt.Sprintf("%.2f", x) }
 

@@ -35,6 +35,7 @@ type Page struct {
 	Frame Frame
 	Title string // document type in the title block, and the bookmark
 	Group string // bookmark of the level above; "" for none
+	Bare  bool   // no frame and no title block: it is printed on what is labelled
 	Marks []sheet.Mark
 }
 
@@ -46,7 +47,9 @@ func Bind(pages []Page, b Block) []sheet.Sheet {
 		b.Sheet, b.Type = i+1, p.Title
 		var c sheet.Canvas
 		c.Add(p.Marks...)
-		p.Frame.Draw(&c, b)
+		if !p.Bare {
+			p.Frame.Draw(&c, b)
+		}
 		sheets = append(sheets, sheet.Sheet{W: p.Frame.W, H: p.Frame.H, Title: p.Title, Group: p.Group, Marks: c.Marks})
 	}
 	return sheets

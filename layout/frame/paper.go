@@ -18,25 +18,19 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // Papers lists the names that Paper knows.
-func Papers() []string { return []string{"A4", "A3", "letter", "tabloid"} }
+func Papers() []string { return unit.Papers() }
 
-// Paper gives the width and height of a paper in mm, upright; the name in any case. ISO 216 table 1
-// for A4 and A3; ANSI/ASME Y14.1 sizes A and B for letter and tabloid (215.9 × 279.4, 279.4 × 431.8).
+// Paper gives the width and height of a paper in mm, upright; the name in any case.
 func Paper(name string) (w, h float64, err error) {
-	switch strings.ToLower(name) {
-	case "a4":
-		return 210, 297, nil
-	case "a3":
-		return 297, 420, nil
-	case "letter":
-		return 215.9, 279.4, nil
-	case "tabloid":
-		return 279.4, 431.8, nil
+	wide, high, ok := unit.Paper(name)
+	if !ok {
+		return 0, 0, fmt.Errorf("no paper %q: take one of %s", name, strings.Join(unit.Papers(), ", "))
 	}
-	return 0, 0, fmt.Errorf("no paper %q: take one of %s", name, strings.Join(Papers(), ", "))
+	return float64(wide), float64(high), nil
 }
 
 // Borders outside the frame and heights inside it.

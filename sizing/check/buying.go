@@ -14,12 +14,12 @@ const (
 )
 
 // buying takes over how labels are made, how things are sold and what they cost.
-func buying(out *harness.Practice, p describe.Practice, imperial bool) {
+func (c *checker) buying(out *harness.Practice, p describe.Practice, imperial bool) {
 	long := markerLong
 	if imperial {
 		long = markerLongInches
 	}
-	out.Labels = harness.Labels{As: word(p.Labels.As, "wrap"), Length: p.Labels.Length.Or(long), Pitch: p.Labels.Pitch.V}
+	out.Labels = harness.Labels{As: word(p.Labels.As, "wrap"), Length: p.Labels.Length.Or(long), Pitch: p.Labels.Pitch.V, Sheet: c.labelSheet(p.Labels)}
 	out.Packs = map[string]float64{}
 	for _, s := range p.Packs {
 		out.Packs[s.Group.Text] = float64(s.Size.V.Pieces)

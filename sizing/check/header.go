@@ -104,7 +104,7 @@ func (c *checker) practice() {
 	for _, t := range p.Terminals {
 		out.Terminals = append(out.Terminals, c.shopTerminal(t))
 	}
-	buying(&out, p, c.h.Sheet.Imperial)
+	c.buying(&out, p, c.h.Sheet.Imperial)
 	out.Lay, out.ScreenAs = p.Twist.Lay.V, word(p.Screen.As, "braid")
 	out.ScreenWall = p.Screen.Wall.Or(rating.ScreenOf(out.ScreenAs).Wall)
 	c.h.Practice = out

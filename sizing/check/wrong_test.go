@@ -51,6 +51,43 @@ circuits:
 circuits:
   fan: {legs: [[BAT.+, {to: F1, colour: «XX}, FAN, G1]]}
 `},
+	{"labels-off-paper", "5 labels across end 235 mm from the edge; A4 is 210 mm wide", `
+practice: {labels: {sheet: {paper: A4, across: 5, down: 10, width: 45 mm, height: 20 mm, left: 10 mm, top: 10 mm, pitch-across: «45 mm}}}
+circuits:
+`},
+	{"labels-off-paper", "labels down end 310 mm from the edge; A4 is 297 mm high", `
+practice: {labels: {sheet: {paper: A4, across: 4, down: 15, width: 45 mm, height: «20 mm, left: 10 mm, top: 10 mm}}}
+circuits:
+`},
+	{"labels-overlap", "labels of 45.7 mm every 45 mm across lie on one another; measure from the left", `
+practice: {labels: {sheet: {paper: A4, across: 4, down: 10, width: 45.7 mm, height: 20 mm, left: 10 mm, top: 10 mm, pitch-across: «45 mm}}}
+circuits:
+`},
+	{"labels-overlap", "labels of 50 mm every 40 mm lie on one another", `
+practice: {labels: {roll: {width: 12 mm, pitch: 40 mm, label: «50 mm}}}
+circuits:
+`},
+	{"label-not-there", "a sheet has 40 labels, and none has the number 41", `
+practice: {labels: {sheet: {paper: A4, across: 4, down: 10, width: 45 mm, height: 20 mm, left: 10 mm, top: 10 mm, first: «41}}}
+circuits:
+`},
+	{"label-too-small", "7 mm are printed, too little for capitals of 2 mm; take labels of which at least 8 mm are printed", `
+practice: {labels: {sheet: {paper: A4, across: 4, down: 10, width: 45 mm, height: «7 mm, left: 10 mm, top: 10 mm}}}
+circuits:
+`},
+	{"label-too-small", "5 mm are printed", `
+practice: {labels: {sheet: {paper: A4, across: 4, down: 10, width: 45 mm, height: 20 mm, left: 10 mm, top: 10 mm, clear: «15 mm}}}
+circuits:
+`},
+	{"label-too-small", "12 mm is too narrow for the name RADIATOR-FAN in capitals of 2 mm; take labels that are at least 22.8 mm wide", `
+practice: {labels: {sheet: {paper: A4, across: 4, down: 10, width: «12 mm, height: 20 mm, left: 10 mm, top: 10 mm}}}
+circuits:
+  fan: {legs: [[BAT.+, F1, {to: FAN.+, wire: RADIATOR-FAN}, FAN.-, G1]]}
+`},
+	{"labels-twice", "not on both", `
+practice: {labels: {sheet: {paper: A4, across: 4, down: 10, width: 45 mm, height: 20 mm, left: 10 mm, top: 10 mm}, «roll: {width: 12 mm, pitch: 40 mm}}}
+circuits:
+`},
 	{"bad-shade", `"dark red" is no shade`, `
 practice: {palette: {RD: «dark red}}
 circuits:

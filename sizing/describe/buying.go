@@ -11,13 +11,6 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Labels is how markers are made; what is not given follows from the sheet.
-type Labels struct {
-	As     Word // wrap flag sleeve
-	Length Value[unit.Millimetre]
-	Pitch  Value[unit.Millimetre]
-}
-
 // Pack is how one group of the shopping list is sold: so many pieces, or so
 // long a stick.
 type Pack struct {
@@ -36,12 +29,6 @@ type Price struct {
 	Item  Word
 	Gauge Value[unit.Gauge] // not given: the price of the item
 	Each  Value[float64]
-}
-
-var labelKeys = []key[Labels]{
-	choice("as", []string{"wrap", "flag", "sleeve"}, func(l *Labels) *Word { return &l.As }),
-	stretchOf("length", func(l *Labels) *Value[unit.Millimetre] { return &l.Length }),
-	stretchOf("pitch", func(l *Labels) *Value[unit.Millimetre] { return &l.Pitch }),
 }
 
 const (

@@ -125,6 +125,10 @@ func stretchOf[T any](name string, at func(*T) *Value[unit.Millimetre]) key[T] {
 	return quantity(name, "a length, such as 1.2 m or 4 ft", at, parseStretch)
 }
 
+func counted[T any](name, holds string, at func(*T) *Value[int]) key[T] {
+	return quantity(name, holds, at, parseCount)
+}
+
 func share[T any](name string, at func(*T) *Value[unit.Fraction]) key[T] {
 	return quantity(name, "a share, such as 10 %", at, unit.ParseFraction)
 }
@@ -152,9 +156,10 @@ func custom[T any](name, holds string, take func(r *reader, e entry, into *T)) k
 
 // within holds a mapping that has a table of keys of its own.
 func within[T, S any](name string, keys []key[S], at func(*T) *S) key[T] {
-	holds := "keys with values: " + strings.Join(namesOf(keys), ", ")
-	return custom(name, holds, func(r *reader, e entry, into *T) { read(r, e, keys, at(into)) })
+	return custom(name, "keys with values: "+listOf(keys), func(r *reader, e entry, into *T) { read(r, e, keys, at(into)) })
 }
+
+func listOf[T any](keys []key[T]) string { return strings.Join(namesOf(keys), ", ") }
 
 func namesOf[T any](keys []key[T]) []string {
 	out := make([]string, len(keys))
@@ -166,7 +171,7 @@ func namesOf[T any](keys []key[T]) []string {
 
 // read takes in a mapping by its table of keys, and reports what is missing.
 func read[T any](r *reader, e entry, keys []key[T], into *T) {
-	wants := "keys with values: " + strings.Join(namesOf(keys), ", ")
+	wants := "keys with values: " + listOf(keys)
 	if e.value.Kind != yaml.MappingNode {
 		r.entries(e, wants, false)
 		return

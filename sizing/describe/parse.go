@@ -94,6 +94,8 @@ func Keys() []KeyInfo {
 	out = append(out, infos("practice", practiceKeys)...)
 	out = append(out, infos("practice.slack", slackKeys)...)
 	out = append(out, infos("practice.labels", labelKeys)...)
+	out = append(out, infos("practice.labels.sheet", labelSheetKeys)...)
+	out = append(out, infos("practice.labels.roll", labelRollKeys)...)
 	out = append(out, infos("practice.twist", twistKeys)...)
 	out = append(out, infos("practice.screen", screenMakeKeys)...)
 	out = append(out, infos("practice.cable-types", cableTypeKeys)...)

@@ -101,7 +101,7 @@ var partKeys = []key[Part]{
 	custom("feeds", "for each feed terminal the positions that it feeds", takeFeeds),
 	custom("fuses", "a rating for each position", takeFuses),
 	list("spare", "a list of positions", func(p *Part) *[]Word { return &p.Spare }, (*reader).unique),
-	quantity("studs", "a number of studs", func(p *Part) *Value[int] { return &p.Studs }, parseCount),
+	counted("studs", "a number of studs", func(p *Part) *Value[int] { return &p.Studs }),
 	quantity("coil", "what a coil takes, such as 150 mA or 85 ohm", func(p *Part) *Value[unit.Coil] { return &p.Coil }, unit.ParseCoil),
 	choice("suppression", []string{"none", "resistor", "diode"}, func(p *Part) *Word { return &p.Suppression }),
 	flag("changeover", func(p *Part) *Value[bool] { return &p.Changeover }),

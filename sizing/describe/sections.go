@@ -40,7 +40,7 @@ var vehicleKeys = []key[Vehicle]{
 }
 
 var sheetKeys = []key[Sheet]{
-	choice("paper", []string{"A4", "A3", "letter", "tabloid"}, func(s *Sheet) *Word { return &s.Paper }),
+	choice("paper", unit.Papers(), func(s *Sheet) *Word { return &s.Paper }),
 	choice("units", []string{"metric", "imperial"}, func(s *Sheet) *Word { return &s.Units }),
 	choice("gauge", []string{"mm2", "awg", "sae"}, func(s *Sheet) *Word { return &s.Gauge }),
 }

@@ -27,6 +27,7 @@ func (b *basket) markers(labels []Label) {
 	if len(labels) == 0 || labels[0].Kind != WireLabel {
 		return
 	}
+	b.labelSheets(labels)
 	for _, l := range labels {
 		if l.Kind != WireLabel {
 			b.add("markers", "label, printed: fuses, relays, buses, connectors, grounds, splices …", 1, "pcs", "")
@@ -42,6 +43,29 @@ func (b *basket) markers(labels []Label) {
 		}
 		b.add("markers", what, float64(l.Long)/1000, "m", "")
 	}
+}
+
+// labelSheets counts the shop's label sheets, or the length of its roll.
+func (b *basket) labelSheets(labels []Label) {
+	n, s := 0, b.h.Practice.Labels.Sheet
+	for _, l := range labels {
+		if l.OnSheet {
+			n++
+		}
+	}
+	if n == 0 {
+		return
+	}
+	size := func(mm unit.Millimetre) string { return unit.CalliperText(mm, b.h.Sheet.Imperial) }
+	if s.Paper == "" {
+		b.add("markers", "roll of labels, "+size(s.High)+" wide, one every "+size(s.PitchAcross), float64(n)*float64(s.PitchAcross)/1000, "m", "")
+		return
+	}
+	what := fmt.Sprintf("label sheet %s, %d × %d labels of %s × %s", s.Paper, s.Across, s.Down, size(s.Wide), size(s.High))
+	if s.First > 1 {
+		what += fmt.Sprintf(", the first begun: from label %d on", s.First)
+	}
+	b.add("markers", what, float64(s.Count(n)), "sheets", "")
 }
 
 // support counts clamps and ties by the length of each run that holds wires still to be laid.
@@ -112,7 +136,7 @@ func (b *basket) pack(it *Item) float64 {
 	switch {
 	case group == "connectors" && (strings.HasPrefix(it.What, "wire seal") || strings.HasPrefix(it.What, "plug for")):
 		group = "seals"
-	case group == "markers" && it.Unit != "m", strings.Contains(it.What, "battery lug"), strings.Contains(it.What, "uninsulated"):
+	case group == "markers" && !isTube(it), strings.Contains(it.What, "battery lug"), strings.Contains(it.What, "uninsulated"):
 		return 0
 	}
 	if size, ok := b.h.Practice.Packs[group]; ok {
@@ -120,6 +144,9 @@ func (b *basket) pack(it *Item) float64 {
 	}
 	return rating.Pack(group, b.h.Sheet.Imperial)
 }
+
+// isTube tells the tube for wire markers from labels, sheets and rolls.
+func isTube(it *Item) bool { return strings.Contains(it.What, "shrink") }
 
 // priceOf finds an item's price: that of its own text, of its gauge of wire, of its group; nil for none.
 func priceOf(h *harness.Harness, it *Item) *harness.Price {
@@ -141,7 +168,7 @@ func matches(p *harness.Price, it *Item) int {
 	switch {
 	case strings.EqualFold(text, strings.ReplaceAll(it.What, "mm2", "mm²")):
 		return 3
-	case p.Item != it.Group || it.Group == "markers" && it.Unit != "m" || it.Group == "fuses" && !isFuse(it.What):
+	case p.Item != it.Group || it.Group == "markers" && !isTube(it) || it.Group == "fuses" && !isFuse(it.What):
 		return 0
 	case !p.Gauge.Given():
 		return 1

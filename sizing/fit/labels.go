@@ -44,6 +44,7 @@ type Label struct {
 	Round    unit.Millimetre // diameter of the wire
 	Long     unit.Millimetre // along the wire, or across the panel
 	Face     unit.Millimetre // height of what one look shows
+	OnSheet  bool            // it is one of the shop's labels; else cut out of paper
 	Tube     rating.Shrink   // clear, over a wrapped marker, or the sleeve that is printed; none else
 }
 
@@ -55,10 +56,11 @@ const (
 	Flat   = "flat"   // stuck on
 )
 
-// Heights of a face in mm; common practice, no source. The least holds capitals of
-// 2 mm; a thicker wire than fills the most takes it as a patch.
+// Heights of a face in mm; common practice, no source. The least (harness.LeastFace)
+// holds capitals of 2 mm; a thicker wire than fills the most takes it as a patch.
 const (
-	LeastFace = 3.2
+	LeastFace = float64(harness.LeastFace)
+	LabelEdge = float64(harness.LabelEdge)
 	mostWrap  = 10
 	flagFace  = 7.5
 	flatFace  = 12.5
@@ -120,7 +122,34 @@ func wireLabel(h *harness.Harness, c *choose.Chosen, id harness.WireID, side int
 		l.Plain = p.Name
 	}
 	l.As, l.Face, l.Tube = Made(h.Practice.Labels.As, l.Round)
+	if s := h.Practice.Labels.Sheet; s != nil {
+		if as, face, ok := MadeOn(s, h.Practice.Labels.As, l.Round); ok {
+			l.As, l.Face, l.Tube, l.Long, l.OnSheet = as, face, rating.Shrink{}, s.Wide, true
+		}
+	}
 	return l
+}
+
+// MadeOn chooses how a marker is made of one of the shop's labels, for a wire of a
+// diameter; false where the label does not serve it: a sleeve that is too tight or that
+// shrinks to half its bore and is still loose, a flag that does not reach round the wire.
+func MadeOn(s *harness.LabelSheet, wish string, diameter unit.Millimetre) (as string, face unit.Millimetre, ok bool) {
+	d, printed := float64(diameter), float64(s.Printed())
+	round := math.Min(math.Pi/2*d, math.Min(mostWrap, printed/2-LabelEdge))
+	switch {
+	case wish == Sleeve:
+		bore := 2 / math.Pi * float64(s.High)
+		return Sleeve, s.Printed(), d <= bore && d >= bore/2
+	case wish != Flag && round >= LeastFace:
+		return Wrap, unit.Millimetre(round), true
+	}
+	face = unit.Millimetre((printed-float64(FlagBand(diameter)))/2 - LabelEdge)
+	return Flag, face, face >= harness.LeastFace
+}
+
+// FlagBand is what of a flag goes round the wire, to a tenth of a mm.
+func FlagBand(wire unit.Millimetre) unit.Millimetre {
+	return unit.Millimetre(math.Max(1, math.Round(math.Pi*float64(wire)*10)/10))
 }
 
 // Made chooses how a marker is made for a wire of a diameter, by the

@@ -120,13 +120,6 @@ type ShopTerminal struct {
 	Span               source.Span
 }
 
-// Labels says how markers are made.
-type Labels struct {
-	As     string          // wrap, flag, sleeve
-	Length unit.Millimetre // along the wire
-	Pitch  unit.Millimetre // from fuse to fuse in a panel; 0: by the fuses' body
-}
-
 // Price is what one piece, or one metre (one foot on an imperial sheet), costs.
 type Price struct {
 	Item  string     // an item or a group of the shopping list; "wire" with a Gauge

@@ -110,6 +110,16 @@ func BoreText(mm Millimetre, imperial bool) string {
 // rule shows and a stripper holds: "1/4 in".
 func FineText(mm Millimetre) string { return sixteenths(int64(math.Round(float64(mm) / inch * 16))) }
 
+// CalliperText prints a length as it is measured on labels: to a hundredth of a mm,
+// "45.7 mm", or to a thousandth of an inch, "1.799 in".
+func CalliperText(mm Millimetre, imperial bool) string {
+	x, parts, name := float64(mm), 100.0, " mm"
+	if imperial {
+		x, parts, name = x/inch, 1000, " in"
+	}
+	return strconv.FormatFloat(math.Round(x*parts)/parts, 'f', -1, 64) + name
+}
+
 func sixteenths(n int64) string {
 	if text := inches(n, 16); text != "" {
 		return text + " in"
