@@ -30,7 +30,9 @@ type Result struct {
 	Lots      []fit.Lot   // crimps by what one pull test stands for
 	Splices   []fit.Splice
 	Runs      []fit.Run  // by RunID
-	Reels     []fit.Reel // in cutting order
+	Units     []fit.Unit // by UnitID
+	Reels     []fit.Reel // in cutting order; see fit.Order
+	Cables    []fit.Cable
 	Labels    []fit.Label
 	Shopping  []fit.Item
 	Budgets   []choose.Budget     // by index into States

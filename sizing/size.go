@@ -32,13 +32,14 @@ func Size(h *harness.Harness, found source.Problems) (*Result, error) {
 	found = append(found, problems...)
 	r := &Result{
 		Ways: ways, Wires: chosen.Wires, Colours: colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
-		Relays: chosen.Relays, Contacts: chosen.Contacts, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Splices: fitted.Splices, Runs: fitted.Runs,
+		Relays: chosen.Relays, Contacts: chosen.Contacts, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Splices: fitted.Splices, Runs: fitted.Runs, Units: fitted.Units,
 		Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
 		Copper:  Copper{chosen.CopperMass, chosen.CopperBound},
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
 	}
 	marked(h, r)
 	r.Reels = fit.Reels(h, ways, chosen.Wires, colours, r.Kept)
+	r.Cables = fit.Cables(h, fitted.Units, r.Kept)
 	r.Labels = fit.Labels(h, chosen, r.Reels, r.Kept)
 	r.Shopping = fit.Shopping(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
 	found = append(found, fit.Unused(h, r.Shopping)...)

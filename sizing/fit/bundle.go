@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"example.com/loomfolio/sizing/harness"
@@ -58,19 +59,67 @@ func upTo5(mm unit.Millimetre) unit.Millimetre {
 }
 
 // press gives the diameter round a run's wires: the best known packing where all
-// are equal, else the one that package packing finds; and where each wire lies.
+// are equal, else the one that package packing finds; and where each wire lies. The
+// wires of a unit lie in its circle.
 func (f *fitter) press(r *Run) unit.Millimetre {
-	d := make([]float64, len(r.Wires))
-	for i, w := range r.Wires {
-		d[i] = float64(f.c.Wires[w].Diameter)
+	items := f.bundled(r.Wires)
+	d := make([]float64, len(items))
+	wide := make([]unit.Millimetre, len(items))
+	for i, x := range items {
+		d[i], wide[i] = x.over, unit.Millimetre(x.over)
 	}
 	found := packing.Pack(d)
-	r.Section = found.Circles
+	r.Section = make([]packing.Circle, len(r.Wires))
+	for i, x := range items {
+		if x.unit != nil {
+			r.Sheaths = append(r.Sheaths, found.Circles[i])
+		}
+		for _, k := range x.wires {
+			r.Section[k] = f.placed(r.Wires[k], x.unit, found.Circles[i])
+		}
+	}
 	f.used = append(f.used, "packing")
-	if over, key := rating.BundleDiameter(f.diameters(r.Wires)); key == "packing" {
+	if over, key := rating.BundleDiameter(wide); key == "packing" {
 		return min(over, unit.Millimetre(found.Diameter))
 	}
 	return unit.Millimetre(found.Diameter)
+}
+
+// bundleItem is one circle of a bundle: a wire, or a unit with its wires.
+type bundleItem struct {
+	over  float64
+	unit  *Unit // nil for a wire of its own
+	wires []int // by index into the run's wires
+}
+
+// bundled gives the circles of a bundle; a unit counts once.
+func (f *fitter) bundled(wires []harness.WireID) []bundleItem {
+	var out []bundleItem
+	at := map[harness.UnitID]int{}
+	for i, w := range wires {
+		u := f.unitOf[w]
+		if u == harness.None {
+			out = append(out, bundleItem{over: float64(f.c.Wires[w].Diameter), wires: []int{i}})
+			continue
+		}
+		n, known := at[u]
+		if !known {
+			n = len(out)
+			at[u] = n
+			out = append(out, bundleItem{over: float64(f.out.Units[u].Diameter), unit: &f.out.Units[u]})
+		}
+		out[n].wires = append(out[n].wires, i)
+	}
+	return out
+}
+
+// placed gives where a wire lies whose item lies at a circle.
+func (f *fitter) placed(w harness.WireID, u *Unit, at packing.Circle) packing.Circle {
+	if u == nil {
+		return at
+	}
+	c := u.Circles[slices.Index(f.h.Units[u.Unit].Wires, w)]
+	return packing.Circle{X: at.X + c.X, Y: at.Y + c.Y, Diameter: c.Diameter}
 }
 
 // passage finds the bore through which the run's ends pass when they are finished,
@@ -78,9 +127,8 @@ func (f *fitter) press(r *Run) unit.Millimetre {
 // the side that needs less. The contacts of a housing pass without it.
 func (f *fitter) passage(r *Run) {
 	sum, squares := 0.0, 0.0
-	for _, w := range r.Wires {
-		d := float64(f.c.Wires[w].Diameter)
-		sum, squares = sum+d, squares+d*d
+	for _, x := range f.bundled(r.Wires) {
+		sum, squares = sum+x.over, squares+x.over*x.over
 	}
 	var bore [2]float64 // the ends on the run's From side pass, those on its To side
 	for _, w := range r.Wires {

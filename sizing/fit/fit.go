@@ -18,6 +18,7 @@ type Fitted struct {
 	Lots       []Lot    // by crimp, then by wire
 	Splices    []Splice // in the order of the parts
 	Runs       []Run    // by RunID
+	Units      []Unit   // by UnitID
 	SourceKeys []string // of the sources that decided something, each once
 }
 
@@ -39,7 +40,7 @@ func Slugs() [][2]string {
 // All fits the chosen wires. The ways are indexed by WireID, as are the wires
 // of the choice.
 func All(h *harness.Harness, ways []route.Way, c choose.Chosen) (Fitted, source.Problems) {
-	f := &fitter{h: h, ways: ways, c: &c, bodies: map[harness.PartID]string{}, outside: map[string]bool{}}
+	f := &fitter{h: h, ways: ways, c: &c, bodies: map[harness.PartID]string{}, outside: map[string]bool{}, unitOf: h.UnitOf()}
 	for i := range c.Fuses {
 		f.bodies[c.Fuses[i].Part] = c.Fuses[i].Body
 	}
@@ -49,6 +50,7 @@ func All(h *harness.Harness, ways []route.Way, c choose.Chosen) (Fitted, source.
 	}
 	f.grounds()
 	f.splices()
+	f.units()
 	f.runs()
 	f.stacks()
 	f.studs()
@@ -64,6 +66,7 @@ type fitter struct {
 	ways     []route.Way
 	c        *choose.Chosen
 	bodies   map[harness.PartID]string // chosen fuse body
+	unitOf   []harness.UnitID          // by WireID
 	outside  map[string]bool           // fittings of which the shop has none, told already
 	out      Fitted
 	problems source.Problems

@@ -83,13 +83,11 @@ func (l Label) Second() string {
 // kept (by WireID, nil for none) says are built have theirs.
 func Labels(h *harness.Harness, c choose.Chosen, reels []Reel, kept []harness.KeptState) []Label {
 	var out []Label
-	for _, r := range reels {
-		for _, w := range r.Wires {
-			if isBuilt(kept, int(w)) {
-				continue
-			}
-			out = append(out, wireLabel(h, &c, w, 0), wireLabel(h, &c, w, 1))
+	for _, w := range Order(h, reels) {
+		if isBuilt(kept, int(w)) {
+			continue
 		}
+		out = append(out, wireLabel(h, &c, w, 0), wireLabel(h, &c, w, 1))
 	}
 	for i := range h.Parts {
 		if h.Parts[i].Panel != nil {

@@ -21,7 +21,7 @@ import (
 // practice names none. The practice's spare share is bought with it. From each
 // length the longest is cut first, so that the rest serves the short ones.
 // Without colours every reel is plain. Wires that kept (by WireID, nil for none)
-// says are built are listed, and neither cut nor bought.
+// says are built are listed, and neither cut nor bought. Cores of a cable are on no reel.
 func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []colour.Choice, kept []harness.KeptState) []Reel {
 	built := func(w harness.WireID) bool { return isBuilt(kept, int(w)) }
 	type key struct {
@@ -30,7 +30,11 @@ func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []
 	}
 	number := map[key]int{}
 	var out []Reel
+	inCable := cabled(h)
 	for i := range wires {
+		if inCable[i] {
+			continue // its copper is the cable's
+		}
 		w := &wires[i]
 		var pair colour.Pair
 		if i < len(colours) {
@@ -56,6 +60,17 @@ func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []
 		list := out[i].Wires
 		sort.SliceStable(list, func(a, b int) bool { return ways[list[a]].Length > ways[list[b]].Length })
 		plan(h, ways, &out[i], slices.DeleteFunc(slices.Clone(list), built))
+	}
+	return out
+}
+
+// cabled marks the wires that are cores of a cable.
+func cabled(h *harness.Harness) []bool {
+	out := make([]bool, len(h.Wires))
+	for i := range h.Units {
+		for _, w := range h.Units[i].Wires {
+			out[w] = h.Units[i].Kind == harness.Cabled
+		}
 	}
 	return out
 }

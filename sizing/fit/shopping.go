@@ -13,7 +13,7 @@ import (
 )
 
 // The groups of the shopping list, in order.
-var itemGroups = [...]string{"wire", "fuses", "relays", "switches", "devices", "terminals", "boots", "straps", "washers", "nuts", "shrink", "cover", "tape", "connectors", "grommets", "clamps", "ties", "markers"}
+var itemGroups = [...]string{"wire", "cables", "fuses", "relays", "switches", "devices", "terminals", "boots", "straps", "washers", "nuts", "shrink", "cover", "tape", "connectors", "grommets", "clamps", "ties", "markers"}
 
 // Shopping adds up everything to buy, group by group; within a group lines
 // stand in the order of their text, wire in the order of the reels. What is on the
@@ -22,6 +22,7 @@ var itemGroups = [...]string{"wire", "fuses", "relays", "switches", "devices", "
 func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel, kept, keptFuses []harness.KeptState) []Item {
 	b := &basket{h: h, c: &c, at: map[[2]string]int{}, kept: kept, keptFuses: keptFuses}
 	b.wire(reels)
+	b.cables(Cables(h, f.Units, kept))
 	b.fuses(&c)
 	b.holders(&c, &f)
 	b.relays()
@@ -33,6 +34,7 @@ func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel, kept,
 	b.studs(&f)
 	b.shrink(&f)
 	b.cover(&f)
+	b.screens(&f)
 	b.connectors()
 	b.housings(&f)
 	b.seals(&f)

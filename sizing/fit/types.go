@@ -84,6 +84,7 @@ type Run struct {
 	BootLen   unit.Millimetre
 	Clamps    int              // supports between its ends
 	Section   []packing.Circle // the wires in the bundle, in mm, by index into Wires
+	Sheaths   []packing.Circle // round the wires of each unit in it
 }
 
 // Reel is the wire of one gauge, insulation and colour.
