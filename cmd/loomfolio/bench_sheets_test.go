@@ -1,6 +1,7 @@
 package main
 
 import (
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -49,6 +50,7 @@ func TestTheBenchSheetsAgree(t *testing.T) {
 			everythingIsBoughtOnce(t, h, r, shopping, of(p, pages, "Terminals and crimps"))
 			bench := strings.ReplaceAll(of(p, pages, "Cut list"), "\u00a0", " ")
 			reelsAddUp(t, bench, shopping, h.Sheet.Imperial)
+			cablesAddUp(t, bench, shopping, h)
 		})
 	}
 }
@@ -65,7 +67,47 @@ func fittingsOf(h *harness.Harness) int {
 			n++
 		}
 	}
-	return n + len(splices)
+	return n + len(splices) + drainsOf(h)
+}
+
+// drainsOf counts the drains of screens that have a fitting of their own: on a stud,
+// where a contact takes the drain with its wire.
+func drainsOf(h *harness.Harness) int {
+	n := 0
+	for _, u := range h.Units {
+		for _, t := range u.Drains {
+			if p := h.PartOf(t); p.Kind == harness.Ground || p.Kind == harness.Bus {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// cablesAddUp holds that each cable is cut once and its cores never, and that what is
+// bought of each type is what is cut and what is left over, whole metres with a tenth
+// to spare.
+func cablesAddUp(t *testing.T, cuts, shopping string, h *harness.Harness) {
+	cables := 0
+	for _, u := range h.Units {
+		if u.Kind != harness.Cabled {
+			continue
+		}
+		cables++
+		require.Equal(t, 1, strings.Count(cuts, "Cable "+u.Name+" · "+u.Type.Name), u.Name)
+		require.Equal(t, len(u.Wires), len(regexp.MustCompile(`(?m)^.*\bcore\s+\d*[A-Z]+\b`).FindAllString(cuts, -1)), u.Name)
+	}
+	_, sums, found := strings.Cut(cuts, "Cables by type")
+	require.Equal(t, cables > 0, found)
+	sum := regexp.MustCompile(`across\s+\S+\s+([\d.]+)\s+([\d.]+)\s+([\d.]+)`)
+	for _, m := range sum.FindAllStringSubmatch(sums, -1) {
+		cut, _ := strconv.ParseFloat(m[1], 64)
+		buy, _ := strconv.ParseFloat(m[2], 64)
+		left, _ := strconv.ParseFloat(m[3], 64)
+		require.InDelta(t, buy, cut+left, 0.0101)
+		require.InDelta(t, math.Ceil(cut*1.1), buy, 1e-9)
+		require.Regexp(t, `[\d.]+ ?m\s+`+m[2]+` ?m\b`, shopping)
+	}
 }
 
 // pieces adds up what is needed under one heading of the shopping list.

@@ -52,7 +52,7 @@ func stepTable(a page.Ask) *table.Table {
 		}
 	}
 	group("Cut and mark", a.Where("sheet/cut-list"), cutSteps(a))
-	group("Twist and screen", "before anything is laid", pairSteps(a))
+	group("Twists, screens and cables", "before anything is laid", unitSteps(a))
 	group("Lay on the board", "the trunk first, then what branches off it", laySteps(a))
 	group("Splice", a.Where("sheet/splices"), spliceSteps(a))
 	group("Cover", "shrink and boots on the loom first", coverSteps(a))
@@ -73,34 +73,6 @@ func cutSteps(a page.Ask) []table.Row {
 		rows = append(rows, work("Cut "+firm(group[0].Gauge.String())+", "+wall(group[0].Insulation), list(", ", page.Counted(len(sum.Wires), "wire"), metres(sum.Need, a.H.Sheet.Imperial))))
 	}
 	return append(rows, work("Mark both ends", page.Counted(2*len(a.H.Wires), "marker")+"; they and the shrink go on before any fitting"))
-}
-
-// pairSteps are the wires that are handled as one: twisted pairs, then screens.
-func pairSteps(a page.Ask) []table.Row {
-	var rows []table.Row
-	for _, kind := range []struct {
-		word string
-		of   func(*harness.Wire) string
-	}{
-		{"Twist", func(w *harness.Wire) string { return w.Twist }},
-		{"Screen", func(w *harness.Wire) string { return w.Screen }},
-	} {
-		var keys []string
-		members := map[string][]harness.WireID{}
-		for i := range a.H.Wires {
-			w := &a.H.Wires[i]
-			if key := kind.of(w); key != "" {
-				if members[key] == nil {
-					keys = append(keys, key)
-				}
-				members[key] = append(members[key], w.ID)
-			}
-		}
-		for _, key := range keys {
-			rows = append(rows, work(kind.word+" "+key, names(a, members[key])))
-		}
-	}
-	return rows
 }
 
 // laySteps puts the runs in the order of laying: the one with most wires, then
@@ -175,7 +147,7 @@ func proofSteps(a page.Ask) []table.Row {
 		work("Through", "each of the "+page.Counted(len(a.H.Wires), "wire")+" from end to end, near 0"+noBreak+"Ω; pull at both ends meanwhile"),
 		work("Apart", "each wire against its neighbours in a housing or splice: open, but where the diagrams join them"),
 	}
-	if slices.ContainsFunc(a.H.Wires, func(w harness.Wire) bool { return w.Screen != "" }) {
+	if slices.ContainsFunc(a.H.Units, func(u harness.Unit) bool { return u.HasScreen() }) {
 		rows = append(rows, work("Screens", "each against the wires under it: open"))
 	}
 	return rows

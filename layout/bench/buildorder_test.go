@@ -110,11 +110,11 @@ func TestEndsByHowFarTheyHangOut(t *testing.T) {
 	require.Equal(t, "–", away(a, ended{}))
 }
 
-func TestPairsAreOneStep(t *testing.T) {
-	rows := pairSteps(fan())
+func TestUnitsAreStepsOfTheirOwn(t *testing.T) {
+	rows := unitSteps(fan())
 	require.Len(t, rows, 2)
-	require.Equal(t, []string{"Twist pair-1", "31A, 31B"}, []string{rows[0].Cells[1].S, rows[0].Cells[2].S})
-	require.Equal(t, []string{"Screen foil", "31B"}, []string{rows[1].Cells[1].S, rows[1].Cells[2].S})
+	require.Equal(t, []string{"Twist pair-1", "31A, 31B; lay 30.5 mm; 3 175 mm finished"}, []string{rows[0].Cells[1].S, plainSpaces(rows[0].Cells[2].S)})
+	require.Equal(t, []string{"Screen foil", "31A, 31B; braid 3 115 mm; earthed at ECU.temp-return alone"}, []string{rows[1].Cells[1].S, plainSpaces(rows[1].Cells[2].S)})
 }
 
 // A terminal of the shop's own is printed with its number and die; a lot has a

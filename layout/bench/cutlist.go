@@ -22,7 +22,7 @@ const colourRoom = 31
 
 // CutList is one row a wire in the order of cutting: gauge by gauge, reel by reel.
 func CutList(a page.Ask) []frame.Page {
-	if len(a.R.Reels) == 0 {
+	if len(a.R.Reels)+len(a.R.Cables) == 0 {
 		return nil
 	}
 	b := open(a.Upright(), "Cut list", "sheet/cut-list",
@@ -34,12 +34,15 @@ func CutList(a page.Ask) []frame.Page {
 		b.section("Which length each wire is cut from", t)
 	}
 	b.section("Sums by gauge and colour", reelTable(a))
+	if len(a.R.Cables) > 0 {
+		b.section("Cables by type", cableTable(a))
+	}
 	return b.close()
 }
 
 // markerRule says what the markers of a wire read, on the first end to be cut.
 func markerRule(a page.Ask) string {
-	id := a.R.Reels[0].Wires[0]
+	id := fit.Order(a.H, a.R.Reels)[0]
 	if label := a.R.Ends[id][0].Label; label != "" {
 		return "A marker reads: wire, this end → the other end, so first " + strings.ReplaceAll(label, "  ", " ") + "."
 	}
@@ -85,14 +88,35 @@ func cutTable(a page.Ask) *table.Table {
 		{Title: "End B", Unit: "fitting", Weight: 1},
 	}}
 	for _, group := range gauges(a.R.Reels) {
-		t.Rows = append(t.Rows, table.Heading(joined(group[0].Gauge.String(), wall(group[0].Insulation)), reelSums(group, imperial)))
-		for _, reel := range group {
-			for _, w := range reel.Wires {
-				t.Rows = append(t.Rows, cutRow(a, w))
+		t.Rows = append(t.Rows, gaugeRows(a, group)...)
+	}
+	t.Rows = append(t.Rows, unitRows(a)...)
+	return t
+}
+
+// gaugeRows are the rows of one gauge; those of its wires that are in a unit stand
+// with that, further on.
+func gaugeRows(a page.Ask, group []fit.Reel) []table.Row {
+	of := a.H.UnitOf()
+	var rows []table.Row
+	elsewhere := 0
+	for _, reel := range group {
+		for _, w := range reel.Wires {
+			if of[w] != harness.None {
+				elsewhere++
+				continue
 			}
+			rows = append(rows, cutRow(a, w))
 		}
 	}
-	return t
+	if len(rows) == 0 {
+		return nil
+	}
+	head := table.Heading(joined(group[0].Gauge.String(), wall(group[0].Insulation)), reelSums(group, a.H.Sheet.Imperial))
+	if elsewhere > 0 {
+		head.Cells[1].S += fmt.Sprintf("; %d with their units below", elsewhere)
+	}
+	return append([]table.Row{head}, rows...)
 }
 
 // gauges parts the reels where gauge or insulation change.
@@ -145,7 +169,7 @@ func cutRow(a page.Ask, id harness.WireID) table.Row {
 	}
 	ends := a.R.Ends[id]
 	return table.Row{Anchor: "wire/" + w.Name, Cells: []table.Cell{
-		cutCell(a, id), name, colourCell(a, id), cut,
+		cutCell(a, id), name, shade(a, id), cut,
 		strip(a, ends[0]), endCell(a, w.From, ends[0]),
 		strip(a, ends[1]), endCell(a, w.To, ends[1]),
 	}}
@@ -154,7 +178,7 @@ func cutRow(a page.Ask, id harness.WireID) table.Row {
 // colourCell is the swatch of a wire's colour with what is twisted or screened with the wire.
 func colourCell(a page.Ask, id harness.WireID) table.Cell {
 	c := page.SwatchCell(a.Pair(id))
-	c.Note = list("\n", short(a.Pair(id)), asFound(a.R.Colours[id]), together(a.H, id))
+	c.Note = list("\n", short(a.Pair(id)), asFound(a.R.Colours[id]), inUnit(a, id))
 	return c
 }
 

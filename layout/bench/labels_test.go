@@ -152,10 +152,8 @@ func TestLabelsAreOfTrueSize(t *testing.T) {
 func TestEveryWireHasTwoMarkers(t *testing.T) {
 	for name, a := range ofSamples(t) {
 		var order []string
-		for _, r := range a.R.Reels {
-			for _, w := range r.Wires {
-				order = append(order, a.H.Wires[w].Name+"a", a.H.Wires[w].Name+"b")
-			}
+		for _, w := range fit.Order(a.H, a.R.Reels) {
+			order = append(order, a.H.Wires[w].Name+"a", a.H.Wires[w].Name+"b")
 		}
 		var got []string
 		for _, x := range a.R.Labels {

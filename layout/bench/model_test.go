@@ -59,7 +59,16 @@ func fan() page.Ask {
 	} {
 		add(h, r, w)
 	}
-	h.Wires[6].Twist, h.Wires[7].Twist, h.Wires[7].Screen = "pair-1", "pair-1", "foil"
+	for _, w := range []harness.WireID{6, 7} {
+		h.Wires[w].Twist, h.Wires[w].Screen = "pair-1", "foil"
+	}
+	h.Units = []harness.Unit{{Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{6, 7}}}
+	r.Units = []fit.Unit{{
+		Length: 3175, Diameter: 4.8, Twists: []route.Twist{{Name: "pair-1", Wires: []harness.WireID{6, 7}, Lay: 30.48, Factor: 1.0135}},
+		Screen: "braid", ScreenLen: 3115, Back: [2]unit.Millimetre{30, 30}, Boot: "6/2 mm, 3:1 dual wall", BootLen: 40,
+		Drains: []fit.Drain{{Terminal: terminal(h, "ECU.temp-return"), With: 7}},
+		Parts:  [2][]harness.PartID{{h.Terminals[terminal(h, "ECU.temp")].Part}, {h.Terminals[terminal(h, "TS1.+")].Part}},
+	}}
 	h.Wires[6].Circuit, h.Wires[7].Circuit = 1, 1
 	r.Splices = []fit.Splice{{Part: 3, Wires: []harness.WireID{3, 4, 5}, AreaSum: 1.5, Size: "bare barrel 1.5 mm² (14 AWG)", Shrink: "6/2 mm, 3:1 dual wall", ShrinkLen: 40, Where: "300 mm from engine bay towards under the dash"}}
 	r.Runs = []fit.Run{
@@ -111,7 +120,7 @@ func terminal(h *harness.Harness, full string) harness.TerminalID {
 
 func add(h *harness.Harness, r *sizing.Result, w wired) {
 	id := harness.WireID(len(h.Wires))
-	wire := harness.Wire{ID: id, Name: w.name, From: terminal(h, w.from), To: terminal(h, w.to), Insulation: "thin-wall"}
+	wire := harness.Wire{ID: id, Name: w.name, From: terminal(h, w.from), To: terminal(h, w.to), Insulation: "thin-wall", Core: harness.None}
 	h.Wires = append(h.Wires, wire)
 	r.Ways = append(r.Ways, route.Way{Length: w.length, Given: w.givenLength, Places: w.places})
 	r.Wires = append(r.Wires, choose.Wire{Gauge: unit.Gauge{Size: w.gauge}, Insulation: "thin-wall", Given: w.givenGauge})

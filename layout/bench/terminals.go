@@ -36,6 +36,9 @@ func Terminals(a page.Ask) []frame.Page {
 		"Every wire end, part by part. Pull-out force after "+page.And(pullLists(a.R.Ends))+".")
 	b.section("At every end, in this order", workTable(a.H.Sheet.Imperial))
 	b.section("Ends by part", endTable(a))
+	if t := screenTable(a); len(t.Rows) > 0 {
+		b.section("Ends of screens and cables", t)
+	}
 	if len(a.R.Stacks) > 0 {
 		b.section("Studs with several rings", stackTable(a))
 	}

@@ -222,8 +222,9 @@ func (c *checker) cable(w *describe.Cable) {
 		c.fail("no-screen", w.Drain[0].To.Span, "take a type that is screened: true, or leave drain: out", "%s (%s) has no screen to be earthed", u.Name, t.Name)
 	}
 	u.Drains = c.drains(w.Drain)
-	c.h.Units = append(c.h.Units, u)
 	c.takeCores(&u)
+	slices.SortStableFunc(u.Wires, func(a, b harness.WireID) int { return c.h.Wires[a].Core - c.h.Wires[b].Core })
+	c.h.Units = append(c.h.Units, u)
 }
 
 func (c *checker) cableType(w *describe.Cable) *harness.CableType {

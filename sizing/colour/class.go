@@ -32,6 +32,7 @@ type task struct {
 	issued  int     // the first combos, which may be issued unasked
 	far     [][]int // distance of two combinations, 1/100; 0 when equal or swapped
 	held    []held  // by wire
+	core    []bool  // by wire: a core of a cable
 	broken  []broken
 	classes []class // in the order of their first wires' names
 	order   []harness.WireID
@@ -72,7 +73,9 @@ func (t *task) addNet(net int, r role, wires []harness.WireID, gauges []unit.Gau
 	for f := written; f > open; f-- {
 		for _, w := range wires {
 			if x := t.held[w]; x.force == f {
-				kept = append(kept, t.index(x.pair))
+				if !t.core[w] { // a cable's colours go no further than the cable
+					kept = append(kept, t.index(x.pair))
+				}
 				t.add(class{net: net, role: r, rule: f.String(), force: f, domain: []int{t.index(x.pair)}}, w, gauges)
 			}
 		}

@@ -103,7 +103,7 @@ func (t *task) crossed(f forest.Forest, roles []role, w harness.WireID, p Pair) 
 	same, other := false, ""
 	for _, o := range t.order {
 		x := t.held[o]
-		if x.force <= planned {
+		if x.force <= planned || t.core[o] {
 			continue
 		}
 		theirs := f.Root(int(t.h.Wires[o].From))

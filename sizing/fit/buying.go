@@ -115,7 +115,7 @@ func over(r Run) unit.Millimetre {
 func (b *basket) packed() {
 	for i := range b.items {
 		it := &b.items[i]
-		it.Buy = it.Count
+		it.Buy = max(it.Buy, it.Count) // cables have their sum already
 		if it.Pack = b.pack(it); it.Pack > 0 {
 			it.Buy = math.Round(1e4*it.Pack*math.Ceil(it.Count/it.Pack-1e-9)) / 1e4
 		}

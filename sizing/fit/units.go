@@ -73,7 +73,7 @@ func (f *fitter) unit(u *harness.Unit) Unit {
 	}
 	f.cutBack(u, &out)
 	if tube, ok := tubeOver(out.Diameter, inner); ok && out.Back[0] > 0 {
-		out.Boot, out.BootLen = shrinkName(tube, f.h.Sheet.Imperial), shrinkLength(bootGrip, out.Diameter)
+		out.Boot, out.BootLen = tube.Name(f.h.Sheet.Imperial), shrinkLength(bootGrip, out.Diameter)
 		f.used = append(f.used, tube.Source, "shrink-rule")
 	}
 	for _, t := range u.Drains {

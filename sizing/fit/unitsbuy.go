@@ -47,7 +47,8 @@ func (b *basket) cables(cables []Cable) {
 				b.add("cables", CableName(c.Type, b.h.Sheet.Imperial), 0, "m", b.h.Units[id].Name)
 			}
 		}
-		b.items[len(b.items)-1].Count = float64(c.Buy) / 1000
+		it := &b.items[len(b.items)-1]
+		it.Count, it.Buy = float64(c.Need)/1000, float64(c.Buy)/1000
 	}
 }
 

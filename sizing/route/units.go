@@ -136,7 +136,8 @@ const (
 	unevenAlways unit.Millimetre = 100
 )
 
-// apart reports wires of one unit that do not go one way, or differ much in length.
+// apart reports wires of one unit that do not go one way, or differ much in length
+// where they are not cut off at its end.
 func (f *finder) apart(u *harness.Unit, ways []Way) {
 	first := u.Wires[0]
 	short, long := first, first
@@ -154,8 +155,8 @@ func (f *finder) apart(u *harness.Unit, ways []Way) {
 		}
 	}
 	low, high := ways[short].Wants, ways[long].Wants
-	if high-low <= max(unevenAlways, high*unevenShare) {
-		return
+	if u.Kind == harness.Cabled || high-low <= max(unevenAlways, high*unevenShare) {
+		return // the cores of a cable are cut off where each one ends
 	}
 	f.notTogether(u, source.Advice, "unit-uneven", short, long, fmt.Sprintf("%s wants %s and %s wants %s, and the %s %s makes both one length",
 		f.ends(short), f.text(low), f.ends(long), f.text(high), u.Kind, u.Name), "cut off what is over at the end, or look at the lengths and tails of both")
