@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/colour"
@@ -31,6 +32,27 @@ type CutRow struct {
 	FittingB string  `json:"fitting_b"`
 	LabelA   string  `json:"label_a"`
 	LabelB   string  `json:"label_b"`
+	Unit     string  `json:"unit"` // the twist, screen or cable in which it is
+	Core     string  `json:"core"` // of a cable; it is cut with that
+}
+
+// Unit is one twist, screen or cable. End a is where its first wire begins; the take-up
+// is the length of a wire over that of its twist.
+type Unit struct {
+	Name       string    `json:"name"`
+	Kind       string    `json:"kind"` // twist, screen, cable
+	Type       string    `json:"type"` // of a cable
+	Wires      []string  `json:"wires"`
+	LengthMM   float64   `json:"length_mm"`
+	DiameterMM float64   `json:"diameter_mm"`
+	LayMM      []float64 `json:"lay_mm"` // by twist
+	TakeUp     []float64 `json:"take_up"`
+	Screen     string    `json:"screen"` // braid, foil, "" where none is put on
+	ScreenMM   float64   `json:"screen_mm"`
+	BackAMM    float64   `json:"back_a_mm"` // screen or sheath cut back
+	BackBMM    float64   `json:"back_b_mm"`
+	Drains     []string  `json:"drains"`
+	Spare      []string  `json:"spare_cores"`
 }
 
 // Label is one label, in the order in which they are printed: wire by wire as they are
@@ -51,40 +73,85 @@ type Label struct {
 	WireMM   float64 `json:"wire_mm"` // diameter of the wire
 }
 
+// cuts lists the wires in the order of the cut list. The core of a cable is cut with
+// that and from no reel.
 func (f *filler) cuts() {
-	before := 0
+	reels := make([]int, len(f.h.Wires)) // by wire: one more than its reel's index
+	first := make([]int, len(f.r.Reels)) // lengths before those of the reel
 	for i := range f.r.Reels {
-		reel := &f.r.Reels[i]
-		for _, w := range reel.Wires {
-			row := f.cut(w)
-			row.Order = len(f.d.Cuts) + 1
-			row.Colour, row.Words = pairText(reel)
-			for n, c := range reel.Cuts {
-				for _, id := range c.Wires {
-					if id == w {
-						row.From, row.FromMM, row.Shelf = before+n+1, float64(c.Whole), c.Shelf
-					}
-				}
-			}
-			f.d.Cuts = append(f.d.Cuts, row)
+		if i > 0 {
+			first[i] = first[i-1] + len(f.r.Reels[i-1].Cuts)
 		}
-		before += len(reel.Cuts)
+		for _, w := range f.r.Reels[i].Wires {
+			reels[w] = i + 1
+		}
+	}
+	of := f.h.UnitOf()
+	for _, w := range fit.Order(f.h, f.r.Reels) {
+		row := f.cut(w)
+		row.Order = len(f.d.Cuts) + 1
+		if n := reels[w] - 1; n >= 0 {
+			f.from(&row, w, &f.r.Reels[n], first[n])
+		}
+		if of[w] != harness.None {
+			f.within(&row, w, &f.h.Units[of[w]])
+		}
+		f.d.Cuts = append(f.d.Cuts, row)
 	}
 }
 
-func pairText(r *fit.Reel) (letters, words string) {
-	if r.Base == "" {
-		return "", ""
+// from says from which length a wire is cut.
+func (f *filler) from(row *CutRow, w harness.WireID, reel *fit.Reel, before int) {
+	for n, c := range reel.Cuts {
+		if slices.Contains(c.Wires, w) {
+			row.From, row.FromMM, row.Shelf = before+n+1, float64(c.Whole), c.Shelf
+		}
 	}
-	p := colour.Pair{Base: r.Base, Tracer: r.Tracer}
-	return p.String(), colour.Words(p)
+}
+
+// within says in which unit a wire is, and which core of a cable.
+func (f *filler) within(row *CutRow, w harness.WireID, u *harness.Unit) {
+	row.Unit = u.Name
+	if u.Type != nil {
+		row.Core = u.Type.Cores[f.h.Wires[w].Core].Mark
+	}
+}
+
+// units lists the twists, screens and cables.
+func (f *filler) units() {
+	for i := range f.h.Units {
+		u, made := &f.h.Units[i], &f.r.Units[i]
+		row := Unit{
+			Name: u.Name, Kind: string(u.Kind), Wires: f.names(u.Wires), LengthMM: float64(made.Length), DiameterMM: math.Round(float64(made.Diameter)*100) / 100,
+			Screen: made.Screen, ScreenMM: float64(made.ScreenLen), BackAMM: float64(made.Back[0]), BackBMM: float64(made.Back[1]),
+		}
+		for _, t := range made.Twists {
+			row.LayMM = append(row.LayMM, math.Round(float64(t.Lay)*100)/100)
+			row.TakeUp = append(row.TakeUp, math.Round(t.Factor*1e4)/1e4)
+		}
+		for _, d := range made.Drains {
+			row.Drains = append(row.Drains, f.full(d.Terminal))
+		}
+		if u.Type != nil {
+			row.Type = u.Type.Name
+			for _, n := range f.h.Spare(u) {
+				row.Spare = append(row.Spare, u.Type.Cores[n].Mark)
+			}
+		}
+		f.d.Units = append(f.d.Units, row)
+	}
 }
 
 func (f *filler) cut(id harness.WireID) CutRow {
 	w, c, ends := f.h.Wires[id], f.r.Wires[id], f.r.Ends[id]
 	fitting := func(e fit.End) string { return strings.TrimSuffix(e.Fitting+", "+e.Crimp, ", ") }
+	pair := f.r.Colours[id].Pair
+	letters, words := "", ""
+	if pair.Base != "" {
+		letters, words = pair.String(), colour.Words(pair)
+	}
 	return CutRow{
-		Wire: w.Name, System: c.Gauge.System.String(), Gauge: c.Gauge.Size, Wall: c.Insulation, LengthMM: float64(f.r.Ways[id].Length),
+		Wire: w.Name, Colour: letters, Words: words, System: c.Gauge.System.String(), Gauge: c.Gauge.Size, Wall: c.Insulation, LengthMM: float64(f.r.Ways[id].Length),
 		StripAMM: float64(ends[0].Strip), EndA: f.full(w.From), FittingA: fitting(ends[0]), LabelA: ends[0].Label,
 		StripBMM: float64(ends[1].Strip), EndB: f.full(w.To), FittingB: fitting(ends[1]), LabelB: ends[1].Label,
 	}

@@ -30,6 +30,7 @@ type Document struct {
 	States    []State   `json:"states"`
 	Reels     []Reel    `json:"reels"`
 	Cuts      []CutRow  `json:"cuts"`
+	Units     []Unit    `json:"units"`
 	Labels    []Label   `json:"labels"`
 	Shopping  []Item    `json:"shopping"`
 	Budgets   []Budget  `json:"budgets"`

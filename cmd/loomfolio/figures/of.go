@@ -18,7 +18,7 @@ func Of(h *harness.Harness, r *sizing.Result) Document {
 		Cuts: []CutRow{}, Labels: []Label{}, Shopping: []Item{}, Budgets: []Budget{}, Findings: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
-	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.labels, f.rest} {
+	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.rest} {
 		fill()
 	}
 	return d
