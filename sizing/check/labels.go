@@ -96,7 +96,7 @@ func (c *checker) labelHeight(s *harness.LabelSheet, clear source.Span) {
 		at = clear
 	}
 	c.fail("label-too-small", at, "take labels of which at least "+c.mm(least)+" are printed",
-		"of a label's height %s are printed, too little for capitals of 2 mm", c.mm(max(s.Printed(), 0)))
+		"%s of a label's height can be printed, too little for capitals of 2 mm", c.mm(max(s.Printed(), 0)))
 }
 
 // Width of a label's name for each letter in capitals of 2 mm, bold, and what is clear

@@ -71,11 +71,11 @@ circuits:
 practice: {labels: {sheet: {paper: A4, across: 4, down: 10, width: 45 mm, height: 20 mm, left: 10 mm, top: 10 mm, first: «41}}}
 circuits:
 `},
-	{"label-too-small", "7 mm are printed, too little for capitals of 2 mm; take labels of which at least 8 mm are printed", `
+	{"label-too-small", "7 mm of a label's height can be printed, too little for capitals of 2 mm; take labels of which at least 8 mm are printed", `
 practice: {labels: {sheet: {paper: A4, across: 4, down: 10, width: 45 mm, height: «7 mm, left: 10 mm, top: 10 mm}}}
 circuits:
 `},
-	{"label-too-small", "5 mm are printed", `
+	{"label-too-small", "5 mm of a label's height can be printed", `
 practice: {labels: {sheet: {paper: A4, across: 4, down: 10, width: 45 mm, height: 20 mm, left: 10 mm, top: 10 mm, clear: «15 mm}}}
 circuits:
 `},

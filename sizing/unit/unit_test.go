@@ -194,6 +194,25 @@ func TestPrinting(t *testing.T) {
 	}
 }
 
+func TestCalliperText(t *testing.T) {
+	require.Equal(t, "45.7 mm", CalliperText(45.7, false))
+	require.Equal(t, "48.33 mm", CalliperText(48.3333, false))
+	require.Equal(t, "2.625 in", CalliperText(66.675, true))
+}
+
+// TestPaper: ISO 216 for A4 and A3; ANSI/ASME Y14.1 sizes A and B, in inches.
+func TestPaper(t *testing.T) {
+	const inch = 25.4
+	for name, want := range map[string][2]float64{"A4": {210, 297}, "a3": {297, 420}, "Letter": {8.5 * inch, 11 * inch}, "tabloid": {11 * inch, 17 * inch}} {
+		w, h, ok := Paper(name)
+		require.True(t, ok, name)
+		require.InDeltaSlice(t, want[:], []float64{float64(w), float64(h)}, 1e-9, name)
+	}
+	_, _, ok := Paper("A9")
+	require.False(t, ok)
+	require.Len(t, Papers(), 4)
+}
+
 // TestBoreText: a bore is the least to take, so inches go up to the next sixteenth.
 func TestBoreText(t *testing.T) {
 	for _, c := range []struct {
