@@ -110,7 +110,7 @@ func (m marker) whole(w, h float64) (face, bool) {
 	return face{}, false
 }
 
-// parted sets a marker on two faces, the name on both: the terminals on one and the
+// parted sets a marker on two faces, the name on both in one size: the terminals on one and the
 // other end's part on the other; where no part is named, one end on each.
 func (m marker) parted(w, h float64) (near, far face, ok bool) {
 	if m.there == "" || m.here == "" {
@@ -124,6 +124,8 @@ func (m marker) parted(w, h float64) (near, far face, ok bool) {
 		return face{}, face{}, false
 	}
 	far, ok = second.whole(w, h)
+	near.size = min(near.size, far.size)
+	far.size = near.size
 	return near, far, ok
 }
 
