@@ -77,7 +77,7 @@ func (l *labels) inFull() {
 	if len(l.short) == 0 {
 		return
 	}
-	t := &table.Table{Columns: []table.Column{{Title: "Shortened above; in full", Weight: 1}, {Title: "", Weight: 1}}}
+	t := &table.Table{Size: sheet.SizeNote, Columns: []table.Column{{Title: "Shortened above; in full", Weight: 1}, {Title: "", Weight: 1}}}
 	half := (len(l.short) + 1) / 2
 	for i := range half {
 		row := table.Row{Cells: []table.Cell{table.Text(l.short[i]), table.Text("")}}
