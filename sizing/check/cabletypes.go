@@ -110,13 +110,22 @@ func (c *checker) fits(w *describe.CableType, t *harness.CableType) {
 	}
 }
 
-// reelOf is the cable's cores as wire that can be had.
+// reelOf is the cable's cores as wire: those of its own sizes, and the other sizes of
+// the tables, in which a core that is too thin is told what it wants.
 func reelOf(t *harness.CableType, over unit.Millimetre) harness.WireType {
 	out := harness.WireType{Name: t.Name, Class: t.Class}
 	for _, core := range t.Cores {
 		known := slices.ContainsFunc(out.Sizes, func(s harness.WireTypeSize) bool { return s.Size == core.Size })
 		if !known && core.Size.Given() {
 			out.Sizes = append(out.Sizes, harness.WireTypeSize{Size: core.Size, Diameter: over})
+		}
+	}
+	if len(out.Sizes) == 0 {
+		return out
+	}
+	for _, c := range rating.Sizes(out.Sizes[0].Size.System) {
+		if !slices.ContainsFunc(out.Sizes, func(s harness.WireTypeSize) bool { return s.Size == c.Gauge }) {
+			out.Sizes = append(out.Sizes, harness.WireTypeSize{Size: c.Gauge})
 		}
 	}
 	return out

@@ -3,6 +3,7 @@ package choose
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
@@ -38,6 +39,16 @@ func (s *sizer) findings(c *Chosen) source.Problems {
 func (f *inspection) add(p source.Problem) { f.out = append(f.out, p) }
 
 func (f *inspection) wireName(w harness.WireID) string { return f.h.Wires[w].Name }
+
+// thicker says how a wire of a given gauge gets more copper.
+func (f *inspection) thicker(w harness.WireID) string {
+	for i := range f.h.Units {
+		if u := &f.h.Units[i]; u.Kind == harness.Cabled && slices.Contains(u.Wires, w) {
+			return "take a cable with thicker cores for " + u.Name + ", or lead this wire beside it"
+		}
+	}
+	return "leave the gauge out to have it chosen"
+}
 
 func (f *inspection) names(wires []harness.WireID) []string {
 	var out []string
@@ -92,7 +103,7 @@ func (f *inspection) overDrop(d *draw, blamed map[harness.WireID]bool) {
 	f.add(source.Problem{
 		Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.h.Wires[thin].GaugeSpan,
 		Summary:  fmt.Sprintf("%s is given as %s: %s loses %.2f V in %s, %.2f V (%s) is allowed", f.wireName(thin), f.c.Wires[thin].Gauge, load, drop, state, float64(limit), text),
-		Detail:   fmt.Sprintf("for the drop the wire wants %s; leave the gauge out to have it chosen", f.c.Wires[thin].Wants.Drop),
+		Detail:   fmt.Sprintf("for the drop the wire wants %s; %s", f.c.Wires[thin].Wants.Drop, f.thicker(thin)),
 		Subjects: []string{f.wireName(thin), load, state}, Numbers: numbers,
 	})
 }
@@ -128,7 +139,7 @@ func (f *inspection) heat() {
 			f.add(source.Problem{
 				Slug: "gauge-given-too-thin", Level: source.Error, Span: f.h.Wires[w].GaugeSpan,
 				Summary:  fmt.Sprintf("%s is given as %s and gets too hot: it carries %s", f.wireName(w), c.Gauge, what),
-				Detail:   fmt.Sprintf("for the heat the wire wants %s; leave the gauge out to have it chosen", c.Wants.Heat),
+				Detail:   fmt.Sprintf("for the heat the wire wants %s; %s", c.Wants.Heat, f.thicker(w)),
 				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
 			})
 		case over && c.Temperature > c.Class && f.warm.alone(w, f.size(w), c.Class) >= float64(c.Amps):

@@ -88,7 +88,7 @@ func (f *inspection) weakWire(fuse *Fuse, w harness.WireID) {
 	if f.given(w) {
 		p.Slug, p.Span = "gauge-given-too-thin", f.h.Wires[w].GaugeSpan
 		p.Summary = fmt.Sprintf("%s is given as %s and its fuse %s must be %s for the load: %s", f.wireName(w), f.c.Wires[w].Gauge, fuse.Name, fuse.Rating, text)
-		p.Detail = fmt.Sprintf("for the fuse the wire wants %s; leave the gauge out to have it chosen", f.c.Wires[w].Wants.Protection)
+		p.Detail = fmt.Sprintf("for the fuse the wire wants %s; %s", f.c.Wires[w].Wants.Protection, f.thicker(w))
 	} else {
 		p.Slug, p.Span = "wire-too-weak-for-fuse", f.h.Wires[w].Span
 		p.Summary = fmt.Sprintf("%s stands the %s of %s in no size: %s", f.wireName(w), fuse.Rating, fuse.Name, text)

@@ -112,7 +112,7 @@ const (
 // one run, itself counted, in a state in which it carries current. A count
 // never goes back, so that the choice settles.
 func (s *sizer) countBundles() {
-	runs := s.inRuns()
+	runs := append(s.inRuns(), s.inCables()...)
 	s.each(func(st *network.State, _ bool) {
 		for _, wires := range runs {
 			n := 0
@@ -147,6 +147,17 @@ func (s *sizer) inRuns() [][]harness.WireID {
 	for w := range s.h.Wires {
 		for _, share := range s.ways[w].Shares {
 			out[share.Run] = append(out[share.Run], harness.WireID(w))
+		}
+	}
+	return out
+}
+
+// inCables lists the wires of each cable: they lie together whatever runs it passes.
+func (s *sizer) inCables() [][]harness.WireID {
+	var out [][]harness.WireID
+	for i := range s.h.Units {
+		if u := &s.h.Units[i]; u.Kind == harness.Cabled {
+			out = append(out, u.Wires)
 		}
 	}
 	return out

@@ -10,9 +10,8 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// spot is where a wire lies in company: a run with its wires, in one state.
+// spot is where a wire lies in company: a run or a cable with its wires, in one state.
 type spot struct {
-	run    harness.RunID
 	wires  []harness.WireID
 	bundle heat.Bundle
 	amps   []unit.Ampere
@@ -24,8 +23,8 @@ type spot struct {
 // its wires make most heat in it.
 type warmth struct {
 	s       *sizer
-	spots   []spot  // by RunID; no wires: nothing carries current there
-	of      [][]int // by WireID: the runs that it passes
+	spots   []spot  // by RunID, then the cables; no wires: nothing carries current there
+	of      [][]int // by WireID: the runs that it passes, and its cable
 	carried map[carryKey]float64
 }
 
@@ -44,13 +43,34 @@ func (s *sizer) newWarmth() *warmth {
 		for _, wire := range wires {
 			w.of[wire] = append(w.of[wire], run)
 		}
-		w.spots[run] = w.hottest(harness.RunID(run), wires)
+		w.spots[run] = w.hottest(wires, w.air(harness.RunID(run)))
+		w.spots[run].bundle.Cover = w.cover(harness.RunID(run), w.spots[run].bundle.Diameter)
+	}
+	for i := range s.h.Units {
+		if u := &s.h.Units[i]; u.Kind == harness.Cabled {
+			w.addCable(u)
+		}
 	}
 	return w
 }
 
-// hottest builds a run's bundle in the state in which it makes most heat.
-func (w *warmth) hottest(run harness.RunID, wires []harness.WireID) spot {
+// addCable counts the cores of a cable as a bundle under its sheath, in the warmest
+// place that one of them passes; on the safe side, what lies beside it in its runs is
+// counted apart, with the cores as wires of the run.
+func (w *warmth) addCable(u *harness.Unit) {
+	air := unit.Celsius(-100)
+	for _, id := range u.Wires {
+		w.of[id] = append(w.of[id], len(w.spots))
+		air = max(air, w.s.places[id].celsius)
+	}
+	at := w.hottest(u.Wires, air)
+	at.bundle.Diameter = max(at.bundle.Diameter, u.Type.Diameter-2*u.Type.Sheath)
+	at.bundle.Cover = heat.Cover{Wall: u.Type.Sheath}
+	w.spots = append(w.spots, at)
+}
+
+// hottest builds the bundle of some wires in the state in which it makes most heat.
+func (w *warmth) hottest(wires []harness.WireID, air unit.Celsius) spot {
 	best, most := -1.0, (*network.State)(nil)
 	w.s.each(func(st *network.State, cranking bool) {
 		if cranking {
@@ -65,7 +85,7 @@ func (w *warmth) hottest(run harness.RunID, wires []harness.WireID) spot {
 			best, most = sum, st
 		}
 	})
-	out := spot{run: run, wires: wires, bundle: heat.Bundle{Air: w.air(run)}}
+	out := spot{wires: wires, bundle: heat.Bundle{Air: air}}
 	var diameters []unit.Millimetre
 	for _, id := range wires {
 		z := w.s.size(id)
@@ -78,7 +98,6 @@ func (w *warmth) hottest(run harness.RunID, wires []harness.WireID) spot {
 		out.amps = append(out.amps, amps)
 	}
 	out.bundle.Diameter, _ = rating.BundleDiameter(diameters)
-	out.bundle.Cover = w.cover(run, out.bundle.Diameter)
 	return out
 }
 
