@@ -75,6 +75,7 @@ func stackTable(a page.Ask) *table.Table {
 		for _, w := range s.Rings {
 			rings = append(rings, firm(a.H.Wires[w].Name+" ("+a.Gauge(w)+")"))
 		}
+		rings = append(rings, a.Drains(s.Terminal)...)
 		full, plain := a.Stop(s.Terminal)
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
 			{S: full, Bold: true, Note: plain}, table.Text(s.Stud), table.Text(list(", ", rings...)), table.Text(torque(s.Torque, a.H.Sheet.Imperial)), {Draw: table.TickBox()},

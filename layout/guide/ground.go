@@ -118,6 +118,9 @@ func groundFacts(a page.Ask, g fit.Ground) [][2]string {
 		carries += " in state " + g.State
 	}
 	facts = append(facts, [2]string{"Carries", carries}, [2]string{"Lift", page.Figure(float64(g.Lift)*1000, 1) + " mV"})
+	if drains := a.Drains(a.H.Parts[g.Part].Terminals...); len(drains) > 0 {
+		facts = append(facts, [2]string{"On top", page.And(drains)})
+	}
 	if parts := returners(a, g); parts != "" {
 		facts = append(facts, [2]string{"Returns here", parts})
 	}

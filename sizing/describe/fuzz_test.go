@@ -17,6 +17,7 @@ func FuzzParse(f *testing.F) {
 	require.NoError(f, err)
 	f.Add(string(text))
 	f.Add(minimal)
+	f.Add(bundled)
 	for _, w := range wrong(f) {
 		f.Add(w.text)
 	}

@@ -120,6 +120,14 @@ func (f *fitter) stacks() {
 			rings[key] = append(rings[key], f.h.Wires[e.Wire].Name)
 		}
 	}
+	for i := range f.out.Units {
+		for _, d := range f.out.Units[i].Drains {
+			key := f.h.Terminals[d.Terminal].Full
+			if rings[key] != nil && strings.HasPrefix(d.Fitting.Fitting, "ring") {
+				rings[key] = append(rings[key], "the drain of "+f.h.Units[i].Name)
+			}
+		}
+	}
 	for _, key := range order {
 		if n := len(rings[key]); n > rating.MostRings {
 			f.problems = append(f.problems, source.Problem{
