@@ -213,7 +213,7 @@ func (c *checker) cable(w *describe.Cable) {
 		c.report(source.Warning, "unit-without-wires", w.Name.Span, "write cable: "+w.Name.Text+" at the stops where its wires arrive, or take it out", "no wire lies in the cable %s", w.Name.Text)
 		return
 	case len(wires) > len(t.Cores):
-		c.fail("too-few-cores", c.stops[wires[len(t.Cores)]].Cable.Span, "take a type with more cores, or a second cable", "%s (%s) has %d cores, and %d wires go through it", w.Name.Text, t.Name, len(t.Cores), len(wires))
+		c.fail("too-few-cores", c.stops[wires[len(t.Cores)]].Cable.Span, "take a type with more cores, or a second cable", "%s (%s) has %d cores, too few for its wires, %d", w.Name.Text, t.Name, len(t.Cores), len(wires))
 		return
 	}
 	u := c.unit(harness.Cabled, group{w.Name.Text, wires})

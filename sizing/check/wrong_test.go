@@ -319,7 +319,7 @@ cables: {tow: {type: two}}
 circuits:
   fan: {legs: [[BAT.+, F1, {to: FAN, cable: tow, gauge: «6 mm2}, G1]]}
 `},
-	{"too-few-cores", `tow (two) has 2 cores, and 3 wires go through it`, `
+	{"too-few-cores", `tow (two) has 2 cores, too few for its wires, 3`, `
 practice: {cable-types: {two: {colours: [BN, BU], size: 4 mm2, diameter: 9 mm, class: 70 C}}}
 cables: {tow: {type: two}}
 circuits:

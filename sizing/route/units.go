@@ -84,7 +84,8 @@ func laid(h *harness.Harness, t *Twist, sections []Section) {
 
 // together cuts the wires of a unit to one length, that of the longest, and those
 // of a twist longer by its turns. A given length is cut as it is written, and the
-// others follow the longest given one.
+// others follow the longest given one. Wires that go different ways keep their own
+// lengths: they cannot be one.
 func (f *finder) together(u *harness.Unit, ways []Way) {
 	factor := make(map[harness.WireID]float64, len(u.Wires))
 	for _, t := range Twists(f.h, u, f.sections) {
@@ -105,11 +106,11 @@ func (f *finder) together(u *harness.Unit, ways []Way) {
 			whole = max(whole, own)
 		}
 	}
-	f.apart(u, ways)
+	parted := f.apart(u, ways)
 	for _, w := range u.Wires {
 		way := &ways[w]
 		way.Whole = whole
-		if way.Given || way.Length == 0 {
+		if parted || way.Given || way.Length == 0 {
 			continue
 		}
 		f.follow(u, way, whole, factor[w])
@@ -137,15 +138,15 @@ const (
 )
 
 // apart reports wires of one unit that do not go one way, or differ much in length
-// where they are not cut off at its end.
-func (f *finder) apart(u *harness.Unit, ways []Way) {
+// where they are not cut off at its end. It tells of the former.
+func (f *finder) apart(u *harness.Unit, ways []Way) bool {
 	first := u.Wires[0]
 	short, long := first, first
 	for _, w := range u.Wires[1:] {
 		if !sameWay(&ways[first], &ways[w]) {
 			f.notTogether(u, source.Warning, "unit-apart", w, first, fmt.Sprintf("%s and %s do not go the same way, and both belong to the %s %s",
 				f.ends(first), f.ends(w), u.Kind, u.Name), "only wires between the same two places can be one: take one of them out, or let both pass the same places (via:)")
-			return
+			return true
 		}
 		if ways[w].Wants < ways[short].Wants {
 			short = w
@@ -156,10 +157,11 @@ func (f *finder) apart(u *harness.Unit, ways []Way) {
 	}
 	low, high := ways[short].Wants, ways[long].Wants
 	if u.Kind == harness.Cabled || high-low <= max(unevenAlways, high*unevenShare) {
-		return // the cores of a cable are cut off where each one ends
+		return false // the cores of a cable are cut off where each one ends
 	}
 	f.notTogether(u, source.Advice, "unit-uneven", short, long, fmt.Sprintf("%s wants %s and %s wants %s, and the %s %s makes both one length",
 		f.ends(short), f.text(low), f.ends(long), f.text(high), u.Kind, u.Name), "cut off what is over at the end, or look at the lengths and tails of both")
+	return false
 }
 
 func (f *finder) notTogether(u *harness.Unit, level source.Level, slug string, w, other harness.WireID, summary, detail string) {
