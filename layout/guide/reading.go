@@ -221,9 +221,34 @@ func practiceLines(a page.Ask) [][2]string {
 		{"Length", fmt.Sprintf("run and tails, plus %s at each end, plus %s for dressing, rounded up to %s",
 			shortLength(p.EachEnd, imperial), p.Dress, shortLength(p.RoundUp, imperial))},
 		{"Colours", fmt.Sprintf("grounds %s, feeds straight from the battery %s", letters(p.GroundColour), letters(p.FeedColour))},
+		{"Twists, screens", unitWords(a)},
 		{"Pull-out force", pullWords(p.Pull)},
 	}
 	return slices.DeleteFunc(lines, func(l [2]string) bool { return l[1] == "" })
+}
+
+// unitWords says how twists and screens are made and what a cable's cores count as;
+// "" where there are none.
+func unitWords(a page.Ask) string {
+	p, imperial := a.H.Practice, a.H.Sheet.Imperial
+	var words []string
+	has := func(test func(*harness.Unit) bool) bool {
+		return slices.ContainsFunc(a.H.Units, func(u harness.Unit) bool { return test(&u) })
+	}
+	if has(func(u *harness.Unit) bool { return len(a.R.Units[u.ID].Twists) > 0 }) {
+		lay := "a lay by the thickest wire (FAA AC 43.13-1B, from memory)"
+		if p.Lay > 0 {
+			lay = "a lay of " + shortLength(p.Lay, imperial)
+		}
+		words = append(words, "wires of a twist are cut to one length, longer by its turns at "+lay)
+	}
+	if has(func(u *harness.Unit) bool { return u.HasScreen() }) {
+		words = append(words, "a screen is earthed at one end alone (common practice, no source)")
+	}
+	if has(func(u *harness.Unit) bool { return u.Kind == harness.Cabled }) {
+		words = append(words, "cores of a cable count as a bundle under its sheath")
+	}
+	return strings.Join(words, "; ")
 }
 
 func shortLength(mm unit.Millimetre, imperial bool) string {

@@ -34,6 +34,7 @@ func (x *explainer) explainWire(id harness.WireID) {
 		c.Ampacity, x.celsius(c.Ambient), company(c.Bundle), x.celsius(c.Temperature), x.celsius(c.Class))
 	x.line("protected", "%s", x.protection(c))
 	x.line("length", "%s (%s)", x.length(way.Length), way.Reason)
+	x.unit(id)
 	x.line("colour", "%s (%s)", col.Pair, col.Reason)
 	x.cite("size", c.Sources...)
 	for _, e := range x.r.Ends[id] {
@@ -42,6 +43,23 @@ func (x *explainer) explainWire(id harness.WireID) {
 	}
 	x.loadsOver(id)
 	x.grid(x.wireRows(id))
+}
+
+// unit says what the wire is one with: a twist, a screen, a cable.
+func (x *explainer) unit(id harness.WireID) {
+	n := x.h.UnitOf()[id]
+	if n == harness.None {
+		return
+	}
+	u, made := &x.h.Units[n], &x.r.Units[n]
+	what := fmt.Sprintf("%s %s", u.Kind, u.Name)
+	if u.Type != nil {
+		what = fmt.Sprintf("core %s of the cable %s (%s)", u.Type.Cores[x.h.Wires[id].Core].Mark, u.Name, u.Type.Name)
+	}
+	for _, t := range made.Twists {
+		what += fmt.Sprintf(", lay %s: a wire is %.4f times as long as the twist", x.fine(t.Lay), t.Factor)
+	}
+	x.line("one with", "%s; %s finished, %s across", what, x.length(made.Length), x.across(made.Diameter))
 }
 
 func company(loaded int) string {
