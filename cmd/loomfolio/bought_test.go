@@ -49,20 +49,31 @@ func partsOf(h *harness.Harness, kinds ...harness.Kind) int {
 // fusesOf counts fuses and breakers, a spare of each kind of fuse, holders and panels.
 func fusesOf(h *harness.Harness, r *sizing.Result) int {
 	n := partsOf(h, harness.FusePanel)
-	kinds := map[string]bool{}
+	kinds := map[string]int{}
+	for _, p := range h.Parts {
+		if p.Panel != nil {
+			for _, text := range p.Panel.Spare {
+				kinds[p.Body+" "+text]++
+			}
+		}
+	}
 	for _, f := range r.Fuses {
 		if f.Rating <= 0 {
 			continue
 		}
 		n++
 		if !f.Breaker {
-			kinds[f.Body+" "+f.Rating.String()] = true
+			kind := f.Body + " " + f.Rating.String()
+			kinds[kind] = max(kinds[kind], 1)
 		}
 		if h.Parts[f.Part].Kind == harness.Fuse {
 			n++ // its holder
 		}
 	}
-	return n + len(kinds)
+	for _, spare := range kinds {
+		n += spare
+	}
+	return n
 }
 
 // groundsOf counts grounds with wires; toothed: those whose coat must be bared.

@@ -77,7 +77,7 @@ func cutTable(a page.Ask) *table.Table {
 	if imperial {
 		lengths = table.Right // feet and inches have no common point
 	}
-	t := &table.Table{Columns: []table.Column{
+	t := &table.Table{Company: true, Columns: []table.Column{
 		{Title: "Cut"},
 		{Title: "Wire", Unit: "gauge"},
 		{Title: "Colour", Unit: "base/tracer", Min: colourRoom},
@@ -106,7 +106,9 @@ func gaugeRows(a page.Ask, group []fit.Reel) []table.Row {
 				elsewhere++
 				continue
 			}
-			rows = append(rows, cutRow(a, w))
+			row := cutRow(a, w)
+			row.Cells[3].Note = cutFrom(&reel, w, a.H.Sheet.Imperial)
+			rows = append(rows, row)
 		}
 	}
 	if len(rows) == 0 {
@@ -117,6 +119,15 @@ func gaugeRows(a page.Ask, group []fit.Reel) []table.Row {
 		head.Cells[1].S += fmt.Sprintf("; %d with their units below", elsewhere)
 	}
 	return append([]table.Row{head}, rows...)
+}
+
+// cutFrom says which length a wire is cut from where its reel has several: "left-over 2, 8 ft".
+func cutFrom(r *fit.Reel, w harness.WireID, imperial bool) string {
+	i := r.CutOf(w)
+	if i < 0 || r.Source(i) == "" {
+		return ""
+	}
+	return firm(r.Source(i)+", ") + strings.Replace(metres(r.Cuts[i].Whole, imperial), ".0"+noBreak, noBreak, 1)
 }
 
 // gauges parts the reels where gauge or insulation change.
@@ -244,7 +255,7 @@ func others(h *harness.Harness, id harness.WireID, word, key string, of func(*ha
 // reelTable sums what is cut by gauge, insulation and colour, two reels a line.
 func reelTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
-	t := &table.Table{}
+	t := &table.Table{Company: true}
 	for side := range 2 {
 		if side > 0 {
 			t.Columns = append(t.Columns, table.Column{Min: gap, Weight: 1})
@@ -275,7 +286,7 @@ func reelTable(a page.Ask) *table.Table {
 // than one, or from the shelf; of the others all is cut from the one that is bought.
 func planTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
-	t := &table.Table{Columns: []table.Column{
+	t := &table.Table{Company: true, Columns: []table.Column{
 		{Title: "Done"},
 		{Title: "Colour", Unit: "gauge", Min: colourRoom},
 		{Title: "Cut from", Align: table.Decimal, Unit: longUnit(imperial)},
@@ -286,8 +297,8 @@ func planTable(a page.Ask) *table.Table {
 		if len(r.TooLong) == 0 && (len(r.Cuts) == 0 || len(r.Cuts) == 1 && !r.Cuts[0].Shelf) {
 			continue
 		}
-		for _, c := range r.Cuts {
-			t.Rows = append(t.Rows, planRow(a, &r, c))
+		for i, c := range r.Cuts {
+			t.Rows = append(t.Rows, planRow(a, &r, c, r.Source(i)))
 		}
 		if len(r.TooLong) > 0 {
 			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
@@ -298,13 +309,10 @@ func planTable(a page.Ask) *table.Table {
 	return t
 }
 
-func planRow(a page.Ask, r *fit.Reel, c fit.Cut) table.Row {
+func planRow(a page.Ask, r *fit.Reel, c fit.Cut, source string) table.Row {
 	imperial := a.H.Sheet.Imperial
 	from := table.Strong(bare(c.Whole, imperial))
-	from.Note = "to buy"
-	if c.Shelf {
-		from.Note = "left over"
-	}
+	from.Note = source
 	which := names(a, c.Wires)
 	if len(c.Wires) == 0 {
 		which = "spare"

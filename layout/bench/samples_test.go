@@ -151,3 +151,31 @@ func TestInchesAlone(t *testing.T) {
 		}
 	}
 }
+
+// TestCutFromLeftOvers: of a colour with several lengths every row says which it is
+// cut from, the rows of one length stand together, and no length gives more than it has.
+func TestCutFromLeftOvers(t *testing.T) {
+	a := ofSamples(t)["tender"]
+	rings := 0
+	for i := range a.R.Reels {
+		r := &a.R.Reels[i]
+		last := -1
+		for _, w := range r.Wires {
+			at := r.CutOf(w)
+			require.GreaterOrEqual(t, at, last, a.H.Wires[w].Name)
+			last = at
+			require.Equal(t, len(r.Cuts) > 1 || r.Cuts[0].Shelf, cutFrom(r, w, true) != "", a.H.Wires[w].Name)
+		}
+		for _, c := range r.Cuts {
+			sum := unit.Millimetre(0)
+			for _, w := range c.Wires {
+				sum += a.R.Ways[w].Length
+			}
+			require.InDelta(t, float64(c.Whole), float64(sum+c.Over), 0.11)
+			if c.Shelf {
+				rings++
+			}
+		}
+	}
+	require.Equal(t, 11, rings, "all eleven on the shelf serve")
+}

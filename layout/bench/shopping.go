@@ -23,7 +23,7 @@ func Shopping(a page.Ask) []frame.Page {
 	}
 	b := open(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this harness, rounded up to how it is sold (common practice, no source, unless the description says). Tick what lies on the bench.")
 	b.remark(counted)
-	t := &table.Table{Columns: []table.Column{
+	t := &table.Table{Company: true, Columns: []table.Column{
 		{Title: "Got"},
 		{Title: "What", Weight: 1},
 		{Title: "Need", Align: table.Decimal},
@@ -38,7 +38,7 @@ func Shopping(a page.Ask) []frame.Page {
 }
 
 // counted says what the list holds beside what is drawn, and what it leaves out.
-const counted = "Counted too: one spare fuse of each rating (common practice, no source), two crimps of each lot for the pull test, a grommet wherever a run leads from one zone into another. " +
+const counted = "Counted too: the spare fuses that the description names, else one of each rating (common practice, no source), two crimps of each lot for the pull test, a grommet wherever a run leads from one zone into another. " +
 	"Not counted: batteries, machines, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; bolts of clamps; solder, since nothing is soldered; " +
 	"paint or grease for the grounds; tools; printed markers, which come off the sheet of labels. Wire for the pull test comes off the spare length."
 
@@ -89,7 +89,9 @@ func allTogether(a page.Ask) table.Row {
 }
 
 // bought tells an item from what comes off the sheet of labels.
-func bought(it fit.Item) bool { return it.Group != "markers" || it.Unit != "pcs" }
+func bought(it fit.Item) bool {
+	return (it.Group != "wire" || it.Count > 0) && (it.Group != "markers" || it.Unit != "pcs")
+}
 
 func money(x float64) string { return fmt.Sprintf("%.2f", x) }
 
@@ -130,15 +132,30 @@ func itemOf(a page.Ask, r fit.Reel) fit.Item {
 	return fit.Item{}
 }
 
+func reelPrice(a page.Ask, r fit.Reel) table.Cell {
+	if r.Buy == 0 {
+		return table.Text("–")
+	}
+	return priceCell(itemOf(a, r))
+}
+
 func wireRow(a page.Ask, r fit.Reel) table.Row {
 	imperial := a.H.Sheet.Imperial
 	pair := pairOf(r)
 	return table.Row{Cells: []table.Cell{
 		{Draw: table.TickBox()},
 		{S: joined(pair.String(), colour.Words(pair)), Draw: page.SwatchDrawing(pair)},
-		table.Text(metres(r.Need, imperial)), table.Strong(toBuy(r.Buy, imperial)), table.Text(page.Counted(r.ToCut(), "wire")),
-		priceCell(itemOf(a, r)),
+		table.Text(metres(r.Need, imperial)), reelBuy(r, imperial), table.Text(page.Counted(r.ToCut(), "wire")),
+		reelPrice(a, r),
 	}}
+}
+
+// reelBuy is how much wire is bought, nothing where the shelf has it all.
+func reelBuy(r fit.Reel, imperial bool) table.Cell {
+	if r.Buy == 0 {
+		return table.Noted("–", "left over")
+	}
+	return table.Strong(toBuy(r.Buy, imperial))
 }
 
 // itemRows lists the rest in its groups. Wire by the length stands there already, reel by reel.
@@ -151,7 +168,7 @@ func itemRows(a page.Ask) []table.Row {
 		}
 		if item.Group != group {
 			group = item.Group
-			rows = append(rows, table.Heading(capital(group), ""))
+			rows = append(rows, table.Heading(capital(group), groupRule(group, a.H.Sheet.Imperial)))
 		}
 		rows = append(rows, table.Row{Cells: []table.Cell{
 			{Draw: table.TickBox()}, table.Text(dashed(item.What)), table.Text(quantity(item, a.H.Sheet.Imperial)), buyCell(item, a.H.Sheet.Imperial),
@@ -159,6 +176,19 @@ func itemRows(a page.Ask) []table.Row {
 		}})
 	}
 	return rows
+}
+
+// groupRule says by what rule a group is counted.
+func groupRule(group string, imperial bool) string {
+	switch group {
+	case "boots":
+		return "on studs that are live with no fuse before them (33 CFR 183.445)"
+	case "clamps":
+		return "cushioned, at most " + apart(imperial) + " apart (FAA AC 43.13-1B 11-96a)"
+	case "ties":
+		return "every " + tied(imperial) + " between clamps (FAA AC 43.13-1B 11-158b)"
+	}
+	return ""
 }
 
 // quantity is a count with its unit; lengths are given in feet on an imperial sheet.

@@ -79,7 +79,7 @@ func bareToBuy(mm unit.Millimetre, imperial bool) string {
 	if imperial {
 		per = millimetresInFoot
 	}
-	return trimmed(math.Ceil(float64(mm)/per*10-1e-6)/10, 1)
+	return trimmed(max(0, math.Ceil(float64(mm)/per*10-1e-6)/10), 1)
 }
 
 // longUnit is the unit of long lengths.

@@ -110,18 +110,46 @@ type block struct {
 
 func (f *flow) blocks() []block {
 	var blocks []block
-	open := false // the last block still waits for a plain row
-	for _, row := range f.t.Rows {
+	glued := f.t.glued()
+	for i, row := range f.t.Rows {
 		l := f.lay(row)
-		if n := len(blocks); n > 0 && (open || row.Kind == Sum) {
+		if n := len(blocks); n > 0 && glued[i] {
 			blocks[n-1].rows = append(blocks[n-1].rows, l)
 			blocks[n-1].h += l.h
 		} else {
 			blocks = append(blocks, block{rows: []laid{l}, h: l.h})
 		}
-		open = row.Kind == Group
 	}
 	return blocks
+}
+
+// fewestLast is how many rows at least stand on the last sheet of a table in company.
+const fewestLast = 4
+
+// glued tells of each row whether it stands on the sheet of the row before it: sums
+// do, and what follows a heading; in company also a heading's second row, the last
+// row before the next heading, and the table's last rows.
+func (t *Table) glued() []bool {
+	n := len(t.Rows)
+	kind := func(i int) Kind {
+		if i < 0 || i >= n {
+			return Group
+		}
+		return t.Rows[i].Kind
+	}
+	out := make([]bool, n)
+	for i := range out {
+		out[i] = kind(i) == Sum || i > 0 && kind(i-1) == Group
+		if t.Company && kind(i) != Group {
+			last := i + 1
+			for kind(last) == Sum {
+				last++
+			}
+			second := kind(i-1) != Group && kind(i-2) == Group && i > 1
+			out[i] = out[i] || second || kind(last) == Group || i > n-fewestLast
+		}
+	}
+	return out
 }
 
 func (f *flow) fits(b block) bool { return f.y+b.h <= f.area.Bottom()+1e-6 }

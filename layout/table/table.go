@@ -82,6 +82,7 @@ type Table struct {
 	Rigid   bool    // do not fill the width: leave what the columns do not need free
 	NoHead  bool    // no header row
 	NoZebra bool    // no pale ground under every second row
+	Company bool    // no row under a heading stands alone on a sheet
 }
 
 // Part is what falls on one sheet.

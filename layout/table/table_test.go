@@ -342,3 +342,36 @@ func BenchmarkFlow(b *testing.B) {
 		})
 	}
 }
+
+// TestCompany: no row under a heading stands alone at the top or the foot of a sheet,
+// and the last sheet holds several rows, whatever the height of the sheets.
+func TestCompany(t *testing.T) {
+	tab := &Table{Company: true, NoHead: true, Columns: []Column{{Weight: 1}}}
+	for g := range 6 {
+		tab.Rows = append(tab.Rows, Heading(fmt.Sprint("group ", g), ""))
+		for r := range 2 + g {
+			tab.Rows = append(tab.Rows, Row{Cells: []Cell{Text(fmt.Sprint("row ", g, ".", r))}})
+		}
+	}
+	for high := 40.0; high < 120; high++ {
+		area := sheet.Rect{W: 80, H: high}
+		parts := tab.Flow(area, area)
+		seen := 0
+		for i, p := range parts {
+			count := map[string]int{}
+			for _, m := range p.Marks {
+				if x, ok := m.(sheet.Text); ok && strings.HasPrefix(x.S, "row ") {
+					count[x.S[:5]]++
+					seen++
+				}
+			}
+			for group, n := range count {
+				require.Greater(t, n, 1, "%s on sheet %d at %g mm", group, i, high)
+			}
+			if i == len(parts)-1 {
+				require.GreaterOrEqual(t, count["row 5"], fewestLast)
+			}
+		}
+		require.Equal(t, 27, seen)
+	}
+}

@@ -100,7 +100,7 @@ var partKeys = []key[Part]{
 	custom("layout", "a list of rows, each a list of positions as seen", takeLayout),
 	custom("feeds", "for each feed terminal the positions that it feeds", takeFeeds),
 	custom("fuses", "a rating for each position", takeFuses),
-	list("spare", "a list of positions", func(p *Part) *[]Word { return &p.Spare }, (*reader).unique),
+	list("spare", "a list of ratings, such as [20 A, 10 A]", func(p *Part) *[]Word { return &p.Spare }, (*reader).unique),
 	counted("studs", "a number of studs", func(p *Part) *Value[int] { return &p.Studs }),
 	quantity("coil", "what a coil takes, such as 150 mA or 85 ohm", func(p *Part) *Value[unit.Coil] { return &p.Coil }, unit.ParseCoil),
 	choice("suppression", []string{"none", "resistor", "diode"}, func(p *Part) *Word { return &p.Suppression }),

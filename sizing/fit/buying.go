@@ -78,20 +78,11 @@ func (b *basket) support(f *Fitted) {
 		where := b.between(r.Run)
 		every := func(d unit.Millimetre) float64 { return math.Ceil(float64(run.Length/d) - 1e-9) }
 		if holds, ok := rating.Clamp(over(r)); ok {
-			what := fmt.Sprintf("cushioned clamp for a bundle of %s, at most %s apart (FAA AC 43.13-1B, 11-96a)",
-				unit.BoreText(holds, b.h.Sheet.Imperial), b.apart(rating.SupportEvery))
+			what := "cushioned clamp for a bundle of " + unit.BoreText(holds, b.h.Sheet.Imperial)
 			b.add("clamps", what, every(rating.SupportEvery)+1, "pcs", where)
 		}
-		what := fmt.Sprintf("cable tie, one every %s between the clamps (FAA AC 43.13-1B, 11-158b)", b.apart(rating.TieEvery))
-		b.add("ties", what, every(rating.TieEvery), "pcs", where)
+		b.add("ties", "cable tie", every(rating.TieEvery), "pcs", "all runs")
 	}
-}
-
-func (b *basket) apart(d unit.Millimetre) string {
-	if b.h.Sheet.Imperial {
-		return fmt.Sprintf("%.0f in", float64(d)/25.4)
-	}
-	return fmt.Sprintf("%.0f mm", math.Floor(float64(d)/100)*100)
 }
 
 func (b *basket) someLeft(wires []harness.WireID) bool {

@@ -66,7 +66,7 @@ func TestClampsAndTies(t *testing.T) {
 	b.support(&Fitted{Runs: []Run{{Run: 0, Wires: []harness.WireID{0}, Diameter: 7.2}, {Run: 1, Wires: []harness.WireID{1}, Diameter: 7.2}}})
 	require.Len(t, b.items, 2)
 	require.InDelta(t, 4, b.items[0].Count, 0)
-	require.Contains(t, b.items[0].What, "at most 24 in apart")
+	require.Equal(t, "cushioned clamp for a bundle of 3/8 in", b.items[0].What)
 	require.InDelta(t, 6, b.items[1].Count, 0)
 }
 

@@ -8,6 +8,7 @@ import (
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
+	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -286,12 +287,40 @@ func (b *basket) studs(f *Fitted) {
 	}
 }
 
-// spares adds one fuse more of each rating; common practice, no source.
+// spares adds the spare fuses that a panel's description names, and one more of each
+// other rating (common practice, no source).
 func (b *basket) spares() {
-	for i := range b.items {
-		if it := &b.items[i]; it.Group == "fuses" && isFuse(it.What) {
-			it.Count++
-			it.For += " and 1 spare"
+	named := map[string]float64{}
+	for i := range b.h.Parts {
+		p := &b.h.Parts[i]
+		if p.Panel == nil {
+			continue
+		}
+		for _, text := range p.Panel.Spare {
+			if amps, err := unit.ParseAmpere(text); err == nil {
+				what := fuseItem(p.Body, amps)
+				b.add("fuses", what, 0, "pcs", "")
+				named[what]++
+			}
 		}
 	}
+	for i := range b.items {
+		if it := &b.items[i]; it.Group == "fuses" && isFuse(it.What) {
+			n := max(1, named[it.What])
+			it.Count += n
+			b.users[i] = append([]string{fmt.Sprintf("%.0f spare", n)}, b.users[i]...)
+		}
+	}
+}
+
+// fuseItem is what a fuse is bought as: "blade fuse 10 A, red".
+func fuseItem(body string, amps unit.Ampere) string {
+	if body == "" {
+		body = "blade"
+	}
+	what := body + " fuse " + amps.String()
+	if f, ok := rating.FuseOf(body, amps); ok && f.Colour != "" {
+		what += ", " + f.Colour
+	}
+	return what
 }

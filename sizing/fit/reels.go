@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -106,6 +107,56 @@ func plan(h *harness.Harness, ways []route.Way, r *Reel, wires []harness.WireID)
 		}
 	}
 	r.Buy, r.Bound = millimetres(found.Bought), millimetres(found.Bound)
+	r.byLength()
+}
+
+// byLength puts the wires in the order of the lengths that they are cut from, so
+// that each length is taken in hand once; what is cut from none comes last.
+func (r *Reel) byLength() {
+	at := map[harness.WireID]int{}
+	for i, c := range r.Cuts {
+		for _, w := range c.Wires {
+			at[w] = i + 1
+		}
+	}
+	last := len(r.Cuts) + 1
+	of := func(w harness.WireID) int {
+		if at[w] == 0 {
+			return last
+		}
+		return at[w]
+	}
+	sort.SliceStable(r.Wires, func(i, j int) bool { return of(r.Wires[i]) < of(r.Wires[j]) })
+}
+
+// Source names the length that a cut is from where a reel has several or is cut
+// from the shelf: "left-over 2", "new 1"; "" where all is cut from the one that is bought.
+func (r *Reel) Source(cut int) string {
+	if len(r.Cuts) == 1 && !r.Cuts[0].Shelf {
+		return ""
+	}
+	n, of := 0, 0
+	for i := range r.Cuts {
+		if r.Cuts[i].Shelf == r.Cuts[cut].Shelf {
+			of++
+			if i <= cut {
+				n++
+			}
+		}
+	}
+	name := "new"
+	if r.Cuts[cut].Shelf {
+		name = "left-over"
+	}
+	if of > 1 {
+		name += fmt.Sprintf(" %d", n)
+	}
+	return name
+}
+
+// CutOf finds the cut that a wire is in; -1 for none.
+func (r *Reel) CutOf(w harness.WireID) int {
+	return slices.IndexFunc(r.Cuts, func(c Cut) bool { return slices.Contains(c.Wires, w) })
 }
 
 // The plan counts in tenths of a millimetre: a foot is 3048 of them.

@@ -24,6 +24,7 @@ func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel, kept,
 	b.wire(reels)
 	b.cables(Cables(h, f.Units, kept))
 	b.fuses(&c)
+	b.spares()
 	b.holders(&c, &f)
 	b.relays()
 	b.controls()
@@ -42,7 +43,6 @@ func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel, kept,
 	b.support(&f)
 	b.markers(Labels(h, c, reels, kept))
 	items := b.sorted()
-	b.spares()
 	b.packed()
 	return items
 }

@@ -93,7 +93,7 @@ type Reel struct {
 	Insulation string
 	Base       string
 	Tracer     string
-	Wires      []harness.WireID // in cutting order, built ones too
+	Wires      []harness.WireID // in cutting order, built ones last
 	Built      int              // so many of them are in the vehicle
 	Need       unit.Millimetre  // of the others
 	Buy        unit.Millimetre
