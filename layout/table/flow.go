@@ -123,12 +123,9 @@ func (f *flow) blocks() []block {
 	return blocks
 }
 
-// fewestLast is how many rows at least stand on the last sheet of a table in company.
-const fewestLast = 4
-
 // glued tells of each row whether it stands on the sheet of the row before it: sums
-// do, and what follows a heading; in company also a heading's second row, the last
-// row before the next heading, and the table's last rows.
+// do, and what follows a heading; in company also a heading's second row and the last
+// row before the next heading.
 func (t *Table) glued() []bool {
 	n := len(t.Rows)
 	kind := func(i int) Kind {
@@ -146,7 +143,7 @@ func (t *Table) glued() []bool {
 				last++
 			}
 			second := kind(i-1) != Group && kind(i-2) == Group && i > 1
-			out[i] = out[i] || second || kind(last) == Group || i > n-fewestLast
+			out[i] = out[i] || second || kind(last) == Group
 		}
 	}
 	return out

@@ -344,7 +344,7 @@ func BenchmarkFlow(b *testing.B) {
 }
 
 // TestCompany: no row under a heading stands alone at the top or the foot of a sheet,
-// and the last sheet holds several rows, whatever the height of the sheets.
+// whatever the height of the sheets.
 func TestCompany(t *testing.T) {
 	tab := &Table{Company: true, NoHead: true, Columns: []Column{{Weight: 1}}}
 	for g := range 6 {
@@ -367,9 +367,6 @@ func TestCompany(t *testing.T) {
 			}
 			for group, n := range count {
 				require.Greater(t, n, 1, "%s on sheet %d at %g mm", group, i, high)
-			}
-			if i == len(parts)-1 {
-				require.GreaterOrEqual(t, count["row 5"], fewestLast)
 			}
 		}
 		require.Equal(t, 27, seen)
