@@ -113,7 +113,7 @@ func cablesAddUp(t *testing.T, cuts, shopping string, h *harness.Harness) {
 // pieces adds up what is needed under one heading of the shopping list.
 func pieces(t *testing.T, text, heading string) int {
 	group, sum := "", 0
-	title := regexp.MustCompile(`^\s*(?:[A-F]\s+)?(Wire|Fuses|Relays|Switches|Devices|Terminals|Boots|Straps|Washers|Nuts|Shrink|Cover|Tape|Connectors|Grommets|Clamps|Ties|Markers)(, continued)?(?:\s{2,}.*)?$`)
+	title := regexp.MustCompile(`^\s*(?:[A-F]\s+)?(Wire|Cables|Fuses|Relays|Switches|Devices|Terminals|Boots|Straps|Washers|Nuts|Shrink|Cover|Tape|Connectors|Grommets|Clamps|Ties|Markers)(, continued)?(?:\s{2,}.*)?$`)
 	need := regexp.MustCompile(`(\d+) pcs?\b`)
 	for line := range strings.SplitSeq(text, "\n") {
 		if m := title.FindStringSubmatch(line); m != nil {
