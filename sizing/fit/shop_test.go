@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"fmt"
 	"testing"
 
 	"example.com/loomfolio/sizing/harness"
@@ -64,7 +65,7 @@ func TestTheShopsBarrel(t *testing.T) {
 		{Fitting: "splice barrel", From: 0.5, To: 1.5, Part: "B1"}, {Fitting: "splice barrel", From: 1.5, To: 4, Part: "B4", Die: "4"},
 	}
 	for range 3 {
-		s.wire(s.at("K1", "87"), s.at("S1", ""), mm2("0.75"), 500)
+		s.wire(s.at("K1", fmt.Sprint(len(s.h.Wires))), s.at("S1", ""), mm2("0.75"), 500)
 	}
 	out, ps := All(s.h, s.ways, s.c)
 	require.Empty(t, ps)

@@ -24,7 +24,7 @@ func spliced(distances ...unit.Millimetre) *shed {
 		ref := fmt.Sprintf("S%d", i+1)
 		s.part(ref, harness.Splice).Along = &harness.Along{Run: 0, Distance: d}
 		for range 2 {
-			w := s.wire(s.at("K1", "87"), s.at(ref, ""), mm2("1"), 500)
+			w := s.wire(s.at("K1", fmt.Sprint(len(s.h.Wires))), s.at(ref, ""), mm2("1"), 500)
 			s.ways[w].Shares = []route.Share{{Run: 0, Length: 300}}
 		}
 	}
@@ -77,7 +77,7 @@ func TestTooManyWiresInABarrel(t *testing.T) {
 		s.part("K1", harness.Relay)
 		s.part("S1", harness.Splice)
 		for range c.n {
-			s.wire(s.at("K1", "87"), s.at("S1", ""), mm2("0.5"), 500)
+			s.wire(s.at("K1", fmt.Sprint(len(s.h.Wires))), s.at("S1", ""), mm2("0.5"), 500)
 		}
 		_, ps := All(s.h, s.ways, s.c)
 		require.Len(t, ps, c.found)
