@@ -32,17 +32,18 @@ func bold(p *sheet.Packet, name string) map[string]int {
 }
 
 // TestTheBenchSheetsAgree reads the printed sheets of every sample back and counts:
-// wires on the cut list, ends on the terminals sheet, markers, metres and every kind of piece to buy.
+// wires on the cut list, ends on the terminals and splices sheets, markers, metres and every kind of piece to buy.
 func TestTheBenchSheetsAgree(t *testing.T) {
 	for _, s := range samples.List() {
 		t.Run(s.Name, func(t *testing.T) {
 			path, p, h := printed(t, s.Name, layout.Archive, "")
 			pages := texts(t, path)
-			cuts, ends, labels := bold(p, "Cut list"), bold(p, "Terminals and crimps"), bold(p, "Labels")
+			cuts, ends, joints, labels := bold(p, "Cut list"), bold(p, "Terminals and crimps"), bold(p, "Splices"), bold(p, "Labels")
 			for _, w := range h.Wires {
 				name := strings.ReplaceAll(w.Name, " ", "\u00a0")
 				require.Equal(t, 1, cuts[name], "%s on the cut list", w.Name)
-				require.Equal(t, 2, ends[name], "%s on the terminals sheet", w.Name)
+				require.Equal(t, 2-endsInSplices(h, &w), ends[name], "%s on the terminals sheet", w.Name)
+				require.Equal(t, endsInSplices(h, &w), joints[name], "%s on the splices sheet", w.Name)
 				require.Equal(t, 4, labels[name], "%s: two markers of two faces", w.Name)
 			}
 			shopping := strings.ReplaceAll(of(p, pages, "Shopping list"), "\u00a0", " ")
@@ -53,6 +54,17 @@ func TestTheBenchSheetsAgree(t *testing.T) {
 			cablesAddUp(t, bench, shopping, h)
 		})
 	}
+}
+
+// endsInSplices counts a wire's ends that lie in a splice.
+func endsInSplices(h *harness.Harness, w *harness.Wire) int {
+	n := 0
+	for _, end := range []harness.TerminalID{w.From, w.To} {
+		if p := h.PartOf(end); p != nil && p.Kind == harness.Splice {
+			n++
+		}
+	}
+	return n
 }
 
 // fittingsOf counts one fitting at every end, but one barrel for all ends in a splice.

@@ -117,7 +117,7 @@ func TestEveryWireIsOnEverySheetThatNeedsIt(t *testing.T) {
 			require.Len(t, pages, len(p.Sheets))
 			diagrams := words(of(p, pages, "Circuit diagrams"))
 			cuts := words(of(p, pages, "Cut list"))
-			ends := words(of(p, pages, "Terminals and crimps"))
+			ends := words(of(p, pages, "Terminals and crimps") + of(p, pages, "Splices"))
 			for _, w := range h.Wires {
 				require.GreaterOrEqualf(t, diagrams[w.Name], 1, "wire %s in the diagrams", w.Name)
 				require.GreaterOrEqualf(t, cuts[w.Name], 1, "wire %s in the cut list", w.Name)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -182,14 +183,19 @@ func checkRows(t *testing.T, a page.Ask) {
 	for _, row := range cutTable(a).Rows {
 		cut[row.Anchor]++
 	}
-	for _, row := range endTable(a).Rows {
+	rows := endTable(a).Rows
+	for _, s := range used(a.R.Splices) {
+		rows = append(rows, spliceRows(a, s)...)
+	}
+	for _, row := range rows {
 		if len(row.Cells) > 2 {
 			ends[row.Cells[1].S]++
 		}
 	}
 	require.Len(t, ends, len(a.H.Wires))
 	anchors := map[string]bool{}
-	for _, p := range settled(a)["terminals"] {
+	sheets := settled(a)
+	for _, p := range slices.Concat(sheets["terminals"], sheets["splices"]) {
 		for _, m := range p.Marks {
 			if at, ok := m.(sheet.Anchor); ok {
 				anchors[at.Name] = true

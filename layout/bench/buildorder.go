@@ -257,7 +257,7 @@ func finishTable(a page.Ask) *table.Table {
 		{Title: "Until", Weight: 0.6},
 	}}
 	until := openUntil(a)
-	by := slices.DeleteFunc(endsByPart(a), func(e ended) bool { return e.part != nil && e.part.Kind == harness.Splice }) // they have steps of their own
+	by := endsByPart(a)
 	for first := 0; first < len(by); {
 		last := first
 		for last < len(by) && sameSpot(by[first], by[last]) {

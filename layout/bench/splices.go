@@ -30,6 +30,8 @@ func Splices(a page.Ask) []frame.Page {
 		{Title: "Leaves on the side", Weight: 1},
 		{Title: "Other end", Weight: 1},
 		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
+		{Title: "Pull-out", Unit: pullUnit(a.H.Sheet.Imperial), Min: 16.5, Align: table.Right},
+		{Title: "Pull", Align: table.Centre},
 	}}
 	for _, s := range joints {
 		t.Rows = append(t.Rows, spliceRows(a, s)...)
@@ -64,7 +66,7 @@ func spliceRows(a page.Ask, s fit.Splice) []table.Row {
 		area = "Area together " + circularMils(s.AreaSum)
 	}
 	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
-		{Draw: table.TickBox()}, {S: joined(area, list(", ", s.Number, die(s.Die)), ranged(s.Size), tube, beside(a, s), capital(staggered(a, s))), Span: 5},
+		{Draw: table.TickBox()}, {S: joined(area, list(", ", s.Number, die(s.Die)), ranged(s.Size), tube, beside(a, s), capital(staggered(a, s))), Span: 7},
 	}})
 }
 
@@ -111,11 +113,18 @@ func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID) 
 		here, far = a.R.Ends[id][1], w.From
 	}
 	full, plain := a.Stop(far)
-	return table.Row{Cells: []table.Cell{
+	anchor := ""
+	if p := a.H.PartOf(w.To); p != nil && p.Kind == harness.Splice && p.ID == part {
+		if from := a.H.PartOf(w.From); from != nil && from.Kind == harness.Splice { // both ends in splices: no row on the terminals sheet
+			anchor = "end/" + w.Name
+		}
+	}
+	return table.Row{Anchor: anchor, Cells: []table.Cell{
 		{Draw: table.TickBox()},
 		{S: firm(w.Name), Bold: true, Note: firm(a.Gauge(id)), Link: a.Link("wire/" + w.Name)},
 		colourCell(a, id),
 		table.Text(toward), table.Noted(full, plain), strip(a, here),
+		pull(here, len(pullLists(a.R.Ends)) > 1, a.H.Sheet.Imperial), {Draw: table.TickBox()},
 	}}
 }
 

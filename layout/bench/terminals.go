@@ -33,9 +33,12 @@ func Terminals(a page.Ask) []frame.Page {
 		return nil
 	}
 	b := open(a.Upright(), "Terminals and crimps", "sheet/terminals",
-		"Every wire end, part by part. Pull-out force after "+page.And(pullLists(a.R.Ends))+".")
+		"Every wire end, part by part"+elsewhere(a)+". Pull-out force after "+page.And(pullLists(a.R.Ends))+".")
 	b.section("At every end, in this order", workTable(a.H.Sheet.Imperial))
 	b.section("Ends by part", endTable(a))
+	for _, s := range doubts(a) {
+		b.remark(s)
+	}
 	if t := screenTable(a); len(t.Rows) > 0 {
 		b.section("Ends of screens and cables", t)
 	}
@@ -52,6 +55,31 @@ func Terminals(a page.Ask) []frame.Page {
 	return b.close()
 }
 
+// elsewhere says where the ends in splices stand.
+func elsewhere(a page.Ask) string {
+	if len(used(a.R.Splices)) == 0 {
+		return ""
+	}
+	return "; those in splices: " + a.Where("sheet/splices")
+}
+
+// doubts are the sizes that two sleeves claim, or none, each with what was decided.
+func doubts(a page.Ask) []string {
+	var out []string
+	for _, two := range a.R.Ends {
+		for _, e := range two {
+			if e.Doubt != "" && !slices.Contains(out, e.Doubt) {
+				out = append(out, e.Doubt)
+			}
+		}
+	}
+	slices.Sort(out)
+	for i := range out {
+		out[i] = capital(out[i]) + "."
+	}
+	return out
+}
+
 // fittingRoom keeps the longest crimp and its range in one line, mm.
 const fittingRoom = 41
 
@@ -61,10 +89,9 @@ func endTable(a page.Ask) *table.Table {
 		{Title: "Terminal"},
 		{Title: "Wire", Unit: "gauge"},
 		{Title: "Colour", Unit: "base/tracer", Min: colourRoom},
-		{Title: "Fitting", Unit: "crimp, wire range", Min: fittingRoom, Weight: 1},
+		{Title: "Fitting", Unit: "crimp, wire range; shrink and boot go on first", Min: fittingRoom, Weight: 1},
 		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
 		{Title: "Pull-out", Unit: pullUnit(a.H.Sheet.Imperial), Min: 16.5, Align: table.Right},
-		{Title: "Shrink", Unit: "on first", Min: 22},
 		{Title: "Crimp", Align: table.Centre},
 		{Title: "Pull", Align: table.Centre},
 	}}
@@ -84,7 +111,8 @@ func endTable(a page.Ask) *table.Table {
 }
 
 // endsByPart gathers the ends in the order in which a builder comes to them:
-// place by place, part by part, terminal by terminal; the bodywork comes last.
+// place by place, part by part, terminal by terminal; the bodywork comes last. Ends in
+// splices are not among them: they have a sheet of their own.
 func endsByPart(a page.Ask) []ended {
 	at := make([][]end, len(a.H.Terminals))
 	for id, ends := range a.R.Ends {
@@ -98,7 +126,7 @@ func endsByPart(a page.Ask) []ended {
 		for _, t := range p.part.Terminals {
 			p.ends = append(p.ends, at[t]...)
 		}
-		if len(p.ends) > 0 {
+		if len(p.ends) > 0 && p.part.Kind != harness.Splice {
 			parts = append(parts, p)
 		}
 	}
@@ -135,7 +163,6 @@ func endRow(a page.Ask, e end, mixed bool) table.Row {
 		fittingCell(a, e.End),
 		strip(a, e.End),
 		pull(e.End, mixed, a.H.Sheet.Imperial),
-		shrink(a, e.End),
 		{Draw: table.TickBox()}, {Draw: table.TickBox()},
 	}}
 }
@@ -151,8 +178,11 @@ func pullSpeed(imperial bool) string {
 // fittingCell has the fitting and under it the crimp; a number and die of the shop's own go first.
 func fittingCell(a page.Ask, e fit.End) table.Cell {
 	note := list(", ", e.Crimp, ranged(e.Size), grip(e.Over, a.H.Sheet.Imperial))
+	if e.Shrink != "" {
+		note += "\nshrink " + list(", ", firm(e.Shrink), firm(piece(e.ShrinkLen, a.H.Sheet.Imperial)))
+	}
 	if e.Boot {
-		note += "\nboot on first: live, no fuse before it"
+		note += "\nboot: live, no fuse before it"
 	}
 	if e.Part == "" {
 		return table.Noted(e.Fitting, note)
@@ -206,15 +236,6 @@ func remembered(key string) bool {
 		return s.Status == rating.FromMemory
 	}
 	return false
-}
-
-func shrink(a page.Ask, e fit.End) table.Cell {
-	if e.Shrink == "" {
-		return table.Text("–")
-	}
-	bores, wall, _ := strings.Cut(e.Shrink, ", ")
-	ratio, wall, _ := strings.Cut(wall, " ")
-	return table.Noted(list(", ", firm(bores), ratio), list(", ", firm(wall), firm(piece(e.ShrinkLen, a.H.Sheet.Imperial))))
 }
 
 // pullLists names the lists that the forces are from.

@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -94,7 +95,8 @@ func (f *fitter) sleeved(e *End, j joint.Joint, wire *choose.Wire, c rating.Cond
 	switch {
 	case ok:
 		e.Crimp, e.Size = sleeve.Colour+" insulated", sleeve.Range
-		e.Reason = sleeveReason(sleeve, c)
+		e.Doubt = sleeveDoubt(sleeve, c)
+		e.Reason = cmp.Or(e.Doubt, sleeve.Colour+" takes "+sleeve.Range)
 		e.Strip, _ = rating.Strip("insulated", c.Area)
 		e.Sources = append(e.Sources, sleeve.Source)
 	case c.Area < 0.5:
@@ -151,8 +153,8 @@ func holeText(mm unit.Millimetre, imperial bool) string {
 	return mm.String()
 }
 
-// sleeveReason says why this colour, above all where two colours claim a size.
-func sleeveReason(s rating.Sleeve, c rating.Conductor) string {
+// sleeveDoubt says why this colour where two colours claim a size, or none does.
+func sleeveDoubt(s rating.Sleeve, c rating.Conductor) string {
 	size := c.Gauge.String()
 	numbered := c.Gauge.System != unit.Metric
 	switch {
@@ -161,7 +163,7 @@ func sleeveReason(s rating.Sleeve, c rating.Conductor) string {
 	case s.Colour == "yellow" && !numbered && c.Gauge.Size == "3":
 		return size + " lies between blue and yellow: yellow, as the 12 gauge that it equals; pull it to the force"
 	}
-	return s.Colour + " takes " + s.Range
+	return ""
 }
 
 // bare fits a wire that no insulated crimp takes: an uninsulated barrel with

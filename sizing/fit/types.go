@@ -31,6 +31,7 @@ type End struct {
 	Over      unit.Millimetre // outside of the wire, for the insulation grip of a contact; else 0
 	Label     string          // marker text
 	Boot      bool            // it stands on a stud that is live with no fuse before it: a boot goes over it (33 CFR 183.445)
+	Doubt     string          // where two sleeves claim the size, or none does: what was decided
 	Reason    string
 	Sources   []string
 }
