@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -12,6 +13,7 @@ import (
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // end is one end of a wire at the part where it lands.
@@ -302,7 +304,7 @@ func fittings(a page.Ask) (order []kind, count map[kind]int) {
 		add(kind{"splice", ranged(s.Size), ""})
 	}
 	slices.SortFunc(order, func(x, y kind) int {
-		return strings.Compare(x.fitting+"\t"+x.crimp+"\t"+x.size, y.fitting+"\t"+y.crimp+"\t"+y.size)
+		return cmp.Or(unit.Natural(x.fitting, y.fitting), unit.Natural(x.crimp, y.crimp), unit.Natural(x.size, y.size))
 	})
 	return order, count
 }

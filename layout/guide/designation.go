@@ -1,7 +1,6 @@
 package guide
 
 import (
-	"cmp"
 	"maps"
 	"slices"
 	"strconv"
@@ -11,6 +10,7 @@ import (
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // designations says what the terminal numbers of this harness stand for.
@@ -20,7 +20,7 @@ func designations(a page.Ask, s *sheaf) {
 		return
 	}
 	t := &table.Table{Columns: []table.Column{{Title: "Terminal"}, {Title: "Stands for", Weight: 1}, {Title: "On", Weight: 0.6}}}
-	for _, name := range slices.SortedFunc(maps.Keys(used), byNumber) {
+	for _, name := range slices.SortedFunc(maps.Keys(used), unit.Natural) {
 		meaning, key := rating.Designation(name)
 		cell := table.Text(meaning)
 		for _, doc := range rating.SourcesOf([]string{key}) {
@@ -88,17 +88,3 @@ func standard(h *harness.Harness, p *harness.Part) bool {
 // single tells whether a name is one sign, which numbers and letters of other
 // customs are too: the 1 and 2 of a switch, the L of an alternator.
 func single(name string) bool { return len(name) == 1 }
-
-// byNumber orders 30 before 31b before 86, letters behind numbers.
-func byNumber(x, y string) int {
-	return cmp.Or(cmp.Compare(leading(x), leading(y)), strings.Compare(x, y))
-}
-
-func leading(name string) int {
-	digits := strings.TrimRightFunc(name, func(r rune) bool { return r < '0' || r > '9' })
-	n, err := strconv.Atoi(digits)
-	if err != nil {
-		return 1 << 16
-	}
-	return n
-}

@@ -429,7 +429,4 @@ func TestTerminalNumbers(t *testing.T) {
 	add("ECU", harness.Module, "14", "15", "30", "31")
 	add("X1", harness.Connector, "30", "31")
 	require.Equal(t, map[string][]string{"30": {"K1"}, "85": {"K1"}, "86": {"K1"}, "87": {"K1"}, "31b": {"SW"}}, numbered(a))
-	require.Equal(t, -1, byNumber("31", "31b"))
-	require.Equal(t, -1, byNumber("49a", "50"))
-	require.Equal(t, -1, byNumber("87", "B+"))
 }

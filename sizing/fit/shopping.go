@@ -98,7 +98,7 @@ func (b *basket) sorted() []Item {
 		if a.Group != z.Group {
 			return place[a.Group] < place[z.Group]
 		}
-		return a.Group != "wire" && a.What < z.What
+		return a.Group != "wire" && unit.Natural(a.What, z.What) < 0
 	})
 	return b.items
 }
