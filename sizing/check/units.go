@@ -121,8 +121,8 @@ func (c *checker) drains(stops []describe.Stop) []harness.TerminalID {
 // drained says where a screen is earthed nowhere, or at both ends: one end keeps
 // the current of the bodywork off it (common practice for signals, no source).
 func (c *checker) drained(u *harness.Unit) {
-	if !u.HasScreen() {
-		return
+	if !u.HasScreen() || len(u.Drains) == 0 && c.drainWritten(u) {
+		return // one that nothing has is reported where it is written
 	}
 	at, section := u.Span, "screens"
 	if u.Said.Known() {
@@ -139,6 +139,14 @@ func (c *checker) drained(u *harness.Unit) {
 	default:
 		c.report(source.Warning, "screen-both-ends", at, "earth it at one end and insulate it at the other; common practice for signals", "the screen of %s is earthed at %d places", u.Name, len(u.Drains))
 	}
+}
+
+// drainWritten tells whether the description names a drain for a screen.
+func (c *checker) drainWritten(u *harness.Unit) bool {
+	if u.Kind == harness.Cabled {
+		return slices.ContainsFunc(c.d.Cables, func(w describe.Cable) bool { return w.Name.Text == u.Name && len(w.Drain) > 0 })
+	}
+	return slices.ContainsFunc(c.d.Screens, func(w describe.Screen) bool { return w.Name.Text == u.Name && len(w.Drain) > 0 })
 }
 
 // drainAway reports a drain that goes to a place where the unit has no end.
