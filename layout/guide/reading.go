@@ -221,7 +221,7 @@ func practiceLines(a page.Ask) [][2]string {
 		{"Length", fmt.Sprintf("run and tails, plus %s at each end, plus %s for dressing, rounded up to %s",
 			shortLength(p.EachEnd, imperial), p.Dress, shortLength(p.RoundUp, imperial))},
 		{"Colours", fmt.Sprintf("grounds %s, feeds straight from the battery %s", letters(p.GroundColour), letters(p.FeedColour))},
-		{"Twists, screens", unitWords(a)},
+		{"Handled as one", unitWords(a)},
 		{"Pull-out force", pullWords(p.Pull)},
 	}
 	return slices.DeleteFunc(lines, func(l [2]string) bool { return l[1] == "" })
