@@ -165,8 +165,16 @@ func endRow(a page.Ask, e end, mixed bool) table.Row {
 		fittingCell(a, e.End),
 		strip(a, e.End),
 		pull(e.End, mixed, a.H.Sheet.Imperial),
-		{Draw: table.TickBox()}, {Draw: table.TickBox()},
+		crimpBox(e.End), {Draw: table.TickBox()},
 	}}
+}
+
+// crimpBox is a box to tick for each fitting; wires that share one have it once.
+func crimpBox(e fit.End) table.Cell {
+	if e.Second {
+		return table.Text("–")
+	}
+	return table.Cell{Draw: table.TickBox()}
 }
 
 // pullSpeed is how far the puller moves in a minute (MIL-T-7928).
@@ -180,6 +188,9 @@ func pullSpeed(imperial bool) string {
 // fittingCell has the fitting and under it the crimp; a number and die of the shop's own go first.
 func fittingCell(a page.Ask, e fit.End) table.Cell {
 	note := list(", ", e.Crimp, ranged(e.Size), grip(e.Over, a.H.Sheet.Imperial))
+	if len(e.With) > 0 {
+		note += "\nin one with " + names(a, e.With)
+	}
 	if e.Shrink != "" {
 		note += "\nshrink " + list(", ", firm(e.Shrink), firm(piece(e.ShrinkLen, a.H.Sheet.Imperial)))
 	}
@@ -295,7 +306,7 @@ func fittings(a page.Ask) (order []kind, count map[kind]int) {
 	}
 	for _, two := range a.R.Ends {
 		for _, e := range two {
-			if p := a.H.PartOf(e.Terminal); p == nil || p.Kind != harness.Splice {
+			if p := a.H.PartOf(e.Terminal); (p == nil || p.Kind != harness.Splice) && !e.Second {
 				add(kind{e.Fitting, e.Crimp, e.Size})
 			}
 		}

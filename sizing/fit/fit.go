@@ -28,7 +28,7 @@ func Slugs() [][2]string {
 		{"terminal-does-not-fit", "no terminal for this tab or stud, or of this colour, takes a wire of this gauge"},
 		{"no-shop-terminal", "the shop's own terminals for this place do not take the wire"},
 		{"too-many-rings", "more than four rings share one stud"},
-		{"wires-share-tab", "several wires meet on a tab, which takes one receptacle"},
+		{"wires-share-tab", "several wires meet where one terminal goes, and none is made for them together"},
 		{"strap-too-thin", "an engine strap holds less copper than the cable that cranks the engine"},
 		{"strap-size-unknown", "nothing says how thick an engine strap is"},
 		{"splice-in-flex", "a splice lies in a run that bends in use"},

@@ -19,7 +19,7 @@ const specimens = 2
 func (f *fitter) lots() {
 	for i := range f.out.Ends {
 		for _, e := range f.out.Ends[i] {
-			if e.Crimp != NoneFits && e.Crimp != "closed barrel" {
+			if e.Crimp != NoneFits && e.Crimp != "closed barrel" && !e.Second {
 				f.lot(Lot{
 					Fitting: barrelOf(e.Fitting), Crimp: e.Crimp, Size: e.Size, Part: e.Part, Die: e.Die, Tool: toolOf(&e),
 					Gauge: f.c.Wires[i].Gauge, Pull: e.Pull, PullList: e.PullList,

@@ -192,8 +192,8 @@ func (b *basket) relays() {
 func (b *basket) terminals(f *Fitted) {
 	for _, two := range f.Ends {
 		for _, e := range two {
-			if e.Crimp == "closed barrel" || isBuilt(b.kept, int(e.Wire)) {
-				continue // the splice stands below, once
+			if e.Crimp == "closed barrel" || e.Second || isBuilt(b.kept, int(e.Wire)) {
+				continue // a splice stands below, once; a shared receptacle with its first wire
 			}
 			b.add("terminals", terminalItem(&e), 1, "pcs", b.ref(e.Terminal))
 		}

@@ -5,51 +5,107 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
+	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// tabs advises, once for all, on tabs that several wires would share: a tab takes
-// one receptacle (common practice, no source).
+// tabs settles where several wires meet on one tab or in one cavity: it takes one
+// receptacle or contact (common practice, no source). They are crimped into one
+// receptacle together where one is made for their areas added; else an advice says so, once for all.
 func (f *fitter) tabs() {
-	on := map[harness.TerminalID][]harness.WireID{}
+	on := map[harness.TerminalID][]*End{}
 	for i := range f.out.Ends {
-		for _, e := range f.out.Ends[i] {
-			if strings.HasPrefix(e.Fitting, "receptacle") {
-				on[e.Terminal] = append(on[e.Terminal], e.Wire)
+		for n := range f.out.Ends[i] {
+			if e := &f.out.Ends[i][n]; single(e.Fitting) {
+				on[e.Terminal] = append(on[e.Terminal], e)
 			}
 		}
 	}
 	var words, subjects []string
+	var first *harness.Part
 	for t := range f.h.Terminals {
-		wires := on[harness.TerminalID(t)]
-		if len(wires) < 2 {
+		ends := on[harness.TerminalID(t)]
+		if len(ends) < 2 || f.share(ends) {
 			continue
 		}
-		sum := unit.SquareMillimetre(0)
-		for _, w := range wires {
-			sum += f.c.Wires[w].Area
-		}
 		full := f.h.Terminals[t].Full
-		words = append(words, fmt.Sprintf("%s (%s, together %s)", full, strings.Join(f.names(wires), " and "), sum))
+		words = append(words, fmt.Sprintf("%s (%s, together %s)", full, strings.Join(f.names(wiresOf(ends)), " and "), f.together(ends)))
 		subjects = append(subjects, full)
+		if first == nil {
+			first = f.h.PartOf(harness.TerminalID(t))
+		}
 	}
-	if len(words) == 0 {
+	if first == nil {
 		return
 	}
 	f.problems = append(f.problems, source.Problem{
-		Slug: "wires-share-tab", Level: source.Advice, Span: f.h.PartOf(f.terminalNamed(subjects[0])).Span,
-		Summary:  "several wires meet on one tab, which takes one receptacle: " + strings.Join(words, ", "),
-		Detail:   "crimp them into one receptacle whose range holds them together, take a receptacle with a tab of its own, or join them at a splice",
+		Slug: "wires-share-tab", Level: source.Advice, Span: first.Span,
+		Summary:  "several wires meet where one terminal goes, and none is made for them together: " + strings.Join(words, ", "),
+		Detail:   "join them at a splice with one wire to the part, or take a receptacle with a tab of its own",
 		Subjects: subjects, Numbers: []source.Number{{Name: "tabs", Value: float64(len(words))}},
 	})
 }
 
-func (f *fitter) terminalNamed(full string) harness.TerminalID {
-	for t := range f.h.Terminals {
-		if f.h.Terminals[t].Full == full {
-			return harness.TerminalID(t)
+// single tells a fitting of which a terminal of the part takes one only.
+func single(fitting string) bool {
+	return strings.HasPrefix(fitting, joint.Receptacle) || strings.HasPrefix(fitting, joint.Contact)
+}
+
+func wiresOf(ends []*End) []harness.WireID {
+	var out []harness.WireID
+	for _, e := range ends {
+		out = append(out, e.Wire)
+	}
+	return out
+}
+
+func (f *fitter) together(ends []*End) unit.SquareMillimetre {
+	sum := unit.SquareMillimetre(0)
+	for _, e := range ends {
+		sum += f.c.Wires[e.Wire].Area
+	}
+	return sum
+}
+
+// share puts the wires of a tab into one insulated receptacle by their areas added, as
+// in a splice (NASA-STD-8739.4 19.11); false where there is none. The first of them
+// counts it. The shop's own terminals, which say for one wire what they take, are left alone.
+func (f *fitter) share(ends []*End) bool {
+	first := ends[0]
+	sum := f.together(ends)
+	if !strings.HasPrefix(first.Fitting, joint.Receptacle) || !f.jointOf(first.Terminal).Takes(sum) {
+		return false
+	}
+	both := rating.Conductor{Gauge: unit.Gauge{System: f.c.Wires[first.Wire].Gauge.System}, Area: sum}
+	sleeve, ok := rating.SleeveOf(both)
+	p := f.h.PartOf(first.Terminal)
+	if !ok || p.Sleeve != "" && p.Sleeve != sleeve.Colour {
+		return false
+	}
+	for _, e := range ends {
+		if e.Part != "" || e.Crimp == NoneFits {
+			return false
 		}
 	}
-	return harness.Chassis
+	takes, _ := rating.SleeveRange(sleeve.Colour, both.Gauge.System)
+	strip, _ := rating.Strip("insulated", sum)
+	for i, e := range ends {
+		e.Crimp, e.Size, e.Strip, e.Folded, e.Doubt = sleeve.Colour+" insulated", takes.Range, strip, false, ""
+		e.With, e.Second = others(ends, e), i > 0
+		e.Reason = fmt.Sprintf("on one tab with %s, so in one receptacle: together %s, %s takes %s", strings.Join(f.names(e.With), " and "), sum, sleeve.Colour, takes.Range)
+		e.Sources = append(e.Sources, "nasa-splice", takes.Source)
+	}
+	return true
+}
+
+func others(ends []*End, self *End) []harness.WireID {
+	var out []harness.WireID
+	for _, e := range ends {
+		if e != self {
+			out = append(out, e.Wire)
+		}
+	}
+	return out
 }

@@ -28,10 +28,12 @@ type End struct {
 	Part      string // the shop's own number for the fitting, "" where the tables chose it
 	Die       string // the die that goes with it
 	Tool      string
-	Over      unit.Millimetre // outside of the wire, for the insulation grip of a contact; else 0
-	Label     string          // marker text
-	Boot      bool            // it stands on a stud that is live with no fuse before it: a boot goes over it (33 CFR 183.445)
-	Doubt     string          // where two sleeves claim the size, or none does: what was decided
+	Over      unit.Millimetre  // outside of the wire, for the insulation grip of a contact; else 0
+	Label     string           // marker text
+	Boot      bool             // it stands on a stud that is live with no fuse before it: a boot goes over it (33 CFR 183.445)
+	With      []harness.WireID // wires in the same receptacle, since they share its tab
+	Second    bool             // another end, with it, counts the receptacle
+	Doubt     string           // where two sleeves claim the size, or none does: what was decided
 	Reason    string
 	Sources   []string
 }
