@@ -12,6 +12,7 @@ import (
 	"example.com/loomfolio/layout"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -67,19 +68,22 @@ func endsInSplices(h *harness.Harness, w *harness.Wire) int {
 	return n
 }
 
-// fittingsOf counts one fitting at every end, but one barrel for all ends in a splice.
-func fittingsOf(h *harness.Harness) int {
-	n, splices := 0, map[harness.PartID]bool{}
-	for _, w := range h.Wires {
-		for _, end := range []harness.TerminalID{w.From, w.To} {
-			if p := h.PartOf(end); p != nil && p.Kind == harness.Splice {
-				splices[p.ID] = true
+// fittingsOf counts one fitting at every end, but one barrel for all ends in a splice
+// and one receptacle for all on a tab.
+func fittingsOf(h *harness.Harness, r *sizing.Result) int {
+	n, once := 0, map[harness.TerminalID]bool{}
+	for i, w := range h.Wires {
+		for side, end := range []harness.TerminalID{w.From, w.To} {
+			p := h.PartOf(end)
+			shared := p != nil && p.Kind == harness.Splice || len(r.Ends[i][side].With) > 0
+			if shared && once[end] {
 				continue
 			}
+			once[end] = true
 			n++
 		}
 	}
-	return n + len(splices) + drainsOf(h)
+	return n + drainsOf(h)
 }
 
 // drainsOf counts the drains of screens that have a fitting of their own: on a stud,

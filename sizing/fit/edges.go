@@ -27,7 +27,7 @@ func (f *fitter) edges(r *Run) {
 		r.Outside = outside(r.CoverName, r.Diameter, r.Cover)
 		if tube, ok := tubeOver(r.Outside, r.Diameter); ok {
 			r.Boot = tube.Name(f.h.Sheet.Imperial)
-			r.BootLen = unit.Millimetre(5 * math.Ceil(float64(2*bootGrips)*1.1/5-1e-9))
+			r.BootLen = cutLong(2 * bootGrips)
 			f.used = append(f.used, tube.Source, "shrink-rule")
 		}
 	}

@@ -214,11 +214,15 @@ func tubeOver(largest, smallest unit.Millimetre) (rating.Shrink, bool) {
 }
 
 // shrinkLength covers a length and two wire diameters, at least 6 mm, on both
-// sides of it (from memory), a tenth longer since it shrinks along too, up to
-// the next 5 mm.
+// sides of it (from memory).
 func shrinkLength(covered, wire unit.Millimetre) unit.Millimetre {
-	whole := float64(covered) + 2*math.Max(6, 2*float64(wire))
-	return unit.Millimetre(5 * math.Ceil(whole*1.1/5-1e-9))
+	return cutLong(covered + 2*max(6, 2*wire))
+}
+
+// cutLong is how long a tube is cut that is to cover a length when it has shrunk along
+// too, by 15 % at most (sellers give 5 to 15 %), up to the next 5 mm.
+func cutLong(shrunk unit.Millimetre) unit.Millimetre {
+	return unit.Millimetre(5 * math.Ceil(float64(shrunk)/0.85/5-1e-9))
 }
 
 // pull gives the force that the crimp must hold, by the practice's list.

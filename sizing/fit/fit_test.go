@@ -86,7 +86,7 @@ func TestEnds(t *testing.T) {
 		pull     float64 // N by UL 486A
 	}{
 		{harness.Relay, "87", mm2("2.5"), "receptacle 6.3", "blue insulated", 222.4},    // 14 AWG: 50 lbf
-		{harness.Relay, "85", mm2("0.5"), "receptacle 6.3", "red insulated", 35.6},      // 0.518 mm2 is 20 AWG; below it counts 22: 8 lbf
+		{harness.Relay, "85", mm2("0.5"), "receptacle 6.3", "red insulated", 57.8},      // rounded from 20 AWG, 0.518 mm2: 13 lbf
 		{harness.Battery, "+", mm2("35"), "ring M8", "battery lug", 800.7},              // 2 AWG: 180 lbf
 		{harness.Battery, "+", mm2("1.5"), "ring M8", "blue insulated", 133.4},          // 16 AWG: 30 lbf
 		{harness.Sender, "+", sae("16"), "receptacle 4.8", "blue insulated", 133.4},     // 16 fits red and blue: blue
@@ -365,7 +365,7 @@ func TestFoldedStrands(t *testing.T) {
 	s.part("L1", harness.Lamp)
 	s.part("K1", harness.Relay)
 	s.wire(s.at("K1", "87"), s.at("L1", "+"), mm2("0.35"), 1000)
-	s.wire(s.at("K1", "87"), s.at("L1", "+"), mm2("0.5"), 1000)
+	s.wire(s.at("K1", "30"), s.at("L1", "-"), mm2("0.5"), 1000)
 	out, _ := All(s.h, s.ways, s.c)
 	require.True(t, out.Ends[0][1].Folded, "thinner than red")
 	require.Equal(t, 2*out.Ends[1][1].Strip, out.Ends[0][1].Strip)

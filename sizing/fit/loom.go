@@ -20,14 +20,44 @@ func (f *fitter) splices() {
 	}
 }
 
-func (f *fitter) splice(p *harness.Part) Splice {
-	s := Splice{Part: p.ID, Wires: f.at(p.ID), Where: f.where(p), Into: harness.None}
+// thinBeside is how many times the copper of a wire the thickest in its barrel may have;
+// beyond it the thin one slips out, so it is folded back and counts twice (common practice, no source).
+const thinBeside = 4
+
+// folded gives the areas that a splice's barrel holds. A wire that is thin beside the
+// thickest is stripped to twice the length and folded back.
+func (f *fitter) folded(s *Splice) []unit.SquareMillimetre {
+	most := unit.SquareMillimetre(0)
+	for _, w := range s.Wires {
+		most = max(most, f.c.Wires[w].Area)
+	}
 	var areas []unit.SquareMillimetre
 	for _, w := range s.Wires {
-		areas = append(areas, f.c.Wires[w].Area)
+		area := f.c.Wires[w].Area
+		if area*thinBeside < most {
+			area *= 2
+			f.foldAt(w, s.Part)
+		}
+		areas = append(areas, area)
 	}
+	return areas
+}
+
+// foldAt doubles the strip of a wire's end in a splice.
+func (f *fitter) foldAt(w harness.WireID, splice harness.PartID) {
+	for n := range f.out.Ends[w] {
+		e := &f.out.Ends[w][n]
+		if f.h.Terminals[e.Terminal].Part == splice && !e.Folded {
+			e.Strip, e.Folded = 2*e.Strip, true
+			e.Reason += "; thin beside the thickest wire in the barrel: strip twice the length and fold the strands back"
+		}
+	}
+}
+
+func (f *fitter) splice(p *harness.Part) Splice {
+	s := Splice{Part: p.ID, Wires: f.at(p.ID), Where: f.where(p), Into: harness.None}
 	var awg string
-	s.AreaSum, awg = rating.SpliceSize(areas)
+	s.AreaSum, awg = rating.SpliceSize(f.folded(&s))
 	s.Size = barrelText(awg, s.AreaSum, f.h.Sheet.Gauge, f.h.Sheet.Imperial)
 	f.used = append(f.used, "nasa-splice")
 	if len(s.Wires) == 0 {

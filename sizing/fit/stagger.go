@@ -47,7 +47,7 @@ func (f *fitter) stagger() {
 		f.spread(harness.RunID(run), list)
 	}
 	for place, list := range byPlace {
-		f.fanOut(harness.PlaceID(place), list)
+		f.fanOut(harness.PlaceID(place), list, byRun)
 	}
 	if len(f.out.Splices) > 0 {
 		f.used = append(f.used, "nasa-stagger")
@@ -165,8 +165,13 @@ func (f *fitter) sayBunched(run harness.RunID, list []*Splice, want []unit.Milli
 // fanOut moves the splices of one place out along the runs that their wires
 // take, so that no two lie side by side: the one with most copper stays. What is
 // farther out than the slack reaches is better written along its run.
-func (f *fitter) fanOut(place harness.PlaceID, list []*Splice) {
+// Those that lie along such a run keep their distance, and the others pass them; one
+// that is written too near the place for what stays there is reported.
+func (f *fitter) fanOut(place harness.PlaceID, list []*Splice, byRun [][]*Splice) {
 	slices.SortStableFunc(list, func(a, b *Splice) int { return cmp.Compare(b.AreaSum, a.AreaSum) })
+	if len(list) > 0 {
+		f.sayNear(place, list[0], byRun)
+	}
 	last := map[harness.RunID]*Splice{}
 	reach := map[harness.RunID]unit.Millimetre{}
 	for i, s := range list {
@@ -178,6 +183,7 @@ func (f *fitter) fanOut(place harness.PlaceID, list []*Splice) {
 			if last[run] != nil {
 				out = reach[run] + between(last[run], s)
 			}
+			out = f.past(place, run, byRun[run], s, out)
 			if s.Into == harness.None || out < s.Shift {
 				s.Into, s.Shift = run, out
 			}
@@ -185,6 +191,52 @@ func (f *fitter) fanOut(place harness.PlaceID, list []*Splice) {
 		if s.Into != harness.None {
 			last[s.Into], reach[s.Into] = s, s.Shift
 			f.sayFar(place, s)
+		}
+	}
+}
+
+// away is how far a splice along a run lies from one of its ends.
+func (f *fitter) away(place harness.PlaceID, s *Splice) unit.Millimetre {
+	along := f.h.Parts[s.Part].Along
+	at := along.Distance + s.Shift
+	if f.h.Runs[along.Run].To == place {
+		return f.h.Runs[along.Run].Length - at
+	}
+	return at
+}
+
+// past moves a distance from a place on until it is clear of every splice that lies along the run.
+func (f *fitter) past(place harness.PlaceID, run harness.RunID, along []*Splice, s *Splice, out unit.Millimetre) unit.Millimetre {
+	along = slices.Clone(along)
+	slices.SortStableFunc(along, func(a, b *Splice) int { return cmp.Compare(f.away(place, a), f.away(place, b)) })
+	for _, other := range along {
+		if at, clear := f.away(place, other), between(other, s); out > at-clear && out < at+clear {
+			out = at + clear
+		}
+	}
+	return out
+}
+
+// sayNear reports splices along the runs of a place that lie beside the one that stays at it.
+func (f *fitter) sayNear(place harness.PlaceID, stays *Splice, byRun [][]*Splice) {
+	for run, along := range byRun {
+		r := &f.h.Runs[run]
+		if r.From != place && r.To != place {
+			continue
+		}
+		for _, s := range along {
+			clear := between(stays, s)
+			if f.away(place, s) >= clear {
+				continue
+			}
+			p := &f.h.Parts[s.Part]
+			f.problems = append(f.problems, source.Problem{
+				Slug: "splices-together", Level: source.Advice, Span: p.Span,
+				Summary: fmt.Sprintf("%s lies %s from %s in the run %s, and %s stays there: their tubes lie side by side", p.Ref,
+					unit.LengthText(f.away(place, s), f.h.Sheet.Imperial), f.h.Places[place].Name, f.runName(r.ID), f.h.Parts[stays.Part].Ref),
+				Detail:   fmt.Sprintf("write it %s from %s", unit.LengthText(clear, f.h.Sheet.Imperial), f.h.Places[place].Name),
+				Subjects: []string{p.Ref, f.h.Parts[stays.Part].Ref},
+			})
 		}
 	}
 }

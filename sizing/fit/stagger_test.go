@@ -191,3 +191,60 @@ func TestEdgesOfARun(t *testing.T) {
 	require.Zero(t, out.Runs[0].Clamps)
 	require.Equal(t, out.Runs[0].Diameter, out.Runs[0].Outside)
 }
+
+// A splice at a place stays clear of those along the run that it moves into, and one along a run that is
+// written too near what stays at the place is advised on.
+func TestSplicesAtAPlaceAndAlongItsRun(t *testing.T) {
+	build := func(distance unit.Millimetre) (Fitted, source.Problems) {
+		s := spliced(distance)
+		for _, ref := range []string{"T1", "T2"} {
+			s.part(ref, harness.Splice).Place = 0
+			for range 2 {
+				w := s.wire(s.at("K1", fmt.Sprint(len(s.h.Wires))), s.at(ref, ""), mm2("1"), 500)
+				s.ways[w].Shares = []route.Share{{Run: 0, Length: 900}}
+			}
+		}
+		return All(s.h, s.ways, s.c)
+	}
+	out, ps := build(400)
+	require.Empty(t, ps, "far away")
+	clear := between(&out.Splices[1], &out.Splices[2])
+	require.Equal(t, clear, out.Splices[2].Shift)
+
+	out, ps = build(clear + 20)
+	require.Equal(t, 2*clear+20, out.Splices[2].Shift, "T2 passes S1, which leaves it no room")
+	require.Equal(t, []string{"splices-together"}, slugs(ps), "and lies out of the slack's reach")
+
+	_, ps = build(20)
+	require.Contains(t, slugs(ps), "splices-together")
+	require.Contains(t, ps[0].Summary, "S1 lies 20 mm from Engine bay")
+	require.Contains(t, ps[0].Detail, fmt.Sprintf("write it %.0f mm from Engine bay", float64(clear)))
+}
+
+// A wire with less than a quarter of the thickest one's copper is folded back, and counts twice in the barrel's sum.
+func TestAThinWireBesideAThickOneIsFolded(t *testing.T) {
+	for _, c := range []struct {
+		thin, thick string
+		folded      bool
+		sum         unit.SquareMillimetre
+	}{
+		{"0.5", "2", false, 2.5}, // a quarter still holds
+		{"0.5", "2.5", true, 3.5},
+	} {
+		s := newShed()
+		s.part("S1", harness.Splice)
+		s.part("K1", harness.Relay)
+		s.wire(s.at("K1", "30"), s.at("S1", ""), mm2(c.thin), 500)
+		s.wire(s.at("S1", ""), s.at("K1", "87"), mm2(c.thick), 500)
+		out, _ := All(s.h, s.ways, s.c)
+		require.Equal(t, c.sum, out.Splices[0].AreaSum)
+		require.Equal(t, c.folded, out.Ends[0][1].Folded)
+		require.False(t, out.Ends[0][0].Folded, "the end on the relay")
+		require.False(t, out.Ends[1][0].Folded, "the thick wire")
+		bared, _ := rating.Strip("barrel", 0.5)
+		if c.folded {
+			bared *= 2
+		}
+		require.Equal(t, bared, out.Ends[0][1].Strip)
+	}
+}

@@ -91,13 +91,25 @@ func (f *fitter) share(ends []*End) bool {
 	}
 	takes, _ := rating.SleeveRange(sleeve.Colour, both.Gauge.System)
 	strip, _ := rating.Strip("insulated", sum)
+	most := f.thickestOf(ends)
 	for i, e := range ends {
 		e.Crimp, e.Size, e.Strip, e.Folded, e.Doubt = sleeve.Colour+" insulated", takes.Range, strip, false, ""
+		if f.c.Wires[e.Wire].Area*thinBeside < most {
+			e.Strip, e.Folded = 2*strip, true
+		}
 		e.With, e.Second = others(ends, e), i > 0
 		e.Reason = fmt.Sprintf("on one tab with %s, so in one receptacle: together %s, %s takes %s", strings.Join(f.names(e.With), " and "), sum, sleeve.Colour, takes.Range)
 		e.Sources = append(e.Sources, "nasa-splice", takes.Source)
 	}
 	return true
+}
+
+func (f *fitter) thickestOf(ends []*End) unit.SquareMillimetre {
+	most := unit.SquareMillimetre(0)
+	for _, e := range ends {
+		most = max(most, f.c.Wires[e.Wire].Area)
+	}
+	return most
 }
 
 func others(ends []*End, self *End) []harness.WireID {

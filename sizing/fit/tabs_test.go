@@ -72,16 +72,16 @@ func TestWiresThatShareATab(t *testing.T) {
 
 // A sleeve that the part's description names is obeyed: where it is not the one for both wires, they are advised on.
 func TestASharedTabObeysTheSleeve(t *testing.T) {
-	for sleeve, shared := range map[string]bool{"blue": true, "red": false} {
+	for size, shared := range map[string]bool{"0.5": true, "1": false} {
 		s := newShed()
 		s.part("K1", harness.Relay)
 		s.part("G", harness.Ground)
-		s.h.PartOf(s.at("K1", "30")).Sleeve = sleeve
+		s.h.PartOf(s.at("K1", "30")).Sleeve = "red"
 		for range 2 {
-			s.wire(s.at("K1", "30"), s.at("G", ""), mm2("1"), 500)
+			s.wire(s.at("K1", "30"), s.at("G", ""), mm2(size), 500)
 		}
 		got, _ := All(s.h, s.ways, s.c)
-		require.Equal(t, shared, got.Ends[1][0].Second, sleeve)
+		require.Equal(t, shared, got.Ends[1][0].Second, size)
 	}
 	require.Equal(t, unit.SquareMillimetre(0), (&fitter{}).together(nil))
 }

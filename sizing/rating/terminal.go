@@ -42,7 +42,7 @@ func Pull(list string, c Conductor) (newtons float64, source string) {
 	if list == "nasa-8739" {
 		return pullNASA(table, c)
 	}
-	for area := c.Area; ; {
+	for area := c.Area * roundedSizes; ; {
 		awg := NearestBelow(unit.AWG, area)
 		if r, ok := table[awg.Gauge.Size]; ok {
 			return newtonsOf(r), r["source"]
@@ -54,21 +54,24 @@ func Pull(list string, c Conductor) (newtons float64, source string) {
 	}
 }
 
+// roundedSizes is how far a metric size may lie below a gauge and still count as
+// it: 0.5 mm² is rounded from 20 AWG, 0.518 mm² (common practice, no source).
+const roundedSizes = 1.04
+
 // pullMetric takes the row of the size itself or the next below; above the list's
 // last row there is none.
 func pullMetric(list string, area unit.SquareMillimetre) (newtons float64, source string) {
-	const room = 1.04 // sizes are rounded
 	last := 0.0
 	for _, r := range rows("pull-metric.csv") {
 		if r["list"] == list {
 			last = math.Max(last, r.number("mm2"))
 		}
 	}
-	if float64(area) > last*room {
+	if float64(area) > last*roundedSizes {
 		return 0, ""
 	}
 	for _, r := range rows("pull-metric.csv") {
-		if r["list"] == list && r.number("mm2") <= float64(area)*room {
+		if r["list"] == list && r.number("mm2") <= float64(area)*roundedSizes {
 			newtons, source = r.number("force_n"), r["source"]
 		}
 	}
