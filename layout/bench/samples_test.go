@@ -61,8 +61,11 @@ func TestSamples(t *testing.T) {
 func checkFittings(t *testing.T, a page.Ask) {
 	t.Helper()
 	for id, two := range a.R.Ends {
-		area := a.R.Wires[id].Area
 		for _, e := range two {
+			area := a.R.Wires[id].Area
+			for _, w := range e.With {
+				area += a.R.Wires[w].Area
+			}
 			at := a.H.Wires[id].Name + " at " + a.H.Terminals[e.Terminal].Full + ": " + e.Crimp
 			switch {
 			case e.Crimp == fit.NoneFits:
