@@ -153,12 +153,14 @@ func priceOf(h *harness.Harness, it *Item) *harness.Price {
 }
 
 // matches tells how closely a price is meant for an item: 3 by its text, 2 by its
-// gauge, 1 by its group, 0 not at all.
+// gauge or its text without the rating wanted, 1 by its group, 0 not at all.
 func matches(p *harness.Price, it *Item) int {
 	text := strings.ReplaceAll(p.Item, "mm2", "mm²")
 	switch {
 	case strings.EqualFold(text, strings.ReplaceAll(it.What, "mm2", "mm²")):
 		return 3
+	case strings.EqualFold(text, unrated(it.What)):
+		return 2
 	case p.Item != it.Group || it.Group == "markers" && !isTube(it) || it.Group == "fuses" && !isFuse(it.What):
 		return 0
 	case !p.Gauge.Given():
@@ -167,6 +169,15 @@ func matches(p *harness.Price, it *Item) int {
 		return 2
 	}
 	return 0
+}
+
+// unrated is what a switch or relay is called without the rating that its contacts need.
+func unrated(what string) string {
+	before, after, found := strings.Cut(what, atLeast)
+	if _, number, has := strings.Cut(after, ","); found && has {
+		return before + "," + number
+	}
+	return before
 }
 
 // isFuse tells a fuse from the panels, holders and breakers of its group, which a

@@ -24,6 +24,38 @@ func numbered(what string, p *harness.Part) string {
 	return what + ", No. " + p.PartNumber
 }
 
+// atLeast stands before the rating that contacts must have where none is given.
+const atLeast = ", at least "
+
+// usualRatings are those in which contacts are sold, A; common practice, no source.
+var usualRatings = [...]unit.Ampere{1, 3, 5, 10, 15, 20, 25, 30, 40, 50, 70, 100, 150, 200, 300}
+
+// rated is the rating of a part's contacts: the given one, else the least usual one
+// that carries what they carry and that FAA AC 43.13-1B table 11-4 wants for their loads.
+// A flasher is made for its lamps, and an isolator is not opened under its loads.
+func (b *basket) rated(p *harness.Part) string {
+	if p.Rating > 0 {
+		return ", " + p.Rating.String()
+	}
+	wants := unit.Ampere(0)
+	for i := range b.c.Contacts {
+		c := &b.c.Contacts[i]
+		if c.Part != p.ID || p.Kind == harness.Flasher {
+			continue
+		}
+		wants = max(wants, c.Amps)
+		if p.Kind != harness.Isolator {
+			wants = max(wants, c.Wants)
+		}
+	}
+	for _, usual := range usualRatings {
+		if wants > 0 && usual >= wants {
+			return atLeast + usual.String()
+		}
+	}
+	return ""
+}
+
 // controls lists what is switched by hand or by itself.
 func (b *basket) controls() {
 	for i := range b.h.Parts {
@@ -44,10 +76,7 @@ func (b *basket) controls() {
 		if p.Momentary {
 			what += ", springs back"
 		}
-		if p.Rating > 0 {
-			what += ", " + p.Rating.String()
-		}
-		b.add("switches", numbered(what, p), 1, "pcs", p.Ref)
+		b.add("switches", numbered(what+b.rated(p), p), 1, "pcs", p.Ref)
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 )
@@ -66,4 +67,31 @@ func TestBootsOnLiveStuds(t *testing.T) {
 // 9.5 mm: 1 m of a loom 10 mm across takes 105.3 turns of 31.4 mm, 3.31 m.
 func TestTape(t *testing.T) {
 	require.InDelta(t, 3307, float64(tape(10, 1000)), 1)
+}
+
+// TestContactsAreBoughtForTheirLoads: 12 A carried and 20 A wanted for a lamp's inrush
+// (FAA AC 43.13-1B table 11-4) is a contact of 20 A; a given rating is bought as it is.
+// A price for the text without the rating serves, the one with it goes before.
+func TestContactsAreBoughtForTheirLoads(t *testing.T) {
+	s := newShed()
+	for _, ref := range []string{"SW", "SV", "SX"} {
+		p := s.part(ref, harness.Switch)
+		p.Positions = []string{"off", "on"}
+		p.Terminals = []harness.TerminalID{s.at(ref, "1"), s.at(ref, "2")}
+	}
+	s.h.Parts[s.parts["SV"]].Rating = 6
+	s.c.Contacts = []choose.Contact{
+		{Part: s.parts["SW"], Amps: 12, Wants: 16.5}, {Part: s.parts["SW"], Amps: 2},
+		{Part: s.parts["SV"], Amps: 2, Wants: 4, Rating: 6}, {Part: s.parts["SX"], Amps: 0.01},
+	}
+	got := s.bought()
+	const plain = "switch, 2 positions, 2 terminals"
+	require.Equal(t, "SW", got[plain+", at least 20 A"].For)
+	require.Equal(t, "SV", got[plain+", 6 A"].For)
+	require.Equal(t, "SX", got[plain+", at least 1 A"].For)
+
+	s.h.Practice.Prices = []harness.Price{{Item: plain, Each: 4}, {Item: plain + ", at least 20 A", Each: 7}, {Item: "switches", Each: 1}}
+	got = s.bought()
+	require.Equal(t, []float64{7, 1, 4}, []float64{got[plain+", at least 20 A"].Sum, got[plain+", 6 A"].Sum, got[plain+", at least 1 A"].Sum})
+	require.Equal(t, plain+", No. 8", unrated(plain+", at least 20 A, No. 8"))
 }

@@ -182,10 +182,7 @@ func (b *basket) relays() {
 		if p.Suppression == "resistor" || p.Suppression == "diode" {
 			what += ", " + p.Suppression + " across the coil"
 		}
-		if p.Rating > 0 {
-			what += ", " + p.Rating.String()
-		}
-		b.add("relays", numbered(what, p), 1, "pcs", p.Ref)
+		b.add("relays", numbered(what+b.rated(p), p), 1, "pcs", p.Ref)
 	}
 }
 
