@@ -32,21 +32,22 @@ var usualRatings = [...]unit.Ampere{1, 3, 5, 10, 15, 20, 25, 30, 40, 50, 70, 100
 
 // rated is the rating of a part's contacts: the given one, else the least usual one
 // that carries what they carry and that FAA AC 43.13-1B table 11-4 wants for their loads.
-// A flasher is made for its lamps, and an isolator is not opened under its loads.
+// A flasher is made for its lamps; an isolator is not opened under its loads, but
+// carries the starter's current too.
 func (b *basket) rated(p *harness.Part) string {
 	if p.Rating > 0 {
 		return ", " + p.Rating.String()
 	}
 	wants := unit.Ampere(0)
+	if p.Kind == harness.Isolator {
+		wants = mostThrough(b.c, p)
+	}
 	for i := range b.c.Contacts {
 		c := &b.c.Contacts[i]
-		if c.Part != p.ID || p.Kind == harness.Flasher {
+		if c.Part != p.ID || p.Kind == harness.Flasher || p.Kind == harness.Isolator {
 			continue
 		}
-		wants = max(wants, c.Amps)
-		if p.Kind != harness.Isolator {
-			wants = max(wants, c.Wants)
-		}
+		wants = max(wants, c.Amps, c.Wants)
 	}
 	for _, usual := range usualRatings {
 		if wants > 0 && usual >= wants {
