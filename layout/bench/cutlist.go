@@ -313,11 +313,7 @@ func planRow(a page.Ask, r *fit.Reel, c fit.Cut, source string) table.Row {
 	imperial := a.H.Sheet.Imperial
 	from := table.Strong(bare(c.Whole, imperial))
 	from.Note = source
-	which := names(a, c.Wires)
-	if len(c.Wires) == 0 {
-		which = "spare"
-	}
-	return table.Row{Cells: []table.Cell{{Draw: table.TickBox()}, reelCell(*r), from, table.Text(which), table.Text(bare(c.Over, imperial))}}
+	return table.Row{Cells: []table.Cell{{Draw: table.TickBox()}, reelCell(*r), from, table.Text(names(a, c.Wires)), table.Text(bare(c.Over, imperial))}}
 }
 
 func reelCell(r fit.Reel) table.Cell {

@@ -239,6 +239,24 @@ func TestSplicesAndRuns(t *testing.T) {
 	require.Contains(t, out.SourceKeys, "nasa-splice")
 }
 
+// Four metres that the shelf holds, or that one bought length just holds: the spare of a tenth alone is not worth another.
+func TestNothingIsBoughtForTheSpareAlone(t *testing.T) {
+	s := looms(4, 2)
+	s.h.Practice.Insulation = "thin-wall-125"
+	s.h.Practice.Sold = []unit.Millimetre{4000}
+	bk := colour.Choice{Pair: colour.Pair{Base: "BK"}}
+	colours := []colour.Choice{bk, bk, bk, bk}
+	r := Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
+	require.Equal(t, unit.Millimetre(4000), r.Need)
+	require.Equal(t, []unit.Millimetre{4000, 4000}, []unit.Millimetre{r.Buy, r.Bound})
+	require.Len(t, r.Cuts, 1)
+	s.h.Practice.Stock = []harness.Stock{{Gauge: mm2("1"), Colours: []harness.StockColour{{Base: "BK", Left: []unit.Millimetre{4100}}}}}
+	r = Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
+	require.Zero(t, r.Buy)
+	require.True(t, r.Cuts[0].Shelf)
+	require.Len(t, r.Cuts[0].Wires, 4)
+}
+
 // What is left on the shelf is cut first, and only as much is bought as is lacking;
 // reels come in the lengths that the practice names.
 func TestReelsFromTheShelf(t *testing.T) {

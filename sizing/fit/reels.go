@@ -19,7 +19,7 @@ import (
 // gauge first, then by insulation and colour, and plans from which length each
 // wire is cut: first what is left on the shelf, then as little as can be bought in
 // the lengths that are sold, by the metre (foot on an imperial sheet) where the
-// practice names none. The practice's spare share is bought with it. From each
+// practice names none. The practice's spare share is bought with it, never by itself. From each
 // length the longest is cut first, so that the rest serves the short ones.
 // Without colours every reel is plain. Wires that kept (by WireID, nil for none)
 // says are built are listed, and neither cut nor bought. Cores of a cable are on no reel.
@@ -86,8 +86,11 @@ func plan(h *harness.Harness, ways []route.Way, r *Reel, wires []harness.WireID)
 	for _, w := range wires {
 		p.Pieces = append(p.Pieces, tenths(ways[w].Length))
 	}
-	p.Pieces = append(p.Pieces, spares(h, r, p.Pieces)...)
 	found := cutting.Solve(p)
+	if found.Bought > 0 {
+		p.Pieces = append(p.Pieces, spares(h, r, p.Pieces)...)
+		found = cutting.Solve(p)
+	}
 	for _, l := range found.Lengths {
 		cut := Cut{Whole: millimetres(l.Whole), Shelf: l.Left, Over: millimetres(l.Over)}
 		for _, i := range l.Cuts {
@@ -97,8 +100,10 @@ func plan(h *harness.Harness, ways []route.Way, r *Reel, wires []harness.WireID)
 				cut.Over += millimetres(p.Pieces[i]) // the spare stays on it
 			}
 		}
-		if !cut.Shelf || len(cut.Wires) > 0 {
+		if len(cut.Wires) > 0 {
 			r.Cuts = append(r.Cuts, cut)
+		} else if !cut.Shelf { // nothing is bought for the spare alone
+			found.Bought -= l.Whole
 		}
 	}
 	for _, i := range found.TooLong {
@@ -106,7 +111,7 @@ func plan(h *harness.Harness, ways []route.Way, r *Reel, wires []harness.WireID)
 			r.TooLong = append(r.TooLong, wires[i])
 		}
 	}
-	r.Buy, r.Bound = millimetres(found.Bought), millimetres(found.Bound)
+	r.Buy, r.Bound = millimetres(found.Bought), millimetres(min(found.Bound, found.Bought))
 	r.byLength()
 }
 
