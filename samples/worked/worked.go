@@ -4,6 +4,8 @@
 package worked
 
 import (
+	"reflect"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -15,8 +17,31 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// Out gives a sample's model and its results.
+// Out gives a sample's model and its results. They are worked out once for all tests of a package;
+// each caller gets lists of its own, so that what it changes in them stays with it.
 func Out(t testing.TB, s samples.Sample) (*harness.Harness, *sizing.Result) {
+	t.Helper()
+	once.Lock()
+	defer once.Unlock()
+	done, ok := once.by[s.Name]
+	if !ok {
+		done = work(t, s)
+		once.by[s.Name] = done
+	}
+	return copied(done.h), copied(done.r)
+}
+
+type result struct {
+	h *harness.Harness
+	r *sizing.Result
+}
+
+var once = struct {
+	sync.Mutex
+	by map[string]result
+}{by: map[string]result{}}
+
+func work(t testing.TB, s samples.Sample) result {
 	t.Helper()
 	d, problems := describe.Parse(s.Name+".yaml", s.Text)
 	require.False(t, problems.HasErrors(), "%v", problems)
@@ -24,7 +49,21 @@ func Out(t testing.TB, s samples.Sample) (*harness.Harness, *sizing.Result) {
 	require.NotNil(t, h, "%v", found)
 	r, err := sizing.Size(h, append(problems, found...))
 	require.NoError(t, err)
-	return h, r
+	return result{h, r}
+}
+
+// copied copies a struct and the lists in it.
+func copied[T any](of *T) *T {
+	c := *of
+	v := reflect.ValueOf(&c).Elem()
+	for i := range v.NumField() {
+		if f := v.Field(i); f.Kind() == reflect.Slice && f.CanSet() && !f.IsNil() {
+			list := reflect.MakeSlice(f.Type(), f.Len(), f.Len())
+			reflect.Copy(list, f)
+			f.Set(list)
+		}
+	}
+	return &c
 }
 
 // Named gives those of the sample of a name.
