@@ -54,9 +54,16 @@ func firstUnit(imperial bool) string {
 }
 
 func lotRow(l fit.Lot, mixed, imperial bool) table.Row {
-	crimp := table.Noted(list(", ", l.Part, l.Crimp), list(", ", l.Fitting, ranged(l.Size)))
+	fitting := l.Fitting
+	if fitting == "splice" {
+		fitting = "" // its size says that it is a barrel
+	}
+	wire := table.Cell{S: firm(l.Gauge.String()), Bold: true}
+	if l.Beside != "" {
+		wire.Note = "beside " + firm(l.Beside)
+	}
 	cells := []table.Cell{
-		crimp, table.Strong(firm(l.Gauge.String())), table.Text(list(", die ", l.Tool, l.Die)), table.Text(fmt.Sprint(l.Count)),
+		table.Noted(list(", ", l.Part, l.Crimp), list(", ", fitting, ranged(l.Size))), wire, table.Text(list(", die ", l.Tool, l.Die)), table.Text(fmt.Sprint(l.Count)),
 		pull(fit.End{Pull: l.Pull, PullList: l.PullList}, mixed, imperial),
 	}
 	for range l.Specimens {
@@ -85,21 +92,17 @@ func stackTable(a page.Ask) *table.Table {
 }
 
 func torqueUnit(imperial bool) string {
-	if imperial {
-		return "lbf·ft"
-	}
-	return "N·m"
+	_, name := unit.Torque(1, imperial)
+	return name
 }
 
-// torque is in N·m, or in pounds at a foot (1 lbf·ft is 1.3558 N·m); a dash where no table has one.
+// torque is in the sheet's unit; a dash where no table has one.
 func torque(nm float64, imperial bool) string {
-	switch {
-	case nm == 0:
+	if nm == 0 {
 		return "–"
-	case imperial:
-		return trimmed(nm/newtonsInPound/millimetresInFoot*1000, 1)
 	}
-	return trimmed(nm, 1)
+	value, _ := unit.Torque(nm, imperial)
+	return value
 }
 
 // grip says how wide the wire is for the insulation grip of a contact.

@@ -39,7 +39,7 @@ func Shopping(a page.Ask) []frame.Page {
 
 // counted says what the list holds beside what is drawn, and what it leaves out.
 const counted = "Counted too: the spare fuses that the description names, else one of each rating (common practice, no source), two crimps of each lot for the pull test, a grommet wherever a run leads from one zone into another. " +
-	"Not counted: batteries, machines, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; bolts of clamps; solder, since nothing is soldered; " +
+	"Not counted: batteries, machines, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; the studs of the grounds and the bolts of clamps, which are fixed to the bodywork; solder, since nothing is soldered; " +
 	"paint or grease for the grounds; tools; printed markers, which come off the sheet of labels. Wire for the pull test comes off the spare length."
 
 // wireRows lists the wire to buy, a group for each gauge and insulation.

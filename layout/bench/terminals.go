@@ -51,7 +51,7 @@ func Terminals(a page.Ask) []frame.Page {
 		b.section("Pull test, lot by lot", lotTable(a))
 		b.remark("A lot is one barrel, one wire and one tool: whatever the ring or tab in front of it. Crimp two spare ones at least, insulation grip open, and pull each " +
 			"to the force, then on until it fails; write down what it held (MIL-T-7928: two specimens at least, " + pullSpeed(a.H.Sheet.Imperial) +
-			" a minute). A splice is pulled at its thinnest wire.")
+			" a minute). A splice is pulled at its thinnest wire, and so is a receptacle with several wires in it, crimped as in the harness.")
 	}
 	b.section("Fittings in all", fittingTable(a))
 	return b.close()

@@ -105,7 +105,7 @@ func groundHigh(g fit.Ground, facts [][2]string, width float64) float64 {
 func groundFacts(a page.Ask, g fit.Ground) [][2]string {
 	facts := [][2]string{{"Stud", strings.TrimSuffix(orWord(g.Stud, "size not given")+"; bodywork "+g.Surface, "; bodywork ")}}
 	if g.Prep != "" {
-		facts = append(facts, [2]string{"Make ready", strings.ReplaceAll(sentence(g.Prep), " N·m", "\u00a0N·m")})
+		facts = append(facts, [2]string{"Make ready", strings.NewReplacer(" N·m", "\u00a0N·m", " lbf·ft", "\u00a0lbf·ft").Replace(sentence(g.Prep))})
 	}
 	if g.Washer != "" && !star(g) {
 		facts = append(facts, [2]string{"Washer", sentence(g.Washer)})

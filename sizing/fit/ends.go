@@ -74,10 +74,7 @@ func (f *fitter) crimp(e *End, j joint.Joint, wire *choose.Wire, c rating.Conduc
 	case j.Fitting == joint.SpliceBarrel:
 		e.Crimp = "closed barrel"
 		e.Reason = "all wires of the splice in one barrel"
-		e.Strip, _ = rating.Strip("barrel", c.Area)
-		if c.Area > 6.2 {
-			e.Strip, _ = rating.Strip("lug", c.Area)
-		}
+		e.Strip = barrelStrip(c.Area)
 		return
 	}
 	f.sleeved(e, j, wire, c)

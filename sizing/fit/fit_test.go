@@ -361,6 +361,49 @@ func TestTubeOver(t *testing.T) {
 	require.False(t, ok)
 }
 
+// The tube passes over the barrel that the sheet names, not over one just large enough: 6.5 mm² go into one for
+// 10 mm². Barrels beyond the table of short ones are as long as those of lugs.
+func TestTheTubePassesTheBarrel(t *testing.T) {
+	for _, c := range []struct {
+		sum    unit.SquareMillimetre
+		awg    string
+		system unit.System
+		area   unit.SquareMillimetre
+	}{
+		{6.5, "8", unit.Metric, 10}, {2.5, "12", unit.Metric, 3.31}, {6.5, "8", unit.AWG, 8.37}, {200, "", unit.Metric, 200},
+	} {
+		require.InDelta(t, float64(c.area), float64(barrelArea(c.awg, c.sum, c.system, false)), 0.01)
+	}
+	require.Equal(t, []unit.Millimetre{6, 11, 11}, []unit.Millimetre{barrelStrip(6), barrelStrip(6.1), barrelStrip(6.5)})
+	s := newShed()
+	s.part("S1", harness.Splice)
+	s.part("K1", harness.Relay)
+	for i, size := range []string{"3", "1", "1", "0.75", "0.75"} {
+		s.wire(s.at("K1", fmt.Sprint(i)), s.at("S1", ""), mm2(size), 500)
+	}
+	out, _ := All(s.h, s.ways, s.c)
+	require.Equal(t, "bare barrel 10 mm² (8 AWG)", out.Splices[0].Size)
+	require.Equal(t, "9/3 mm, 3:1 dual wall", out.Splices[0].Shrink)
+}
+
+// Wires that lead the same way are laid together before any others are.
+func TestWiresThatLeadTheSameWayLieTogether(t *testing.T) {
+	s := newShed()
+	s.h.Places = []harness.Place{{ID: 0, Key: "a", Name: "Bulkhead"}, {ID: 1, Key: "b", Name: "Engine"}}
+	s.part("S1", harness.Splice).Place = 0
+	s.part("K1", harness.Relay)
+	for i := range 5 {
+		w := s.wire(s.at("K1", fmt.Sprint(i)), s.at("S1", ""), mm2("0.5"), 500)
+		s.ways[w].Places = []harness.PlaceID{0}
+		if i == 1 || i == 3 {
+			s.ways[w].Places = []harness.PlaceID{1, 0}
+		}
+	}
+	out, _ := All(s.h, s.ways, s.c)
+	require.Equal(t, "6/2 mm, 3:1 dual wall", out.Splices[0].Shrink)
+	require.Equal(t, []harness.WireID{1, 3}, out.Splices[0].Beside)
+}
+
 // Five wires of 0.75 mm2 need a barrel over 4 mm wide, and no tube that passes
 // it grips one wire of 1.9 mm alone: a second wire is laid beside it.
 func TestWireBesideTheThickest(t *testing.T) {
@@ -416,6 +459,11 @@ func TestSeals(t *testing.T) {
 	}
 	require.Equal(t, 2.0, count["wire seal for 1 mm²"])
 	require.Equal(t, 2.0, count["plug for an empty cavity"])
+	for _, i := range Shopping(s.h, s.c, out, nil, []harness.KeptState{harness.Built}, nil) {
+		if i.What == "wire seal for 1 mm²" {
+			require.Equal(t, 1.0, i.Count, "a built wire has its own")
+		}
+	}
 	require.Equal(t, 4.0, count["contact, open barrel, 1 mm²"], "two of them are pulled")
 	require.Equal(t, "Engine bay – Dash", covers, "places by their plain names")
 }

@@ -29,7 +29,8 @@ func (f *fitter) ground(p *harness.Part) Ground {
 	f.heaviestFirst(g.Rings)
 	g.Washer, g.Prep = preparation(g.Surface)
 	if torque := f.torque(g.Stud); torque > 0 {
-		g.Prep += fmt.Sprintf("; tighten to %.1f N·m", torque)
+		value, name := unit.Torque(torque, f.h.Sheet.Imperial)
+		g.Prep += "; tighten to " + value + " " + name
 	}
 	f.used = append(f.used, "ac43-11-189")
 	f.lift(p, &g)

@@ -253,10 +253,10 @@ func (b *basket) specimens(f *Fitted) {
 			continue
 		}
 		best := ""
-		for i, two := range f.Ends {
+		for _, two := range f.Ends {
 			for _, e := range two {
 				key := terminalItem(&e)
-				if b.c.Wires[i].Gauge != lot.Gauge || e.Crimp != lot.Crimp || e.Size != lot.Size || e.Part != lot.Part || barrelOf(e.Fitting) != lot.Fitting {
+				if !lot.same(f.lotOf(&e, b.c.Wires)) {
 					continue
 				}
 				if best == "" || b.counted("terminals", key) > b.counted("terminals", best) {

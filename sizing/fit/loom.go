@@ -2,6 +2,7 @@ package fit
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 
 	"example.com/loomfolio/sizing/harness"
@@ -59,6 +60,7 @@ func (f *fitter) splice(p *harness.Part) Splice {
 	var awg string
 	s.AreaSum, awg = rating.SpliceSize(f.folded(&s))
 	s.Size = barrelText(awg, s.AreaSum, f.h.Sheet.Gauge, f.h.Sheet.Imperial)
+	barrel := barrelArea(awg, s.AreaSum, f.h.Sheet.Gauge, f.h.Sheet.Imperial)
 	f.used = append(f.used, "nasa-splice")
 	if len(s.Wires) == 0 {
 		return s
@@ -66,9 +68,9 @@ func (f *fitter) splice(p *harness.Part) Splice {
 	if own, _ := f.shopFor(joint.Joint{Fitting: joint.SpliceBarrel}, s.AreaSum, 0); own != nil {
 		s.Number, s.Die = own.Part, own.Die
 	}
-	tube, beside, ok := f.tubeOf(s.Wires, barrelOver(s.AreaSum))
+	tube, beside, ok := f.tubeOf(p, s.Wires, barrelOver(barrel))
 	if ok {
-		covered, _ := rating.Strip("barrel", s.AreaSum)
+		covered := barrelStrip(s.AreaSum)
 		s.Beside = beside
 		s.Shrink, s.ShrinkLen = tube.Name(f.h.Sheet.Imperial), shrinkLength(2*covered, f.thickest(s.Wires))
 		f.used = append(f.used, tube.Source, "shrink-rule")
@@ -87,43 +89,108 @@ func barrelText(awg string, sum unit.SquareMillimetre, system unit.System, imper
 	if imperial && system != unit.Metric {
 		return "bare barrel " + c.Gauge.String()
 	}
-	if metric := holding(sum); system == unit.Metric && metric != "" {
-		return fmt.Sprintf("bare barrel %s (%s)", metric, c.Gauge)
+	if metric, ok := holding(sum); system == unit.Metric && ok {
+		return fmt.Sprintf("bare barrel %s (%s)", metric.Gauge, c.Gauge)
 	}
 	return fmt.Sprintf("bare barrel %s (%s)", c.Gauge, c.Area)
 }
 
-// holding is the smallest metric size that holds an area, "" when none does.
-func holding(sum unit.SquareMillimetre) string {
+// barrelArea is the most that the barrel of that text holds: where it names a metric
+// and an AWG size, the larger of the two, since either may be bought.
+func barrelArea(awg string, sum unit.SquareMillimetre, system unit.System, imperial bool) unit.SquareMillimetre {
+	area := sum
+	if c, ok := rating.ConductorOf(unit.Gauge{System: unit.AWG, Size: awg}); ok {
+		area = max(area, c.Area)
+	}
+	if metric, ok := holding(sum); ok && system == unit.Metric && !imperial {
+		area = max(area, metric.Area)
+	}
+	return area
+}
+
+// barrelStrip is how much of a wire lies in a bare barrel for an area; the larger ones are as long as those of lugs.
+func barrelStrip(area unit.SquareMillimetre) unit.Millimetre {
+	fitting := "barrel"
+	if area > mostShortBarrel {
+		fitting = "lug"
+	}
+	strip, _ := rating.Strip(fitting, area)
+	return strip
+}
+
+// mostShortBarrel is the largest size in the table of short barrels, mm².
+const mostShortBarrel unit.SquareMillimetre = 6
+
+// holding is the smallest metric size that holds an area.
+func holding(sum unit.SquareMillimetre) (rating.Conductor, bool) {
 	for _, c := range rating.Sizes(unit.Metric) {
 		if float64(c.Area) >= float64(sum)*0.9999 {
-			return c.Gauge.String()
+			return c, true
 		}
 	}
-	return ""
+	return rating.Conductor{}, false
 }
 
 // tubeOf finds the tube that passes over a splice's barrel and both of its
 // bundles, and grips the thinner bundle. The thickest wire is taken to leave on
-// one side, all others on the other; where no tube grips it, the next thickest
-// are laid beside it, one by one, until one does.
-func (f *fitter) tubeOf(wires []harness.WireID, barrel unit.Millimetre) (tube rating.Shrink, beside []harness.WireID, ok bool) {
+// one side, all others on the other; where no tube grips it, those that lead the same way
+// are laid together, and where that does not help either, the next thickest are laid beside
+// the thickest, one by one, until a tube grips.
+func (f *fitter) tubeOf(p *harness.Part, wires []harness.WireID, barrel unit.Millimetre) (tube rating.Shrink, beside []harness.WireID, ok bool) {
 	order := append([]harness.WireID(nil), wires...)
 	sort.SliceStable(order, func(i, j int) bool { return f.c.Wires[order[i]].Diameter > f.c.Wires[order[j]].Diameter })
-	for n := 1; n <= max(1, len(order)/2); n++ {
-		one, _ := rating.BundleDiameter(f.diameters(order[:n]))
+	sides := [][]harness.WireID{order[:1]}
+	sides = append(sides, f.sameWay(p, wires)...)
+	for n := 2; n <= len(order)/2; n++ {
+		sides = append(sides, order[:n])
+	}
+	for i, side := range sides {
+		one, _ := rating.BundleDiameter(f.diameters(side))
 		rest := one
-		if n < len(order) {
-			rest, _ = rating.BundleDiameter(f.diameters(order[n:]))
+		if len(side) < len(order) {
+			rest, _ = rating.BundleDiameter(f.diameters(without(order, side)))
 		}
 		if tube, ok = tubeOver(max(one, rest, barrel), min(one, rest)); ok {
-			if n > 1 {
-				beside = order[:n]
+			if i > 0 {
+				beside = side
 			}
 			return tube, beside, true
 		}
 	}
 	return tube, nil, false
+}
+
+// sameWay gives the wires of a splice that lead towards one place, two or more and at most half of them.
+func (f *fitter) sameWay(p *harness.Part, wires []harness.WireID) [][]harness.WireID {
+	var out [][]harness.WireID
+	at := map[harness.PlaceID]int{}
+	for _, w := range wires {
+		to := f.heads(p, w)
+		if _, ok := at[to]; !ok {
+			at[to] = len(out)
+			out = append(out, nil)
+		}
+		out[at[to]] = append(out[at[to]], w)
+	}
+	return slices.DeleteFunc(out, func(side []harness.WireID) bool { return len(side) < 2 || 2*len(side) > len(wires) })
+}
+
+// heads is the place towards which a wire leaves a splice, None where it stays at the splice's own.
+func (f *fitter) heads(p *harness.Part, w harness.WireID) harness.PlaceID {
+	places := slices.Clone(f.ways[w].Places)
+	if f.h.Terminals[f.h.Wires[w].From].Part != p.ID {
+		slices.Reverse(places)
+	}
+	for _, place := range places {
+		if place != p.Place {
+			return place
+		}
+	}
+	return harness.None
+}
+
+func without(wires, some []harness.WireID) []harness.WireID {
+	return slices.DeleteFunc(slices.Clone(wires), func(w harness.WireID) bool { return slices.Contains(some, w) })
 }
 
 func (f *fitter) thickest(wires []harness.WireID) unit.Millimetre {

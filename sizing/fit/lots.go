@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -15,15 +16,13 @@ const specimens = 2
 
 // lots sorts the crimps by what decides how well they hold: the barrel, the wire
 // and the tool. What is at the other end of the fitting (a ring, a tab) does not matter,
-// so rings and receptacles of one barrel are one lot.
+// so rings and receptacles of one barrel are one lot. A receptacle that holds several wires is none of theirs
+// alone: it is tested with all of them in it, at the thinnest.
 func (f *fitter) lots() {
 	for i := range f.out.Ends {
 		for _, e := range f.out.Ends[i] {
 			if e.Crimp != NoneFits && e.Crimp != "closed barrel" && !e.Second {
-				f.lot(Lot{
-					Fitting: barrelOf(e.Fitting), Crimp: e.Crimp, Size: e.Size, Part: e.Part, Die: e.Die, Tool: toolOf(&e),
-					Gauge: f.c.Wires[i].Gauge, Pull: e.Pull, PullList: e.PullList,
-				})
+				f.lot(f.out.lotOf(&e, f.c.Wires))
 			}
 		}
 	}
@@ -31,10 +30,31 @@ func (f *fitter) lots() {
 		f.spliceLot(&f.out.Splices[i])
 	}
 	slices.SortStableFunc(f.out.Lots, func(a, b Lot) int {
-		return cmp.Or(cmp.Compare(a.Crimp, b.Crimp), cmp.Compare(f.area(a.Gauge), f.area(b.Gauge)), cmp.Compare(a.Part, b.Part))
+		return cmp.Or(cmp.Compare(a.Crimp, b.Crimp), cmp.Compare(f.area(a.Gauge), f.area(b.Gauge)), cmp.Compare(a.Part, b.Part), cmp.Compare(a.Beside, b.Beside))
 	})
 	if len(f.out.Lots) > 0 {
 		f.used = append(f.used, "mil-specimens")
+	}
+}
+
+// lotOf gives the lot of an end's crimp, not counted yet.
+func (f *Fitted) lotOf(e *End, wires []choose.Wire) Lot {
+	in := []*End{e}
+	for _, w := range e.With {
+		for n := range f.Ends[w] {
+			if other := &f.Ends[w][n]; other.Terminal == e.Terminal {
+				in = append(in, other)
+			}
+		}
+	}
+	slices.SortStableFunc(in, func(a, b *End) int { return cmp.Compare(wires[a.Wire].Area, wires[b.Wire].Area) })
+	var beside []string
+	for _, other := range in[1:] {
+		beside = append(beside, wires[other.Wire].Gauge.String())
+	}
+	return Lot{
+		Fitting: barrelOf(e.Fitting), Crimp: e.Crimp, Size: e.Size, Part: e.Part, Die: e.Die, Tool: toolOf(e),
+		Gauge: wires[in[0].Wire].Gauge, Beside: strings.Join(beside, " and "), Pull: in[0].Pull, PullList: in[0].PullList,
 	}
 }
 
@@ -61,13 +81,19 @@ func (f *fitter) spliceLot(s *Splice) {
 func (f *fitter) lot(l Lot) {
 	for i := range f.out.Lots {
 		o := &f.out.Lots[i]
-		if same := (Lot{o.Fitting, o.Crimp, o.Size, o.Part, o.Die, o.Tool, o.Gauge, l.Count, l.Specimens, l.Pull, l.PullList}); same == l {
+		if o.same(l) {
 			o.Count++
 			return
 		}
 	}
 	l.Count, l.Specimens = 1, specimens
 	f.out.Lots = append(f.out.Lots, l)
+}
+
+// same tells whether two crimps are of one lot, however many there are of each.
+func (l Lot) same(o Lot) bool {
+	l.Count, l.Specimens = o.Count, o.Specimens
+	return l == o
 }
 
 func (f *fitter) area(g unit.Gauge) unit.SquareMillimetre {

@@ -117,6 +117,35 @@ func TestBulletsAndFerrules(t *testing.T) {
 	require.Equal(t, []string{"terminal-does-not-fit"}, slugs(ps))
 }
 
+// A receptacle with two wires in it is another crimp than one with either of them: 1 + 0.5 mm² in blue, where
+// 0.5 mm² alone would slip out. It is pulled at the thinner wire (UL 486A, 20 AWG: 13 lbf).
+func TestALotOfWiresTogether(t *testing.T) {
+	s := newShed()
+	s.part("K1", harness.Relay)
+	s.part("G1", harness.Ground)
+	for _, size := range []string{"0.5", "1"} {
+		s.wire(s.at("K1", "87"), s.at("G1", ""), mm2(size), 500)
+	}
+	out, _ := All(s.h, s.ways, s.c)
+	require.Equal(t, []Lot{
+		{Crimp: "blue insulated", Size: "1.5-2.5 mm2", Tool: "ratchet tool, blue die", Gauge: mm2("0.5"), Beside: "1 mm²", Count: 1, Specimens: 2, Pull: 57.8, PullList: "ul-486a"},
+		{Crimp: "red insulated", Size: "0.5-1.5 mm2", Tool: "ratchet tool, red die", Gauge: mm2("0.5"), Count: 1, Specimens: 2, Pull: 57.8, PullList: "ul-486a"},
+		{Crimp: "red insulated", Size: "0.5-1.5 mm2", Tool: "ratchet tool, red die", Gauge: mm2("1"), Count: 1, Specimens: 2, Pull: 89, PullList: "ul-486a"},
+	}, out.Lots)
+	bought := func(kept ...harness.KeptState) float64 {
+		n := 0.0
+		for _, i := range Shopping(s.h, s.c, out, nil, kept, nil) {
+			if i.What == "receptacle 6.3, blue insulated, 1.5-2.5 mm²" {
+				n = i.Count
+			}
+		}
+		return n
+	}
+	require.Equal(t, 3.0, bought(), "one for the tab, two to pull")
+	require.Equal(t, 3.0, bought(harness.Built), "the wire that is added is crimped in with the one that is there")
+	require.Equal(t, 2.0, bought(harness.Built, harness.Built))
+}
+
 // One test stands for a barrel, a wire and a tool; two specimens at least (MIL-T-7928).
 func TestPullTestLots(t *testing.T) {
 	s := newShed()

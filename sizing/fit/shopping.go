@@ -189,8 +189,8 @@ func (b *basket) relays() {
 func (b *basket) terminals(f *Fitted) {
 	for _, two := range f.Ends {
 		for _, e := range two {
-			if e.Crimp == "closed barrel" || e.Second || isBuilt(b.kept, int(e.Wire)) {
-				continue // a splice stands below, once; a shared receptacle with its first wire
+			if e.Crimp == "closed barrel" || e.Second || !b.someLeft(append([]harness.WireID{e.Wire}, e.With...)) {
+				continue // a splice stands below, once; a shared receptacle with its first wire, new where any of them is
 			}
 			b.add("terminals", terminalItem(&e), 1, "pcs", b.ref(e.Terminal))
 		}
@@ -270,7 +270,7 @@ func (b *basket) seals(f *Fitted) {
 	for _, two := range f.Ends {
 		for _, e := range two {
 			wired[e.Terminal] = true
-			if p := b.h.PartOf(e.Terminal); p != nil && p.Kind == harness.Connector && p.Sealed {
+			if p := b.h.PartOf(e.Terminal); p != nil && p.Kind == harness.Connector && p.Sealed && !isBuilt(b.kept, int(e.Wire)) {
 				b.add("connectors", "wire seal for "+e.Size, 1, "pcs", p.Ref)
 			}
 		}

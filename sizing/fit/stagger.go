@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -99,8 +98,7 @@ func tubeLength(s *Splice) unit.Millimetre {
 	if s.ShrinkLen > 0 {
 		return s.ShrinkLen
 	}
-	bared, _ := rating.Strip("barrel", s.AreaSum)
-	return 2 * bared
+	return 2 * barrelStrip(s.AreaSum)
 }
 
 // between is the least distance between the middles of two splices, to 5 mm upward.

@@ -136,10 +136,11 @@ type Item struct {
 type Lot struct {
 	Fitting, Crimp, Size string
 	Part, Die, Tool      string
-	Gauge                unit.Gauge
-	Count                int     // crimps in the harness
-	Specimens            int     // spare ones to be pulled
-	Pull                 float64 // N
+	Gauge                unit.Gauge // of the wire that is pulled: the thinnest in it
+	Beside               string     // gauges of the wires crimped in one receptacle with it, "" where it is alone
+	Count                int        // crimps in the harness
+	Specimens            int        // spare ones to be pulled
+	Pull                 float64    // N
 	PullList             string
 }
 
