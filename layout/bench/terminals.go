@@ -191,6 +191,9 @@ func fittingCell(a page.Ask, e fit.End) table.Cell {
 	if len(e.With) > 0 {
 		note += "\nin one with " + names(a, e.With)
 	}
+	if e.Drain != "" {
+		note += "\nin one with the drain of " + firm(e.Drain)
+	}
 	if e.Shrink != "" {
 		note += "\nshrink " + list(", ", firm(e.Shrink), firm(piece(e.ShrinkLen, a.H.Sheet.Imperial)))
 	}

@@ -55,6 +55,7 @@ func All(h *harness.Harness, ways []route.Way, c choose.Chosen) (Fitted, source.
 	f.runs()
 	f.stacks()
 	f.tabs()
+	f.drained()
 	f.studs()
 	f.straps()
 	f.lots()

@@ -41,6 +41,9 @@ func (f *fitter) folded(s *Splice) []unit.SquareMillimetre {
 		}
 		areas = append(areas, area)
 	}
+	for range f.drainsAt(s.Part) {
+		areas = append(areas, drainArea())
+	}
 	return areas
 }
 

@@ -52,6 +52,9 @@ func (f *Fitted) lotOf(e *End, wires []choose.Wire) Lot {
 	for _, other := range in[1:] {
 		beside = append(beside, wires[other.Wire].Gauge.String())
 	}
+	if e.Drain != "" {
+		beside = append(beside, "drain")
+	}
 	return Lot{
 		Fitting: barrelOf(e.Fitting), Crimp: e.Crimp, Size: e.Size, Part: e.Part, Die: e.Die, Tool: toolOf(e),
 		Gauge: wires[in[0].Wire].Gauge, Beside: strings.Join(beside, " and "), Pull: in[0].Pull, PullList: in[0].PullList,

@@ -271,7 +271,7 @@ func (b *basket) seals(f *Fitted) {
 		for _, e := range two {
 			wired[e.Terminal] = true
 			if p := b.h.PartOf(e.Terminal); p != nil && p.Kind == harness.Connector && p.Sealed && !isBuilt(b.kept, int(e.Wire)) {
-				b.add("connectors", "wire seal for "+e.Size, 1, "pcs", p.Ref)
+				b.add("connectors", "wire seal for "+b.c.Wires[e.Wire].Gauge.String(), 1, "pcs", p.Ref)
 			}
 		}
 	}

@@ -32,6 +32,7 @@ type End struct {
 	Label     string           // marker text
 	Boot      bool             // it stands on a stud that is live with no fuse before it: a boot goes over it (33 CFR 183.445)
 	With      []harness.WireID // wires in the same receptacle, since they share its tab
+	Drain     string           // the unit whose drain is crimped in with it, "" for none
 	Second    bool             // another end, with it, counts the receptacle
 	Doubt     string           // where two sleeves claim the size, or none does: what was decided
 	Reason    string

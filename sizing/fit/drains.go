@@ -1,0 +1,92 @@
+package fit
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// drainArea is the copper of a drain.
+func drainArea() unit.SquareMillimetre {
+	c, _ := rating.ConductorOf(drainGauge)
+	return c.Area
+}
+
+// drainsAt lists the units whose drains go to a part.
+func (f *fitter) drainsAt(p harness.PartID) []string {
+	var out []string
+	for i := range f.h.Units {
+		for _, t := range f.h.Units[i].Drains {
+			if f.h.Terminals[t].Part == p {
+				out = append(out, f.h.Units[i].Name)
+			}
+		}
+	}
+	return out
+}
+
+// drained takes a contact or sleeve that holds the drain too where that goes into a
+// wire's crimp: by the areas added, as in a splice (NASA-STD-8739.4 19.11).
+func (f *fitter) drained() {
+	for i := range f.out.Units {
+		for _, d := range f.out.Units[i].Drains {
+			if d.With == harness.None {
+				continue
+			}
+			for n := range f.out.Ends[d.With] {
+				if e := &f.out.Ends[d.With][n]; e.Terminal == d.Terminal {
+					f.holdDrain(e, f.h.Units[i].Name)
+				}
+			}
+		}
+	}
+}
+
+// holdDrain widens one end's crimp, and those of the wires that share it. The shop's own
+// terminal and a crimp that nothing larger replaces stay, with the drain named.
+func (f *fitter) holdDrain(e *End, of string) {
+	together := []*End{e}
+	for _, w := range e.With {
+		for n := range f.out.Ends[w] {
+			if o := &f.out.Ends[w][n]; o.Terminal == e.Terminal {
+				together = append(together, o)
+			}
+		}
+	}
+	sum := f.together(together) + drainArea()
+	for _, o := range together {
+		o.Drain = of
+		if o.Part == "" && o.Crimp != NoneFits && f.widen(o, sum) {
+			o.Reason += fmt.Sprintf("; with the drain of %s, together %s", of, sum)
+			o.Sources = append(o.Sources, "nasa-splice")
+		}
+	}
+}
+
+// widen gives an end the contact or sleeve for an area; false where none is tabled.
+func (f *fitter) widen(e *End, sum unit.SquareMillimetre) bool {
+	system := f.c.Wires[e.Wire].Gauge.System
+	if e.Crimp == "open barrel" {
+		sizes := rating.Sizes(system)
+		i := slices.IndexFunc(sizes, func(c rating.Conductor) bool { return c.Area >= sum })
+		if i < 0 {
+			return false
+		}
+		e.Size = sizes[i].Gauge.String()
+		e.Strip, _ = rating.Strip("barrel", sum)
+		return true
+	}
+	sleeve, ok := rating.SleeveOf(rating.Conductor{Gauge: unit.Gauge{System: system}, Area: sum})
+	p := f.h.PartOf(e.Terminal)
+	if !ok || !f.jointOf(e.Terminal).Takes(sum) || p.Sleeve != "" || f.jointOf(e.Terminal).Fitting != joint.Receptacle {
+		return false
+	}
+	takes, _ := rating.SleeveRange(sleeve.Colour, system)
+	e.Crimp, e.Size, e.Folded, e.Doubt = sleeve.Colour+" insulated", takes.Range, false, ""
+	e.Strip, _ = rating.Strip("insulated", sum)
+	return true
+}
