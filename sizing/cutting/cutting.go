@@ -2,7 +2,7 @@
 // possible is bought. In: the pieces that are wanted of one kind of wire, the
 // left-overs on the shelf, and the lengths in which that wire is sold. Out: the
 // cuts of every length that is used, what is bought, and a bound below which
-// nothing can be bought. Pure numbers, in millimetres.
+// nothing can be bought. Pure numbers, in whatever unit all lengths are given in.
 //
 // What holds: every piece is cut from exactly one length, no length gives more
 // than it has, and a left-over is used once. Nothing smaller would do where Exact
@@ -26,32 +26,32 @@ import (
 // Sold says how a wire is sold: in given lengths (reels), any number of each, or,
 // where there are none, in one length cut to a multiple of Step.
 type Sold struct {
-	Lengths []int // mm
-	Step    int   // mm; 0: 1
+	Lengths []int
+	Step    int // 0: 1
 }
 
 // Problem is what is wanted of one kind of wire.
 type Problem struct {
-	Pieces []int // mm, above 0
-	Left   []int // mm, left-overs on the shelf
+	Pieces []int // above 0
+	Left   []int // left-overs on the shelf
 	Sold   Sold
 }
 
 // Length is one length that is cut.
 type Length struct {
-	Whole int   // mm
+	Whole int
 	Left  bool  // from the shelf
 	Cuts  []int // indices of Pieces, the longest first
-	Over  int   // mm, that are left when all is cut
+	Over  int   // is left when all is cut
 }
 
 // Plan is the answer.
 type Plan struct {
 	Lengths []Length // left-overs first
-	Bought  int      // mm
-	Bound   int      // mm; no plan buys less
-	Exact   bool     // Bought is the least
-	TooLong []int    // indices of pieces that no length holds
+	Bought  int
+	Bound   int   // no plan buys less
+	Exact   bool  // Bought is the least
+	TooLong []int // indices of pieces that no length holds
 }
 
 // Work: purchases that are tried, and places that are looked at for each.

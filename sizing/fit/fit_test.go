@@ -286,6 +286,20 @@ func TestReelsFromTheShelf(t *testing.T) {
 	require.Equal(t, []harness.WireID{2}, r.TooLong)
 }
 
+// A foot has 304.8 mm, a quarter of an inch 6.35: ten feet in such lengths and a tenth to
+// spare come out of eleven feet to the hair, and nothing is bought.
+func TestReelsOfQuarterInches(t *testing.T) {
+	s := looms(3, 2)
+	s.h.Sheet.Imperial, s.h.Practice.Insulation, s.h.Practice.Spare = true, "thin-wall-125", 0.1
+	s.ways[0].Length, s.ways[1].Length, s.ways[2].Length = 1657.35, 695.325, 695.325
+	s.h.Practice.Stock = []harness.Stock{{Gauge: mm2("1"), Colours: []harness.StockColour{{Base: "BK", Left: []unit.Millimetre{3352.8}}}}}
+	bk := colour.Choice{Pair: colour.Pair{Base: "BK"}}
+	r := Reels(s.h, s.ways, s.c.Wires, []colour.Choice{bk, bk, bk}, nil)[0]
+	require.Zero(t, r.Buy)
+	require.Len(t, r.Cuts, 1)
+	require.InDelta(t, 304.8, float64(r.Cuts[0].Over), 1e-9)
+}
+
 func TestReelsAndShopping(t *testing.T) {
 	s := groundOf(3)
 	s.part("F1", harness.Fuse)

@@ -84,7 +84,7 @@ func plan(h *harness.Harness, ways []route.Way, r *Reel, wires []harness.WireID)
 	}
 	p := cutting.Problem{Sold: sold(h), Left: onShelf(h, r)}
 	for _, w := range wires {
-		p.Pieces = append(p.Pieces, tenths(ways[w].Length))
+		p.Pieces = append(p.Pieces, wanted(ways[w].Length))
 	}
 	found := cutting.Solve(p)
 	if found.Bought > 0 {
@@ -164,20 +164,25 @@ func (r *Reel) CutOf(w harness.WireID) int {
 	return slices.IndexFunc(r.Cuts, func(c Cut) bool { return slices.Contains(c.Wires, w) })
 }
 
-// The plan counts in tenths of a millimetre: a foot is 3048 of them.
-func tenths(mm unit.Millimetre) int { return int(math.Ceil(float64(mm)*10 - 1e-6)) }
+// The plan counts in fortieths of a millimetre: an eighth of an inch is 127 of them,
+// a tenth of a millimetre 4, so that neither is rounded.
+const inMillimetre = 40
 
-func millimetres(tenths int) unit.Millimetre { return unit.Millimetre(tenths) / 10 }
+// wanted is a length that is needed, upwards; had is one that is there, downwards.
+func wanted(mm unit.Millimetre) int { return int(math.Ceil(float64(mm)*inMillimetre - 1e-6)) }
+func had(mm unit.Millimetre) int    { return int(math.Floor(float64(mm)*inMillimetre + 1e-6)) }
+
+func millimetres(n int) unit.Millimetre { return unit.Millimetre(n) / inMillimetre }
 
 // sold gives the lengths of the practice, else whole metres or feet.
 func sold(h *harness.Harness) cutting.Sold {
 	var s cutting.Sold
 	for _, l := range h.Practice.Sold {
-		s.Lengths = append(s.Lengths, int(float64(l)*10))
+		s.Lengths = append(s.Lengths, had(l))
 	}
-	s.Step = 10000
+	s.Step = had(1000)
 	if h.Sheet.Imperial {
-		s.Step = 3048
+		s.Step = had(304.8)
 	}
 	return s
 }
@@ -195,7 +200,7 @@ func onShelf(h *harness.Harness, r *Reel) []int {
 				continue
 			}
 			for _, l := range c.Left {
-				out = append(out, int(float64(l)*10))
+				out = append(out, had(l))
 			}
 		}
 	}
@@ -205,7 +210,7 @@ func onShelf(h *harness.Harness, r *Reel) []int {
 // spares gives the spare length as pieces, none longer than the longest wire: so
 // much of any wire can be cut again.
 func spares(h *harness.Harness, r *Reel, pieces []int) []int {
-	rest := int(math.Ceil(10 * float64(r.Need) * float64(h.Practice.Spare)))
+	rest := wanted(r.Need * unit.Millimetre(h.Practice.Spare))
 	var out []int
 	for longest := pieces[0]; rest > 0 && longest > 0; rest -= longest {
 		out = append(out, min(rest, longest))
