@@ -27,8 +27,8 @@ func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *sizing.Result, 
 		"Washers":    groundsOf(h, false) + groundsOf(h, true),
 		"Connectors": housingsOf(h, r),
 		"Grommets":   wallsOf(h, r),
-		"Clamps":     alongRuns(h, r, 609.6, 1), // FAA AC 43.13-1B 11-96a: 24 in
-		"Ties":       alongRuns(h, r, 304.8, 0), // 11-158b: 12 in
+		"Clamps":     alongRuns(h, r, 609.6, 1),                  // FAA AC 43.13-1B 11-96a: 24 in
+		"Ties":       alongRuns(h, r, 304.8, 0) + 2*splicesOf(r), // 11-158b: 12 in; both sides of a splice
 	} {
 		require.Equal(t, want, pieces(t, shopping, heading), heading)
 	}
@@ -120,6 +120,17 @@ func wallsOf(h *harness.Harness, r *sizing.Result) int {
 	for _, run := range r.Runs {
 		from, to := h.Places[h.Runs[run.Run].From].Zone, h.Places[h.Runs[run.Run].To].Zone
 		if len(run.Wires) > 0 && from != "" && to != "" && from != to {
+			n++
+		}
+	}
+	return n
+}
+
+// splicesOf counts the splices with wires.
+func splicesOf(r *sizing.Result) int {
+	n := 0
+	for _, s := range r.Splices {
+		if len(s.Wires) > 0 {
 			n++
 		}
 	}

@@ -270,6 +270,28 @@ func TestSidesOfASplice(t *testing.T) {
 	require.Equal(t, "towards engine bay", toward(a, 3, 5))
 }
 
+// Water stands in conduit and tube (46 CFR 183.340(b)(6)), not in braid; tape has no bore.
+func TestWhatIsSaidOfCovers(t *testing.T) {
+	drains := func(cover string, imperial bool) string {
+		a := fan()
+		a.H.Sheet.Imperial = imperial
+		for i := range a.R.Runs {
+			a.R.Runs[i].CoverName = cover
+		}
+		var said strings.Builder
+		for _, p := range Runs(a) {
+			said.WriteString(plainSpaces(sheet.DumpMarks(p.Marks)))
+		}
+		return strings.ReplaceAll(said.String(), "\\u00a0", " ")
+	}
+	require.Contains(t, drains("Conduit", false), "a drain hole of 6 mm at the lowest point")
+	require.Contains(t, drains("tube", true), "a drain hole of 1/4 in at the lowest point")
+	require.NotContains(t, drains("braid", false), "drain hole")
+	require.Contains(t, drains("braid", true), "1/2 in at most when it is pressed")
+	require.Equal(t, "tape", covered(fit.Run{CoverName: "tape"}, false))
+	require.Equal(t, "braid, bore 12 mm", plainSpaces(covered(fit.Run{CoverName: "braid", Cover: 12}, false)))
+}
+
 func TestTogether(t *testing.T) {
 	a := fan()
 	require.Equal(t, "", together(a.H, 0))

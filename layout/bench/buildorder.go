@@ -136,9 +136,17 @@ func coverSteps(a page.Ask) []table.Row {
 		if r.Boot != "" {
 			boot = "over both ends of it shrink " + r.Boot + ", " + piece(r.BootLen, a.H.Sheet.Imperial)
 		}
-		rows = append(rows, work("Run "+page.Letter(r.Run), list("; ", r.CoverName+", bore "+bore(r.Cover, a.H.Sheet.Imperial).S+noBreak+sizeUnit(a.H.Sheet.Imperial), boot)))
+		rows = append(rows, work("Run "+page.Letter(r.Run), list("; ", covered(r, a.H.Sheet.Imperial), boot)))
 	}
 	return rows
+}
+
+// covered is what goes over a run: "braid, bore 12 mm", or tape, which has no bore.
+func covered(r fit.Run, imperial bool) string {
+	if r.Cover == 0 {
+		return r.CoverName
+	}
+	return r.CoverName + ", bore " + bore(r.Cover, imperial).S + noBreak + sizeUnit(imperial)
 }
 
 // proofSteps are what a meter tells before anything is built in.

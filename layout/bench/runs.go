@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/frame"
@@ -39,23 +40,38 @@ func Runs(a page.Ask) []frame.Page {
 		"the bore of the cover is the least to take, about a quarter over the bundle (FAA AC 43.13-1B 11-249).")
 	b.section("Bends, holes and supports", passTable(a))
 	b.remark("Bends: the inner radius, the least where the loom is clamped on both sides of the bend, and that for long life (NASA-STD-8739.4 7.3.21: 6 and 10 diameters). " +
-		"Supports stand at most " + apart(imperial) + " apart (FAA AC 43.13-1B 11-96a, 46 CFR 183.340(b)(4)), a tie between them where they are more than " + tied(imperial) +
+		"Supports stand at most " + either(imperial, "24 in", "610 mm") + " apart (FAA AC 43.13-1B 11-96a, 46 CFR 183.340(b)(4)), a tie between them where they are more than " + either(imperial, "12 in", "305 mm") +
 		" apart (11-158b); plastic ties alone are no support. The wall of covers is common practice, no source.")
+	b.remark(laying(imperial))
+	if slices.ContainsFunc(a.R.Runs, hollow) {
+		b.remark(drained(imperial))
+	}
 	return b.close()
 }
 
-func apart(imperial bool) string {
-	if imperial {
-		return "24" + noBreak + "in"
-	}
-	return "610" + noBreak + "mm"
+// laying says how a run hangs between its supports, and what it keeps away from.
+func laying(imperial bool) string {
+	return "Between two supports a loom sags by " + either(imperial, "1/2 in", "13 mm") + " at most when it is pressed lightly by hand (FAA AC 43.13-1B 11-118), and it stays " + either(imperial, "6 in", "150 mm") +
+		" clear of fuel lines, " + either(imperial, "2 in", "50 mm") + " where it is clamped so that it cannot come nearer (11-96)."
 }
 
-func tied(imperial bool) string {
+// drained says where water leaves a cover that holds it.
+func drained(imperial bool) string {
+	return "Conduit and tube: a drain hole of " + either(imperial, "1/4 in", "6 mm") + " at the lowest point, in a level length one every " + either(imperial, "5 ft", "1.5 m") +
+		" (46 CFR 183.340(b)(6)), its edge smoothed."
+}
+
+// hollow tells a cover in which water stands from braid and tape.
+func hollow(r fit.Run) bool {
+	return len(r.Wires) > 0 && (strings.EqualFold(r.CoverName, "conduit") || strings.EqualFold(r.CoverName, "tube"))
+}
+
+// either is a rounded figure of a rule in the sheet's units, not to be parted.
+func either(imperial bool, inch, metric string) string {
 	if imperial {
-		return "12" + noBreak + "in"
+		return firm(inch)
 	}
-	return "305" + noBreak + "mm"
+	return firm(metric)
 }
 
 // passTable has one row a run: how tight it bends, what it passes through, what holds it.

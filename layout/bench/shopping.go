@@ -184,9 +184,9 @@ func groupRule(group string, imperial bool) string {
 	case "boots":
 		return "on studs that are live with no fuse before them (33 CFR 183.445)"
 	case "clamps":
-		return "cushioned, at most " + apart(imperial) + " apart (FAA AC 43.13-1B 11-96a)"
+		return "cushioned, at most " + either(imperial, "24 in", "610 mm") + " apart (FAA AC 43.13-1B 11-96a)"
 	case "ties":
-		return "every " + tied(imperial) + " between clamps (FAA AC 43.13-1B 11-158b)"
+		return "every " + either(imperial, "12 in", "305 mm") + " (FAA AC 43.13-1B 11-158b), two at each splice"
 	}
 	return ""
 }

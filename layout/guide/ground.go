@@ -19,11 +19,20 @@ func Grounds(a page.Ask) []frame.Page {
 	if len(a.R.Grounds) == 0 {
 		return nil
 	}
-	s := open(a.Upright(), "Grounds", "Each point from the side: largest ring at the bottom, nut on top. "+liftWords(a), "sheet/grounds")
+	s := open(a.Upright(), "Grounds", "Each point from the side: largest ring at the bottom, nut on top, "+threadWords(a.H.Sheet.Imperial)+liftWords(a), "sheet/grounds")
 	for _, g := range a.R.Grounds {
 		ground(a, s, g)
 	}
 	return s.done()
+}
+
+// threadWords says how long the stud is to be (CASA AC 21-99, section 2 chapter 13, 10: about 3.7 mm).
+func threadWords(imperial bool) string {
+	past := "4\u00a0mm"
+	if imperial {
+		past = "5/32\u00a0in"
+	}
+	return "about " + past + " of thread past it (CASA AC 21-99). "
 }
 
 func liftWords(a page.Ask) string {
@@ -41,7 +50,7 @@ const (
 	floorGap   = 3.0
 	stackAbove = 10.4 // bolt end and nut
 	stackBelow = 11.0 // washer, sheet metal, head of the bolt
-	wireEnd    = 17.6 // of the piece of wire on a ring, from the stud's axis
+	wireEnd    = 16.8 // of the piece of wire on a ring, from the stud's axis
 	besideIt   = 19.2 // of the words beside it
 	factLabel  = 18.5 // room of a label before its fact
 )

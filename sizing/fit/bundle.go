@@ -46,8 +46,10 @@ func (f *fitter) run(id harness.RunID, wires []harness.WireID) Run {
 	f.used = append(f.used, "nasa-bend")
 	if c := f.h.Runs[id].Cover; c != "" && c != "none" {
 		r.CoverName = c
-		r.Cover = unit.Millimetre(math.Ceil(float64(rating.CoverBore(over)) - 1e-9))
-		f.used = append(f.used, "ac43-11-249")
+		if !taped(c) {
+			r.Cover = unit.Millimetre(math.Ceil(float64(rating.CoverBore(over)) - 1e-9))
+			f.used = append(f.used, "ac43-11-249")
+		}
 	}
 	f.passage(&r)
 	f.edges(&r)

@@ -68,7 +68,8 @@ func (b *basket) labelSheets(labels []Label) {
 	b.add("markers", what, float64(s.Count(n)), "sheets", "")
 }
 
-// support counts clamps and ties by the length of each run that holds wires still to be laid.
+// support counts clamps and ties by the length of each run that holds wires still
+// to be laid, and a tie on either side of a splice (NASA workmanship guidance 4.07).
 func (b *basket) support(f *Fitted) {
 	for _, r := range f.Runs {
 		if !b.someLeft(r.Wires) {
@@ -77,11 +78,16 @@ func (b *basket) support(f *Fitted) {
 		run := &b.h.Runs[r.Run]
 		where := b.between(r.Run)
 		every := func(d unit.Millimetre) float64 { return math.Ceil(float64(run.Length/d) - 1e-9) }
-		if holds, ok := rating.Clamp(over(r)); ok {
+		if holds, ok := rating.Clamp(r.Outside); ok {
 			what := "cushioned clamp for a bundle of " + unit.BoreText(holds, b.h.Sheet.Imperial)
 			b.add("clamps", what, every(rating.SupportEvery)+1, "pcs", where)
 		}
 		b.add("ties", "cable tie", every(rating.TieEvery), "pcs", "all runs")
+	}
+	for _, s := range f.Splices {
+		if b.someLeft(s.Wires) {
+			b.add("ties", "cable tie", 2, "pcs", "both sides of each splice")
+		}
 	}
 }
 
@@ -92,14 +98,6 @@ func (b *basket) someLeft(wires []harness.WireID) bool {
 		}
 	}
 	return false
-}
-
-// over is a run's diameter over its cover, whose wall is taken as 1 mm; common practice, no source.
-func over(r Run) unit.Millimetre {
-	if r.CoverName == "" {
-		return r.Diameter
-	}
-	return max(r.Cover, r.Diameter) + 2
 }
 
 // packed rounds each line up to how it is sold, and prices it.

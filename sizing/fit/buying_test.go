@@ -57,17 +57,19 @@ func TestAPriceByTheFoot(t *testing.T) {
 
 // TestClampsAndTies: FAA AC 43.13-1B, 11-96a: supports no more than 24 in apart;
 // 11-158b: ties where they stand more than 12 in apart. A run of 72 in has four
-// clamps and, one every foot, six ties.
+// clamps and, one every foot, six ties; a splice is tied on both sides (NASA workmanship
+// guidance 4.07). A clamp goes round the cover, not the bundle.
 func TestClampsAndTies(t *testing.T) {
 	h := priced(true)
 	h.Places = []harness.Place{{Name: "nose"}, {Name: "tail"}}
 	h.Runs = []harness.Run{{From: 0, To: 1, Length: 72 * 25.4}, {From: 0, To: 1, Length: 900}}
 	b := &basket{h: h, at: map[[2]string]int{}, kept: []harness.KeptState{"", harness.Built}}
-	b.support(&Fitted{Runs: []Run{{Run: 0, Wires: []harness.WireID{0}, Diameter: 7.2}, {Run: 1, Wires: []harness.WireID{1}, Diameter: 7.2}}})
+	b.support(&Fitted{Runs: []Run{{Run: 0, Wires: []harness.WireID{0}, Diameter: 7.2, CoverName: "conduit", Cover: 9, Outside: 12}, {Run: 1, Wires: []harness.WireID{1}, Diameter: 7.2, Outside: 7.2}},
+		Splices: []Splice{{Wires: []harness.WireID{0, 1}}, {Wires: []harness.WireID{1}}}})
 	require.Len(t, b.items, 2)
 	require.InDelta(t, 4, b.items[0].Count, 0)
-	require.Equal(t, "cushioned clamp for a bundle of 3/8 in", b.items[0].What)
-	require.InDelta(t, 6, b.items[1].Count, 0)
+	require.Equal(t, "cushioned clamp for a bundle of 9/16 in", b.items[0].What, "13 mm is the least that holds 12")
+	require.InDelta(t, 8, b.items[1].Count, 0)
 }
 
 // TestMarkersByTheWire: a face is half the way round, a printed tube lies flat at π/2

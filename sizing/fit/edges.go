@@ -36,7 +36,7 @@ func (f *fitter) edges(r *Run) {
 	from, to := f.h.Places[run.From].Zone, f.h.Places[run.To].Zone
 	r.Wall = from != "" && to != "" && !strings.EqualFold(from, to)
 	r.Clamps = max(0, int(math.Ceil(float64(run.Length/mostBetween)-1e-9))-1)
-	f.used = append(f.used, "ac43-11-96", "cfr-183-340", "ac43-11-115")
+	f.used = append(f.used, "ac43-11-96", "ac43-11-118", "cfr-183-340", "ac43-11-115")
 }
 
 // outside is how wide a run is over its cover: tape lies on the bundle, all else
@@ -46,8 +46,11 @@ func outside(cover string, bundle, bore unit.Millimetre) unit.Millimetre {
 	if !known {
 		wall = otherWall
 	}
-	if strings.EqualFold(cover, "tape") {
+	if taped(cover) {
 		return bundle + wall
 	}
 	return bore + wall
 }
+
+// taped tells tape, which lies on the bundle and has no bore, from other covers.
+func taped(cover string) bool { return strings.EqualFold(cover, "tape") }

@@ -32,7 +32,7 @@ func (f *fitter) ground(p *harness.Part) Ground {
 		value, name := unit.Torque(torque, f.h.Sheet.Imperial)
 		g.Prep += "; tighten to " + value + " " + name
 	}
-	f.used = append(f.used, "ac43-11-189")
+	f.used = append(f.used, "ac43-11-189", "ac21-99-13")
 	f.lift(p, &g)
 	return g
 }

@@ -64,7 +64,7 @@ func (f *fitter) splice(p *harness.Part) Splice {
 	s.AreaSum, awg = rating.SpliceSize(f.folded(&s))
 	s.Size = barrelText(awg, s.AreaSum, f.h.Sheet.Gauge, f.h.Sheet.Imperial)
 	barrel := barrelArea(awg, s.AreaSum, f.h.Sheet.Gauge, f.h.Sheet.Imperial)
-	f.used = append(f.used, "nasa-splice")
+	f.used = append(f.used, "nasa-splice", "ny-720-6")
 	if len(s.Wires) == 0 {
 		return s
 	}

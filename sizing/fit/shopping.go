@@ -236,7 +236,7 @@ func (b *basket) cover(f *Fitted) {
 			continue
 		}
 		run := &b.h.Runs[r.Run]
-		if strings.EqualFold(r.CoverName, "tape") {
+		if taped(r.CoverName) {
 			what := "tape, " + unit.BoreText(tapeWide, b.h.Sheet.Imperial) + " wide, laid on by half"
 			b.add("tape", what, float64(tape(r.Diameter, run.Length))/1000, "m", b.between(r.Run))
 			continue

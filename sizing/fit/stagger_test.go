@@ -184,6 +184,11 @@ func TestEdgesOfARun(t *testing.T) {
 	require.True(t, ok)
 	require.Equal(t, tube.Name(false), r.Boot, "NASA-STD-8739.4 9.8.1: passes the cover, grips the bundle")
 
+	s.h.Runs[0].Cover = "Tape"
+	out, _ = All(s.h, s.ways, s.c)
+	require.Zero(t, out.Runs[0].Cover, "tape has no bore")
+	require.Equal(t, out.Runs[0].Diameter+1, out.Runs[0].Outside, "two layers of half a millimetre; common practice, no source")
+
 	s.h.Places[1].Zone, s.h.Runs[0].Cover, s.h.Runs[0].Length = "Engine", "", 600
 	out, _ = All(s.h, s.ways, s.c)
 	require.False(t, out.Runs[0].Wall)

@@ -73,7 +73,7 @@ type Run struct {
 	Run       harness.RunID
 	Wires     []harness.WireID
 	Diameter  unit.Millimetre
-	Cover     unit.Millimetre // bore of the cover
+	Cover     unit.Millimetre // bore of the cover, 0 for tape
 	CoverName string
 	BendLeast unit.Millimetre  // radius, where it is clamped on both sides of the bend
 	BendLong  unit.Millimetre  // radius, for long life
