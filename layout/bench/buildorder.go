@@ -24,7 +24,7 @@ func BuildOrder(a page.Ask) []frame.Page {
 	b.section("Steps", stepTable(a))
 	if t := wallTable(a); len(t.Rows) > 0 {
 		b.section("Through a wall", t)
-		b.remark("Runs between zones that differ are taken to pass a wall. The hole is the least through which the finished ends pass one after the other, " +
+		b.remark("Runs between zones that differ are taken to pass a wall. The hole is the least through which the finished ends, and splices with what hangs behind them, pass one after the other, " +
 			"housings off. A grommet that is narrower than that hole goes onto the loom before the ends are fitted, and its seat in the metal must still pass them; " +
 			"without a grommet the hole clears the loom by " + clearance(a.H.Sheet.Imperial) +
 			" all round (FAA AC 43.13-1B 11-115).")

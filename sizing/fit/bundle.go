@@ -3,10 +3,8 @@ package fit
 import (
 	"math"
 	"slices"
-	"sort"
 
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/packing"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
@@ -122,78 +120,4 @@ func (f *fitter) placed(w harness.WireID, u *Unit, at packing.Circle) packing.Ci
 	}
 	c := u.Circles[slices.Index(f.h.Units[u.Unit].Wires, w)]
 	return packing.Circle{X: at.X + c.X, Y: at.Y + c.Y, Diameter: c.Diameter}
-}
-
-// passage finds the bore through which the run's ends pass when they are finished,
-// one after the other, each beside the wires that lie in the hole already; from
-// the side that needs less. The contacts of a housing pass without it.
-func (f *fitter) passage(r *Run) {
-	sum, squares := 0.0, 0.0
-	for _, x := range f.bundled(r.Wires) {
-		sum, squares = sum+x.over, squares+x.over*x.over
-	}
-	var bore [2]float64 // the ends on the run's From side pass, those on its To side
-	for _, w := range r.Wires {
-		own := float64(f.c.Wires[w].Diameter)
-		others := math.Min(float64(r.Diameter)*math.Sqrt(math.Max(0, 1-own*own/squares)), sum-own)
-		from, to := f.sides(w, r.Run)
-		for side, t := range []harness.TerminalID{from, to} {
-			bore[side] = math.Max(bore[side], others+math.Max(own, float64(f.head(t, own))))
-		}
-	}
-	side := 0
-	if bore[1] < bore[0] {
-		side = 1
-	}
-	r.Hole = unit.Millimetre(math.Ceil(bore[side] - 1e-9))
-	r.PassFrom = f.h.Runs[r.Run].From
-	if side == 1 {
-		r.PassFrom = f.h.Runs[r.Run].To
-	}
-	f.openUntilPassed(r, side)
-}
-
-// sides gives the terminals of a wire on the From and on the To side of a run
-// that it passes.
-func (f *fitter) sides(w harness.WireID, id harness.RunID) (from, to harness.TerminalID) {
-	run, wire := &f.h.Runs[id], &f.h.Wires[w]
-	places := f.ways[w].Places
-	for i := 1; i < len(places); i++ {
-		if places[i-1] == run.From && places[i] == run.To {
-			return wire.From, wire.To
-		}
-	}
-	return wire.To, wire.From
-}
-
-// head gives how wide the fitting on an end is; common practice, no source: a
-// ring about twice its stud, an insulated receptacle 1.7 mm more than its tab, an
-// insulated butt splice or a contact a millimetre more than its wire.
-func (f *fitter) head(t harness.TerminalID, wire float64) unit.Millimetre {
-	j := f.jointOf(t)
-	switch j.Fitting {
-	case joint.Ring:
-		if s, ok := rating.StudOf(j.Size); ok {
-			return 2 * s.Diameter
-		}
-	case joint.Receptacle:
-		return rating.TabWidth(j.Size) + 1.7
-	}
-	return unit.Millimetre(wire + 1)
-}
-
-// openUntilPassed lists the housings that stay off until the run has passed its hole.
-func (f *fitter) openUntilPassed(r *Run, side int) {
-	seen := map[harness.PartID]bool{}
-	for _, w := range r.Wires {
-		from, to := f.sides(w, r.Run)
-		t := [2]harness.TerminalID{from, to}[side]
-		p := f.h.PartOf(t)
-		if p == nil || seen[p.ID] || f.jointOf(t).Fitting != joint.Contact {
-			continue
-		}
-		seen[p.ID] = true
-		r.Open = append(r.Open, p.ID)
-	}
-	sort.Slice(r.Open, func(i, j int) bool { return r.Open[i] < r.Open[j] })
 }

@@ -490,42 +490,6 @@ func TestFittingText(t *testing.T) {
 	require.Equal(t, "ring 3/8", fittingText(joint.Joint{Fitting: "ring", Size: "3/8"}, true))
 }
 
-// Seven wires of 2 mm make 6.00 mm (best known packings); a bundle of 12 mm bends
-// in no less than 72 mm, 120 mm for long life (NASA-STD-8739.4 7.3.21).
-func TestBundleBendAndHole(t *testing.T) {
-	s := looms(7, 2)
-	out, _ := All(s.h, s.ways, s.c)
-	r := out.Runs[0]
-	require.InDelta(t, 6, float64(r.Diameter), 1e-9)
-	require.Equal(t, unit.Millimetre(40), r.BendLeast, "36 mm, in steps of 5")
-	require.Len(t, r.Section, 7)
-	require.GreaterOrEqual(t, float64(r.Hole), float64(r.Diameter), "the bundle itself passes")
-
-	thick := looms(1, 12)
-	out, _ = All(thick.h, thick.ways, thick.c)
-	require.Equal(t, unit.Millimetre(75), out.Runs[0].BendLeast, "72 mm, in steps of 5")
-	require.Equal(t, unit.Millimetre(120), out.Runs[0].BendLong)
-}
-
-// Rings on M8 at one end, tabs at the other: the loom is drawn through from the
-// tabs' side, and a housing stays open until then.
-func TestHoleForTheFinishedEnd(t *testing.T) {
-	s := looms(2, 2)
-	for i := range s.h.Parts {
-		switch p := &s.h.Parts[i]; p.Ref {
-		case "A":
-			p.Stud = "M8"
-		case "B":
-			p.Kind, p.Family = harness.Module, "2.8 series"
-		}
-	}
-	out, _ := All(s.h, s.ways, s.c)
-	r := out.Runs[0]
-	require.Equal(t, s.h.Runs[0].To, r.PassFrom)
-	require.Equal(t, []harness.PartID{s.parts["B"]}, r.Open)
-	require.Equal(t, unit.Millimetre(5), r.Hole, "2 mm beside a contact of 3")
-}
-
 // looms is n wires of one outside diameter in one run, from part A to part B.
 func looms(n int, mm unit.Millimetre) *shed {
 	s := newShed()

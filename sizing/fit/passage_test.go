@@ -1,0 +1,75 @@
+package fit
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Seven wires of 2 mm make 6.00 mm (best known packings); a bundle of 12 mm bends
+// in no less than 72 mm, 120 mm for long life (NASA-STD-8739.4 7.3.21).
+func TestBundleBendAndHole(t *testing.T) {
+	s := looms(7, 2)
+	out, _ := All(s.h, s.ways, s.c)
+	r := out.Runs[0]
+	require.InDelta(t, 6, float64(r.Diameter), 1e-9)
+	require.Equal(t, unit.Millimetre(40), r.BendLeast, "36 mm, in steps of 5")
+	require.Len(t, r.Section, 7)
+	require.GreaterOrEqual(t, float64(r.Hole), float64(r.Diameter), "the bundle itself passes")
+
+	thick := looms(1, 12)
+	out, _ = All(thick.h, thick.ways, thick.c)
+	require.Equal(t, unit.Millimetre(75), out.Runs[0].BendLeast, "72 mm, in steps of 5")
+	require.Equal(t, unit.Millimetre(120), out.Runs[0].BendLong)
+}
+
+// Rings on M8 at one end, tabs at the other: the loom is drawn through from the
+// tabs' side, and a housing stays open until then.
+func TestHoleForTheFinishedEnd(t *testing.T) {
+	s := looms(2, 2)
+	for i := range s.h.Parts {
+		switch p := &s.h.Parts[i]; p.Ref {
+		case "A":
+			p.Stud = "M8"
+		case "B":
+			p.Kind, p.Family = harness.Module, "2.8 series"
+		}
+	}
+	out, _ := All(s.h, s.ways, s.c)
+	r := out.Runs[0]
+	require.Equal(t, s.h.Runs[0].To, r.PassFrom)
+	require.Equal(t, []harness.PartID{s.parts["B"]}, r.Open)
+	require.Equal(t, unit.Millimetre(5), r.Hole, "2 mm beside a contact of 3")
+}
+
+// A splice that is made on the bench goes through the hole with the wires behind it: the
+// receptacle of one beside the other, 6.3 and 1.7 mm wide (common practice, no source).
+func TestHoleForASplice(t *testing.T) {
+	s := newShed()
+	s.h.Places = []harness.Place{{ID: 0, Key: "a", Name: "engine bay"}, {ID: 1, Key: "b", Name: "dash"}}
+	s.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900}}
+	s.part("BAT", harness.Battery)
+	s.part("S1", harness.Splice).Place = 1
+	s.part("L1", harness.Lamp)
+	s.part("L2", harness.Lamp)
+	w := s.wire(s.at("BAT", "+"), s.at("S1", ""), mm2("1"), 1000)
+	s.ways[w].Shares, s.ways[w].Places = []route.Share{{Run: 0, Length: 900}}, []harness.PlaceID{0, 1}
+	s.wire(s.at("S1", ""), s.at("L1", "+"), mm2("1"), 200)
+	s.wire(s.at("S1", ""), s.at("L2", "+"), mm2("1"), 200)
+	for i := range s.c.Wires {
+		s.c.Wires[i].Diameter = 2
+	}
+	out, _ := All(s.h, s.ways, s.c)
+	require.Equal(t, unit.Millimetre(10), out.Runs[0].Hole, "8 mm beside a wire of 2")
+	require.Equal(t, harness.PlaceID(1), out.Runs[0].PassFrom, "the battery's ring is twice its stud wide")
+
+	s.ways[1].Shares, s.ways[2].Shares = s.ways[0].Shares, s.ways[0].Shares
+	out, _ = All(s.h, s.ways, s.c)
+	barrel := 1.35*math.Sqrt(3/0.75*4/math.Pi) + 1
+	require.InDelta(t, math.Ceil(barrel+3+float64(out.Runs[0].Diameter)*math.Sqrt(2./3)), float64(out.Runs[0].Hole), 0, "nothing hangs behind it: its tube beside two wires")
+}
