@@ -239,67 +239,6 @@ func TestSplicesAndRuns(t *testing.T) {
 	require.Contains(t, out.SourceKeys, "nasa-splice")
 }
 
-// Four metres that the shelf holds, or that one bought length just holds: the spare of a tenth alone is not worth another.
-func TestNothingIsBoughtForTheSpareAlone(t *testing.T) {
-	s := looms(4, 2)
-	s.h.Practice.Insulation = "thin-wall-125"
-	s.h.Practice.Sold = []unit.Millimetre{4000}
-	bk := colour.Choice{Pair: colour.Pair{Base: "BK"}}
-	colours := []colour.Choice{bk, bk, bk, bk}
-	r := Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
-	require.Equal(t, unit.Millimetre(4000), r.Need)
-	require.Equal(t, []unit.Millimetre{4000, 4000}, []unit.Millimetre{r.Buy, r.Bound})
-	require.Len(t, r.Cuts, 1)
-	s.h.Practice.Stock = []harness.Stock{{Gauge: mm2("1"), Colours: []harness.StockColour{{Base: "BK", Left: []unit.Millimetre{4100}}}}}
-	r = Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
-	require.Zero(t, r.Buy)
-	require.True(t, r.Cuts[0].Shelf)
-	require.Len(t, r.Cuts[0].Wires, 4)
-}
-
-// What is left on the shelf is cut first, and only as much is bought as is lacking;
-// reels come in the lengths that the practice names.
-func TestReelsFromTheShelf(t *testing.T) {
-	s := looms(4, 2)
-	s.h.Practice.Insulation = "thin-wall-125"
-	s.h.Practice.Sold = []unit.Millimetre{2500, 10000}
-	bk := colour.Choice{Pair: colour.Pair{Base: "BK"}}
-	colours := []colour.Choice{bk, bk, bk, bk}
-	r := Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
-	require.Equal(t, unit.Millimetre(5000), r.Buy, "4 m and the spare of 0.4 m in reels of 2.5 m")
-	require.Equal(t, r.Buy, r.Bound)
-
-	s.h.Practice.Stock = []harness.Stock{{Gauge: mm2("1"), Colours: []harness.StockColour{{Base: "BK", Left: []unit.Millimetre{2100, 300}}}}}
-	r = Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
-	require.Equal(t, unit.Millimetre(2500), r.Buy)
-	require.True(t, r.Cuts[0].Shelf)
-	require.Len(t, r.Cuts[0].Wires, 2)
-	cut, over := unit.Millimetre(0), unit.Millimetre(0)
-	for _, c := range r.Cuts {
-		cut += c.Whole
-		over += c.Over
-	}
-	require.InDelta(t, float64(r.Need), float64(cut-over), 1e-6)
-
-	s.ways[2].Length = 11000
-	r = Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
-	require.Equal(t, []harness.WireID{2}, r.TooLong)
-}
-
-// A foot has 304.8 mm, a quarter of an inch 6.35: ten feet in such lengths and a tenth to
-// spare come out of eleven feet to the hair, and nothing is bought.
-func TestReelsOfQuarterInches(t *testing.T) {
-	s := looms(3, 2)
-	s.h.Sheet.Imperial, s.h.Practice.Insulation, s.h.Practice.Spare = true, "thin-wall-125", 0.1
-	s.ways[0].Length, s.ways[1].Length, s.ways[2].Length = 1657.35, 695.325, 695.325
-	s.h.Practice.Stock = []harness.Stock{{Gauge: mm2("1"), Colours: []harness.StockColour{{Base: "BK", Left: []unit.Millimetre{3352.8}}}}}
-	bk := colour.Choice{Pair: colour.Pair{Base: "BK"}}
-	r := Reels(s.h, s.ways, s.c.Wires, []colour.Choice{bk, bk, bk}, nil)[0]
-	require.Zero(t, r.Buy)
-	require.Len(t, r.Cuts, 1)
-	require.InDelta(t, 304.8, float64(r.Cuts[0].Over), 1e-9)
-}
-
 func TestReelsAndShopping(t *testing.T) {
 	s := groundOf(3)
 	s.part("F1", harness.Fuse)
@@ -504,25 +443,4 @@ func looms(n int, mm unit.Millimetre) *shed {
 		s.ways[w].Places = []harness.PlaceID{0, 1}
 	}
 	return s
-}
-
-// What is built is listed, and neither cut nor bought again.
-func TestReelsLeaveOutWhatIsBuilt(t *testing.T) {
-	s := looms(4, 2)
-	bk := colour.Choice{Pair: colour.Pair{Base: "BK"}}
-	colours := []colour.Choice{bk, bk, bk, bk}
-	all := Reels(s.h, s.ways, s.c.Wires, colours, nil)[0]
-	r := Reels(s.h, s.ways, s.c.Wires, colours, []harness.KeptState{harness.Built, harness.Planned, harness.Built, ""})[0]
-	require.ElementsMatch(t, all.Wires, r.Wires)
-	require.Equal(t, []harness.WireID{0, 2}, r.Wires[2:], "what is built stands last")
-	require.Equal(t, 2, r.ToCut())
-	require.Equal(t, all.Need/2, r.Need)
-	require.Less(t, r.Buy, all.Buy)
-	for _, c := range r.Cuts {
-		require.NotContains(t, c.Wires, harness.WireID(0))
-	}
-	built := harness.Built
-	r = Reels(s.h, s.ways, s.c.Wires, colours, []harness.KeptState{built, built, built, built})[0]
-	require.Empty(t, r.Cuts)
-	require.Zero(t, r.Buy)
 }

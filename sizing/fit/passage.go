@@ -75,10 +75,11 @@ func (f *fitter) passing(t harness.TerminalID, run harness.RunID, w harness.Wire
 // tubeWall is the wall of a dual-wall tube shrunk over a splice; common practice, no source.
 const tubeWall unit.Millimetre = 1.5
 
-// areaIn is the copper in a splice's barrel.
-func (f *fitter) areaIn(p *harness.Part) unit.SquareMillimetre {
+// barrelAt is how much copper the barrel of a splice holds.
+func (f *fitter) barrelAt(p *harness.Part) unit.SquareMillimetre {
 	i := slices.IndexFunc(f.out.Splices, func(s Splice) bool { return s.Part == p.ID })
-	return f.out.Splices[i].AreaSum
+	sum, awg := rating.SpliceSize([]unit.SquareMillimetre{f.out.Splices[i].AreaSum})
+	return barrelArea(awg, sum, f.h.Sheet.Gauge, f.h.Sheet.Imperial)
 }
 
 // beyond lists the wires of a splice that lie behind it when it is pulled through a
@@ -111,7 +112,7 @@ func (f *fitter) head(t harness.TerminalID, wire float64) unit.Millimetre {
 	case joint.Receptacle:
 		return rating.TabWidth(j.Size) + 1.7
 	case joint.SpliceBarrel:
-		return barrelOver(f.areaIn(f.h.PartOf(t))) + 2*tubeWall
+		return barrelOver(f.barrelAt(f.h.PartOf(t))) + 2*tubeWall
 	}
 	return unit.Millimetre(wire + 1)
 }
