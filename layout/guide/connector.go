@@ -28,7 +28,7 @@ func ConnectorFaces(a page.Ask) []frame.Page {
 }
 
 // leastPlug is from how many wired terminals on a module has a plug worth drawing.
-const leastPlug = 4
+const leastPlug = 3
 
 // plugged are the connectors, then the modules with a plug.
 func plugged(a page.Ask) []*harness.Part {
@@ -102,12 +102,13 @@ func connector(a page.Ask, s *sheaf, p *harness.Part) {
 	f := facesOf(a, p, s.room.W)
 	words := connectorWords(a, p)
 	over := titleHigh(p.Ref, words, s.room.W)
-	s.need(over + f.high() + 8)
+	list := connectorTable(a, p)
+	s.need(over + 1.5 + f.high() + max(8, min(list.Height(s.room.W), s.next().H/4))) // a short list stays with its face
 	title(&s.c, s.room, p.Ref, words)
 	s.c.Anchor("connector/"+p.Ref, s.room.X, s.room.Y)
 	s.down(over + 1.5)
 	f.draw(a, s)
-	s.table(connectorTable(a, p))
+	s.table(list)
 	s.down(4)
 }
 

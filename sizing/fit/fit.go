@@ -29,6 +29,7 @@ func Slugs() [][2]string {
 		{"no-shop-terminal", "the shop's own terminals for this place do not take the wire"},
 		{"too-many-rings", "more than four rings share one stud"},
 		{"wires-share-tab", "several wires meet where one terminal goes, and none is made for them together"},
+		{"more-names-than-studs", "the stops at a bus bar have more names than it has studs"},
 		{"strap-too-thin", "an engine strap holds less copper than the cable that cranks the engine"},
 		{"strap-size-unknown", "nothing says how thick an engine strap is"},
 		{"splice-in-flex", "a splice lies in a run that bends in use"},
@@ -55,6 +56,7 @@ func All(h *harness.Harness, ways []route.Way, c choose.Chosen) (Fitted, source.
 	f.runs()
 	f.stacks()
 	f.tabs()
+	f.bars()
 	f.drained()
 	f.studs()
 	f.straps()

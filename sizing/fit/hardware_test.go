@@ -95,3 +95,18 @@ func TestContactsAreBoughtForTheirLoads(t *testing.T) {
 	require.Equal(t, []float64{7, 1, 4}, []float64{got[plain+", at least 20 A"].Sum, got[plain+", 6 A"].Sum, got[plain+", at least 1 A"].Sum})
 	require.Equal(t, plain+", No. 8", unrated(plain+", at least 20 A, No. 8"))
 }
+
+// Four named stops on two studs: which rings share one is for the description to say.
+func TestABarWithMoreNamesThanStuds(t *testing.T) {
+	for studs, advised := range map[int]bool{0: false, 2: true, 4: false} {
+		s := newShed()
+		s.part("PP", harness.Bus).Studs = studs
+		s.h.Parts[s.parts["PP"]].Terminals = []harness.TerminalID{s.at("PP", "in"), s.at("PP", "alt"), s.at("PP", "box"), s.at("PP", "panel")}
+		_, problems := All(s.h, s.ways, s.c)
+		require.Equal(t, advised, len(problems) > 0, studs)
+		if advised {
+			require.Equal(t, "more-names-than-studs", problems[0].Slug)
+			require.Contains(t, problems[0].Summary, "PP has 2 studs, and its stops name 4: in, alt, box, panel")
+		}
+	}
+}
