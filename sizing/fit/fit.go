@@ -35,6 +35,7 @@ func Slugs() [][2]string {
 		{"splice-in-flex", "a splice lies in a run that bends in use"},
 		{"splices-together", "splices lie side by side in a run, so that the bundle swells"},
 		{"price-of-nothing", "a price is given for what is not bought"},
+		{"battery-cable-spliced", "a splice in a cable that cranks the engine"},
 		{"splice-over-filled", "more wires meet in a splice than a barrel holds"},
 	}
 }

@@ -34,6 +34,7 @@ func (f *fitter) stagger() {
 			continue
 		}
 		f.overFilled(s, p)
+		f.batteryCable(s, p)
 		switch {
 		case p.Along != nil:
 			f.inFlex(p)
@@ -63,6 +64,26 @@ func (f *fitter) overFilled(s *Splice, p *harness.Part) {
 		Summary:  fmt.Sprintf("%d wires meet in %s; a barrel holds %d at most (common practice, no source)", n, p.Ref, mostInBarrel),
 		Detail:   "make two splices with one wire between them, or take a bus",
 		Subjects: append([]string{p.Ref}, f.names(s.Wires)...), Numbers: []source.Number{{Name: "wires", Value: float64(n)}},
+	})
+}
+
+// batteryCable reports a splice in a cable that cranks the engine and that no fuse
+// guards: battery cables are not spliced (17 NYCRR 720.6(b)).
+func (f *fitter) batteryCable(s *Splice, p *harness.Part) {
+	var cables []harness.WireID
+	for _, w := range s.Wires {
+		if f.h.Circuits[f.h.Wires[w].Circuit].Class == "start" && f.c.Wires[w].ProtectedBy == "" {
+			cables = append(cables, w)
+		}
+	}
+	if len(cables) == 0 {
+		return
+	}
+	f.problems = append(f.problems, source.Problem{
+		Slug: "battery-cable-spliced", Level: source.Warning, Span: p.Span,
+		Summary:  fmt.Sprintf("%s joins %s, which crank the engine with no fuse before them: battery cables are not spliced (17 NYCRR 720.6(b))", p.Ref, strings.Join(f.names(cables), " and ")),
+		Detail:   "take one cable from end to end, or a stud: a bus in the place of the splice",
+		Subjects: append([]string{p.Ref}, f.names(cables)...),
 	})
 }
 

@@ -253,3 +253,24 @@ func TestAThinWireBesideAThickOneIsFolded(t *testing.T) {
 		require.Equal(t, bared, out.Ends[0][1].Strip)
 	}
 }
+
+// 17 NYCRR 720.6(b): battery cables are not spliced; a wire behind a fuse, or of another class, may be.
+func TestNoSpliceInABatteryCable(t *testing.T) {
+	for _, c := range []struct {
+		class, fuse string
+		told        bool
+	}{{"start", "", true}, {"start", "F1", false}, {"default", "", false}} {
+		s := spliced(300)
+		s.h.Circuits = []harness.Circuit{{Class: c.class}}
+		for i := range s.c.Wires {
+			s.h.Wires[i].Circuit, s.c.Wires[i].ProtectedBy = 0, c.fuse
+		}
+		_, ps := All(s.h, s.ways, s.c)
+		if !c.told {
+			require.Empty(t, ps, c)
+			continue
+		}
+		require.Equal(t, []string{"battery-cable-spliced"}, slugs(ps))
+		require.Equal(t, source.Warning, ps[0].Level)
+	}
+}
