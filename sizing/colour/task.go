@@ -14,7 +14,7 @@ func newTask(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Lo
 	t.combos, t.issued = t.combinations(locks)
 	t.far = t.farTable()
 	t.spots = spots(h, ways)
-	t.core = cores(h)
+	t.core = h.Cores()
 	for w := range h.Wires {
 		t.areas = append(t.areas, area(gaugeOf(gauges, harness.WireID(w))))
 	}
@@ -28,17 +28,6 @@ func newTask(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Lo
 	}
 	t.sortClasses()
 	return t
-}
-
-// cores marks the wires that are cores of a cable.
-func cores(h *harness.Harness) []bool {
-	out := make([]bool, len(h.Wires))
-	for i := range h.Units {
-		for _, w := range h.Units[i].Wires {
-			out[w] = h.Units[i].Kind == harness.Cabled
-		}
-	}
-	return out
 }
 
 // problem puts the question in numbers.

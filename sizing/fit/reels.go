@@ -31,10 +31,10 @@ func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []
 	}
 	number := map[key]int{}
 	var out []Reel
-	inCable := cabled(h)
+	core := h.Cores()
 	for i := range wires {
-		if inCable[i] {
-			continue // its copper is the cable's
+		if core[i] {
+			continue
 		}
 		w := &wires[i]
 		var pair colour.Pair
@@ -61,17 +61,6 @@ func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []
 		list := out[i].Wires
 		sort.SliceStable(list, func(a, b int) bool { return ways[list[a]].Length > ways[list[b]].Length })
 		plan(h, ways, &out[i], slices.DeleteFunc(slices.Clone(list), built))
-	}
-	return out
-}
-
-// cabled marks the wires that are cores of a cable.
-func cabled(h *harness.Harness) []bool {
-	out := make([]bool, len(h.Wires))
-	for i := range h.Units {
-		for _, w := range h.Units[i].Wires {
-			out[w] = h.Units[i].Kind == harness.Cabled
-		}
 	}
 	return out
 }

@@ -67,6 +67,17 @@ func (h *Harness) UnitOf() []UnitID {
 	return out
 }
 
+// Cores marks the wires that are cores of a cable, by WireID: their copper and colour are the cable's.
+func (h *Harness) Cores() []bool {
+	out := make([]bool, len(h.Wires))
+	for i := range h.Units {
+		for _, w := range h.Units[i].Wires {
+			out[w] = h.Units[i].Kind == Cabled
+		}
+	}
+	return out
+}
+
 // Spare are the cores of a cable that no wire uses, as indexes into its type's cores.
 func (h *Harness) Spare(u *Unit) []int {
 	if u.Type == nil {
