@@ -207,7 +207,11 @@ func drainWork(a page.Ask, made *fit.Unit, end int) string {
 		if d.With != harness.None {
 			return "drain, sleeved, to " + at + ": into the crimp of " + firm(a.H.Wires[d.With].Name)
 		}
-		return "drain, sleeved, to " + at + ": " + list(", ", d.Fitting.Fitting, d.Fitting.Crimp, ranged(d.Fitting.Size))
+		reach := ""
+		if d.Length > 0 {
+			reach = ", with " + span(d.Length, a.H.Sheet.Imperial) + " of wire"
+		}
+		return "drain, sleeved" + reach + ", to " + at + ": " + list(", ", d.Fitting.Fitting, d.Fitting.Crimp, ranged(d.Fitting.Size))
 	}
 	return "cut the screen off and insulate it: it is earthed at the other end alone"
 }

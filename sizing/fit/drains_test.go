@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // A drain of 0.5 mm² that goes into a wire's crimp is held too, by the areas added (the rule of NASA-STD-8739.4
@@ -50,4 +51,26 @@ func TestADrainIsHeldByTheCrimp(t *testing.T) {
 	s.h.Units = []harness.Unit{{ID: 0, Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{0}, Drains: []harness.TerminalID{s.at("S1", "")}}}
 	out, _ := All(s.h, s.ways, s.c)
 	require.Equal(t, "bare barrel 1.5 mm² (14 AWG)", out.Splices[0].Size)
+}
+
+// A drain that goes to a stud of another part leads back to the loom and out again:
+// (200 + 50 + 50 of slack) · 1.05 = 315 mm of wire, which is bought. On its own part the drain reaches.
+func TestADrainThatLeadsAway(t *testing.T) {
+	for stud, want := range map[string]unit.Millimetre{"G": 315, "M": 0} {
+		s := newShed()
+		s.h.Practice.EachEnd, s.h.Practice.Dress, s.h.Practice.RoundUp = 50, 0.05, 5
+		s.part("K1", harness.Relay)
+		s.part("M", harness.Motor).Tail = 200
+		s.part("G", harness.Ground).Tail = 50
+		s.wire(s.at("K1", "1"), s.at("M", "+"), mm2("0.5"), 500)
+		s.h.Units = []harness.Unit{{ID: 0, Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{0}, Drains: []harness.TerminalID{s.at(stud, "case")}}}
+		s.h.Parts[s.parts[stud]].Place, s.h.Parts[s.parts["M"]].Place = 1, 1
+		s.h.Places = []harness.Place{{ID: 0}, {ID: 1}}
+		out, _ := All(s.h, s.ways, s.c)
+		require.Len(t, out.Units[0].Drains, 1)
+		require.Equal(t, harness.WireID(harness.None), out.Units[0].Drains[0].With)
+		require.Equal(t, want, out.Units[0].Drains[0].Length, stud)
+		_, bought := s.bought()["wire 0.5 mm² for drains, in a sleeve"]
+		require.Equal(t, want > 0, bought)
+	}
 }

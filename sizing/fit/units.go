@@ -34,8 +34,9 @@ type Unit struct {
 type Drain struct {
 	End      int // 0 or 1: which of the unit's
 	Terminal harness.TerminalID
-	With     harness.WireID // in whose crimp it lies; None: it has a fitting of its own
-	Fitting  End            // that fitting, its Wire is the unit's first
+	With     harness.WireID  // in whose crimp it lies; None: it has a fitting of its own
+	Fitting  End             // that fitting, its Wire is the unit's first
+	Length   unit.Millimetre // of wire from the screen to that fitting; 0 where the drain's own end reaches
 }
 
 // Open tells whether a screen is cut off and insulated at an end.
@@ -207,7 +208,21 @@ func (f *fitter) drain(u *harness.Unit, out *Unit, t harness.TerminalID) Drain {
 	wire := choose.Wire{Gauge: c.Gauge, Area: c.Area, Diameter: over}
 	d.Fitting = End{Wire: u.Wires[0], End: string(rune('a' + d.End)), Terminal: t, Fitting: fittingText(j, f.h.Sheet.Imperial)}
 	f.crimp(&d.Fitting, j, &wire, c)
+	d.Length = f.drainLength(u, d)
 	return d
+}
+
+// drainLength is the wire that leads from the end of a screen to a stud of another part:
+// back to the loom and out again, with the practice's slack and dress.
+func (f *fitter) drainLength(u *harness.Unit, d Drain) unit.Millimetre {
+	w := &f.h.Wires[u.Wires[0]]
+	ends := f.h.PartOf([2]harness.TerminalID{w.From, w.To}[d.End])
+	to := f.h.PartOf(d.Terminal)
+	if ends == nil || to == nil || ends.ID == to.ID {
+		return 0
+	}
+	p := f.h.Practice
+	return route.RoundUp(float64(ends.Tail+to.Tail+p.EachEnd)*(1+float64(p.Dress)), float64(p.RoundUp))
 }
 
 // endAt gives the end of a unit at which a terminal lies.

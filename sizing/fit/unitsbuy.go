@@ -70,6 +70,9 @@ func (b *basket) screens(f *Fitted) {
 			if d.With == harness.None {
 				b.add("terminals", terminalItem(&d.Fitting), 1, "pcs", b.ref(d.Terminal))
 			}
+			if d.Length > 0 {
+				b.add("cover", "wire "+drainGauge.String()+" for drains, in a sleeve", float64(d.Length)/1000, "m", m.Name)
+			}
 		}
 	}
 }

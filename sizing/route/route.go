@@ -83,11 +83,11 @@ func (f *finder) way(w *harness.Wire) Way {
 	p := f.h.Practice
 	tails := from.Tail + to.Tail
 	raw := (float64(found.mm+tails) + 2*float64(p.EachEnd)) * (1 + float64(p.Dress))
-	length := roundUp(raw, float64(p.RoundUp))
+	length := RoundUp(raw, float64(p.RoundUp))
 	return Way{
-		Shares: found.shares, Places: found.places, Length: unit.Millimetre(length), Wants: unit.Millimetre(length),
+		Shares: found.shares, Places: found.places, Length: length, Wants: length,
 		Reason: fmt.Sprintf("%s of runs + %s of tails + 2 × %s of slack, + %s for dress, rounded up to %s",
-			f.text(found.mm), f.text(tails), f.text(p.EachEnd), p.Dress, f.text(unit.Millimetre(length))),
+			f.text(found.mm), f.text(tails), f.text(p.EachEnd), p.Dress, f.text(length)),
 	}
 }
 
@@ -134,13 +134,13 @@ func (f *finder) asBuilt(w *harness.Wire, way Way) Way {
 
 func (f *finder) text(mm unit.Millimetre) string { return unit.LengthText(mm, f.h.Sheet.Imperial) }
 
-// roundUp rounds to the next multiple, to a thousandth of a mm; a hair over it
+// RoundUp rounds to the next multiple, mm, to a thousandth of a mm; a hair over it
 // (binary rounding) is not over.
-func roundUp(mm, multiple float64) float64 {
+func RoundUp(mm, multiple float64) unit.Millimetre {
 	if multiple <= 0 {
-		return math.Ceil(mm - 1e-6)
+		return unit.Millimetre(math.Ceil(mm - 1e-6))
 	}
-	return math.Round(math.Ceil(mm/multiple-1e-9)*multiple*1000) / 1000
+	return unit.Millimetre(math.Round(math.Ceil(mm/multiple-1e-9)*multiple*1000) / 1000)
 }
 
 func (f *finder) report(w *harness.Wire, from, to *harness.Part) {

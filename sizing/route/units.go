@@ -124,7 +124,7 @@ func (f *finder) follow(u *harness.Unit, way *Way, whole unit.Millimetre, factor
 	}
 	way.Wants = whole
 	if factor > 0 {
-		way.Wants = unit.Millimetre(roundUp(float64(whole)*factor, float64(f.h.Practice.RoundUp)))
+		way.Wants = RoundUp(float64(whole)*factor, float64(f.h.Practice.RoundUp))
 		way.Reason += fmt.Sprintf("; × %.3f for the turns of the twist, rounded up to %s", factor, f.text(way.Wants))
 	}
 	way.Length = way.Wants
