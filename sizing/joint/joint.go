@@ -107,7 +107,7 @@ func of(h *harness.Harness, t harness.TerminalID, bolted bool) Joint {
 	}
 	unsaid := usualOf(p, h.Terminals[t].Name, bolted, h.Sheet.Imperial)
 	switch {
-	case unsaid.Fitting == Contact || unsaid.Fitting == SpliceBarrel:
+	case unsaid.Fitting == SpliceBarrel, unsaid.Fitting == Contact && p.Fitting == "" && p.Tab == "" && p.Stud == "":
 		unsaid.Size = p.Family
 		return unsaid
 	case p.Family != "":

@@ -36,6 +36,9 @@ func TestWhatATerminalTakes(t *testing.T) {
 		{"leads with bullets", harness.Part{Kind: harness.Lamp, Fitting: "bullet"}, "+", false, Joint{Fitting: Bullet, Given: true}},
 		{"screws for ferrules", harness.Part{Kind: harness.Relay, Fitting: "ferrule"}, "30", false, Joint{Fitting: Ferrule, Given: true}},
 		{"a contact", harness.Part{Kind: harness.Module, Family: "1.5 series"}, "7", false, Joint{Fitting: Contact, Size: "1.5 series", Given: false}},
+		{"a module with leads", harness.Part{Kind: harness.Module, Fitting: "butt"}, "7", false, Joint{Fitting: ButtSplice, Given: true}},
+		{"a module with tabs", harness.Part{Kind: harness.Module, Tab: "6.3"}, "7", false, Joint{Fitting: Receptacle, Size: "6.3", Given: true}},
+		{"a module with a stud", harness.Part{Kind: harness.Module, Stud: "M5"}, "7", false, Joint{Fitting: Ring, Size: "M5", Given: true}},
 		{"a panel's feed", harness.Part{Kind: harness.FusePanel, Panel: &harness.Panel{Feeds: []harness.PanelFeed{{Name: "main"}}}}, "main", false, Joint{Fitting: Ring, Size: "M6", Given: false}},
 		{"a panel's way", harness.Part{Kind: harness.FusePanel, Panel: &harness.Panel{}}, "3", false, Joint{Fitting: Receptacle, Size: "6.3", Given: false}},
 	} {
