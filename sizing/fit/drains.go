@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -49,14 +48,7 @@ func (f *fitter) drained() {
 // holdDrain widens one end's crimp, and those of the wires that share it. The shop's own
 // terminal and a crimp that nothing larger replaces stay, with the drain named.
 func (f *fitter) holdDrain(e *End, of string) {
-	together := []*End{e}
-	for _, w := range e.With {
-		for n := range f.out.Ends[w] {
-			if o := &f.out.Ends[w][n]; o.Terminal == e.Terminal {
-				together = append(together, o)
-			}
-		}
-	}
+	together := f.out.sharing(e)
 	sum := f.together(together) + drainArea()
 	for _, o := range together {
 		o.Drain = of
@@ -80,13 +72,10 @@ func (f *fitter) widen(e *End, sum unit.SquareMillimetre) bool {
 		e.Strip, _ = rating.Strip("barrel", sum)
 		return true
 	}
-	sleeve, ok := rating.SleeveOf(rating.Conductor{Gauge: unit.Gauge{System: system}, Area: sum})
-	p := f.h.PartOf(e.Terminal)
-	if !ok || !f.jointOf(e.Terminal).Takes(sum) || p.Sleeve != "" || f.jointOf(e.Terminal).Fitting != joint.Receptacle {
+	sleeve, ok := f.sleeveFor(e, sum)
+	if !ok || f.h.PartOf(e.Terminal).Sleeve != "" {
 		return false
 	}
-	takes, _ := rating.SleeveRange(sleeve.Colour, system)
-	e.Crimp, e.Size, e.Folded, e.Doubt = sleeve.Colour+" insulated", takes.Range, false, ""
-	e.Strip, _ = rating.Strip("insulated", sum)
+	e.insulate(sleeve, sum)
 	return true
 }

@@ -39,15 +39,12 @@ func (b *basket) rated(p *harness.Part) string {
 		return ", " + p.Rating.String()
 	}
 	wants := unit.Ampere(0)
-	if p.Kind == harness.Isolator {
+	switch p.Kind {
+	case harness.Flasher:
+	case harness.Isolator:
 		wants = mostThrough(b.c, p)
-	}
-	for i := range b.c.Contacts {
-		c := &b.c.Contacts[i]
-		if c.Part != p.ID || p.Kind == harness.Flasher || p.Kind == harness.Isolator {
-			continue
-		}
-		wants = max(wants, c.Amps, c.Wants)
+	default:
+		wants = b.switched(p.ID)
 	}
 	for _, usual := range usualRatings {
 		if wants > 0 && usual >= wants {
@@ -55,6 +52,17 @@ func (b *basket) rated(p *harness.Part) string {
 		}
 	}
 	return ""
+}
+
+// switched is the most that any contact of a part carries, or that its loads want.
+func (b *basket) switched(p harness.PartID) unit.Ampere {
+	most := unit.Ampere(0)
+	for i := range b.c.Contacts {
+		if c := &b.c.Contacts[i]; c.Part == p {
+			most = max(most, c.Amps, c.Wants)
+		}
+	}
+	return most
 }
 
 // controls lists what is switched by hand or by itself.

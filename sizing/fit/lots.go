@@ -39,14 +39,7 @@ func (f *fitter) lots() {
 
 // lotOf gives the lot of an end's crimp, not counted yet.
 func (f *Fitted) lotOf(e *End, wires []choose.Wire) Lot {
-	in := []*End{e}
-	for _, w := range e.With {
-		for n := range f.Ends[w] {
-			if other := &f.Ends[w][n]; other.Terminal == e.Terminal {
-				in = append(in, other)
-			}
-		}
-	}
+	in := f.sharing(e)
 	slices.SortStableFunc(in, func(a, b *End) int { return cmp.Compare(wires[a.Wire].Area, wires[b.Wire].Area) })
 	var beside []string
 	for _, other := range in[1:] {

@@ -75,11 +75,7 @@ func (f *fitter) together(ends []*End) unit.SquareMillimetre {
 func (f *fitter) share(ends []*End) bool {
 	first := ends[0]
 	sum := f.together(ends)
-	if !strings.HasPrefix(first.Fitting, joint.Receptacle) || !f.jointOf(first.Terminal).Takes(sum) {
-		return false
-	}
-	both := rating.Conductor{Gauge: unit.Gauge{System: f.c.Wires[first.Wire].Gauge.System}, Area: sum}
-	sleeve, ok := rating.SleeveOf(both)
+	sleeve, ok := f.sleeveFor(first, sum)
 	p := f.h.PartOf(first.Terminal)
 	if !ok || p.Sleeve != "" && p.Sleeve != sleeve.Colour {
 		return false
@@ -89,19 +85,46 @@ func (f *fitter) share(ends []*End) bool {
 			return false
 		}
 	}
-	takes, _ := rating.SleeveRange(sleeve.Colour, both.Gauge.System)
-	strip, _ := rating.Strip("insulated", sum)
 	most := f.thickestOf(ends)
 	for i, e := range ends {
-		e.Crimp, e.Size, e.Strip, e.Folded, e.Doubt = sleeve.Colour+" insulated", takes.Range, strip, false, ""
+		e.insulate(sleeve, sum)
 		if f.c.Wires[e.Wire].Area*thinBeside < most {
-			e.Strip, e.Folded = 2*strip, true
+			e.Strip, e.Folded = 2*e.Strip, true
 		}
 		e.With, e.Second = others(ends, e), i > 0
-		e.Reason = fmt.Sprintf("on one tab with %s, so in one receptacle: together %s, %s takes %s", strings.Join(f.names(e.With), " and "), sum, sleeve.Colour, takes.Range)
-		e.Sources = append(e.Sources, "nasa-splice", takes.Source)
+		e.Reason = fmt.Sprintf("on one tab with %s, so in one receptacle: together %s, %s takes %s", strings.Join(f.names(e.With), " and "), sum, sleeve.Colour, sleeve.Range)
+		e.Sources = append(e.Sources, "nasa-splice", sleeve.Source)
 	}
 	return true
+}
+
+// sleeveFor gives the insulated receptacle for an area at an end; false where none is made, or where no receptacle goes.
+func (f *fitter) sleeveFor(e *End, sum unit.SquareMillimetre) (rating.Sleeve, bool) {
+	j, system := f.jointOf(e.Terminal), f.c.Wires[e.Wire].Gauge.System
+	sleeve, ok := rating.SleeveOf(rating.Conductor{Gauge: unit.Gauge{System: system}, Area: sum})
+	if !ok || j.Fitting != joint.Receptacle || !j.Takes(sum) {
+		return rating.Sleeve{}, false
+	}
+	return rating.SleeveRange(sleeve.Colour, system)
+}
+
+// insulate gives an end the insulated crimp for the areas that it holds together.
+func (e *End) insulate(sleeve rating.Sleeve, sum unit.SquareMillimetre) {
+	e.Crimp, e.Size, e.Folded, e.Doubt = sleeve.Colour+" insulated", sleeve.Range, false, ""
+	e.Strip, _ = rating.Strip("insulated", sum)
+}
+
+// sharing lists the ends in one fitting, the given one first.
+func (f *Fitted) sharing(e *End) []*End {
+	in := []*End{e}
+	for _, w := range e.With {
+		for n := range f.Ends[w] {
+			if other := &f.Ends[w][n]; other.Terminal == e.Terminal {
+				in = append(in, other)
+			}
+		}
+	}
+	return in
 }
 
 func (f *fitter) thickestOf(ends []*End) unit.SquareMillimetre {
