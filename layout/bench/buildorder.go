@@ -283,12 +283,12 @@ func sameSpot(x, y ended) bool {
 	return (x.part == nil) == (y.part == nil) && (x.part == nil || x.part.Place == y.part.Place)
 }
 
-// reach is how far the ends of a part hang out of the loom: its tail, and the slack at each end.
+// reach is how far the ends of a part hang out of the loom; of the bodywork nothing does.
 func reach(a page.Ask, e ended) unit.Millimetre {
 	if e.part == nil {
 		return 0
 	}
-	return e.part.Tail + a.H.Practice.EachEnd
+	return a.H.Reach(e.part)
 }
 
 // byReach parts the parts of a place by their reach, the farthest first.

@@ -17,13 +17,13 @@ type free struct {
 	parts []*harness.Part
 }
 
-// free gathers the parts at a place by how far their wires hang out: the part's
-// tail, and the slack at each end. Splices lie at the nail itself.
+// free gathers the parts at a place by how far their wires hang out. Splices lie at
+// the nail itself.
 func (a drawer) free(p harness.PlaceID) []free {
 	var out []free
 	parts, _ := a.parts(p)
 	for _, part := range parts {
-		mm := part.Tail + a.H.Practice.EachEnd
+		mm := a.H.Reach(part)
 		i := slices.IndexFunc(out, func(f free) bool { return f.mm == mm })
 		if i < 0 {
 			i = len(out)

@@ -439,6 +439,9 @@ type State struct {
 	Span     source.Span
 }
 
+// Reach is how far the wires of a part hang out of the loom: its tail, and the slack at each end.
+func (h *Harness) Reach(p *Part) unit.Millimetre { return p.Tail + h.Practice.EachEnd }
+
 // Part gives a terminal's part, or nil for the chassis.
 func (h *Harness) PartOf(t TerminalID) *Part {
 	p := h.Terminals[t].Part
