@@ -48,7 +48,7 @@ layout/meter
 layout/table
 layout/frame
 layout/symbol
-layout/diagram/private
+layout/diagram/private:   github.com/tetratelabs/wazero golang.org/x/sys
 layout/diagram:           github.com/goccy/go-graphviz
 layout/page
 layout/drawing

@@ -75,7 +75,6 @@ func render(source string) (out []byte, err error) {
 	if err := g.SetLayout(graphviz.DOT).Render(ctx, graph, "json0", &b); err != nil {
 		return nil, fmt.Errorf("diagram: %w", err)
 	}
-	private.Seal()
 	return b.Bytes(), nil
 }
 

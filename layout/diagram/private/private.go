@@ -1,35 +1,31 @@
-// Package private keeps the graph library's cache of compiled code out of the
-// shared temporary folder. The library compiles itself while the program starts
-// and looks for earlier output under the folder for temporary files: there, any
-// user could put code of his own, a second user's start fails, and a damaged
-// file stops the program before main.
+// Package private gives the graph library a cache of compiled code that is the
+// user's alone and can stop nobody. The library compiles itself while the program
+// starts, keeps the outcome below the folder for temporary files, and panics there,
+// before main, when that cache is damaged, full, read-only or taken away; a shared
+// folder would also run what any other user put there.
 //
-// So this package, which is initialised before the library because its import
-// path sorts first (a test holds that), points the folder for temporary files at
-// one that is the user's alone, drops every cached file that does not match the
-// seal written when it was last used with success, and Restore puts things back.
-// Where there is no such folder the library finds none and compiles each time.
+// So this package, which is initialised before the library because its import path
+// sorts first (a test holds that), compiles the library's code itself where there is
+// none yet, keeps it in a folder of its own for each build and version, and points
+// the folder for temporary files there; Restore puts things back. A folder is made
+// beside its place, sealed and then renamed, and never changed or removed again, since
+// another process may be reading it: one that was damaged is passed over and the next
+// one is made. Where nothing can be kept the library finds no folder, and compiles
+// each time without keeping anything: slower, never wrong.
 //
 // This is the one init in the program: no later moment would do.
 package private
 
 import (
-	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"os"
 	"path/filepath"
-	"sort"
-	"sync"
 )
 
-const sealName = "seal"
-
-// began is how the environment stood and which folder was chosen.
+// began is how the environment stood, and which folder was chosen.
 var began start
 
 type start struct {
-	folder string // "" when no private folder could be had
+	folder string // "" when no compiled code could be kept
 	was    []setting
 }
 
@@ -40,12 +36,10 @@ type setting struct {
 
 func init() {
 	began.was = remember("TMPDIR", "TMP", "TEMP")
-	began.folder = folder()
+	began.folder = kept()
 	to := began.folder
 	if to == "" {
 		to = filepath.Join(os.TempDir(), "absent", "absent")
-	} else {
-		dropUnsealed(to)
 	}
 	for _, s := range began.was {
 		_ = os.Setenv(s.name, to)
@@ -65,27 +59,6 @@ func Restore() bool {
 	return true
 }
 
-// Seal records the cached files as good: call it when the library has worked.
-// Calls after the first do nothing.
-func Seal() { once.Do(seal) }
-
-var once sync.Once
-
-func seal() {
-	if began.folder == "" {
-		return
-	}
-	want := digest(began.folder)
-	path := filepath.Join(began.folder, sealName)
-	if have, err := os.ReadFile(path); err == nil && bytes.Equal(have, want) {
-		return
-	}
-	temp := path + ".new"
-	if os.WriteFile(temp, want, 0o600) == nil {
-		_ = os.Rename(temp, path)
-	}
-}
-
 func remember(names ...string) []setting {
 	var out []setting
 	for _, n := range names {
@@ -95,8 +68,22 @@ func remember(names ...string) []setting {
 	return out
 }
 
-// folder makes or finds the private folder; "" when it cannot be private.
-func folder() string {
+// kept gives a folder with the library's compiled code, sound as of now; "" where
+// there is none and none can be made.
+func kept() string {
+	base := home()
+	if base == "" {
+		return ""
+	}
+	name := "graph-" + key() + "-"
+	if dir := soundOne(base, name); dir != "" {
+		return dir
+	}
+	return made(base, name)
+}
+
+// home makes or finds the folder of the user's own; "" when it cannot be private.
+func home() string {
 	base, err := os.UserCacheDir()
 	if err != nil || !filepath.IsAbs(base) {
 		return ""
@@ -106,44 +93,11 @@ func folder() string {
 		return ""
 	}
 	info, err := os.Lstat(dir)
-	if err != nil || !info.IsDir() || os.Chmod(dir, 0o700) != nil { // only its owner may do that
+	if err != nil || !info.IsDir() {
+		return ""
+	}
+	if info.Mode().Perm()&0o077 != 0 && os.Chmod(dir, 0o700) != nil { // only its owner may do that
 		return ""
 	}
 	return dir
-}
-
-// dropUnsealed removes the cached files unless all of them match the seal.
-func dropUnsealed(dir string) {
-	seal, err := os.ReadFile(filepath.Join(dir, sealName))
-	if err == nil && bytes.Equal(seal, digest(dir)) {
-		return
-	}
-	_ = os.RemoveAll(filepath.Join(dir, "go-graphviz"))
-}
-
-// digest lists the cached files, each with its sum, in a fixed order.
-func digest(dir string) []byte {
-	var lines []string
-	_ = filepath.WalkDir(filepath.Join(dir, "go-graphviz"), func(path string, d os.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return nil
-		}
-		data, err := os.ReadFile(path)
-		if err != nil {
-			return nil
-		}
-		sum := sha256.Sum256(data)
-		lines = append(lines, hex.EncodeToString(sum[:])+" "+filepath.Base(path)+"\n")
-		return nil
-	})
-	sort.Strings(lines)
-	return []byte("sealed\n" + string(bytes.Join(toBytes(lines), nil)))
-}
-
-func toBytes(lines []string) [][]byte {
-	var out [][]byte
-	for _, l := range lines {
-		out = append(out, []byte(l))
-	}
-	return out
 }

@@ -4,8 +4,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -13,7 +13,7 @@ import (
 )
 
 // TestDraw is what the other tests run in a process of its own: it starts the
-// graph library and draws.
+// graph library and draws what forms a ring, so that the library is asked.
 func TestDraw(t *testing.T) {
 	pin := func(s diagram.Side) []diagram.Pin { return []diagram.Pin{{Side: s, Y: 5}} }
 	g := diagram.Graph{Nodes: []diagram.Node{{W: 10, H: 10, Pins: pin(diagram.East)}, {W: 10, H: 10, Pins: pin(diagram.West)}},
@@ -27,61 +27,120 @@ func TestDraw(t *testing.T) {
 	t.Log("temporary files in", os.TempDir())
 }
 
-// start runs TestDraw in a process of its own with folders for cache and
-// temporary files, and gives what it says.
-func start(t *testing.T, cache, temp string) string {
+// drawing gives TestDraw as a process of its own, with folders for cache and
+// temporary files.
+func drawing(t *testing.T, cache, temp string) *exec.Cmd {
 	t.Helper()
 	exe, err := os.Executable()
 	require.NoError(t, err)
 	c := exec.Command(exe, "-test.run=^TestDraw$", "-test.v")
 	c.Env = append(os.Environ(), "XDG_CACHE_HOME="+cache, "HOME="+cache, "TMPDIR="+temp)
-	out, err := c.CombinedOutput()
+	return c
+}
+
+// start runs TestDraw and gives what it says.
+func start(t *testing.T, cache, temp string) string {
+	t.Helper()
+	out, err := drawing(t, cache, temp).CombinedOutput()
 	require.NoError(t, err, string(out))
+	require.Contains(t, string(out), "PASS")
 	return string(out)
 }
 
-func cached(t *testing.T, cache string) []string {
+// folders gives the names below the folder of the user's own.
+func folders(t *testing.T, cache string) []string {
 	t.Helper()
-	var files []string
-	require.NoError(t, filepath.WalkDir(cache, func(path string, d os.DirEntry, err error) error {
-		if err == nil && !d.IsDir() && filepath.Base(path) != "seal" {
-			files = append(files, path)
+	entries, err := os.ReadDir(filepath.Join(cache, "loomfolio"))
+	require.NoError(t, err)
+	var names []string
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	return names
+}
+
+// files gives the files below a folder that hold compiled code, with their seal or without.
+func files(t *testing.T, dir string, seal bool) []string {
+	t.Helper()
+	var out []string
+	require.NoError(t, filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
+		if err == nil && !d.IsDir() && (filepath.Base(path) == "seal") == seal {
+			out = append(out, path)
 		}
 		return err
 	}))
-	return files
+	return out
 }
 
-// The cache stands in the user's own folder, closed to others, and nothing is
-// left in the shared one; the rest of the program has the shared one back.
-func TestCacheIsPrivate(t *testing.T) {
+// The cache stands in the user's own folder, closed to others, made by the first
+// start and left alone by the next; nothing is left in the shared folder, and the
+// rest of the program has that back.
+func TestCacheIsPrivateAndMadeOnce(t *testing.T) {
 	cache, temp := t.TempDir(), t.TempDir()
 	said := start(t, cache, temp)
 	require.Contains(t, said, "temporary files in "+temp)
 	shared, err := os.ReadDir(temp)
 	require.NoError(t, err)
 	require.Empty(t, shared)
-	require.NotEmpty(t, cached(t, cache))
 	info, err := os.Stat(filepath.Join(cache, "loomfolio"))
 	require.NoError(t, err)
 	require.Equal(t, os.FileMode(0o700), info.Mode().Perm())
+
+	require.Len(t, folders(t, cache), 1)
+	code := files(t, cache, false)
+	require.Len(t, code, 1)
+	before, err := os.Stat(code[0])
+	require.NoError(t, err)
+	require.Greater(t, before.Size(), int64(1<<20))
+	start(t, cache, temp)
+	require.Equal(t, code, files(t, cache, false), "nothing is made twice")
+	after, err := os.Stat(code[0])
+	require.NoError(t, err)
+	require.Equal(t, before.ModTime(), after.ModTime())
 }
 
-// A cached file that was damaged or cut short is dropped and made anew.
+// Files that were damaged or cut short stop nothing: the folder is left alone, since
+// another start might be reading it, and the next one serves.
 func TestDamagedCacheStopsNothing(t *testing.T) {
-	cache := t.TempDir()
-	start(t, cache, t.TempDir())
-	for _, damage := range []string{"garbage", ""} {
-		for _, f := range cached(t, cache) {
-			require.NoError(t, os.WriteFile(f, []byte(damage), 0o600))
-		}
-		start(t, cache, t.TempDir())
-		for _, f := range cached(t, cache) {
-			data, err := os.ReadFile(f)
-			require.NoError(t, err)
-			require.Greater(t, len(data), 1<<20, "made anew")
-		}
+	for _, c := range []struct {
+		name string
+		seal bool
+		harm func(string) error
+	}{
+		{"code cut short", false, func(f string) error { return os.Truncate(f, 1<<20) }},
+		{"code cut to nothing", false, func(f string) error { return os.Truncate(f, 0) }},
+		{"code overwritten", false, func(f string) error { return os.WriteFile(f, []byte("garbage"), 0o600) }},
+		{"code gone", false, os.Remove},
+		{"seal cut short", true, func(f string) error { return os.Truncate(f, 20) }},
+		{"seal gone", true, os.Remove},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			cache := t.TempDir()
+			start(t, cache, t.TempDir())
+			require.NoError(t, c.harm(files(t, cache, c.seal)[0]))
+			start(t, cache, t.TempDir())
+			require.Len(t, folders(t, cache), 2)
+			code := files(t, filepath.Join(cache, "loomfolio", folders(t, cache)[1]), false)
+			require.Len(t, code, 1)
+			start(t, cache, t.TempDir())
+			require.Len(t, folders(t, cache), 2, "the second one serves")
+		})
 	}
+}
+
+// What a killed start has left in the making goes after a while, not at once.
+func TestHalfMadeFoldersGo(t *testing.T) {
+	cache := t.TempDir()
+	old, young := filepath.Join(cache, "loomfolio", "new-1"), filepath.Join(cache, "loomfolio", "new-2")
+	for _, dir := range []string{old, young} {
+		require.NoError(t, os.MkdirAll(dir, 0o700))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "room"), []byte("half"), 0o600))
+	}
+	yesterday := time.Now().Add(-24 * time.Hour)
+	require.NoError(t, os.Chtimes(old, yesterday, yesterday))
+	start(t, cache, t.TempDir())
+	require.NoDirExists(t, old)
+	require.DirExists(t, young)
 }
 
 // Files left by others in the shared folder are not looked at.
@@ -95,6 +154,5 @@ func TestSharedFolderIsNotRead(t *testing.T) {
 func TestNoPrivateFolder(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "file")
 	require.NoError(t, os.WriteFile(file, nil, 0o600))
-	said := start(t, filepath.Join(file, "below"), t.TempDir())
-	require.True(t, strings.Contains(said, "PASS"))
+	start(t, filepath.Join(file, "below"), t.TempDir())
 }
