@@ -36,6 +36,7 @@ func Match(h *harness.Harness, lengths []unit.Millimetre, was Was, r *Record) Fo
 	m.pieces()
 	m.renamed()
 	m.gone()
+	m.edited()
 	m.fuses()
 	m.out.Problems = m.out.Problems.Sorted()
 	return m.out

@@ -12,8 +12,12 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// opening is the first line; the last word is the version of the format.
-var opening = [...]string{"loomfolio", "record", "1"}
+// opening is the first line; the last word is the version of the format that is
+// written. Version 1, which has no last line, is read too.
+var opening = [...]string{"loomfolio", "record", "2"}
+
+// MostBytes is how long a record may be: 4 MB, that of a whole car has some tens of kB.
+const MostBytes = 4 << 20
 
 const arrow = "->"
 
@@ -37,13 +41,19 @@ func Parse(f *source.File) (Record, source.Problems) {
 		p.say(source.At(1, 1, 1), "record-head", "this is no record: its first line is missing", "Begin it with the line: "+strings.Join(opening[:], " "))
 	}
 	p.twice()
+	p.ended(count)
 	return p.r, p.problems.Sorted()
 }
 
 type parser struct {
-	file     *source.File
-	r        Record
-	opened   bool
+	file    *source.File
+	r       Record
+	opened  bool
+	version string   // of the format
+	last    struct { // the last line
+		line, wires, fuses int // line 0: not met yet
+		said               source.Span
+	}
 	above    []string // comment lines that wait for the line below
 	problems source.Problems
 }
@@ -66,6 +76,10 @@ func (p *parser) line(n int, text string) {
 			"Keep the line that is true of the vehicle and take out the other with the three marks.")
 		return
 	}
+	if p.last.line > 0 && !strings.HasPrefix(plain, ending+" ") {
+		p.behindEnd(n, text)
+		return
+	}
 	if first, rest, _ := strings.Cut(plain, " "); slices.Contains(headings[:], first) {
 		p.head(word{text: first, span: source.At(n, 1, source.Width(text))}, rest)
 		return
@@ -81,9 +95,11 @@ func (p *parser) line(n int, text string) {
 		p.wire(s)
 	case "fuse":
 		p.fuse(s)
+	case ending:
+		p.end(s)
 	default:
-		known := append([]string{"wire", "fuse"}, headings[:]...)
-		detail := "A line begins with wire or fuse; a comment begins with #."
+		known := append([]string{"wire", "fuse", ending}, headings[:]...)
+		detail := "A line begins with wire or fuse, the last one with end; a comment begins with #."
 		if near := source.Nearest(first.text, known); near != "" {
 			detail = "Did you mean " + near + "? " + detail
 		}
@@ -107,9 +123,12 @@ func (p *parser) open(s *scanner) {
 	for _, w := range s.words {
 		said = append(said, w.text)
 	}
+	if p.version = said[len(said)-1]; p.version == "1" {
+		said[len(said)-1] = opening[2]
+	}
 	if !slices.Equal(said, opening[:]) {
-		p.say(s.words[0].span, "record-head", fmt.Sprintf("%q is not the first line of a record of this format", strings.Join(said, " ")),
-			"Only format 1 is read: write "+strings.Join(opening[:], " ")+", or use a newer program.")
+		p.say(s.words[0].span, "record-head", fmt.Sprintf("%q is not the first line of a record of this format", p.file.Line(s.line)),
+			"Formats 1 and 2 are read: write "+strings.Join(opening[:], " ")+", or use a newer program.")
 	}
 	p.r.Top, p.above = append(p.r.Top, p.above...), nil
 	if s.comment != "" {

@@ -26,7 +26,8 @@ type Record struct {
 	Digest   string // sha256 of that description, hex
 	Wires    []Wire
 	Fuses    []Fuse
-	Foot     []string // comment lines after the last line
+	Foot     []string // comment lines after the last wire or fuse
+	Edited   bool     // the text is another than was written, and still as long
 }
 
 // Remarks are the comments that belong to a line.

@@ -1,6 +1,8 @@
 package record
 
 import (
+	"crypto/sha256"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -12,8 +14,8 @@ import (
 )
 
 // canonical is a record as it is written; every kind of line and name is in it.
-const canonical = `# Kept by R. Linnet.
-loomfolio record 1
+var canonical = withSum(`# Kept by R. Linnet.
+loomfolio record 2
 title Fan, pump and 12" lamps #2
 revision B
 digest 0a1b
@@ -28,7 +30,14 @@ fuse FP.3                                   planned   15 A     blade
 # slow
 fuse MF1                                    built     7.5 A    maxi  # spare in the glove box
 # the end
-`
+
+end 4 wires 2 fuses `)
+
+// withSum ends a record with the SHA-256 of what stands before its last line.
+func withSum(text string) string {
+	sum := sha256.Sum256([]byte(text[:strings.LastIndex(text, "\n")+1]))
+	return fmt.Sprintf("%s%x\n", text, sum)
+}
 
 func parsed(t testing.TB, text string) Record {
 	r, problems := Parse(source.NewFile("my.built.txt", []byte(text)))
@@ -70,24 +79,28 @@ func TestParseTakesWhatAHandWrites(t *testing.T) {
 	require.Contains(t, string(Text(r)), "2.5 mm2   thin-wall-125   RD/BK   102 in  # mine\n")
 }
 
-// Two people mark different wires as built: no other line of the text moves.
+// Two people mark different wires as built: no other line of the text moves but the last.
 func TestALineChangesAlone(t *testing.T) {
 	r := parsed(t, canonical)
 	r.Wires[0].State, r.Wires[0].Name = harness.Built, "a much longer name"
 	was, now := strings.Split(canonical, "\n"), strings.Split(string(Text(r)), "\n")
 	require.Len(t, now, len(was))
 	for i := range was {
-		require.Equal(t, i == 7, was[i] != now[i], "line %d", i+1)
+		require.Equal(t, i == 7 || strings.HasPrefix(was[i], "end "), was[i] != now[i], "line %d", i+1)
 	}
 }
 
-const head = "loomfolio record 1\n"
+// head begins a record without a last line, sealed one that must have it.
+const (
+	head   = "loomfolio record 1\n"
+	sealed = "loomfolio record 2\n"
+)
 
 // The mark « stands before the text that the problem points at.
 func TestWrongRecords(t *testing.T) {
 	for _, c := range []struct{ text, slug, says, fix string }{
-		{"«", "record-head", "first line is missing", "loomfolio record 1"},
-		{"«loomfolio record 2\n", "record-head", "not the first line", "newer program"},
+		{"«", "record-head", "first line is missing", "loomfolio record 2"},
+		{"«loomfolio record 3\n", "record-head", "not the first line", "newer program"},
 		{head + "«wier fan A.1 -> B.1", "record-line", `begin with "wier"`, "Did you mean wire?"},
 		{head + "wire fan A.1 «=> B.1 planned 3A 1 mm2 gpt RD 1 m", "record-line", "an arrow", "wire fan MF1.2 -> K1.30"},
 		{head + "wire fan A.1 -> B.1 «bulit 3A 1 mm2 gpt RD 1 m", "record-line", "no state", "Did you mean built?"},
@@ -104,6 +117,11 @@ func TestWrongRecords(t *testing.T) {
 		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD 1 m\n«wire fan A.2 -> B.2 built 3A 1 mm2 gpt RD 1 m", "record-twice", "called 3A", "sleeves"},
 		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD 1 m\n«wire fan A.1 -> B.1 built 3B 1 mm2 gpt RD 1 m", "record-twice", "one wire", "(2)"},
 		{head + "title a\n«title b", "record-twice", "title", "Leave one"},
+		{sealed + "title a\n«", "record-end", "does not end", "end 0 wires 0 fuses"},
+		{sealed + "fuse MF1 built 15 A blade\nend 0 wires 1 fuses # one\n«fuse F2 built 15 A blade", "record-end", "behind the end", "above the last line"},
+		{sealed + "fuse MF1 built 15 A blade\n«end 0 wires 2 fuses", "record-end", "counts 0 wires and 2 fuses, and there are 0 and 1", "end 0 wires 1 fuses"},
+		{sealed + "«end none", "record-line", "counts no wires", "end 28 wires 4 fuses"},
+		{sealed + "end 0 wires 0 fuses\n«end 0 wires 0 fuses", "record-twice", "ends twice", "counts right"},
 		{"«" + head + "title \xff", "record-bytes", "UTF-8", "UTF-8"},
 	} {
 		before, _, _ := strings.Cut(c.text, "«")
@@ -140,4 +158,29 @@ func FuzzParse(f *testing.F) {
 		require.Equal(t, string(written), string(Text(again)))
 		require.Len(t, again.Wires, len(r.Wires))
 	})
+}
+
+// A text that was cut off anywhere is refused, or it was the last line feed alone.
+func TestACutRecordIsNeverTakenAsWhole(t *testing.T) {
+	whole := parsed(t, canonical)
+	whole.File = nil
+	for i := range canonical {
+		r, problems := Parse(source.NewFile("f", []byte(canonical[:i])))
+		if len(problems) > 0 {
+			continue
+		}
+		counts := strings.Index(canonical, "fuses ") + len("fuses")
+		require.GreaterOrEqualf(t, i, counts, "cut at byte %d", i)
+		require.Equalf(t, i > counts+1 && i < len(canonical)-1, r.Edited, "cut at byte %d: a sum that is cut is as if a hand had changed it", i)
+		require.Equalf(t, whole.Wires, r.Wires, "cut at byte %d", i)
+		require.Equalf(t, whole.Fuses, r.Fuses, "cut at byte %d", i)
+	}
+}
+
+// A hand may change a line, and may leave the sum out; what it changes is seen.
+func TestAChangeByHandIsSeen(t *testing.T) {
+	require.False(t, parsed(t, canonical).Edited)
+	require.False(t, parsed(t, strings.ReplaceAll(canonical, "\n", "\r\n")).Edited, "another system's line ends are no change")
+	require.True(t, parsed(t, strings.Replace(canonical, "1574.8 mm", "1600 mm", 1)).Edited)
+	require.False(t, parsed(t, sealed+"fuse MF1 built 15 A blade\nend 0 wires 1 fuses\n").Edited)
 }

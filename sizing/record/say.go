@@ -15,6 +15,8 @@ var slugs = [...][2]string{
 	{"record-bytes", "the record is not text in UTF-8"},
 	{"record-head", "the record's first line is missing or of another format"},
 	{"record-line", "a line of the record cannot be read"},
+	{"record-end", "the record was cut off, or lines were lost or added without being counted"},
+	{"record-edited", "the record was changed by hand since it was written"},
 	{"record-merge", "two people's changes to the record were not put together"},
 	{"record-twice", "two lines of the record speak of one wire, one fuse or one name"},
 	{"wire-taken-as", "a wire with a renamed end is taken as the one that the record holds"},
@@ -37,6 +39,14 @@ func (m *matcher) described(w *harness.Wire) string {
 // standing says what a line holds: "12B (2.5 mm², OG/BK, built, K1.87 → FAN.+)".
 func (l *Wire) standing() string {
 	return fmt.Sprintf("%s (%s, %s, %s, %s → %s)", l.Name, l.Gauge, colourText(l.Base, l.Tracer), l.State, l.From, l.To)
+}
+
+// edited says that the text is another than freeze wrote: a hand, or a fault of the disk.
+func (m *matcher) edited() {
+	if m.r.Edited {
+		m.say(source.Advice, "record-edited", source.Span{}, "the as-built record was changed since it was written",
+			"if that was you, run loomfolio freeze to seal it; if not, compare it with the copy beside it")
+	}
 }
 
 func (m *matcher) sayTaken(w *harness.Wire, l *Wire) {

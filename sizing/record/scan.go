@@ -79,6 +79,9 @@ func (s *scanner) missing(what string) {
 
 // form shows how a line is written.
 func (s *scanner) form() string {
+	if s.words[0].text == ending {
+		return "Write for example: " + counted(28, 4)
+	}
 	if s.words[0].text == "fuse" {
 		return "Write for example: fuse FP.3  planned  15 A  blade"
 	}

@@ -53,7 +53,8 @@ func Text(r Record) []byte {
 		f.Remarks.put(&b, fuseLine(f))
 	}
 	lines(&b, r.Foot)
-	return []byte(b.String())
+	b.WriteByte('\n')
+	return []byte(b.String() + endLine(r, b.String()) + "\n")
 }
 
 func lines(b *strings.Builder, list []string) {
