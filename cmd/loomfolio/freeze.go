@@ -1,13 +1,16 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
+	"example.com/loomfolio/cmd/loomfolio/disk"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
@@ -35,15 +38,15 @@ func (c *call) record(file string) (*record.Record, int) {
 	if path == "" || c.kept.none {
 		return nil, exitGood
 	}
-	text, err := os.ReadFile(path)
+	text, err := recordText(path)
 	if errors.Is(err, os.ErrNotExist) && c.kept.path == "" {
 		return nil, exitGood
 	}
 	if errors.Is(err, os.ErrNotExist) {
-		err = fmt.Errorf("there is no record %s", path)
+		return nil, c.unusable(fmt.Errorf("there is no record %s", path), "loomfolio freeze writes one; --no-record goes without")
 	}
 	if err != nil {
-		return nil, c.unusable(err, "loomfolio freeze writes one; --no-record goes without")
+		return nil, c.unusable(fmt.Errorf("the record %s: %w", path, err), "loomfolio freeze writes one; --no-record goes without")
 	}
 	f := source.NewFile(path, text)
 	r, problems := record.Parse(f)
@@ -71,6 +74,14 @@ func freeze(c *call) int {
 		return c.wrong("freeze", err)
 	}
 	path := c.recordPath(files[0])
+	if files[0] != "-" && disk.Same(path, files[0]) {
+		return c.unusable(fmt.Errorf("%s is the description itself", path), "name another place with --record")
+	}
+	release, err := disk.Lock(path, patience)
+	if err != nil {
+		return c.unusable(err, "name another place with --record, or try again")
+	}
+	defer release()
 	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
 		c.kept.none = true
 	}
@@ -89,11 +100,45 @@ func freeze(c *call) int {
 	}
 	c.print(w.file, w.result.Findings)
 	r := sizing.Freeze(w.h, w.result, w.record, marks)
-	if err := c.replace(path, record.Text(r)); err != nil {
+	if err := c.copied(path, w.record, r); err != nil {
+		return c.unusable(err, "nothing was changed")
+	}
+	if err := c.disk.Save(path, record.Text(r)); err != nil {
 		return c.unusable(err, "name another place with --record")
 	}
 	fmt.Fprintf(c.out, "%s: %s\n", path, keptSummary(r))
 	return w.code()
+}
+
+// patience is how long one freeze waits for another to end.
+const patience = 60 * time.Second
+
+// copied keeps the old record beside the new one, under the date on which it was
+// written, where something built would no longer stand in it.
+func (c *call) copied(path string, old *record.Record, now record.Record) error {
+	if old == nil || !record.Lost(*old, now) {
+		return nil
+	}
+	info, err := os.Stat(path)
+	if err != nil {
+		return fmt.Errorf("cannot keep a copy of %s: %w", path, err)
+	}
+	ending := filepath.Ext(path)
+	stem := strings.TrimSuffix(path, ending) + "." + info.ModTime().UTC().Format("2006-01-02")
+	for n := 1; ; n++ {
+		place := stem + ending
+		if n > 1 {
+			place = fmt.Sprintf("%s-%d%s", stem, n, ending)
+		}
+		have, err := recordText(place)
+		if err == nil && bytes.Equal(have, old.File.Text) {
+			return nil
+		}
+		if errors.Is(err, os.ErrNotExist) {
+			fmt.Fprintf(c.out, "%s: a copy of the record before this change\n", place)
+			return c.disk.Save(place, old.File.Text)
+		}
+	}
 }
 
 // mark sets the state of everything that a list names.

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 )
 
 const opening = `loomfolio reads a YAML description of a vehicle's wiring and prints the packet to
@@ -23,19 +24,23 @@ maker's data and local codes; safety-related work belongs to a qualified person.
 var details = map[string]string{
 	"packet": `Writes the packet as PDF, beside the description unless -o says where.
 
-  -o OUT.pdf     where to write
+  -o OUT.pdf     where to write; - is standard output
   --for READER   bench (who builds it), customer (who gets the car), archive (every
                  sheet, and the description inside the PDF; the default)
   --paper SIZE   A4, A3, letter or tabloid; otherwise as the description says
   --svg DIR      writes each sheet as an SVG file too, for the web and for editing;
-                 sheets that an earlier run left there are replaced
+                 sheets that an earlier run left there, listed in sheets.txt, are
+                 replaced unless somebody has changed them since
   --board        writes the nail board instead, beside the description as NAME-board.pdf:
                  the loom at full size, on sheets to be glued together
   --labels       writes the wire markers alone, beside the description as NAME-labels.pdf,
                  on the label sheets or the roll that the practice describes
 
+  --force        replaces whatever is at that place, also what is not a packet
+
 Nothing is written when the description has errors; a packet that is there already is
-replaced only when the new one is complete. Findings go to standard error.
+replaced only when the new one is complete, and any other file not at all. Findings go
+to standard error.
 `,
 	"freeze": `Keeps what was chosen, so that what is built stays as it is built: writes wire names,
 gauges, insulation, colours and lengths, and fuses, to a text beside the description
@@ -47,7 +52,8 @@ check says what a change of the description asks for.
   --record PATH   another place for the record
 
 The text is made for reading and changing by hand; run freeze again after each stage of
-the build. Other commands take --record PATH too, and --no-record to choose all anew.
+the build. Before anything built leaves it, the record is copied beside itself with its
+date. Its last line counts its lines, so that one that was cut off is not taken as whole. Other commands take --record PATH too, and --no-record to choose all anew.
 `,
 	"check": `Prints every finding with its place, and what would be right. Writes nothing.
 `,
@@ -63,16 +69,21 @@ alone it lists every name that can be asked for.
 `,
 	"sample": `Without a name: lists the samples and who each is for. With one: prints it.
 `,
+	"version": `Prints version, commit and the Go that built it.
+
+  --licences     prints the fonts and libraries in the program with their licences
+`,
 	"help": `Prints help.
 `,
 }
 
 func help(c *call) int {
-	if len(c.args) > 0 {
-		if _, ok := details[c.args[0]]; ok {
-			printHelp(c.out, c.args[0])
-			return exitGood
+	if len(c.args) > 0 && !strings.HasPrefix(c.args[0], "-") {
+		if _, ok := details[c.args[0]]; !ok {
+			return c.unknown(c.args[0])
 		}
+		printHelp(c.out, c.args[0])
+		return exitGood
 	}
 	fmt.Fprint(c.out, opening)
 	for _, v := range verbs() {

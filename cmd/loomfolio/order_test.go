@@ -60,6 +60,7 @@ render/vector
 render:                   github.com/jung-kurt/gofpdf
 samples
 samples/worked:           github.com/stretchr/testify
+cmd/loomfolio/disk:        github.com/gofrs/flock
 cmd/loomfolio/figures
 cmd/loomfolio/explain
 cmd/loomfolio

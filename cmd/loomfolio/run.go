@@ -7,6 +7,7 @@ import (
 	"io"
 	"strings"
 
+	"example.com/loomfolio/cmd/loomfolio/disk"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -27,12 +28,13 @@ type verb struct {
 
 func verbs() []verb {
 	return []verb{
-		{"packet", "packet FILE [-o OUT.pdf] [--for bench|customer|archive] [--paper A4|A3|letter|tabloid] [--svg DIR] [--board | --labels]", "write the packet: diagrams, cut list, fuse map, grounds …", packet},
+		{"packet", "packet FILE [-o OUT.pdf] [--for bench|customer|archive] [--paper A4|A3|letter|tabloid] [--svg DIR] [--board | --labels] [--force]", "write the packet: diagrams, cut list, fuse map, grounds …", packet},
 		{"check", "check FILE", "read the description and print every finding, without writing anything", check},
 		{"explain", "explain FILE [WIRE|PART]", "say why a wire, fuse, load, relay or switch is as it is, and what the next size does wrong", explainOne},
 		{"freeze", "freeze FILE [--built all|NAMES] [--planned NAMES] [--record PATH]", "keep the choices: write the as-built record beside the description", freeze},
 		{"figures", "figures FILE --json | --csv TABLE | --netlist STATE", "print every computed figure, one table, or a state as a SPICE netlist", printFigures},
 		{"sample", "sample [NAME]", "list the samples, or print one to start from", sample},
+		{"version", "version [--licences]", "say which version this is; with --licences, whose work is in it and on what terms", version},
 		{"help", "help [COMMAND]", "this page, or one command's", help},
 	}
 }
@@ -44,27 +46,66 @@ type call struct {
 		path string // "": the one beside the description
 		none bool
 	}
-	in  io.Reader
-	out io.Writer
-	err io.Writer
+	force bool // what is there already may go
+	disk  disk.Disk
+	in    io.Reader
+	out   io.Writer
+	err   io.Writer
+}
+
+// stream remembers the first error of what is written to it.
+type stream struct {
+	to  io.Writer
+	err error
+}
+
+func (s *stream) Write(data []byte) (int, error) {
+	n, err := s.to.Write(data)
+	if s.err == nil {
+		s.err = err
+	}
+	return n, err
 }
 
 // run is the whole command; it never exits or panics, so that scripts can test it.
+// What could not be written out makes the call unusable, whatever it was.
 func run(args []string, in io.Reader, out, errs io.Writer) int {
-	c := &call{in: in, out: out, err: errs}
+	o, e := &stream{to: out}, &stream{to: errs}
+	c := &call{in: in, out: o, err: e}
+	code := c.run(args)
+	if o.err != nil {
+		return c.unusable(fmt.Errorf("cannot write standard output: %w", o.err), "")
+	}
+	if e.err != nil {
+		return exitUnusable
+	}
+	return code
+}
+
+func (c *call) run(args []string) int {
 	if len(args) == 0 {
 		return help(c)
 	}
 	name := args[0]
-	if name == "-h" || name == "--help" || name == "-help" {
+	switch name {
+	case "-h", "--help", "-help":
 		name = "help"
+	case "-v", "--version", "-version":
+		name = "version"
 	}
-	var names []string
 	for _, v := range verbs() {
 		if v.name == name {
 			c.args = args[1:]
 			return v.run(c)
 		}
+	}
+	return c.unknown(name)
+}
+
+// unknown says that there is no such command.
+func (c *call) unknown(name string) int {
+	var names []string
+	for _, v := range verbs() {
 		names = append(names, v.name)
 	}
 	hint := "commands: " + strings.Join(names, ", ")

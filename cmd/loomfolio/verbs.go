@@ -5,13 +5,13 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"example.com/loomfolio/cmd/loomfolio/explain"
 	"example.com/loomfolio/cmd/loomfolio/figures"
 	"example.com/loomfolio/layout"
+	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/render"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/sizing"
@@ -43,6 +43,7 @@ func (c *call) read(path string) (*work, int) {
 		c.print(source.NewFile(path, text), problems.Sorted())
 		return nil, exitUnusable
 	}
+	problems = append(problems, describe.Unprintable(d, typeface.Missing)...)
 	rec, code := c.record(path)
 	if code != exitGood {
 		return nil, code
@@ -62,17 +63,6 @@ func (c *call) read(path string) (*work, int) {
 		return nil, exitUnusable
 	}
 	return &work{file: d.File, h: h, record: rec, result: result}, exitGood
-}
-
-func (c *call) text(path string) ([]byte, error) {
-	if path == "-" {
-		return io.ReadAll(c.in)
-	}
-	text, err := os.ReadFile(path)
-	if errors.Is(err, os.ErrNotExist) {
-		return nil, fmt.Errorf("there is no file %s", path)
-	}
-	return text, err
 }
 
 // print shows the findings and counts them.
@@ -142,6 +132,7 @@ func packet(c *call) int {
 		f.StringVar(&svg, "svg", "", "")
 		f.BoolVar(&board, "board", false, "")
 		f.BoolVar(&labels, "labels", false, "")
+		f.BoolVar(&c.force, "force", false, "")
 		c.keeps(f)
 	})
 	if err == nil && len(files) != 1 {
@@ -153,12 +144,6 @@ func packet(c *call) int {
 	if err != nil {
 		return c.wrong("packet", err)
 	}
-	w, code := c.read(files[0])
-	if w == nil {
-		return code
-	}
-	c.print(w.file, w.result.Findings)
-	name := filepath.Base(files[0])
 	plan, ending, what := layout.Plan, ".pdf", "for the "+reader
 	if board {
 		plan, ending, what = layout.Board, "-board.pdf", "of the nail board"
@@ -166,6 +151,18 @@ func packet(c *call) int {
 	if labels {
 		plan, ending, what = layout.Labels, "-labels.pdf", "of labels"
 	}
+	if out == "" {
+		out = strings.TrimSuffix(files[0], filepath.Ext(files[0])) + ending
+	}
+	if err := c.spares(files[0], out); err != nil {
+		return c.unusable(err, "name another place with -o, or replace it with --force")
+	}
+	w, code := c.read(files[0])
+	if w == nil {
+		return code
+	}
+	c.print(w.file, w.result.Findings)
+	name := filepath.Base(files[0])
 	planned, err := plan(w.h, w.result, layout.Options{For: reader, Paper: paper, FileName: name})
 	if err != nil {
 		return c.wrong("packet", err)
@@ -174,48 +171,21 @@ func packet(c *call) int {
 	if err != nil {
 		return c.unusable(err, "")
 	}
-	if out == "" {
-		out = strings.TrimSuffix(files[0], filepath.Ext(files[0])) + ending
-	}
-	if err := c.replace(out, pdf); err != nil {
+	if err := c.write(out, pdf); err != nil {
 		return c.unusable(err, "name another place with -o")
 	}
-	fmt.Fprintf(c.out, "%s: %d sheets %s\n", out, len(planned.Sheets), what)
+	said := c.out
+	if out == "-" {
+		said = c.err // nothing but the document goes to standard output
+	}
+	fmt.Fprintf(said, "%s: %d sheets %s\n", out, len(planned.Sheets), what)
 	if svg != "" {
 		if err := c.drawings(svg, *planned); err != nil {
-			return c.unusable(err, "name another folder with --svg")
+			return c.unusable(err, "name another folder with --svg, or replace what is there with --force")
 		}
-		fmt.Fprintf(c.out, "%s: the same sheets as SVG\n", svg)
+		fmt.Fprintf(said, "%s: the same sheets as SVG\n", svg)
 	}
 	return w.code()
-}
-
-// replace writes a file beside its place first, so that an existing one is
-// never left half written. The name - stands for standard output.
-func (c *call) replace(path string, data []byte) error {
-	if path == "-" {
-		_, err := c.out.Write(data)
-		return err
-	}
-	temp, err := os.CreateTemp(filepath.Dir(path), ".loomfolio-*")
-	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", path, err)
-	}
-	defer os.Remove(temp.Name())
-	_, err = temp.Write(data)
-	if closing := temp.Close(); err == nil {
-		err = closing
-	}
-	if err == nil {
-		err = os.Chmod(temp.Name(), 0o644)
-	}
-	if err == nil {
-		err = os.Rename(temp.Name(), path)
-	}
-	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", path, err)
-	}
-	return nil
 }
 
 func explainOne(c *call) int {

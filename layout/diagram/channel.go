@@ -23,12 +23,11 @@ func newRun(seg int, left, right []float64) run {
 
 // channel is one channel with its runs in order from left to right.
 type channel struct {
-	runs          []run
-	tracks        int
-	zoneL, zoneR  float64 // level stretches at the edges
-	least         float64 // width that flags on straight wires need
-	x             float64
-	width, spread float64
+	runs         []run
+	tracks       int
+	zoneL, zoneR float64 // level stretches at the edges
+	least        float64 // width that flags on straight wires need
+	x, width     float64
 }
 
 // route gives every segment of a channel its tracks.

@@ -18,6 +18,8 @@ import (
 )
 
 // restored is evaluated once the graph library has started (see package private).
+//
+//lint:ignore U1000 it is the evaluating that counts
 var restored = private.Restore()
 
 // oneAtATime guards the graph library, which is one machine for the process.

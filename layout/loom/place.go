@@ -19,7 +19,6 @@ type label struct {
 	hooks  []hook
 	blocks []block // best liked first
 	own    []int   // bands that its leader may start on
-	link   string  // where the whole label leads, "" for nowhere
 }
 
 // placed is a label in its place.

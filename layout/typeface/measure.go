@@ -2,6 +2,7 @@ package typeface
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -37,6 +38,20 @@ func (fam *family) printable(r rune, face sheet.Face) rune {
 		return '?'
 	}
 	return r
+}
+
+// Missing gives the characters of a string that no font of the family prints, so that
+// they come out as question marks, each once and in order.
+func Missing(s string) string {
+	fam := loaded()
+	var out []rune
+	for _, r := range norm.NFC.String(s) {
+		lost := fam.printable(r, sheet.Regular) == '?' || fam.printable(r, sheet.Bold) == '?'
+		if lost && r != '?' && !slices.Contains(out, r) {
+			out = append(out, r)
+		}
+	}
+	return string(out)
 }
 
 // Runs cuts the cleaned string into pieces of one font each, in order.

@@ -161,3 +161,15 @@ func BenchmarkWrap(b *testing.B) {
 		Wrap("Relay 30 A coil 85 to fuse F12, 2.5 mm² red/black 1450 mm, behind the radiator support", sheet.Regular, 3.46, 40)
 	}
 }
+
+func TestMissingNamesWhatComesOutAsAQuestionMark(t *testing.T) {
+	for text, want := range map[string]string{"Größe? Ω Ж é": "", "漢字 漢": "漢字", "car \U0001F697": "\U0001F697", "cafe\u0301": ""} {
+		require.Equal(t, want, Missing(text), text)
+	}
+}
+
+func BenchmarkLoad(b *testing.B) {
+	for b.Loop() {
+		load()
+	}
+}

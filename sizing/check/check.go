@@ -51,19 +51,18 @@ type checker struct {
 	h        *harness.Harness
 	problems source.Problems
 
-	placeBy    map[string]harness.PlaceID
-	partBy     map[string]harness.PartID
-	termBy     map[string]harness.TerminalID // by Full name
-	written    []*describe.Part              // by PartID
-	stops      []*describe.Stop              // by WireID: where it arrives
-	wiresAt    map[harness.TerminalID][]harness.WireID
-	openBuses  map[harness.PartID]bool // parts whose terminals are named by their stops
-	wireNamed  map[harness.WireID]describe.Word
-	termSpan   map[harness.TerminalID]source.Span // first mention in a leg
-	badPart    map[string]bool                    // parts that were written wrongly: their stops raise no second problem
-	stopFailed bool
-	kept       *record.Record // nil where there is none
-	was        record.Was
+	placeBy   map[string]harness.PlaceID
+	partBy    map[string]harness.PartID
+	termBy    map[string]harness.TerminalID // by Full name
+	written   []*describe.Part              // by PartID
+	stops     []*describe.Stop              // by WireID: where it arrives
+	wiresAt   map[harness.TerminalID][]harness.WireID
+	openBuses map[harness.PartID]bool // parts whose terminals are named by their stops
+	wireNamed map[harness.WireID]describe.Word
+	termSpan  map[harness.TerminalID]source.Span // first mention in a leg
+	badPart   map[string]bool                    // parts that were written wrongly: their stops raise no second problem
+	kept      *record.Record                     // nil where there is none
+	was       record.Was
 }
 
 func newChecker(d *describe.Description) *checker {

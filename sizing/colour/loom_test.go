@@ -18,9 +18,9 @@ import (
 // wires than the fattest, and one holds just as many.
 type tree struct {
 	*bench
-	parent, runs []int
-	load         []int
-	seed         uint32
+	parent []int
+	load   []int
+	seed   uint32
 }
 
 func newTree(wires, runs, fattest int, seed uint32) *tree {

@@ -12,7 +12,7 @@ import (
 
 // Limits of what is read.
 const (
-	mostBytes  = 1 << 20 // 1 MB: a whole car is some tens of kB
+	MostBytes  = 1 << 20 // of a description: 1 MB, a whole car is some tens of kB
 	mostFaults = 10      // faulty characters that are reported one by one
 	mostWidth  = 2000    // characters in a line
 	mostSaid   = 500     // problems that are reported
@@ -21,7 +21,7 @@ const (
 // checkSize refuses what cannot be read as text at all; ok tells whether to go on.
 func (r *reader) checkSize(text []byte) (ok bool) {
 	switch {
-	case len(text) > mostBytes:
+	case len(text) > MostBytes:
 		r.say(source.Span{}, "file-too-big", fmt.Sprintf("the file has %d bytes", len(text)),
 			"A description may have up to 1 MB (1048576 bytes). Is this the right file?")
 	case wide(text):

@@ -30,6 +30,7 @@ func Parse(name string, text []byte) (*Description, source.Problems) {
 // walk takes in the top mapping.
 func (r *reader) walk(root *yaml.Node, d *Description) {
 	r.checkNodes(root)
+	d.Foreign = r.foreign(root, nil)
 	r.system = systemOf(root)
 	top := entry{value: root}
 	es := r.entries(top, "keys with values", false)

@@ -46,6 +46,7 @@ func (v Value[T]) Or(def T) T {
 // Description is the whole file. Lists keep the order of the file.
 type Description struct {
 	File       *source.File
+	Foreign    []Word // every text with a character outside ASCII, in the order of the file
 	Title      Word
 	Revision   Word
 	Date       Word // YYYY-MM-DD, checked

@@ -1,3 +1,5 @@
+//lint:file-ignore ST1005 These errors are printed as whole sentences behind a place in the file.
+
 package unit
 
 import (
