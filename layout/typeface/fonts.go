@@ -124,12 +124,17 @@ func (fam *family) measure(f Font, r rune) int {
 	return (advance.Round()*1000 + em/2) / em
 }
 
+// of gives the text font of a face, and what serves where that lacks a character.
+func of(face sheet.Face) (first, second Font) {
+	if face == sheet.Bold {
+		return GoBold, FallbackBold
+	}
+	return GoRegular, FallbackRegular
+}
+
 // choose gives the font that prints r in a face, and its advance in thousandths.
 func (fam *family) choose(r rune, face sheet.Face) (f Font, width int, ok bool) {
-	first, second := GoRegular, FallbackRegular
-	if face == sheet.Bold {
-		first, second = GoBold, FallbackBold
-	}
+	first, second := of(face)
 	if w := fam.width(first, r); w != absent {
 		return first, w, true
 	}

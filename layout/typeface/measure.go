@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
 
@@ -21,6 +22,9 @@ type Run struct {
 // Clean gives the string as it will be printed: composed, one line, invisible
 // format characters dropped, and a question mark for what no font can print.
 func Clean(s string, face sheet.Face) string {
+	if plain(s) {
+		return s
+	}
 	fam := loaded()
 	return strings.Map(func(r rune) rune { return fam.printable(r, face) }, norm.NFC.String(s))
 }
@@ -54,17 +58,30 @@ func Missing(s string) string {
 	return string(out)
 }
 
+// plain tells that a string is printable ASCII alone: the text fonts print it as it is.
+func plain(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return true
+}
+
 // Runs cuts the cleaned string into pieces of one font each, in order.
 func Runs(s string, face sheet.Face) []Run {
 	fam := loaded()
 	var runs []Run
-	for _, r := range Clean(s, face) {
+	s = Clean(s, face)
+	start := 0
+	for i, r := range s {
 		f, w, _ := fam.choose(r, face)
 		if n := len(runs); n == 0 || runs[n-1].Font != f {
 			runs = append(runs, Run{Font: f})
+			start = i
 		}
 		last := &runs[len(runs)-1]
-		last.S += string(r)
+		last.S = s[start : i+utf8.RuneLen(r)]
 		last.Width += float64(w) / 1000
 	}
 	return runs
@@ -72,15 +89,28 @@ func Runs(s string, face sheet.Face) []Run {
 
 // Width is how far the string reaches, in mm, at a font size in mm.
 func Width(s string, face sheet.Face, size float64) float64 {
-	fam := loaded()
+	return scaled(loaded().reach(s, face), size)
+}
+
+// scaled gives thousandths of the size in mm.
+func scaled(thousandths int, size float64) float64 { return float64(thousandths) / 1000 * size }
+
+// reach is the width of a string in thousandths of the size.
+func (fam *family) reach(s string, face sheet.Face) int {
 	sum := 0
+	if plain(s) {
+		f, _ := of(face)
+		for i := range len(s) {
+			sum += int(fam.widths[f][s[i]])
+		}
+		return sum
+	}
 	for _, r := range Clean(s, face) {
-		_, w, ok := fam.choose(r, face)
-		if ok {
+		if _, w, ok := fam.choose(r, face); ok {
 			sum += w
 		}
 	}
-	return float64(sum) / 1000 * size
+	return sum
 }
 
 // TextBounds is the area of a text from its highest accent to its deepest stroke,

@@ -3,6 +3,7 @@ package typeface
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"example.com/loomfolio/layout/sheet"
 )
@@ -21,84 +22,121 @@ func Wrap(s string, face sheet.Face, size, width float64) []string {
 }
 
 func wrapLine(s string, face sheet.Face, size, width float64) []string {
-	fits := func(s string) bool { return Width(s, face, size) <= width+1e-6 }
+	m := measure(s, face, size, width)
 	var lines []string
-	line := ""
-	for _, piece := range Pieces(s) {
-		if fits(strings.TrimRight(line+piece, " ")) {
-			line += piece
+	start, end := 0, 0 // of the line being filled
+	for end < len(s) {
+		next := piece(s, end)
+		if m.fits(start, m.inked(start, next)) {
+			end = next
 			continue
 		}
-		if t := strings.TrimRight(line, " "); t != "" {
-			lines = append(lines, t)
+		if e := m.inked(start, end); e > start {
+			lines = append(lines, s[start:e])
 		}
-		line = piece
-		for !fits(strings.TrimRight(line, " ")) {
-			head, rest := split(line, fits)
-			if rest == "" {
+		start, end = end, next
+		for !m.fits(start, m.inked(start, end)) {
+			cut := m.split(start, end)
+			if cut == end {
 				break
 			}
-			lines = append(lines, head)
-			line = rest
+			lines = append(lines, s[start:cut])
+			start = cut
 		}
 	}
-	return append(lines, strings.TrimRight(line, " "))
+	return append(lines, s[start:m.inked(start, end)])
 }
 
-// split takes as many characters as fit, at least one.
-func split(word string, fits func(string) bool) (head, rest string) {
-	end := 0
-	for i, r := range word {
-		next := i + len(string(r))
-		if i > 0 && !fits(word[:next]) {
+// measured is a cleaned line and how far it reaches, byte by byte.
+type measured struct {
+	s     string
+	at    []int // by byte, one past the end too: thousandths of the size before it
+	size  float64
+	width float64 // mm, that a line may take
+}
+
+func measure(s string, face sheet.Face, size, width float64) measured {
+	fam := loaded()
+	m := measured{s: s, at: make([]int, len(s)+1), size: size, width: width}
+	sum := 0
+	for i, r := range s {
+		_, w, ok := fam.choose(r, face)
+		m.at[i] = sum
+		if ok {
+			sum += w
+		}
+		for b := i + 1; b <= i+utf8.RuneLen(r); b++ {
+			m.at[b] = sum
+		}
+	}
+	return m
+}
+
+// fits tells whether what stands between two places is no wider than a line may be.
+func (m measured) fits(from, to int) bool {
+	return scaled(m.at[to]-m.at[from], m.size) <= m.width+1e-6
+}
+
+// inked is where a stretch ends without the blanks at its end.
+func (m measured) inked(from, to int) int {
+	return from + len(strings.TrimRight(m.s[from:to], " "))
+}
+
+// split is where a word ends that takes as many characters as fit, at least one.
+func (m measured) split(from, to int) int {
+	end := from
+	for i, r := range m.s[from:to] {
+		next := from + i + utf8.RuneLen(r)
+		if i > 0 && !m.fits(from, next) {
 			break
 		}
 		end = next
 	}
-	return word[:end], word[end:]
+	return end
 }
 
 // Pieces cuts a line into the pieces between which it may be broken; together they are the line.
 func Pieces(s string) []string {
 	var pieces []string
-	runes := []rune(s)
-	start := 0
-	for i := range runes {
-		if i+1 < len(runes) && breakable(runes, i) {
-			pieces = append(pieces, string(runes[start:i+1]))
-			start = i + 1
-		}
-	}
-	if start < len(runes) {
-		pieces = append(pieces, string(runes[start:]))
+	for from, to := 0, 0; from < len(s); from = to {
+		to = piece(s, from)
+		pieces = append(pieces, s[from:to])
 	}
 	return pieces
 }
 
-// breakable tells whether a line may end after the character at i.
-func breakable(runes []rune, i int) bool {
-	next := runes[i+1]
+// piece is where the piece of a line ends that begins at a place: a line may be broken between pieces.
+func piece(s string, from int) int {
+	var before rune
+	r, n := utf8.DecodeRuneInString(s[from:])
+	for at := from + n; at < len(s); at += n {
+		var next rune
+		next, n = utf8.DecodeRuneInString(s[at:])
+		if breakable(before, r, next) {
+			return at
+		}
+		before, r = r, next
+	}
+	return len(s)
+}
+
+// breakable tells whether a line may end after a character; before is 0 where a piece begins.
+func breakable(before, r, next rune) bool {
 	if next == ' ' {
 		return false // blanks stay with the line they end
 	}
-	switch runes[i] {
+	switch r {
 	case ' ':
 		return true
-	case '/':
-		return inWord(runes, i)
+	case '/', '-', '–', '—':
+		return word(before) && word(next)
 	case ',':
-		return inWord(runes, i) && !unicode.IsDigit(next)
-	case '-', '–', '—':
-		return inWord(runes, i)
+		return word(before) && word(next) && !unicode.IsDigit(next)
 	}
 	return false
 }
 
-// inWord tells whether letters or digits stand on both sides of i.
-func inWord(runes []rune, i int) bool {
-	word := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
-	return i > 0 && word(runes[i-1]) && word(runes[i+1])
-}
+func word(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 
 // Longest is the width in mm of the widest piece that cannot be broken at a good place.
 func Longest(s string, face sheet.Face, size float64) float64 {
