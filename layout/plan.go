@@ -51,9 +51,10 @@ func Plan(h *harness.Harness, r *sizing.Result, o Options) (*sheet.Packet, error
 	}
 	drawings := drawing.Lay(h, r, ask.Landscape().Body)
 	maps := loom.Lay(ask)
+	outages := guide.TakeOut(ask)
 	var pages []frame.Page
 	for range mostPasses {
-		pages = all(ask, drawings, maps)
+		pages = all(ask, drawings, maps, outages)
 		places := frame.Places(pages)
 		if same(places, ask.Known) {
 			break
@@ -89,10 +90,11 @@ func recordName(h *harness.Harness, o Options) string {
 }
 
 func asked(h *harness.Harness, r *sizing.Result, o Options) (page.Ask, error) {
-	a := page.Ask{H: h, R: r, For: o.For, Paper: o.Paper}
-	if a.Paper == "" {
-		a.Paper = h.Sheet.Paper
+	paper := o.Paper
+	if paper == "" {
+		paper = h.Sheet.Paper
 	}
+	a := page.Of(h, r, paper, o.For)
 	if !slices.Contains(Readers(), a.For) {
 		return a, fmt.Errorf("no sheets for %q: take one of %s", a.For, strings.Join(Readers(), ", "))
 	}
@@ -101,7 +103,7 @@ func asked(h *harness.Harness, r *sizing.Result, o Options) (page.Ask, error) {
 }
 
 // all lays out every sheet of the reader's packet in order; the cover lists the others.
-func all(a page.Ask, drawings []drawing.Drawing, maps []loom.Drawing) []frame.Page {
+func all(a page.Ask, drawings []drawing.Drawing, maps []loom.Drawing, outages []guide.Outage) []frame.Page {
 	var rest []frame.Page
 	var list []guide.Entry
 	add := func(anchor string, pages []frame.Page) {
@@ -126,7 +128,7 @@ func all(a page.Ask, drawings []drawing.Drawing, maps []loom.Drawing) []frame.Pa
 	}
 	add("sheet/connectors", guide.ConnectorFaces(a))
 	add("sheet/tracing", bench.Tracing(a))
-	add("sheet/fuse-map", guide.FuseMap(a))
+	add("sheet/fuse-map", guide.FuseMap(a, outages))
 	add("sheet/grounds", guide.Grounds(a))
 	if built {
 		add("sheet/shopping", bench.Shopping(a))

@@ -185,7 +185,7 @@ func checkRows(t *testing.T, a page.Ask) {
 	}
 	rows := endTable(a).Rows
 	for _, s := range used(a.R.Splices) {
-		rows = append(rows, spliceRows(a, s)...)
+		rows = append(rows, spliceRows(a, s, pullsOf(a))...)
 	}
 	for _, row := range rows {
 		if len(row.Cells) > 2 {
@@ -313,12 +313,12 @@ func TestPrintedFigures(t *testing.T) {
 		{"never less", toBuy(12001, false), "12.1\u00a0m"},
 		{"feet to buy", toBuy(12000, true), "39.4\u00a0ft"},
 		{"range", ranged("1.5-2.5 mm2"), "1.5\u00a0–\u00a02.5\u00a0mm²"},
-		{"pull", pull(fit.End{Pull: 222.4}, false, false).Note, "50\u00a0lbf"}, // UL 486A, 14 AWG: 50 lbf, 222.4 N
-		{"pull remembered", pull(fit.End{Pull: 22.2, PullList: "abyc-pull-memory"}, false, false).Note, "5\u00a0lbf\nfrom memory"},
-		{"pull in pounds", pull(fit.End{Pull: 222.4}, false, true).Note, "222\u00a0N"},
+		{"pull", pulls{}.cell(222.4, "").Note, "50\u00a0lbf"}, // UL 486A, 14 AWG: 50 lbf, 222.4 N
+		{"pull remembered", pulls{lists: map[string]pullList{"memory": listOf("abyc-pull-memory")}}.cell(22.2, "memory").Note, "5\u00a0lbf\nfrom memory"},
+		{"pull in pounds", pulls{imperial: true}.cell(222.4, "").Note, "222\u00a0N"},
 		{"circular mils", circularMils(5.261), "10380\u00a0circular mils"}, // ASTM B258, 10 AWG: 10 380 circular mils
-		{"list", listName("ul-486a"), "UL 486A"},
-		{"list by its table", listName("abyc-pull"), "ABYC E-11 table XVI"},
+		{"list", listOf("ul-486a").name, "UL 486A"},
+		{"list by its table", listOf("abyc-pull").name, "ABYC E-11 table XVI"},
 		{"pieces", quantity(fit.Item{Count: 12, Unit: "pcs"}, false), "12\u00a0pcs"},
 		{"tube", quantity(fit.Item{Count: 0.4, Unit: "m"}, true), "1.4\u00a0ft"},
 	} {

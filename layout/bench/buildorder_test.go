@@ -126,7 +126,7 @@ func TestShopTerminalsAndLotsArePrinted(t *testing.T) {
 	require.Equal(t, "ring M6: R6-2.5", c.S)
 	require.Contains(t, c.Note, "die blue")
 	require.Contains(t, plainSpaces(c.Note), "2.1 mm over all")
-	row := lotRow(fit.Lot{Crimp: "blue insulated", Gauge: unit.Gauge{Size: "2.5"}, Count: 7, Specimens: 2, Pull: 222.4, PullList: "ul-486a"}, false, false)
+	row := lotRow(fit.Lot{Crimp: "blue insulated", Gauge: unit.Gauge{Size: "2.5"}, Count: 7, Specimens: 2, Pull: 222.4, PullList: "ul-486a"}, pulls{})
 	blanks := 0
 	for _, c := range row.Cells {
 		if c.Draw != nil {
@@ -155,7 +155,7 @@ func TestStaggerIsPrinted(t *testing.T) {
 	s.Shift = -45
 	require.Equal(t, "staggered: move it 45 mm along run B towards engine bay", plainSpaces(staggered(a, s)))
 	var sum table.Row
-	for _, row := range spliceRows(a, s) {
+	for _, row := range spliceRows(a, s, pulls{}) {
 		sum = row
 	}
 	require.Contains(t, sum.Cells[1].S, "Staggered: move it")

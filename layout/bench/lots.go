@@ -30,9 +30,9 @@ func lotTable(a page.Ask) *table.Table {
 		t.Columns = append(t.Columns, table.Column{Title: fmt.Sprintf("No. %d", n+1), Unit: firstUnit(imperial), Min: readingRoom + 3})
 	}
 	t.Columns = append(t.Columns, table.Column{Title: "Name, date", Min: signRoom + 3})
-	mixed := len(pullLists(a.R.Ends)) > 1
+	forces := pullsOf(a)
 	for _, l := range a.R.Lots {
-		t.Rows = append(t.Rows, lotRow(l, mixed, imperial))
+		t.Rows = append(t.Rows, lotRow(l, forces))
 	}
 	return t
 }
@@ -53,7 +53,7 @@ func firstUnit(imperial bool) string {
 	return "N"
 }
 
-func lotRow(l fit.Lot, mixed, imperial bool) table.Row {
+func lotRow(l fit.Lot, forces pulls) table.Row {
 	fitting := l.Fitting
 	if fitting == "splice" {
 		fitting = "" // its size says that it is a barrel
@@ -64,7 +64,7 @@ func lotRow(l fit.Lot, mixed, imperial bool) table.Row {
 	}
 	cells := []table.Cell{
 		table.Noted(list(", ", l.Part, l.Crimp), list(", ", fitting, ranged(l.Size))), wire, table.Text(list(", die ", l.Tool, l.Die)), table.Text(fmt.Sprint(l.Count)),
-		pull(fit.End{Pull: l.Pull, PullList: l.PullList}, mixed, imperial),
+		forces.cell(l.Pull, l.PullList),
 	}
 	for range l.Specimens {
 		cells = append(cells, table.Cell{Draw: table.Blank(readingRoom)})

@@ -81,7 +81,7 @@ func fan() page.Ask {
 	near := colour.Near{A: 3, B: 4, Distance: 11.2, Sight: colour.DimLight, Words: "use the number sleeve"}
 	r.Tracing.Runs[1] = colour.Spot{Nets: 3, Reached: 11.2, Bound: 17, Near: []colour.Near{near, near, near, near, near},
 		Bundles: []colour.Bundle{{Number: 1, Band: "WH", Wires: []harness.WireID{3}}, {Number: 2, Band: "YE", Wires: []harness.WireID{4, 5}}}}
-	return labelled(page.Ask{H: h, R: r, Paper: "A4", For: page.Bench})
+	return labelled(page.Of(h, r, "A4", page.Bench))
 }
 
 // labelled gives a model its labels, on wires of made-up diameters.

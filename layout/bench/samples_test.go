@@ -26,7 +26,7 @@ func ofSamples(t *testing.T) map[string]page.Ask {
 	out := map[string]page.Ask{}
 	for _, s := range samples.List() {
 		h, r := worked.Out(t, s)
-		out[s.Name] = page.Ask{H: h, R: r, Paper: h.Sheet.Paper, For: page.Bench}
+		out[s.Name] = page.Of(h, r, h.Sheet.Paper, page.Bench)
 	}
 	return out
 }
@@ -114,7 +114,7 @@ func headings(a page.Ask) map[string]bool {
 	out := map[string]bool{}
 	rows := slices.Concat(cutTable(a).Rows, endTable(a).Rows, reelTable(a).Rows, wireRows(a), itemRows(a), stepTable(a).Rows)
 	for _, s := range used(a.R.Splices) {
-		rows = append(rows, spliceRows(a, s)...)
+		rows = append(rows, spliceRows(a, s, pullsOf(a))...)
 	}
 	for _, row := range rows {
 		if row.Kind == table.Group {

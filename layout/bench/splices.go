@@ -33,8 +33,9 @@ func Splices(a page.Ask) []frame.Page {
 		{Title: "Pull-out", Unit: pullUnit(a.H.Sheet.Imperial), Min: 16.5, Align: table.Right},
 		{Title: "Pull", Align: table.Centre},
 	}}
+	forces := pullsOf(a)
 	for _, s := range joints {
-		t.Rows = append(t.Rows, spliceRows(a, s)...)
+		t.Rows = append(t.Rows, spliceRows(a, s, forces)...)
 	}
 	b.table(t)
 	return b.close()
@@ -46,7 +47,7 @@ func used(all []fit.Splice) []fit.Splice {
 }
 
 // spliceRows is a heading, one row a wire and a line with what holds them.
-func spliceRows(a page.Ask, s fit.Splice) []table.Row {
+func spliceRows(a page.Ask, s fit.Splice, forces pulls) []table.Row {
 	p := &a.H.Parts[s.Part]
 	head := table.Heading(joined(p.Ref, called(p)), s.Where)
 	head.Anchor = "splice/" + p.Ref
@@ -54,7 +55,7 @@ func spliceRows(a page.Ask, s fit.Splice) []table.Row {
 	rows := []table.Row{head}
 	for _, side := range sides(a, s) {
 		for _, w := range side.wires {
-			rows = append(rows, joinRow(a, s.Part, side.toward, w))
+			rows = append(rows, joinRow(a, s.Part, side.toward, w, forces))
 		}
 	}
 	tube := "no listed tube passes and grips: tape it"
@@ -106,7 +107,7 @@ func beside(a page.Ask, s fit.Splice) string {
 	return "lay " + names(a, s.Beside) + " together on one side so that the tube grips"
 }
 
-func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID) table.Row {
+func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID, forces pulls) table.Row {
 	w := &a.H.Wires[id]
 	here, far := a.R.Ends[id][0], w.To
 	if a.H.Terminals[w.From].Part != part {
@@ -124,7 +125,7 @@ func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID) 
 		{S: firm(w.Name), Bold: true, Note: firm(a.Gauge(id)), Link: a.Link("wire/" + w.Name)},
 		colourCell(a, id),
 		table.Text(toward), table.Noted(full, plain), strip(a, here),
-		pull(here, len(pullLists(a.R.Ends)) > 1, a.H.Sheet.Imperial), {Draw: table.TickBox()},
+		forces.cell(here.Pull, here.PullList), {Draw: table.TickBox()},
 	}}
 }
 

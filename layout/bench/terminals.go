@@ -5,14 +5,12 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -35,7 +33,7 @@ func Terminals(a page.Ask) []frame.Page {
 		return nil
 	}
 	b := open(a.Upright(), "Terminals and crimps", "sheet/terminals",
-		"Every wire end, part by part"+elsewhere(a)+". Pull-out force after "+page.And(pullLists(a.R.Ends))+".")
+		"Every wire end, part by part"+elsewhere(a)+". Pull-out force after "+page.And(pullsOf(a).names)+".")
 	b.section("At every end, in this order", workTable(a.H.Sheet.Imperial))
 	b.section("Ends by part", endTable(a))
 	for _, s := range doubts(a) {
@@ -98,11 +96,11 @@ func endTable(a page.Ask) *table.Table {
 		{Title: "Pull", Align: table.Centre},
 	}}
 	seen := map[harness.WireID]bool{}
-	mixed := len(pullLists(a.R.Ends)) > 1
+	forces := pullsOf(a)
 	for _, at := range endsByPart(a) {
 		t.Rows = append(t.Rows, partHeading(a, at))
 		for _, e := range at.ends {
-			row := endRow(a, e, mixed)
+			row := endRow(a, e, forces)
 			if !seen[e.wire] {
 				row.Anchor, seen[e.wire] = "end/"+a.H.Wires[e.wire].Name, true
 			}
@@ -156,7 +154,7 @@ func partHeading(a page.Ask, at ended) table.Row {
 	return row
 }
 
-func endRow(a page.Ask, e end, mixed bool) table.Row {
+func endRow(a page.Ask, e end, forces pulls) table.Row {
 	name := a.H.Wires[e.wire].Name
 	return table.Row{Cells: []table.Cell{
 		table.Strong(terminalName(a.H, e.Terminal)),
@@ -164,7 +162,7 @@ func endRow(a page.Ask, e end, mixed bool) table.Row {
 		colourCell(a, e.wire),
 		fittingCell(a, e.End),
 		strip(a, e.End),
-		pull(e.End, mixed, a.H.Sheet.Imperial),
+		forces.cell(e.Pull, e.PullList),
 		crimpBox(e.End), {Draw: table.TickBox()},
 	}}
 }
@@ -216,67 +214,6 @@ func terminalName(h *harness.Harness, t harness.TerminalID) string {
 		return n
 	}
 	return h.Terminals[t].Full
-}
-
-// pullUnit names the units of a force, the sheet's own first.
-func pullUnit(imperial bool) string {
-	if imperial {
-		return "lbf, N"
-	}
-	return "N, lbf"
-}
-
-// pull is the force in newtons over pounds, on an imperial sheet in pounds over newtons;
-// the list stands with it where a sheet has several.
-func pull(e fit.End, mixed, imperial bool) table.Cell {
-	if e.Pull == 0 {
-		return table.Text("–")
-	}
-	first, second := fmt.Sprintf("%.0f%sN", e.Pull, noBreak), trimmed(e.Pull/newtonsInPound, 1)+noBreak+"lbf"
-	if imperial {
-		first, second = second, first
-	}
-	c := table.Noted(first, second)
-	if mixed {
-		c.Note += "\n" + listName(e.PullList)
-	}
-	if remembered(e.PullList) {
-		c.Note += "\nfrom memory"
-	}
-	return c
-}
-
-// remembered tells whether a source was not at hand.
-func remembered(key string) bool {
-	for _, s := range rating.SourcesOf([]string{key}) {
-		return s.Status == rating.FromMemory
-	}
-	return false
-}
-
-// pullLists names the lists that the forces are from.
-func pullLists(ends [][2]fit.End) []string {
-	var out []string
-	for _, two := range ends {
-		for _, e := range two {
-			if n := listName(e.PullList); e.Pull > 0 && !slices.Contains(out, n) {
-				out = append(out, n)
-			}
-		}
-	}
-	slices.Sort(out)
-	return out
-}
-
-// listName is the list's document: a source's title up to its table.
-func listName(key string) string {
-	for _, s := range rating.SourcesOf([]string{key}) {
-		key = s.Title
-	}
-	if i := strings.IndexAny(key, ",:"); i > 0 {
-		key = key[:i]
-	}
-	return key
 }
 
 // kind is a fitting as it is counted.

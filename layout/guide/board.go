@@ -22,9 +22,9 @@ const (
 	bandGap  = 2.0 // above and below them
 )
 
-func boardOf(a page.Ask, p *harness.Part) board {
+func boardOf(a page.Ask, p *harness.Part, cards []card) board {
 	b := board{ref: p.Ref, title: a.Named(p), remark: "Positions read left to right"}
-	b.rows, b.wide = panelRows(a, p)
+	b.rows, b.wide = panelRows(a, p, cards)
 	if at := a.At(p); at != "" {
 		b.remark = "In: " + at + ". " + b.remark
 	}

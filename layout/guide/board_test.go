@@ -17,7 +17,7 @@ func TestPanelsStandWhole(t *testing.T) {
 		a := ask(t, s)
 		for _, paper := range frame.Papers() {
 			a.Paper = paper
-			places := frame.Places(FuseMap(a))
+			places := frame.Places(fuseMap(a))
 			for _, p := range a.H.Parts {
 				if p.Panel == nil {
 					continue
@@ -36,7 +36,7 @@ func TestPanelsStandWhole(t *testing.T) {
 // TestRelaysHaveTheirSockets, each with what stands on its pins.
 func TestRelaysHaveTheirSockets(t *testing.T) {
 	a := car(6, 3)
-	places := frame.Places(FuseMap(a))
+	places := frame.Places(fuseMap(a))
 	require.Contains(t, places, "relay/K1")
 	k := a.Part(a.R.Relays[0].Part)
 	require.Equal(t, []string{"30", "87", "86", "85"}, relayTerminals(a, k))
@@ -47,8 +47,10 @@ func TestRelaysHaveTheirSockets(t *testing.T) {
 
 // TestEveryFuseIsListed once, with what it runs at.
 func TestEveryFuseIsListed(t *testing.T) {
-	for _, f := range car(6, 3).R.Fuses {
-		row := outRow(car(6, 3), f)
+	a := car(6, 3)
+	for i, out := range TakeOut(a) {
+		f := a.R.Fuses[i]
+		row := outRow(a, f, out)
 		require.Equal(t, f.Name, row.Cells[0].S)
 		require.NotEmpty(t, row.Cells[5].S)
 	}

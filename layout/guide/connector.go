@@ -67,7 +67,7 @@ func half(a page.Ask, p *harness.Part, side string) []cavity {
 		for _, t := range p.Terminals {
 			x := a.H.Terminals[t]
 			if p.Kind != harness.Connector && x.Name == name || x.Cavity == name && strings.HasSuffix(x.Name, side) && p.Kind == harness.Connector {
-				c.at, c.wires = t, wiresOn(a, t)
+				c.at, c.wires = t, a.WiresOn(t)
 			}
 		}
 		all = append(all, c)

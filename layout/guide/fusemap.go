@@ -15,16 +15,18 @@ import (
 )
 
 // FuseMap draws the in-line fuses and breakers with where they are, each panel as
-// one stands before it, the sockets of the relays, and lists what stops when a fuse is out.
-func FuseMap(a page.Ask) []frame.Page {
+// one stands before it, the sockets of the relays, and lists what stops when a fuse
+// is out, as TakeOut found it.
+func FuseMap(a page.Ask, outages []Outage) []frame.Page {
 	if len(a.R.Fuses) == 0 && len(a.R.Relays) == 0 {
 		return nil
 	}
 	s := open(a.Landscape(), "Fuse map", "As you stand before it, lid off. Never fit a larger fuse than the card allows: the thinnest wire behind it would burn first.", "sheet/fuse-map")
-	inline(a, s)
-	panels(a, s)
+	cards := cardsOf(a, outages)
+	inline(a, s, cards)
+	panels(a, s, cards)
 	relays(a, s)
-	outs(a, s)
+	outs(a, s, outages)
 	return s.done()
 }
 
@@ -36,7 +38,7 @@ const (
 )
 
 // panels sets the fuse panels, small ones side by side.
-func panels(a page.Ask, s *sheaf) {
+func panels(a page.Ask, s *sheaf, cards []card) {
 	var band []board
 	flush := func() {
 		if len(band) > 0 {
@@ -49,7 +51,7 @@ func panels(a page.Ask, s *sheaf) {
 		if p.Panel == nil {
 			continue
 		}
-		b := boardOf(a, p)
+		b := boardOf(a, p, cards)
 		switch {
 		case b.wide || !b.fits(s, len(b.rows[0])):
 			flush()
@@ -91,8 +93,8 @@ func followed(rows [][]card) []card {
 
 // panelRows makes the cards of a panel in its rows, all rows of one length; wide
 // when a row is too long for cards in place.
-func panelRows(a page.Ask, p *harness.Part) (rows [][]card, wide bool) {
-	most := 0
+func panelRows(a page.Ask, p *harness.Part, cards []card) (rows [][]card, wide bool) {
+	most, used := 0, usedPositions(a, p)
 	for _, names := range p.Panel.Layout {
 		most = max(most, len(names))
 	}
@@ -101,7 +103,11 @@ func panelRows(a page.Ask, p *harness.Part) (rows [][]card, wide bool) {
 		for i := range row {
 			row[i] = card{none: true}
 			if i < len(names) {
-				row[i] = positionCard(a, p, names[i])
+				row[i] = card{number: names[i], spare: true, anchor: "fuse/" + p.Ref + "." + names[i]}
+				if k, ok := used[names[i]]; ok {
+					row[i] = cards[k]
+					row[i].number = names[i]
+				}
 			}
 		}
 		rows = append(rows, row)
@@ -144,25 +150,32 @@ func succeeds(a, b string) bool {
 	return errX == nil && errY == nil && y == x+1
 }
 
-func positionCard(a page.Ask, p *harness.Part, position string) card {
-	for _, f := range a.R.Fuses {
-		if f.Part == p.ID && f.Position == position && len(f.Feeds)+len(f.Wires) > 0 {
-			c := fuseCard(a, f)
-			c.number = position
-			return c
+// usedPositions finds the fuses of a panel that feed something, by position.
+func usedPositions(a page.Ask, p *harness.Part) map[string]int {
+	out := map[string]int{}
+	for i, f := range a.R.Fuses {
+		if _, twice := out[f.Position]; !twice && f.Part == p.ID && len(f.Feeds)+len(f.Wires) > 0 {
+			out[f.Position] = i
 		}
 	}
-	c := card{number: position, spare: true, anchor: "fuse/" + p.Ref + "." + position}
-	return c
+	return out
+}
+
+// cardsOf makes the cards of all fuses.
+func cardsOf(a page.Ask, outages []Outage) []card {
+	cards := make([]card, len(a.R.Fuses))
+	for i, f := range a.R.Fuses {
+		cards[i] = fuseCard(a, f, outages[i])
+	}
+	return cards
 }
 
 // fuseCard says everything about a fuse.
-func fuseCard(a page.Ask, f choose.Fuse) card {
+func fuseCard(a page.Ask, f choose.Fuse, out Outage) card {
 	c := card{
 		anchor: "fuse/" + f.Name, number: f.Name,
 		fuse: page.Fuse{Body: f.Body, Colour: f.BodyColour, Rating: ratingWords(f), Breaker: f.Breaker},
 	}
-	out := behind(a, f)
 	c.feeds, c.works = feeds(a, out)
 	if out.shared {
 		c.foot = append(c.foot, "one of several supplies")
@@ -203,7 +216,7 @@ func ratingWords(f choose.Fuse) string {
 }
 
 // feeds says in plain words what a fuse feeds, and what it works through relays.
-func feeds(a page.Ask, out outage) (direct, works []string) {
+func feeds(a page.Ask, out Outage) (direct, works []string) {
 	direct = loadNames(a, out.own(a))
 	works = loadNames(a, out.behindRelays())
 	if len(direct) == 0 {
@@ -220,14 +233,14 @@ func feeds(a page.Ask, out outage) (direct, works []string) {
 }
 
 // inline sets the fuses and breakers that sit in the loom.
-func inline(a page.Ask, s *sheaf) {
+func inline(a page.Ask, s *sheaf, all []card) {
 	var cards []card
-	for _, f := range a.R.Fuses {
+	for i, f := range a.R.Fuses {
 		p := a.Part(f.Part)
 		if p == nil || p.Panel != nil {
 			continue
 		}
-		c := fuseCard(a, f)
+		c := all[i]
 		c.place = a.At(p)
 		if p.Name != p.Ref {
 			c.place = strings.TrimSuffix(p.Name+", "+c.place, ", ")
@@ -313,16 +326,6 @@ func plan(s *sheaf, rows [][]card) {
 		s.down(planHigh)
 	}
 	s.down(3)
-}
-
-func wiresOn(a page.Ask, t harness.TerminalID) []harness.WireID {
-	var on []harness.WireID
-	for _, w := range a.H.Wires {
-		if w.From == t || w.To == t {
-			on = append(on, w.ID)
-		}
-	}
-	return on
 }
 
 // other is a wire's end opposite to a terminal.

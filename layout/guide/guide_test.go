@@ -33,8 +33,10 @@ type kind struct {
 
 var kinds = []kind{
 	{"reading-guide", "sheet/reading-guide", ReadingGuide}, {"load-budget", "sheet/load-budget", LoadBudget},
-	{"connectors", "sheet/connectors", ConnectorFaces}, {"fuse-map", "sheet/fuse-map", FuseMap}, {"grounds", "sheet/grounds", Grounds},
+	{"connectors", "sheet/connectors", ConnectorFaces}, {"fuse-map", "sheet/fuse-map", fuseMap}, {"grounds", "sheet/grounds", Grounds},
 }
+
+func fuseMap(a page.Ask) []frame.Page { return FuseMap(a, TakeOut(a)) }
 
 // settled lays every kind of sheet until its references stand still.
 func settled(a page.Ask) (byKind map[string][]frame.Page, all []frame.Page) {
@@ -142,10 +144,10 @@ func checkPage(t *testing.T, p frame.Page) {
 
 // TestNothingToSay: a harness without loads, fuses, grounds and connectors has no sheets for them.
 func TestNothingToSay(t *testing.T) {
-	a := page.Ask{H: &harness.Harness{}, R: &sizing.Result{}, Paper: "A4"}
+	a := page.Of(&harness.Harness{}, &sizing.Result{}, "A4", page.Archive)
 	require.Empty(t, LoadBudget(a))
 	require.Empty(t, ConnectorFaces(a))
-	require.Empty(t, FuseMap(a))
+	require.Empty(t, fuseMap(a))
 	require.Empty(t, Grounds(a))
 	require.Len(t, Cover(a, nil), 1)
 	require.NotEmpty(t, ReadingGuide(a))
@@ -212,7 +214,7 @@ func TestEveryFindingStands(t *testing.T) {
 // TestEveryFuseHasItsCard: every position of the panel once, every in-line fuse, each an anchor.
 func TestEveryFuseHasItsCard(t *testing.T) {
 	for _, n := range []int{3, 7, 8, 12, 24} {
-		places := frame.Places(FuseMap(car(n, 3)))
+		places := frame.Places(fuseMap(car(n, 3)))
 		require.Contains(t, places, "fuse/MF1")
 		for i := range n - 1 {
 			require.Contains(t, places, fmt.Sprintf("fuse/FP.%d", i+1), "of %d", n)
@@ -222,10 +224,10 @@ func TestEveryFuseHasItsCard(t *testing.T) {
 
 func TestRelayCoilStopsItsLoads(t *testing.T) {
 	a := car(6, 3)
-	var coil outage
-	for _, f := range a.R.Fuses {
-		if f.Name == "FP.2" {
-			coil = behind(a, f)
+	var coil Outage
+	for i, out := range TakeOut(a) {
+		if a.R.Fuses[i].Name == "FP.2" {
+			coil = out
 		}
 	}
 	require.Empty(t, coil.direct)
@@ -415,7 +417,7 @@ func TestSymbolsInRows(t *testing.T) {
 // DIN 72552 by the numbers of relays and switches; the pins of a plug and the
 // poles of a switch named 1 and 2 are none of its numbers.
 func TestTerminalNumbers(t *testing.T) {
-	a := page.Ask{H: &harness.Harness{}}
+	a := page.Of(&harness.Harness{}, &sizing.Result{}, "A4", page.Archive)
 	add := func(ref string, kind harness.Kind, names ...string) {
 		p := harness.Part{ID: harness.PartID(len(a.H.Parts)), Ref: ref, Kind: kind}
 		for _, n := range names {

@@ -86,7 +86,7 @@ func car(positions, states int) page.Ask {
 	b.states(states)
 	b.loads(positions)
 	b.findings()
-	return page.Ask{H: b.h, R: b.r, Paper: "A4", For: page.Archive}
+	return page.Of(b.h, b.r, "A4", page.Archive)
 }
 
 func (b *bench) supply(positions int) {

@@ -32,23 +32,12 @@ func loadNames(a page.Ask, loads []string) []string {
 	}
 	for _, id := range parts {
 		n := divided(a.Plain(a.Part(id)))
-		if len(details[id]) < loadsOf(a, id) {
+		if len(details[id]) < a.LoadsOf(id) {
 			n.detail = page.And(details[id])
 		}
 		names = append(names, n)
 	}
 	return joined(names)
-}
-
-// loadsOf counts a part's loads.
-func loadsOf(a page.Ask, id harness.PartID) int {
-	n := 0
-	for _, l := range a.R.Loads {
-		if a.H.Elements[l.Element].Part == id {
-			n++
-		}
-	}
-	return n
 }
 
 // wareName is a plain name taken apart: "Headlamp", "left", "56a".

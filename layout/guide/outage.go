@@ -12,15 +12,15 @@ import (
 
 // outs lists every fuse: what it runs at, its thinnest wire, the most that may be
 // fitted, and all that stops when it is out.
-func outs(a page.Ask, s *sheaf) {
+func outs(a page.Ask, s *sheaf, outages []Outage) {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "Runs", Unit: "A", Align: table.Decimal},
 		{Title: "Most", Unit: "A", Align: table.Decimal}, {Title: "Thinnest wire", Min: 22},
 		{Title: "These stop when it is out", Weight: 2, Min: 50}, {Title: "And, as a relay drops out", Weight: 1, Min: 40},
 	}}
-	for _, f := range a.R.Fuses {
+	for i, f := range a.R.Fuses {
 		if len(f.Feeds)+len(f.Wires) > 0 || a.Part(f.Part) != nil && a.Part(f.Part).Panel == nil {
-			t.Rows = append(t.Rows, outRow(a, f))
+			t.Rows = append(t.Rows, outRow(a, f, outages[i]))
 		}
 	}
 	if len(t.Rows) == 0 {
@@ -30,8 +30,7 @@ func outs(a page.Ask, s *sheaf) {
 	s.table(t)
 }
 
-func outRow(a page.Ask, f choose.Fuse) table.Row {
-	out := behind(a, f)
+func outRow(a page.Ask, f choose.Fuse, out Outage) table.Row {
 	direct, through := strings.Join(stopped(a, f, out), ", "), out.through(a)
 	if out.shared {
 		direct, through = "nothing at once: what it feeds has another supply", ""
@@ -60,7 +59,7 @@ func mostWords(f choose.Fuse) string {
 }
 
 // stopped names what loses its supply.
-func stopped(a page.Ask, f choose.Fuse, out outage) []string {
+func stopped(a page.Ask, f choose.Fuse, out Outage) []string {
 	return gathered(a, f.Name, out.direct, out.own(a))
 }
 
@@ -72,13 +71,13 @@ func gathered(a page.Ask, without string, gone, tell []string) []string {
 		dead[n] = true
 	}
 	var whole, some []string
-	told := map[string]bool{}
+	told, fuses := map[string]bool{}, fusesOf(a)
 	for i := range a.H.Parts {
 		p := &a.H.Parts[i]
 		if p.Panel == nil {
 			continue
 		}
-		down, all := deadPositions(a, without, p, dead)
+		down, all := deadPositions(fuses[p.ID], without, dead)
 		switch {
 		case len(down) < 2:
 			continue
@@ -101,14 +100,22 @@ func gathered(a page.Ask, without string, gone, tell []string) []string {
 	return append(append(words, some...), loadNames(a, rest)...)
 }
 
-// deadPositions are the positions of a panel all of whose loads are dead, the fuse
-// that is out left aside; all tells whether no other position feeds anything.
-func deadPositions(a page.Ask, without string, p *harness.Part, dead map[string]bool) (down []choose.Fuse, all bool) {
-	all = true
-	for _, x := range a.R.Fuses {
-		if x.Part != p.ID || len(x.Feeds) == 0 {
-			continue
+// fusesOf are the fuses that feed something, by part.
+func fusesOf(a page.Ask) map[harness.PartID][]choose.Fuse {
+	out := map[harness.PartID][]choose.Fuse{}
+	for _, f := range a.R.Fuses {
+		if len(f.Feeds) > 0 {
+			out[f.Part] = append(out[f.Part], f)
 		}
+	}
+	return out
+}
+
+// deadPositions are the positions of a panel, out of its fuses, all of whose loads are dead, the fuse
+// that is out left aside; all tells whether no other position feeds anything.
+func deadPositions(fuses []choose.Fuse, without string, dead map[string]bool) (down []choose.Fuse, all bool) {
+	all = true
+	for _, x := range fuses {
 		lives := slices.ContainsFunc(x.Feeds, func(n string) bool { return !dead[n] })
 		if lives || x.Name == without {
 			all = false
@@ -135,8 +142,8 @@ func lower(s string) string {
 	return s
 }
 
-// outage is what stops without a fuse, loads by the names of their elements.
-type outage struct {
+// Outage is what stops without a fuse, loads by the names of their elements.
+type Outage struct {
 	direct []string  // without supply
 	shared bool      // the fuse is one of several supplies: nothing stops at once
 	relays []dropped // that drop out, in the order of the parts
@@ -152,7 +159,7 @@ type dropped struct {
 const mostRelays = 3
 
 // through names what stops as relays drop out.
-func (o outage) through(a page.Ask) string {
+func (o Outage) through(a page.Ask) string {
 	var words, loads []string
 	for _, d := range o.relays {
 		if len(d.loads) > 0 {
@@ -167,7 +174,7 @@ func (o outage) through(a page.Ask) string {
 }
 
 // behindRelays are all loads that stop as relays drop out.
-func (o outage) behindRelays() []string {
+func (o Outage) behindRelays() []string {
 	var loads []string
 	for _, d := range o.relays {
 		loads = append(loads, d.loads...)
@@ -176,7 +183,7 @@ func (o outage) behindRelays() []string {
 }
 
 // own are the dead loads without the coils of relays that through names.
-func (o outage) own(a page.Ask) []string {
+func (o Outage) own(a page.Ask) []string {
 	return slices.DeleteFunc(slices.Clone(o.direct), func(n string) bool {
 		e, ok := a.ElementNamed(n)
 		return ok && slices.ContainsFunc(o.relays, func(d dropped) bool { return d.relay.ID == e.Part && len(d.loads) > 0 })
@@ -187,66 +194,147 @@ func (d dropped) words(a page.Ask) string {
 	return a.Named(d.relay) + ": " + strings.Join(gathered(a, "", d.loads, d.loads), ", ")
 }
 
-// behind finds the loads on a fuse, and those on the contacts of relays whose
-// coil it feeds, from relay to relay.
-func behind(a page.Ask, f choose.Fuse) outage {
-	var out outage
-	out.direct, out.shared = withoutFuse(a, f)
-	gone := map[string]bool{}
-	for _, n := range out.direct {
-		gone[n] = true
+// TakeOut takes each fuse out in turn and finds what stops, by place in the results' fuses.
+func TakeOut(a page.Ask) []Outage {
+	var states []joins
+	for i := range a.R.States {
+		states = append(states, joinsIn(a, i))
 	}
-	reached := map[harness.TerminalID]bool{}
-	for _, w := range f.Wires {
-		reached[a.H.Wires[w].From], reached[a.H.Wires[w].To] = true, true
+	coils := coilsOf(a)
+	out := make([]Outage, len(a.R.Fuses))
+	for i, f := range a.R.Fuses {
+		out[i].direct, out[i].shared = withoutFuse(a, states, f)
+		out[i].release(a, f, coils)
 	}
-	for more := true; more; {
-		more = false
-		for _, e := range a.H.Elements {
-			p := a.Part(e.Part)
-			if e.Kind != harness.RelayCoil || p == nil || out.has(p) || !(gone[e.Name] || reached[e.A] || reached[e.B]) {
-				continue
-			}
-			more = true
-			out.relays = append(out.relays, dropped{p, takenAlong(a, e, gone)})
+	return out
+}
+
+// coil is a relay's coil with the loads that follow it.
+type coil struct {
+	harness.Element
+	loads []string
+}
+
+// coils are all coils in the order of the elements, and where they are found.
+type coils struct {
+	all   []coil
+	named map[string]int
+	at    map[harness.TerminalID][]int // by terminal at which they begin or end
+}
+
+// coilsOf finds the coils. A load follows a coil where its feed or return leads over
+// a contact that the coil makes, or it works only with the coil itself.
+func coilsOf(a page.Ask) coils {
+	follow := make(map[harness.ElementID][]string)
+	makes := contacts(a)
+	for _, l := range a.R.Loads {
+		for _, c := range coilsOver(a, l, makes) {
+			follow[c] = append(follow[c], l.Name)
+		}
+	}
+	out := coils{named: map[string]int{}, at: map[harness.TerminalID][]int{}}
+	for _, e := range a.H.Elements {
+		if e.Kind == harness.RelayCoil && a.Part(e.Part) != nil {
+			i := len(out.all)
+			out.all = append(out.all, coil{e, follow[e.ID]})
+			out.named[e.Name] = i
+			out.at[e.A], out.at[e.B] = append(out.at[e.A], i), append(out.at[e.B], i)
 		}
 	}
 	return out
 }
 
-func (o outage) has(p *harness.Part) bool {
-	return slices.ContainsFunc(o.relays, func(d dropped) bool { return d.relay == p })
-}
-
-// takenAlong are the loads that stop as a coil releases and that are not gone
-// already; they are counted as gone.
-func takenAlong(a page.Ask, coil harness.Element, gone map[string]bool) []string {
-	var loads []string
-	for _, l := range a.R.Loads {
-		if !gone[l.Name] && follows(a, l, coil) {
-			gone[l.Name] = true
-			loads = append(loads, l.Name)
-		}
-	}
-	return loads
-}
-
-// follows tells whether a load's feed or return leads over a contact that the
-// coil makes, or the load itself works only with the coil.
-func follows(a page.Ask, l choose.Load, coil harness.Element) bool {
-	on := map[harness.TerminalID]bool{}
-	for _, way := range [][]harness.WireID{l.Feed, l.Return} {
-		for _, w := range way {
-			on[a.H.Wires[w].From], on[a.H.Wires[w].To] = true, true
-		}
-	}
+// contacts are the elements that need a coil, by the terminal at which they begin.
+func contacts(a page.Ask) [][]harness.Element {
+	out := make([][]harness.Element, len(a.H.Terminals))
 	for _, e := range a.H.Elements {
-		if e.When.Kind != harness.Energised || e.When.Coil != coil.ID {
+		if e.When.Kind == harness.Energised && e.Kind != harness.Load {
+			out[e.A] = append(out[e.A], e)
+		}
+	}
+	return out
+}
+
+// coilsOver are the coils that a load follows, each once.
+func coilsOver(a page.Ask, l choose.Load, makes [][]harness.Element) []harness.ElementID {
+	var out []harness.ElementID
+	add := func(c harness.ElementID) {
+		if !slices.Contains(out, c) {
+			out = append(out, c)
+		}
+	}
+	if when := a.H.Elements[l.Element].When; when.Kind == harness.Energised {
+		add(when.Coil)
+	}
+	on := map[harness.TerminalID]bool{}
+	for _, w := range slices.Concat(l.Feed, l.Return) {
+		on[a.H.Wires[w].From], on[a.H.Wires[w].To] = true, true
+	}
+	for t := range on {
+		for _, e := range makes[t] {
+			if on[e.B] {
+				add(e.When.Coil)
+			}
+		}
+	}
+	return out
+}
+
+// release finds the loads on the contacts of relays whose coil the fuse feeds, from
+// relay to relay in the order of the coils; each relay and each load stands once.
+func (o *Outage) release(a page.Ask, f choose.Fuse, coils coils) {
+	var due waiting
+	gone := map[string]bool{}
+	lose := func(names []string) {
+		for _, n := range names {
+			gone[n] = true
+			if i, ok := coils.named[n]; ok {
+				due.add(i)
+			}
+		}
+	}
+	lose(o.direct)
+	for _, w := range f.Wires {
+		due.add(coils.at[a.H.Wires[w].From]...)
+		due.add(coils.at[a.H.Wires[w].To]...)
+	}
+	out := map[harness.PartID]bool{}
+	for i, ok := due.next(); ok; i, ok = due.next() {
+		c := coils.all[i]
+		if out[c.Part] {
 			continue
 		}
-		if e.ID == l.Element || on[e.A] && on[e.B] && e.Kind != harness.Load {
-			return true
+		out[c.Part] = true
+		loads := slices.DeleteFunc(slices.Clone(c.loads), func(n string) bool { return gone[n] })
+		lose(loads)
+		o.relays = append(o.relays, dropped{a.Part(c.Part), loads})
+	}
+}
+
+// waiting is numbers that are taken in rounds, each round in ascending order; what
+// was taken, or came too late for a round, is left to the next.
+type waiting struct {
+	left []int // in ascending order
+	from int   // the least that this round may still take
+}
+
+func (w *waiting) add(numbers ...int) {
+	for _, n := range numbers {
+		if at, there := slices.BinarySearch(w.left, n); !there {
+			w.left = slices.Insert(w.left, at, n)
 		}
 	}
-	return false
+}
+
+func (w *waiting) next() (int, bool) {
+	if len(w.left) == 0 {
+		return 0, false
+	}
+	at, _ := slices.BinarySearch(w.left, w.from)
+	if at == len(w.left) {
+		at = 0
+	}
+	n := w.left[at]
+	w.left, w.from = slices.Delete(w.left, at, at+1), n+1
+	return n, true
 }

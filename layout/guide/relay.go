@@ -168,7 +168,7 @@ func landing(a page.Ask, p *harness.Part, name string, width float64) string {
 		if a.H.Terminals[t].Name != name {
 			continue
 		}
-		for _, w := range wiresOn(a, t) {
+		for _, w := range a.WiresOn(t) {
 			far := other(a, w, t)
 			wires = append(wires, a.H.Wires[w].Name)
 			ends = append(ends, farStop(a, far))

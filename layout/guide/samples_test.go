@@ -17,7 +17,7 @@ import (
 // ask takes a sample through to its results.
 func ask(t testing.TB, s samples.Sample) page.Ask {
 	h, r := worked.Out(t, s)
-	return page.Ask{H: h, R: r, For: page.Archive}
+	return page.Of(h, r, "", page.Archive)
 }
 
 // TestSamplesKeepApart lays every sample on the usual papers: no fault of the meter,
@@ -47,8 +47,8 @@ func TestOutagesOfTheKestrel(t *testing.T) {
 			a = ask(t, s)
 		}
 	}
-	for _, f := range a.R.Fuses {
-		out := behind(a, f)
+	for i, out := range TakeOut(a) {
+		f := a.R.Fuses[i]
 		require.LessOrEqual(t, len(strings.Join(stopped(a, f, out), ", ")), 330, "%s is told at length", f.Name)
 		require.Equal(t, f.Name == "MF2", out.shared, f.Name)
 		for _, n := range out.behindRelays() {
@@ -88,7 +88,7 @@ func TestWidePanelsCardsFollow(t *testing.T) {
 	if len(layout[0]) <= mostWide {
 		p.Panel.Layout[1] = []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}
 	}
-	rows, wide := panelRows(a, p)
+	rows, wide := panelRows(a, p, cardsOf(a, TakeOut(a)))
 	require.True(t, wide)
 	require.True(t, rows[0][1].none)
 	for _, c := range followed(rows) {

@@ -16,7 +16,7 @@ const leastAmps = 0.001
 // that it feeds, save what stays joined to the same post of a battery in each
 // state in which the fuse works. shared tells that nothing is cut off at all, as
 // with an alternator's charging fuse: the loads are then all that it feeds.
-func withoutFuse(a page.Ask, f choose.Fuse) (loads []string, shared bool) {
+func withoutFuse(a page.Ask, states []joins, f choose.Fuse) (loads []string, shared bool) {
 	var fed []harness.Element
 	for _, n := range f.Feeds {
 		if e, ok := a.ElementNamed(n); ok {
@@ -29,7 +29,7 @@ func withoutFuse(a page.Ask, f choose.Fuse) (loads []string, shared bool) {
 			continue
 		}
 		carries = true
-		c := opened(a, i, f)
+		c := states[i].without(a.H.Elements[f.Element])
 		for k, e := range fed {
 			kept[k] = kept[k] || c.keeps(e)
 			fallen[k] = fallen[k] || c.drops(e)
@@ -50,68 +50,53 @@ func withoutFuse(a page.Ask, f choose.Fuse) (loads []string, shared bool) {
 	return loads, false
 }
 
-// cut is a state of the harness with one fuse taken out, by terminal.
+// cut is a state of the harness with one fuse taken out: the fuse's island falls
+// into the terminals that the search reached through the fuse, and the rest, where
+// no other way joins the two.
 type cut struct {
-	sound []bool // joined to the post that the fuse leads to, with the fuse
-	still []bool // joined to such a post without it
-	dark  []bool // on a side of the fuse that reaches no battery without it
+	joins
+	island [2]int  // of the fuse's two sides; the same where it conducts
+	beyond span    // what was reached through the fuse; empty where another way joins its sides
+	fed    [2]bool // whether a post of a battery is left on the island: outside beyond, and within
+}
+
+// still tells whether a terminal is joined, without the fuse, to a post that the fuse led to.
+func (c cut) still(t harness.TerminalID) bool {
+	if c.in[t] != c.island[0] {
+		return false
+	}
+	if c.beyond.holds(c.met[t]) {
+		return c.fed[1]
+	}
+	return c.fed[0]
+}
+
+// dark tells whether a terminal is on a side of the fuse that reaches no battery without it.
+func (c cut) dark(t harness.TerminalID) bool {
+	return (c.in[t] == c.island[0] || c.in[t] == c.island[1]) && !c.still(t)
 }
 
 // keeps tells whether an element stays joined to the post; one that was not
 // joined before, being off or in series with another, tells nothing.
-func (c cut) keeps(e harness.Element) bool { return c.still[e.A] || c.still[e.B] }
+func (c cut) keeps(e harness.Element) bool { return c.still(e.A) || c.still(e.B) }
 
 // drops tells whether an element was joined to the post and is so no more.
 func (c cut) drops(e harness.Element) bool {
-	return (c.sound[e.A] || c.sound[e.B]) && !c.keeps(e)
+	return (c.in[e.A] == c.island[0] || c.in[e.B] == c.island[0]) && !c.keeps(e)
 }
 
-func (c cut) loses(e harness.Element) bool { return c.dark[e.A] || c.dark[e.B] }
+func (c cut) loses(e harness.Element) bool { return c.dark(e.A) || c.dark(e.B) }
 
-// opened takes a fuse out in a state.
-func opened(a page.Ask, state int, f choose.Fuse) cut {
-	fuse := a.H.Elements[f.Element]
-	whole, open := conductors(a, state, harness.None), conductors(a, state, f.Element)
-	c := cut{sound: reach(whole, fuse.A)}
-	c.still, c.dark = make([]bool, len(open)), make([]bool, len(open))
-	for _, e := range a.H.Elements {
-		for _, post := range []harness.TerminalID{e.A, e.B} {
-			if e.Kind == harness.EMF && c.sound[post] {
-				mark(c.still, reach(open, post))
-			}
-		}
+// without takes a fuse out.
+func (j joins) without(fuse harness.Element) cut {
+	c := cut{joins: j, island: [2]int{j.in[fuse.A], j.in[fuse.B]}}
+	if b, ok := j.bridges[fuse.ID]; ok {
+		c.beyond = b
 	}
-	for _, side := range []harness.TerminalID{fuse.A, fuse.B} {
-		if !c.still[side] {
-			mark(c.dark, reach(open, side))
-		}
-	}
+	all, within := j.islands[c.island[0]], c.beyond
+	n := j.postsIn(within)
+	c.fed = [2]bool{j.postsIn(all) > n, n > 0}
 	return c
-}
-
-func mark(all, more []bool) {
-	for i, m := range more {
-		all[i] = all[i] || m
-	}
-}
-
-// conductors joins the terminals that wires and closed contacts connect in a state,
-// by terminal, with one element taken out.
-func conductors(a page.Ask, state int, without harness.ElementID) [][]harness.TerminalID {
-	next := make([][]harness.TerminalID, len(a.H.Terminals))
-	join := func(x, y harness.TerminalID) {
-		next[x], next[y] = append(next[x], y), append(next[y], x)
-	}
-	for _, w := range a.H.Wires {
-		join(w.From, w.To)
-	}
-	for _, e := range a.H.Elements {
-		conducts := e.Kind == harness.Join || e.Kind == harness.Contact || e.Kind == harness.FuseLink
-		if conducts && e.ID != without && closed(a, state, e.When) {
-			join(e.A, e.B)
-		}
-	}
-	return next
 }
 
 // closed tells whether a condition holds in a state.
@@ -128,19 +113,4 @@ func closed(a page.Ask, state int, c harness.Condition) bool {
 		return slices.Contains(c.Engines, s.Engine)
 	}
 	return true
-}
-
-// reach is every terminal joined to one, by terminal.
-func reach(next [][]harness.TerminalID, from harness.TerminalID) []bool {
-	seen := make([]bool, len(next))
-	seen[from] = true
-	for queue := []harness.TerminalID{from}; len(queue) > 0; queue = queue[1:] {
-		for _, t := range next[queue[0]] {
-			if !seen[t] {
-				seen[t] = true
-				queue = append(queue, t)
-			}
-		}
-	}
-	return seen
 }

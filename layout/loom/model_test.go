@@ -18,7 +18,7 @@ import (
 func sample(t testing.TB, name string) page.Ask {
 	t.Helper()
 	h, r := worked.Named(t, name)
-	return page.Ask{H: h, R: r, Paper: h.Sheet.Paper, For: page.Bench}
+	return page.Of(h, r, h.Sheet.Paper, page.Bench)
 }
 
 func sampleNames() []string {
@@ -35,7 +35,7 @@ var roomNames = []string{"Nose", "Bulkhead", "Left wing", "Under the long seat",
 // every fifth falls into two.
 func grown(seed uint64) page.Ask {
 	rnd := rand.New(rand.NewPCG(seed, 7))
-	h := &harness.Harness{Info: harness.Info{Title: "Grown loom"}, Sheet: harness.Sheet{Imperial: seed%3 == 0}}
+	h := &harness.Harness{Info: harness.Info{Title: "Grown loom"}, Sheet: harness.Sheet{Imperial: seed%3 == 0}, Terminals: []harness.Terminal{{Part: harness.None}}}
 	r := &sizing.Result{}
 	n := 1 + rnd.IntN(40)
 	for i := range n + 1 {
@@ -59,7 +59,7 @@ func grown(seed uint64) page.Ask {
 				Along: &harness.Along{Run: harness.RunID(i), Distance: h.Runs[i].Length / 3}})
 		}
 	}
-	return page.Ask{H: h, R: r, Paper: "A4", For: page.Bench}
+	return page.Of(h, r, "A4", page.Bench)
 }
 
 func addRun(h *harness.Harness, r *sizing.Result, rnd *rand.Rand, from, to harness.PlaceID) {

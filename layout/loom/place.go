@@ -143,11 +143,11 @@ func (p placer) try(l label, b block, h hook, far, deg float64, done []*placed) 
 	sin, cos := math.Sincos(deg * math.Pi / 180)
 	d, square := far+h.radius, max(math.Abs(cos), math.Abs(sin)) // a corner comes next to the hook on the diagonals
 	cx, cy := h.at.X+cos*d+cos/square*b.w/2, h.at.Y+sin*d+sin/square*b.h/2
-	c := &placed{area: sheet.Rect{X: cx - b.w/2, Y: cy - b.h/2, W: b.w, H: b.h}, block: b}
-	c.right = c.area.Right() <= h.at.X
-	if !p.free(c.area, done) {
+	area := sheet.Rect{X: cx - b.w/2, Y: cy - b.h/2, W: b.w, H: b.h}
+	if !p.free(area, done) {
 		return nil
 	}
+	c := &placed{area: area, block: b, right: area.Right() <= h.at.X}
 	if gap := h.gap(c.area); gap > beside+h.radius {
 		s := h.leader(c.area)
 		if !p.clear(s, l.own, done) {

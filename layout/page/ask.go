@@ -33,13 +33,14 @@ const (
 	Archive  = "archive"
 )
 
-// Ask is what a sheet is made from.
+// Ask is what a sheet is made from; Of makes one.
 type Ask struct {
 	H     *harness.Harness
 	R     *sizing.Result
 	Paper string                 // A4, A3, letter, tabloid
 	For   string                 // Bench, Customer or Archive
 	Known map[string]frame.Place // anchors found in the pass before; nil in the first
+	found *index
 }
 
 // Upright is the frame of a table sheet, Landscape that of a drawing sheet.

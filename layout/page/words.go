@@ -94,16 +94,6 @@ func (a Ask) LoadWords(name string) string {
 	return strings.TrimSpace(a.Plain(p) + " " + a.LoadDetail(e))
 }
 
-// ElementNamed finds an element by its name.
-func (a Ask) ElementNamed(name string) (harness.Element, bool) {
-	for _, e := range a.H.Elements {
-		if e.Name == name {
-			return e, true
-		}
-	}
-	return harness.Element{}, false
-}
-
 // LoadDetail tells a load from the others of its part: the terminal that they do
 // not share, else what the element's name adds to the part's; "" where there is nothing to tell.
 func (a Ask) LoadDetail(e harness.Element) string {
@@ -112,8 +102,8 @@ func (a Ask) LoadDetail(e harness.Element) string {
 		return ""
 	}
 	from, to, n := map[harness.TerminalID]bool{}, map[harness.TerminalID]bool{}, 0
-	for _, o := range a.H.Elements {
-		if o.Part == e.Part && o.Kind == e.Kind {
+	for _, id := range a.ElementsOf(e.Part) {
+		if o := a.H.Elements[id]; o.Kind == e.Kind {
 			from[o.A], to[o.B] = true, true
 			n++
 		}
