@@ -29,16 +29,17 @@ type pen struct {
 	fresh  bool    // nothing set yet
 	high   float64 // mm, of the page being drawn
 	used   glyphs
+	line   []byte // room for a path
 }
 
 // draw gives gofpdf's document: pages, page contents, fonts; nothing else in it counts.
-func draw(p sheet.Packet, o Options) ([]byte, glyphs, error) {
+func draw(p sheet.Packet) ([]byte, glyphs, error) {
 	first := p.Sheets[0]
 	pdf := gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: gofpdf.SizeType{Wd: first.W, Ht: first.H}})
 	pdf.SetCatalogSort(true)
 	pdf.SetCreationDate(p.Date)
 	pdf.SetModificationDate(p.Date)
-	pdf.SetCompression(!o.Uncompressed)
+	pdf.SetCompression(false) // deflatePages does it
 	pdf.SetMargins(0, 0, 0)
 	pdf.SetAutoPageBreak(false, 0)
 	k := &pen{pdf: pdf, fresh: true, used: glyphs{}}
@@ -125,41 +126,50 @@ func (k *pen) path(p sheet.Path) {
 	if style == "" || len(p.Segs) == 0 {
 		return
 	}
-	k.pdf.RawWriteStr(k.outline(p) + paint[style])
+	k.line = append(k.outline(k.line[:0], p), paint[style]...)
+	k.pdf.RawWriteStr(string(k.line))
 }
 
 // paint is the operator that ends a path (ISO 32000-1, table 60).
 var paint = map[string]string{"D": "S", "F": "f", "DF": "B"}
 
-// outline writes the path itself. gofpdf would round lines to a hundredth of a
+// outline appends the path itself. gofpdf would round lines to a hundredth of a
 // point and curves to less, which leaves a spike where a curve closes.
-func (k *pen) outline(p sheet.Path) string {
-	var b strings.Builder
-	at := func(q sheet.Point) {
-		b.WriteString(points(q.X*perMM) + " " + points((k.high-q.Y)*perMM) + " ")
-	}
-	at(p.Start)
-	b.WriteString("m ")
+func (k *pen) outline(b []byte, p sheet.Path) []byte {
+	b = append(k.at(b, p.Start), "m "...)
 	for _, s := range p.Segs {
 		if s.C1 == nil {
-			at(s.P)
-			b.WriteString("l ")
+			b = append(k.at(b, s.P), "l "...)
 			continue
 		}
-		at(*s.C1)
-		at(*s.C2)
-		at(s.P)
-		b.WriteString("c ")
+		b = append(k.at(k.at(k.at(b, *s.C1), *s.C2), s.P), "c "...)
 	}
 	if p.Closed {
-		b.WriteString("h ")
+		b = append(b, "h "...)
 	}
-	return b.String()
+	return b
+}
+
+// at appends a point of the page in points, from the lower left.
+func (k *pen) at(b []byte, q sheet.Point) []byte {
+	b = append(appendPoints(b, q.X*perMM), ' ')
+	return append(appendPoints(b, (k.high-q.Y)*perMM), ' ')
 }
 
 // points writes a length in points to a thousandth, without idle zeros.
-func points(v float64) string {
-	return strconv.FormatFloat(math.Round(v*1000)/1000+0, 'f', -1, 64)
+func points(v float64) string { return string(appendPoints(nil, v)) }
+
+func appendPoints(b []byte, v float64) []byte {
+	n := int64(math.Round(v * 1000)) // what may be drawn is below 1e6 mm
+	if n < 0 {
+		b, n = append(b, '-'), -n
+	}
+	b = strconv.AppendInt(b, n/1000, 10)
+	if n %= 1000; n == 0 {
+		return b
+	}
+	b = append(b, '.', byte('0'+n/100), byte('0'+n/10%10), byte('0'+n%10))
+	return bytes.TrimRight(b, "0")
 }
 
 func (k *pen) fillWith(c sheet.Colour) {

@@ -5,6 +5,7 @@ import (
 	"crypto/md5"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 )
 
@@ -41,8 +42,10 @@ func takeApart(file []byte) (*document, error) {
 		return nil, err
 	}
 	d := &document{}
+	ends := append(slices.Sorted(slices.Values(offsets)), table)
 	for n := range offsets {
-		o, err := readObject(file, n+1, offsets[n], nextOffset(offsets, offsets[n], table))
+		next, _ := slices.BinarySearch(ends, offsets[n]+1)
+		o, err := readObject(file, n+1, offsets[n], ends[next])
 		if err != nil {
 			return nil, err
 		}
@@ -91,16 +94,6 @@ func crossReferences(file []byte, table int) (offsets []int, trailer []byte, err
 	return offsets, rest[size*entry:], nil
 }
 
-// nextOffset is where the object at an offset ends.
-func nextOffset(offsets []int, at, end int) int {
-	for _, o := range offsets {
-		if o > at && o < end {
-			end = o
-		}
-	}
-	return end
-}
-
 func readObject(file []byte, n, from, to int) (object, error) {
 	text := file[from:to]
 	head := fmt.Appendf(nil, "%d 0 obj\n", n)
@@ -132,10 +125,21 @@ func reference(trailer []byte, key string, most int) (int, error) {
 	return n, nil
 }
 
+// size is about how many bytes the document takes.
+func (d *document) size() int {
+	const around = 64 // an object's number, its words, its line in the table
+	n := 1024
+	for _, o := range d.objects {
+		n += len(o.dict) + len(o.stream) + around
+	}
+	return n
+}
+
 // bytes writes the document; the identifier is the MD5 sum of all before the
 // trailer (ISO 32000-1, 14.4).
 func (d *document) bytes() []byte {
 	var b bytes.Buffer
+	b.Grow(d.size())
 	b.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
 	offsets := make([]int, len(d.objects))
 	for i, o := range d.objects {

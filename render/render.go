@@ -41,11 +41,17 @@ func With(p sheet.Packet, o Options) (pdf []byte, err error) {
 	if err := typeface.Check(); err != nil {
 		return nil, err
 	}
-	drawn, used, err := draw(p, o)
+	drawn, used, err := draw(p)
 	if err != nil {
 		return nil, fmt.Errorf("drawing the document: %w", err)
 	}
 	doc, err := takeApart(drawn)
+	if err != nil {
+		return nil, fmt.Errorf("finishing the document: %w", err)
+	}
+	if !o.Uncompressed {
+		err = deflatePages(doc, len(p.Sheets))
+	}
 	if err != nil {
 		return nil, fmt.Errorf("finishing the document: %w", err)
 	}

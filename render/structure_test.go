@@ -221,7 +221,7 @@ func TestMeasuredIsPrinted(t *testing.T) {
 }
 
 func TestTakeApartRefusesWhatItDoesNotKnow(t *testing.T) {
-	drawn, _, err := draw(mixed(), Options{Uncompressed: true})
+	drawn, _, err := draw(mixed())
 	require.NoError(t, err)
 	_, err = takeApart(drawn)
 	require.NoError(t, err)
@@ -235,7 +235,7 @@ func TestTakeApartRefusesWhatItDoesNotKnow(t *testing.T) {
 }
 
 func FuzzTakeApart(f *testing.F) {
-	drawn, _, err := draw(mixed(), Options{})
+	drawn, _, err := draw(mixed())
 	require.NoError(f, err)
 	f.Add(drawn)
 	f.Add([]byte("xref\n0 2\n0000000000 65535 f \n0000000000 00000 n \nstartxref\n0\n%%EOF"))

@@ -1,10 +1,13 @@
 package sheet
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 )
 
 // Verify says what would break a document made from the packet: no sheets, sizes
@@ -65,9 +68,9 @@ func verifyMark(m Mark, known map[string]bool) error {
 		if !known[m.Target] {
 			return fmt.Errorf("a link to %q, which is nowhere", m.Target)
 		}
-		return numbers("link to "+m.Target, m.X, m.Y, m.W, m.H)
+		return numbers("link to", m.Target, m.X, m.Y, m.W, m.H)
 	case Anchor:
-		return numbers("anchor "+m.Name, m.X, m.Y)
+		return numbers("anchor", m.Name, m.X, m.Y)
 	}
 	return fmt.Errorf("a mark of unknown kind %T", m)
 }
@@ -79,35 +82,40 @@ func verifyText(t Text) error {
 	if t.Size <= 0 {
 		return fmt.Errorf("text %q: size %v", t.S, t.Size)
 	}
-	return numbers(fmt.Sprintf("text %q", t.S), t.X, t.Y, t.Size, t.Turn)
+	if finite(t.X, t.Y, t.Size, t.Turn) {
+		return nil
+	}
+	return numbers("text", strconv.Quote(t.S), t.X, t.Y, t.Size, t.Turn)
 }
 
 func verifyPath(p Path) error {
-	all := []float64{p.Start.X, p.Start.Y}
+	fault := numbers("a path", "", p.Start.X, p.Start.Y)
 	for _, s := range p.Segs {
 		if (s.C1 == nil) != (s.C2 == nil) {
 			return errors.New("a curve with one control point")
 		}
-		all = append(all, s.P.X, s.P.Y)
+		fault = cmp.Or(fault, numbers("a path", "", s.P.X, s.P.Y))
 		if s.C1 != nil {
-			all = append(all, s.C1.X, s.C1.Y, s.C2.X, s.C2.Y)
+			fault = cmp.Or(fault, numbers("a path", "", s.C1.X, s.C1.Y, s.C2.X, s.C2.Y))
 		}
 	}
-	if p.Stroke != nil {
-		lengths := append([]float64{p.Stroke.Width}, p.Stroke.Dash...)
-		if slices.Min(lengths) < 0 {
-			return fmt.Errorf("a path with a negative width or dash: %v", lengths)
+	if s := p.Stroke; s != nil {
+		if s.Width < 0 || len(s.Dash) > 0 && slices.Min(s.Dash) < 0 {
+			return fmt.Errorf("a path with a negative width or dash: %v, %v", s.Width, s.Dash)
 		}
-		all = append(all, lengths...)
+		fault = cmp.Or(fault, numbers("a path", "", s.Width), numbers("a path", "", s.Dash...))
 	}
-	return numbers("a path", all...)
+	return fault
 }
 
-func numbers(what string, all ...float64) error {
-	if !finite(all...) {
-		return fmt.Errorf("%s: a number that is no length: %v", what, all)
+// numbers says what is wrong with the numbers of a mark; its kind and name are joined only then.
+func numbers(kind, name string, all ...float64) error {
+	if finite(all...) {
+		return nil
 	}
-	return nil
+	shown := make([]float64, len(all)) // so that all need not outlive the call
+	copy(shown, all)
+	return fmt.Errorf("%s: a number that is no length: %v", strings.TrimSpace(kind+" "+name), shown)
 }
 
 func finite(all ...float64) bool {
