@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"example.com/loomfolio/layout/bench"
@@ -49,12 +50,10 @@ func Plan(h *harness.Harness, r *sizing.Result, o Options) (*sheet.Packet, error
 	if err != nil {
 		return nil, err
 	}
-	drawings := drawing.Lay(h, r, ask.Landscape().Body)
-	maps := loom.Lay(ask)
-	outages := guide.TakeOut(ask)
+	once := prepare(ask)
 	var pages []frame.Page
 	for range mostPasses {
-		pages = all(ask, drawings, maps, outages)
+		pages = all(ask, once)
 		places := frame.Places(pages)
 		if same(places, ask.Known) {
 			break
@@ -102,36 +101,73 @@ func asked(h *harness.Harness, r *sizing.Result, o Options) (page.Ask, error) {
 	return a, err
 }
 
-// all lays out every sheet of the reader's packet in order; the cover lists the others.
-func all(a page.Ask, drawings []drawing.Drawing, maps []loom.Drawing, outages []guide.Outage) []frame.Page {
+// prepared is what no reference changes, so that it is made before the passes.
+type prepared struct {
+	drawings []drawing.Drawing
+	maps     []loom.Drawing
+	outages  []guide.Outage
+}
+
+func prepare(a page.Ask) (p prepared) {
+	var work sync.WaitGroup
+	work.Go(func() { p.drawings = drawing.Lay(a.H, a.R, a.Landscape().Body) })
+	work.Go(func() { p.maps = loom.Lay(a) })
+	work.Go(func() { p.outages = guide.TakeOut(a) })
+	work.Wait()
+	return p
+}
+
+// kind is one kind of sheet.
+type kind struct {
+	anchor string
+	lay    func(page.Ask) []frame.Page
+}
+
+// kinds are those of the reader's packet in order, the cover apart.
+func kinds(reader string, once prepared) []kind {
+	list := []kind{
+		{"sheet/reading-guide", guide.ReadingGuide},
+		{"sheet/load-budget", guide.LoadBudget},
+		{"sheet/diagrams", func(a page.Ask) []frame.Page { return diagrams(a, once.drawings) }},
+		{"sheet/loom", func(a page.Ask) []frame.Page { return loom.Map(a, once.maps) }},
+		{"sheet/runs", bench.Runs},
+		{"sheet/build-order", bench.BuildOrder},
+		{"sheet/cut-list", bench.CutList},
+		{"sheet/terminals", bench.Terminals},
+		{"sheet/splices", bench.Splices},
+		{"sheet/labels", bench.Labels},
+		{"sheet/connectors", guide.ConnectorFaces},
+		{"sheet/tracing", bench.Tracing},
+		{"sheet/fuse-map", func(a page.Ask) []frame.Page { return guide.FuseMap(a, once.outages) }},
+		{"sheet/grounds", guide.Grounds},
+		{"sheet/shopping", bench.Shopping},
+	}
+	if reader == Customer {
+		list = slices.DeleteFunc(list, func(k kind) bool { return slices.Contains(forBuilding, k.anchor) })
+	}
+	return list
+}
+
+// forBuilding are the sheets that the customer's packet goes without.
+var forBuilding = []string{"sheet/build-order", "sheet/cut-list", "sheet/terminals", "sheet/splices", "sheet/labels", "sheet/shopping"}
+
+// all lays out every sheet of the reader's packet in order, the kinds side by side;
+// the cover lists the others.
+func all(a page.Ask, once prepared) []frame.Page {
+	kinds := kinds(a.For, once)
+	laid := make([][]frame.Page, len(kinds))
+	var work sync.WaitGroup
+	for i, k := range kinds {
+		work.Go(func() { laid[i] = k.lay(a) })
+	}
+	work.Wait()
 	var rest []frame.Page
 	var list []guide.Entry
-	add := func(anchor string, pages []frame.Page) {
-		if len(pages) == 0 {
-			return
+	for i, pages := range laid {
+		if len(pages) > 0 {
+			list = append(list, guide.Entry{Title: heading(pages[0]), Anchor: kinds[i].anchor, Sheet: len(rest), Count: len(pages)})
+			rest = append(rest, pages...)
 		}
-		list = append(list, guide.Entry{Title: heading(pages[0]), Anchor: anchor, Sheet: len(rest), Count: len(pages)})
-		rest = append(rest, pages...)
-	}
-	built := a.For != Customer
-	add("sheet/reading-guide", guide.ReadingGuide(a))
-	add("sheet/load-budget", guide.LoadBudget(a))
-	add("sheet/diagrams", diagrams(a, drawings))
-	add("sheet/loom", loom.Map(a, maps))
-	add("sheet/runs", bench.Runs(a))
-	if built {
-		add("sheet/build-order", bench.BuildOrder(a))
-		add("sheet/cut-list", bench.CutList(a))
-		add("sheet/terminals", bench.Terminals(a))
-		add("sheet/splices", bench.Splices(a))
-		add("sheet/labels", bench.Labels(a))
-	}
-	add("sheet/connectors", guide.ConnectorFaces(a))
-	add("sheet/tracing", bench.Tracing(a))
-	add("sheet/fuse-map", guide.FuseMap(a, outages))
-	add("sheet/grounds", guide.Grounds(a))
-	if built {
-		add("sheet/shopping", bench.Shopping(a))
 	}
 	return withCover(a, list, rest)
 }
