@@ -57,7 +57,9 @@ func (b *book) rest() sheet.Rect {
 }
 
 // table sets a table over as many pages as it needs.
-func (b *book) table(t *table.Table) {
+func (b *book) table(t *table.Table) { b.flow(t.Settle(b.area.W)) }
+
+func (b *book) flow(t *table.Settled) {
 	bottom := b.area.Y
 	for i, part := range t.Flow(b.area, b.rest()) {
 		if i > 0 {
@@ -73,18 +75,19 @@ func (b *book) table(t *table.Table) {
 // that fits a whole page is not cut for the sake of a few rows.
 func (b *book) section(head string, t *table.Table) {
 	const high = sheet.SizeHead * 1.5
-	whole := high + t.Height(b.area.W)
-	if need := min(whole, b.rest().H/3); need > b.area.H || whole <= b.rest().H && b.strays(t, high) {
+	set := t.Settle(b.area.W)
+	whole := high + set.Height()
+	if need := min(whole, b.rest().H/3); need > b.area.H || whole <= b.rest().H && b.strays(set, high) {
 		b.turn()
 	}
 	b.canvas.Text(b.area.X, b.area.Y+sheet.SizeHead*typeface.CapHeight, head, sheet.Strong(sheet.SizeHead))
 	b.area = b.area.Below(b.area.Y + high)
-	b.table(t)
+	b.flow(set)
 }
 
 // strays tells whether only the last few rows of a table under its heading would
 // go to a further page.
-func (b *book) strays(t *table.Table, heading float64) bool {
+func (b *book) strays(t *table.Settled, heading float64) bool {
 	rest := b.rest()
 	parts := t.Flow(b.area.Below(b.area.Y+heading), rest)
 	return len(parts) == 2 && parts[1].Bottom-rest.Y < rest.H/4

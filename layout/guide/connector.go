@@ -102,13 +102,13 @@ func connector(a page.Ask, s *sheaf, p *harness.Part) {
 	f := facesOf(a, p, s.room.W)
 	words := connectorWords(a, p)
 	over := titleHigh(p.Ref, words, s.room.W)
-	list := connectorTable(a, p)
-	s.need(over + 1.5 + f.high() + max(8, min(list.Height(s.room.W), s.next().H/4))) // a short list stays with its face
+	list := connectorTable(a, p).Settle(s.room.W)
+	s.need(over + 1.5 + f.high() + max(8, min(list.Height(), s.next().H/4))) // a short list stays with its face
 	title(&s.c, s.room, p.Ref, words)
 	s.c.Anchor("connector/"+p.Ref, s.room.X, s.room.Y)
 	s.down(over + 1.5)
 	f.draw(a, s)
-	s.table(list)
+	s.flow(list)
 	s.down(4)
 }
 

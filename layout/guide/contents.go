@@ -154,12 +154,12 @@ func contents(a page.Ask, s *sheaf, list []Entry) float64 {
 	half := (len(rows) + 1) / 2
 	w := (s.room.W - gap) / 2
 	for _, size := range []float64{sheet.SizeBody, sheet.SizeNote} {
-		left, right := contentsTable(a, rows[:half], size), contentsTable(a, rows[half:], size)
-		high := math.Max(left.Height(w), right.Height(w))
+		left, right := contentsTable(a, rows[:half], size).Settle(w), contentsTable(a, rows[half:], size).Settle(w)
+		high := math.Max(left.Height(), right.Height())
 		if high > s.room.H {
 			continue
 		}
-		for i, t := range []*table.Table{left, right} {
+		for i, t := range []*table.Settled{left, right} {
 			area := sheet.Rect{X: s.room.X + float64(i)*(w+gap), Y: s.room.Y, W: w, H: s.room.H}
 			s.c.Add(t.Flow(area, area)[0].Marks...)
 		}

@@ -26,8 +26,9 @@ func outs(a page.Ask, s *sheaf, outages []Outage) {
 	if len(t.Rows) == 0 {
 		return
 	}
-	s.head2("Every fuse", "If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", max(leastOut, min(t.Height(s.room.W), s.next().H/3)))
-	s.table(t)
+	set := t.Settle(s.room.W)
+	s.head2("Every fuse", "If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", max(leastOut, min(set.Height(), s.next().H/3)))
+	s.flow(set)
 }
 
 func outRow(a page.Ask, f choose.Fuse, out Outage) table.Row {

@@ -89,7 +89,9 @@ func (s *sheaf) say(text string, style sheet.Style) {
 }
 
 // table sets a table over as many sheets as it takes.
-func (s *sheaf) table(t *table.Table) {
+func (s *sheaf) table(t *table.Table) { s.flow(t.Settle(s.room.W)) }
+
+func (s *sheaf) flow(t *table.Settled) {
 	for i, part := range t.Flow(s.room, s.next()) {
 		if i > 0 {
 			s.turn()
@@ -103,12 +105,13 @@ func (s *sheaf) table(t *table.Table) {
 // whole sets a table that should stay on one sheet, under its heading: both go to
 // the next sheet where the rest of this one is too low and the next is not.
 func (s *sheaf) whole(text, remark string, t *table.Table) {
-	high := t.Height(s.room.W)
+	set := t.Settle(s.room.W)
+	high := set.Height()
 	if high > s.next().H-20 {
 		high = 25
 	}
 	s.head2(text, remark, high)
-	s.table(t)
+	s.flow(set)
 }
 
 // next is the body of a further sheet under its heading.

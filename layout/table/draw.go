@@ -8,28 +8,28 @@ import (
 )
 
 // headLines wraps a header cell: the title, then the unit in regular type.
-func (f *flow) headLines(i int) []line {
-	c := f.t.Columns[i]
-	room := f.w[i] - 2*padX
+func (s *Settled) headLines(i int) []line {
+	c := s.t.Columns[i]
+	room := s.w[i] - 2*padX
 	var lines []line
-	for _, s := range typeface.Wrap(c.Title, sheet.Bold, sheet.SizeNote, room) {
-		lines = append(lines, line{s, sheet.Bold, sheet.SizeNote, sheet.Ink, false})
+	for _, text := range typeface.Wrap(c.Title, sheet.Bold, sheet.SizeNote, room) {
+		lines = append(lines, line{text, sheet.Bold, sheet.SizeNote, sheet.Ink, false})
 	}
 	if c.Unit != "" {
-		for _, s := range typeface.Wrap(c.Unit, sheet.Regular, sheet.SizeNote, room) {
-			lines = append(lines, line{s, sheet.Regular, sheet.SizeNote, sheet.Grey, false})
+		for _, text := range typeface.Wrap(c.Unit, sheet.Regular, sheet.SizeNote, room) {
+			lines = append(lines, line{text, sheet.Regular, sheet.SizeNote, sheet.Grey, false})
 		}
 	}
 	return lines
 }
 
-func (f *flow) headHeight() float64 {
-	if f.t.NoHead {
+func (s *Settled) headHeight() float64 {
+	if s.t.NoHead {
 		return 0
 	}
 	h := 0.0
-	for i := range f.t.Columns {
-		h = math.Max(h, box{lines: f.headLines(i)}.textHeight())
+	for i := range s.t.Columns {
+		h = math.Max(h, box{lines: s.headLines(i)}.textHeight())
 	}
 	return h + 2*padY
 }
@@ -73,10 +73,10 @@ func (f *flow) draw(l laid) {
 	}
 	f.y += l.h
 	f.empty = false
-	f.rows++
+	f.since++
 	switch l.row.Kind {
 	case Group:
-		f.rows = 0
+		f.since = 0
 		f.group = &l.row
 		f.rule(f.y, sheet.Medium, sheet.Ink)
 	case Plain:
@@ -86,7 +86,7 @@ func (f *flow) draw(l laid) {
 
 // ground lays the pale band and the rule of a sum under the text.
 func (f *flow) ground(l laid) {
-	if l.row.Kind == Plain && !f.t.NoZebra && f.rows%2 == 1 {
+	if l.row.Kind == Plain && !f.t.NoZebra && f.since%2 == 1 {
 		f.under.Rect(f.area.X, f.y, sum(f.w), l.h, sheet.Filled(sheet.Pale))
 	}
 	if l.row.Kind == Sum {

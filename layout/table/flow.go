@@ -7,27 +7,69 @@ import (
 	"example.com/loomfolio/layout/sheet"
 )
 
+// Settled is a table whose columns have their widths and whose cells are wrapped; it
+// is poured as often as it takes to find its places.
+type Settled struct {
+	t      *Table
+	w      []float64 // of the columns
+	points []point   // by column: where decimal points stand
+	head   float64   // height of the header
+	rows   []laid
+}
+
+// Settle fits the columns to a width and wraps the cells. The rows must not change afterwards.
+func (t *Table) Settle(width float64) *Settled {
+	s := &Settled{t: t, w: t.widths(width)}
+	for i, c := range t.Columns {
+		p := point{}
+		if c.Align == Decimal {
+			p.before, p.after = t.decimals(i)
+		}
+		s.points = append(s.points, p)
+	}
+	s.head = s.headHeight()
+	for _, row := range t.Rows {
+		s.rows = append(s.rows, s.lay(row))
+	}
+	return s
+}
+
+// Flow settles the table and lays it out; where the areas differ in width it is as
+// wide as the narrower.
+func (t *Table) Flow(first, rest sheet.Rect) []Part {
+	return t.Settle(math.Min(first.W, rest.W)).Flow(first, rest)
+}
+
+// Height is how high the table would be in one piece at a width.
+func (t *Table) Height(width float64) float64 { return t.Settle(width).Height() }
+
+// Height is how high the table is in one piece.
+func (s *Settled) Height() float64 {
+	high := s.head
+	for _, l := range s.rows {
+		high += l.high(padY)
+	}
+	return high
+}
+
 // Flow lays the table out: what fits goes into the first area, the rest into as
 // many areas like rest as it takes. There is always at least one part; the first one is
 // empty when the header and a row do not fit the first area but would fit the other.
-// Where the areas differ in width the table is as wide as the narrower. Where little
-// would stand on the last sheet, the rows are drawn closer if that saves the sheet;
-// if it does not, a lone row or two are given company.
-func (t *Table) Flow(first, rest sheet.Rect) []Part {
-	first.W = math.Min(first.W, rest.W)
-	rest.W = first.W
-	parts := t.pour(first, rest, padY, 0)
+// Where little would stand on the last sheet, the rows are drawn closer if that saves
+// the sheet; if it does not, a lone row or two are given company.
+func (s *Settled) Flow(first, rest sheet.Rect) []Part {
+	parts := s.pour(first, rest, padY, 0)
 	last := parts[len(parts)-1]
 	if len(parts) == 1 || last.Bottom-rest.Y > rest.H/thin {
 		return parts
 	}
 	for _, pad := range closer {
-		if tight := t.pour(first, rest, pad, 0); len(tight) < len(parts) {
+		if tight := s.pour(first, rest, pad, 0); len(tight) < len(parts) {
 			return tight
 		}
 	}
 	if before := parts[len(parts)-2]; last.blocks < company && before.blocks > 2*company {
-		return t.pour(first, rest, padY, before.from+before.blocks-(company-last.blocks))
+		return s.pour(first, rest, padY, before.from+before.blocks-(company-last.blocks))
 	}
 	return parts
 }
@@ -43,9 +85,8 @@ const company = 3
 
 // pour lays the table out with a padding over and under each row, mm; a block other than 0
 // begins a sheet whether there is room for it or not.
-func (t *Table) pour(first, rest sheet.Rect, pad float64, breaks int) []Part {
-	f := &flow{t: t, area: first, rest: rest, pad: pad}
-	f.settle()
+func (s *Settled) pour(first, rest sheet.Rect, pad float64, breaks int) []Part {
+	f := &flow{Settled: s, area: first, rest: rest, pad: pad}
 	f.open(nil)
 	blocks := f.blocks()
 	if len(blocks) > 0 && !f.fits(blocks[0]) && f.head+blocks[0].h < rest.H && rest.H > first.H {
@@ -64,42 +105,20 @@ func (t *Table) pour(first, rest sheet.Rect, pad float64, breaks int) []Part {
 	return f.parts
 }
 
-// Height is how high the table would be in one piece at a width.
-func (t *Table) Height(width float64) float64 {
-	endless := sheet.Rect{W: width, H: math.MaxFloat32}
-	return t.Flow(endless, endless)[0].Bottom
-}
-
+// flow is the work of pour.
 type flow struct {
-	t      *Table
+	*Settled
 	area   sheet.Rect // of the sheet being filled
 	rest   sheet.Rect
-	w      []float64 // of the columns
-	points []point   // by column: where decimal points stand
-	head   float64   // height of the header
 	y      float64
 	under  sheet.Canvas // bands of every second row
 	marks  sheet.Canvas // all else, over the bands
 	parts  []Part
-	rows   int     // on this sheet since the last heading, for the zebra
+	since  int     // rows on this sheet since the last heading, for the zebra
 	group  *Row    // the heading in force
 	pad    float64 // over and under the text of a row
 	placed int     // blocks that are placed whole
 	empty  bool    // nothing but the header on this sheet yet
-}
-
-// settle fits the columns to the area.
-func (f *flow) settle() {
-	f.w = f.t.widths(f.area.W)
-	f.points = nil
-	for i, c := range f.t.Columns {
-		p := point{}
-		if c.Align == Decimal {
-			p.before, p.after = f.t.decimals(i)
-		}
-		f.points = append(f.points, p)
-	}
-	f.head = f.headHeight()
 }
 
 // block is rows that stay together: headings with the row after them, a row with its sums.
@@ -111,8 +130,8 @@ type block struct {
 func (f *flow) blocks() []block {
 	var blocks []block
 	glued := f.t.glued()
-	for i, row := range f.t.Rows {
-		l := f.lay(row)
+	for i, l := range f.rows {
+		l = l.padded(f.pad)
 		if n := len(blocks); n > 0 && glued[i] {
 			blocks[n-1].rows = append(blocks[n-1].rows, l)
 			blocks[n-1].h += l.h
@@ -198,10 +217,10 @@ func (f *flow) turn(next block) {
 }
 
 func (f *flow) open(again *Row) {
-	f.y, f.rows = f.area.Y, 0
+	f.y, f.since = f.area.Y, 0
 	f.drawHead()
 	if again != nil {
-		f.draw(f.lay(again.continued()))
+		f.draw(f.lay(again.continued()).padded(f.pad))
 	}
 	f.empty = true
 }

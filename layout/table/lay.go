@@ -31,34 +31,59 @@ type box struct {
 type laid struct {
 	row   Row
 	boxes []box
+	inner float64 // height of the text and the drawings
 	pad   float64 // over and under the text
-	h     float64
+	h     float64 // with it
 }
 
-// lay wraps a row into the settled columns.
-func (f *flow) lay(row Row) laid {
-	if row.Kind == Group {
-		return f.layGroup(row)
-	}
-	l := laid{row: row, pad: f.pad}
-	x := 0.0
-	for i, w := range f.w {
-		c, span := row.at(i)
-		if span > 0 {
-			b := box{cell: c, column: i, x: x, w: sum(f.w[i:min(i+span, len(f.w))])}
-			b.lines = f.t.wrap(b, row.Kind, f.t.Columns[i].Align)
-			l.boxes = append(l.boxes, b)
-		}
-		x += w
-	}
-	l.h = math.Max(row.High, l.height())
+// padded is the row with a padding over and under its text.
+func (l laid) padded(pad float64) laid {
+	l.pad, l.h = pad, l.high(pad)
 	return l
 }
 
+// high is the height of the row with a padding.
+func (l laid) high(pad float64) float64 {
+	h := l.inner + 2*pad
+	if l.row.Kind == Group {
+		return h + underHeading
+	}
+	return math.Max(l.row.High, h)
+}
+
+// underHeading is the room between a heading and its rule, mm.
+const underHeading = 1.6
+
+// lay wraps a row into the settled columns.
+func (s *Settled) lay(row Row) laid {
+	l := laid{row: row}
+	if row.Kind == Group {
+		l.boxes = s.layGroup(row)
+	} else {
+		l.boxes = s.layCells(row)
+	}
+	l.inner = l.height()
+	return l
+}
+
+func (s *Settled) layCells(row Row) []box {
+	var out []box
+	x := 0.0
+	for i, w := range s.w {
+		c, span := row.at(i)
+		if span > 0 {
+			b := box{cell: c, column: i, x: x, w: sum(s.w[i:min(i+span, len(s.w))])}
+			b.lines = s.t.wrap(b, row.Kind, s.t.Columns[i].Align)
+			out = append(out, b)
+		}
+		x += w
+	}
+	return out
+}
+
 // layGroup sets the heading from the left and its remark from the right; both wrap.
-func (f *flow) layGroup(row Row) laid {
-	l := laid{row: row, pad: f.pad}
-	total := sum(f.w)
+func (s *Settled) layGroup(row Row) []box {
+	total := sum(s.w)
 	title, remark := Cell{}, Cell{}
 	if len(row.Cells) > 0 {
 		title = row.Cells[0]
@@ -72,13 +97,13 @@ func (f *flow) layGroup(row Row) laid {
 	if remark.S == "" {
 		right = 0
 	}
+	var out []box
 	for i, c := range []Cell{title, remark} {
 		b := box{cell: c, column: -1 - i, x: float64(i) * (total - right), w: []float64{total - right, right}[i]}
-		b.lines = f.t.wrap(b, Plain, Left)
-		l.boxes = append(l.boxes, b)
+		b.lines = s.t.wrap(b, Plain, Left)
+		out = append(out, b)
 	}
-	l.h = l.height() + 1.6
-	return l
+	return out
 }
 
 func (t *Table) wrap(b box, kind Kind, a Align) []line {
@@ -116,6 +141,7 @@ func (c Cell) indent() float64 {
 	return c.Draw.W + beside
 }
 
+// height is that of the highest box.
 func (l laid) height() float64 {
 	h := 0.0
 	for _, b := range l.boxes {
@@ -124,7 +150,7 @@ func (l laid) height() float64 {
 			h = math.Max(h, b.cell.Draw.H)
 		}
 	}
-	return h + 2*l.pad
+	return h
 }
 
 func (b box) textHeight() float64 {
@@ -159,7 +185,7 @@ func (l laid) part(room float64) (piece, left laid, more bool) {
 	if !taken && more {
 		return laid{}, l, true
 	}
-	piece.h, left.h = math.Min(room, math.Max(l.row.High, piece.height())), left.height()
+	piece.h, left.h = math.Min(room, math.Max(l.row.High, piece.height()+2*l.pad)), left.height()+2*l.pad
 	left.row.Anchor = ""
 	return piece, left, more
 }
