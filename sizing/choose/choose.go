@@ -6,6 +6,7 @@ import (
 	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/heat"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -60,11 +61,15 @@ type sizer struct {
 	net    *flow.Net
 	guards flow.Guards
 
-	shelf []shelf  // by WireID
-	keys  []string // by WireID: which shelf
-	at    []int    // by WireID: the size on its shelf
-	fixed []bool   // by WireID: the gauge is given, or kept
-	pins  pins     // what is kept from the record
+	shelf []shelf     // by WireID
+	keys  []string    // by WireID: which shelf
+	at    []int       // by WireID: the size on its shelf
+	fixed []bool      // by WireID: the gauge is given, or kept
+	pins  pins        // what is kept from the record
+	kinds []heat.Wire // the sections of all sizes on the shelves
+
+	runs   [][]harness.WireID // by RunID: the wires in it
+	cables [][]harness.WireID // the cores of each cable
 
 	solvings   []solving
 	states     []network.State // by index into Harness.States
@@ -82,6 +87,7 @@ type sizer struct {
 	branches   [][]harness.ElementID // by ElementID: the fuses that hang on a fuse
 	shorts     []flow.Shorts         // by ElementID; of fuses, once all is settled
 	warm       *warmth
+	single     *single
 	bound      float64 // g, of the wires in groups; 0 when there is none
 	groups     [][]harness.WireID
 	besideKept []int // by group: the thickest kept wire in series with it, 0 for none
@@ -113,6 +119,8 @@ func newHeld(h *harness.Harness, ways []route.Way, kept pins) *sizer {
 		s.bundle[i] = 1
 		s.places[i] = hottest(h, ways, w)
 	}
+	s.kinds, s.single = store.kinds, newSingle(store.kinds)
+	s.runs, s.cables = inRuns(h, ways), inCables(h)
 	s.newSolvings()
 	return s
 }

@@ -112,40 +112,54 @@ const (
 // one run, itself counted, in a state in which it carries current. A count
 // never goes back, so that the choice settles.
 func (s *sizer) countBundles() {
-	runs := append(s.inRuns(), s.inCables()...)
+	from := s.loadedFrom()
 	s.each(func(st *network.State, _ bool) {
-		for _, wires := range runs {
-			n := 0
-			for _, w := range wires {
-				if s.loaded(st, w) {
-					n++
-				}
-			}
-			for _, w := range wires {
-				own := 1
-				if s.loaded(st, w) {
-					own = 0
-				}
-				if math.Abs(st.WireAmps[w]) > 0.01 {
-					s.bundle[w] = max(s.bundle[w], n+own)
-				}
+		loaded := make([]bool, len(from))
+		for w := range from {
+			loaded[w] = math.Abs(st.WireAmps[w]) >= from[w]
+		}
+		for _, together := range [][][]harness.WireID{s.runs, s.cables} {
+			for _, wires := range together {
+				s.countIn(wires, st, loaded)
 			}
 		}
 	})
 }
 
-func (s *sizer) loaded(st *network.State, w harness.WireID) bool {
-	a := math.Abs(st.WireAmps[w])
-	z := s.size(w)
-	base, _ := rating.Ampacity(z.conductor, z.class)
-	return a >= countsFrom && a >= countsShare*float64(base)*rating.AmbientFactor(z.class, s.places[w].celsius)
+func (s *sizer) countIn(wires []harness.WireID, st *network.State, loaded []bool) {
+	n := 0
+	for _, w := range wires {
+		if loaded[w] {
+			n++
+		}
+	}
+	for _, w := range wires {
+		own := 1
+		if loaded[w] {
+			own = 0
+		}
+		if math.Abs(st.WireAmps[w]) > 0.01 {
+			s.bundle[w] = max(s.bundle[w], n+own)
+		}
+	}
+}
+
+// loadedFrom gives by WireID the current from which a wire counts as loaded.
+func (s *sizer) loadedFrom() []float64 {
+	out := make([]float64, len(s.h.Wires))
+	for i := range out {
+		z := s.size(harness.WireID(i))
+		base, _ := rating.Ampacity(z.conductor, z.class)
+		out[i] = math.Max(countsFrom, countsShare*float64(base)*rating.AmbientFactor(z.class, s.places[i].celsius))
+	}
+	return out
 }
 
 // inRuns lists the wires of each run.
-func (s *sizer) inRuns() [][]harness.WireID {
-	out := make([][]harness.WireID, len(s.h.Runs))
-	for w := range s.h.Wires {
-		for _, share := range s.ways[w].Shares {
+func inRuns(h *harness.Harness, ways []route.Way) [][]harness.WireID {
+	out := make([][]harness.WireID, len(h.Runs))
+	for w := range h.Wires {
+		for _, share := range ways[w].Shares {
 			out[share.Run] = append(out[share.Run], harness.WireID(w))
 		}
 	}
@@ -153,10 +167,10 @@ func (s *sizer) inRuns() [][]harness.WireID {
 }
 
 // inCables lists the wires of each cable: they lie together whatever runs it passes.
-func (s *sizer) inCables() [][]harness.WireID {
+func inCables(h *harness.Harness) [][]harness.WireID {
 	var out [][]harness.WireID
-	for i := range s.h.Units {
-		if u := &s.h.Units[i]; u.Kind == harness.Cabled {
+	for i := range h.Units {
+		if u := &h.Units[i]; u.Kind == harness.Cabled {
 			out = append(out, u.Wires)
 		}
 	}
@@ -182,6 +196,14 @@ func (s *sizer) carries(w harness.WireID, z *size) float64 {
 	base, _ := rating.Ampacity(z.conductor, z.class)
 	factor, _ := rating.BundleFactor(s.bundle[w])
 	return float64(base) * rating.AmbientFactor(z.class, here) * factor
+}
+
+// mayCarry tells that carries is no less than a current.
+func (s *sizer) mayCarry(w harness.WireID, z *size, amps float64) bool {
+	if s.balanced() {
+		return s.warm.carries(w, z, amps, z.class)
+	}
+	return s.carries(w, z) >= amps
 }
 
 // withstands gives the current that brings the conductor of a size to a limit,
@@ -256,7 +278,7 @@ func (s *sizer) findFloors() {
 // lies. Hot tells that none does for its neighbours' sake or its place's: more
 // copper would not mend that, so it is the size that carries it alone.
 func (s *sizer) leastFor(w harness.WireID, amps float64) (at int, hot bool) {
-	at, ok := s.shelf[w].least(func(z *size) bool { return s.carries(w, z) >= amps*(1-1e-9) })
+	at, ok := s.shelf[w].least(func(z *size) bool { return s.mayCarry(w, z, amps*(1-1e-9)) })
 	if ok || !s.balanced() {
 		return at, !ok
 	}

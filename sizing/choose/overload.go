@@ -111,9 +111,14 @@ func (s *sizer) worst(w harness.WireID, z *size, f harness.ElementID) burden {
 	return out
 }
 
-// stands tells whether a size of a wire stands all that a fuse lets happen to it.
+// stands tells whether a size of a wire stands all that a fuse lets happen to it:
+// whether all burdens are held.
 func (s *sizer) stands(w harness.WireID, z *size, f harness.ElementID) bool {
-	return s.worst(w, z, f).held()
+	if !s.balanced() {
+		return s.worst(w, z, f).held()
+	}
+	return s.warm.carries(w, z, s.letThrough(f, w)*(1-1e-9), z.class) &&
+		s.warm.carries(w, z, s.letThroughOf(s.surging, f, w)*(1-1e-9), z.overload)
 }
 
 // leastBehind gives the least size of a wire that stands its fuse; weak as hot in

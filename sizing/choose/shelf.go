@@ -1,9 +1,11 @@
 package choose
 
 import (
+	"slices"
 	"sort"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/heat"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -17,6 +19,7 @@ type size struct {
 	overload  unit.Celsius // how hot it may get for the minutes of an overload
 	shorted   unit.Celsius // how hot it may get in a short
 	sources   []string
+	kind      int // index into shelves.kinds
 }
 
 // shelf is the sizes of one insulation in one system, thinnest first.
@@ -25,8 +28,9 @@ type shelf []size
 // shelves finds the shelf of each wire; wires of one insulation and system
 // share one. A given gauge that is not on the shelf gets a shelf of its own.
 type shelves struct {
-	h    *harness.Harness
-	made map[string]shelf
+	h     *harness.Harness
+	made  map[string]shelf
+	kinds []heat.Wire // the sections of all sizes, each once
 }
 
 func (s *shelves) of(w *harness.Wire) (sh shelf, key string) {
@@ -36,15 +40,27 @@ func (s *shelves) of(w *harness.Wire) (sh shelf, key string) {
 	}
 	key = w.Insulation + "|" + system.String()
 	if s.made[key] == nil {
-		s.made[key] = s.build(w.Insulation, system)
+		s.made[key] = s.numbered(s.build(w.Insulation, system))
 	}
 	sh = s.made[key]
 	if w.Gauge.Given() && sh.index(w.Gauge) < 0 {
 		if c, ok := rating.MadeUp(w.Gauge); ok {
-			return shelf{inInsulation(w.Insulation, c)}, key + "|" + w.Gauge.Size
+			return s.numbered(shelf{inInsulation(w.Insulation, c)}), key + "|" + w.Gauge.Size
 		}
 	}
 	return sh, key
+}
+
+// numbered gives each size of a shelf the number of its section.
+func (s *shelves) numbered(sh shelf) shelf {
+	for i := range sh {
+		w := section(&sh[i])
+		if sh[i].kind = slices.Index(s.kinds, w); sh[i].kind < 0 {
+			sh[i].kind = len(s.kinds)
+			s.kinds = append(s.kinds, w)
+		}
+	}
+	return sh
 }
 
 func (s *shelves) build(insulation string, system unit.System) shelf {

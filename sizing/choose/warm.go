@@ -1,7 +1,9 @@
 package choose
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/heat"
@@ -13,9 +15,12 @@ import (
 // spot is where a wire lies in company: a run or a cable with its wires, in one state.
 type spot struct {
 	wires  []harness.WireID
-	bundle heat.Bundle
-	amps   []unit.Ampere
+	bundle *heat.Loaded
+	load   float64 // W/m of all wires for each mm of the bundle's diameter
 }
+
+// lying is a wire's place in a spot.
+type lying struct{ spot, index int }
 
 // warmth computes what wires may carry and how warm they get, from the heat
 // balance of package heat, with the sizes and the solved states of one round.
@@ -23,8 +28,8 @@ type spot struct {
 // its wires make most heat in it.
 type warmth struct {
 	s       *sizer
-	spots   []spot  // by RunID, then the cables; no wires: nothing carries current there
-	of      [][]int // by WireID: the runs that it passes, and its cable
+	spots   []spot    // by RunID, then the cables; no bundle: fewer than two wires lie there
+	of      [][]lying // by WireID: the spots that it passes, those that make most heat first
 	carried map[carryKey]float64
 }
 
@@ -35,70 +40,100 @@ type carryKey struct {
 }
 
 func (s *sizer) newWarmth() *warmth {
-	w := &warmth{s: s, spots: make([]spot, len(s.h.Runs)), of: make([][]int, len(s.h.Wires)), carried: map[carryKey]float64{}}
-	for run, wires := range s.inRuns() {
-		if len(wires) == 0 {
-			continue
-		}
-		for _, wire := range wires {
-			w.of[wire] = append(w.of[wire], run)
-		}
-		w.spots[run] = w.hottest(wires, w.air(harness.RunID(run)))
-		w.spots[run].bundle.Cover = w.cover(harness.RunID(run), w.spots[run].bundle.Diameter)
+	w := &warmth{s: s, of: make([][]lying, len(s.h.Wires)), carried: map[carryKey]float64{}}
+	made := s.heats()
+	for run, wires := range s.runs {
+		w.addSpot(w.spotOf(wires, made, func(diameter unit.Millimetre) heat.Bundle {
+			return heat.Bundle{Air: w.air(harness.RunID(run)), Diameter: diameter, Cover: w.cover(harness.RunID(run), diameter)}
+		}))
 	}
 	for i := range s.h.Units {
 		if u := &s.h.Units[i]; u.Kind == harness.Cabled {
-			w.addCable(u)
+			w.addSpot(w.spotOf(u.Wires, made, func(diameter unit.Millimetre) heat.Bundle { return w.cable(u, diameter) }))
 		}
+	}
+	for _, places := range w.of {
+		slices.SortStableFunc(places, func(a, b lying) int { return cmp.Compare(w.spots[b.spot].load, w.spots[a.spot].load) })
 	}
 	return w
 }
 
-// addCable counts the cores of a cable as a bundle under its sheath, in the warmest
-// place that one of them passes; on the safe side, what lies beside it in its runs is
-// counted apart, with the cores as wires of the run.
-func (w *warmth) addCable(u *harness.Unit) {
-	air := unit.Celsius(-100)
-	for _, id := range u.Wires {
-		w.of[id] = append(w.of[id], len(w.spots))
-		air = max(air, w.s.places[id].celsius)
+func (w *warmth) addSpot(at spot) {
+	if at.bundle != nil {
+		for i, id := range at.wires {
+			w.of[id] = append(w.of[id], lying{len(w.spots), i})
+		}
 	}
-	at := w.hottest(u.Wires, air)
-	at.bundle.Diameter = max(at.bundle.Diameter, u.Type.Diameter-2*u.Type.Sheath)
-	at.bundle.Cover = heat.Cover{Wall: u.Type.Sheath}
 	w.spots = append(w.spots, at)
 }
 
-// hottest builds the bundle of some wires in the state in which it makes most heat.
-func (w *warmth) hottest(wires []harness.WireID, air unit.Celsius) spot {
-	best, most := -1.0, (*network.State)(nil)
-	w.s.each(func(st *network.State, cranking bool) {
-		if cranking {
-			return // seconds only
+// cable counts the cores of a cable as a bundle under its sheath, in the warmest
+// place that one of them passes; on the safe side, what lies beside it in its runs is
+// counted apart, with the cores as wires of the run.
+func (w *warmth) cable(u *harness.Unit, diameter unit.Millimetre) heat.Bundle {
+	air := unit.Celsius(-100)
+	for _, id := range u.Wires {
+		air = max(air, w.s.places[id].celsius)
+	}
+	return heat.Bundle{Air: air, Diameter: max(diameter, u.Type.Diameter-2*u.Type.Sheath), Cover: heat.Cover{Wall: u.Type.Sheath}}
+}
+
+// heats gives what each wire makes in each solving, in W/m by solving and WireID, as
+// if at 20 C; nil while cranking, which takes seconds only.
+func (s *sizer) heats() [][]float64 {
+	out := make([][]float64, len(s.solvings))
+	for i := range s.solvings {
+		if s.solvings[i].cranking {
+			continue
+		}
+		out[i] = make([]float64, len(s.h.Wires))
+		for w := range out[i] {
+			a := float64(flowing(&s.solvings[i].state, harness.WireID(w)))
+			out[i][w] = a * a * s.size(harness.WireID(w)).ohms
+		}
+	}
+	return out
+}
+
+// spotOf builds the bundle of some wires in the state in which it makes most heat.
+func (w *warmth) spotOf(wires []harness.WireID, made [][]float64, bundle func(unit.Millimetre) heat.Bundle) spot {
+	out := spot{wires: wires}
+	if len(wires) < 2 {
+		return out
+	}
+	most, state := hottestOf(wires, made)
+	diameters, of, amps := make([]unit.Millimetre, len(wires)), make([]int, len(wires)), make([]unit.Ampere, len(wires))
+	for i, id := range wires {
+		z := w.s.size(id)
+		diameters[i], of[i] = z.over, z.kind
+		if state >= 0 {
+			amps[i] = flowing(&w.s.solvings[state].state, id)
+		}
+	}
+	diameter, _ := rating.BundleDiameter(diameters)
+	b := bundle(diameter)
+	out.bundle = b.Prepare(w.s.kinds, of).Carrying(amps)
+	out.load = most / float64(b.Diameter)
+	return out
+}
+
+// hottestOf gives the most heat that some wires make together, and the first
+// solving in which they do, -1 for none.
+func hottestOf(wires []harness.WireID, made [][]float64) (most float64, state int) {
+	most, state = -1, -1
+	for i, by := range made {
+		if by == nil {
+			continue
 		}
 		sum := 0.0
 		for _, id := range wires {
-			a := float64(flowing(st, id))
-			sum += a * a * w.s.size(id).ohms
+			sum += by[id]
 		}
-		if sum > best {
-			best, most = sum, st
+		if sum > most {
+			most, state = sum, i
 		}
-	})
-	out := spot{wires: wires, bundle: heat.Bundle{Air: air}}
-	var diameters []unit.Millimetre
-	for _, id := range wires {
-		z := w.s.size(id)
-		diameters = append(diameters, z.over)
-		out.bundle.Wires = append(out.bundle.Wires, section(z))
-		amps := unit.Ampere(0)
-		if most != nil {
-			amps = flowing(most, id)
-		}
-		out.amps = append(out.amps, amps)
 	}
-	out.bundle.Diameter, _ = rating.BundleDiameter(diameters)
-	return out
+	return most, state
 }
 
 func section(z *size) heat.Wire {
@@ -140,33 +175,38 @@ func (w *warmth) upTo(id harness.WireID, z *size, limit unit.Celsius) float64 {
 		return a
 	}
 	least := w.alone(id, z, limit)
-	for _, run := range w.of[id] {
-		at := &w.spots[run]
-		if len(at.wires) < 2 {
-			continue
+	for _, at := range w.of[id] {
+		b := w.spots[at.spot].bundle
+		if more, _ := b.Carries(at.index, z.kind, least, limit); !more {
+			least = math.Min(least, float64(b.Capacity(at.index, z.kind, limit)))
 		}
-		me := at.index(id)
-		b := at.bundle
-		b.Wires = append([]heat.Wire(nil), b.Wires...)
-		b.Wires[me] = section(z)
-		least = math.Min(least, float64(b.Capacity(me, at.amps, limit)))
 	}
 	w.carried[key] = least
 	return least
 }
 
-// alone is the same with no other wire beside it.
-func (w *warmth) alone(id harness.WireID, z *size, limit unit.Celsius) float64 {
-	return float64(section(z).Current(limit, w.s.places[id].celsius))
-}
-
-func (p *spot) index(id harness.WireID) int {
-	for i, w := range p.wires {
-		if w == id {
-			return i
+// carries tells whether a size of a wire may carry a current for ever up to a limit:
+// whether upTo is no less.
+func (w *warmth) carries(id harness.WireID, z *size, amps float64, limit unit.Celsius) bool {
+	if w.alone(id, z, limit) < amps {
+		return false
+	}
+	for _, at := range w.of[id] {
+		b := w.spots[at.spot].bundle
+		yes, known := b.Carries(at.index, z.kind, amps, limit)
+		if !known {
+			yes = float64(b.Capacity(at.index, z.kind, limit)) >= amps
+		}
+		if !yes {
+			return false
 		}
 	}
-	return -1
+	return true
+}
+
+// alone is upTo with no other wire beside it.
+func (w *warmth) alone(id harness.WireID, z *size, limit unit.Celsius) float64 {
+	return w.s.single.upTo(z.kind, limit, w.s.places[id].celsius)
 }
 
 // temperatures gives how warm the conductors get in a solved state, by WireID:
@@ -175,15 +215,11 @@ func (p *spot) index(id harness.WireID) int {
 func (w *warmth) temperatures(st *network.State) []unit.Celsius {
 	out := make([]unit.Celsius, len(w.of))
 	for i := range out {
-		id := harness.WireID(i)
 		out[i] = w.s.places[i].celsius
-		if a := flowing(st, id); a > warms {
-			out[i] = section(w.s.size(id)).Temperature(a, out[i])
-		}
 	}
 	for i := range w.spots {
 		at := &w.spots[i]
-		if len(at.wires) < 2 {
+		if at.bundle == nil {
 			continue
 		}
 		amps, any := make([]unit.Ampere, len(at.wires)), false
@@ -194,11 +230,60 @@ func (w *warmth) temperatures(st *network.State) []unit.Celsius {
 		if !any {
 			continue
 		}
-		for j, t := range at.bundle.Balance(amps).Conductors {
+		for j, t := range at.bundle.Conductors(amps) {
 			out[at.wires[j]] = max(out[at.wires[j]], t)
 		}
 	}
+	for i := range out {
+		id := harness.WireID(i)
+		if a := flowing(st, id); a > warms {
+			out[i] = max(out[i], w.s.single.warmed(w.s.size(id).kind, a, w.s.places[i].celsius, out[i]))
+		}
+	}
 	return out
+}
+
+// single is the heat of wires with no other beside them: what each kind may carry,
+// and the kinds made ready, by the air. It holds what was asked before.
+type single struct {
+	kinds   []heat.Wire
+	carried map[singleKey]float64
+	ready   map[singleKey]*heat.Loaded // the limit is 0
+}
+
+type singleKey struct {
+	kind       int
+	limit, air unit.Celsius
+}
+
+func newSingle(kinds []heat.Wire) *single {
+	return &single{kinds: kinds, carried: map[singleKey]float64{}, ready: map[singleKey]*heat.Loaded{}}
+}
+
+// upTo gives what a kind may carry for ever up to a limit.
+func (s *single) upTo(kind int, limit, air unit.Celsius) float64 {
+	key := singleKey{kind, limit, air}
+	a, ok := s.carried[key]
+	if !ok {
+		a = float64(s.kinds[kind].Current(limit, air))
+		s.carried[key] = a
+	}
+	return a
+}
+
+// warmed gives the conductor's temperature at a current, or one that is no higher
+// than its own where that is not above some other already.
+func (s *single) warmed(kind int, a unit.Ampere, air, other unit.Celsius) unit.Celsius {
+	key := singleKey{kind: kind, air: air}
+	b := s.ready[key]
+	if b == nil {
+		b = heat.Alone(s.kinds[kind], air).Prepare(s.kinds, []int{kind}).Carrying(nil)
+		s.ready[key] = b
+	}
+	if cooler, _ := b.Carries(0, kind, float64(a), other); cooler {
+		return air
+	}
+	return s.kinds[kind].Temperature(a, air)
 }
 
 // warms is the least current that is looked at for heat: a tenth of an ampere

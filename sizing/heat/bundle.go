@@ -74,7 +74,7 @@ func (b Bundle) Balance(amps []unit.Ampere) Balance {
 	rim := m.air + x + m.cover*q
 	out := Balance{Rim: capped(rim), Surface: capped(m.air + x), Heat: q, Found: true, Conductors: make([]unit.Celsius, len(b.Wires))}
 	for i, w := range b.Wires {
-		out.Conductors[i] = capped(m.conductor(w, square(amps, i), rim, q))
+		out.Conductors[i] = capped(w.conductor(m.path(w), square(amps, i), rim, q))
 	}
 	return out
 }
@@ -92,16 +92,8 @@ func (b Bundle) Capacity(wire int, amps []unit.Ampere, limit unit.Celsius) unit.
 	if !ok {
 		return 0
 	}
-	top := math.Min(float64(limit), float64(Melting))
-	x, q, ok := m.raise(b.Wires[wire], others, top)
-	if !ok {
-		return 0
-	}
-	own := others.left(q, m.air+x+m.cover*q)
-	if !(own > 0) {
-		return 0
-	}
-	return unit.Ampere(math.Sqrt(own / b.Wires[wire].ohms(top)))
+	w := b.Wires[wire]
+	return m.capacity(w, m.path(w), others, limit)
 }
 
 // given is the balance where the bundle makes no sense: without any current all

@@ -68,8 +68,8 @@ func TestInsideAgainstRings(t *testing.T) {
 		passing := own + others*(at*at-a*a)/(r*r-a*a)
 		drop += passing / (2 * math.Pi * at * k) * (r - a) / rings
 	}
-	toAll, toOwn := m.paths(w)
-	require.InEpsilon(t, drop+own*w.wall(), toAll*(own+others)+toOwn*own, 1e-7)
+	to := m.path(w)
+	require.InEpsilon(t, drop+own*w.wall(), to.all*(own+others)+to.own*own, 1e-7)
 	require.InDelta(t, 0.11, k, 0.03, "W/m.K, between air and plastic")
 }
 
