@@ -25,12 +25,13 @@ func (s *sizer) findShorts() {
 			ohms.Elements[i] = rating.HotFuse * float64(cold)
 		}
 	}
-	s.shorts = make([]flow.Shorts, len(s.h.Elements))
+	var fuses []harness.ElementID
 	for i := range s.h.Elements {
 		if e := &s.h.Elements[i]; e.Kind == harness.FuseLink && !s.spare(e) {
-			s.shorts[i] = s.net.Shorts(e.ID, ohms)
+			fuses = append(fuses, e.ID)
 		}
 	}
+	s.shorts = s.net.Shorts(fuses, ohms)
 }
 
 // shorted writes down the smallest current of a dead short on what a fuse feeds,

@@ -23,7 +23,7 @@ func (n *Net) TwiceFed(st *network.State) []TwiceFed {
 	m := n.metals(st)
 	var out []TwiceFed
 	for _, metal := range m.order {
-		if m.batteries[metal] != nil {
+		if m.batteries[metal] != nil || !m.between(metal) {
 			continue
 		}
 		feeders := m.feeders(metal)
@@ -43,19 +43,18 @@ type metals struct {
 	order     []int                       // the metals that fuses end on, in the order of the fuses
 	batteries map[int][]harness.ElementID // with their live side on a metal
 	wires     map[int][]harness.WireID
-	fuses     []joint
+	joints    map[int][]joint // the fuses on a metal, in the order of their IDs
 }
 
-// joint is a fuse between two metals.
+// joint is a fuse on a metal, and the metal on its other side.
 type joint struct {
-	fuse harness.ElementID
-	ends [2]int
+	fuse  harness.ElementID
+	other int
 }
 
 func (n *Net) metals(st *network.State) *metals {
 	region := n.regionsIn(st)
-	m := &metals{batteries: map[int][]harness.ElementID{}, wires: map[int][]harness.WireID{}}
-	seen := map[int]bool{}
+	m := &metals{batteries: map[int][]harness.ElementID{}, wires: map[int][]harness.WireID{}, joints: map[int][]joint{}}
 	for i := range n.h.Elements {
 		e := &n.h.Elements[i]
 		switch e.Kind {
@@ -63,14 +62,9 @@ func (n *Net) metals(st *network.State) *metals {
 			live := region.Root(n.live(e))
 			m.batteries[live] = append(m.batteries[live], e.ID)
 		case harness.FuseLink:
-			j := joint{e.ID, [2]int{region.Root(n.vertex[e.A]), region.Root(n.vertex[e.B])}}
-			m.fuses = append(m.fuses, j)
-			for _, end := range j.ends {
-				if !seen[end] {
-					seen[end] = true
-					m.order = append(m.order, end)
-				}
-			}
+			a, b := region.Root(n.vertex[e.A]), region.Root(n.vertex[e.B])
+			m.join(e.ID, a, b)
+			m.join(e.ID, b, a)
 		}
 	}
 	for _, w := range n.h.Wires {
@@ -79,6 +73,28 @@ func (n *Net) metals(st *network.State) *metals {
 		}
 	}
 	return m
+}
+
+// join enters a fuse on a metal.
+func (m *metals) join(fuse harness.ElementID, metal, other int) {
+	if m.joints[metal] == nil {
+		m.order = append(m.order, metal)
+	}
+	m.joints[metal] = append(m.joints[metal], joint{fuse, other})
+}
+
+// between tells that fuses lead from a metal to two others at least.
+func (m *metals) between(metal int) bool {
+	first := metal
+	for _, j := range m.joints[metal] {
+		if j.other != metal && first != metal && j.other != first {
+			return true
+		}
+		if j.other != metal {
+			first = j.other
+		}
+	}
+	return false
 }
 
 // regionsIn joins what metal joins in a state, between fuses and loads.
@@ -119,15 +135,12 @@ type feeder struct {
 // feeders gives the fuses through which a metal is fed, in the order of their IDs.
 func (m *metals) feeders(metal int) []feeder {
 	var out []feeder
-	for _, j := range m.fuses {
-		for side, end := range j.ends {
-			other := j.ends[1-side]
-			if end != metal || other == metal {
-				continue
-			}
-			if b := m.reached(other, metal); len(b) > 0 {
-				out = append(out, feeder{j.fuse, other, b})
-			}
+	for _, j := range m.joints[metal] {
+		if j.other == metal {
+			continue
+		}
+		if b := m.reached(j.other, metal); len(b) > 0 {
+			out = append(out, feeder{j.fuse, j.other, b})
 		}
 	}
 	return out
@@ -143,12 +156,10 @@ func (m *metals) reached(from, but int) []harness.ElementID {
 			out = append(out, here...)
 			continue // what lies behind a battery is fed by it
 		}
-		for _, j := range m.fuses {
-			for side, end := range j.ends {
-				if other := j.ends[1-side]; end == queue[0] && !seen[other] {
-					seen[other] = true
-					queue = append(queue, other)
-				}
+		for _, j := range m.joints[queue[0]] {
+			if !seen[j.other] {
+				seen[j.other] = true
+				queue = append(queue, j.other)
 			}
 		}
 	}

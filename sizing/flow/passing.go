@@ -17,21 +17,31 @@ const overOutput = 1.2
 type Passing struct {
 	n      *Net
 	region forest.Forest
-	sides  map[harness.ElementID][2]int     // the metal at A and at B
-	into   map[harness.ElementID][2]float64 // A, into the metal at A and at B
+	sides  [][2]int       // by ElementID, of fuses: the metal at A and at B
+	into   [][2]float64   // by ElementID, of fuses: A, into the metal at A and at B
+	on     map[int][]side // by metal: the sides of fuses on it, in the order of the fuses
+}
+
+// side is one side of a fuse: 0 at A, 1 at B.
+type side struct {
+	fuse harness.ElementID
+	end  int
 }
 
 // Passing works it out for the fuses' ratings, in A by element. It begins with
 // every fuse passing its rating and lowers that until nothing changes; each
 // figure only falls and none below 0, so it ends.
 func (n *Net) Passing(rating func(harness.ElementID) float64) *Passing {
-	p := &Passing{n: n, region: n.regions(), sides: map[harness.ElementID][2]int{}, into: map[harness.ElementID][2]float64{}}
+	p := &Passing{n: n, region: n.regions(), sides: make([][2]int, len(n.h.Elements)), into: make([][2]float64, len(n.h.Elements)), on: map[int][]side{}}
 	var fuses []harness.ElementID
 	for _, e := range n.h.Elements {
 		if e.Kind == harness.FuseLink {
 			fuses = append(fuses, e.ID)
 			p.sides[e.ID] = [2]int{p.region.Root(n.vertex[e.A]), p.region.Root(n.vertex[e.B])}
 			p.into[e.ID] = [2]float64{rating(e.ID), rating(e.ID)}
+			for end, metal := range p.sides[e.ID] {
+				p.on[metal] = append(p.on[metal], side{e.ID, end})
+			}
 		}
 	}
 	sources := p.sources()
@@ -40,8 +50,8 @@ func (n *Net) Passing(rating func(harness.ElementID) float64) *Passing {
 		for _, f := range fuses {
 			was, sides := p.into[f], p.sides[f]
 			now := [2]float64{
-				math.Min(rating(f), p.supply(fuses, sources, sides[1], f)),
-				math.Min(rating(f), p.supply(fuses, sources, sides[0], f)),
+				math.Min(rating(f), p.supply(sources, sides[1], f)),
+				math.Min(rating(f), p.supply(sources, sides[0], f)),
 			}
 			p.into[f] = now
 			settled = settled && now == was
@@ -68,16 +78,11 @@ func (p *Passing) sources() map[int]float64 {
 }
 
 // supply is what sources and the other fuses let into a metal.
-func (p *Passing) supply(fuses []harness.ElementID, sources map[int]float64, metal int, but harness.ElementID) float64 {
+func (p *Passing) supply(sources map[int]float64, metal int, but harness.ElementID) float64 {
 	sum := sources[metal]
-	for _, f := range fuses {
-		if f == but {
-			continue
-		}
-		for side, m := range p.sides[f] {
-			if m == metal {
-				sum += p.into[f][side]
-			}
+	for _, s := range p.on[metal] {
+		if s.fuse != but {
+			sum += p.into[s.fuse][s.end]
 		}
 	}
 	return sum
@@ -91,9 +96,9 @@ func (p *Passing) Into(fuse harness.ElementID, w harness.WireID) float64 {
 		v = p.n.vertex[p.n.h.Wires[w].To]
 	}
 	metal, into := p.region.Root(v), p.into[fuse]
-	for side, m := range p.sides[fuse] {
+	for end, m := range p.sides[fuse] {
 		if m == metal {
-			return into[side]
+			return into[end]
 		}
 	}
 	return math.Max(into[0], into[1])

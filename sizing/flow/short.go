@@ -21,31 +21,98 @@ type Shorts struct {
 	amps map[int]float64 // by vertex
 }
 
-// Shorts works out what a fuse carries when what it feeds is shorted to its
-// return: at a load across the load, elsewhere to the chassis (where there is
-// none, to the source). A short lies before a load and never goes through one.
+// Shorts works out, by ElementID, what each of some fuses carries when what it
+// feeds is shorted to its return: at a load across the load, elsewhere to the
+// chassis (where there is none, to the source). A short lies before a load and never
+// goes through one.
 //
 // The current is that of the single way of least resistance from a battery to
 // the short and back, every contact closed. Metal beside that way only lowers
 // the resistance (Rayleigh), so a short draws this much at least; and where
 // other fuses feed the same metal, it is what this one carries once they are
 // open. Alternators give nothing: a battery alone must open the fuse.
-func (n *Net) Shorts(fuse harness.ElementID, ohms Ohms) Shorts {
-	out := Shorts{n, map[int]float64{}}
-	e := &n.h.Elements[fuse]
-	own := ohms.Elements[fuse]
-	for _, side := range [][2]int{{n.vertex[e.A], n.vertex[e.B]}, {n.vertex[e.B], n.vertex[e.A]}} {
-		near, far := side[0], side[1]
-		down := n.spreadFrom(far, ohms, func(x *harness.Element) bool { return false })
-		if n.holdsBattery(down) {
-			continue // it has a source of its own before the fuse
-		}
-		up := n.spreadFrom(near, ohms, func(x *harness.Element) bool {
-			return x.Kind == harness.EMF || x.Kind == harness.FuseLink && x.ID != fuse
-		})
-		n.shortAll(&out, down, up, own)
+func (n *Net) Shorts(fuses []harness.ElementID, ohms Ohms) []Shorts {
+	out := make([]Shorts, len(n.h.Elements))
+	s := &shorting{n: n, ohms: ohms, up: map[int]*ways{}, down: n.newWays()}
+	for _, f := range fuses {
+		out[f] = s.of(f)
 	}
 	return out
+}
+
+// shorting holds the ways that the fuses of one metal share.
+type shorting struct {
+	n    *Net
+	ohms Ohms
+	up   map[int]*ways // by vertex: to the batteries and back, over any fuse
+	down *ways         // the room for what one fuse feeds
+}
+
+func (s *shorting) of(fuse harness.ElementID) Shorts {
+	n := s.n
+	out := Shorts{n, map[int]float64{}}
+	e := &n.h.Elements[fuse]
+	for _, side := range [][2]int{{n.vertex[e.A], n.vertex[e.B]}, {n.vertex[e.B], n.vertex[e.A]}} {
+		near, far := side[0], side[1]
+		s.down.clear()
+		n.spreadFrom(s.down, far, s.ohms, func(x *harness.Element) bool { return false })
+		if n.holdsBattery(s.down.best) {
+			continue // it has a source of its own before the fuse
+		}
+		n.shortAll(&out, s.down, s.upFrom(near, fuse).best, s.ohms.Elements[fuse])
+	}
+	return out
+}
+
+// upFrom gives the ways from a fuse's near side that do not lead over itself. A way
+// that is the shortest of all and does not do so is also the shortest of those.
+func (s *shorting) upFrom(near int, fuse harness.ElementID) *ways {
+	n := s.n
+	shared := s.up[near]
+	if shared == nil {
+		shared = n.newWays()
+		n.spreadFrom(shared, near, s.ohms, func(x *harness.Element) bool {
+			return x.Kind == harness.EMF || x.Kind == harness.FuseLink
+		})
+		s.up[near] = shared
+	}
+	for _, v := range n.returns(s.down) {
+		if n.over(shared.best, v, fuse) {
+			own := n.newWays()
+			n.spreadFrom(own, near, s.ohms, func(x *harness.Element) bool {
+				return x.Kind == harness.EMF || x.Kind == harness.FuseLink && x.ID != fuse
+			})
+			return own
+		}
+	}
+	return shared
+}
+
+// returns lists the vertices to which a short may lead: the far sides of the loads
+// and coils on what is fed, the chassis, and the earth sides of the batteries.
+func (n *Net) returns(down *ways) []int {
+	out := []int{n.chassis}
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; e.Kind == harness.EMF {
+			out = append(out, n.dead(e))
+		}
+	}
+	for _, v := range down.met {
+		out = append(out, n.acrossLoads(v)...)
+	}
+	return out
+}
+
+// over tells whether the way to a vertex leads over an element.
+func (n *Net) over(best []reach, v int, element harness.ElementID) bool {
+	for best[v].seen && best[v].by >= 0 {
+		e := n.edges[best[v].by]
+		if e.element == element {
+			return true
+		}
+		v = e.other(v)
+	}
+	return false
 }
 
 // Least gives the smallest current of all, +Inf where no battery feeds the fuse.
@@ -70,12 +137,9 @@ func (s Shorts) At(w harness.WireID) float64 {
 }
 
 // shortAll enters the current of a short at every vertex that is reached down.
-func (n *Net) shortAll(out *Shorts, down, up []reach, own float64) {
-	ground := n.groundOf(up)
-	for v := range down {
-		if !down[v].seen {
-			continue
-		}
+func (n *Net) shortAll(out *Shorts, fed *ways, up []reach, own float64) {
+	ground, down := n.groundOf(up), fed.best
+	for _, v := range fed.met {
 		backs := n.backs(v, up)
 		if len(backs) == 0 && ground >= 0 {
 			backs = []int{ground}
@@ -94,6 +158,17 @@ func (n *Net) shortAll(out *Shorts, down, up []reach, own float64) {
 // lies between them and the fuse.
 func (n *Net) backs(v int, up []reach) []int {
 	var out []int
+	for _, r := range n.acrossLoads(v) {
+		if up[r].driven() {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// acrossLoads gives the far sides of the loads and coils at a vertex.
+func (n *Net) acrossLoads(v int) []int {
+	var out []int
 	for _, i := range n.at[v] {
 		e := n.edges[i]
 		if e.element == harness.None {
@@ -101,9 +176,7 @@ func (n *Net) backs(v int, up []reach) []int {
 		}
 		switch n.h.Elements[e.element].Kind {
 		case harness.Load, harness.RelayCoil:
-			if r := e.other(v); up[r].driven() {
-				out = append(out, r)
-			}
+			out = append(out, e.other(v))
 		}
 	}
 	return out
@@ -138,7 +211,23 @@ func (n *Net) holdsBattery(down []reach) bool {
 // batteries that it passes, and those that diodes take.
 type reach struct {
 	ohms, volts, lost float64
+	by                int // the last edge of the way, -1 at its beginning
 	seen              bool
+}
+
+// ways are those from one vertex.
+type ways struct {
+	best []reach // by vertex
+	met  []int   // the vertices that were reached
+}
+
+func (n *Net) newWays() *ways { return &ways{best: make([]reach, n.vertices)} }
+
+func (w *ways) clear() {
+	for _, v := range w.met {
+		w.best[v] = reach{}
+	}
+	w.met = w.met[:0]
 }
 
 // driven tells that a battery lies on the way.
@@ -148,9 +237,9 @@ func (r reach) driven() bool { return r.seen && math.Abs(r.volts) > 0.5 }
 // what conducts (but no resistor, which is a load to a short), and over the
 // other elements that pass allows. Only where those hold batteries is the
 // chassis on the way.
-func (n *Net) spreadFrom(from int, ohms Ohms, pass func(*harness.Element) bool) []reach {
-	best := make([]reach, n.vertices)
-	queue := &frontier{{vertex: from}}
+func (n *Net) spreadFrom(out *ways, from int, ohms Ohms, pass func(*harness.Element) bool) {
+	best := out.best
+	queue := &frontier{{vertex: from, reach: reach{by: -1}}}
 	for queue.Len() > 0 {
 		at := heap.Pop(queue).(arrival)
 		if best[at.vertex].seen {
@@ -158,16 +247,17 @@ func (n *Net) spreadFrom(from int, ohms Ohms, pass func(*harness.Element) bool) 
 		}
 		at.reach.seen = true
 		best[at.vertex] = at.reach
+		out.met = append(out.met, at.vertex)
 		if at.vertex == n.chassis && at.volts == 0 {
 			continue
 		}
 		for _, i := range n.at[at.vertex] {
 			if next, ok := n.follow(at, n.edges[i], ohms, pass); ok && !best[next.vertex].seen {
+				next.by = i
 				heap.Push(queue, next)
 			}
 		}
 	}
-	return best
 }
 
 // follow goes over one edge; false where a short does not.

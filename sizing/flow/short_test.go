@@ -21,6 +21,12 @@ func (r *rig) ohms() Ohms {
 	return o
 }
 
+// shortOf gives the shorts behind one fuse.
+func shortOf(r *rig, n *Net, fuse string, o Ohms) Shorts {
+	id := r.element(fuse)
+	return n.Shorts([]harness.ElementID{id}, o)[id]
+}
+
 func (r *rig) wire(name string) harness.WireID {
 	for _, w := range r.h.Wires {
 		if w.Name == name {
@@ -36,7 +42,7 @@ func TestShorts(t *testing.T) {
 	r := build(branched)
 	n, o := NewNet(r.h), r.ohms()
 	// L1 shorted across: battery 5, wires 1A 1B 1C 1D 1E 1F 1G, fuses 5 + 5, contact 2, grounds 1 + 1.
-	f1 := n.Shorts(r.element("F1"), o)
+	f1 := shortOf(r, n, "F1", o)
 	require.InDelta(t, 12.6/0.089, f1.Least(), 1e-6)
 	require.InDelta(t, 12.6/0.089, f1.At(r.wire("1E")), 1e-6)
 	// 1D to the chassis before the switch: battery 5, wires 1A 1B 1C 1D 1G, fuses 10, the battery's ground 1.
@@ -44,7 +50,7 @@ func TestShorts(t *testing.T) {
 	require.True(t, math.IsInf(f1.At(r.wire("1F")), 1), "a return is not fed")
 	// The main fuse's far ends: F1's near terminal to the chassis (wires 1A 1B 1C 1G, fuse 5, ground 1),
 	// and L2 across (wires 1A 1B 2A 2B 1G, fuse 5, grounds 2).
-	mf := n.Shorts(r.element("MF"), o)
+	mf := shortOf(r, n, "MF", o)
 	require.InDelta(t, 12.6/0.051, mf.At(r.wire("1C")), 1e-6, "a feeder's far end is the next fuse")
 	require.InDelta(t, 12.6/0.062, mf.Least(), 1e-6)
 }
@@ -65,7 +71,7 @@ wire B F1.2 LAMP.1
 wire C LAMP.2 ALT.D
 wire D BAT.- G1
 wire E ALT.B+ BAT.+`)
-	s := NewNet(r.h).Shorts(r.element("F1"), r.ohms())
+	s := shortOf(r, NewNet(r.h), "F1", r.ohms())
 	require.InDelta(t, 12.6/0.041, s.Least(), 1e-6, "A, B, D, battery 5, fuse 5, ground 1 milliohm")
 }
 
@@ -84,7 +90,7 @@ wire C F2.2 B2.+
 wire D B1.- chassis
 wire E B2.- chassis`)
 	n, o := NewNet(r.h), r.ohms()
-	s := n.Shorts(r.element("F1"), o)
+	s := shortOf(r, n, "F1", o)
 	require.InDelta(t, 12.6/0.040, s.Least(), 1e-6, "A, B, D, battery and fuse")
 	require.True(t, math.IsInf(s.At(r.wire("C")), 1))
 	r = build(`
@@ -96,7 +102,7 @@ wire A B1.+ F1.1
 wire B B1.- B2.+
 wire C F1.2 L.+
 wire D L.- B2.-`)
-	require.InDelta(t, 25.2/0.055, NewNet(r.h).Shorts(r.element("F1"), r.ohms()).Least(), 1e-6)
+	require.InDelta(t, 25.2/0.055, shortOf(r, NewNet(r.h), "F1", r.ohms()).Least(), 1e-6)
 }
 
 func TestBranches(t *testing.T) {
