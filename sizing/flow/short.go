@@ -64,28 +64,44 @@ func (s *shorting) of(fuse harness.ElementID) Shorts {
 	return out
 }
 
-// upFrom gives the ways from a fuse's near side that do not lead over itself. A way
-// that is the shortest of all and does not do so is also the shortest of those.
+// upFrom gives the ways from a fuse's near side that do not lead over itself. Where
+// several fuses lie there, the ways over any of them are found once: one that is the
+// shortest of all and does not lead over the fuse is also the shortest of those.
 func (s *shorting) upFrom(near int, fuse harness.ElementID) *ways {
-	n := s.n
+	if !s.n.manyFuses(near) {
+		return s.upBut(near, fuse)
+	}
 	shared := s.up[near]
 	if shared == nil {
-		shared = n.newWays()
-		n.spreadFrom(shared, near, s.ohms, func(x *harness.Element) bool {
-			return x.Kind == harness.EMF || x.Kind == harness.FuseLink
-		})
+		shared = s.upBut(near, harness.None)
 		s.up[near] = shared
 	}
-	for _, v := range n.returns(s.down) {
-		if n.over(shared.best, v, fuse) {
-			own := n.newWays()
-			n.spreadFrom(own, near, s.ohms, func(x *harness.Element) bool {
-				return x.Kind == harness.EMF || x.Kind == harness.FuseLink && x.ID != fuse
-			})
-			return own
+	for _, v := range s.n.returns(s.down) {
+		if s.n.over(shared.best, v, fuse) {
+			return s.upBut(near, fuse)
 		}
 	}
 	return shared
+}
+
+// upBut gives the ways over batteries and all fuses but one.
+func (s *shorting) upBut(near int, fuse harness.ElementID) *ways {
+	out := s.n.newWays()
+	s.n.spreadFrom(out, near, s.ohms, func(x *harness.Element) bool {
+		return x.Kind == harness.EMF || x.Kind == harness.FuseLink && x.ID != fuse
+	})
+	return out
+}
+
+// manyFuses tells that more than one fuse lies at a vertex.
+func (n *Net) manyFuses(v int) bool {
+	fuses := 0
+	for _, i := range n.at[v] {
+		if e := n.edges[i]; e.element != harness.None && n.h.Elements[e.element].Kind == harness.FuseLink {
+			fuses++
+		}
+	}
+	return fuses > 1
 }
 
 // returns lists the vertices to which a short may lead: the far sides of the loads

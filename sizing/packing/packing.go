@@ -80,15 +80,17 @@ func (p *press) packing(diameters []float64, at []point) Packing {
 }
 
 // Starts and steps, by how many circles there are: a few circles have few ways
-// to lie, and many cost more each.
+// to lie, and many cost more each; of more than 120 the steps get fewer, down to
+// what still leaves a rim well within the trade's 1.2 times the root of the squares.
 func (p *press) effort() (starts, steps int) {
 	switch n := len(p.radii); {
 	case n <= 24:
 		return 8, 200
 	case n <= 60:
 		return 2, 200
+	default:
+		return 1, max(60, min(200, 200*120/n))
 	}
-	return 1, 200
 }
 
 // best gives the places with the smallest rim of all starts.
@@ -179,11 +181,10 @@ func (p *press) rim(at []point) float64 {
 // where the rim is smallest.
 func (p *press) spread(at []point) []point {
 	scale := 1.0
-	for i := range at {
-		for j := range i {
-			d := math.Hypot(at[i].x-at[j].x, at[i].y-at[j].y)
-			scale = math.Max(scale, (p.radii[i]+p.radii[j])/math.Max(d, 1e-9))
-		}
+	for _, pair := range p.near(at) { // no others overlap
+		i, j := pair[0], pair[1]
+		d := math.Hypot(at[i].x-at[j].x, at[i].y-at[j].y)
+		scale = math.Max(scale, (p.radii[i]+p.radii[j])/math.Max(d, 1e-9))
 	}
 	scale *= 1 + 1e-12
 	out := make([]point, len(at))

@@ -56,7 +56,7 @@ func mixed(seed int64, n int) []float64 {
 // formula (common practice, no source) is 69 %.
 func TestMixedCircles(t *testing.T) {
 	for seed := range int64(20) {
-		for _, n := range []int{3, 8, 25, 60, 100} {
+		for _, n := range []int{3, 8, 25, 60, 100, 300} {
 			d := mixed(seed, n)
 			p := Pack(d)
 			sound(t, p)
@@ -67,6 +67,16 @@ func TestMixedCircles(t *testing.T) {
 			if n >= 25 {
 				require.LessOrEqual(t, p.Diameter, 1.2*math.Sqrt(area), "%d circles, seed %d", n, seed)
 			}
+		}
+	}
+}
+
+// The cells find the same pairs in the same order as comparing each with each.
+func TestNear(t *testing.T) {
+	for _, n := range []int{plainly + 1, 250, 600} {
+		p := newPress(append(mixed(2, n), 12, 12, 0.8, 0.8))
+		for _, at := range [][]point{p.rings(), p.scattered(), make([]point, n+4)} {
+			require.Equal(t, p.nearOf(at), p.near(at))
 		}
 	}
 }
@@ -95,7 +105,7 @@ func BenchmarkPack(b *testing.B) {
 	for _, c := range []struct {
 		name string
 		n    int
-	}{{"10", 10}, {"20", 20}, {"40", 40}, {"100", 100}} {
+	}{{"10", 10}, {"20", 20}, {"40", 40}, {"100", 100}, {"300", 300}, {"1000", 1000}} {
 		b.Run(c.name, func(b *testing.B) {
 			d := mixed(1, c.n)
 			for b.Loop() {

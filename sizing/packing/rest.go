@@ -56,21 +56,6 @@ func (p *press) rest(at []point, rim float64, steps int) {
 	}
 }
 
-// near lists the pairs that are close enough to touch within a few steps.
-func (p *press) near(at []point) [][2]int32 {
-	var out [][2]int32
-	for i := range at {
-		for j := range i {
-			reach := p.radii[i] + p.radii[j] + 0.6
-			dx, dy := at[i].x-at[j].x, at[i].y-at[j].y
-			if dx*dx+dy*dy < reach*reach {
-				out = append(out, [2]int32{int32(i), int32(j)})
-			}
-		}
-	}
-	return out
-}
-
 // push sums the forces of all overlaps and gives their energy.
 func (p *press) push(at []point, rim float64, near [][2]int32, force []point) float64 {
 	energy := 0.0
