@@ -29,7 +29,7 @@ func Assign(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Loc
 	go func() { ceilings <- t.ceilings() }()
 	option := spread.Solve(p).Option
 	choices := t.choices(p, option)
-	v := t.judge(choices)
+	v := t.judge(choices, option)
 	v.bundle()
 	return choices, v.report(<-ceilings), v.problems()
 }

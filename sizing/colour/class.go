@@ -40,6 +40,7 @@ type task struct {
 	gauges  []unit.Gauge
 	spots   [][]stay  // by wire: the parts, runs and branchings where it meets others
 	areas   []float64 // by wire: copper, mm2; 0 where not known
+	sides   []side    // by wire
 	group   forest.Forest
 }
 

@@ -88,17 +88,27 @@ func practicePair(text, customary string) Pair {
 	return Pair{Base: customary}
 }
 
-// farTable gives the distance of any two combinations; equal and swapped
-// pairs are at 0, so that they never stand side by side.
-func (t *task) farTable() [][]int {
-	combos := t.combos
-	far := make([][]int, len(combos))
-	for i := range far {
-		far[i] = make([]int, len(combos))
+// apart gives the distance of any two combinations.
+func (t *task) apart() [][]int {
+	out := make([][]int, len(t.combos))
+	for i := range out {
+		out[i] = make([]int, len(t.combos))
 		for j := range i {
-			if !swapped(combos[i], combos[j]) {
-				far[i][j] = t.scale.apart(combos[i], combos[j])
-				far[j][i] = far[i][j]
+			out[i][j] = t.scale.apart(t.combos[i], t.combos[j])
+			out[j][i] = out[i][j]
+		}
+	}
+	return out
+}
+
+// farTable is the same with swapped pairs at 0, as equal ones are, so that they
+// never stand side by side.
+func (t *task) farTable() [][]int {
+	far := t.apart()
+	for i, p := range t.combos {
+		for j, q := range t.combos {
+			if swapped(p, q) {
+				far[i][j] = 0
 			}
 		}
 	}

@@ -14,6 +14,8 @@ import (
 type verdict struct {
 	*task
 	choices []Choice
+	option  []int              // by wire: the number of its combination
+	apart   [][]int            // by two combinations: their distance, 1/100
 	here    [][]harness.WireID // by spot
 	reached []int              // by spot: distance of the nearest two that differ; never where there are none
 	settled int                // the same of two that were both settled, anywhere
@@ -31,8 +33,11 @@ type alike struct {
 }
 
 // judge looks at every two wires afresh, spot by spot.
-func (t *task) judge(choices []Choice) *verdict {
-	v := &verdict{task: t, choices: choices, here: t.bySpot(), settled: never, byRule: map[string]bool{}}
+func (t *task) judge(choices []Choice, option []int) *verdict {
+	v := &verdict{task: t, choices: choices, apart: t.apart(), here: t.bySpot(), settled: never, byRule: map[string]bool{}}
+	for w := range t.h.Wires {
+		v.option = append(v.option, option[t.class[w]])
+	}
 	v.bundles = make([][]Bundle, len(t.h.Runs))
 	seen := map[[2]harness.WireID]int{}
 	for s := range t.meetings() {
@@ -62,8 +67,8 @@ func (v *verdict) compare(s int, a, b harness.WireID, seen map[[2]harness.WireID
 	if !v.mistakable(a, b) {
 		return
 	}
-	p, q := v.choices[a].Pair, v.choices[b].Pair
-	if p == q || swapped(p, q) {
+	p, q := v.option[a], v.option[b]
+	if v.far[p][q] == 0 && (p == q || swapped(v.combos[p], v.combos[q])) {
 		touch := v.rankOf(s) == spread.Touch
 		key := [2]harness.WireID{a, b}
 		if k, known := seen[key]; known {
@@ -76,7 +81,7 @@ func (v *verdict) compare(s int, a, b harness.WireID, seen map[[2]harness.WireID
 	if p == q {
 		return
 	}
-	d := v.scale.apart(p, q)
+	d := v.apart[p][q]
 	if v.classes[v.class[a]].fixed() && v.classes[v.class[b]].fixed() {
 		v.settled = min(v.settled, d)
 		return

@@ -98,11 +98,16 @@ func (t *task) touch(a, b harness.WireID) bool {
 	return false
 }
 
-// rivals tells whether two classes must look different where they meet: they
-// are on different nets and are not both ground.
-func rivals(a, b *class) bool {
-	return a.net != b.net && !(a.role == ground && b.role == ground)
+// side is what tells a wire or a class from its neighbours: its net, and whether
+// that is ground.
+type side struct {
+	net   int
+	earth bool
 }
+
+// rivals tells whether two must look different where they meet: they are on
+// different nets and are not both ground.
+func rivals(a, b side) bool { return a.net != b.net && !(a.earth && b.earth) }
 
 // toldBySize tells whether nobody mistakes two wires, for their size.
 func (t *task) toldBySize(a, b harness.WireID) bool { return sizesApart(t.areas[a], t.areas[b]) }
@@ -113,7 +118,7 @@ func sizesApart(a, b float64) bool {
 
 // mistakable tells whether two wires that meet must look different.
 func (t *task) mistakable(a, b harness.WireID) bool {
-	return rivals(&t.classes[t.class[a]], &t.classes[t.class[b]]) && !t.toldBySize(a, b)
+	return rivals(t.sides[a], t.sides[b]) && !t.toldBySize(a, b)
 }
 
 // atPart is the cost of two wires of one colour at a part, in millimetres of
@@ -126,39 +131,73 @@ func (t *task) edges() []spread.Edge {
 	n := len(t.classes)
 	at := make([]int32, n*n) // number of the edge plus 1
 	var out []spread.Edge
+	var met []int // by edge: the trail of the spots where its ends meet
+	trails := newTrails()
 	for spot, wires := range t.bySpot() {
 		rank := t.rankOf(spot)
 		here := t.gathered(wires, spot)
 		for i := range here {
 			for j := range i {
 				a, b := here[j].class, here[i].class
-				if !here[i].mistakable(t, &here[j]) {
+				if !here[i].mistakable(&here[j]) {
 					continue
 				}
 				k := &at[a*n+b]
 				if *k == 0 {
-					out = append(out, spread.Edge{A: a, B: b, Rank: rank})
+					out, met = append(out, spread.Edge{A: a, B: b, Rank: rank}), append(met, 0)
 					*k = int32(len(out))
 				}
-				meet(&out[*k-1], spot, rank, min(here[i].length, here[j].length))
+				meet(&out[*k-1], rank, min(here[i].length, here[j].length))
+				if rank != spread.Pass {
+					met[*k-1] = trails.on(met[*k-1], spot)
+				}
 			}
 		}
+	}
+	for k := range out {
+		out[k].Spots = trails.list(met[k])
 	}
 	return sorted(out)
 }
 
-// meet notes on an edge that its ends meet at a spot.
-func meet(e *spread.Edge, spot int, rank spread.Rank, length unit.Millimetre) {
+// meet notes on an edge that its ends meet at a spot of a rank.
+func meet(e *spread.Edge, rank spread.Rank, length unit.Millimetre) {
 	e.Rank = min(e.Rank, rank)
 	switch rank {
 	case spread.Touch:
 		e.Cost += atPart
 	case spread.Along:
 		e.Cost += 1 + int(length)
-	default:
-		return
 	}
-	e.Spots = append(e.Spots, spot)
+}
+
+// trails holds lists of spots, ascending, each once: in a large loom thousands of
+// pairs share hundreds of runs. A list is a number, 0 for the empty one.
+type trails struct {
+	spot, before []int   // by number: the last spot, and the list without it
+	next, asked  []int   // by number: the list with the spot that was asked for last
+	lists        [][]int // by number, once asked for
+}
+
+func newTrails() *trails {
+	return &trails{spot: []int{-1}, before: []int{0}, next: []int{0}, asked: []int{-1}, lists: [][]int{nil}}
+}
+
+// on gives a list with one more spot.
+func (t *trails) on(trail, spot int) int {
+	if t.asked[trail] != spot {
+		t.asked[trail], t.next[trail] = spot, len(t.spot)
+		t.spot, t.before = append(t.spot, spot), append(t.before, trail)
+		t.next, t.asked, t.lists = append(t.next, 0), append(t.asked, -1), append(t.lists, nil)
+	}
+	return t.next[trail]
+}
+
+func (t *trails) list(trail int) []int {
+	if t.lists[trail] == nil && trail > 0 {
+		t.lists[trail] = append(slices.Clone(t.list(t.before[trail])), t.spot[trail])
+	}
+	return t.lists[trail]
 }
 
 // sorted orders edges by their ends, so that nothing hangs on the order of parts and runs.
@@ -174,6 +213,7 @@ func sorted(edges []spread.Edge) []spread.Edge {
 
 // guest is a class at a spot, with the sizes of its wires there.
 type guest struct {
+	side
 	class  int
 	areas  []float64
 	length unit.Millimetre
@@ -188,7 +228,7 @@ func (t *task) gathered(wires []harness.WireID, spot int) []guest {
 		k, known := at[c]
 		if !known {
 			k = len(out)
-			at[c], out = k, append(out, guest{class: c})
+			at[c], out = k, append(out, guest{side: t.sides[w], class: c})
 		}
 		g := &out[k]
 		if !slices.Contains(g.areas, t.areas[w]) {
@@ -204,8 +244,8 @@ func (t *task) gathered(wires []harness.WireID, spot int) []guest {
 	return out
 }
 
-func (g *guest) mistakable(t *task, o *guest) bool {
-	if !rivals(&t.classes[g.class], &t.classes[o.class]) {
+func (g *guest) mistakable(o *guest) bool {
+	if !rivals(g.side, o.side) {
 		return false
 	}
 	for _, a := range g.areas {

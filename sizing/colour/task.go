@@ -27,6 +27,10 @@ func newTask(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Lo
 		t.addNet(net, role[net], wires, gauges)
 	}
 	t.sortClasses()
+	for w := range h.Wires {
+		c := &t.classes[t.class[w]]
+		t.sides = append(t.sides, side{c.net, c.role == ground})
+	}
 	return t
 }
 

@@ -96,18 +96,17 @@ func Standing(distance float64) string { return words(int(math.Round(100 * dista
 // A pair of which both colours are settled by rule is left out: see LookAlikes.
 func (v *verdict) near(spot int, scales []*scale) []Near {
 	var out []Near
-	seen := map[[2]Pair]bool{}
+	seen := newSeen(len(v.combos) * len(v.combos))
 	for i, b := range v.here[spot] {
 		for _, a := range v.here[spot][:i] {
-			p, q := v.choices[a].Pair, v.choices[b].Pair
-			if !v.mistakable(a, b) || seen[[2]Pair{p, q}] {
+			p, q := v.option[a], v.option[b]
+			d, key := v.apart[p][q], p*len(v.combos)+q
+			if d >= clear || seen[key] || !v.mistakable(a, b) {
 				continue
 			}
-			if d := v.scale.apart(p, q); d < clear {
-				_, sight := nearest(scales, p, q)
-				seen[[2]Pair{p, q}] = true
-				out = append(out, Near{a, b, hundredths(d), sight, words(d)})
-			}
+			seen[key] = true
+			_, sight := nearest(scales, v.combos[p], v.combos[q])
+			out = append(out, Near{a, b, hundredths(d), sight, words(d)})
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Distance < out[j].Distance })

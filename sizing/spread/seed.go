@@ -15,7 +15,7 @@ type seed struct {
 
 // crowd finds the fattest spot among the nodes with a wide choice.
 func (f *field) crowd(r Rank) *crowd {
-	at := make([]map[int]bool, len(f.Spots))
+	at := make([]set, len(f.Spots))
 	best := -1
 	for _, e := range f.Edges {
 		for _, s := range e.Spots {
@@ -23,15 +23,16 @@ func (f *field) crowd(r Rank) *crowd {
 				continue
 			}
 			if at[s] == nil {
-				at[s] = map[int]bool{}
+				at[s] = newSet(len(f.Nodes))
 			}
-			at[s][e.A], at[s][e.B] = true, true
+			at[s].add(e.A)
+			at[s].add(e.B)
 		}
 	}
 	fat := func(s int) int {
 		n := 0
 		for _, c := range f.open {
-			if at[s][c] && len(f.domain[c]) > narrow {
+			if at[s] != nil && at[s].has(c) && len(f.domain[c]) > narrow {
 				n++
 			}
 		}
@@ -45,7 +46,7 @@ func (f *field) crowd(r Rank) *crowd {
 	}
 	out := &crowd{field: f}
 	for _, c := range f.open {
-		if best >= 0 && at[best][c] && len(f.domain[c]) > narrow {
+		if best >= 0 && at[best].has(c) && len(f.domain[c]) > narrow {
 			out.nodes = append(out.nodes, c)
 		}
 	}

@@ -11,7 +11,7 @@ type tabu struct {
 	*field
 	floors Floors
 	option []int
-	allow  []set
+	allow  [][]int   // by node: the options that it may take
 	bad    [][]int32 // by node and option: neighbours that would be too near
 	until  [][]int32 // by node and option: barred until this move
 	near   int       // edges too near, each counted at both ends
@@ -40,7 +40,7 @@ func (f *field) tabu(t Floors, start []int) ([]int, bool) {
 
 func (s *tabu) prepare() {
 	n, m := len(s.Nodes), len(s.Far)
-	s.allow, s.bad, s.until = make([]set, n), make([][]int32, n), make([][]int32, n)
+	s.allow, s.bad, s.until = make([][]int, n), make([][]int32, n), make([][]int32, n)
 	for _, c := range s.open {
 		s.allow[c] = s.inFamily(c)
 		s.bad[c], s.until[c] = make([]int32, m), make([]int32, m)
@@ -57,11 +57,12 @@ func (s *tabu) prepare() {
 }
 
 // inFamily gives the options of a node; one of a group stays in its family.
-func (s *tabu) inFamily(c int) set {
-	out := s.allowed(c, &s.floors)
+func (s *tabu) inFamily(c int) []int {
+	allowed := s.allowed(c, &s.floors)
+	var out []int
 	for _, i := range s.domain[c] {
-		if !s.sameFamily(c, s.option[c], i) {
-			out.drop(i)
+		if allowed.has(i) && s.sameFamily(c, s.option[c], i) {
+			out = append(out, i)
 		}
 	}
 	return out
@@ -89,11 +90,12 @@ func (s *tabu) choose(m int32, best int) (node, option int) {
 		if now == 0 {
 			continue
 		}
-		for _, i := range s.domain[c] {
-			if i == s.option[c] || !s.allow[c].has(i) {
+		bad, has := s.bad[c], s.option[c]
+		for _, i := range s.allow[c] {
+			gain := int(bad[i] - now)
+			if node >= 0 && gain > least || i == has {
 				continue
 			}
-			gain := int(s.bad[c][i] - now)
 			if s.until[c][i] >= m && s.near+2*gain >= best {
 				continue
 			}
