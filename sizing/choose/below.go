@@ -82,16 +82,12 @@ func (s *sizer) ownFails(w harness.WireID, at int) []Fail {
 // 0 for any other wire.
 func (s *sizer) earthOver(w harness.WireID, at int) float64 {
 	least := 0.0
-	for i := range s.h.Elements {
-		if s.h.Elements[i].Kind != harness.EMF {
-			continue
-		}
-		earth, live := s.net.EarthLeads(harness.ElementID(i))
-		if !slices.Contains(earth, w) {
+	for _, l := range s.leads {
+		if !slices.Contains(l.earth, w) {
 			continue
 		}
 		least = math.Max(least, leastEarth)
-		for _, x := range live {
+		for _, x := range l.live {
 			z := s.size(x)
 			if s.ofWire[x] >= 0 && s.ofWire[x] == s.ofWire[w] {
 				z = &s.shelf[x][at]

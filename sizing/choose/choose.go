@@ -70,6 +70,7 @@ type sizer struct {
 
 	runs   [][]harness.WireID // by RunID: the wires in it
 	cables [][]harness.WireID // the cores of each cable
+	leads  []leads            // of each battery, in the order of the elements
 
 	solvings   []solving
 	states     []network.State // by index into Harness.States
@@ -120,7 +121,7 @@ func newHeld(h *harness.Harness, ways []route.Way, kept pins) *sizer {
 		s.places[i] = hottest(h, ways, w)
 	}
 	s.kinds, s.single = store.kinds, newSingle(store.kinds)
-	s.runs, s.cables = inRuns(h, ways), inCables(h)
+	s.runs, s.cables, s.leads = inRuns(h, ways), inCables(h), leadsOf(h, s.net)
 	s.newSolvings()
 	return s
 }

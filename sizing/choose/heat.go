@@ -3,6 +3,7 @@ package choose
 import (
 	"math"
 
+	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
@@ -318,13 +319,24 @@ func (s *sizer) heaviest(live []harness.WireID, earth harness.WireID) float64 {
 // gauge, and that of the heaviest lead on its live side (NEC 552.10).
 func (s *sizer) earthAreas() map[harness.WireID]float64 {
 	out := map[harness.WireID]float64{}
-	for i := range s.h.Elements {
-		if s.h.Elements[i].Kind != harness.EMF {
-			continue
+	for _, l := range s.leads {
+		for _, w := range l.earth {
+			out[w] = math.Max(out[w], s.heaviest(l.live, w))
 		}
-		earth, live := s.net.EarthLeads(harness.ElementID(i))
-		for _, w := range earth {
-			out[w] = math.Max(out[w], s.heaviest(live, w))
+	}
+	return out
+}
+
+// leads are the wires at a battery: on its earth side as far as the chassis, and
+// those that end on its live side.
+type leads struct{ earth, live []harness.WireID }
+
+func leadsOf(h *harness.Harness, net *flow.Net) []leads {
+	var out []leads
+	for i := range h.Elements {
+		if h.Elements[i].Kind == harness.EMF {
+			earth, live := net.EarthLeads(harness.ElementID(i))
+			out = append(out, leads{earth, live})
 		}
 	}
 	return out

@@ -3,6 +3,7 @@ package colour
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
@@ -81,18 +82,17 @@ func (v *verdict) bands() source.Problems {
 		p := source.Problem{
 			Slug: "colours-repeat", Level: source.Advice, Span: run.Span,
 			Summary: fmt.Sprintf("colours repeat in the run from %s to %s: tie its wires into %d bundles", v.place(run.From), v.place(run.To), len(list)),
-			Detail:  "each colour is there once in a bundle; put the bands on at every branching: ",
 		}
-		for i, b := range list {
-			if i > 0 {
-				p.Detail += "; "
-			}
-			p.Detail += fmt.Sprintf("%s band %d:", nameOr(b.Band), b.Number)
+		var groups []string
+		for _, b := range list {
+			words := []string{fmt.Sprintf("%s band %d:", nameOr(b.Band), b.Number)}
 			for _, w := range b.Wires {
-				p.Detail += " " + v.h.Wires[w].Name
+				words = append(words, v.h.Wires[w].Name)
 				p.Subjects = append(p.Subjects, v.h.Wires[w].Name)
 			}
+			groups = append(groups, strings.Join(words, " "))
 		}
+		p.Detail = "each colour is there once in a bundle; put the bands on at every branching: " + strings.Join(groups, "; ")
 		out = append(out, p)
 	}
 	return out

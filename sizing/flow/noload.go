@@ -29,7 +29,8 @@ func (c *Currents) plainWay(from, to int, ohms float64) (Path, bool) {
 		if v == to {
 			return wayBack(seen, from, to), true
 		}
-		for _, e := range c.at[v] {
+		for _, i := range c.at(v) {
+			e := c.edges[i]
 			next := e.other(v)
 			if _, old := seen[next]; old || !c.plain(e, ohms) || !c.away(e, v) {
 				continue

@@ -22,30 +22,58 @@ type Path struct {
 type Currents struct {
 	h     *harness.Harness
 	state *network.State
-	at    map[int][]edge // by node of the state
+	edges []edge
+	start []int   // by node of the state: the first of its edges in list; one more at the end
+	list  []int32 // numbers of edges, node by node
 }
 
 // In prepares a state.
 func In(h *harness.Harness, st *network.State) *Currents {
-	c := &Currents{h: h, state: st, at: map[int][]edge{}}
-	add := func(e edge, a, b harness.TerminalID) {
-		e.from, e.to = st.Of[a], st.Of[b]
-		if e.from == e.to || e.from < 0 || e.to < 0 {
-			return
-		}
-		c.at[e.from] = append(c.at[e.from], e)
-		c.at[e.to] = append(c.at[e.to], e)
+	c := &Currents{h: h, state: st, edges: make([]edge, 0, len(h.Wires)+len(h.Elements))}
+	for i := range h.Wires {
+		c.add(edge{wire: h.Wires[i].ID, element: harness.None}, h.Wires[i].From, h.Wires[i].To)
 	}
-	for _, w := range h.Wires {
-		add(edge{wire: w.ID, element: harness.None}, w.From, w.To)
-	}
-	for _, e := range h.Elements {
-		if e.Kind != harness.Join && e.Kind != harness.Open {
-			add(edge{wire: harness.None, element: e.ID}, e.A, e.B)
+	for i := range h.Elements {
+		if e := &h.Elements[i]; e.Kind != harness.Join && e.Kind != harness.Open {
+			c.add(edge{wire: harness.None, element: e.ID}, e.A, e.B)
 		}
 	}
+	c.sort()
 	return c
 }
+
+func (c *Currents) add(e edge, a, b harness.TerminalID) {
+	e.from, e.to = c.state.Of[a], c.state.Of[b]
+	if e.from != e.to && e.from >= 0 && e.to >= 0 {
+		c.edges = append(c.edges, e)
+	}
+}
+
+// sort lists the edges by node, those of one node in their order.
+func (c *Currents) sort() {
+	nodes := 0
+	for _, node := range c.state.Of {
+		nodes = max(nodes, node+1)
+	}
+	c.start, c.list = make([]int, nodes+1), make([]int32, 2*len(c.edges))
+	for _, e := range c.edges {
+		c.start[e.from+1]++
+		c.start[e.to+1]++
+	}
+	for n := range nodes {
+		c.start[n+1] += c.start[n]
+	}
+	next := append([]int(nil), c.start...)
+	for i, e := range c.edges {
+		for _, node := range [2]int{e.from, e.to} {
+			c.list[next[node]] = int32(i)
+			next[node]++
+		}
+	}
+}
+
+// at gives the numbers of the edges at a node.
+func (c *Currents) at(node int) []int32 { return c.list[c.start[node]:c.start[node+1]] }
 
 // amps gives an edge's current from its from-node to its to-node.
 func (c *Currents) amps(e edge) float64 {
@@ -133,7 +161,8 @@ func (c *Currents) follow(from harness.TerminalID, skip harness.ElementID, sign 
 // largest gives the edge that brings (sign -1) or takes (sign 1) most current.
 func (c *Currents) largest(node int, skip harness.ElementID, sign float64) (edge, bool) {
 	best, most := edge{}, Least
-	for _, e := range c.at[node] {
+	for _, i := range c.at(node) {
+		e := c.edges[i]
 		if e.wire == harness.None && e.element == skip {
 			continue
 		}

@@ -33,7 +33,7 @@ type Shorts struct {
 // open. Alternators give nothing: a battery alone must open the fuse.
 func (n *Net) Shorts(fuses []harness.ElementID, ohms Ohms) []Shorts {
 	out := make([]Shorts, len(n.h.Elements))
-	s := &shorting{n: n, ohms: ohms, up: map[int]*ways{}, down: n.newWays()}
+	s := &shorting{n: n, ohms: ohms, up: map[int]*ways{}, down: n.newWays(), own: n.newWays()}
 	for _, f := range fuses {
 		out[f] = s.of(f)
 	}
@@ -46,6 +46,7 @@ type shorting struct {
 	ohms Ohms
 	up   map[int]*ways // by vertex: to the batteries and back, over any fuse
 	down *ways         // the room for what one fuse feeds
+	own  *ways         // the room for the ways up that one fuse shares with none
 }
 
 func (s *shorting) of(fuse harness.ElementID) Shorts {
@@ -69,24 +70,24 @@ func (s *shorting) of(fuse harness.ElementID) Shorts {
 // shortest of all and does not lead over the fuse is also the shortest of those.
 func (s *shorting) upFrom(near int, fuse harness.ElementID) *ways {
 	if !s.n.manyFuses(near) {
-		return s.upBut(near, fuse)
+		return s.upBut(s.own, near, fuse)
 	}
 	shared := s.up[near]
 	if shared == nil {
-		shared = s.upBut(near, harness.None)
+		shared = s.upBut(s.n.newWays(), near, harness.None)
 		s.up[near] = shared
 	}
 	for _, v := range s.n.returns(s.down) {
 		if s.n.over(shared.best, v, fuse) {
-			return s.upBut(near, fuse)
+			return s.upBut(s.own, near, fuse)
 		}
 	}
 	return shared
 }
 
-// upBut gives the ways over batteries and all fuses but one.
-func (s *shorting) upBut(near int, fuse harness.ElementID) *ways {
-	out := s.n.newWays()
+// upBut finds the ways over batteries and all fuses but one.
+func (s *shorting) upBut(out *ways, near int, fuse harness.ElementID) *ways {
+	out.clear()
 	s.n.spreadFrom(out, near, s.ohms, func(x *harness.Element) bool {
 		return x.Kind == harness.EMF || x.Kind == harness.FuseLink && x.ID != fuse
 	})

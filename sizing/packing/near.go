@@ -13,18 +13,30 @@ const slack = 0.6
 // close by.
 const plainly = 100
 
+// room is what near works in, kept from call to call.
+type room struct {
+	pairs [][2]int32
+	found []uint64 // a bit a circle
+	grids []grid
+}
+
 // near lists the pairs that are close enough to touch within a few steps, in the
-// order of the first and then the second, which is the lower.
+// order of the first and then the second, which is the lower. The list holds until
+// the next call.
 func (p *press) near(at []point) [][2]int32 {
+	p.room.pairs = p.room.pairs[:0]
 	if len(at) <= plainly {
-		return p.nearOf(at)
+		p.room.pairs = p.nearOf(at, p.room.pairs)
+		return p.room.pairs
 	}
-	var out [][2]int32
-	sizes, found := p.sizes(at), make([]uint64, (len(at)+63)/64)
+	if p.room.found == nil {
+		p.room.found = make([]uint64, (len(at)+63)/64)
+	}
+	sizes, found, out := p.sizes(at), p.room.found, p.room.pairs
 	for i := range at {
-		for _, g := range sizes {
-			if g.from < i {
-				g.mark(p, at, i, found)
+		for k := range sizes {
+			if sizes[k].from < i {
+				sizes[k].mark(p, at, i, found)
 			}
 		}
 		for word := range found[:i/64+1] {
@@ -33,11 +45,11 @@ func (p *press) near(at []point) [][2]int32 {
 			}
 		}
 	}
+	p.room.pairs = out
 	return out
 }
 
-func (p *press) nearOf(at []point) [][2]int32 {
-	var out [][2]int32
+func (p *press) nearOf(at []point, out [][2]int32) [][2]int32 {
 	for i := range at {
 		for j := range i {
 			if p.close(at, i, j) {
@@ -61,48 +73,52 @@ type grid struct {
 	wide      int     // cells in a row
 	start     []int32 // by cell: the first of its circles in list; one more at the end
 	list      []int32
+	next      []int32 // by cell, while it is filled
 }
 
 // cell is the side of a cell in largest radii.
 const cell = 0.5
 
 // sizes parts the circles where the radius has halved, and lays each part out.
-func (p *press) sizes(at []point) []*grid {
-	var out []*grid
-	for from := 0; from < len(at); {
+func (p *press) sizes(at []point) []grid {
+	k := 0
+	for from := 0; from < len(at); k++ {
 		to := from
 		for to < len(at) && p.radii[to] > p.radii[from]/2 {
 			to++
 		}
-		out = append(out, newGrid(at, from, to))
+		if k == len(p.room.grids) {
+			p.room.grids = append(p.room.grids, grid{})
+		}
+		p.room.grids[k].fill(at, from, to)
 		from = to
 	}
-	return out
+	return p.room.grids[:k]
 }
 
-func newGrid(at []point, from, to int) *grid {
-	g := &grid{from: from, to: to, left: math.Inf(1), low: math.Inf(1)}
+func (g *grid) fill(at []point, from, to int) {
+	g.from, g.to, g.left, g.low = from, to, math.Inf(1), math.Inf(1)
 	right, high := math.Inf(-1), math.Inf(-1)
 	for _, q := range at[from:to] {
 		g.left, right = math.Min(g.left, q.x), math.Max(right, q.x)
 		g.low, high = math.Min(g.low, q.y), math.Max(high, q.y)
 	}
 	g.wide = int((right-g.left)/cell) + 1
-	g.start = make([]int32, g.wide*(int((high-g.low)/cell)+1)+1)
+	cells := g.wide * (int((high-g.low)/cell) + 1)
+	g.start = append(g.start[:0], make([]int32, cells+1)...)
 	for _, q := range at[from:to] {
 		g.start[g.of(q)+1]++
 	}
 	for c := range g.start[1:] {
 		g.start[c+1] += g.start[c]
 	}
-	next := append([]int32(nil), g.start...)
-	g.list = make([]int32, to-from)
+	g.next = append(g.next[:0], g.start...)
+	g.list = append(g.list[:0], make([]int32, to-from)...)
 	for i := from; i < to; i++ {
 		c := g.of(at[i])
-		g.list[next[c]] = int32(i)
-		next[c]++
+		g.list[g.next[c]] = int32(i)
+		g.next[c]++
 	}
-	return g
 }
 
 func (g *grid) of(q point) int {

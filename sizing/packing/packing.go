@@ -53,6 +53,7 @@ type press struct {
 	from  []int // by place here: index in the input
 	unit  float64
 	seed  uint64
+	room  room
 }
 
 func newPress(diameters []float64) *press {
@@ -89,7 +90,7 @@ func (p *press) effort() (starts, steps int) {
 	case n <= 60:
 		return 2, 200
 	default:
-		return 1, max(60, min(200, 200*120/n))
+		return 1, max(40, min(200, 200*120/n))
 	}
 }
 

@@ -76,7 +76,7 @@ func TestNear(t *testing.T) {
 	for _, n := range []int{plainly + 1, 250, 600} {
 		p := newPress(append(mixed(2, n), 12, 12, 0.8, 0.8))
 		for _, at := range [][]point{p.rings(), p.scattered(), make([]point, n+4)} {
-			require.Equal(t, p.nearOf(at), p.near(at))
+			require.Equal(t, p.nearOf(at, nil), p.near(at))
 		}
 	}
 }

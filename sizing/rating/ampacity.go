@@ -1,6 +1,7 @@
 package rating
 
 import (
+	"fmt"
 	"math"
 	"sync"
 
@@ -8,7 +9,7 @@ import (
 )
 
 // The classes of insulation in 33 CFR 183.425 table 5, C.
-var currentClasses = [...]string{"60", "75", "80", "90", "105", "125", "200"}
+var currentClasses = [...]unit.Celsius{60, 75, 80, 90, 105, 125, 200}
 
 type current struct {
 	size    string
@@ -22,7 +23,7 @@ var currentTable = sync.OnceValue(func() []current {
 		c, _ := ConductorOf(unit.Gauge{System: unit.AWG, Size: r["awg"]})
 		line := current{size: r["awg"], area: float64(c.Area)}
 		for i, class := range currentClasses {
-			line.byClass[i] = r.number("class_" + class + "_a")
+			line.byClass[i] = r.number(fmt.Sprintf("class_%.0f_a", float64(class)))
 		}
 		out = append(out, line)
 	}
@@ -37,8 +38,8 @@ var currentTable = sync.OnceValue(func() []current {
 // columns takes the cooler one.
 func Ampacity(c Conductor, class unit.Celsius) (unit.Ampere, []string) {
 	column := 0
-	for i, name := range currentClasses {
-		if float64(class) >= atoi(name) {
+	for i, from := range currentClasses {
+		if class >= from {
 			column = i
 		}
 	}
@@ -91,15 +92,27 @@ func AmbientFactor(class, ambient unit.Celsius) float64 {
 	return math.Min(1, math.Sqrt(float64(class-ambient)/float64(class-30)))
 }
 
-var bundleTable = sync.OnceValue(func() []row { return rows("bundle.csv") })
+type bundleStep struct {
+	from   int // wires
+	factor float64
+	source string
+}
+
+var bundleTable = sync.OnceValue(func() []bundleStep {
+	var out []bundleStep
+	for _, r := range rows("bundle.csv") {
+		out = append(out, bundleStep{int(r.number("wires_from")), r.number("factor"), r["source"]})
+	}
+	return out
+})
 
 // BundleFactor gives the share of the single current that each of several
 // loaded wires in one bundle may carry (ABYC E-11), and its source.
 func BundleFactor(wires int) (float64, string) {
 	factor, source := 1.0, "abyc-vi-b"
 	for _, r := range bundleTable() {
-		if float64(wires) >= r.number("wires_from") {
-			factor, source = r.number("factor"), r["source"]
+		if wires >= r.from {
+			factor, source = r.factor, r.source
 		}
 	}
 	return factor, source
@@ -148,7 +161,7 @@ func aircraftRow(c Conductor) row {
 // The size is "" when 4/0 is not enough.
 func ABYCDropGauge(amps unit.Ampere, loopFeet float64, allowed unit.Volt) string {
 	area := ABYCDropArea(amps, loopFeet, allowed)
-	for _, c := range Sizes(unit.SAE) {
+	for _, c := range sizesOf(unit.SAE) {
 		if c.Area >= 0.7 && float64(c.Area) >= float64(area)*0.99999 {
 			return c.Gauge.Size
 		}

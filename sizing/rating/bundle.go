@@ -3,6 +3,7 @@ package rating
 import (
 	"math"
 	"sort"
+	"sync"
 
 	"example.com/loomfolio/sizing/unit"
 )
@@ -35,13 +36,17 @@ func BundleDiameter(diameters []unit.Millimetre) (unit.Millimetre, string) {
 }
 
 func packing(wires int) (float64, bool) {
-	for _, r := range rows("packing.csv") {
-		if int(r.number("wires")) == wires {
-			return r.number("bundle_over_wire"), true
-		}
-	}
-	return 0, false
+	ratio, ok := packingTable()[wires]
+	return ratio, ok
 }
+
+var packingTable = sync.OnceValue(func() map[int]float64 {
+	out := map[int]float64{}
+	for _, r := range rows("packing.csv") {
+		out[int(r.number("wires"))] = r.number("bundle_over_wire")
+	}
+	return out
+})
 
 // SpliceSize gives the AWG size of the barrel for several conductors: their
 // areas added up, the size that holds the sum or the next larger
@@ -50,7 +55,7 @@ func SpliceSize(areas []unit.SquareMillimetre) (sum unit.SquareMillimetre, size 
 	for _, a := range areas {
 		sum += a
 	}
-	for _, c := range Sizes(unit.AWG) {
+	for _, c := range sizesOf(unit.AWG) {
 		if float64(c.Area) >= float64(sum)*0.9999 {
 			return sum, c.Gauge.Size
 		}

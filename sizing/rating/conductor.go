@@ -2,6 +2,7 @@ package rating
 
 import (
 	"math"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -48,15 +49,18 @@ func distinct(keys ...string) []string {
 }
 
 // Sizes gives every conductor of one system, thinnest first.
-func Sizes(system unit.System) []Conductor {
-	var out []Conductor
+func Sizes(system unit.System) []Conductor { return slices.Clone(sizesOf(system)) }
+
+// sizesOf is Sizes for reading only.
+func sizesOf(system unit.System) []Conductor { return sizeTable()[system] }
+
+var sizeTable = sync.OnceValue(func() map[unit.System][]Conductor {
+	out := map[unit.System][]Conductor{}
 	for _, c := range conductorTable() {
-		if c.Gauge.System == system {
-			out = append(out, c)
-		}
+		out[c.Gauge.System] = append(out[c.Gauge.System], c)
 	}
 	return out
-}
+})
 
 // ConductorOf gives the row of one gauge.
 func ConductorOf(g unit.Gauge) (Conductor, bool) {
@@ -113,7 +117,7 @@ func AreaOf(g unit.Gauge) unit.SquareMillimetre {
 // NearestBelow gives the heaviest conductor of a system that has no more area
 // than asked; the thinnest of the system where all have more.
 func NearestBelow(system unit.System, area unit.SquareMillimetre) Conductor {
-	all := Sizes(system)
+	all := sizesOf(system)
 	best := all[0]
 	for _, c := range all {
 		if float64(c.Area) <= float64(area)*1.0001 {

@@ -41,8 +41,8 @@ func FuseSeries(body string) []Fuse {
 // FuseOf gives one rating of a body. The colour depends on both: 50 A is red
 // in the maxi body, 10 A is red in the blade body.
 func FuseOf(body string, rating unit.Ampere) (Fuse, bool) {
-	for _, f := range FuseSeries(body) {
-		if f.Rating == rating {
+	for _, f := range fuseTable() {
+		if f.Body == body && f.Rating == rating {
 			return f, true
 		}
 	}

@@ -3,6 +3,7 @@ package rating
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -165,7 +166,9 @@ type Stud struct {
 }
 
 // Studs lists the screw sizes, metric first.
-func Studs() []Stud {
+func Studs() []Stud { return slices.Clone(studTable()) }
+
+var studTable = sync.OnceValue(func() []Stud {
 	var out []Stud
 	for _, r := range rows("studs.csv") {
 		out = append(out, Stud{
@@ -174,11 +177,11 @@ func Studs() []Stud {
 		})
 	}
 	return out
-}
+})
 
 // StudOf gives a screw size by name: M6, 1/4, #10.
 func StudOf(name string) (Stud, bool) {
-	for _, s := range Studs() {
+	for _, s := range studTable() {
 		if strings.EqualFold(s.Name, strings.TrimSpace(name)) {
 			return s, true
 		}
