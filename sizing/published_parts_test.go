@@ -323,7 +323,7 @@ func fiveRings(t *testing.T) {
 func switchedGround(t *testing.T) {
 	meaning, key := rating.Designation("31b")
 	require.Contains(t, meaning, "switched ground")
-	require.Equal(t, rating.Read, rating.SourcesOf([]string{key})[0].Status)
+	require.Equal(t, rating.Unnamed, rating.SourcesOf([]string{key})[0].Status)
 	plain, _ := rating.Designation("31")
 	require.NotContains(t, plain, "switched")
 }

@@ -308,6 +308,7 @@ func sources(a page.Ask, s *sheaf) {
 		means  string
 	}{
 		{rating.Read, "Read", "the figures were taken from the document"},
+		{rating.Unnamed, "Unnamed", "read, no maker named: check against the part's data sheet"},
 		{rating.FromMemory, "From memory", "remembered, not looked up: check before relying on it"},
 		{rating.CommonPractice, "Common practice", "what the trade does, without a document"},
 	} {

@@ -4,7 +4,9 @@ import (
 	"encoding/csv"
 	"math"
 	"os"
+	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 
 	"example.com/loomfolio/sizing/unit"
@@ -25,8 +27,24 @@ func conductor(t *testing.T, g unit.Gauge) Conductor {
 func TestTablesAreWhole(t *testing.T) {
 	require.NoError(t, CheckTables())
 	for _, s := range Sources() {
-		require.Contains(t, []Status{Read, FromMemory, CommonPractice}, s.Status, s.Key)
+		require.Contains(t, []Status{Read, Unnamed, FromMemory, CommonPractice}, s.Status, s.Key)
 		require.NotEmpty(t, s.Title, s.Key)
+	}
+}
+
+// A source that names a standard or a law says of which edition or year, or that it is
+// not known; one that was read where nobody is named says that it is unnamed.
+func TestSourcesSayWhatCanBeLookedUp(t *testing.T) {
+	standard := regexp.MustCompile(`\b(ISO|IEC|DIN|SAE J|UL|ABYC|ASTM|NEC|FAA AC|CASA AC|CFR|NYCRR|MIL|AMS|NASA|ECSS|JASO|Canadian Electrical Code)\b`)
+	edition := regexp.MustCompile(`\((19|20)\d\d\)|editions? not known|change \d|Rev\.\d|MIL-T-7928E|workmanship guidance`)
+	nobody := regexp.MustCompile(`(?i)\bmakers?'|\bpublished (lists?|pages|summary|extract|relay)|retailer|service page|magazine|^article`)
+	for _, s := range Sources() {
+		if document, _, _ := strings.Cut(s.Title, ": "); s.Status != CommonPractice && standard.MatchString(document) {
+			require.Regexp(t, edition, document, s.Key)
+		}
+		if s.Status == Read {
+			require.NotRegexp(t, nobody, s.Title, s.Key)
+		}
 	}
 }
 

@@ -13,9 +13,11 @@ import "sync"
 // Status says how a source was come by.
 type Status string
 
-// The states of a source.
+// The states of a source. Unnamed is what was read, but in a sheet, list or page whose
+// maker the title does not name: nobody can look it up again.
 const (
 	Read           Status = "read"
+	Unnamed        Status = "unnamed"
 	FromMemory     Status = "from memory"
 	CommonPractice Status = "common practice"
 )
