@@ -308,7 +308,10 @@ func TestPull(t *testing.T) {
 		{"nasa-8739", awg("22"), 57.8, "NASA-STD-8739.4: 57 N (13 lbf)"},
 		{"ul-486a", mm2("1.5"), 133.4, "1.5 mm2 counts as 16 AWG, the next below"},
 		{"ul-486a", mm2("2.5"), 222.4, "2.5 mm2 counts as 14 AWG"},
-		{"ul-486a", sae("1"), 800.7, "1 gauge is not in the list: 2 gauge"},
+		{"ul-486a", sae("1"), 889.6, "UL 486A: 200 lbf, from memory; between 180 lbf at 2 and 250 at 1/0"},
+		{"ul-486a", sae("3/0"), 1556.9, "UL 486A: 350 lbf, from memory"},
+		{"ul-486a", awg("4/0"), 2001.7, "UL 486A: 450 lbf, from memory"},
+		{"mil-t-7928", awg("1"), 1779.3, "1 gauge is not in the list: 4 gauge, 400 lbf"},
 	} {
 		got, key := Pull(c.list, conductor(t, c.gauge))
 		require.InDelta(t, c.newton, got, 0.06, c.source)
@@ -316,9 +319,8 @@ func TestPull(t *testing.T) {
 	}
 }
 
-// Every row of the lists against the forces that they print, in newtons (UL 486A and
-// MIL-T-7928E as instruction sheets print them, ABYC E-11 table XVI, UL 486E table 22,
-// NASA-STD-8739.4 table 13-1: 1 lbf is 4.448 N).
+// Every row of the lists against the forces that they print, in newtons (1 lbf is
+// 4.448 N), each with its document or "from memory" beside it.
 func TestEveryRowOfThePullLists(t *testing.T) {
 	f, err := os.Open("testdata/pull.csv")
 	require.NoError(t, err)
@@ -336,10 +338,11 @@ func TestEveryRowOfThePullLists(t *testing.T) {
 		require.True(t, ok, l[1])
 		got, key := Pull(l[0], c)
 		require.InDelta(t, want, got, 0.06, l)
-		require.NotEmpty(t, key)
+		remembered := SourcesOf([]string{key})[0].Status == FromMemory
+		require.Equal(t, strings.HasSuffix(l[3], "from memory"), remembered, l)
 		lists[l[0]]++
 	}
-	require.Equal(t, map[string]int{"ul-486a": 17, "mil-t-7928": 12, "abyc-e11": 16, "ul-486e": 14, "nasa-8739": 2}, lists)
+	require.Equal(t, map[string]int{"ul-486a": 21, "mil-t-7928": 12, "abyc-e11": 16, "ul-486e": 14, "nasa-8739": 2}, lists)
 }
 
 // IEC 60352-2, its force table from memory: the size itself or the next below.
