@@ -44,6 +44,7 @@ func Terminals(a page.Ask) []frame.Page {
 	}
 	if len(a.R.Stacks) > 0 {
 		b.section("Studs with several rings", stackTable(a))
+		b.remark("Torques are for steel screws in devices, by a drive maker's manual: what the part's own sheet says goes first, for lead, brass and battery posts above all.")
 	}
 	if len(a.R.Lots) > 0 {
 		b.section("Pull test, lot by lot", lotTable(a))

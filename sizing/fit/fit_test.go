@@ -200,7 +200,7 @@ func TestGroundStack(t *testing.T) {
 	require.Equal(t, "M6", g.Stud)
 	require.Contains(t, g.Washer, "star washer")
 	require.Contains(t, g.Prep, "scrape the paint off")
-	require.Contains(t, g.Prep, "2.5 N·m")
+	require.Contains(t, g.Prep, "tighten to 6.5 N·m, dry (steel weld stud;", "a switchgear maker's guide, table 1; 2.5 is for the screw of a device")
 	last := slices.Clone(s.c.States[1].Volts)
 	last[s.at("G1", "")] = 0.2
 	s.c.States = append(s.c.States, network.State{Name: "cranking", Amps: []float64{17 - 1e-9}, Volts: last})
@@ -210,6 +210,29 @@ func TestGroundStack(t *testing.T) {
 	_, ps = All(groundOf(5).h, groundOf(5).ways, groundOf(5).c)
 	require.Len(t, ps, 1, "five lugs on one stud: a second stud and a strap")
 	require.Equal(t, "too-many-rings", ps[0].Slug)
+}
+
+// A range on a stud of the inch system (FAA AC 43.13-1B table 7-1: 40 to 50 lb in at 1/4-20),
+// and nothing where no list has the thread.
+func TestGroundsAreTightened(t *testing.T) {
+	for _, c := range []struct {
+		stud     string
+		imperial bool
+		want     string
+	}{
+		{"1/4", true, "; tighten to 3.3 to 4.1 lbf·ft, dry (plated steel stud;"},
+		{"1/4", false, "; tighten to 4.5 to 5.6 N·m, dry (plated steel stud;"},
+		{"M8", false, "; tighten to 15 N·m, dry (steel weld stud;"},
+	} {
+		s := groundOf(1)
+		s.h.Parts[s.parts["G1"]].Stud, s.h.Sheet.Imperial = c.stud, c.imperial
+		out, _ := All(s.h, s.ways, s.c)
+		require.Contains(t, out.Grounds[0].Prep, c.want)
+	}
+	s := groundOf(1)
+	s.h.Parts[s.parts["G1"]].Stud = "M3"
+	out, _ := All(s.h, s.ways, s.c)
+	require.NotContains(t, out.Grounds[0].Prep, "tighten")
 }
 
 func TestSplicesAndRuns(t *testing.T) {

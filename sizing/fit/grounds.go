@@ -28,16 +28,29 @@ func (f *fitter) ground(p *harness.Part) Ground {
 	}
 	f.heaviestFirst(g.Rings)
 	g.Washer, g.Prep = preparation(g.Surface)
-	if torque := f.torque(g.Stud); torque > 0 {
-		value, name := unit.Torque(torque, f.h.Sheet.Imperial)
-		g.Prep += "; tighten to " + value + " " + name
-	}
+	g.Prep += f.tightened(g.Stud)
 	f.used = append(f.used, "ac43-11-189", "ac21-99-13")
 	f.lift(p, &g)
 	return g
 }
 
-// torque gives how hard the nut of a stud is tightened, N·m; 0 where the tables have none.
+// tightened says how hard the nut of a stud on the bodywork is tightened, and for
+// what kind of stud that is; "" where no list has it.
+func (f *fitter) tightened(stud string) string {
+	t, ok := rating.ChassisTorque(stud)
+	if !ok {
+		return ""
+	}
+	f.used = append(f.used, t.Source)
+	value, name := unit.Torque(t.Most, f.h.Sheet.Imperial)
+	if t.Least < t.Most {
+		least, _ := unit.Torque(t.Least, f.h.Sheet.Imperial)
+		value = least + " to " + value
+	}
+	return "; tighten to " + value + " " + name + ", dry (" + t.Material + "; the vehicle's own manual goes first)"
+}
+
+// torque gives how hard the nut of a device's stud is tightened, N·m; 0 where the tables have none.
 func (f *fitter) torque(stud string) float64 {
 	s, ok := rating.StudOf(stud)
 	if !ok || s.Torque == 0 {

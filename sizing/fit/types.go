@@ -150,5 +150,5 @@ type Stack struct {
 	Terminal harness.TerminalID
 	Stud     string
 	Rings    []harness.WireID
-	Torque   float64 // N·m, 0 where the tables have none
+	Torque   float64 // N·m, of the screw in a device; 0 where the tables have none
 }

@@ -393,6 +393,30 @@ func TestStudsAndTabs(t *testing.T) {
 	require.False(t, ok)
 }
 
+// Studs on the bodywork: threaded welding pins of steel by a switchgear maker's guide,
+// table 1; M4, M5 and M12 by a power supply maker's list for mild steel; inch studs by FAA
+// AC 43.13-1B table 7-1, tension nuts, coarse thread (lb in; 1 lb in is 0.113 N·m).
+func TestChassisStuds(t *testing.T) {
+	for _, c := range []struct {
+		stud        string
+		least, most float64
+	}{
+		{"M4", 1.1, 1.3}, {"M5", 2.3, 2.7}, {"M6", 6.5, 6.5}, {"M8", 15, 15}, {"M10", 27, 27}, {"M12", 32.8, 38.4},
+		{"#8", 12 * 0.113, 15 * 0.113}, {"#10", 20 * 0.113, 25 * 0.113}, {"1/4", 40 * 0.113, 50 * 0.113},
+		{"5/16", 80 * 0.113, 90 * 0.113}, {"3/8", 160 * 0.113, 185 * 0.113}, {"1/2", 400 * 0.113, 480 * 0.113},
+	} {
+		got, ok := ChassisTorque(c.stud)
+		require.True(t, ok, c.stud)
+		require.InDelta(t, c.least, got.Least, 0.06, c.stud)
+		require.InDelta(t, c.most, got.Most, 0.06, c.stud)
+		require.NotEmpty(t, got.Material)
+		stud, _ := StudOf(c.stud)
+		require.Less(t, stud.Torque, got.Most+1e-9, "a screw of a device takes no more")
+	}
+	_, ok := ChassisTorque("M3")
+	require.False(t, ok)
+}
+
 func TestShrink(t *testing.T) {
 	s, ok := ShrinkFor("", 5.5, 3)
 	require.True(t, ok)

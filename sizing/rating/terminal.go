@@ -161,7 +161,7 @@ type Stud struct {
 	Name     string
 	Diameter unit.Millimetre
 	Hole     unit.Millimetre
-	Torque   float64 // N·m, 0 where the list has none
+	Torque   float64 // N·m, of the screw in a device; 0 where the list has none
 	Sources  []string
 }
 
