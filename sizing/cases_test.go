@@ -106,7 +106,8 @@ circuits:
 	require.NotNil(t, finding(r, "gauge-given-too-thin", "1C"))
 }
 
-// 50 W at 6 V is 8.3 A; the same percentage wants four times the copper of 12 V.
+// 50 W at 6 V is 8.3 A; the same percentage of the voltage needs four times the copper of 12 V, by Ohm's law:
+// twice the current, half the volts to lose.
 func TestSixVoltsWantFourTimesTheCopper(t *testing.T) {
 	area := func(volts, limit string) float64 {
 		h, r := sized(t, `loomfolio: 1

@@ -78,7 +78,8 @@ func TestThePaletteIsWhole(t *testing.T) {
 	require.Equal(t, "PK", palette()[usual-1].letters)
 }
 
-// Pairs that the trade mixes up come out alike, and those that it does not clear.
+// Pairs that the trade mixes up come out alike, and those that it does not clear. Which those are is common practice,
+// no source, and so are the bands of words: 12 and 20 are our own choice.
 func TestWordsForADistance(t *testing.T) {
 	require.Equal(t, "use the number sleeve", words(standard().apart(Pair{Base: "BU"}, Pair{Base: "VT"})))
 	require.Equal(t, "use the number sleeve", words(standard().apart(Pair{Base: "BN"}, Pair{Base: "RD"})))

@@ -29,7 +29,8 @@ func TestConfusionsInWords(t *testing.T) {
 }
 
 // Two given colours that come near each other in one run are told, with the sight
-// in which they do and what to do; two that are clear apart are not.
+// in which they do and what to do; two that are clear apart are not. The bands of words, 12 and 20, are our own
+// choice, no source.
 func TestNearWiresAreTold(t *testing.T) {
 	near := func(second string) []Near {
 		b := build("A relay\nB relay\nC relay\nD relay", "1A A.1 B.1 1 0 =BN\n2A C.1 D.1 1 0 ="+second)

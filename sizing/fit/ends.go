@@ -181,10 +181,10 @@ func (f *fitter) bare(e *End, j joint.Joint, wire *choose.Wire, c rating.Conduct
 	f.shrinkOver(e, max(barrelOver(c.Area), wire.Diameter), wire.Diameter, e.Strip)
 }
 
-// barrelOver is the outside of a bare barrel for an area; common practice.
+// barrelOver is the outside of a bare barrel for an area; common practice, no source.
 func barrelOver(area unit.SquareMillimetre) unit.Millimetre { return 1.35*copperBore(area) + 1 }
 
-// copperBore is the bore of a barrel for an area, at 75 % fill; common practice.
+// copperBore is the bore of a barrel for an area, at 75 % fill; common practice, no source.
 func copperBore(area unit.SquareMillimetre) unit.Millimetre {
 	return unit.Millimetre(math.Sqrt(float64(area) / 0.75 * 4 / math.Pi))
 }

@@ -155,7 +155,7 @@ func (f *fitter) studs() {
 	}
 }
 
-// heaviestFirst orders rings from the bottom of a stud up; common practice.
+// heaviestFirst orders rings from the bottom of a stud up; common practice, no source.
 func (f *fitter) heaviestFirst(rings []harness.WireID) {
 	slices.SortStableFunc(rings, func(a, b harness.WireID) int { return cmp.Compare(f.c.Wires[b].Area, f.c.Wires[a].Area) })
 }

@@ -39,7 +39,7 @@ func TestFusesPassNoMoreThanTheyAreFed(t *testing.T) {
 		amps       float64
 	}{
 		{"MF", "B", 100}, // the battery gives all that the fuse passes
-		{"CF", "D", 54},  // 45 A and a fifth over it is all that the alternator gives
+		{"CF", "D", 54},  // 45 A and a fifth over it is all that the alternator gives; common practice, no source
 		{"CF", "C", 100}, // towards the alternator no more than MF passes
 		{"F1", "F", 30},
 		{"F1", "E", 0},  // nothing feeds the load's side

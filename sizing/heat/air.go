@@ -23,7 +23,7 @@ func airConductivity(t float64) float64 { return 2.3340e-3 * t * math.Sqrt(t) / 
 
 // nusselt is the mean over a long horizontal cylinder in still air: Churchill
 // and Chu, Int. J. Heat Mass Transfer 18 (1975) 1049, for Rayleigh numbers up to
-// 1e12; as printed in several open heat-transfer libraries.
+// 1e12; as printed in ht, an open heat-transfer library in Python.
 func nusselt(rayleigh, prandtl float64) float64 {
 	shape := math.Pow(1+math.Pow(0.559/prandtl, 9.0/16), 8.0/27)
 	root := 0.60 + 0.387*math.Cbrt(math.Sqrt(rayleigh))/shape

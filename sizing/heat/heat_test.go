@@ -24,7 +24,9 @@ func TestAir(t *testing.T) {
 	require.LessOrEqual(t, stillAir, airConductivity(26+kelvin))
 }
 
-// The check value of an open heat-transfer library: Prandtl 0.69, Grashof 2.63e9.
+// The check value of ht, an open heat-transfer library in Python: conv_free_immersed,
+// Nu_horizontal_cylinder_Churchill_Chu at Prandtl 0.69, Grashof 2.63e9, from a textbook's
+// example 9.2 that it names.
 func TestNusselt(t *testing.T) {
 	require.InEpsilon(t, 139.13493970073597, nusselt(0.69*2.63e9, 0.69), 1e-12)
 }

@@ -213,7 +213,8 @@ func HolderLimit(body string) (unit.Ampere, string) {
 
 // SwitchFactor gives what a switch must be rated for over the continuous
 // current of a load (lamp, inductive, resistive, motor), by FAA AC 43.13-1B
-// table 11-4: its 12 V rows up to 20 V nominal, its 28 V rows above.
+// table 11-4: its 12 V rows up to 20 V nominal, its 28 V rows above (for 6 and 24 V
+// common practice, no source).
 func SwitchFactor(nominal unit.Volt, load string) float64 {
 	volts := 12.0
 	if nominal > 20 {
