@@ -9,7 +9,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/layout"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/sizing"
@@ -37,8 +36,7 @@ func bold(p *sheet.Packet, name string) map[string]int {
 func TestTheBenchSheetsAgree(t *testing.T) {
 	for _, s := range samples.List() {
 		t.Run(s.Name, func(t *testing.T) {
-			path, p, h := printed(t, s.Name, layout.Archive, "")
-			pages := texts(t, path)
+			pages, p, h := archived(t, s.Name)
 			cuts, ends, joints, labels := bold(p, "Cut list"), bold(p, "Terminals and crimps"), bold(p, "Splices"), bold(p, "Labels")
 			for _, w := range h.Wires {
 				name := strings.ReplaceAll(w.Name, " ", "\u00a0")

@@ -135,16 +135,14 @@ func TestExplainListsEveryName(t *testing.T) {
 func TestExplainFitsATerminal(t *testing.T) {
 	odd := regexp.MustCompile(`%!|NaN|Inf|-0\.00 V|\(\)`)
 	for _, name := range []string{"first", "tender", "kestrel"} {
-		c := &call{out: &bytes.Buffer{}, err: &bytes.Buffer{}}
-		w, _ := c.read(sampleFile(t, name))
-		require.NotNil(t, w)
-		names := explain.Names(w.h)
+		h, r := kept(t, name)
+		names := explain.Names(h)
 		if name != "first" {
-			names = names[len(w.h.Wires):]
+			names = names[len(h.Wires):]
 		}
 		for _, n := range names {
 			var out bytes.Buffer
-			require.NoError(t, explain.Explain(&out, w.h, w.result, n))
+			require.NoError(t, explain.Explain(&out, h, r, n))
 			for _, line := range strings.Split(out.String(), "\n") {
 				if utf8.RuneCountInString(line) > 100 || odd.MatchString(line) {
 					t.Fatalf("%s %s: %s", name, n, line)

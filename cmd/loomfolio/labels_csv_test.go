@@ -14,9 +14,11 @@ import (
 func TestLabelsFeedAPrinter(t *testing.T) {
 	guide, err := os.ReadFile("../../samples/FORMAT.md")
 	require.NoError(t, err)
+	code, printed, _ := do("figures", "../../samples/kestrel.yaml", "--csv", "labels")
+	require.Equal(t, exitGood, code)
+	require.Equal(t, printed, tableOf(t, "kestrel", "labels"))
 	read := func(table string) (header []string, rows []map[string]string) {
-		code, out, _ := do("figures", "../../samples/kestrel.yaml", "--csv", table)
-		require.Equal(t, exitGood, code)
+		out := tableOf(t, "kestrel", table)
 		all, err := csv.NewReader(strings.NewReader(out)).ReadAll()
 		require.NoError(t, err)
 		for _, r := range all[1:] {

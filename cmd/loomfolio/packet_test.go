@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"os/exec"
@@ -32,12 +33,14 @@ func need(t *testing.T, tool string) {
 	}
 }
 
-// once holds what was sized and planned already: the samples are large.
+// once holds what was sized, planned, printed and read back already: the samples are large.
 var once = struct {
 	sync.Mutex
 	sized   map[string]result
 	planned map[string]*sheet.Packet
-}{sized: map[string]result{}, planned: map[string]*sheet.Packet{}}
+	pdf     map[string][]byte
+	texts   map[string][]string
+}{sized: map[string]result{}, planned: map[string]*sheet.Packet{}, pdf: map[string][]byte{}, texts: map[string][]string{}}
 
 type result struct {
 	h *harness.Harness
@@ -69,24 +72,41 @@ func planned(t testing.TB, name, reader, paper string) *sheet.Packet {
 	return once.planned[key]
 }
 
+// rendered gives a sample's packet as bytes, written once for all tests that only read them.
+func rendered(t testing.TB, name, reader, paper string) []byte {
+	p := planned(t, name, reader, paper)
+	once.Lock()
+	defer once.Unlock()
+	key := name + "/" + reader + "/" + paper
+	if once.pdf[key] == nil {
+		pdf, err := render.PDF(*p)
+		require.NoError(t, err)
+		once.pdf[key] = pdf
+	}
+	return once.pdf[key]
+}
+
 // printed writes a sample's packet and gives its path and its sheets.
 func printed(t *testing.T, name, reader, paper string) (string, *sheet.Packet, *harness.Harness) {
 	h, _ := kept(t, name)
-	p := planned(t, name, reader, paper)
-	pdf, err := render.PDF(*p)
-	require.NoError(t, err)
 	path := filepath.Join(t.TempDir(), name+".pdf")
-	require.NoError(t, os.WriteFile(path, pdf, 0o600))
-	return path, p, h
+	require.NoError(t, os.WriteFile(path, rendered(t, name, reader, paper), 0o600))
+	return path, planned(t, name, reader, paper), h
 }
 
-// texts reads the words of each page back.
-func texts(t *testing.T, pdf string) []string {
+// archived reads the words of each page of a sample's archive back, once for all tests.
+func archived(t *testing.T, name string) ([]string, *sheet.Packet, *harness.Harness) {
 	need(t, "pdftotext")
-	out, err := exec.Command("pdftotext", "-layout", pdf, "-").Output()
-	require.NoError(t, err)
-	pages := strings.Split(string(out), "\f")
-	return pages[:len(pages)-1]
+	path, p, h := printed(t, name, layout.Archive, "")
+	once.Lock()
+	defer once.Unlock()
+	if once.texts[name] == nil {
+		out, err := exec.Command("pdftotext", "-layout", path, "-").Output()
+		require.NoError(t, err)
+		pages := strings.Split(string(out), "\f")
+		once.texts[name] = pages[:len(pages)-1]
+	}
+	return once.texts[name], p, h
 }
 
 // of joins the text of the sheets whose title or group begins so.
@@ -112,8 +132,7 @@ func words(text string) map[string]int {
 func TestEveryWireIsOnEverySheetThatNeedsIt(t *testing.T) {
 	for _, s := range samples.List() {
 		t.Run(s.Name, func(t *testing.T) {
-			path, p, h := printed(t, s.Name, layout.Archive, "")
-			pages := texts(t, path)
+			pages, p, h := archived(t, s.Name)
 			require.Len(t, pages, len(p.Sheets))
 			diagrams := words(of(p, pages, "Circuit diagrams"))
 			cuts := words(of(p, pages, "Cut list"))
@@ -140,7 +159,7 @@ func TestPacketsPassTheCheckers(t *testing.T) {
 			require.NoError(t, err)
 			require.NotContains(t, string(info), "Error")
 			require.Regexp(t, fmt.Sprintf(`Pages: +%d\n`, len(p.Sheets)), string(info))
-			drawn, err := exec.Command("pdftoppm", "-r", "10", "-png", path, filepath.Join(t.TempDir(), "p")).CombinedOutput()
+			drawn, err := exec.Command("pdftoppm", "-r", "10", "-mono", path, filepath.Join(t.TempDir(), "p")).CombinedOutput()
 			require.NoError(t, err)
 			require.Empty(t, string(drawn), "poppler reports no fault")
 		}
@@ -202,18 +221,12 @@ func TestSamplesAgreeWithSpice(t *testing.T) {
 }
 
 func TestTwoRunsGiveTheSameBytes(t *testing.T) {
-	var first []byte
-	for range 2 {
-		h, r := worked.Named(t, "kestrel")
-		p, err := layout.Plan(h, r, layout.Options{For: layout.Archive, FileName: "kestrel.yaml"})
-		require.NoError(t, err)
-		pdf, err := render.PDF(*p)
-		require.NoError(t, err)
-		if first != nil {
-			require.Equal(t, first, pdf)
-		}
-		first = pdf
-	}
+	h, r := worked.Named(t, "kestrel")
+	p, err := layout.Plan(h, r, layout.Options{For: layout.Archive, FileName: "kestrel.yaml"})
+	require.NoError(t, err)
+	again, err := render.PDF(*p)
+	require.NoError(t, err)
+	require.True(t, bytes.Equal(rendered(t, "kestrel", layout.Archive, ""), again))
 }
 
 // The sizes that the samples promise.
