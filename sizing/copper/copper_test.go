@@ -101,10 +101,18 @@ func tree(r *rand.Rand) Problem {
 	return p
 }
 
+// fewer is how many of the generated problems are tried: a fifth where time is short.
+func fewer(n int) int {
+	if testing.Short() {
+		return n / 5
+	}
+	return n
+}
+
 func TestNothingIsLighterOnSmallProblems(t *testing.T) {
 	r := rand.New(rand.NewSource(11))
 	hopeless := 0
-	for k := range 600 {
+	for k := range fewer(600) {
 		p := small(r)
 		if k%3 == 0 {
 			p = tree(r)
@@ -124,7 +132,7 @@ func TestNothingIsLighterOnSmallProblems(t *testing.T) {
 			}
 		}
 	}
-	require.Greater(t, hopeless, 10, "demands that cannot be met are among them")
+	require.Greater(t, hopeless, fewer(10), "demands that cannot be met are among them")
 }
 
 // requireValid checks the figures of a result against the problem.
@@ -147,6 +155,9 @@ func requireValid(t *testing.T, p *Problem, r *Result) {
 
 func TestGapOnLargeProblems(t *testing.T) {
 	for _, groups := range []int{100, 200, 400, 1000, 1500} {
+		if testing.Short() && groups > 400 {
+			continue
+		}
 		for seed := range int64(max(1, 400/groups)) {
 			p := randomCar(seed, groups)
 			r := Least(p)
@@ -159,6 +170,9 @@ func TestGapOnLargeProblems(t *testing.T) {
 
 func TestGapWithShortWarmLadders(t *testing.T) {
 	for _, groups := range []int{60, 100, 200, 400, 1000} {
+		if testing.Short() && groups > 200 {
+			continue
+		}
 		for seed := range int64(max(1, 600/groups)) {
 			p := warm(randomCar(seed, groups), rand.New(rand.NewSource(seed)), 8)
 			r := Least(p)
@@ -289,7 +303,7 @@ func meetsAll(p *Problem, step []int) bool {
 }
 
 func TestNothingIsLighterOnSmallCars(t *testing.T) {
-	for seed := range int64(100) {
+	for seed := range int64(fewer(100)) {
 		p := randomCar(seed, 6+int(seed%4))
 		if seed%2 == 1 {
 			p = warm(p, rand.New(rand.NewSource(seed)), 9)
