@@ -8,7 +8,7 @@ import (
 
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -38,7 +38,7 @@ func TestNothingSmallerWouldDo(t *testing.T) {
 }
 
 // breaks holds that the figures of a failed rule are on its wrong side.
-func breaks(t *testing.T, n choose.Neighbour) {
+func breaks(t *testing.T, n chosen.Neighbour) {
 	for _, f := range n.Fails {
 		require.NotEmpty(t, f.Text)
 		switch f.Rule {
@@ -70,17 +70,17 @@ circuits:
   fan: {number: 2, legs: [[BAT.+, {to: F1, length: 6 in}, {to: SW, length: 1 ft}, {to: FAN, length: 14 ft}, {to: G1, length: 1 ft}]]}
 `
 
-func fuseCalled(t *testing.T, r *sizing.Result, name string) choose.Fuse {
+func fuseCalled(t *testing.T, r *sizing.Result, name string) chosen.Fuse {
 	for _, f := range r.Fuses {
 		if f.Name == name {
 			return f
 		}
 	}
 	t.Fatalf("no fuse %s", name)
-	return choose.Fuse{}
+	return chosen.Fuse{}
 }
 
-func rules(n choose.Neighbour) []string {
+func rules(n chosen.Neighbour) []string {
 	var out []string
 	for _, f := range n.Fails {
 		out = append(out, f.Rule)

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
@@ -144,7 +144,7 @@ func (k *holding) otherwise(w *harness.Wire, changes []change) {
 }
 
 // fuse compares one fuse: a fitted one is to be replaced, a planned one is changed.
-func (k *holding) fuse(f *choose.Fuse) {
+func (k *holding) fuse(f *chosen.Fuse) {
 	kept := k.h.Elements[f.Element].Kept
 	if kept.State == "" || !fuseChanged(f, kept) {
 		return

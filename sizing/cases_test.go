@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -22,14 +22,14 @@ func finding(r *sizing.Result, slug, subject string) *source.Problem {
 	return nil
 }
 
-func load(t *testing.T, r *sizing.Result, name string) choose.Load {
+func load(t *testing.T, r *sizing.Result, name string) chosen.Load {
 	for _, l := range r.Loads {
 		if l.Name == name {
 			return l
 		}
 	}
 	t.Fatalf("no load %s", name)
-	return choose.Load{}
+	return chosen.Load{}
 }
 
 // Cases that people who wire cars report; resistances by FAA AC 43.13-1B table

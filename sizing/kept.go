@@ -1,7 +1,7 @@
 package sizing
 
 import (
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
@@ -104,6 +104,6 @@ func (r *Result) changes(h *harness.Harness, w *harness.Wire) []change {
 	return out
 }
 
-func fuseChanged(f *choose.Fuse, k harness.KeptFuse) bool {
+func fuseChanged(f *chosen.Fuse, k harness.KeptFuse) bool {
 	return f.Rating != k.Rating || f.Body != k.Body
 }

@@ -7,7 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/packing"
 	"example.com/loomfolio/sizing/rating"
@@ -230,7 +230,7 @@ circuits:
 	}
 }
 
-func wanted(contacts []choose.Contact) []float64 {
+func wanted(contacts []chosen.Contact) []float64 {
 	var out []float64
 	for _, c := range contacts {
 		out = append(out, float64(c.Wants))

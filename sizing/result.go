@@ -4,7 +4,7 @@
 package sizing
 
 import (
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
@@ -18,13 +18,13 @@ import (
 // Result is everything that was computed.
 type Result struct {
 	Ways      []route.Way     // by WireID
-	Wires     []choose.Wire   // by WireID
+	Wires     []chosen.Wire   // by WireID
 	Colours   []colour.Choice // by WireID
 	Ends      [][2]fit.End    // by WireID: From end, To end
-	Loads     []choose.Load   // in the order of the elements
-	Fuses     []choose.Fuse   // in the order of the elements
-	Relays    []choose.Relay
-	Contacts  []choose.Contact // in the order of the elements
+	Loads     []chosen.Load   // in the order of the elements
+	Fuses     []chosen.Fuse   // in the order of the elements
+	Relays    []chosen.Relay
+	Contacts  []chosen.Contact // in the order of the elements
 	Grounds   []fit.Ground
 	Stacks    []fit.Stack // studs other than grounds that hold several rings
 	Lots      []fit.Lot   // crimps by what one pull test stands for
@@ -35,7 +35,7 @@ type Result struct {
 	Cables    []fit.Cable
 	Labels    []fit.Label
 	Shopping  []fit.Item
-	Budgets   []choose.Budget     // by index into States
+	Budgets   []chosen.Budget     // by index into States
 	States    []network.State     // by index into Harness.States
 	Tracing   colour.Report       // how well the colours can be told apart
 	Kept      []harness.KeptState // by WireID: see KeptWire
@@ -61,5 +61,5 @@ func at(list []harness.KeptState, i int) harness.KeptState {
 }
 
 // Copper is the mass of all conductors, and a bound on it: see
-// choose.Chosen.CopperBound.
+// chosen.Chosen.CopperBound.
 type Copper struct{ Mass, Bound unit.Gram }

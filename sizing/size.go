@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -64,28 +65,28 @@ func Gauges(h *harness.Harness) ([]unit.Gauge, error) {
 // thicker they are, and may want to be thicker the longer they are: where a choice
 // makes them longer, all is chosen once more. Sections never shrink again after the
 // first choice, so this ends. Nothing is chosen where a wire has no length.
-func laid(h *harness.Harness) ([]route.Way, choose.Chosen, source.Problems, error) {
+func laid(h *harness.Harness) ([]route.Way, chosen.Chosen, source.Problems, error) {
 	ways, lengths := route.Find(h)
 	if lengths.HasErrors() {
-		return ways, choose.Chosen{}, lengths, nil
+		return ways, chosen.Chosen{}, lengths, nil
 	}
 	var sections []route.Section
 	for {
-		chosen, problems, err := choose.All(h, ways)
+		all, problems, err := choose.All(h, ways)
 		if err != nil {
-			return nil, choose.Chosen{}, nil, fmt.Errorf("the network has no solution: %w", err)
+			return nil, chosen.Chosen{}, nil, fmt.Errorf("the network has no solution: %w", err)
 		}
-		sections = wider(sections, chosen.Wires)
+		sections = wider(sections, all.Wires)
 		next, lengths := route.FindFor(h, sections)
 		if sameLengths(ways, next) {
-			return next, chosen, append(lengths, problems...), nil
+			return next, all, append(lengths, problems...), nil
 		}
 		ways = next
 	}
 }
 
 // wider gives the sections of the chosen wires, none below what it was.
-func wider(before []route.Section, wires []choose.Wire) []route.Section {
+func wider(before []route.Section, wires []chosen.Wire) []route.Section {
 	out := make([]route.Section, len(wires))
 	for i, w := range wires {
 		out[i] = route.Section{Over: w.Diameter, Area: w.Area}
@@ -105,7 +106,7 @@ func sameLengths(a, b []route.Way) bool {
 	return true
 }
 
-func gauges(wires []choose.Wire) []unit.Gauge {
+func gauges(wires []chosen.Wire) []unit.Gauge {
 	out := make([]unit.Gauge, len(wires))
 	for i, w := range wires {
 		out[i] = w.Gauge

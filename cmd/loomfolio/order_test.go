@@ -39,6 +39,7 @@ sizing/cutting
 sizing/heat
 sizing/copper
 sizing/flow
+sizing/choose/chosen
 sizing/choose
 sizing/fit
 sizing

@@ -15,7 +15,7 @@ import (
 	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
@@ -80,7 +80,7 @@ func fitted(t *testing.T, a page.Ask) page.Ask {
 			a.R.Ways[i].Shares = []route.Share{{Run: 0, Length: a.R.Ways[i].Length}}
 		}
 	}
-	c := choose.Chosen{Wires: a.R.Wires}
+	c := chosen.Chosen{Wires: a.R.Wires}
 	got, _ := fit.All(a.H, a.R.Ways, c)
 	a.R.Ends, a.R.Splices, a.R.Runs, a.R.Units = got.Ends, got.Splices, got.Runs, got.Units
 	a.R.Reels = fit.Reels(a.H, a.R.Ways, a.R.Wires, a.R.Colours, a.R.Kept)

@@ -10,7 +10,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
@@ -35,7 +35,7 @@ func onLabels(a page.Ask, l harness.Labels) page.Ask {
 	h, r := *a.H, *a.R
 	h.Practice.Labels = l
 	a.H, a.R = &h, &r
-	r.Labels = fit.Labels(a.H, choose.Chosen{Wires: r.Wires, Fuses: r.Fuses}, r.Reels, r.Kept)
+	r.Labels = fit.Labels(a.H, chosen.Chosen{Wires: r.Wires, Fuses: r.Fuses}, r.Reels, r.Kept)
 	return a
 }
 

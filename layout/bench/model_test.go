@@ -6,7 +6,7 @@ import (
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
@@ -87,7 +87,7 @@ func fan() page.Ask {
 // labelled gives a model its labels, on wires of made-up diameters.
 func labelled(a page.Ask) page.Ask {
 	a.H.Practice.Labels = harness.Labels{As: fit.Wrap, Length: 40}
-	c := choose.Chosen{Wires: slices.Clone(a.R.Wires)}
+	c := chosen.Chosen{Wires: slices.Clone(a.R.Wires)}
 	for i := range c.Wires {
 		c.Wires[i].Diameter = map[string]unit.Millimetre{"0.5": 1.6, "1.5": 2.4, "2.5": 3, "4": 3.7, "25": 9.3}[c.Wires[i].Gauge.Size]
 	}
@@ -123,7 +123,7 @@ func add(h *harness.Harness, r *sizing.Result, w wired) {
 	wire := harness.Wire{ID: id, Name: w.name, From: terminal(h, w.from), To: terminal(h, w.to), Insulation: "thin-wall", Core: harness.None}
 	h.Wires = append(h.Wires, wire)
 	r.Ways = append(r.Ways, route.Way{Length: w.length, Given: w.givenLength, Places: w.places})
-	r.Wires = append(r.Wires, choose.Wire{Gauge: unit.Gauge{Size: w.gauge}, Insulation: "thin-wall", Given: w.givenGauge})
+	r.Wires = append(r.Wires, chosen.Wire{Gauge: unit.Gauge{Size: w.gauge}, Insulation: "thin-wall", Given: w.givenGauge})
 	r.Colours = append(r.Colours, colour.Choice{Pair: colour.Pair{Base: w.base, Tracer: w.tracer}})
 	r.Ends = append(r.Ends, [2]fit.End{endOf(h, w, id, "a", wire.From), endOf(h, w, id, "b", wire.To)})
 }

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -188,7 +188,7 @@ func (m *model) halt(stop string) (in, out harness.TerminalID) {
 func results(h *harness.Harness) *sizing.Result {
 	r := &sizing.Result{}
 	colours := []colour.Pair{{Base: "RD"}, {Base: "RD", Tracer: "WH"}, {Base: "OG", Tracer: "BK"}, {Base: "BU", Tracer: "YE"}, {Base: "GN"}, {Base: "YE"}, {Base: "WH"}, {Base: "VT", Tracer: "WH"}, {Base: "BN"}}
-	sizes := []choose.Wire{{Gauge: unit.Gauge{Size: "0.75"}, Area: 0.75}, {Gauge: unit.Gauge{Size: "2.5"}, Area: 2.5}, {Gauge: unit.Gauge{Size: "6"}, Area: 6}}
+	sizes := []chosen.Wire{{Gauge: unit.Gauge{Size: "0.75"}, Area: 0.75}, {Gauge: unit.Gauge{Size: "2.5"}, Area: 2.5}, {Gauge: unit.Gauge{Size: "6"}, Area: 6}}
 	for i, w := range h.Wires {
 		pair := colours[i%len(colours)]
 		if p := h.PartOf(w.To); p.Kind == harness.Ground {
@@ -208,10 +208,10 @@ func results(h *harness.Harness) *sizing.Result {
 	for _, p := range h.Parts {
 		switch p.Kind {
 		case harness.Fuse:
-			r.Fuses = append(r.Fuses, choose.Fuse{Part: p.ID, Rating: 30, Body: "maxi", BodyColour: "green"})
+			r.Fuses = append(r.Fuses, chosen.Fuse{Part: p.ID, Rating: 30, Body: "maxi", BodyColour: "green"})
 		case harness.FusePanel:
 			for _, pos := range p.Panel.Feeds[0].Positions {
-				r.Fuses = append(r.Fuses, choose.Fuse{Part: p.ID, Position: pos, Rating: 10, Body: "blade", BodyColour: "red"})
+				r.Fuses = append(r.Fuses, chosen.Fuse{Part: p.ID, Position: pos, Rating: 10, Body: "blade", BodyColour: "red"})
 			}
 		}
 	}

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/symbol"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -130,7 +130,7 @@ func (s *sheets) written(loads []harness.ElementID) float64 {
 	return sum
 }
 
-func (s *sheets) fuseOf(p harness.PartID, position string) *choose.Fuse {
+func (s *sheets) fuseOf(p harness.PartID, position string) *chosen.Fuse {
 	for i := range s.r.Fuses {
 		if f := &s.r.Fuses[i]; f.Part == p && f.Position == position {
 			return f
@@ -140,7 +140,7 @@ func (s *sheets) fuseOf(p harness.PartID, position string) *choose.Fuse {
 }
 
 // fuseWords is a fuse's rating, body and colour: "30 A maxi, green".
-func fuseWords(f *choose.Fuse) string {
+func fuseWords(f *chosen.Fuse) string {
 	words := strings.TrimSpace(amps(float64(f.Rating)) + " " + f.Body)
 	if f.BodyColour != "" && !f.Breaker {
 		words += ", " + f.BodyColour

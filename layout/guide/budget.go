@@ -11,7 +11,7 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
@@ -91,7 +91,7 @@ func stateTable(a page.Ask) *table.Table {
 
 // delivered sums what batteries and alternators give in a state, in A; a battery
 // being charged counts below zero.
-func delivered(a page.Ask, b choose.Budget) (battery, charger float64) {
+func delivered(a page.Ask, b chosen.Budget) (battery, charger float64) {
 	for _, e := range a.H.Elements {
 		switch e.Kind {
 		case harness.EMF:
@@ -104,7 +104,7 @@ func delivered(a page.Ask, b choose.Budget) (battery, charger float64) {
 }
 
 // balance says whether the alternator carries the state's loads.
-func balance(a page.Ask, b choose.Budget) table.Cell {
+func balance(a page.Ask, b chosen.Budget) table.Cell {
 	spare := float64(b.Alternator - b.Loads)
 	switch {
 	case b.KeyOff:
@@ -121,7 +121,7 @@ func balance(a page.Ask, b choose.Budget) table.Cell {
 
 // undrawn tells whether the engine runs but the harness draws nothing that
 // charges: the battery then stands for the vehicle's own charging.
-func undrawn(a page.Ask, b choose.Budget) bool {
+func undrawn(a page.Ask, b chosen.Budget) bool {
 	if a.H.States[b.State].Engine != harness.EngineRunning {
 		return false
 	}
@@ -183,7 +183,7 @@ func scaled(nominal unit.Volt) string {
 
 // drainTable says through which fuses the current with everything off flows, so
 // that pulling one fuse after another must show these steps on the meter.
-func drainTable(a page.Ask, b choose.Budget) *table.Table {
+func drainTable(a page.Ask, b chosen.Budget) *table.Table {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "What draws it, by fuse"}, {Title: "Draws", Unit: "mA", Align: table.Decimal}, {Title: "Share", Unit: "%", Align: table.Decimal}, {Title: "Loads", Weight: 1},
 	}}
@@ -203,7 +203,7 @@ func drainTable(a page.Ask, b choose.Budget) *table.Table {
 	return t
 }
 
-func keyOffWords(a page.Ask, b choose.Budget) string {
+func keyOffWords(a page.Ask, b chosen.Budget) string {
 	battery, _ := delivered(a, b)
 	if battery < 0.0005 {
 		return fmt.Sprintf("In state %q nothing is drawn from the battery.", a.H.States[b.State].Name)
@@ -226,7 +226,7 @@ func keyOffWords(a page.Ask, b choose.Budget) string {
 }
 
 // batteriesWords says of several batteries what each gives and how long it lasts.
-func batteriesWords(a page.Ask, b choose.Budget) string {
+func batteriesWords(a page.Ask, b chosen.Budget) string {
 	text := ""
 	for _, r := range b.Batteries {
 		amps := float64(r.Amps)
@@ -366,7 +366,7 @@ func loadTable(a page.Ask, room float64) *table.Table {
 // roomForPlace is the width from which the place of a load finds a column.
 const roomForPlace = 220
 
-func loadRow(a page.Ask, l choose.Load, placed bool) table.Row {
+func loadRow(a page.Ask, l chosen.Load, placed bool) table.Row {
 	name := table.Text(a.LoadWords(l.Name))
 	at := a.At(a.Part(a.H.Elements[l.Element].Part))
 	start := ""
@@ -392,7 +392,7 @@ func loadRow(a page.Ask, l choose.Load, placed bool) table.Row {
 }
 
 // onCells shows the states in which a load is on: a dot for each, or their numbers.
-func onCells(a page.Ask, l choose.Load) []table.Cell {
+func onCells(a page.Ask, l chosen.Load) []table.Cell {
 	var dots []table.Cell
 	var numbers []string
 	for i, b := range a.R.Budgets {
@@ -409,7 +409,7 @@ func onCells(a page.Ask, l choose.Load) []table.Cell {
 }
 
 // dropCell is the conductors' drop against its limit, bold when over.
-func dropCell(l choose.Load, drop float64) table.Cell {
+func dropCell(l chosen.Load, drop float64) table.Cell {
 	c := table.Cell{S: page.Figure(drop, 2)}
 	if l.Limit > 0 {
 		c.S += " of " + page.Figure(float64(l.Limit), 2)
@@ -419,7 +419,7 @@ func dropCell(l choose.Load, drop float64) table.Cell {
 }
 
 // worstState is the number of the state in which a load has its lowest voltage.
-func worstState(a page.Ask, l choose.Load) string {
+func worstState(a page.Ask, l chosen.Load) string {
 	for i, b := range a.R.Budgets {
 		if a.H.States[b.State].Name == l.State {
 			return fmt.Sprintf("in %d", i+1)

@@ -10,7 +10,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -171,7 +171,7 @@ func cardsOf(a page.Ask, outages []Outage) []card {
 }
 
 // fuseCard says everything about a fuse.
-func fuseCard(a page.Ask, f choose.Fuse, out Outage) card {
+func fuseCard(a page.Ask, f chosen.Fuse, out Outage) card {
 	c := card{
 		anchor: "fuse/" + f.Name, number: f.Name,
 		fuse: page.Fuse{Body: f.Body, Colour: f.BodyColour, Rating: ratingWords(f), Breaker: f.Breaker},
@@ -208,7 +208,7 @@ func breakerWords(kind string) string {
 	return ""
 }
 
-func ratingWords(f choose.Fuse) string {
+func ratingWords(f chosen.Fuse) string {
 	if f.Rating <= 0 {
 		return "?"
 	}

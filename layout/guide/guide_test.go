@@ -17,7 +17,7 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/source"
@@ -352,7 +352,7 @@ func TestKeyOffWords(t *testing.T) {
 func TestSeveralBatteriesAtRest(t *testing.T) {
 	a := car(6, 3)
 	b := a.R.Budgets[0]
-	b.Batteries = []choose.Resting{{Battery: 0, Name: "BAT1", Amps: 0.005, Days: 250}, {Battery: 0, Name: "BAT2", Amps: 0.02, Days: 62.5}}
+	b.Batteries = []chosen.Resting{{Battery: 0, Name: "BAT1", Amps: 0.005, Days: 250}, {Battery: 0, Name: "BAT2", Amps: 0.02, Days: 62.5}}
 	words := keyOffWords(a, b)
 	require.Contains(t, words, "BAT1 gives 5 mA, 0.12 Ah a day; of 60 Ah it lasts 250 days. BAT2 gives 20 mA, 0.48 Ah a day; of 60 Ah it lasts 62 days.")
 	require.Contains(t, words, "50 % of its capacity")

@@ -10,7 +10,7 @@ import (
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 )
@@ -133,8 +133,8 @@ func rows(fuses int) page.Ask {
 		element(harness.Element{Kind: harness.Contact, Name: fmt.Sprint("K", i), A: out, B: contact, Part: part, When: harness.Condition{Kind: harness.Energised, Coil: k}})
 		l := element(harness.Element{Kind: harness.Load, Name: fmt.Sprint("L", i), A: load, B: ground, Part: part})
 		way := []harness.WireID{wire(plus, in), wire(out, coil), wire(contact, load)}
-		r.Fuses = append(r.Fuses, choose.Fuse{Name: fmt.Sprint("F", i), Element: fuse, Part: part, Feeds: []string{fmt.Sprint("L", i)}, Wires: way})
-		r.Loads = append(r.Loads, choose.Load{Element: l, Name: fmt.Sprint("L", i), Feed: way})
+		r.Fuses = append(r.Fuses, chosen.Fuse{Name: fmt.Sprint("F", i), Element: fuse, Part: part, Feeds: []string{fmt.Sprint("L", i)}, Wires: way})
+		r.Loads = append(r.Loads, chosen.Load{Element: l, Name: fmt.Sprint("L", i), Feed: way})
 	}
 	s := network.State{Amps: make([]float64, len(h.Elements)), Energised: make([]bool, len(h.Elements))}
 	for i := range s.Amps {

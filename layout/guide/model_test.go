@@ -6,7 +6,7 @@ import (
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/harness"
@@ -59,7 +59,7 @@ func (b *bench) wire(name, from, to, gauge, pair string) harness.WireID {
 	id := harness.WireID(len(b.h.Wires))
 	base, tracer, _ := strings.Cut(pair, "/")
 	b.h.Wires = append(b.h.Wires, harness.Wire{ID: id, Name: name, From: b.find(from), To: b.find(to)})
-	b.r.Wires = append(b.r.Wires, choose.Wire{Gauge: unit.Gauge{Size: gauge}})
+	b.r.Wires = append(b.r.Wires, chosen.Wire{Gauge: unit.Gauge{Size: gauge}})
 	b.r.Colours = append(b.r.Colours, colour.Choice{Pair: colour.Pair{Base: base, Tracer: tracer}})
 	b.r.Ways = append(b.r.Ways, route.Way{Length: 1250})
 	return id
@@ -114,8 +114,8 @@ func (b *bench) supply(positions int) {
 	b.element(harness.Element{Kind: harness.EMF, Name: "BAT", Part: 0})
 	b.element(harness.Element{Kind: harness.RelayCoil, Name: "K1.coil", Part: 3, A: b.find("K1.86"), B: b.find("K1.85")})
 	b.element(harness.Element{Kind: harness.Contact, Name: "K1.30-87", Part: 3, A: b.find("K1.30"), B: b.find("K1.87"), When: harness.Condition{Kind: harness.Energised, Coil: 1}})
-	b.r.Relays = []choose.Relay{{Part: 3, Coil: 0.15, Contact: 20.3, Rating: 40}}
-	b.r.Fuses = []choose.Fuse{{Name: "MF1", Part: 1, Body: "bolt", Rating: 60, Amps: 41.5, Smallest: 1, MostAllowed: 80, Wires: []harness.WireID{0, 1}}}
+	b.r.Relays = []chosen.Relay{{Part: 3, Coil: 0.15, Contact: 20.3, Rating: 40}}
+	b.r.Fuses = []chosen.Fuse{{Name: "MF1", Part: 1, Body: "bolt", Rating: 60, Amps: 41.5, Smallest: 1, MostAllowed: 80, Wires: []harness.WireID{0, 1}}}
 }
 
 func (b *bench) states(n int) {
@@ -126,10 +126,10 @@ func (b *bench) states(n int) {
 			name = names[i]
 		}
 		b.h.States = append(b.h.States, harness.State{Name: name, Engine: harness.EngineOff, Position: make([]int, 20)})
-		budget := choose.Budget{State: i, Loads: unit.Ampere(0.02 + 9.5*float64(i)), Sources: map[string]unit.Ampere{"BAT": 0.025}, KeyOff: i == 0}
+		budget := chosen.Budget{State: i, Loads: unit.Ampere(0.02 + 9.5*float64(i)), Sources: map[string]unit.Ampere{"BAT": 0.025}, KeyOff: i == 0}
 		if i == 0 {
 			budget.Days = 50
-			budget.Drains = []choose.Drain{
+			budget.Drains = []chosen.Drain{
 				{Fuse: 1, Name: "MF1", Amps: 0.02, Share: 0.8, Loads: []string{"Radio"}},
 				{Fuse: harness.None, Amps: 0.005, Share: 0.2, Loads: []string{"Clock"}},
 			}
@@ -160,7 +160,7 @@ func (b *bench) loads(positions int) {
 		b.part(ref, harness.Lamp, ware.name, 2, "+", "-")
 		e := b.element(harness.Element{Kind: harness.Load, Name: ref, Part: harness.PartID(len(b.h.Parts) - 1)})
 		position := fmt.Sprint(i + 1)
-		feed, fuse := []harness.WireID{}, choose.Fuse{Name: "FP." + position, Part: 2, Position: position, Body: ware.body, Rating: ware.rating, BodyColour: ware.colour, Amps: ware.amps, MostAllowed: ware.rating + 5, Feeds: []string{ref}}
+		feed, fuse := []harness.WireID{}, chosen.Fuse{Name: "FP." + position, Part: 2, Position: position, Body: ware.body, Rating: ware.rating, BodyColour: ware.colour, Amps: ware.amps, MostAllowed: ware.rating + 5, Feeds: []string{ref}}
 		switch i {
 		case 0:
 			feed = append(feed, b.wire("12C", "FP.1", "K1.30", "2.5", "RD/WH"), b.wire("12D", "K1.87", "L1.+", "2.5", "OG/BK"))
@@ -187,7 +187,7 @@ func (b *bench) loads(positions int) {
 			fuse.Feeds = append(fuse.Feeds, "L2", "L4", "L5", "L1", "L6")
 		}
 		b.r.Fuses = append(b.r.Fuses, fuse)
-		load := choose.Load{Element: e, Name: ref, Amps: ware.amps, State: b.h.States[len(b.h.States)-1].Name, Volts: 13.41, FeedDrop: 0.12, ReturnDrop: 0.04, OtherDrop: 0.06, Limit: 0.36, ProtectedBy: fuse.Name, Feed: feed}
+		load := chosen.Load{Element: e, Name: ref, Amps: ware.amps, State: b.h.States[len(b.h.States)-1].Name, Volts: 13.41, FeedDrop: 0.12, ReturnDrop: 0.04, OtherDrop: 0.06, Limit: 0.36, ProtectedBy: fuse.Name, Feed: feed}
 		if i == 3 {
 			load.StartAmps, load.StartFor = 55, 0.4
 		}

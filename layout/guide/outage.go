@@ -6,7 +6,7 @@ import (
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -31,7 +31,7 @@ func outs(a page.Ask, s *sheaf, outages []Outage) {
 	s.flow(set)
 }
 
-func outRow(a page.Ask, f choose.Fuse, out Outage) table.Row {
+func outRow(a page.Ask, f chosen.Fuse, out Outage) table.Row {
 	direct, through := strings.Join(stopped(a, f, out), ", "), out.through(a)
 	if out.shared {
 		direct, through = "nothing at once: what it feeds has another supply", ""
@@ -52,7 +52,7 @@ func outRow(a page.Ask, f choose.Fuse, out Outage) table.Row {
 	}}
 }
 
-func mostWords(f choose.Fuse) string {
+func mostWords(f chosen.Fuse) string {
 	if f.MostAllowed <= 0 {
 		return "–"
 	}
@@ -60,7 +60,7 @@ func mostWords(f choose.Fuse) string {
 }
 
 // stopped names what loses its supply.
-func stopped(a page.Ask, f choose.Fuse, out Outage) []string {
+func stopped(a page.Ask, f chosen.Fuse, out Outage) []string {
 	return gathered(a, f.Name, out.direct, out.own(a))
 }
 
@@ -102,8 +102,8 @@ func gathered(a page.Ask, without string, gone, tell []string) []string {
 }
 
 // fusesOf are the fuses that feed something, by part.
-func fusesOf(a page.Ask) map[harness.PartID][]choose.Fuse {
-	out := map[harness.PartID][]choose.Fuse{}
+func fusesOf(a page.Ask) map[harness.PartID][]chosen.Fuse {
+	out := map[harness.PartID][]chosen.Fuse{}
 	for _, f := range a.R.Fuses {
 		if len(f.Feeds) > 0 {
 			out[f.Part] = append(out[f.Part], f)
@@ -114,7 +114,7 @@ func fusesOf(a page.Ask) map[harness.PartID][]choose.Fuse {
 
 // deadPositions are the positions of a panel, out of its fuses, all of whose loads are dead, the fuse
 // that is out left aside; all tells whether no other position feeds anything.
-func deadPositions(fuses []choose.Fuse, without string, dead map[string]bool) (down []choose.Fuse, all bool) {
+func deadPositions(fuses []chosen.Fuse, without string, dead map[string]bool) (down []chosen.Fuse, all bool) {
 	all = true
 	for _, x := range fuses {
 		lives := slices.ContainsFunc(x.Feeds, func(n string) bool { return !dead[n] })
@@ -127,7 +127,7 @@ func deadPositions(fuses []choose.Fuse, without string, dead map[string]bool) (d
 	return down, all
 }
 
-func positions(fuses []choose.Fuse) []string {
+func positions(fuses []chosen.Fuse) []string {
 	var names []string
 	for _, f := range fuses {
 		names = append(names, f.Position)
@@ -257,7 +257,7 @@ func contacts(a page.Ask) [][]harness.Element {
 }
 
 // coilsOver are the coils that a load follows, each once.
-func coilsOver(a page.Ask, l choose.Load, makes [][]harness.Element) []harness.ElementID {
+func coilsOver(a page.Ask, l chosen.Load, makes [][]harness.Element) []harness.ElementID {
 	var out []harness.ElementID
 	add := func(c harness.ElementID) {
 		if !slices.Contains(out, c) {
@@ -283,7 +283,7 @@ func coilsOver(a page.Ask, l choose.Load, makes [][]harness.Element) []harness.E
 
 // release finds the loads on the contacts of relays whose coil the fuse feeds, from
 // relay to relay in the order of the coils; each relay and each load stands once.
-func (o *Outage) release(a page.Ask, f choose.Fuse, coils coils) {
+func (o *Outage) release(a page.Ask, f chosen.Fuse, coils coils) {
 	var due waiting
 	gone := map[string]bool{}
 	lose := func(names []string) {

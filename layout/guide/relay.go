@@ -7,7 +7,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -57,7 +57,7 @@ type relayPin struct {
 	lines []string
 }
 
-func relayCardOf(a page.Ask, r choose.Relay, w float64) relayCard {
+func relayCardOf(a page.Ask, r chosen.Relay, w float64) relayCard {
 	p := a.Part(r.Part)
 	c := relayCard{ref: p.Ref, words: groundTitle(a, p), part: p, used: map[string]bool{}}
 	c.head = titleHigh(c.ref, c.words, w-2*cardPad)

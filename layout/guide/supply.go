@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -16,7 +16,7 @@ const leastAmps = 0.001
 // that it feeds, save what stays joined to the same post of a battery in each
 // state in which the fuse works. shared tells that nothing is cut off at all, as
 // with an alternator's charging fuse: the loads are then all that it feeds.
-func withoutFuse(a page.Ask, states []joins, f choose.Fuse) (loads []string, shared bool) {
+func withoutFuse(a page.Ask, states []joins, f chosen.Fuse) (loads []string, shared bool) {
 	var fed []harness.Element
 	for _, n := range f.Feeds {
 		if e, ok := a.ElementNamed(n); ok {

@@ -5,35 +5,24 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Neighbour is the size or rating beside a chosen one, and why it was not
-// taken. Size is "" where there is none. A Size without Fails would do as well.
-type Neighbour struct {
-	Size  string
-	Fails []Fail
-}
-
-// Fail is one rule that a neighbour breaks.
-type Fail struct {
-	Rule  string  // handling earth heat protection drop series; of a fuse: continuous start wire holder
-	Of    string  // the load, fuse or wire that it is about, "" where it is the thing itself
-	Has   float64 // A, V or mm2
-	Limit float64 // of the same unit
-	Text  string
+func fail(rule, of string, has, limit float64, text string) chosen.Fail {
+	return chosen.Fail{Rule: rule, Of: of, Has: has, Limit: limit, Text: text}
 }
 
 // below tries the next thinner size of a wire against every rule, everything
 // else as it was chosen.
-func (s *sizer) below(w harness.WireID) Neighbour {
+func (s *sizer) below(w harness.WireID) chosen.Neighbour {
 	at := s.at[w] - 1
 	if at < 0 {
-		return Neighbour{}
+		return chosen.Neighbour{}
 	}
-	out := Neighbour{Size: s.gauge(w, at), Fails: append(s.ownFails(w, at), s.dropFails(w)...)}
+	out := chosen.Neighbour{Size: s.gauge(w, at), Fails: append(s.ownFails(w, at), s.dropFails(w)...)}
 	if len(out.Fails) > 0 || s.ofWire[w] < 0 {
 		return out
 	}
@@ -53,26 +42,26 @@ func (s *sizer) below(w harness.WireID) Neighbour {
 }
 
 // ownFails tries a size of one wire against the rules that know no other wire.
-func (s *sizer) ownFails(w harness.WireID, at int) []Fail {
+func (s *sizer) ownFails(w harness.WireID, at int) []chosen.Fail {
 	z, f := &s.shelf[w][at], s.floors[w]
-	var out []Fail
+	var out []chosen.Fail
 	if least := s.shelf[w].smallest(&s.h.Practice); at < least {
 		c := s.shelf[w][least].conductor
-		out = append(out, Fail{"handling", "", float64(z.conductor.Area), float64(c.Area), "practice uses nothing thinner than " + c.Gauge.String()})
+		out = append(out, fail("handling", "", float64(z.conductor.Area), float64(c.Area), "practice uses nothing thinner than "+c.Gauge.String()))
 	}
 	if least := s.earthOver(w, at); float64(z.conductor.Area) < least*0.999 {
 		text := fmt.Sprintf("a battery's earth lead holds no less copper than its live lead, %s here (NEC 552.10)", unit.SquareMillimetre(least))
-		out = append(out, Fail{"earth", "", float64(z.conductor.Area), least, text})
+		out = append(out, fail("earth", "", float64(z.conductor.Area), least, text))
 	}
 	carries := s.carries(w, z)
 	if at < f.heat {
 		text := fmt.Sprintf("carries %s for ever where it lies, and %s flows in %s", amps(carries), amps(s.peak[w].amps), s.peak[w].state)
-		out = append(out, Fail{"heat", s.peak[w].state, carries, s.peak[w].amps, text})
+		out = append(out, fail("heat", s.peak[w].state, carries, s.peak[w].amps, text))
 	}
 	if at < f.protection {
 		b := s.worst(w, z, f.guard)
 		text := fmt.Sprintf("for its fuse %s: %s", s.h.Elements[f.guard].Name, s.burdenText(w, z, f.guard, b))
-		out = append(out, Fail{"protection", s.h.Elements[f.guard].Name, b.stands, b.passes, text})
+		out = append(out, fail("protection", s.h.Elements[f.guard].Name, b.stands, b.passes, text))
 	}
 	return out
 }
@@ -100,8 +89,8 @@ func (s *sizer) earthOver(w harness.WireID, at int) float64 {
 
 // dropFails gives the loads whose drop would pass its limit if a wire, and all
 // that are in series with it, were one size thinner; the worst state of each.
-func (s *sizer) dropFails(w harness.WireID) []Fail {
-	worst := map[harness.ElementID]Fail{}
+func (s *sizer) dropFails(w harness.WireID) []chosen.Fail {
+	worst := map[harness.ElementID]chosen.Fail{}
 	var order []harness.ElementID
 	for i := range s.draws {
 		d := &s.draws[i]
@@ -120,7 +109,7 @@ func (s *sizer) dropFails(w harness.WireID) []Fail {
 			worst[d.load] = f
 		}
 	}
-	var out []Fail
+	var out []chosen.Fail
 	for _, id := range order {
 		out = append(out, worst[id])
 	}
@@ -128,23 +117,23 @@ func (s *sizer) dropFails(w harness.WireID) []Fail {
 }
 
 // dropFail tries one load in one state, by the method of the practice.
-func (s *sizer) dropFail(d *draw, w harness.WireID) (Fail, bool) {
+func (s *sizer) dropFail(d *draw, w harness.WireID) (chosen.Fail, bool) {
 	name := s.h.Elements[d.load].Name
 	at := s.at[w] - 1
 	if s.byRule() {
 		if s.ruleOf(s.h.Practice.Method, d, w)(&s.shelf[w][at]) {
-			return Fail{}, false
+			return chosen.Fail{}, false
 		}
 		text := fmt.Sprintf("too thin by the rule for %s to %s in %s", amps(d.amps), name, s.states[d.state].Name)
-		return Fail{"drop", name, d.amps, 0, text}, true
+		return fail("drop", name, d.amps, 0, text), true
 	}
 	limit, words := s.limitOf(d)
 	lost := s.dropBelow(d, w)
 	if lost <= float64(limit)*(1+1e-9) {
-		return Fail{}, false
+		return chosen.Fail{}, false
 	}
 	text := fmt.Sprintf("loses %.3g V to %s in %s, allowed %.3g V (%s)", lost, name, s.states[d.state].Name, float64(limit), words)
-	return Fail{"drop", name, lost, float64(limit), text}, true
+	return fail("drop", name, lost, float64(limit), text), true
 }
 
 // dropBelow gives the drop of a draw if a wire, and all in series with it, were
@@ -182,7 +171,7 @@ func ratings(f *fusing) []unit.Ampere {
 }
 
 // beside gives the ratings on both sides of a fuse's and why they were not taken.
-func (s *sizer) beside(e *harness.Element) (below, above Neighbour) {
+func (s *sizer) beside(e *harness.Element) (below, above chosen.Neighbour) {
 	f := &s.fuses[e.ID]
 	lower, higher := unit.Ampere(0), unit.Ampere(0)
 	for _, r := range ratings(f) {
@@ -194,37 +183,37 @@ func (s *sizer) beside(e *harness.Element) (below, above Neighbour) {
 		}
 	}
 	if lower > 0 {
-		below = Neighbour{Size: lower.String(), Fails: s.tooLittle(e, f, lower)}
+		below = chosen.Neighbour{Size: lower.String(), Fails: s.tooLittle(e, f, lower)}
 	}
 	if higher > 0 {
-		above = Neighbour{Size: higher.String(), Fails: s.tooMuch(e, f, higher)}
+		above = chosen.Neighbour{Size: higher.String(), Fails: s.tooMuch(e, f, higher)}
 	}
 	return below, above
 }
 
 // tooLittle tries a smaller rating against the load and its start.
-func (s *sizer) tooLittle(e *harness.Element, f *fusing, r unit.Ampere) []Fail {
-	var out []Fail
+func (s *sizer) tooLittle(e *harness.Element, f *fusing, r unit.Ampere) []chosen.Fail {
+	var out []chosen.Fail
 	if most := float64(r) * s.fuseShare() * s.fuseHeat(e); f.amps > most*(1+1e-9) {
 		text := fmt.Sprintf("carries %s for ever (%s of it", amps(most), unit.Fraction(s.fuseShare()))
 		if heat := s.fuseHeat(e); heat < 0.995 {
 			text += fmt.Sprintf(", and %s of that in the heat where it sits", unit.Fraction(round(heat, 2)))
 		}
-		out = append(out, Fail{"continuous", f.state, f.amps, most, fmt.Sprintf("%s), and %s flows in %s", text, amps(f.amps), f.state)})
+		out = append(out, fail("continuous", f.state, f.amps, most, fmt.Sprintf("%s), and %s flows in %s", text, amps(f.amps), f.state)))
 	}
 	if !f.breaker && !s.holds(e, f.body, r, f) {
 		earliest := float64(rating.EarliestOpening(f.body, float64(f.start)/(float64(r)*s.fuseHeat(e))))
 		text := fmt.Sprintf("may open %s after the start of %s begins, which lasts %s", unit.Second(round(earliest, 3)), amps(float64(f.start)), f.startOf)
-		out = append(out, Fail{"start", "", earliest, float64(f.startOf), text})
+		out = append(out, fail("start", "", earliest, float64(f.startOf), text))
 	}
 	return out
 }
 
 // tooMuch tries a larger rating against the holder and every wire behind.
-func (s *sizer) tooMuch(e *harness.Element, f *fusing, r unit.Ampere) []Fail {
-	var out []Fail
+func (s *sizer) tooMuch(e *harness.Element, f *fusing, r unit.Ampere) []chosen.Fail {
+	var out []chosen.Fail
 	if limit := s.holderLimit(e, f.body); !f.breaker && limit > 0 && r > limit {
-		out = append(out, Fail{"holder", "", float64(r), float64(limit), fmt.Sprintf("the holder takes %s at most", limit)})
+		out = append(out, fail("holder", "", float64(r), float64(limit), fmt.Sprintf("the holder takes %s at most", limit)))
 	}
 	for i, guards := range s.stand {
 		w := harness.WireID(i)
@@ -234,7 +223,7 @@ func (s *sizer) tooMuch(e *harness.Element, f *fusing, r unit.Ampere) []Fail {
 		if most := s.mostRating(w, s.size(w), e.ID); most < float64(r)*(1-1e-9) {
 			name := s.h.Wires[w].Name
 			text := fmt.Sprintf("%s (%s) stands a rating of %s at most", name, s.gauge(w, s.at[w]), amps(most))
-			out = append(out, Fail{"wire", name, most, float64(r), text})
+			out = append(out, fail("wire", name, most, float64(r), text))
 		}
 	}
 	return out

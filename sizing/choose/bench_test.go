@@ -5,11 +5,13 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // bench builds small harnesses by hand: parts with their elements, wires with
@@ -142,7 +144,7 @@ func (b *bench) state(name string, engine harness.Engine, on ...string) {
 	b.h.States = append(b.h.States, s)
 }
 
-func (b *bench) choose(t testing.TB) (Chosen, source.Problems) {
+func (b *bench) choose(t testing.TB) (chosen.Chosen, source.Problems) {
 	t.Helper()
 	require.NoError(t, b.h.Verify())
 	c, ps, err := All(b.h, b.ways)
@@ -150,7 +152,7 @@ func (b *bench) choose(t testing.TB) (Chosen, source.Problems) {
 	return c, ps
 }
 
-func (b *bench) wireOf(t testing.TB, c Chosen, name string) Wire {
+func (b *bench) wireOf(t testing.TB, c chosen.Chosen, name string) chosen.Wire {
 	t.Helper()
 	for i := range b.h.Wires {
 		if b.h.Wires[i].Name == name {
@@ -158,10 +160,10 @@ func (b *bench) wireOf(t testing.TB, c Chosen, name string) Wire {
 		}
 	}
 	t.Fatalf("no wire %s", name)
-	return Wire{}
+	return chosen.Wire{}
 }
 
-func fuseNamed(t testing.TB, c Chosen, name string) Fuse {
+func fuseNamed(t testing.TB, c chosen.Chosen, name string) chosen.Fuse {
 	t.Helper()
 	for _, f := range c.Fuses {
 		if f.Name == name {
@@ -169,7 +171,7 @@ func fuseNamed(t testing.TB, c Chosen, name string) Fuse {
 		}
 	}
 	t.Fatalf("no fuse %s", name)
-	return Fuse{}
+	return chosen.Fuse{}
 }
 
 func slugsOf(ps source.Problems) []string {

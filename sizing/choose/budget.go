@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
@@ -17,17 +18,17 @@ import (
 const usable = 0.5
 
 // budgets adds up every state.
-func (s *sizer) budgets() []Budget {
-	var out []Budget
+func (s *sizer) budgets() []chosen.Budget {
+	var out []chosen.Budget
 	for i := range s.states {
 		out = append(out, s.budget(i))
 	}
 	return out
 }
 
-func (s *sizer) budget(i int) Budget {
+func (s *sizer) budget(i int) chosen.Budget {
 	st, state := &s.states[i], &s.h.States[i]
-	b := Budget{State: i, Sources: map[string]unit.Ampere{}, KeyOff: state.Engine == harness.EngineOff && atRest(state)}
+	b := chosen.Budget{State: i, Sources: map[string]unit.Ampere{}, KeyOff: state.Engine == harness.EngineOff && atRest(state)}
 	drawn := 0.0
 	for _, e := range s.h.Elements {
 		a := st.Amps[e.ID]
@@ -59,11 +60,11 @@ func (s *sizer) budget(i int) Budget {
 
 // drains lists what is drawn in a state by the fuse nearest to each load. Of
 // loads in series the first one from the source counts.
-func (s *sizer) drains(state int) []Drain {
+func (s *sizer) drains(state int) []chosen.Drain {
 	st := &s.states[state]
 	currents := flow.In(s.h, st)
-	at := map[harness.ElementID]*Drain{}
-	var list []*Drain
+	at := map[harness.ElementID]*chosen.Drain{}
+	var list []*chosen.Drain
 	total := 0.0
 	for i := range s.h.Elements {
 		e := &s.h.Elements[i]
@@ -80,7 +81,7 @@ func (s *sizer) drains(state int) []Drain {
 			fuse = fuses[len(fuses)-1]
 		}
 		if at[fuse] == nil {
-			at[fuse] = &Drain{Fuse: fuse}
+			at[fuse] = &chosen.Drain{Fuse: fuse}
 			if fuse != harness.None {
 				at[fuse].Name = s.h.Elements[fuse].Name
 			}
@@ -90,8 +91,8 @@ func (s *sizer) drains(state int) []Drain {
 		d.Amps, d.Loads = d.Amps+unit.Ampere(a), append(d.Loads, e.Name)
 		total += a
 	}
-	slices.SortStableFunc(list, func(a, b *Drain) int { return cmp.Compare(b.Amps, a.Amps) })
-	var out []Drain
+	slices.SortStableFunc(list, func(a, b *chosen.Drain) int { return cmp.Compare(b.Amps, a.Amps) })
+	var out []chosen.Drain
 	for _, d := range list {
 		d.Share = unit.Fraction(float64(d.Amps) / total)
 		out = append(out, *d)
@@ -108,14 +109,14 @@ func (s *sizer) behindLoad(feed flow.Path) bool {
 }
 
 // resting gives what each battery gives in a state, and for how long.
-func (s *sizer) resting(state int) []Resting {
-	var out []Resting
+func (s *sizer) resting(state int) []chosen.Resting {
+	var out []chosen.Resting
 	for i := range s.h.Elements {
 		e := &s.h.Elements[i]
 		if e.Kind != harness.EMF {
 			continue
 		}
-		b := Resting{Battery: e.ID, Name: e.Name, Amps: unit.Ampere(-s.states[state].Amps[i])}
+		b := chosen.Resting{Battery: e.ID, Name: e.Name, Amps: unit.Ampere(-s.states[state].Amps[i])}
 		if b.Amps > flow.Least {
 			b.Days = float64(s.h.Parts[e.Part].Capacity) * usable / float64(b.Amps) / 24
 		}
@@ -146,7 +147,7 @@ func atRest(state *harness.State) bool {
 }
 
 // byFuse says through which fuses most is drawn at rest, three at most.
-func byFuse(drains []Drain) string {
+func byFuse(drains []chosen.Drain) string {
 	var parts []string
 	for _, d := range drains[:min(len(drains), 3)] {
 		name := d.Name

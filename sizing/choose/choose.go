@@ -1,8 +1,15 @@
+// Package choose makes the electrical choices that a builder would otherwise
+// make by hand: the gauge of every wire and the rating of every fuse. In: the
+// model, the ways, the tables of package rating, and the solved states. Out:
+// one result a wire, fuse, load, relay and state, with the reason of each
+// choice, its numbers and their source. (What is fitted to the chosen wires,
+// from terminals to reels, is package fit.)
 package choose
 
 import (
 	"sort"
 
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/copper"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
@@ -14,26 +21,6 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Chosen is every electrical choice.
-type Chosen struct {
-	Wires      []Wire // by WireID
-	Loads      []Load // in the order of the elements
-	Fuses      []Fuse // in the order of the elements
-	Relays     []Relay
-	Contacts   []Contact       // in the order of the elements
-	Budgets    []Budget        // by index into States
-	States     []network.State // by index into Harness.States, with the chosen wires and fuses
-	SourceKeys []string        // of the sources that decided something, each once
-
-	// CopperMass is that of all wires with their terminals: a terminal weighs about
-	// what terminalLength of its conductor does.
-	CopperMass unit.Gram
-	// CopperBound: with the currents, fuses and floors that were settled on, no set
-	// of gauges that keeps all drops is lighter. 0 where a published table sizes
-	// wire by wire.
-	CopperBound unit.Gram
-}
-
 // All chooses every gauge and fuse. The ways are indexed by WireID. The error
 // is one of the solver; what is wrong with the harness comes as problems.
 //
@@ -44,10 +31,10 @@ type Chosen struct {
 // brought within their limits with the least copper; then all is solved again,
 // each wire's resistance at its temperature, until nothing changes. What the record
 // holds is kept as long as it serves (see keeping).
-func All(h *harness.Harness, ways []route.Way) (Chosen, source.Problems, error) {
+func All(h *harness.Harness, ways []route.Way) (chosen.Chosen, source.Problems, error) {
 	s, err := keeping(h, ways)
 	if err != nil {
-		return Chosen{}, nil, err
+		return chosen.Chosen{}, nil, err
 	}
 	c := s.chosen()
 	c.CopperMass, c.CopperBound = s.copper()

@@ -3,11 +3,13 @@ package choose
 import (
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
-	"github.com/stretchr/testify/require"
 )
 
 const foot = 304.8
@@ -124,7 +126,7 @@ func TestWiresInSeriesTakeOneGauge(t *testing.T) {
 	require.Empty(t, dropsOver(mixed))
 }
 
-func areaTimesLength(b *bench, c Chosen) float64 {
+func areaTimesLength(b *bench, c chosen.Chosen) float64 {
 	sum := 0.0
 	for i, w := range c.Wires {
 		sum += float64(w.Area) * float64(b.ways[i].Length)
@@ -132,7 +134,7 @@ func areaTimesLength(b *bench, c Chosen) float64 {
 	return sum
 }
 
-func dropsOver(c Chosen) []string {
+func dropsOver(c chosen.Chosen) []string {
 	var out []string
 	for _, l := range c.Loads {
 		if float64(l.FeedDrop+l.ReturnDrop) > float64(l.Limit)*1.000001 {
@@ -275,7 +277,7 @@ func TestCopperAndItsBound(t *testing.T) {
 // A tab takes 6 mm2 (IEC 61210, scope): the drop of a far lamp is mended in the
 // shared feed on studs as long as that is enough.
 func TestDropIsMendedWhereTheTerminalsTakeIt(t *testing.T) {
-	build := func(tab string) (*bench, Chosen) {
+	build := func(tab string) (*bench, chosen.Chosen) {
 		b := newBench(unit.Metric)
 		b.battery("BAT")
 		b.fuse("F1").Stud = "M6"
@@ -372,7 +374,7 @@ func TestSameInputSameChoice(t *testing.T) {
 // Three heaters in one run at 50 C: by the heat balance a wire among two loaded
 // neighbours carries less than alone, and its temperature stays within its class.
 func TestHeatBalanceInABundle(t *testing.T) {
-	var alone, among Wire
+	var alone, among chosen.Wire
 	for _, n := range []int{1, 3} {
 		b := newBench(unit.Metric)
 		b.h.Practice.Ampacity = "computed"
@@ -400,7 +402,7 @@ func TestHeatBalanceInABundle(t *testing.T) {
 	require.Greater(t, float64(among.Temperature), 50.0)
 	require.Less(t, float64(among.Temperature), float64(among.Class))
 	require.GreaterOrEqual(t, float64(among.Area), float64(alone.Area))
-	perArea := func(w Wire) float64 { return float64(w.Ampacity) / float64(w.Area) }
+	perArea := func(w chosen.Wire) float64 { return float64(w.Ampacity) / float64(w.Area) }
 	require.Less(t, perArea(among), perArea(alone)+1e-9)
 }
 

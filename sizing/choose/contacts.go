@@ -1,36 +1,17 @@
 package choose
 
 import (
+	"slices"
+
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
-	"slices"
 )
 
-// Contact is what one pair of contacts of a switch, relay or isolator carries.
-type Contact struct {
-	Element harness.ElementID
-	Name    string // "K1.30-87"
-	Part    harness.PartID
-	Amps    unit.Ampere // worst continuous current
-	State   string
-	Loads   []Switched  // in the state in which the rating wanted is largest
-	Wants   unit.Ampere // rating wanted by FAA AC 43.13-1B table 11-4
-	WantsIn string      // the state that it comes from
-	Rating  unit.Ampere // given, 0 when not
-}
-
-// Switched is one load or coil behind a contact.
-type Switched struct {
-	Name   string
-	Kind   string // lamp motor inductive resistive
-	Amps   unit.Ampere
-	Factor float64 // of FAA AC 43.13-1B table 11-4
-}
-
 // contactsOf writes down every pair of contacts, in the order of the elements.
-func (s *sizer) contactsOf() []Contact {
-	var out []Contact
+func (s *sizer) contactsOf() []chosen.Contact {
+	var out []chosen.Contact
 	for i := range s.h.Elements {
 		if e := &s.h.Elements[i]; e.Kind == harness.Contact {
 			out = append(out, s.contact(e))
@@ -39,8 +20,8 @@ func (s *sizer) contactsOf() []Contact {
 	return out
 }
 
-func (s *sizer) contact(e *harness.Element) Contact {
-	c := Contact{Element: e.ID, Name: e.Name, Part: e.Part, Rating: s.h.Parts[e.Part].Rating}
+func (s *sizer) contact(e *harness.Element) chosen.Contact {
+	c := chosen.Contact{Element: e.ID, Name: e.Name, Part: e.Part, Rating: s.h.Parts[e.Part].Rating}
 	through, state := s.through(e.ID)
 	c.Amps, c.State, c.WantsIn = unit.Ampere(through), state, state
 	for i := range s.states {
@@ -54,7 +35,7 @@ func (s *sizer) contact(e *harness.Element) Contact {
 
 // switched gives the loads and coils whose current passes a contact in a state,
 // and the rating that they want together.
-func (s *sizer) switched(contact harness.ElementID, state int) (loads []Switched, wants unit.Ampere) {
+func (s *sizer) switched(contact harness.ElementID, state int) (loads []chosen.Switched, wants unit.Ampere) {
 	for _, list := range [][]draw{s.draws, s.coils} {
 		for i := range list {
 			d := &list[i]
@@ -62,7 +43,7 @@ func (s *sizer) switched(contact harness.ElementID, state int) (loads []Switched
 				continue
 			}
 			kind := s.loadKind(d.load)
-			x := Switched{s.h.Elements[d.load].Name, kind, unit.Ampere(d.amps), rating.SwitchFactor(s.nominal(), kind)}
+			x := chosen.Switched{Name: s.h.Elements[d.load].Name, Kind: kind, Amps: unit.Ampere(d.amps), Factor: rating.SwitchFactor(s.nominal(), kind)}
 			loads = append(loads, x)
 			wants += x.Amps * unit.Ampere(x.Factor)
 		}

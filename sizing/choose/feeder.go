@@ -3,6 +3,7 @@ package choose
 import (
 	"fmt"
 
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -31,7 +32,7 @@ func (s *sizer) branchSum(id harness.ElementID) (sum unit.Ampere, n int) {
 }
 
 // feederAdvice is what a feeder that is too small needs besides a larger fuse.
-func (f *inspection) feederAdvice(fuse *Fuse) string {
+func (f *inspection) feederAdvice(fuse *chosen.Fuse) string {
 	sum, n := f.branchSum(fuse.Element)
 	if n < 2 {
 		return ""

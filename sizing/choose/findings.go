@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -13,11 +14,11 @@ import (
 // inspection gathers the findings on what was chosen.
 type inspection struct {
 	*sizer
-	c   *Chosen
+	c   *chosen.Chosen
 	out source.Problems
 }
 
-func (s *sizer) findings(c *Chosen) source.Problems {
+func (s *sizer) findings(c *chosen.Chosen) source.Problems {
 	f := &inspection{sizer: s, c: c}
 	f.unprotected()
 	f.crankingCables()
@@ -169,7 +170,7 @@ const neighbourly unit.Celsius = 0.5
 
 // cooked reports a wire whose own current is nothing to it, but that lies beside
 // hotter ones of a higher class, or in a place that is hotter than it stands.
-func (f *inspection) cooked(w harness.WireID, c *Wire) {
+func (f *inspection) cooked(w harness.WireID, c *chosen.Wire) {
 	p := source.Problem{
 		Slug: "wire-too-hot", Level: source.Error, Span: f.h.Wires[w].Span,
 		Summary:  fmt.Sprintf("%s gets %.0f °C in %s from the wires beside it; its insulation %s stands %s", f.wireName(w), float64(c.Temperature), c.HottestIn, c.Insulation, c.Class),
@@ -327,7 +328,7 @@ func (f *inspection) stateSpan(state *harness.State) source.Span {
 	return f.h.System.Span
 }
 
-func delivered(b *Budget) float64 {
+func delivered(b *chosen.Budget) float64 {
 	sum := 0.0
 	for _, name := range sortedKeys(b.Sources) {
 		sum += math.Max(float64(b.Sources[name]), 0)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"sort"
 
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
@@ -28,7 +29,7 @@ func (f *inspection) fuseRatings() {
 	}
 }
 
-func (f *inspection) fuseSpan(fuse *Fuse) source.Span {
+func (f *inspection) fuseSpan(fuse *chosen.Fuse) source.Span {
 	p := &f.h.Parts[fuse.Part]
 	span := p.RatingSpan
 	if p.Panel != nil {
@@ -42,7 +43,7 @@ func (f *inspection) fuseSpan(fuse *Fuse) source.Span {
 
 // tooBig blames the fuse where its rating is given, else a given gauge, else
 // the lack of a heavier size.
-func (f *inspection) tooBig(fuse *Fuse, wires []harness.WireID) {
+func (f *inspection) tooBig(fuse *chosen.Fuse, wires []harness.WireID) {
 	if len(wires) == 0 {
 		return
 	}
@@ -77,7 +78,7 @@ func (f *inspection) tooBig(fuse *Fuse, wires []harness.WireID) {
 	f.add(p)
 }
 
-func (f *inspection) weakWire(fuse *Fuse, w harness.WireID) {
+func (f *inspection) weakWire(fuse *chosen.Fuse, w harness.WireID) {
 	b := f.worst(w, f.size(w), fuse.Element)
 	text := f.burdenText(w, f.size(w), fuse.Element, b)
 	p := source.Problem{
@@ -98,7 +99,7 @@ func (f *inspection) weakWire(fuse *Fuse, w harness.WireID) {
 }
 
 // tooSmall checks the continuous current and the start.
-func (f *inspection) tooSmall(fuse *Fuse) {
+func (f *inspection) tooSmall(fuse *chosen.Fuse) {
 	x := &f.fuses[fuse.Element]
 	e := &f.h.Elements[fuse.Element]
 	most := float64(fuse.Rating) * f.fuseShare() * f.fuseHeat(e)
@@ -125,7 +126,7 @@ func (f *inspection) tooSmall(fuse *Fuse) {
 
 // opensOnStart tells a fuse that may open while its load starts: advice where
 // only the earliest of the published times is passed, a warning beyond the latest.
-func (f *inspection) opensOnStart(e *harness.Element, fuse *Fuse, x *fusing, p *source.Problem) bool {
+func (f *inspection) opensOnStart(e *harness.Element, fuse *chosen.Fuse, x *fusing, p *source.Problem) bool {
 	if x.breaker || f.holds(e, fuse.Body, fuse.Rating, x) {
 		return false
 	}
@@ -141,7 +142,7 @@ func (f *inspection) opensOnStart(e *harness.Element, fuse *Fuse, x *fusing, p *
 	return true
 }
 
-func (f *inspection) holder(fuse *Fuse) {
+func (f *inspection) holder(fuse *chosen.Fuse) {
 	limit := f.holderLimit(&f.h.Elements[fuse.Element], fuse.Body)
 	if fuse.Breaker || limit <= 0 || fuse.Rating <= limit {
 		return

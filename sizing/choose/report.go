@@ -4,14 +4,15 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
 
 // chosen writes down what was settled.
-func (s *sizer) chosen() Chosen {
-	c := Chosen{States: s.states}
+func (s *sizer) chosen() chosen.Chosen {
+	c := chosen.Chosen{States: s.states}
 	wants := s.wantedForDrop()
 	for w := range s.h.Wires {
 		c.Wires = append(c.Wires, s.wire(harness.WireID(w), wants[w]))
@@ -49,7 +50,7 @@ func (s *sizer) spare(e *harness.Element) bool {
 	return true
 }
 
-func sourceKeys(c *Chosen) []string {
+func sourceKeys(c *chosen.Chosen) []string {
 	var keys []string
 	for _, w := range c.Wires {
 		keys = append(keys, w.Sources...)
@@ -80,16 +81,16 @@ func (s *sizer) wantedForDrop() []int {
 	return s.computed(func(w harness.WireID) int { return s.floors[w].handling })
 }
 
-func (s *sizer) wire(w harness.WireID, wanted int) Wire {
+func (s *sizer) wire(w harness.WireID, wanted int) chosen.Wire {
 	z, f, p := s.size(w), s.floors[w], s.peak[w]
 	gauge := func(i int) unit.Gauge { return s.shelf[w][i].conductor.Gauge }
-	out := Wire{
+	out := chosen.Wire{
 		Gauge: z.conductor.Gauge, Area: z.conductor.Area, Diameter: z.over,
 		Insulation: s.h.Wires[w].Insulation, Class: z.class, Resistance: unit.Ohm(s.ohms(w)),
 		Amps: unit.Ampere(p.amps), State: p.state, Drop: unit.Volt(p.amps * p.ohms), Cold: unit.Volt(p.amps * s.ohms(w)),
 		Ambient: s.places[w].celsius, Bundle: s.bundle[w],
 		Ampacity: unit.Ampere(s.carries(w, z)),
-		Wants:    Wants{Drop: gauge(wanted), Heat: gauge(f.heat), Handling: gauge(f.handling)},
+		Wants:    chosen.Wants{Drop: gauge(wanted), Heat: gauge(f.heat), Handling: gauge(f.handling)},
 		Given:    s.given(w),
 	}
 	out.Temperature, out.HottestIn = s.hottestState(w)
@@ -120,8 +121,8 @@ func (s *sizer) protectorsOf(w harness.WireID) []harness.ElementID {
 
 // loadOf writes down one load's worst case: the state with its lowest voltage
 // among those that count.
-func (s *sizer) loadOf(e *harness.Element) Load {
-	out := Load{Element: e.ID, Name: e.Name, Amps: e.Amps}
+func (s *sizer) loadOf(e *harness.Element) chosen.Load {
+	out := chosen.Load{Element: e.ID, Name: e.Name, Amps: e.Amps}
 	var worst *draw
 	amps := 0.0
 	for i := range s.draws {
@@ -148,7 +149,7 @@ func (s *sizer) loadOf(e *harness.Element) Load {
 	return out
 }
 
-func (s *sizer) fillLoad(out *Load, d *draw) {
+func (s *sizer) fillLoad(out *chosen.Load, d *draw) {
 	st := &s.states[d.state]
 	start := s.startOf(d)
 	out.StartAmps, out.StartFor = start.Amps, start.For
@@ -167,9 +168,9 @@ func (s *sizer) fillLoad(out *Load, d *draw) {
 	}
 }
 
-func (s *sizer) fuse(e *harness.Element) Fuse {
+func (s *sizer) fuse(e *harness.Element) chosen.Fuse {
 	f := &s.fuses[e.ID]
-	out := Fuse{
+	out := chosen.Fuse{
 		Element: e.ID, Name: e.Name, Part: e.Part, Position: e.Position, Body: f.body, Rating: f.rating,
 		Breaker: f.breaker, Given: f.given, Amps: unit.Ampere(f.amps), State: f.state,
 		Wires: s.guards.Wires[e.ID], Smallest: harness.None,
@@ -211,7 +212,7 @@ func (s *sizer) feeds(fuse harness.ElementID) []string {
 
 // standing finds the wire that stands least of those that a fuse guards, and
 // the largest rating that all of them stand.
-func (s *sizer) standing(e *harness.Element, out *Fuse) {
+func (s *sizer) standing(e *harness.Element, out *chosen.Fuse) {
 	weakest := math.Inf(1)
 	var stand []harness.WireID
 	for w, guards := range s.stand {
@@ -260,14 +261,14 @@ func (s *sizer) weakestOf(wires []harness.WireID) harness.WireID {
 	return best
 }
 
-func (s *sizer) relays() []Relay {
-	var out []Relay
+func (s *sizer) relays() []chosen.Relay {
+	var out []chosen.Relay
 	for i := range s.h.Parts {
 		p := &s.h.Parts[i]
 		if p.Kind != harness.Relay {
 			continue
 		}
-		r := Relay{Part: p.ID, Rating: p.Rating}
+		r := chosen.Relay{Part: p.ID, Rating: p.Rating}
 		for _, id := range p.Elements {
 			amps, _ := s.through(id)
 			switch s.h.Elements[id].Kind {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -36,7 +37,7 @@ func (s *sizer) findShorts() {
 
 // shorted writes down the smallest current of a dead short on what a fuse feeds,
 // and the longest time in which it opens.
-func (s *sizer) shorted(e *harness.Element, out *Fuse) {
+func (s *sizer) shorted(e *harness.Element, out *chosen.Fuse) {
 	least := s.shorts[e.ID].Least()
 	if math.IsInf(least, 1) || out.Rating <= 0 {
 		return
@@ -81,7 +82,7 @@ const shortLasts = 5 // s
 
 // tooSlow compares I²t with k²S² for a short at the far end of a wire: nearer
 // the fuse the current is larger, but a fuse opens so much sooner that I²t is not.
-func (f *inspection) tooSlow(fuse *Fuse, w harness.WireID) {
+func (f *inspection) tooSlow(fuse *chosen.Fuse, w harness.WireID) {
 	through := f.shorts[fuse.Element].At(w)
 	t := math.Min(f.clears(fuse.Element, through), shortLasts)
 	if math.IsInf(through, 1) || math.IsNaN(t) || t <= 0 {

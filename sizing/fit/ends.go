@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
@@ -52,7 +52,7 @@ func fittingText(j joint.Joint, imperial bool) string {
 }
 
 // crimp chooses how the fitting is crimped, and strip and shrink with it.
-func (f *fitter) crimp(e *End, j joint.Joint, wire *choose.Wire, c rating.Conductor) {
+func (f *fitter) crimp(e *End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
 	switch {
 	case !j.Takes(wire.Area):
 		e.Crimp, e.Size = NoneFits, wire.Gauge.String()
@@ -83,7 +83,7 @@ func (f *fitter) crimp(e *End, j joint.Joint, wire *choose.Wire, c rating.Conduc
 
 // sleeved takes the insulated crimp of the colour that the part gives, else of
 // the colour for the wire; where there is none, a bare one.
-func (f *fitter) sleeved(e *End, j joint.Joint, wire *choose.Wire, c rating.Conductor) {
+func (f *fitter) sleeved(e *End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
 	if p := f.h.PartOf(e.Terminal); p != nil && p.Sleeve != "" {
 		f.givenSleeve(e, p, c)
 		return
@@ -165,7 +165,7 @@ func sleeveDoubt(s rating.Sleeve, c rating.Conductor) string {
 
 // bare fits a wire that no insulated crimp takes: an uninsulated barrel with
 // shrink over it.
-func (f *fitter) bare(e *End, j joint.Joint, wire *choose.Wire, c rating.Conductor) {
+func (f *fitter) bare(e *End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
 	e.Crimp, e.Size = "uninsulated lug", c.Gauge.String()
 	if p := f.h.PartOf(e.Terminal); p != nil && j.Fitting == joint.Ring {
 		switch p.Kind {
@@ -240,7 +240,7 @@ func (f *fitter) pull(e *End, c rating.Conductor) (float64, string) {
 }
 
 // checkJoint reports a wire that no terminal for its tab or stud takes.
-func (f *fitter) checkJoint(w *harness.Wire, which string, t harness.TerminalID, j joint.Joint, wire *choose.Wire) {
+func (f *fitter) checkJoint(w *harness.Wire, which string, t harness.TerminalID, j joint.Joint, wire *chosen.Wire) {
 	full := f.h.Terminals[t].Full
 	span := w.Span
 	if w.GaugeSpan.Known() {

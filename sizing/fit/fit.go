@@ -1,7 +1,7 @@
 package fit
 
 import (
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -42,7 +42,7 @@ func Slugs() [][2]string {
 
 // All fits the chosen wires. The ways are indexed by WireID, as are the wires
 // of the choice.
-func All(h *harness.Harness, ways []route.Way, c choose.Chosen) (Fitted, source.Problems) {
+func All(h *harness.Harness, ways []route.Way, c chosen.Chosen) (Fitted, source.Problems) {
 	f := &fitter{h: h, ways: ways, c: &c, bodies: map[harness.PartID]string{}, outside: map[string]bool{}, unitOf: h.UnitOf()}
 	for i := range c.Fuses {
 		f.bodies[c.Fuses[i].Part] = c.Fuses[i].Body
@@ -70,7 +70,7 @@ func All(h *harness.Harness, ways []route.Way, c choose.Chosen) (Fitted, source.
 type fitter struct {
 	h        *harness.Harness
 	ways     []route.Way
-	c        *choose.Chosen
+	c        *chosen.Chosen
 	bodies   map[harness.PartID]string // chosen fuse body
 	unitOf   []harness.UnitID          // by WireID
 	outside  map[string]bool           // fittings of which the shop has none, told already
@@ -94,7 +94,7 @@ func (f *fitter) keys() []string {
 
 // conductorOf gives the conductor of a chosen wire, with the area that was
 // chosen (a reel of the user's own may differ from the tables).
-func conductorOf(w *choose.Wire) rating.Conductor {
+func conductorOf(w *chosen.Wire) rating.Conductor {
 	c, _ := rating.AnyConductor(w.Gauge)
 	c.Area = w.Area
 	return c

@@ -5,7 +5,9 @@ import (
 	"slices"
 	"testing"
 
-	"example.com/loomfolio/sizing/choose"
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
@@ -14,14 +16,13 @@ import (
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // shed builds a harness whose wires are chosen already.
 type shed struct {
 	h     *harness.Harness
 	ways  []route.Way
-	c     choose.Chosen
+	c     chosen.Chosen
 	terms map[string]harness.TerminalID
 	parts map[string]harness.PartID
 }
@@ -67,7 +68,7 @@ func (s *shed) wire(from, to harness.TerminalID, g unit.Gauge, mm unit.Millimetr
 	}
 	over, _ := rating.Diameter("thin-wall-125", c)
 	s.h.Wires = append(s.h.Wires, harness.Wire{ID: id, Name: fmt.Sprintf("1%c", 'A'+int(id)), From: from, To: to, Span: source.At(50+int(id), 1, 3)})
-	s.c.Wires = append(s.c.Wires, choose.Wire{Gauge: g, Area: c.Area, Diameter: over, Insulation: "thin-wall-125"})
+	s.c.Wires = append(s.c.Wires, chosen.Wire{Gauge: g, Area: c.Area, Diameter: over, Insulation: "thin-wall-125"})
 	s.ways = append(s.ways, route.Way{Length: mm})
 	return id
 }
@@ -270,7 +271,7 @@ func TestSplicesAndRuns(t *testing.T) {
 func TestReelsAndShopping(t *testing.T) {
 	s := groundOf(3)
 	s.part("F1", harness.Fuse)
-	s.c.Fuses = []choose.Fuse{{Name: "F1", Part: s.parts["F1"], Body: "blade", Rating: 15, BodyColour: "blue"}, {Name: "F2", Part: s.parts["F1"], Body: "blade", Rating: 15, BodyColour: "blue"}}
+	s.c.Fuses = []chosen.Fuse{{Name: "F1", Part: s.parts["F1"], Body: "blade", Rating: 15, BodyColour: "blue"}, {Name: "F2", Part: s.parts["F1"], Body: "blade", Rating: 15, BodyColour: "blue"}}
 	s.wire(s.at("K1", "9"), s.at("F1", "1"), mm2("1"), 2500)
 	bk, rd := colour.Choice{Pair: colour.Pair{Base: "BK"}}, colour.Choice{Pair: colour.Pair{Base: "RD", Tracer: "WH"}}
 	colours := []colour.Choice{bk, bk, bk, bk}

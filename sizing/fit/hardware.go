@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
@@ -127,7 +127,7 @@ func (b *basket) bar(p *harness.Part) string {
 }
 
 // resistor is bought by its resistance and the most power that it turns into heat.
-func (b *basket) resistor(c *choose.Chosen, p *harness.Part) string {
+func (b *basket) resistor(c *chosen.Chosen, p *harness.Part) string {
 	amps, what := float64(mostThrough(c, p)), "resistor"
 	for _, id := range p.Elements {
 		if ohms := b.h.Elements[id].Ohms; ohms > 0 {
@@ -138,7 +138,7 @@ func (b *basket) resistor(c *choose.Chosen, p *harness.Part) string {
 }
 
 // mostThrough is the most current in a part in any state.
-func mostThrough(c *choose.Chosen, p *harness.Part) unit.Ampere {
+func mostThrough(c *chosen.Chosen, p *harness.Part) unit.Ampere {
 	most := 0.0
 	for s := range c.States {
 		for _, e := range p.Elements {

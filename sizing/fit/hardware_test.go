@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 )
@@ -80,7 +80,7 @@ func TestContactsAreBoughtForTheirLoads(t *testing.T) {
 		p.Terminals = []harness.TerminalID{s.at(ref, "1"), s.at(ref, "2")}
 	}
 	s.h.Parts[s.parts["SV"]].Rating = 6
-	s.c.Contacts = []choose.Contact{
+	s.c.Contacts = []chosen.Contact{
 		{Part: s.parts["SW"], Amps: 12, Wants: 16.5}, {Part: s.parts["SW"], Amps: 2},
 		{Part: s.parts["SV"], Amps: 2, Wants: 4, Rating: 6}, {Part: s.parts["SX"], Amps: 0.01},
 	}

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
@@ -81,7 +81,7 @@ func (l Label) Second() string {
 // Labels gives every label: those of the wires in cutting order, first end first,
 // then the panels' fuses, then the parts that are labelled, kind by kind. Wires that
 // kept (by WireID, nil for none) says are built have theirs.
-func Labels(h *harness.Harness, c choose.Chosen, reels []Reel, kept []harness.KeptState) []Label {
+func Labels(h *harness.Harness, c chosen.Chosen, reels []Reel, kept []harness.KeptState) []Label {
 	var out []Label
 	for _, w := range Order(h, reels) {
 		if isBuilt(kept, int(w)) {
@@ -105,7 +105,7 @@ func Labels(h *harness.Harness, c choose.Chosen, reels []Reel, kept []harness.Ke
 }
 
 // wireLabel is the marker of one end; side 0 is where the current comes from.
-func wireLabel(h *harness.Harness, c *choose.Chosen, id harness.WireID, side int) Label {
+func wireLabel(h *harness.Harness, c *chosen.Chosen, id harness.WireID, side int) Label {
 	w := &h.Wires[id]
 	here, there := w.From, w.To
 	if side == 1 {
@@ -171,7 +171,7 @@ func markerTube(wire unit.Millimetre) (rating.Shrink, bool) {
 }
 
 // panelLabels are those of a panel, position by position as they are seen.
-func panelLabels(h *harness.Harness, c *choose.Chosen, p *harness.Part) []Label {
+func panelLabels(h *harness.Harness, c *chosen.Chosen, p *harness.Part) []Label {
 	var out []Label
 	for _, row := range p.Panel.Layout {
 		for _, position := range row {
@@ -185,7 +185,7 @@ func panelLabels(h *harness.Harness, c *choose.Chosen, p *harness.Part) []Label 
 	return out
 }
 
-func fuseLabel(h *harness.Harness, f *choose.Fuse) Label {
+func fuseLabel(h *harness.Harness, f *chosen.Fuse) Label {
 	l := Label{
 		Kind: FuseLabel, Wire: harness.None, Part: f.Part, Position: f.Position, Name: f.Position + "  " + f.Rating.String(),
 		Plain: strings.Join(loadParts(h, f.Feeds), ", "), Feeds: f.Feeds, As: Flat, Face: panelFace, Long: h.Practice.Labels.Pitch,
@@ -211,7 +211,7 @@ func loadParts(h *harness.Harness, loads []string) []string {
 
 // partLabel is that of a part; of a fuse or breaker in a line with its rating, and
 // where it has no plain name of its own with what it feeds.
-func partLabel(h *harness.Harness, c *choose.Chosen, p *harness.Part) Label {
+func partLabel(h *harness.Harness, c *chosen.Chosen, p *harness.Part) Label {
 	l := Label{Kind: PartLabel, Wire: harness.None, Part: p.ID, Name: p.Ref, As: Flat, Face: flatFace, Long: h.Practice.Labels.Length}
 	if p.Kind == harness.Relay {
 		l.Kind = RelayLabel

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -38,7 +38,7 @@ func (f *fitter) lots() {
 }
 
 // lotOf gives the lot of an end's crimp, not counted yet.
-func (f *Fitted) lotOf(e *End, wires []choose.Wire) Lot {
+func (f *Fitted) lotOf(e *End, wires []chosen.Wire) Lot {
 	in := f.sharing(e)
 	slices.SortStableFunc(in, func(a, b *End) int { return cmp.Compare(wires[a.Wire].Area, wires[b.Wire].Area) })
 	var beside []string

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"sort"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/cutting"
 	"example.com/loomfolio/sizing/harness"
@@ -23,7 +23,7 @@ import (
 // length the longest is cut first, so that the rest serves the short ones.
 // Without colours every reel is plain. Wires that kept (by WireID, nil for none)
 // says are built are listed, and neither cut nor bought. Cores of a cable are on no reel.
-func Reels(h *harness.Harness, ways []route.Way, wires []choose.Wire, colours []colour.Choice, kept []harness.KeptState) []Reel {
+func Reels(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colours []colour.Choice, kept []harness.KeptState) []Reel {
 	built := func(w harness.WireID) bool { return isBuilt(kept, int(w)) }
 	type key struct {
 		gauge                    unit.Gauge
@@ -207,7 +207,7 @@ func spares(h *harness.Harness, r *Reel, pieces []int) []int {
 	return out
 }
 
-func cutBefore(a, b *Reel, wires []choose.Wire) bool {
+func cutBefore(a, b *Reel, wires []chosen.Wire) bool {
 	areaA, areaB := wires[a.Wires[0]].Area, wires[b.Wires[0]].Area
 	switch {
 	case areaA != areaB:

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
@@ -15,7 +15,7 @@ import (
 // shop fits an end with a terminal of the shop's own, the first that takes the
 // wire; false where it has none. Where it has others for the same place, an
 // advice says that this wire lies outside them.
-func (f *fitter) shop(e *End, j joint.Joint, wire *choose.Wire, c rating.Conductor) bool {
+func (f *fitter) shop(e *End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) bool {
 	own, others := f.shopFor(j, c.Area, wire.Diameter)
 	if own == nil {
 		if len(others) > 0 && j.Fitting != joint.SpliceBarrel {
@@ -70,7 +70,7 @@ func (f *fitter) shopFor(j joint.Joint, area unit.SquareMillimetre, over unit.Mi
 }
 
 // outsideShop says once for each fitting and wire that the shop's own do not take it.
-func (f *fitter) outsideShop(e *End, wire *choose.Wire, others []*harness.ShopTerminal) {
+func (f *fitter) outsideShop(e *End, wire *chosen.Wire, others []*harness.ShopTerminal) {
 	what := e.Fitting + " for " + wire.Gauge.String()
 	if f.outside[what] {
 		return

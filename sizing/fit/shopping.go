@@ -7,7 +7,7 @@ import (
 	"sort"
 	"strings"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -19,7 +19,7 @@ var itemGroups = [...]string{"wire", "cables", "fuses", "relays", "switches", "d
 // stand in the order of their text, wire in the order of the reels. What is on the
 // ends of built wires is there already, and so are fitted fuses: kept (by WireID)
 // and keptFuses (by index into c.Fuses) say which, nil for none.
-func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel, kept, keptFuses []harness.KeptState) []Item {
+func Shopping(h *harness.Harness, c chosen.Chosen, f Fitted, reels []Reel, kept, keptFuses []harness.KeptState) []Item {
 	b := &basket{h: h, c: &c, at: map[[2]string]int{}, kept: kept, keptFuses: keptFuses}
 	b.wire(reels)
 	b.cables(Cables(h, f.Units, kept))
@@ -49,7 +49,7 @@ func Shopping(h *harness.Harness, c choose.Chosen, f Fitted, reels []Reel, kept,
 
 type basket struct {
 	h     *harness.Harness
-	c     *choose.Chosen
+	c     *chosen.Chosen
 	items []Item
 	users [][]string
 	at    map[[2]string]int
@@ -113,7 +113,7 @@ func (b *basket) wire(reels []Reel) {
 	}
 }
 
-func (b *basket) fuses(c *choose.Chosen) {
+func (b *basket) fuses(c *chosen.Chosen) {
 	for i := range c.Fuses {
 		f := &c.Fuses[i]
 		if f.Rating <= 0 || isBuilt(b.keptFuses, i) {
@@ -131,7 +131,7 @@ func (b *basket) fuses(c *choose.Chosen) {
 }
 
 // holders lists the panels and what in-line fuses sit in: the wires end on them.
-func (b *basket) holders(c *choose.Chosen, f *Fitted) {
+func (b *basket) holders(c *chosen.Chosen, f *Fitted) {
 	for i := range b.h.Parts {
 		if p := &b.h.Parts[i]; p.Panel != nil {
 			b.add("fuses", numbered(fmt.Sprintf("fuse panel, %d positions", positions(p.Panel)), p), 1, "pcs", p.Ref)

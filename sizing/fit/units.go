@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/packing"
@@ -205,7 +205,7 @@ func (f *fitter) drain(u *harness.Unit, out *Unit, t harness.TerminalID) Drain {
 	}
 	c, _ := rating.ConductorOf(drainGauge)
 	over, _ := rating.Diameter(f.h.Practice.Insulation, c)
-	wire := choose.Wire{Gauge: c.Gauge, Area: c.Area, Diameter: over}
+	wire := chosen.Wire{Gauge: c.Gauge, Area: c.Area, Diameter: over}
 	d.Fitting = End{Wire: u.Wires[0], End: string(rune('a' + d.End)), Terminal: t, Fitting: fittingText(j, f.h.Sheet.Imperial)}
 	f.crimp(&d.Fitting, j, &wire, c)
 	d.Length = f.drainLength(u, d)

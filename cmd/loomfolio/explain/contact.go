@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -92,7 +92,7 @@ func switches(k harness.Kind) bool {
 	return false
 }
 
-func (x *explainer) contact(c choose.Contact) {
+func (x *explainer) contact(c chosen.Contact) {
 	p := &x.h.Parts[c.Part]
 	rated := "no rating given"
 	if c.Rating > 0 {
@@ -122,7 +122,7 @@ func (x *explainer) contact(c choose.Contact) {
 
 // switched is a load behind a contact, with its factor where it is the contact
 // that turns it on.
-func (x *explainer) switched(p *harness.Part, l choose.Switched) string {
+func (x *explainer) switched(p *harness.Part, l chosen.Switched) string {
 	if p.Kind == harness.Isolator {
 		return fmt.Sprintf("%s %s", l.Name, l.Amps)
 	}
@@ -134,7 +134,7 @@ const mostLoads = 8
 
 // verdict compares the rating wanted with the one given. The table is written
 // for switches: a relay's own data say what its contact makes.
-func verdict(c choose.Contact, kind harness.Kind) string {
+func verdict(c chosen.Contact, kind harness.Kind) string {
 	relay := kind == harness.Relay || kind == harness.Flasher
 	switch {
 	case c.Rating <= 0:

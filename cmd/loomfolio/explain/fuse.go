@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 )
@@ -27,7 +27,7 @@ func (x *explainer) fuses(p *harness.Part) {
 	}
 }
 
-func (x *explainer) fuse(f choose.Fuse) {
+func (x *explainer) fuse(f chosen.Fuse) {
 	x.line("fuse "+f.Name, "%s", strings.TrimSuffix(fmt.Sprintf("%s %s, %s", f.Rating, f.Body, f.BodyColour), ", "))
 	x.line("why", "%s", f.Reason)
 	x.neighbour("next down", f.Below, "none is smaller in this body", "would do as well")
@@ -54,7 +54,7 @@ func (x *explainer) fuse(f choose.Fuse) {
 
 // mostAllowed says up to which rating the wires stand a fuse, and why that is
 // less than they carry.
-func (x *explainer) mostAllowed(f choose.Fuse) string {
+func (x *explainer) mostAllowed(f chosen.Fuse) string {
 	if math.IsInf(float64(f.MostAllowed), 0) || f.MostAllowed == 0 {
 		return ""
 	}

@@ -6,14 +6,14 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
 )
 
-func (x *explainer) load(l choose.Load) {
+func (x *explainer) load(l chosen.Load) {
 	e := &x.h.Elements[l.Element]
 	x.line("load "+l.Name, "draws %s; described as %s at %s, %s", l.Amps, e.Amps, e.AtVolts, behaviour(e.Behaves))
 	if l.StartAmps > 0 {
@@ -47,7 +47,7 @@ func behaviour(b harness.Behaviour) string {
 }
 
 // limit says what may be lost in the wires, and who says so.
-func (x *explainer) limit(l choose.Load) {
+func (x *explainer) limit(l chosen.Load) {
 	from := fmt.Sprintf("practice: drop: %s: in the description", l.Class)
 	if key := rating.DropSource(l.Class, x.h.Practice.Drop[l.Class]); key != "" {
 		from = "built-in practice"
@@ -73,7 +73,7 @@ func (x *explainer) way(wires []harness.WireID) string {
 
 // loadRows are the states in which a load draws current: what it takes, what it
 // gets, and what is lost in the wires of its feed and return there.
-func (x *explainer) loadRows(l choose.Load) [][]string {
+func (x *explainer) loadRows(l chosen.Load) [][]string {
 	e := &x.h.Elements[l.Element]
 	rows := [][]string{{"draws in state", "current", "across it", "lost in feed", "in return"}}
 	for i := range x.r.States {

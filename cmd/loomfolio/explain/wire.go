@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -70,7 +70,7 @@ func company(loaded int) string {
 }
 
 // neighbour says why the size or rating beside the chosen one was not taken.
-func (x *explainer) neighbour(label string, n choose.Neighbour, none, sound string) {
+func (x *explainer) neighbour(label string, n chosen.Neighbour, none, sound string) {
 	switch {
 	case n.Size == "":
 		x.line(label, "%s", none)
@@ -114,7 +114,7 @@ func (x *explainer) methods(wire harness.WireID) string {
 
 func size(s string) string { return orDash(s) }
 
-func (x *explainer) protection(c choose.Wire) string {
+func (x *explainer) protection(c chosen.Wire) string {
 	if c.ProtectedBy == "" {
 		return "by no fuse"
 	}

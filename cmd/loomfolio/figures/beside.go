@@ -1,6 +1,6 @@
 package figures
 
-import "example.com/loomfolio/sizing/choose"
+import "example.com/loomfolio/sizing/choose/chosen"
 
 // Neighbour is the size or rating beside a chosen one, and the rules that it
 // breaks; size is "" where there is none.
@@ -19,7 +19,7 @@ type Fail struct {
 	Text  string  `json:"text"`
 }
 
-func neighbour(n choose.Neighbour) Neighbour {
+func neighbour(n chosen.Neighbour) Neighbour {
 	out := Neighbour{Size: n.Size, Fails: []Fail{}}
 	for _, f := range n.Fails {
 		out.Fails = append(out.Fails, Fail{f.Rule, f.Of, finite(f.Has), finite(f.Limit), f.Text})

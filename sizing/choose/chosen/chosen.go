@@ -1,13 +1,11 @@
-// Package choose makes the electrical choices that a builder would otherwise
-// make by hand: the gauge of every wire and the rating of every fuse. In: the
-// model, the ways, the tables of package rating, and the solved states. Out:
-// one result a wire, fuse, load, relay and state, with the reason of each
-// choice, its numbers and their source. (What is fitted to the chosen wires,
-// from terminals to reels, is package fit.)
-package choose
+// Package chosen holds the electrical choices as they come out of package choose:
+// plain values, by wire, load, fuse, contact and state, which sheets and figures
+// read without the engine that made them.
+package chosen
 
 import (
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -122,4 +120,24 @@ type Resting struct {
 	Name    string
 	Amps    unit.Ampere // that it gives; below 0 where another battery charges it
 	Days    float64     // until it is flat; 0 where it gives nothing or has no capacity
+}
+
+// Chosen is every electrical choice.
+type Chosen struct {
+	Wires      []Wire // by WireID
+	Loads      []Load // in the order of the elements
+	Fuses      []Fuse // in the order of the elements
+	Relays     []Relay
+	Contacts   []Contact       // in the order of the elements
+	Budgets    []Budget        // by index into States
+	States     []network.State // by index into Harness.States, with the chosen wires and fuses
+	SourceKeys []string        // of the sources that decided something, each once
+
+	// CopperMass is that of all wires with their terminals: a terminal weighs about
+	// what terminalLength of its conductor does.
+	CopperMass unit.Gram
+	// CopperBound: with the currents, fuses and floors that were settled on, no set
+	// of gauges that keeps all drops is lighter. 0 where a published table sizes
+	// wire by wire.
+	CopperBound unit.Gram
 }
