@@ -6,7 +6,7 @@ package sizing
 import (
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
@@ -20,21 +20,21 @@ type Result struct {
 	Ways      []route.Way     // by WireID
 	Wires     []chosen.Wire   // by WireID
 	Colours   []colour.Choice // by WireID
-	Ends      [][2]fit.End    // by WireID: From end, To end
+	Ends      [][2]fitted.End // by WireID: From end, To end
 	Loads     []chosen.Load   // in the order of the elements
 	Fuses     []chosen.Fuse   // in the order of the elements
 	Relays    []chosen.Relay
 	Contacts  []chosen.Contact // in the order of the elements
-	Grounds   []fit.Ground
-	Stacks    []fit.Stack // studs other than grounds that hold several rings
-	Lots      []fit.Lot   // crimps by what one pull test stands for
-	Splices   []fit.Splice
-	Runs      []fit.Run  // by RunID
-	Units     []fit.Unit // by UnitID
-	Reels     []fit.Reel // in cutting order; see fit.Order
-	Cables    []fit.Cable
-	Labels    []fit.Label
-	Shopping  []fit.Item
+	Grounds   []fitted.Ground
+	Stacks    []fitted.Stack // studs other than grounds that hold several rings
+	Lots      []fitted.Lot   // crimps by what one pull test stands for
+	Splices   []fitted.Splice
+	Runs      []fitted.Run  // by RunID
+	Units     []fitted.Unit // by UnitID
+	Reels     []fitted.Reel // in cutting order; see fit.Order
+	Cables    []fitted.Cable
+	Labels    []fitted.Label
+	Shopping  []fitted.Item
 	Budgets   []chosen.Budget     // by index into States
 	States    []network.State     // by index into Harness.States
 	Tracing   colour.Report       // how well the colours can be told apart

@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -41,7 +42,7 @@ func Size(h *harness.Harness, found source.Problems) (*Result, error) {
 	marked(h, r)
 	r.Reels = fit.Reels(h, ways, chosen.Wires, colours, r.Kept)
 	r.Cables = fit.Cables(h, fitted.Units, r.Kept)
-	r.Labels = fit.Labels(h, chosen, r.Reels, r.Kept)
+	r.Labels = marker.Labels(h, chosen, r.Reels, r.Kept)
 	r.Shopping = fit.Shopping(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
 	found = append(found, fit.Unused(h, r.Shopping)...)
 	r.Findings = append(found, held(h, r)...).Sorted()

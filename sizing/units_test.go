@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -85,7 +85,7 @@ func TestACableIsBoughtByItself(t *testing.T) {
 	for _, reel := range r.Reels {
 		require.NotEqual(t, "trailer", reel.Insulation)
 	}
-	require.Len(t, fit.Order(h, r.Reels), len(h.Wires))
+	require.Len(t, fitted.Order(h, r.Reels), len(h.Wires))
 	for _, it := range r.Shopping {
 		if it.Group == "cables" {
 			require.Equal(t, "trailer, 7 cores 1.5 mm² and 2.5 mm², 10.5 mm across", it.What)

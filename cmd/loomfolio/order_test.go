@@ -41,6 +41,8 @@ sizing/copper
 sizing/flow
 sizing/choose/chosen
 sizing/choose
+sizing/fit/fitted
+sizing/fit/marker
 sizing/fit
 sizing
 layout/sheet

@@ -18,6 +18,7 @@ import (
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -67,9 +68,9 @@ func crowded() page.Ask {
 	return labelled(a)
 }
 
-// fitted is a model whose fittings, reels and shopping list are those of
+// withFittings is a model whose fittings, reels and shopping list are those of
 // package fit, for gauges and ways that are given.
-func fitted(t *testing.T, a page.Ask) page.Ask {
+func withFittings(t *testing.T, a page.Ask) page.Ask {
 	t.Helper()
 	for i := range a.R.Wires {
 		w := &a.R.Wires[i]
@@ -130,7 +131,7 @@ func TestNothingOverlaps(t *testing.T) {
 	for _, paper := range frame.Papers() {
 		for _, imperial := range []bool{false, true} {
 			t.Run(fmt.Sprint(paper, imperial), func(t *testing.T) {
-				a := fitted(t, crowded())
+				a := withFittings(t, crowded())
 				a.Paper, a.H.Sheet.Imperial = paper, imperial
 				var all []frame.Page
 				laid := settled(a)
@@ -172,7 +173,7 @@ func withTargets(a page.Ask, pages []frame.Page) []frame.Page {
 
 // TestEveryWireStandsOnItsRows counts rows: one a wire where wires are cut, two where they end.
 func TestEveryWireStandsOnItsRows(t *testing.T) {
-	for name, a := range map[string]page.Ask{"fan": fan(), "crowded": crowded(), "fitted": fitted(t, crowded())} {
+	for name, a := range map[string]page.Ask{"fan": fan(), "crowded": crowded(), "fitted": withFittings(t, crowded())} {
 		t.Run(name, func(t *testing.T) { checkRows(t, a) })
 	}
 }
@@ -288,8 +289,8 @@ func TestWhatIsSaidOfCovers(t *testing.T) {
 	require.Contains(t, drains("tube", true), "a drain hole of 1/4 in at the lowest point")
 	require.NotContains(t, drains("braid", false), "drain hole")
 	require.Contains(t, drains("braid", true), "1/2 in at most when it is pressed")
-	require.Equal(t, "tape", covered(fit.Run{CoverName: "tape"}, false))
-	require.Equal(t, "braid, bore 12 mm", plainSpaces(covered(fit.Run{CoverName: "braid", Cover: 12}, false)))
+	require.Equal(t, "tape", covered(fitted.Run{CoverName: "tape"}, false))
+	require.Equal(t, "braid, bore 12 mm", plainSpaces(covered(fitted.Run{CoverName: "braid", Cover: 12}, false)))
 }
 
 func TestTogether(t *testing.T) {
@@ -319,8 +320,8 @@ func TestPrintedFigures(t *testing.T) {
 		{"circular mils", circularMils(5.261), "10380\u00a0circular mils"}, // ASTM B258, 10 AWG: 10 380 circular mils
 		{"list", listOf("ul-486a").name, "UL 486A"},
 		{"list by its table", listOf("abyc-pull").name, "ABYC E-11 table XVI"},
-		{"pieces", quantity(fit.Item{Count: 12, Unit: "pcs"}, false), "12\u00a0pcs"},
-		{"tube", quantity(fit.Item{Count: 0.4, Unit: "m"}, true), "1.4\u00a0ft"},
+		{"pieces", quantity(fitted.Item{Count: 12, Unit: "pcs"}, false), "12\u00a0pcs"},
+		{"tube", quantity(fitted.Item{Count: 0.4, Unit: "m"}, true), "1.4\u00a0ft"},
 	} {
 		require.Equal(t, c.want, c.got, c.name)
 	}

@@ -9,7 +9,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -102,13 +102,13 @@ func flexing(r *harness.Run) string {
 	return ""
 }
 
-func layOrder(a page.Ask) []fit.Run {
-	left := slices.DeleteFunc(slices.Clone(a.R.Runs), func(r fit.Run) bool { return len(r.Wires) == 0 })
-	slices.SortStableFunc(left, func(x, y fit.Run) int { return len(y.Wires) - len(x.Wires) })
+func layOrder(a page.Ask) []fitted.Run {
+	left := slices.DeleteFunc(slices.Clone(a.R.Runs), func(r fitted.Run) bool { return len(r.Wires) == 0 })
+	slices.SortStableFunc(left, func(x, y fitted.Run) int { return len(y.Wires) - len(x.Wires) })
 	laid := map[harness.PlaceID]bool{}
-	var out []fit.Run
+	var out []fitted.Run
 	for len(left) > 0 {
-		i := max(0, slices.IndexFunc(left, func(r fit.Run) bool { return laid[a.H.Runs[r.Run].From] || laid[a.H.Runs[r.Run].To] }))
+		i := max(0, slices.IndexFunc(left, func(r fitted.Run) bool { return laid[a.H.Runs[r.Run].From] || laid[a.H.Runs[r.Run].To] }))
 		run := a.H.Runs[left[i].Run]
 		laid[run.From], laid[run.To] = true, true
 		out = append(out, left[i])
@@ -142,7 +142,7 @@ func coverSteps(a page.Ask) []table.Row {
 }
 
 // covered is what goes over a run: "braid, bore 12 mm", or tape, which has no bore.
-func covered(r fit.Run, imperial bool) string {
+func covered(r fitted.Run, imperial bool) string {
 	if r.Cover == 0 {
 		return r.CoverName
 	}
@@ -172,13 +172,13 @@ func vehicleSteps(a page.Ask) []table.Row {
 	}
 	rows = append(rows, work("Clamp and tie", list("; ", a.Where("sheet/runs"), "a tie never holds the loom up alone (FAA AC 43.13-1B 11-96o)")),
 		work("Grounds", a.Where("sheet/grounds")))
-	if caps := fit.Uncapped(a.H); len(caps) > 0 {
+	if caps := harness.Uncapped(a.H); len(caps) > 0 {
 		rows = append(rows, work("Cap 87a", "on "+refs(a, caps)+": nothing is joined to it, and it is live while the coil is off"))
 	}
 	return append(rows, work("Battery last", earthedLast(a.H)))
 }
 
-func runLetters(runs []fit.Run) string {
+func runLetters(runs []fitted.Run) string {
 	letters := make([]string, len(runs))
 	for i, r := range runs {
 		letters[i] = page.Letter(r.Run)
@@ -208,8 +208,8 @@ func earthedLast(h *harness.Harness) string {
 }
 
 // walled are the runs that pass from one zone into another.
-func walled(a page.Ask) []fit.Run {
-	return slices.DeleteFunc(slices.Clone(a.R.Runs), func(r fit.Run) bool { return !r.Wall || len(r.Wires) == 0 })
+func walled(a page.Ask) []fitted.Run {
+	return slices.DeleteFunc(slices.Clone(a.R.Runs), func(r fitted.Run) bool { return !r.Wall || len(r.Wires) == 0 })
 }
 
 func wallTable(a page.Ask) *table.Table {

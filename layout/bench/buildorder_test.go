@@ -9,7 +9,7 @@ import (
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -121,12 +121,12 @@ func TestUnitsAreStepsOfTheirOwn(t *testing.T) {
 // place to write each reading.
 func TestShopTerminalsAndLotsArePrinted(t *testing.T) {
 	a := fan()
-	e := fit.End{Fitting: "ring M6", Crimp: "blue insulated", Size: "1.5-2.5 mm²", Part: "R6-2.5", Die: "blue", Over: 2.1}
+	e := fitted.End{Fitting: "ring M6", Crimp: "blue insulated", Size: "1.5-2.5 mm²", Part: "R6-2.5", Die: "blue", Over: 2.1}
 	c := fittingCell(a, e)
 	require.Equal(t, "ring M6: R6-2.5", c.S)
 	require.Contains(t, c.Note, "die blue")
 	require.Contains(t, plainSpaces(c.Note), "2.1 mm over all")
-	row := lotRow(fit.Lot{Crimp: "blue insulated", Gauge: unit.Gauge{Size: "2.5"}, Count: 7, Specimens: 2, Pull: 222.4, PullList: "ul-486a"}, pulls{})
+	row := lotRow(fitted.Lot{Crimp: "blue insulated", Gauge: unit.Gauge{Size: "2.5"}, Count: 7, Specimens: 2, Pull: 222.4, PullList: "ul-486a"}, pulls{})
 	blanks := 0
 	for _, c := range row.Cells {
 		if c.Draw != nil {
@@ -134,7 +134,7 @@ func TestShopTerminalsAndLotsArePrinted(t *testing.T) {
 		}
 	}
 	require.Equal(t, 3, blanks, "two readings, and name and date")
-	a.R.Lots = []fit.Lot{{Specimens: 2}, {Specimens: 3}}
+	a.R.Lots = []fitted.Lot{{Specimens: 2}, {Specimens: 3}}
 	require.Len(t, lotTable(a).Columns, 9, "as many columns as the most specimens")
 }
 

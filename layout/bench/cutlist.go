@@ -9,7 +9,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/colour"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -42,7 +42,7 @@ func CutList(a page.Ask) []frame.Page {
 
 // markerRule says what the markers of a wire read, on the first end to be cut.
 func markerRule(a page.Ask) string {
-	id := fit.Order(a.H, a.R.Reels)[0]
+	id := fitted.Order(a.H, a.R.Reels)[0]
 	if label := a.R.Ends[id][0].Label; label != "" {
 		return "A marker reads: wire, this end → the other end, so first " + strings.ReplaceAll(label, "  ", " ") + "."
 	}
@@ -96,7 +96,7 @@ func cutTable(a page.Ask) *table.Table {
 
 // gaugeRows are the rows of one gauge; those of its wires that are in a unit stand
 // with that, further on.
-func gaugeRows(a page.Ask, group []fit.Reel) []table.Row {
+func gaugeRows(a page.Ask, group []fitted.Reel) []table.Row {
 	of := a.H.UnitOf()
 	var rows []table.Row
 	elsewhere := 0
@@ -122,7 +122,7 @@ func gaugeRows(a page.Ask, group []fit.Reel) []table.Row {
 }
 
 // cutFrom says which length a wire is cut from where its reel has several: "left-over 2, 8 ft".
-func cutFrom(r *fit.Reel, w harness.WireID, imperial bool) string {
+func cutFrom(r *fitted.Reel, w harness.WireID, imperial bool) string {
 	i := r.CutOf(w)
 	if i < 0 || r.Source(i) == "" {
 		return ""
@@ -131,22 +131,22 @@ func cutFrom(r *fit.Reel, w harness.WireID, imperial bool) string {
 }
 
 // gauges parts the reels where gauge or insulation change.
-func gauges(reels []fit.Reel) [][]fit.Reel {
-	var groups [][]fit.Reel
+func gauges(reels []fitted.Reel) [][]fitted.Reel {
+	var groups [][]fitted.Reel
 	for i, r := range reels {
 		if i > 0 && r.Gauge == reels[i-1].Gauge && r.Insulation == reels[i-1].Insulation {
 			last := len(groups) - 1
 			groups[last] = append(groups[last], r)
 			continue
 		}
-		groups = append(groups, []fit.Reel{r})
+		groups = append(groups, []fitted.Reel{r})
 	}
 	return groups
 }
 
 // total is a reel that stands for several.
-func total(reels []fit.Reel) fit.Reel {
-	var sum fit.Reel
+func total(reels []fitted.Reel) fitted.Reel {
+	var sum fitted.Reel
 	for _, r := range reels {
 		sum.Wires = append(sum.Wires, r.Wires...)
 		sum.Built += r.Built
@@ -157,7 +157,7 @@ func total(reels []fit.Reel) fit.Reel {
 	return sum
 }
 
-func reelSums(reels []fit.Reel, imperial bool) string {
+func reelSums(reels []fitted.Reel, imperial bool) string {
 	sum := total(reels)
 	built := ""
 	if sum.Built > 0 {
@@ -206,7 +206,7 @@ func short(p colour.Pair) string {
 	return strings.Replace(strings.TrimSuffix(colour.Words(p), " tracer"), ", ", "/", 1)
 }
 
-func strip(a page.Ask, e fit.End) table.Cell {
+func strip(a page.Ask, e fitted.End) table.Cell {
 	if e.Strip == 0 {
 		return table.Text("–")
 	}
@@ -217,9 +217,9 @@ func strip(a page.Ask, e fit.End) table.Cell {
 	return c
 }
 
-func endCell(a page.Ask, t harness.TerminalID, e fit.End) table.Cell {
+func endCell(a page.Ask, t harness.TerminalID, e fitted.End) table.Cell {
 	c := table.Cell{S: a.H.Terminals[t].Full, Note: e.Fitting}
-	if e.Crimp == fit.NoneFits {
+	if e.Crimp == fitted.NoneFits {
 		c.Note += ": none fits"
 	}
 	if p := a.H.PartOf(t); p != nil {
@@ -309,20 +309,20 @@ func planTable(a page.Ask) *table.Table {
 	return t
 }
 
-func planRow(a page.Ask, r *fit.Reel, c fit.Cut, source string) table.Row {
+func planRow(a page.Ask, r *fitted.Reel, c fitted.Cut, source string) table.Row {
 	imperial := a.H.Sheet.Imperial
 	from := table.Strong(bare(c.Whole, imperial))
 	from.Note = source
 	return table.Row{Cells: []table.Cell{{Draw: table.TickBox()}, reelCell(*r), from, table.Text(names(a, c.Wires)), table.Text(bare(c.Over, imperial))}}
 }
 
-func reelCell(r fit.Reel) table.Cell {
+func reelCell(r fitted.Reel) table.Cell {
 	c := page.SwatchCell(pairOf(r))
 	c.Note = firm(r.Gauge.String())
 	return c
 }
 
-func reelCells(r fit.Reel, imperial bool) []table.Cell {
+func reelCells(r fitted.Reel, imperial bool) []table.Cell {
 	pair := pairOf(r)
 	return []table.Cell{
 		{S: pair.String(), Bold: true, Draw: page.SwatchDrawing(pair)},
@@ -332,7 +332,7 @@ func reelCells(r fit.Reel, imperial bool) []table.Cell {
 }
 
 // over is what is left of the lengths that are bought.
-func over(r fit.Reel) unit.Millimetre {
+func over(r fitted.Reel) unit.Millimetre {
 	sum := unit.Millimetre(0)
 	for _, c := range r.Cuts {
 		if !c.Shelf {
@@ -342,4 +342,4 @@ func over(r fit.Reel) unit.Millimetre {
 	return sum
 }
 
-func pairOf(r fit.Reel) colour.Pair { return colour.Pair{Base: r.Base, Tracer: r.Tracer} }
+func pairOf(r fitted.Reel) colour.Pair { return colour.Pair{Base: r.Base, Tracer: r.Tracer} }

@@ -12,7 +12,8 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -44,8 +45,8 @@ func Labels(a page.Ask) []frame.Page {
 	}
 	l.panels()
 	for _, k := range stuck {
-		l.flat(k.head, func(x fit.Label) bool {
-			return x.Kind != fit.WireLabel && x.Position == "" && slices.Contains(k.kinds, l.H.Parts[x.Part].Kind)
+		l.flat(k.head, func(x fitted.Label) bool {
+			return x.Kind != fitted.WireLabel && x.Position == "" && slices.Contains(k.kinds, l.H.Parts[x.Part].Kind)
 		})
 	}
 	l.inFull()
@@ -122,17 +123,17 @@ func (l *labels) head(text string, need float64) {
 
 // alike parts the wires' labels, in their order, where the gauge or the make changes;
 // sleeves by their size, since one size is printed and shrunk at a time.
-func (l *labels) alike(all []fit.Label) [][]fit.Label {
-	var groups [][]fit.Label
+func (l *labels) alike(all []fitted.Label) [][]fitted.Label {
+	var groups [][]fitted.Label
 	for _, x := range all {
 		n := len(groups) - 1
-		if x.As == fit.Sleeve {
-			n = slices.IndexFunc(groups, func(g []fit.Label) bool { return g[0].As == x.As && g[0].Tube == x.Tube })
+		if x.As == fitted.Sleeve {
+			n = slices.IndexFunc(groups, func(g []fitted.Label) bool { return g[0].As == x.As && g[0].Tube == x.Tube })
 		} else if n >= 0 && (groups[n][0].As != x.As || groups[n][0].Round != x.Round || l.Gauge(groups[n][0].Wire) != l.Gauge(x.Wire)) {
 			n = -1
 		}
 		if n < 0 {
-			groups = append(groups, []fit.Label{x})
+			groups = append(groups, []fitted.Label{x})
 			continue
 		}
 		groups[n] = append(groups[n], x)
@@ -141,7 +142,7 @@ func (l *labels) alike(all []fit.Label) [][]fit.Label {
 }
 
 // gauges names the gauges of some labels, each once.
-func (l *labels) gauges(group []fit.Label) string {
+func (l *labels) gauges(group []fitted.Label) string {
 	var out []string
 	for _, x := range group {
 		if g := firm(l.Gauge(x.Wire)); !slices.Contains(out, g) {
@@ -152,7 +153,7 @@ func (l *labels) gauges(group []fit.Label) string {
 }
 
 // wires sets the markers of one gauge, two by two.
-func (l *labels) wires(group []fit.Label) {
+func (l *labels) wires(group []fitted.Label) {
 	high := pieceHigh(group[0])
 	l.head(joined(l.gauges(group)+": "+page.Counted(len(group), "marker"), l.how(group[0])), high)
 	row := l.rows(high)
@@ -200,15 +201,15 @@ func (r *rows) next(wide float64) sheet.Rect {
 func (r *rows) end() { r.area = r.area.Below(r.area.Y + r.high + gap/2) }
 
 // how says how a marker is made, and what goes over it.
-func (l *labels) how(x fit.Label) string {
+func (l *labels) how(x fitted.Label) string {
 	imperial := l.H.Sheet.Imperial
 	tube := x.Tube.Bores(imperial)
 	switch x.As {
-	case fit.Sleeve:
+	case fitted.Sleeve:
 		return fmt.Sprintf("for %s sleeve, 2:1, which lies flat %s wide", tube, piece(x.Face, imperial))
-	case fit.Flag:
+	case fitted.Flag:
 		return "flags: fold over the wire at the grey band, stick the faces together"
-	case fit.Wrap:
+	case fitted.Wrap:
 		if x.Tube.Inch == "" {
 			return "round the wire, the grey strip under the other edge; clear tape over it"
 		}
@@ -218,27 +219,29 @@ func (l *labels) how(x fit.Label) string {
 }
 
 // band is what a label has beside its two faces: the lap, or what goes over the wire.
-func band(x fit.Label) float64 {
+func band(x fitted.Label) float64 {
 	switch x.As {
-	case fit.Wrap:
+	case fitted.Wrap:
 		return lap
-	case fit.Flag:
-		return float64(fit.FlagBand(x.Round))
+	case fitted.Flag:
+		return float64(marker.FlagBand(x.Round))
 	}
 	return 0
 }
 
-func pieceHigh(x fit.Label) float64 { return 2*float64(x.Face) + band(x) }
+func pieceHigh(x fitted.Label) float64 { return 2*float64(x.Face) + band(x) }
 
-func (l *labels) wide(x fit.Label) float64 {
+func (l *labels) wide(x fitted.Label) float64 {
 	return math.Max(float64(x.Long), l.marker(x).least(float64(x.Face)))
 }
 
 // marker is a label's text.
-func (l *labels) marker(x fit.Label) marker { return marker{firm(x.Name), x.Here, x.There, x.Plain} }
+func (l *labels) marker(x fitted.Label) wording {
+	return wording{firm(x.Name), x.Here, x.There, x.Plain}
+}
 
 // set finds the faces of a label, and keeps in mind what it loses.
-func (l *labels) set(x fit.Label, wide, high float64) faces {
+func (l *labels) set(x fitted.Label, wide, high float64) faces {
 	m := l.marker(x)
 	f, _ := m.on(wide, high) // it is made as wide as least
 	if f.short {
@@ -248,19 +251,19 @@ func (l *labels) set(x fit.Label, wide, high float64) faces {
 }
 
 // piece draws one marker: its faces, and the grey band between or below them.
-func (l *labels) piece(x fit.Label, r sheet.Rect) {
+func (l *labels) piece(x fitted.Label, r sheet.Rect) {
 	c, high := &l.canvas, float64(x.Face)
 	upper := sheet.Rect{X: r.X, Y: r.Y, W: r.W, H: high}
 	lower := sheet.Rect{X: r.X, Y: r.Y + high, W: r.W, H: high}
 	grey := sheet.Rect{X: r.X, Y: r.Y + 2*high, W: r.W, H: band(x)}
-	if x.As == fit.Flag {
+	if x.As == fitted.Flag {
 		grey.Y, lower.Y = r.Y+high, r.Y+high+grey.H
 	}
 	if grey.H > 0 {
 		c.Rect(grey.X, grey.Y, grey.W, grey.H, sheet.Filled(sheet.Pale))
 	}
 	f := l.set(x, r.W, high)
-	if x.As == fit.Flag {
+	if x.As == fitted.Flag {
 		f.near.turned(c, upper)
 	} else {
 		f.near.draw(c, upper)
@@ -270,8 +273,8 @@ func (l *labels) piece(x fit.Label, r sheet.Rect) {
 }
 
 // flat sets labels that are stuck on, as many abreast as fit.
-func (l *labels) flat(head string, of func(fit.Label) bool) {
-	var some []fit.Label
+func (l *labels) flat(head string, of func(fitted.Label) bool) {
+	var some []fitted.Label
 	for _, x := range l.R.Labels {
 		if of(x) {
 			some = append(some, x)
@@ -295,9 +298,9 @@ func (l *labels) flat(head string, of func(fit.Label) bool) {
 func (l *labels) panels() {
 	for i := range l.H.Parts {
 		p := &l.H.Parts[i]
-		at := map[string]fit.Label{}
+		at := map[string]fitted.Label{}
 		for _, x := range l.R.Labels {
-			if x.Kind == fit.FuseLabel && x.Part == p.ID && x.Position != "" {
+			if x.Kind == fitted.FuseLabel && x.Part == p.ID && x.Position != "" {
 				at[x.Position] = x
 			}
 		}
@@ -307,7 +310,7 @@ func (l *labels) panels() {
 	}
 }
 
-func (l *labels) panel(p *harness.Part, at map[string]fit.Label) {
+func (l *labels) panel(p *harness.Part, at map[string]fitted.Label) {
 	pitch, high := 0.0, 0.0
 	for _, x := range at { // alike in one panel but for the bodies of its fuses: the widest goes
 		pitch, high = math.Max(pitch, float64(x.Long)), float64(x.Face)
@@ -331,7 +334,7 @@ func (l *labels) panel(p *harness.Part, at map[string]fit.Label) {
 
 // fuse sets position and rating over what the fuse feeds: all loads, else the circuits
 // by name, else as many words as fit.
-func (l *labels) fuse(x fit.Label, r sheet.Rect) {
+func (l *labels) fuse(x fitted.Label, r sheet.Rect) {
 	const size = sheet.SizeNote
 	room, name := r.W-2*labelPad, firm(x.Name)
 	large := sheet.SizeBody
@@ -357,7 +360,7 @@ func (l *labels) fuse(x fit.Label, r sheet.Rect) {
 
 // circuits names the circuits of the wires that a fuse protects, each once; "" where it
 // protects none.
-func (l *labels) circuits(x fit.Label) string {
+func (l *labels) circuits(x fitted.Label) string {
 	var names []string
 	for i := range l.R.Fuses {
 		f := &l.R.Fuses[i]

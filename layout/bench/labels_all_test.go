@@ -11,7 +11,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -103,7 +103,7 @@ func TestNothingIsLostUnsaid(t *testing.T) {
 		for _, x := range a.R.Labels {
 			f, ok := l.marker(x).on(l.wide(x), float64(x.Face))
 			require.True(t, ok, x.Name)
-			if x.Kind == fit.WireLabel {
+			if x.Kind == fitted.WireLabel {
 				all++
 			}
 			if f.short && x.Position == "" {

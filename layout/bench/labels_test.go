@@ -11,7 +11,8 @@ import (
 
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/marker"
 )
 
 // TestMarkersStayOnTheirFace: whatever the names and the face, the text lies within
@@ -24,7 +25,7 @@ func TestMarkersStayOnTheirFace(t *testing.T) {
 	for _, name := range names {
 		for _, here := range heres {
 			for _, plain := range plains {
-				m := marker{name, here, "FAN.+", plain}
+				m := wording{name, here, "FAN.+", plain}
 				for high := 3.2; high < 21; high += 0.7 {
 					checkMarker(t, m, sheet.Rect{X: 10, Y: 20, W: max(40, m.least(high)), H: high})
 				}
@@ -33,7 +34,7 @@ func TestMarkersStayOnTheirFace(t *testing.T) {
 	}
 }
 
-func checkMarker(t *testing.T, m marker, r sheet.Rect) {
+func checkMarker(t *testing.T, m wording, r sheet.Rect) {
 	t.Helper()
 	at := fmt.Sprintf("%v on %.1f mm", m, r.H)
 	f, ok := m.on(r.W, r.H)
@@ -65,7 +66,7 @@ func checkMarker(t *testing.T, m marker, r sheet.Rect) {
 }
 
 func TestWordsAreLeftOutFromTheEnd(t *testing.T) {
-	m := marker{"7D", "S5", "TLL.54", "Tail and brake lamp"}
+	m := wording{"7D", "S5", "TLL.54", "Tail and brake lamp"}
 	var got []string
 	for _, x := range m.shorter() {
 		got = append(got, x.says())
@@ -84,7 +85,7 @@ func TestWordsAreLeftOutFromTheEnd(t *testing.T) {
 // TestWhatOneFaceCannotHoldIsOnTwo: a thin wire's faces hold one line each; one has the
 // terminals, the other the part, and nothing is lost.
 func TestWhatOneFaceCannotHoldIsOnTwo(t *testing.T) {
-	m := marker{"24P", "RLL.31", "G6", "Rear left ground"}
+	m := wording{"24P", "RLL.31", "G6", "Rear left ground"}
 	f, ok := m.on(40, 4.1)
 	require.True(t, ok)
 	require.False(t, f.short)
@@ -92,18 +93,18 @@ func TestWhatOneFaceCannotHoldIsOnTwo(t *testing.T) {
 	require.Equal(t, "→ Rear left ground", f.far.first)
 	f, _ = m.on(60, 4.1)
 	require.Equal(t, f.near, f.far, "there is room for all of it")
-	f, ok = marker{"36N", "HORN1.-", "G11", "Horn ground"}.on(25.4, 3.4)
+	f, ok = wording{"36N", "HORN1.-", "G11", "Horn ground"}.on(25.4, 3.4)
 	require.True(t, ok)
 	require.Equal(t, "HORN1.-", f.near.first)
 	require.Equal(t, "→"+noBreak+"G11", f.far.first)
-	f, _ = marker{"24P", "RLL.31", "G6", "Ground at the left of the rear panel, upper stud"}.on(40, 4.1)
+	f, _ = wording{"24P", "RLL.31", "G6", "Ground at the left of the rear panel, upper stud"}.on(40, 4.1)
 	require.True(t, f.short)
 }
 
 // TestAFlagReadsFromBothSides: the far face is the near one turned by half a circle
 // about the middle of the band, so that folded over the wire it stands upright.
 func TestAFlagReadsFromBothSides(t *testing.T) {
-	f, ok := marker{"12C", "K1.87", "FAN.+", "Radiator fan"}.on(40, 7.5)
+	f, ok := wording{"12C", "K1.87", "FAN.+", "Radiator fan"}.on(40, 7.5)
 	require.True(t, ok)
 	var near, far sheet.Canvas
 	f.near.draw(&near, sheet.Rect{X: 10, Y: 35, W: 40, H: 7.5})
@@ -138,7 +139,7 @@ func TestLabelsAreOfTrueSize(t *testing.T) {
 			want[fmt.Sprintf("40.0 × %.1f", 2*7.5+5.0)]++ // a band of π × 1.6 mm
 		case x.Round == 9.3:
 			want["40.0 × 23.0"]++
-		case x.Kind == fit.WireLabel:
+		case x.Kind == fitted.WireLabel:
 			want[fmt.Sprintf("40.0 × %.1f", math.Pi*float64(x.Round)+lap)]++
 		default:
 			want["40.0 × 12.5"]++
@@ -152,12 +153,12 @@ func TestLabelsAreOfTrueSize(t *testing.T) {
 func TestEveryWireHasTwoMarkers(t *testing.T) {
 	for name, a := range ofSamples(t) {
 		var order []string
-		for _, w := range fit.Order(a.H, a.R.Reels) {
+		for _, w := range fitted.Order(a.H, a.R.Reels) {
 			order = append(order, a.H.Wires[w].Name+"a", a.H.Wires[w].Name+"b")
 		}
 		var got []string
 		for _, x := range a.R.Labels {
-			if x.Kind == fit.WireLabel {
+			if x.Kind == fitted.WireLabel {
 				got = append(got, a.H.Wires[x.Wire].Name+x.End)
 			}
 		}
@@ -178,12 +179,12 @@ func TestEveryWireHasTwoMarkers(t *testing.T) {
 
 // TestSleevesAndFlags by the practice's wish, on paper of any size.
 func TestSleevesAndFlags(t *testing.T) {
-	for _, as := range []string{fit.Wrap, fit.Flag, fit.Sleeve} {
+	for _, as := range []string{fitted.Wrap, fitted.Flag, fitted.Sleeve} {
 		a := crowded()
 		for i := range a.R.Labels {
 			x := &a.R.Labels[i]
-			if x.Kind == fit.WireLabel {
-				x.As, x.Face, x.Tube = fit.Made(as, x.Round)
+			if x.Kind == fitted.WireLabel {
+				x.As, x.Face, x.Tube = marker.Made(as, x.Round)
 			}
 			x.Long = 25 // shorter than some names
 			if i%2 == 0 {
@@ -201,9 +202,9 @@ func TestSleevesAndFlags(t *testing.T) {
 
 func TestPanelStripsFollowThePanel(t *testing.T) {
 	a := ofSamples(t)["kestrel"]
-	var fuses []fit.Label
+	var fuses []fitted.Label
 	for _, x := range a.R.Labels {
-		if x.Kind == fit.FuseLabel {
+		if x.Kind == fitted.FuseLabel {
 			fuses = append(fuses, x)
 		}
 	}
@@ -212,7 +213,7 @@ func TestPanelStripsFollowThePanel(t *testing.T) {
 		if f.Position == "" || len(f.Feeds) == 0 {
 			continue
 		}
-		n := slices.IndexFunc(fuses, func(x fit.Label) bool { return x.Part == f.Part && x.Position == f.Position })
+		n := slices.IndexFunc(fuses, func(x fitted.Label) bool { return x.Part == f.Part && x.Position == f.Position })
 		require.GreaterOrEqual(t, n, 0, f.Name)
 		require.Equal(t, f.Position+"  "+f.Rating.String(), fuses[n].Name)
 	}

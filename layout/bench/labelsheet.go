@@ -7,7 +7,8 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -27,10 +28,10 @@ func LabelSheets(a page.Ask) []frame.Page {
 
 // shared parts the wires' labels into those that go on the shop's labels and those that
 // are cut out of paper, each in the order of the cut list.
-func (l *labels) shared() (on, off []fit.Label) {
+func (l *labels) shared() (on, off []fitted.Label) {
 	p := l.H.Practice.Labels
 	for _, x := range l.R.Labels {
-		if x.Kind != fit.WireLabel {
+		if x.Kind != fitted.WireLabel {
 			continue
 		}
 		if _, ok := l.marker(x).on(float64(x.Long), float64(x.Face)); x.OnSheet && ok {
@@ -38,7 +39,7 @@ func (l *labels) shared() (on, off []fit.Label) {
 			continue
 		}
 		if x.OnSheet {
-			x.As, x.Face, x.Tube = fit.Made(p.As, x.Round)
+			x.As, x.Face, x.Tube = marker.Made(p.As, x.Round)
 			x.Long, x.OnSheet = p.Length, false
 		}
 		off = append(off, x)
@@ -47,7 +48,7 @@ func (l *labels) shared() (on, off []fit.Label) {
 }
 
 // onSheets lays labels on the shop's sheets, after the one to be tried.
-func (l *labels) onSheets(on []fit.Label) []frame.Page {
+func (l *labels) onSheets(on []fitted.Label) []frame.Page {
 	s := l.H.Practice.Labels.Sheet
 	if s == nil || len(on) == 0 {
 		return nil
@@ -71,26 +72,26 @@ func (l *labels) onSheets(on []fit.Label) []frame.Page {
 
 // onLabel draws a marker on a label: of a wrapped one the faces stand at the edge that
 // comes to lie outside, above a clear tail or else at the lower edge.
-func (l *labels) onLabel(c *sheet.Canvas, x fit.Label, label sheet.Rect) {
+func (l *labels) onLabel(c *sheet.Canvas, x fitted.Label, label sheet.Rect) {
 	s, high := l.H.Practice.Labels.Sheet, float64(x.Face)
 	f := l.set(x, label.W, high)
 	upper := sheet.Rect{X: label.X, Y: label.Y, W: label.W, H: high}
 	switch {
-	case x.As == fit.Sleeve:
+	case x.As == fitted.Sleeve:
 		f.near.draw(c, upper)
 		return
-	case x.As == fit.Flag:
-		upper.Y += fit.LabelEdge
+	case x.As == fitted.Flag:
+		upper.Y += marker.LabelEdge
 		lower := upper
-		lower.Y += high + float64(fit.FlagBand(x.Round))
+		lower.Y += high + float64(marker.FlagBand(x.Round))
 		c.Rect(label.X, upper.Bottom(), label.W, lower.Y-upper.Bottom(), sheet.Filled(sheet.Pale))
 		f.near.turned(c, upper)
 		f.far.draw(c, lower)
 		return
 	case s.Clear == 0:
-		upper.Y = label.Bottom() - fit.LabelEdge - 2*high
+		upper.Y = label.Bottom() - marker.LabelEdge - 2*high
 	default:
-		upper.Y += fit.LabelEdge
+		upper.Y += marker.LabelEdge
 	}
 	f.near.draw(c, upper)
 	f.far.draw(c, sheet.Rect{X: upper.X, Y: upper.Bottom(), W: upper.W, H: high})
@@ -195,7 +196,7 @@ func (l *labels) onShopLabels(on, off int) {
 func (l *labels) onto(s *harness.LabelSheet, off int) string {
 	text := "One with a grey band is a flag: fold it over the wire at the band. "
 	switch {
-	case l.H.Practice.Labels.As == fit.Sleeve:
+	case l.H.Practice.Labels.As == fitted.Sleeve:
 		text = "The sleeve goes on before the terminal. "
 	case s.Clear > 0:
 		text += "Any other goes round the wire with its printed part first and the clear tail over it. "

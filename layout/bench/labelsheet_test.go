@@ -11,7 +11,8 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/choose/chosen"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -20,13 +21,13 @@ import (
 // clear tail on letter, sleeves on A4, a roll.
 func formats() map[string]harness.Labels {
 	return map[string]harness.Labels{
-		"large": {As: fit.Wrap, Length: 40, Sheet: &harness.LabelSheet{Paper: "A4", W: 210, H: 297, Across: 4, Down: 12, Wide: 45.7, High: 21.2,
+		"large": {As: fitted.Wrap, Length: 40, Sheet: &harness.LabelSheet{Paper: "A4", W: 210, H: 297, Across: 4, Down: 12, Wide: 45.7, High: 21.2,
 			Left: 9.7, Top: 21.5, PitchAcross: 48.3, PitchDown: 21.2, First: 7}},
-		"clear": {As: fit.Wrap, Length: 40, Sheet: &harness.LabelSheet{Paper: "letter", W: 215.9, H: 279.4, Across: 7, Down: 7, Wide: 25.4, High: 33.8,
+		"clear": {As: fitted.Wrap, Length: 40, Sheet: &harness.LabelSheet{Paper: "letter", W: 215.9, H: 279.4, Across: 7, Down: 7, Wide: 25.4, High: 33.8,
 			Left: 12.7, Top: 12.7, PitchAcross: 27.5, PitchDown: 35, First: 1, Clear: 21}},
-		"sleeves": {As: fit.Sleeve, Length: 40, Sheet: &harness.LabelSheet{Paper: "A4", W: 210, H: 297, Across: 3, Down: 30, Wide: 50, High: 6.4,
+		"sleeves": {As: fitted.Sleeve, Length: 40, Sheet: &harness.LabelSheet{Paper: "A4", W: 210, H: 297, Across: 3, Down: 30, Wide: 50, High: 6.4,
 			Left: 20, Top: 20, PitchAcross: 60, PitchDown: 8, First: 1}},
-		"roll": {As: fit.Wrap, Length: 40, Sheet: &harness.LabelSheet{W: 1000, H: 12, Across: 25, Down: 1, Wide: 38, High: 12, Left: 1, PitchAcross: 40, PitchDown: 12, First: 1}},
+		"roll": {As: fitted.Wrap, Length: 40, Sheet: &harness.LabelSheet{W: 1000, H: 12, Across: 25, Down: 1, Wide: 38, High: 12, Left: 1, PitchAcross: 40, PitchDown: 12, First: 1}},
 	}
 }
 
@@ -35,7 +36,7 @@ func onLabels(a page.Ask, l harness.Labels) page.Ask {
 	h, r := *a.H, *a.R
 	h.Practice.Labels = l
 	a.H, a.R = &h, &r
-	r.Labels = fit.Labels(a.H, chosen.Chosen{Wires: r.Wires, Fuses: r.Fuses}, r.Reels, r.Kept)
+	r.Labels = marker.Labels(a.H, chosen.Chosen{Wires: r.Wires, Fuses: r.Fuses}, r.Reels, r.Kept)
 	return a
 }
 
@@ -68,7 +69,7 @@ func slotOf(s *harness.LabelSheet, i int) (sheetNo int, r sheet.Rect) {
 		Y: float64(s.Top) + float64(row)*float64(s.PitchDown), W: float64(s.Wide), H: float64(s.High)}
 }
 
-func checkOnLabels(t *testing.T, a page.Ask, on []fit.Label, pages []frame.Page, at string) {
+func checkOnLabels(t *testing.T, a page.Ask, on []fitted.Label, pages []frame.Page, at string) {
 	t.Helper()
 	s := a.H.Practice.Labels.Sheet
 	counted := 0
@@ -95,7 +96,7 @@ func checkOnLabels(t *testing.T, a page.Ask, on []fit.Label, pages []frame.Page,
 				names++
 			}
 		}
-		require.Equal(t, map[bool]int{true: 1, false: 2}[x.As == fit.Sleeve], names, "%s: %s", at, x.Name)
+		require.Equal(t, map[bool]int{true: 1, false: 2}[x.As == fitted.Sleeve], names, "%s: %s", at, x.Name)
 	}
 	all := 0
 	for _, p := range pages {

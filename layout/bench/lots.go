@@ -5,7 +5,7 @@ import (
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -37,7 +37,7 @@ func lotTable(a page.Ask) *table.Table {
 	return t
 }
 
-func mostSpecimens(lots []fit.Lot) int {
+func mostSpecimens(lots []fitted.Lot) int {
 	most := 0
 	for _, l := range lots {
 		most = max(most, l.Specimens)
@@ -53,7 +53,7 @@ func firstUnit(imperial bool) string {
 	return "N"
 }
 
-func lotRow(l fit.Lot, forces pulls) table.Row {
+func lotRow(l fitted.Lot, forces pulls) table.Row {
 	fitting := l.Fitting
 	if fitting == "splice" {
 		fitting = "" // its size says that it is a barrel

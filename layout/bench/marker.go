@@ -19,10 +19,10 @@ const (
 	labelGap = 1.4  // between a name and the words behind it
 )
 
-// marker is what a label says. Of a wire: its name, this end's terminal, the other
+// wording is what a label says. Of a wire: its name, this end's terminal, the other
 // end's, and that one's part in plain words. Of a part: its name, its place and
 // its plain name; there is "".
-type marker struct{ name, here, there, plain string }
+type wording struct{ name, here, there, plain string }
 
 // face is a marker's text as it is set on one face: the name in its size, the words
 // behind it, and further lines.
@@ -58,7 +58,7 @@ func fewer(s string) []string {
 }
 
 // leads is an arrow and the other end, which stay together; "" of a part.
-func (m marker) leads() string {
+func (m wording) leads() string {
 	if m.there == "" {
 		return ""
 	}
@@ -68,18 +68,18 @@ func (m marker) leads() string {
 // shorter gives a marker in ever fewer words: the plain name loses its last words,
 // then it goes; then this end's terminal, which one holds in the hand; then the other
 // end's, so that its part is left.
-func (m marker) shorter() []marker {
-	var out []marker
+func (m wording) shorter() []wording {
+	var out []wording
 	for _, words := range fewer(m.plain) {
-		out = append(out, marker{m.name, m.here, m.there, words})
+		out = append(out, wording{m.name, m.here, m.there, words})
 	}
 	ref, _, _ := strings.Cut(m.there, ".")
-	return append(out, marker{m.name, m.here, m.there, ""}, marker{m.name, "", m.there, ""}, marker{m.name, "", ref, ""})
+	return append(out, wording{m.name, m.here, m.there, ""}, wording{m.name, "", m.there, ""}, wording{m.name, "", ref, ""})
 }
 
 // on finds how a marker is set on two faces of a width and height; false where not
 // even its name and the part that the wire leads to go on it.
-func (m marker) on(w, h float64) (faces, bool) {
+func (m wording) on(w, h float64) (faces, bool) {
 	for i, x := range m.shorter() {
 		if f, ok := x.whole(w, h); ok {
 			return faces{f, f, i > 0 && x != m}, true
@@ -94,7 +94,7 @@ func (m marker) on(w, h float64) (faces, bool) {
 // whole sets all that a marker says on one face: the name large if it can be, with
 // this end behind it, the other end below; else both ends in the first line; else all
 // in one. A part has its place behind the name, or its plain name, or both below.
-func (m marker) whole(w, h float64) (face, bool) {
+func (m wording) whole(w, h float64) (face, bool) {
 	all := m.leads()
 	ways := [][2]string{{m.here, spaced(all, m.plain)}, {spaced(m.here, all), m.plain}, {spaced(m.here, all, m.plain), ""}}
 	if m.there == "" {
@@ -112,13 +112,13 @@ func (m marker) whole(w, h float64) (face, bool) {
 
 // parted sets a marker on two faces, the name on both in one size: the terminals on one and the
 // other end's part on the other; where no part is named, one end on each.
-func (m marker) parted(w, h float64) (near, far face, ok bool) {
+func (m wording) parted(w, h float64) (near, far face, ok bool) {
 	if m.there == "" || m.here == "" {
 		return face{}, face{}, false
 	}
-	first, second := marker{m.name, m.here, m.there, ""}, marker{name: m.name, plain: "→ " + m.plain}
+	first, second := wording{m.name, m.here, m.there, ""}, wording{name: m.name, plain: "→ " + m.plain}
 	if m.plain == "" {
-		first, second = marker{name: m.name, here: m.here}, marker{name: m.name, there: m.there}
+		first, second = wording{name: m.name, here: m.here}, wording{name: m.name, there: m.there}
 	}
 	if near, ok = first.whole(w, h); !ok {
 		return face{}, face{}, false
@@ -131,7 +131,7 @@ func (m marker) parted(w, h float64) (near, far face, ok bool) {
 
 // set tries to set a name with words behind it and the rest below, in as many lines as
 // the rest needs; the name in the largest size from least up.
-func (m marker) set(first, rest string, least, w, h float64) (face, bool) {
+func (m wording) set(first, rest string, least, w, h float64) (face, bool) {
 	const note = sheet.SizeNote
 	room := w - 2*labelPad
 	if typeface.Longest(rest, sheet.Regular, note) > room {
@@ -200,7 +200,7 @@ func (f face) turned(c *sheet.Canvas, r sheet.Rect) {
 }
 
 // least is the width that a marker cannot do without on a face of a height, mm.
-func (m marker) least(h float64) float64 {
+func (m wording) least(h float64) float64 {
 	all := m.shorter()
 	last := all[len(all)-1]
 	f := face{name: last.name, size: sheet.SizeNote, rest: []string{last.leads()}}
@@ -212,7 +212,7 @@ func (m marker) least(h float64) float64 {
 }
 
 // says is the whole of a marker in one line: "12C  K1.87 → FAN.+ Radiator fan".
-func (m marker) says() string {
+func (m wording) says() string {
 	return m.name + "  " + strings.ReplaceAll(spaced(m.here, m.leads(), m.plain), noBreak, " ")
 }
 

@@ -8,7 +8,8 @@ import (
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
@@ -63,15 +64,15 @@ func fan() page.Ask {
 		h.Wires[w].Twist, h.Wires[w].Screen = "pair-1", "foil"
 	}
 	h.Units = []harness.Unit{{Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{6, 7}}}
-	r.Units = []fit.Unit{{
+	r.Units = []fitted.Unit{{
 		Length: 3175, Diameter: 4.8, Twists: []route.Twist{{Name: "pair-1", Wires: []harness.WireID{6, 7}, Lay: 30.48, Factor: 1.0135}},
 		Screen: "braid", ScreenLen: 3115, Back: [2]unit.Millimetre{30, 30}, Boot: "6/2 mm, 3:1 dual wall", BootLen: 40,
-		Drains: []fit.Drain{{Terminal: terminal(h, "ECU.temp-return"), With: 7}},
+		Drains: []fitted.Drain{{Terminal: terminal(h, "ECU.temp-return"), With: 7}},
 		Parts:  [2][]harness.PartID{{h.Terminals[terminal(h, "ECU.temp")].Part}, {h.Terminals[terminal(h, "TS1.+")].Part}},
 	}}
 	h.Wires[6].Circuit, h.Wires[7].Circuit = 1, 1
-	r.Splices = []fit.Splice{{Part: 3, Wires: []harness.WireID{3, 4, 5}, AreaSum: 1.5, Size: "bare barrel 1.5 mm² (14 AWG)", Shrink: "6/2 mm, 3:1 dual wall", ShrinkLen: 40, Where: "300 mm from engine bay towards under the dash"}}
-	r.Runs = []fit.Run{
+	r.Splices = []fitted.Splice{{Part: 3, Wires: []harness.WireID{3, 4, 5}, AreaSum: 1.5, Size: "bare barrel 1.5 mm² (14 AWG)", Shrink: "6/2 mm, 3:1 dual wall", ShrinkLen: 40, Where: "300 mm from engine bay towards under the dash"}}
+	r.Runs = []fitted.Run{
 		{Run: 0, Wires: []harness.WireID{1}, Diameter: 3.4, Cover: 6, CoverName: "braid"},
 		{Run: 1, Wires: []harness.WireID{3, 4, 5}, Diameter: 6.25, Cover: 10, CoverName: "split tube"}, {Run: 2},
 	}
@@ -86,12 +87,12 @@ func fan() page.Ask {
 
 // labelled gives a model its labels, on wires of made-up diameters.
 func labelled(a page.Ask) page.Ask {
-	a.H.Practice.Labels = harness.Labels{As: fit.Wrap, Length: 40}
+	a.H.Practice.Labels = harness.Labels{As: fitted.Wrap, Length: 40}
 	c := chosen.Chosen{Wires: slices.Clone(a.R.Wires)}
 	for i := range c.Wires {
 		c.Wires[i].Diameter = map[string]unit.Millimetre{"0.5": 1.6, "1.5": 2.4, "2.5": 3, "4": 3.7, "25": 9.3}[c.Wires[i].Gauge.Size]
 	}
-	a.R.Labels = fit.Labels(a.H, c, a.R.Reels, nil)
+	a.R.Labels = marker.Labels(a.H, c, a.R.Reels, nil)
 	return a
 }
 
@@ -125,11 +126,11 @@ func add(h *harness.Harness, r *sizing.Result, w wired) {
 	r.Ways = append(r.Ways, route.Way{Length: w.length, Given: w.givenLength, Places: w.places})
 	r.Wires = append(r.Wires, chosen.Wire{Gauge: unit.Gauge{Size: w.gauge}, Insulation: "thin-wall", Given: w.givenGauge})
 	r.Colours = append(r.Colours, colour.Choice{Pair: colour.Pair{Base: w.base, Tracer: w.tracer}})
-	r.Ends = append(r.Ends, [2]fit.End{endOf(h, w, id, "a", wire.From), endOf(h, w, id, "b", wire.To)})
+	r.Ends = append(r.Ends, [2]fitted.End{endOf(h, w, id, "a", wire.From), endOf(h, w, id, "b", wire.To)})
 }
 
-func endOf(h *harness.Harness, w wired, id harness.WireID, which string, t harness.TerminalID) fit.End {
-	e := fit.End{Wire: id, End: which, Terminal: t, Fitting: "receptacle 6.3", Crimp: "blue insulated", Size: "1.5-2.5 mm2",
+func endOf(h *harness.Harness, w wired, id harness.WireID, which string, t harness.TerminalID) fitted.End {
+	e := fitted.End{Wire: id, End: which, Terminal: t, Fitting: "receptacle 6.3", Crimp: "blue insulated", Size: "1.5-2.5 mm2",
 		Strip: 6.5, Pull: 222.4, PullList: "ul-486a", Label: fmt.Sprintf("%s  %s → %s", w.name, w.from, w.to)}
 	switch p := h.PartOf(t); {
 	case p == nil:
@@ -143,8 +144,8 @@ func endOf(h *harness.Harness, w wired, id harness.WireID, which string, t harne
 }
 
 // reels gathers the wires by gauge and colour in the order in which they first come.
-func reels(h *harness.Harness, r *sizing.Result) []fit.Reel {
-	var out []fit.Reel
+func reels(h *harness.Harness, r *sizing.Result) []fitted.Reel {
+	var out []fitted.Reel
 	for i := range h.Wires {
 		c, g := r.Colours[i].Pair, r.Wires[i].Gauge
 		at := -1
@@ -155,26 +156,26 @@ func reels(h *harness.Harness, r *sizing.Result) []fit.Reel {
 		}
 		if at < 0 {
 			at = len(out)
-			out = append(out, fit.Reel{Gauge: g, Insulation: "thin-wall", Base: c.Base, Tracer: c.Tracer})
+			out = append(out, fitted.Reel{Gauge: g, Insulation: "thin-wall", Base: c.Base, Tracer: c.Tracer})
 		}
 		reel := &out[at]
 		reel.Wires = append(reel.Wires, harness.WireID(i))
 		reel.Need += r.Ways[i].Length
 		reel.Buy = unit.Millimetre(1000 * (int(reel.Need)/1000 + 1))
-		reel.Cuts = []fit.Cut{{Whole: reel.Buy, Wires: reel.Wires, Over: reel.Buy - reel.Need}}
+		reel.Cuts = []fitted.Cut{{Whole: reel.Buy, Wires: reel.Wires, Over: reel.Buy - reel.Need}}
 		reel.Copper += unit.Gram(r.Ways[i].Length) / 50
 	}
 	return out
 }
 
-func shopping(r *sizing.Result) []fit.Item {
-	var items []fit.Item
+func shopping(r *sizing.Result) []fitted.Item {
+	var items []fitted.Item
 	for _, reel := range r.Reels {
-		items = append(items, fit.Item{Group: "wire", What: reel.Gauge.String(), Count: float64(reel.Buy) / 1000, Unit: "m"})
+		items = append(items, fitted.Item{Group: "wire", What: reel.Gauge.String(), Count: float64(reel.Buy) / 1000, Unit: "m"})
 	}
 	return append(items,
-		fit.Item{Group: "fuses", What: "midi fuse 40 A, amber", Count: 2, Unit: "pcs", For: "MF1 and a spare"},
-		fit.Item{Group: "terminals", What: "receptacle 6.3, blue insulated, 1.5-2.5 mm2", Count: 12, Unit: "pcs", For: "K1, FAN, MF1, TS1"},
-		fit.Item{Group: "shrink", What: "6/2 mm, 3:1 dual wall", Count: 0.4, Unit: "m", For: "S1"},
+		fitted.Item{Group: "fuses", What: "midi fuse 40 A, amber", Count: 2, Unit: "pcs", For: "MF1 and a spare"},
+		fitted.Item{Group: "terminals", What: "receptacle 6.3, blue insulated, 1.5-2.5 mm2", Count: 12, Unit: "pcs", For: "K1, FAN, MF1, TS1"},
+		fitted.Item{Group: "shrink", What: "6/2 mm, 3:1 dual wall", Count: 0.4, Unit: "m", For: "S1"},
 	)
 }

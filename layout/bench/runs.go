@@ -8,7 +8,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -62,7 +62,7 @@ func drained(imperial bool) string {
 }
 
 // hollow tells a cover in which water stands from braid and tape.
-func hollow(r fit.Run) bool {
+func hollow(r fitted.Run) bool {
 	return len(r.Wires) > 0 && (strings.EqualFold(r.CoverName, "conduit") || strings.EqualFold(r.CoverName, "tube"))
 }
 
@@ -105,7 +105,7 @@ func passTable(a page.Ask) *table.Table {
 	return t
 }
 
-func runRow(a page.Ask, r fit.Run, imperial bool) table.Row {
+func runRow(a page.Ask, r fitted.Run, imperial bool) table.Row {
 	run := &a.H.Runs[r.Run]
 	which, cover := names(a, r.Wires), r.CoverName
 	if len(r.Wires) == 0 {

@@ -14,7 +14,7 @@ import (
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/worked"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -71,7 +71,7 @@ func checkFittings(t *testing.T, a page.Ask) {
 			}
 			at := a.H.Wires[id].Name + " at " + a.H.Terminals[e.Terminal].Full + ": " + e.Crimp
 			switch {
-			case e.Crimp == fit.NoneFits:
+			case e.Crimp == fitted.NoneFits:
 				require.True(t, reported(a, "terminal-does-not-fit"), at)
 				continue
 			case strings.HasPrefix(e.Crimp, "red"):

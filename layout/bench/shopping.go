@@ -9,7 +9,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/colour"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -89,14 +89,14 @@ func allTogether(a page.Ask) table.Row {
 }
 
 // bought tells an item from what comes off the sheet of labels.
-func bought(it fit.Item) bool {
+func bought(it fitted.Item) bool {
 	return (it.Group != "wire" || it.Count > 0) && (it.Group != "markers" || it.Unit != "pcs")
 }
 
 func money(x float64) string { return fmt.Sprintf("%.2f", x) }
 
 // priceCell is a line's price, or a line to write it on.
-func priceCell(it fit.Item) table.Cell {
+func priceCell(it fitted.Item) table.Cell {
 	switch {
 	case it.Priced:
 		return table.Text(money(it.Sum))
@@ -107,7 +107,7 @@ func priceCell(it fit.Item) table.Cell {
 }
 
 // buyCell is how much is bought, with the packs that it comes in.
-func buyCell(it fit.Item, imperial bool) table.Cell {
+func buyCell(it fitted.Item, imperial bool) table.Cell {
 	if !bought(it) {
 		return table.Text("–")
 	}
@@ -123,23 +123,23 @@ func buyCell(it fit.Item, imperial bool) table.Cell {
 }
 
 // itemOf finds a reel's line of the list.
-func itemOf(a page.Ask, r fit.Reel) fit.Item {
+func itemOf(a page.Ask, r fitted.Reel) fitted.Item {
 	for _, it := range a.R.Shopping {
 		if it.Group == "wire" && it.What == r.Name() {
 			return it
 		}
 	}
-	return fit.Item{}
+	return fitted.Item{}
 }
 
-func reelPrice(a page.Ask, r fit.Reel) table.Cell {
+func reelPrice(a page.Ask, r fitted.Reel) table.Cell {
 	if r.Buy == 0 {
 		return table.Text("–")
 	}
 	return priceCell(itemOf(a, r))
 }
 
-func wireRow(a page.Ask, r fit.Reel) table.Row {
+func wireRow(a page.Ask, r fitted.Reel) table.Row {
 	imperial := a.H.Sheet.Imperial
 	pair := pairOf(r)
 	return table.Row{Cells: []table.Cell{
@@ -151,7 +151,7 @@ func wireRow(a page.Ask, r fit.Reel) table.Row {
 }
 
 // reelBuy is how much wire is bought, nothing where the shelf has it all.
-func reelBuy(r fit.Reel, imperial bool) table.Cell {
+func reelBuy(r fitted.Reel, imperial bool) table.Cell {
 	if r.Buy == 0 {
 		return table.Noted("–", "left over")
 	}
@@ -192,7 +192,7 @@ func groupRule(group string, imperial bool) string {
 }
 
 // quantity is a count with its unit; lengths are given in feet on an imperial sheet.
-func quantity(item fit.Item, imperial bool) string {
+func quantity(item fitted.Item, imperial bool) string {
 	switch {
 	case item.Unit == "m":
 		return toBuy(unit.Millimetre(item.Count*1000), imperial)

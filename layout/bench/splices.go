@@ -8,7 +8,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -42,12 +42,12 @@ func Splices(a page.Ask) []frame.Page {
 }
 
 // used leaves out splices on which no wire ends.
-func used(all []fit.Splice) []fit.Splice {
-	return slices.DeleteFunc(slices.Clone(all), func(s fit.Splice) bool { return len(s.Wires) == 0 })
+func used(all []fitted.Splice) []fitted.Splice {
+	return slices.DeleteFunc(slices.Clone(all), func(s fitted.Splice) bool { return len(s.Wires) == 0 })
 }
 
 // spliceRows is a heading, one row a wire and a line with what holds them.
-func spliceRows(a page.Ask, s fit.Splice, forces pulls) []table.Row {
+func spliceRows(a page.Ask, s fitted.Splice, forces pulls) []table.Row {
 	p := &a.H.Parts[s.Part]
 	head := table.Heading(joined(p.Ref, called(p)), s.Where)
 	head.Anchor = "splice/" + p.Ref
@@ -79,7 +79,7 @@ func die(d string) string {
 }
 
 // staggered says how far a splice is moved so that none lie side by side; "" where it stays.
-func staggered(a page.Ask, s fit.Splice) string {
+func staggered(a page.Ask, s fitted.Splice) string {
 	if s.Shift == 0 || s.Into < 0 {
 		return ""
 	}
@@ -100,7 +100,7 @@ func circularMils(area unit.SquareMillimetre) string {
 }
 
 // beside says which wires share a side, so that the tube grips.
-func beside(a page.Ask, s fit.Splice) string {
+func beside(a page.Ask, s fitted.Splice) string {
 	if len(s.Beside) == 0 {
 		return ""
 	}
@@ -137,7 +137,7 @@ type side struct {
 
 // sides parts a splice's wires by the place that they lead to, those towards
 // the start of its run first.
-func sides(a page.Ask, s fit.Splice) []side {
+func sides(a page.Ask, s fitted.Splice) []side {
 	var out []side
 	for _, w := range s.Wires {
 		toward := toward(a, s.Part, w)

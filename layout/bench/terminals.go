@@ -9,7 +9,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -17,7 +17,7 @@ import (
 // end is one end of a wire at the part where it lands.
 type end struct {
 	wire harness.WireID
-	fit.End
+	fitted.End
 }
 
 // ended is a part with the wire ends that land on it, by terminal; the part is
@@ -169,7 +169,7 @@ func endRow(a page.Ask, e end, forces pulls) table.Row {
 }
 
 // crimpBox is a box to tick for each fitting; wires that share one have it once.
-func crimpBox(e fit.End) table.Cell {
+func crimpBox(e fitted.End) table.Cell {
 	if e.Second {
 		return table.Text("–")
 	}
@@ -185,7 +185,7 @@ func pullSpeed(imperial bool) string {
 }
 
 // fittingCell has the fitting and under it the crimp; a number and die of the shop's own go first.
-func fittingCell(a page.Ask, e fit.End) table.Cell {
+func fittingCell(a page.Ask, e fitted.End) table.Cell {
 	note := list(", ", e.Crimp, ranged(e.Size), grip(e.Over, a.H.Sheet.Imperial))
 	if len(e.With) > 0 {
 		note += "\nin one with " + names(a, e.With)

@@ -6,7 +6,7 @@ import (
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
@@ -44,7 +44,7 @@ func asCore(row *table.Row, core *harness.Core) {
 }
 
 // unitName is a unit in words: "Twist and screen · crank", "Cable tow · trailer".
-func unitName(u *harness.Unit, made *fit.Unit) string {
+func unitName(u *harness.Unit, made *fitted.Unit) string {
 	switch {
 	case u.Kind == harness.Cabled:
 		return joined("Cable "+u.Name, u.Type.Name)
@@ -55,7 +55,7 @@ func unitName(u *harness.Unit, made *fit.Unit) string {
 }
 
 // unitSums says how a unit is made, at the right of its heading.
-func unitSums(a page.Ask, u *harness.Unit, made *fit.Unit) string {
+func unitSums(a page.Ask, u *harness.Unit, made *fitted.Unit) string {
 	imperial := a.H.Sheet.Imperial
 	parts := []string{page.Counted(len(u.Wires), "wire")}
 	if u.Type != nil {
@@ -76,18 +76,18 @@ func layText(t route.Twist, imperial bool) string {
 	return "lay" + noBreak + piece(t.Lay, imperial)
 }
 
-func wide(a page.Ask, made *fit.Unit) string {
+func wide(a page.Ask, made *fitted.Unit) string {
 	return across(made.Diameter, a.H.Sheet.Imperial).S + noBreak + sizeUnit(a.H.Sheet.Imperial) + " across"
 }
 
 // wholeRow is what is cut of a unit beside its wires: the cable, or the screen.
-func wholeRow(a page.Ask, u *harness.Unit, made *fit.Unit) (table.Row, bool) {
+func wholeRow(a page.Ask, u *harness.Unit, made *fitted.Unit) (table.Row, bool) {
 	if u.Kind == harness.Twisted {
 		return table.Row{}, false
 	}
 	imperial := a.H.Sheet.Imperial
 	tick := table.Cell{Draw: table.TickBox()}
-	if fit.BuiltUnit(u, a.R.Kept) {
+	if harness.BuiltUnit(u, a.R.Kept) {
 		tick = table.Cell{Note: "built"}
 	}
 	what, long := table.Noted("sheath", "and all in it"), made.Length
@@ -104,7 +104,7 @@ func wholeRow(a page.Ask, u *harness.Unit, made *fit.Unit) (table.Row, bool) {
 }
 
 // endOfUnit says at which parts a unit ends, and what becomes of its screen there.
-func endOfUnit(a page.Ask, u *harness.Unit, made *fit.Unit, end int) table.Cell {
+func endOfUnit(a page.Ask, u *harness.Unit, made *fitted.Unit, end int) table.Cell {
 	c := table.Text("at " + refs(a, made.Parts[end]))
 	if u.HasScreen() {
 		c.Note = screenAt(a, made, end)
@@ -113,7 +113,7 @@ func endOfUnit(a page.Ask, u *harness.Unit, made *fit.Unit, end int) table.Cell 
 }
 
 // screenAt says whether a screen is earthed at an end, or insulated.
-func screenAt(a page.Ask, made *fit.Unit, end int) string {
+func screenAt(a page.Ask, made *fitted.Unit, end int) string {
 	for _, d := range made.Drains {
 		if d.End == end {
 			return "screen earthed at " + firm(a.H.Terminals[d.Terminal].Full)
@@ -125,7 +125,7 @@ func screenAt(a page.Ask, made *fit.Unit, end int) string {
 func spareCores(h *harness.Harness, u *harness.Unit) string {
 	var out []string
 	for _, i := range h.Spare(u) {
-		out = append(out, firm(fit.CoreName(&u.Type.Cores[i])))
+		out = append(out, firm(fitted.CoreName(&u.Type.Cores[i])))
 	}
 	return strings.Join(out, ", ")
 }
@@ -145,7 +145,7 @@ func cableTable(a page.Ask) *table.Table {
 			names = append(names, firm(a.H.Units[id].Name))
 		}
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Text(fit.CableName(c.Type, imperial)), table.Text(strings.Join(names, ", ")),
+			table.Text(fitted.CableName(c.Type, imperial)), table.Text(strings.Join(names, ", ")),
 			table.Text(bare(c.Need, imperial)), table.Strong(bareToBuy(c.Buy, imperial)), table.Text(bare(c.Buy-c.Need, imperial)),
 		}})
 	}
@@ -183,7 +183,7 @@ func screenTable(a page.Ask) *table.Table {
 }
 
 // endWork says what is done where a screen or a sheath ends.
-func endWork(a page.Ask, u *harness.Unit, made *fit.Unit, end int) string {
+func endWork(a page.Ask, u *harness.Unit, made *fitted.Unit, end int) string {
 	var out []string
 	if u.HasScreen() {
 		out = append(out, drainWork(a, made, end))
@@ -198,7 +198,7 @@ func endWork(a page.Ask, u *harness.Unit, made *fit.Unit, end int) string {
 }
 
 // drainWork says where the drain goes at an end, or that there is none.
-func drainWork(a page.Ask, made *fit.Unit, end int) string {
+func drainWork(a page.Ask, made *fitted.Unit, end int) string {
 	for _, d := range made.Drains {
 		if d.End != end {
 			continue
@@ -235,14 +235,14 @@ func unitSteps(a page.Ask) []table.Row {
 }
 
 // earthedAt says where a screen is earthed; "" where it is nowhere, or is none.
-func earthedAt(a page.Ask, made *fit.Unit) string {
+func earthedAt(a page.Ask, made *fitted.Unit) string {
 	for _, d := range made.Drains {
 		return "earthed at " + firm(a.H.Terminals[d.Terminal].Full) + " alone"
 	}
 	return ""
 }
 
-func sheathBack(a page.Ask, made *fit.Unit) string {
+func sheathBack(a page.Ask, made *fitted.Unit) string {
 	var out []string
 	for end, back := range made.Back {
 		out = append(out, piece(back, a.H.Sheet.Imperial)+" at "+refs(a, made.Parts[end]))

@@ -204,7 +204,7 @@ func (c card) small(canvas *sheet.Canvas, r sheet.Rect) {
 	}
 	shade, _ := page.FuseShade(c.fuse.Colour)
 	canvas.RoundRect(body.X, body.Y, body.W, body.H, 1, sheet.Both(sheet.Solid(sheet.Thin), shade))
-	rating, st := fitted(c.fuse.Rating, sheet.Strong(sheet.SizeHead).In(page.OnFill(shade)), body.W-1)
+	rating, st := narrowed(c.fuse.Rating, sheet.Strong(sheet.SizeHead).In(page.OnFill(shade)), body.W-1)
 	canvas.Text(body.X+body.W/2, body.Y+body.H/2+st.Size*typeface.CapHeight/2, rating, st.At(sheet.Centre))
 }
 

@@ -77,7 +77,7 @@ func facesOf(a page.Ask, p *harness.Part, room float64) faces {
 	return faces{[][]view{{in, out}, {m1, m2}}, (room - halfGap) / 2}.fitted(room)
 }
 
-// fitted sets the wire sides one under the other where they are too wide to stand
+// narrowed sets the wire sides one under the other where they are too wide to stand
 // side by side, and leaves all but the numbers away where not even that gives room.
 func (f faces) fitted(room float64) faces {
 	if f.cell(f.lines[0][0]) >= leastCell {
@@ -213,7 +213,7 @@ func number(c *sheet.Canvas, r sheet.Rect, cell cavity) {
 	if len(cell.wires) == 0 {
 		c.Line(r.X+0.6, r.Bottom()-0.6, r.X+1.6, r.Bottom()-1.6, sheet.Solid(sheet.Thin).In(sheet.Grey))
 	}
-	name, st := fitted(cell.name, sheet.Plain(sheet.SizeBody), r.W-1)
+	name, st := narrowed(cell.name, sheet.Plain(sheet.SizeBody), r.W-1)
 	c.Text(r.X+r.W/2, r.Y+r.H/2+st.Size*typeface.CapHeight/2, name, st.At(sheet.Centre))
 }
 
@@ -223,7 +223,7 @@ func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity, plug str
 	c.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Both(sheet.Solid(sheet.Thin), sheet.White))
 	middle := r.X + r.W/2
 	base := r.Y + 1 + sheet.SizeBody*typeface.CapHeight
-	number, st := fitted(cell.name, sheet.Plain(sheet.SizeBody), r.W*0.5)
+	number, st := narrowed(cell.name, sheet.Plain(sheet.SizeBody), r.W*0.5)
 	c.Text(r.X+1, base, number, st)
 	left := typeface.Width(number, st.Face, st.Size) + 2
 	if len(cell.wires) == 0 {
@@ -236,11 +236,11 @@ func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity, plug str
 	if len(cell.wires) > 1 {
 		name += fmt.Sprintf(" +%d", len(cell.wires)-1)
 	}
-	name, bold := fitted(name, sheet.Strong(sheet.SizeBody), r.W-left-1)
+	name, bold := narrowed(name, sheet.Strong(sheet.SizeBody), r.W-left-1)
 	c.Text(r.Right()-0.8, base, name, bold.At(sheet.Right))
 	page.Swatch(c, sheet.Rect{X: r.X + 1.2, Y: r.Y + 4.3, W: r.W - 2.4, H: 2.2}, a.Pair(w))
 	for i, text := range []string{a.Pair(w).String(), a.Gauge(w)} {
-		text, st := fitted(text, sheet.Plain(sheet.SizeNote), r.W-0.8)
+		text, st := narrowed(text, sheet.Plain(sheet.SizeNote), r.W-0.8)
 		c.Text(middle, r.Y+9.1+3.1*float64(i), text, st.At(sheet.Centre))
 	}
 	if link := a.Link("wire/" + a.H.Wires[w].Name); link != "" {
@@ -248,9 +248,9 @@ func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity, plug str
 	}
 }
 
-// fitted sets a text that is too wide for its place smaller, down to the size of
+// narrowed sets a text that is too wide for its place smaller, down to the size of
 // notes, and cuts what is too wide even then.
-func fitted(s string, st sheet.Style, width float64) (string, sheet.Style) {
+func narrowed(s string, st sheet.Style, width float64) (string, sheet.Style) {
 	st.Size = typeface.Shrink(s, st.Face, st.Size, sheet.SizeNote, width)
 	return typeface.Fit(s, st.Face, st.Size, width), st
 }

@@ -50,7 +50,7 @@ func dissected(a page.Ask, s *sheaf, id harness.WireID) {
 		}
 		row := words.Y + 1.7
 		c.Polyline([]sheet.Point{{X: left + p.middle, Y: bottom}, {X: left + p.middle, Y: row}, {X: label - 1.5, Y: row}}, sheet.Solid(sheet.Thin))
-		text, st := fitted(p.text, sheet.Strong(sheet.SizeBody), 19)
+		text, st := narrowed(p.text, sheet.Strong(sheet.SizeBody), 19)
 		c.Text(label, row+1.2, text, st)
 		words.Y = frame.Paragraph(c, words, p.means, style) + rowGap
 	}

@@ -8,7 +8,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 )
@@ -56,7 +56,7 @@ const (
 )
 
 // ground draws one point as a card across the sheet.
-func ground(a page.Ask, s *sheaf, g fit.Ground) {
+func ground(a page.Ask, s *sheaf, g fitted.Ground) {
 	p := a.Part(g.Part)
 	left := s.room.W*0.52 - 2
 	facts := groundFacts(a, g)
@@ -101,7 +101,7 @@ func factStyle(label string) sheet.Style {
 	return sheet.Plain(sheet.SizeBody)
 }
 
-func groundHigh(g fit.Ground, facts [][2]string, width float64) float64 {
+func groundHigh(g fitted.Ground, facts [][2]string, width float64) float64 {
 	high := stackAbove + stackBelow + ringPitch*float64(max(1, len(g.Rings)))
 	text := 0.0
 	for _, f := range facts {
@@ -111,7 +111,7 @@ func groundHigh(g fit.Ground, facts [][2]string, width float64) float64 {
 }
 
 // groundFacts are the labelled lines at the right of the drawing.
-func groundFacts(a page.Ask, g fit.Ground) [][2]string {
+func groundFacts(a page.Ask, g fitted.Ground) [][2]string {
 	facts := [][2]string{{"Stud", strings.TrimSuffix(orWord(g.Stud, "size not given")+"; bodywork "+g.Surface, "; bodywork ")}}
 	if g.Prep != "" {
 		facts = append(facts, [2]string{"Make ready", strings.NewReplacer(" N·m", "\u00a0N·m", " lbf·ft", "\u00a0lbf·ft").Replace(sentence(g.Prep))})
@@ -153,7 +153,7 @@ func orWord(s, instead string) string {
 }
 
 // returners names the parts whose current comes back at the point.
-func returners(a page.Ask, g fit.Ground) string {
+func returners(a page.Ask, g fitted.Ground) string {
 	var words []string
 	seen := map[harness.PartID]bool{}
 	for _, w := range g.Rings {
@@ -178,7 +178,7 @@ func farEnd(a page.Ask, w harness.WireID, part harness.PartID) harness.TerminalI
 
 // stack draws the rings on the stud, bottom up, each with its wire's name,
 // colour, size and where it comes from.
-func stack(a page.Ask, c *sheet.Canvas, r sheet.Rect, g fit.Ground) {
+func stack(a page.Ask, c *sheet.Canvas, r sheet.Rect, g fitted.Ground) {
 	n := max(1, len(g.Rings))
 	axis := r.X + 14
 	top := r.Y + 1
@@ -237,13 +237,13 @@ func ring(a page.Ask, c *sheet.Canvas, axis, y, right float64, w harness.WireID,
 }
 
 // star tells whether the washer has teeth; the drawing shows and names such a one.
-func star(g fit.Ground) bool {
+func star(g fitted.Ground) bool {
 	washer := strings.ToLower(g.Washer)
 	return strings.Contains(washer, "star") || strings.Contains(washer, "tooth")
 }
 
 // bodywork draws the washer, the metal with its bared patch, and the head of the bolt.
-func bodywork(c *sheet.Canvas, axis, floor float64, r sheet.Rect, g fit.Ground) {
+func bodywork(c *sheet.Canvas, axis, floor float64, r sheet.Rect, g fitted.Ground) {
 	if star(g) {
 		for x := axis - 8.0; x < axis+8; x += 2 {
 			c.Polygon([]sheet.Point{{X: x, Y: floor}, {X: x + 1, Y: floor - 1.2}, {X: x + 2, Y: floor}}, sheet.Filled(sheet.Ink))

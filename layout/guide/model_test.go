@@ -8,7 +8,7 @@ import (
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -152,7 +152,7 @@ var wares = []struct {
 }
 
 func (b *bench) loads(positions int) {
-	g1, g2 := fit.Ground{Part: 5, Surface: "painted", Stud: "M6", Washer: "star washer on bared metal", Prep: "scrape the paint off to bright metal under the ring", Amps: 32.6, State: "driving at night", Lift: 0.0124}, fit.Ground{Part: 6, Surface: "bare", Stud: "M8", Amps: 4, Lift: 0.002}
+	g1, g2 := fitted.Ground{Part: 5, Surface: "painted", Stud: "M6", Washer: "star washer on bared metal", Prep: "scrape the paint off to bright metal under the ring", Amps: 32.6, State: "driving at night", Lift: 0.0124}, fitted.Ground{Part: 6, Surface: "bare", Stud: "M8", Amps: 4, Lift: 0.002}
 	pairs := []string{"OG/BK", "VT/WH", "BU", "GN/YE", "WH/RD", "YE/BU", "PK", "BN/WH", "GY", "TN/BK"}
 	for i := range positions - 1 {
 		ware := wares[i%len(wares)]
@@ -198,8 +198,8 @@ func (b *bench) loads(positions int) {
 		}
 		b.r.Loads = append(b.r.Loads, load)
 	}
-	b.r.Grounds = []fit.Ground{g1, g2}
-	b.r.Reels = []fit.Reel{{Copper: 1260}}
+	b.r.Grounds = []fitted.Ground{g1, g2}
+	b.r.Reels = []fitted.Reel{{Copper: 1260}}
 	b.r.Sources = append(rating.SourcesOf([]string{"iso-6722", "fuse-fills", "ambient-rule", "iso-8820-colours"}), rating.SourcesOf([]string{"fuse-memory", "common"})...)
 }
 

@@ -31,13 +31,13 @@ const shortest = 5
 func Lay(a page.Ask) []Drawing {
 	var out []Drawing
 	for _, t := range trees(a) {
-		out = append(out, fitted(drawer{a}, t)...)
+		out = append(out, divided(drawer{a}, t)...)
 	}
 	return out
 }
 
-// fitted lays a tree on a sheet, or divides it.
-func fitted(a drawer, t tree) []Drawing {
+// divided lays a tree on a sheet, or divides it.
+func divided(a drawer, t tree) []Drawing {
 	room := mapRoom(a)
 	if !a.crowded(t, room) {
 		if drawn, ok := a.scaled(t, room, false); ok {
@@ -48,7 +48,7 @@ func fitted(a drawer, t tree) []Drawing {
 		}
 	}
 	if halves := t.halves(); len(halves) > 1 {
-		return append(fitted(a, halves[0]), fitted(a, halves[1])...)
+		return append(divided(a, halves[0]), divided(a, halves[1])...)
 	}
 	drawn, _ := a.unscaled(t, room, true)
 	return []Drawing{drawn}

@@ -9,7 +9,7 @@ import (
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -66,7 +66,7 @@ func addRun(h *harness.Harness, r *sizing.Result, rnd *rand.Rand, from, to harne
 	covers := []string{"braid", "conduit", "tape", "tube", "none", ""}
 	run := harness.Run{ID: harness.RunID(len(h.Runs)), From: from, To: to, Length: unit.Millimetre(100 + 50*rnd.IntN(40)), Cover: covers[rnd.IntN(6)], Flexes: rnd.IntN(6) == 0}
 	h.Runs = append(h.Runs, run)
-	f := fit.Run{Run: run.ID, CoverName: run.Cover}
+	f := fitted.Run{Run: run.ID, CoverName: run.Cover}
 	for range rnd.IntN(20) {
 		f.Wires = append(f.Wires, harness.WireID(len(h.Wires)))
 		h.Wires = append(h.Wires, harness.Wire{ID: harness.WireID(len(h.Wires)), Name: fmt.Sprintf("%dA", len(h.Wires))})
@@ -77,6 +77,6 @@ func addRun(h *harness.Harness, r *sizing.Result, rnd *rand.Rand, from, to harne
 }
 
 // grownRun is what lies in a run with so many wires.
-func grownRun(r harness.RunID, wires int) fit.Run {
-	return fit.Run{Run: r, Wires: make([]harness.WireID, wires), Diameter: 5}
+func grownRun(r harness.RunID, wires int) fitted.Run {
+	return fitted.Run{Run: r, Wires: make([]harness.WireID, wires), Diameter: 5}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/packing"
 	"example.com/loomfolio/sizing/rating"
@@ -33,8 +34,8 @@ func (f *fitter) runs() {
 	}
 }
 
-func (f *fitter) run(id harness.RunID, wires []harness.WireID) Run {
-	r := Run{Run: id, Wires: wires}
+func (f *fitter) run(id harness.RunID, wires []harness.WireID) fitted.Run {
+	r := fitted.Run{Run: id, Wires: wires}
 	if len(wires) == 0 {
 		return r
 	}
@@ -61,7 +62,7 @@ func upTo5(mm unit.Millimetre) unit.Millimetre {
 // press gives the diameter round a run's wires: the best known packing where all
 // are equal, else the one that package packing finds; and where each wire lies. The
 // wires of a unit lie in its circle.
-func (f *fitter) press(r *Run) unit.Millimetre {
+func (f *fitter) press(r *fitted.Run) unit.Millimetre {
 	items := f.bundled(r.Wires)
 	d := make([]float64, len(items))
 	wide := make([]unit.Millimetre, len(items))
@@ -88,8 +89,8 @@ func (f *fitter) press(r *Run) unit.Millimetre {
 // bundleItem is one circle of a bundle: a wire, or a unit with its wires.
 type bundleItem struct {
 	over  float64
-	unit  *Unit // nil for a wire of its own
-	wires []int // by index into the run's wires
+	unit  *fitted.Unit // nil for a wire of its own
+	wires []int        // by index into the run's wires
 }
 
 // bundled gives the circles of a bundle; a unit counts once.
@@ -114,7 +115,7 @@ func (f *fitter) bundled(wires []harness.WireID) []bundleItem {
 }
 
 // placed gives where a wire lies whose item lies at a circle.
-func (f *fitter) placed(w harness.WireID, u *Unit, at packing.Circle) packing.Circle {
+func (f *fitter) placed(w harness.WireID, u *fitted.Unit, at packing.Circle) packing.Circle {
 	if u == nil {
 		return at
 	}

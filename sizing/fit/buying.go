@@ -5,31 +5,22 @@ import (
 	"math"
 	"strings"
 
-	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Name is what the shopping list calls a reel: "0.5 mm² thin-wall-125 OG/BK".
-func (r *Reel) Name() string {
-	name := r.Gauge.String() + " " + r.Insulation
-	if r.Base != "" {
-		name += " " + colour.Pair{Base: r.Base, Tracer: r.Tracer}.String()
-	}
-	return name
-}
-
 // markers counts the labels, and the tube that goes over those of the wires or is
 // printed itself; nothing where all wires are built.
-func (b *basket) markers(labels []Label) {
-	if len(labels) == 0 || labels[0].Kind != WireLabel {
+func (b *basket) markers(labels []fitted.Label) {
+	if len(labels) == 0 || labels[0].Kind != fitted.WireLabel {
 		return
 	}
 	b.labelSheets(labels)
 	for _, l := range labels {
-		if l.Kind != WireLabel {
+		if l.Kind != fitted.WireLabel {
 			b.add("markers", "label, printed: fuses, relays, buses, connectors, grounds, splices …", 1, "pcs", "")
 			continue
 		}
@@ -38,7 +29,7 @@ func (b *basket) markers(labels []Label) {
 			continue
 		}
 		what := "clear shrink " + l.Tube.Name(b.h.Sheet.Imperial) + ", over the wire markers"
-		if l.As == Sleeve {
+		if l.As == fitted.Sleeve {
 			what = "heat-shrink sleeve to be printed, " + l.Tube.Name(b.h.Sheet.Imperial)
 		}
 		b.add("markers", what, float64(l.Long)/1000, "m", "")
@@ -46,7 +37,7 @@ func (b *basket) markers(labels []Label) {
 }
 
 // labelSheets counts the shop's label sheets, or the length of its roll.
-func (b *basket) labelSheets(labels []Label) {
+func (b *basket) labelSheets(labels []fitted.Label) {
 	n, s := 0, b.h.Practice.Labels.Sheet
 	for _, l := range labels {
 		if l.OnSheet {
@@ -70,7 +61,7 @@ func (b *basket) labelSheets(labels []Label) {
 
 // support counts clamps and ties by the length of each run that holds wires still
 // to be laid, and a tie on either side of a splice (NASA workmanship guidance 4.07).
-func (b *basket) support(f *Fitted) {
+func (b *basket) support(f *fitted.Fitted) {
 	for _, r := range f.Runs {
 		if !b.someLeft(r.Wires) {
 			continue
@@ -93,7 +84,7 @@ func (b *basket) support(f *Fitted) {
 
 func (b *basket) someLeft(wires []harness.WireID) bool {
 	for _, w := range wires {
-		if !isBuilt(b.kept, int(w)) {
+		if !harness.IsBuilt(b.kept, int(w)) {
 			return true
 		}
 	}
@@ -120,7 +111,7 @@ func (b *basket) packed() {
 // pack gives how many pieces or metres of an item are sold together; 0 for one by
 // one, as lugs for thick wire are, and for wire, whose plan has been made. Wire
 // markers are printed, not bought.
-func (b *basket) pack(it *Item) float64 {
+func (b *basket) pack(it *fitted.Item) float64 {
 	group := it.Group
 	switch {
 	case group == "connectors" && (strings.HasPrefix(it.What, "wire seal") || strings.HasPrefix(it.What, "plug for")):
@@ -135,10 +126,10 @@ func (b *basket) pack(it *Item) float64 {
 }
 
 // isTube tells the tube for wire markers from labels, sheets and rolls.
-func isTube(it *Item) bool { return strings.Contains(it.What, "shrink") }
+func isTube(it *fitted.Item) bool { return strings.Contains(it.What, "shrink") }
 
 // priceOf finds an item's price: that of its own text, of its gauge of wire, of its group; nil for none.
-func priceOf(h *harness.Harness, it *Item) *harness.Price {
+func priceOf(h *harness.Harness, it *fitted.Item) *harness.Price {
 	var best *harness.Price
 	closeness := 0
 	for i := range h.Practice.Prices {
@@ -152,7 +143,7 @@ func priceOf(h *harness.Harness, it *Item) *harness.Price {
 
 // matches tells how closely a price is meant for an item: 3 by its text, 2 by its
 // gauge or its text without the rating wanted, 1 by its group, 0 not at all.
-func matches(p *harness.Price, it *Item) int {
+func matches(p *harness.Price, it *fitted.Item) int {
 	text := strings.ReplaceAll(p.Item, "mm2", "mm²")
 	switch {
 	case strings.EqualFold(text, strings.ReplaceAll(it.What, "mm2", "mm²")):
@@ -186,7 +177,7 @@ func isFuse(what string) bool {
 }
 
 // Unused tells of the prices that no line of a shopping list takes.
-func Unused(h *harness.Harness, items []Item) source.Problems {
+func Unused(h *harness.Harness, items []fitted.Item) source.Problems {
 	var out source.Problems
 	for i := range h.Practice.Prices {
 		p := &h.Practice.Prices[i]

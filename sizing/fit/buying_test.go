@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/unit"
 )
 
 func priced(imperial bool, prices ...harness.Price) *harness.Harness {
@@ -23,7 +23,7 @@ func TestPacksAndPrices(t *testing.T) {
 		harness.Price{Item: "terminals", Each: 0.25}, harness.Price{Item: "ring M6, blue insulated, 1.5-2.5 mm2", Each: 0.4},
 		harness.Price{Item: "wire", Each: 1}, harness.Price{Item: "wire", Gauge: mm2("0.5"), Each: 0.3},
 		harness.Price{Item: "shrink", Each: 2}, harness.Price{Item: "fuses", Each: 0.4}, harness.Price{Item: "fusess", Each: 1}, harness.Price{Item: "wire", Gauge: mm2("95"), Each: 9})
-	b := &basket{h: h, items: []Item{
+	b := &basket{h: h, items: []fitted.Item{
 		{Group: "terminals", What: "receptacle 6.3", Count: 12, Unit: "pcs"},
 		{Group: "terminals", What: "ring M6, blue insulated, 1.5-2.5 mm²", Count: 10, Unit: "pcs"},
 		{Group: "wire", What: "a", Gauge: mm2("0.5"), Count: 12, Unit: "m"},
@@ -50,7 +50,7 @@ func TestPacksAndPrices(t *testing.T) {
 
 // TestAPriceByTheFoot where the sheet is in inches.
 func TestAPriceByTheFoot(t *testing.T) {
-	b := &basket{h: priced(true, harness.Price{Item: "wire", Each: 0.5}), items: []Item{{Group: "wire", Count: 3.048, Unit: "m"}}}
+	b := &basket{h: priced(true, harness.Price{Item: "wire", Each: 0.5}), items: []fitted.Item{{Group: "wire", Count: 3.048, Unit: "m"}}}
 	b.packed()
 	require.InDelta(t, 5, b.items[0].Sum, 1e-9)
 }
@@ -64,32 +64,12 @@ func TestClampsAndTies(t *testing.T) {
 	h.Places = []harness.Place{{Name: "nose"}, {Name: "tail"}}
 	h.Runs = []harness.Run{{From: 0, To: 1, Length: 72 * 25.4}, {From: 0, To: 1, Length: 900}}
 	b := &basket{h: h, at: map[[2]string]int{}, kept: []harness.KeptState{"", harness.Built}}
-	b.support(&Fitted{Runs: []Run{{Run: 0, Wires: []harness.WireID{0}, Diameter: 7.2, CoverName: "conduit", Cover: 9, Outside: 12}, {Run: 1, Wires: []harness.WireID{1}, Diameter: 7.2, Outside: 7.2}},
-		Splices: []Splice{{Wires: []harness.WireID{0, 1}}, {Wires: []harness.WireID{1}}}})
+	b.support(&fitted.Fitted{Runs: []fitted.Run{{Run: 0, Wires: []harness.WireID{0}, Diameter: 7.2, CoverName: "conduit", Cover: 9, Outside: 12}, {Run: 1, Wires: []harness.WireID{1}, Diameter: 7.2, Outside: 7.2}},
+		Splices: []fitted.Splice{{Wires: []harness.WireID{0, 1}}, {Wires: []harness.WireID{1}}}})
 	require.Len(t, b.items, 2)
 	require.InDelta(t, 4, b.items[0].Count, 0)
 	require.Equal(t, "cushioned clamp for a bundle of 9/16 in", b.items[0].What, "13 mm is the least that holds 12")
 	require.InDelta(t, 8, b.items[1].Count, 0)
-}
-
-// TestMarkersByTheWire: a face is half the way round, a printed tube lies flat at π/2
-// times its bore, and what holds no capitals of 2 mm becomes a flag.
-func TestMarkersByTheWire(t *testing.T) {
-	for _, c := range []struct {
-		wish string
-		wire unit.Millimetre
-		as   string
-		face float64
-		tube string
-	}{
-		{Wrap, 3, Wrap, 4.712, "1/8"}, {Wrap, 1.6, Flag, flagFace, ""}, {Wrap, 20, Wrap, mostWrap, "1"},
-		{Sleeve, 1.6, Sleeve, 3.707, "3/32"}, {Sleeve, 3, Sleeve, 4.979, "1/8"}, {Flag, 9, Flag, flagFace, ""},
-	} {
-		as, face, tube := Made(c.wish, c.wire)
-		require.Equal(t, c.as, as, "%v", c)
-		require.InDelta(t, c.face, float64(face), 0.001, "%v", c)
-		require.Equal(t, c.tube, tube.Inch, "%v", c)
-	}
 }
 
 // TestCopperAndPriceByHand: 3 wires of 2.5 m and 2 mm² hold 7.5 m; copper weighs

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
@@ -47,12 +48,12 @@ func (f *fitter) drained() {
 
 // holdDrain widens one end's crimp, and those of the wires that share it. The shop's own
 // terminal and a crimp that nothing larger replaces stay, with the drain named.
-func (f *fitter) holdDrain(e *End, of string) {
-	together := f.out.sharing(e)
+func (f *fitter) holdDrain(e *fitted.End, of string) {
+	together := sharing(&f.out, e)
 	sum := f.together(together) + drainArea()
 	for _, o := range together {
 		o.Drain = of
-		if o.Part == "" && o.Crimp != NoneFits && f.widen(o, sum) {
+		if o.Part == "" && o.Crimp != fitted.NoneFits && f.widen(o, sum) {
 			o.Reason += fmt.Sprintf("; with the drain of %s, together %s", of, sum)
 			o.Sources = append(o.Sources, "nasa-splice")
 		}
@@ -60,7 +61,7 @@ func (f *fitter) holdDrain(e *End, of string) {
 }
 
 // widen gives an end the contact or sleeve for an area; false where none is tabled.
-func (f *fitter) widen(e *End, sum unit.SquareMillimetre) bool {
+func (f *fitter) widen(e *fitted.End, sum unit.SquareMillimetre) bool {
 	system := f.c.Wires[e.Wire].Gauge.System
 	if e.Crimp == "open barrel" {
 		sizes := rating.Sizes(system)
@@ -76,6 +77,6 @@ func (f *fitter) widen(e *End, sum unit.SquareMillimetre) bool {
 	if !ok || f.h.PartOf(e.Terminal).Sleeve != "" {
 		return false
 	}
-	e.insulate(sleeve, sum)
+	insulate(e, sleeve, sum)
 	return true
 }

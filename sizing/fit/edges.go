@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -20,7 +21,7 @@ const (
 
 // edges finds what a run needs where it goes through metal and where its cover
 // ends, and how many supports hold it.
-func (f *fitter) edges(r *Run) {
+func (f *fitter) edges(r *fitted.Run) {
 	run := &f.h.Runs[r.Run]
 	r.Outside = r.Diameter
 	if r.CoverName != "" {

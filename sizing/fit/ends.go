@@ -6,16 +6,14 @@ import (
 	"math"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
-
-// NoneFits stands for the crimp where a wire is too heavy for every fitting that
-// its terminal takes; a finding says so.
-const NoneFits = "none listed"
 
 // jointOf says what a terminal takes.
 func (f *fitter) jointOf(t harness.TerminalID) joint.Joint {
@@ -24,15 +22,15 @@ func (f *fitter) jointOf(t harness.TerminalID) joint.Joint {
 }
 
 // end fits one end of a wire.
-func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) End {
+func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) fitted.End {
 	j := f.jointOf(t)
 	wire := &f.c.Wires[w.ID]
 	c := conductorOf(wire)
-	e := End{Wire: w.ID, End: which, Terminal: t, Label: f.marker(w, int(which[0]-'a')), Fitting: fittingText(j, f.h.Sheet.Imperial), Sources: []string{"common"}}
+	e := fitted.End{Wire: w.ID, End: which, Terminal: t, Label: marker.Line(f.h, f.c, w.ID, int(which[0]-'a')), Fitting: fittingText(j, f.h.Sheet.Imperial), Sources: []string{"common"}}
 	f.checkJoint(w, which, t, j, wire)
 	f.crimp(&e, j, wire, c)
 	e.Boot = f.live(&e)
-	if e.Crimp != NoneFits {
+	if e.Crimp != fitted.NoneFits {
 		e.Pull, e.PullList = f.pull(&e, c)
 	}
 	return e
@@ -52,10 +50,10 @@ func fittingText(j joint.Joint, imperial bool) string {
 }
 
 // crimp chooses how the fitting is crimped, and strip and shrink with it.
-func (f *fitter) crimp(e *End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
+func (f *fitter) crimp(e *fitted.End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
 	switch {
 	case !j.Takes(wire.Area):
-		e.Crimp, e.Size = NoneFits, wire.Gauge.String()
+		e.Crimp, e.Size = fitted.NoneFits, wire.Gauge.String()
 		e.Reason = "no " + e.Fitting + " takes " + e.Size + ": settle the part's terminal first"
 		return
 	case f.shop(e, j, wire, c):
@@ -63,7 +61,7 @@ func (f *fitter) crimp(e *End, j joint.Joint, wire *chosen.Wire, c rating.Conduc
 		return
 	case j.Fitting == joint.Contact:
 		e.Crimp, e.Size, e.Over = "open barrel", wire.Gauge.String(), wire.Diameter
-		e.Reason = fmt.Sprintf("the contact of its housing, with the wire range that holds %s and an insulation grip for %s", wire.Gauge, holeText(wire.Diameter, f.h.Sheet.Imperial))
+		e.Reason = fmt.Sprintf("the contact of its housing, with the wire range that holds %s and an insulation grip for %s", wire.Gauge, unit.AcrossText(wire.Diameter, f.h.Sheet.Imperial))
 		e.Strip, _ = rating.Strip("barrel", c.Area)
 		return
 	case j.Fitting == joint.Ferrule:
@@ -83,7 +81,7 @@ func (f *fitter) crimp(e *End, j joint.Joint, wire *chosen.Wire, c rating.Conduc
 
 // sleeved takes the insulated crimp of the colour that the part gives, else of
 // the colour for the wire; where there is none, a bare one.
-func (f *fitter) sleeved(e *End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
+func (f *fitter) sleeved(e *fitted.End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
 	if p := f.h.PartOf(e.Terminal); p != nil && p.Sleeve != "" {
 		f.givenSleeve(e, p, c)
 		return
@@ -109,7 +107,7 @@ func (f *fitter) sleeved(e *End, j joint.Joint, wire *chosen.Wire, c rating.Cond
 
 // givenSleeve obeys the colour that a part's description names, and reports a
 // wire for which that colour is not made.
-func (f *fitter) givenSleeve(e *End, p *harness.Part, c rating.Conductor) {
+func (f *fitter) givenSleeve(e *fitted.End, p *harness.Part, c rating.Conductor) {
 	takes, _ := rating.SleeveRange(p.Sleeve, c.Gauge.System)
 	e.Sources = append(e.Sources, takes.Source)
 	if rating.SleeveFits(p.Sleeve, c) {
@@ -118,7 +116,7 @@ func (f *fitter) givenSleeve(e *End, p *harness.Part, c rating.Conductor) {
 		e.Strip, _ = rating.Strip("insulated", c.Area)
 		return
 	}
-	e.Crimp, e.Size = NoneFits, c.Gauge.String()
+	e.Crimp, e.Size = fitted.NoneFits, c.Gauge.String()
 	e.Reason = p.Sleeve + " is given for " + p.Ref + ", and does not take " + c.Gauge.String()
 	instead := "a bare barrel with shrink over it"
 	if s, ok := rating.SleeveOf(c); ok {
@@ -135,19 +133,11 @@ func (f *fitter) givenSleeve(e *End, p *harness.Part, c rating.Conductor) {
 }
 
 // hole says which hole a ring needs.
-func (f *fitter) hole(e *End, j joint.Joint) {
+func (f *fitter) hole(e *fitted.End, j joint.Joint) {
 	if s, ok := rating.StudOf(j.Size); ok && j.Fitting == joint.Ring {
-		e.Reason += fmt.Sprintf("; hole %s for %s", holeText(s.Hole, f.h.Sheet.Imperial), s.Name)
+		e.Reason += fmt.Sprintf("; hole %s for %s", unit.AcrossText(s.Hole, f.h.Sheet.Imperial), s.Name)
 		e.Sources = append(e.Sources, s.Sources[0])
 	}
-}
-
-// holeText gives a ring's hole or a wire's outside; in inches to hundredths on an imperial sheet.
-func holeText(mm unit.Millimetre, imperial bool) string {
-	if imperial {
-		return fmt.Sprintf("%.2f in", float64(mm)/25.4)
-	}
-	return mm.String()
 }
 
 // sleeveDoubt says why this colour where two colours claim a size, or none does.
@@ -165,7 +155,7 @@ func sleeveDoubt(s rating.Sleeve, c rating.Conductor) string {
 
 // bare fits a wire that no insulated crimp takes: an uninsulated barrel with
 // shrink over it.
-func (f *fitter) bare(e *End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
+func (f *fitter) bare(e *fitted.End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
 	e.Crimp, e.Size = "uninsulated lug", c.Gauge.String()
 	if p := f.h.PartOf(e.Terminal); p != nil && j.Fitting == joint.Ring {
 		switch p.Kind {
@@ -189,7 +179,7 @@ func copperBore(area unit.SquareMillimetre) unit.Millimetre {
 	return unit.Millimetre(math.Sqrt(float64(area) / 0.75 * 4 / math.Pi))
 }
 
-func (f *fitter) shrinkOver(e *End, largest, smallest, covered unit.Millimetre) {
+func (f *fitter) shrinkOver(e *fitted.End, largest, smallest, covered unit.Millimetre) {
 	s, ok := tubeOver(largest, smallest)
 	if !ok {
 		e.Reason += "; no tube of the tables passes over it: tape"
@@ -223,7 +213,7 @@ func cutLong(shrunk unit.Millimetre) unit.Millimetre {
 }
 
 // pull gives the force that the crimp must hold, by the practice's list.
-func (f *fitter) pull(e *End, c rating.Conductor) (float64, string) {
+func (f *fitter) pull(e *fitted.End, c rating.Conductor) (float64, string) {
 	list := f.h.Practice.Pull
 	switch {
 	case e.Crimp == "ferrule":

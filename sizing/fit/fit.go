@@ -1,26 +1,19 @@
+// Package fit finds what is fitted to the chosen wires: terminal, crimp and
+// shrink at each end, the rings on each ground stud, splices, the bundle in each
+// run, the reels to cut from and the shopping list. In: the model, the ways and
+// the results of package choose. Out: one result an end, ground, splice, run,
+// reel and item, with the reason of each choice and its source.
 package fit
 
 import (
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
-
-// Fitted is everything that is fitted to the chosen wires, but for the reels,
-// which wait for the colours.
-type Fitted struct {
-	Ends       [][2]End // by WireID: From end, To end
-	Grounds    []Ground // in the order of the parts
-	Stacks     []Stack  // in the order of the terminals
-	Lots       []Lot    // by crimp, then by wire
-	Splices    []Splice // in the order of the parts
-	Runs       []Run    // by RunID
-	Units      []Unit   // by UnitID
-	SourceKeys []string // of the sources that decided something, each once
-}
 
 // Slugs lists the findings of this package with one line on each.
 func Slugs() [][2]string {
@@ -42,14 +35,14 @@ func Slugs() [][2]string {
 
 // All fits the chosen wires. The ways are indexed by WireID, as are the wires
 // of the choice.
-func All(h *harness.Harness, ways []route.Way, c chosen.Chosen) (Fitted, source.Problems) {
+func All(h *harness.Harness, ways []route.Way, c chosen.Chosen) (fitted.Fitted, source.Problems) {
 	f := &fitter{h: h, ways: ways, c: &c, bodies: map[harness.PartID]string{}, outside: map[string]bool{}, unitOf: h.UnitOf()}
 	for i := range c.Fuses {
 		f.bodies[c.Fuses[i].Part] = c.Fuses[i].Body
 	}
 	for i := range h.Wires {
 		w := &h.Wires[i]
-		f.out.Ends = append(f.out.Ends, [2]End{f.end(w, "a", w.From), f.end(w, "b", w.To)})
+		f.out.Ends = append(f.out.Ends, [2]fitted.End{f.end(w, "a", w.From), f.end(w, "b", w.To)})
 	}
 	f.grounds()
 	f.splices()
@@ -74,7 +67,7 @@ type fitter struct {
 	bodies   map[harness.PartID]string // chosen fuse body
 	unitOf   []harness.UnitID          // by WireID
 	outside  map[string]bool           // fittings of which the shop has none, told already
-	out      Fitted
+	out      fitted.Fitted
 	problems source.Problems
 	used     []string
 }

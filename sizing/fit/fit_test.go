@@ -9,6 +9,7 @@ import (
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/network"
@@ -159,7 +160,7 @@ func TestHeavyWireOnATab(t *testing.T) {
 	require.Equal(t, source.Warning, ps[0].Level, "the tab is a guess")
 	out, _ := All(s.h, s.ways, s.c)
 	e := out.Ends[0][1]
-	require.Equal(t, NoneFits, e.Crimp, "never a receptacle that nobody makes")
+	require.Equal(t, fitted.NoneFits, e.Crimp, "never a receptacle that nobody makes")
 	require.Contains(t, e.Reason, "no receptacle 6.3 takes 10 mm²")
 	require.Zero(t, e.Pull)
 	s.h.Parts[s.parts["K1"]].Tab = "6.3"
@@ -286,7 +287,7 @@ func TestReelsAndShopping(t *testing.T) {
 	require.Len(t, Reels(s.h, s.ways, s.c.Wires, colours, nil), 4)
 	out, _ := All(s.h, s.ways, s.c)
 	items := Shopping(s.h, s.c, out, reels, nil, nil)
-	byWhat := map[string]Item{}
+	byWhat := map[string]fitted.Item{}
 	ends := 0.0
 	for _, i := range items {
 		byWhat[i.Group+": "+i.What] = i
@@ -294,11 +295,11 @@ func TestReelsAndShopping(t *testing.T) {
 			ends += i.Count
 		}
 	}
-	require.Equal(t, Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 3, Unit: "pcs", For: "1 spare, F1, F2", Buy: 3}, byWhat["fuses: blade fuse 15 A, blue"])
+	require.Equal(t, fitted.Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 3, Unit: "pcs", For: "1 spare, F1, F2", Buy: 3}, byWhat["fuses: blade fuse 15 A, blue"])
 	require.Equal(t, 8.0+2*float64(len(out.Lots)), ends, "every end is bought once, and two of each lot are pulled")
 	require.Equal(t, 8.0, byWhat["markers: wire marker, printed, one for each end"].Count)
 	require.Equal(t, 1.0, byWhat["washers: star washer M6"].Count)
-	require.Equal(t, Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2", Buy: 2},
+	require.Equal(t, fitted.Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2", Buy: 2},
 		byWhat["fuses: holder for one blade fuse, with leads as thick as its wires"])
 	require.Equal(t, "K1", byWhat["relays: relay, 12 V, make contact"].For)
 	require.Equal(t, items, Shopping(s.h, s.c, out, reels, nil, nil), "same input, same list")

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
@@ -21,8 +22,8 @@ func (f *fitter) grounds() {
 	}
 }
 
-func (f *fitter) ground(p *harness.Part) Ground {
-	g := Ground{Part: p.ID, Rings: f.at(p.ID), Stud: p.Stud, Surface: f.surface(p)}
+func (f *fitter) ground(p *harness.Part) fitted.Ground {
+	g := fitted.Ground{Part: p.ID, Rings: f.at(p.ID), Stud: p.Stud, Surface: f.surface(p)}
 	if g.Stud == "" {
 		g.Stud = joint.Stud(f.h.Sheet.Imperial)
 	}
@@ -86,7 +87,7 @@ func preparation(surface string) (washer, prep string) {
 
 // lift finds the state with the most current through the point, and the point's
 // voltage in it; of states with the same current the one that lifts it most.
-func (f *fitter) lift(p *harness.Part, g *Ground) {
+func (f *fitter) lift(p *harness.Part, g *fitted.Ground) {
 	for i := range f.c.States {
 		st := &f.c.States[i]
 		for _, id := range p.Elements {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
@@ -169,7 +170,7 @@ func (b *basket) strap(p *harness.Part) string {
 }
 
 // grommets: one for each run that passes from one zone into another.
-func (b *basket) grommets(f *Fitted) {
+func (b *basket) grommets(f *fitted.Fitted) {
 	for _, r := range f.Runs {
 		if r.Wall && b.someLeft(r.Wires) {
 			b.add("grommets", "grommet, bore "+unit.BoreText(r.Grommet, b.h.Sheet.Imperial), 1, "pcs", b.between(r.Run))
@@ -184,22 +185,22 @@ func (b *basket) between(id harness.RunID) string {
 }
 
 // boots go over the rings on studs that are live with no fuse before them.
-func (b *basket) boots(f *Fitted) {
+func (b *basket) boots(f *fitted.Fitted) {
 	for _, two := range f.Ends {
 		for _, e := range two {
-			if e.Boot && !isBuilt(b.kept, int(e.Wire)) {
+			if e.Boot && !harness.IsBuilt(b.kept, int(e.Wire)) {
 				b.add("boots", fmt.Sprintf("boot over a %s with %s cable", e.Fitting, b.c.Wires[e.Wire].Gauge), 1, "pcs", b.ref(e.Terminal))
 			}
 		}
 	}
-	for _, id := range Uncapped(b.h) {
+	for _, id := range harness.Uncapped(b.h) {
 		b.add("boots", "insulating cap for the unused tab 87a of a relay", 1, "pcs", b.h.Parts[id].Ref)
 	}
 }
 
 // live tells a stud that stands under voltage with no fuse before it: no wire on
 // it is guarded, and in some state it is at half the nominal voltage or more.
-func (f *fitter) live(e *End) bool {
+func (f *fitter) live(e *fitted.End) bool {
 	if !strings.HasPrefix(e.Fitting, "ring") || f.c.Wires[e.Wire].ProtectedBy != "" {
 		return false
 	}
@@ -212,33 +213,14 @@ func (f *fitter) live(e *End) bool {
 	return false
 }
 
-// Uncapped lists the changeover relays whose 87a has no wire: it is live whenever
-// the coil is off.
-func Uncapped(h *harness.Harness) []harness.PartID {
-	wired := map[harness.TerminalID]bool{}
-	for i := range h.Wires {
-		wired[h.Wires[i].From], wired[h.Wires[i].To] = true, true
-	}
-	var out []harness.PartID
-	for i := range h.Parts {
-		p := &h.Parts[i]
-		for _, t := range p.Terminals {
-			if p.Kind == harness.Relay && p.Changeover && h.Terminals[t].Name == "87a" && !wired[t] {
-				out = append(out, p.ID)
-			}
-		}
-	}
-	return out
-}
-
 // housings hold the contacts of a part that is no connector of the loom's own.
-func (b *basket) housings(f *Fitted) {
+func (b *basket) housings(f *fitted.Fitted) {
 	ways := map[harness.PartID]int{}
 	family := map[harness.PartID]string{}
 	for _, two := range f.Ends {
 		for _, e := range two {
 			p := b.h.PartOf(e.Terminal)
-			if p == nil || p.Kind == harness.Connector || !strings.HasPrefix(e.Fitting, joint.Contact) || isBuilt(b.kept, int(e.Wire)) {
+			if p == nil || p.Kind == harness.Connector || !strings.HasPrefix(e.Fitting, joint.Contact) || harness.IsBuilt(b.kept, int(e.Wire)) {
 				continue
 			}
 			ways[p.ID], family[p.ID] = len(p.Terminals), strings.TrimPrefix(e.Fitting, joint.Contact)
@@ -254,7 +236,7 @@ func (b *basket) housings(f *Fitted) {
 
 // specimens are the spare crimps of each lot that are pulled: of all fittings of
 // its barrel that of which most are bought.
-func (b *basket) specimens(f *Fitted) {
+func (b *basket) specimens(f *fitted.Fitted) {
 	for _, lot := range f.Lots {
 		if lot.Crimp == "closed barrel" {
 			b.add("terminals", barrelItem(lot.Size, lot.Part), float64(lot.Specimens), "pcs", pullTest)
@@ -264,7 +246,7 @@ func (b *basket) specimens(f *Fitted) {
 		for _, two := range f.Ends {
 			for _, e := range two {
 				key := terminalItem(&e)
-				if !lot.same(f.lotOf(&e, b.c.Wires)) {
+				if !sameLot(lot, lotOf(f, &e, b.c.Wires)) {
 					continue
 				}
 				if best == "" || b.counted("terminals", key) > b.counted("terminals", best) {
@@ -286,7 +268,7 @@ func (b *basket) counted(group, what string) float64 {
 }
 
 // terminalItem is what an end's fitting is bought as.
-func terminalItem(e *End) string {
+func terminalItem(e *fitted.End) string {
 	what := e.Fitting + ", " + e.Crimp
 	if e.Size != "" {
 		what += ", " + strings.Replace(e.Size, "mm2", "mm²", 1)
@@ -311,7 +293,7 @@ func tape(bundle, length unit.Millimetre) unit.Millimetre {
 
 // studs counts what holds the rings of a ground: nut, spring washer and, on a coat,
 // the toothed washer.
-func (b *basket) studs(f *Fitted) {
+func (b *basket) studs(f *fitted.Fitted) {
 	for _, g := range f.Grounds {
 		if !b.someLeft(g.Rings) {
 			continue

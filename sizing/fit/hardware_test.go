@@ -6,14 +6,15 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 )
 
 // bought is the list of a shed by what each line says.
-func (s *shed) bought() map[string]Item {
+func (s *shed) bought() map[string]fitted.Item {
 	out, _ := All(s.h, s.ways, s.c)
-	byWhat := map[string]Item{}
+	byWhat := map[string]fitted.Item{}
 	for _, i := range Shopping(s.h, s.c, out, nil, nil, nil) {
 		byWhat[i.What] = i
 	}

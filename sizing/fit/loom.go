@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sort"
 
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
@@ -27,7 +28,7 @@ const thinBeside = 4
 
 // folded gives the areas that a splice's barrel holds. A wire that is thin beside the
 // thickest is stripped to twice the length and folded back.
-func (f *fitter) folded(s *Splice) []unit.SquareMillimetre {
+func (f *fitter) folded(s *fitted.Splice) []unit.SquareMillimetre {
 	most := unit.SquareMillimetre(0)
 	for _, w := range s.Wires {
 		most = max(most, f.c.Wires[w].Area)
@@ -58,8 +59,8 @@ func (f *fitter) foldAt(w harness.WireID, splice harness.PartID) {
 	}
 }
 
-func (f *fitter) splice(p *harness.Part) Splice {
-	s := Splice{Part: p.ID, Wires: f.at(p.ID), Where: f.where(p), Into: harness.None}
+func (f *fitter) splice(p *harness.Part) fitted.Splice {
+	s := fitted.Splice{Part: p.ID, Wires: f.at(p.ID), Where: f.where(p), Into: harness.None}
 	var awg string
 	s.AreaSum, awg = rating.SpliceSize(f.folded(&s))
 	s.Size = barrelText(awg, s.AreaSum, f.h.Sheet.Gauge, f.h.Sheet.Imperial)

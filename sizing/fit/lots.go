@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -21,15 +22,15 @@ const specimens = 2
 func (f *fitter) lots() {
 	for i := range f.out.Ends {
 		for _, e := range f.out.Ends[i] {
-			if e.Crimp != NoneFits && e.Crimp != "closed barrel" && !e.Second {
-				f.lot(f.out.lotOf(&e, f.c.Wires))
+			if e.Crimp != fitted.NoneFits && e.Crimp != "closed barrel" && !e.Second {
+				f.lot(lotOf(&f.out, &e, f.c.Wires))
 			}
 		}
 	}
 	for i := range f.out.Splices {
 		f.spliceLot(&f.out.Splices[i])
 	}
-	slices.SortStableFunc(f.out.Lots, func(a, b Lot) int {
+	slices.SortStableFunc(f.out.Lots, func(a, b fitted.Lot) int {
 		return cmp.Or(cmp.Compare(a.Crimp, b.Crimp), cmp.Compare(f.area(a.Gauge), f.area(b.Gauge)), cmp.Compare(a.Part, b.Part), cmp.Compare(a.Beside, b.Beside))
 	})
 	if len(f.out.Lots) > 0 {
@@ -38,9 +39,9 @@ func (f *fitter) lots() {
 }
 
 // lotOf gives the lot of an end's crimp, not counted yet.
-func (f *Fitted) lotOf(e *End, wires []chosen.Wire) Lot {
-	in := f.sharing(e)
-	slices.SortStableFunc(in, func(a, b *End) int { return cmp.Compare(wires[a.Wire].Area, wires[b.Wire].Area) })
+func lotOf(f *fitted.Fitted, e *fitted.End, wires []chosen.Wire) fitted.Lot {
+	in := sharing(f, e)
+	slices.SortStableFunc(in, func(a, b *fitted.End) int { return cmp.Compare(wires[a.Wire].Area, wires[b.Wire].Area) })
 	var beside []string
 	for _, other := range in[1:] {
 		beside = append(beside, wires[other.Wire].Gauge.String())
@@ -48,14 +49,14 @@ func (f *Fitted) lotOf(e *End, wires []chosen.Wire) Lot {
 	if e.Drain != "" {
 		beside = append(beside, "drain")
 	}
-	return Lot{
+	return fitted.Lot{
 		Fitting: barrelOf(e.Fitting), Crimp: e.Crimp, Size: e.Size, Part: e.Part, Die: e.Die, Tool: toolOf(e),
 		Gauge: wires[in[0].Wire].Gauge, Beside: strings.Join(beside, " and "), Pull: in[0].Pull, PullList: in[0].PullList,
 	}
 }
 
 // spliceLot tests a barrel at the thinnest wire in it.
-func (f *fitter) spliceLot(s *Splice) {
+func (f *fitter) spliceLot(s *fitted.Splice) {
 	if len(s.Wires) == 0 {
 		return
 	}
@@ -65,19 +66,19 @@ func (f *fitter) spliceLot(s *Splice) {
 			thin = w
 		}
 	}
-	e := End{Crimp: "closed barrel"}
+	e := fitted.End{Crimp: "closed barrel"}
 	force, list := f.pull(&e, conductorOf(&f.c.Wires[thin]))
-	f.lot(Lot{
+	f.lot(fitted.Lot{
 		Fitting: "splice", Crimp: e.Crimp, Size: s.Size, Part: s.Number, Die: s.Die, Tool: toolOf(&e),
 		Gauge: f.c.Wires[thin].Gauge, Pull: force, PullList: list,
 	})
 }
 
 // lot adds a crimp to its lot.
-func (f *fitter) lot(l Lot) {
+func (f *fitter) lot(l fitted.Lot) {
 	for i := range f.out.Lots {
 		o := &f.out.Lots[i]
-		if o.same(l) {
+		if sameLot(*o, l) {
 			o.Count++
 			return
 		}
@@ -86,8 +87,8 @@ func (f *fitter) lot(l Lot) {
 	f.out.Lots = append(f.out.Lots, l)
 }
 
-// same tells whether two crimps are of one lot, however many there are of each.
-func (l Lot) same(o Lot) bool {
+// sameLot tells whether two crimps are of one lot, however many there are of each.
+func sameLot(l, o fitted.Lot) bool {
 	l.Count, l.Specimens = o.Count, o.Specimens
 	return l == o
 }
@@ -112,7 +113,7 @@ func barrelOf(fitting string) string {
 
 // toolOf names the tool: the shop's own, else what the trade uses (FAA AC 43.13-1B
 // 11-178 wants a ratchet; the rest is common practice).
-func toolOf(e *End) string {
+func toolOf(e *fitted.End) string {
 	switch {
 	case e.Tool != "":
 		return e.Tool
@@ -131,7 +132,7 @@ func toolOf(e *End) string {
 // studs stacks the rings on every stud that is no ground, the heaviest at the
 // bottom; a stud with one ring is no stack.
 func (f *fitter) studs() {
-	at := map[harness.TerminalID]*Stack{}
+	at := map[harness.TerminalID]*fitted.Stack{}
 	for i := range f.out.Ends {
 		for _, e := range f.out.Ends[i] {
 			p := f.h.PartOf(e.Terminal)
@@ -140,7 +141,7 @@ func (f *fitter) studs() {
 			}
 			s := at[e.Terminal]
 			if s == nil {
-				s = &Stack{Terminal: e.Terminal, Stud: strings.TrimPrefix(e.Fitting, "ring ")}
+				s = &fitted.Stack{Terminal: e.Terminal, Stud: strings.TrimPrefix(e.Fitting, "ring ")}
 				at[e.Terminal] = s
 			}
 			s.Rings = append(s.Rings, e.Wire)

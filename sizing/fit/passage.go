@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sort"
 
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
@@ -16,7 +17,7 @@ import (
 // one after the other, each beside the wires that lie in the hole already; from
 // the side that needs less. The contacts of a housing pass without it; behind a
 // splice pass the wires that leave on its far side.
-func (f *fitter) passage(r *Run) {
+func (f *fitter) passage(r *fitted.Run) {
 	sum, squares := 0.0, 0.0
 	for _, x := range f.bundled(r.Wires) {
 		sum, squares = sum+x.over, squares+x.over*x.over
@@ -77,7 +78,7 @@ const tubeWall unit.Millimetre = 1.5
 
 // barrelAt is how much copper the barrel of a splice holds.
 func (f *fitter) barrelAt(p *harness.Part) unit.SquareMillimetre {
-	i := slices.IndexFunc(f.out.Splices, func(s Splice) bool { return s.Part == p.ID })
+	i := slices.IndexFunc(f.out.Splices, func(s fitted.Splice) bool { return s.Part == p.ID })
 	sum, awg := rating.SpliceSize([]unit.SquareMillimetre{f.out.Splices[i].AreaSum})
 	return barrelArea(awg, sum, f.h.Sheet.Gauge, f.h.Sheet.Imperial)
 }
@@ -118,7 +119,7 @@ func (f *fitter) head(t harness.TerminalID, wire float64) unit.Millimetre {
 }
 
 // openUntilPassed lists the housings that stay off until the run has passed its hole.
-func (f *fitter) openUntilPassed(r *Run, side int) {
+func (f *fitter) openUntilPassed(r *fitted.Run, side int) {
 	seen := map[harness.PartID]bool{}
 	for _, w := range r.Wires {
 		from, to := f.sides(w, r.Run)

@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -9,6 +8,7 @@ import (
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/cutting"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -23,14 +23,14 @@ import (
 // length the longest is cut first, so that the rest serves the short ones.
 // Without colours every reel is plain. Wires that kept (by WireID, nil for none)
 // says are built are listed, and neither cut nor bought. Cores of a cable are on no reel.
-func Reels(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colours []colour.Choice, kept []harness.KeptState) []Reel {
-	built := func(w harness.WireID) bool { return isBuilt(kept, int(w)) }
+func Reels(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colours []colour.Choice, kept []harness.KeptState) []fitted.Reel {
+	built := func(w harness.WireID) bool { return harness.IsBuilt(kept, int(w)) }
 	type key struct {
 		gauge                    unit.Gauge
 		insulation, base, tracer string
 	}
 	number := map[key]int{}
-	var out []Reel
+	var out []fitted.Reel
 	core := h.Cores()
 	for i := range wires {
 		if core[i] {
@@ -46,7 +46,7 @@ func Reels(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colours []
 		if !ok {
 			n = len(out)
 			number[k] = n
-			out = append(out, Reel{Gauge: w.Gauge, Insulation: w.Insulation, Base: pair.Base, Tracer: pair.Tracer})
+			out = append(out, fitted.Reel{Gauge: w.Gauge, Insulation: w.Insulation, Base: pair.Base, Tracer: pair.Tracer})
 		}
 		out[n].Wires = append(out[n].Wires, harness.WireID(i))
 		if built(harness.WireID(i)) {
@@ -67,7 +67,7 @@ func Reels(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colours []
 
 // plan fills in which of the wires that are to be cut is cut from which length,
 // and what is bought.
-func plan(h *harness.Harness, ways []route.Way, r *Reel, wires []harness.WireID) {
+func plan(h *harness.Harness, ways []route.Way, r *fitted.Reel, wires []harness.WireID) {
 	if len(wires) == 0 {
 		return
 	}
@@ -81,7 +81,7 @@ func plan(h *harness.Harness, ways []route.Way, r *Reel, wires []harness.WireID)
 		found = cutting.Solve(p)
 	}
 	for _, l := range found.Lengths {
-		cut := Cut{Whole: millimetres(l.Whole), Shelf: l.Left, Over: millimetres(l.Over)}
+		cut := fitted.Cut{Whole: millimetres(l.Whole), Shelf: l.Left, Over: millimetres(l.Over)}
 		for _, i := range l.Cuts {
 			if i < len(wires) {
 				cut.Wires = append(cut.Wires, wires[i])
@@ -101,12 +101,12 @@ func plan(h *harness.Harness, ways []route.Way, r *Reel, wires []harness.WireID)
 		}
 	}
 	r.Buy, r.Bound = millimetres(found.Bought), millimetres(min(found.Bound, found.Bought))
-	r.byLength()
+	byLength(r)
 }
 
 // byLength puts the wires in the order of the lengths that they are cut from, so
 // that each length is taken in hand once; what is cut from none comes last.
-func (r *Reel) byLength() {
+func byLength(r *fitted.Reel) {
 	at := map[harness.WireID]int{}
 	for i, c := range r.Cuts {
 		for _, w := range c.Wires {
@@ -121,36 +121,6 @@ func (r *Reel) byLength() {
 		return at[w]
 	}
 	sort.SliceStable(r.Wires, func(i, j int) bool { return of(r.Wires[i]) < of(r.Wires[j]) })
-}
-
-// Source names the length that a cut is from where a reel has several or is cut
-// from the shelf: "left-over 2", "new 1"; "" where all is cut from the one that is bought.
-func (r *Reel) Source(cut int) string {
-	if len(r.Cuts) == 1 && !r.Cuts[0].Shelf {
-		return ""
-	}
-	n, of := 0, 0
-	for i := range r.Cuts {
-		if r.Cuts[i].Shelf == r.Cuts[cut].Shelf {
-			of++
-			if i <= cut {
-				n++
-			}
-		}
-	}
-	name := "new"
-	if r.Cuts[cut].Shelf {
-		name = "left-over"
-	}
-	if of > 1 {
-		name += fmt.Sprintf(" %d", n)
-	}
-	return name
-}
-
-// CutOf finds the cut that a wire is in; -1 for none.
-func (r *Reel) CutOf(w harness.WireID) int {
-	return slices.IndexFunc(r.Cuts, func(c Cut) bool { return slices.Contains(c.Wires, w) })
 }
 
 // The plan counts in fortieths of a millimetre: an eighth of an inch is 127 of them,
@@ -178,7 +148,7 @@ func sold(h *harness.Harness) cutting.Sold {
 
 // onShelf gives the lengths left of a reel's gauge and colour; they are of the
 // insulation of the practice.
-func onShelf(h *harness.Harness, r *Reel) []int {
+func onShelf(h *harness.Harness, r *fitted.Reel) []int {
 	if r.Insulation != h.Practice.Insulation {
 		return nil
 	}
@@ -198,7 +168,7 @@ func onShelf(h *harness.Harness, r *Reel) []int {
 
 // spares gives the spare length as pieces, none longer than the longest wire: so
 // much of any wire can be cut again.
-func spares(h *harness.Harness, r *Reel, pieces []int) []int {
+func spares(h *harness.Harness, r *fitted.Reel, pieces []int) []int {
 	rest := wanted(r.Need * unit.Millimetre(h.Practice.Spare))
 	var out []int
 	for longest := pieces[0]; rest > 0 && longest > 0; rest -= longest {
@@ -207,7 +177,7 @@ func spares(h *harness.Harness, r *Reel, pieces []int) []int {
 	return out
 }
 
-func cutBefore(a, b *Reel, wires []chosen.Wire) bool {
+func cutBefore(a, b *fitted.Reel, wires []chosen.Wire) bool {
 	areaA, areaB := wires[a.Wires[0]].Area, wires[b.Wires[0]].Area
 	switch {
 	case areaA != areaB:

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
@@ -15,7 +16,7 @@ import (
 // shop fits an end with a terminal of the shop's own, the first that takes the
 // wire; false where it has none. Where it has others for the same place, an
 // advice says that this wire lies outside them.
-func (f *fitter) shop(e *End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) bool {
+func (f *fitter) shop(e *fitted.End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) bool {
 	own, others := f.shopFor(j, c.Area, wire.Diameter)
 	if own == nil {
 		if len(others) > 0 && j.Fitting != joint.SpliceBarrel {
@@ -70,7 +71,7 @@ func (f *fitter) shopFor(j joint.Joint, area unit.SquareMillimetre, over unit.Mi
 }
 
 // outsideShop says once for each fitting and wire that the shop's own do not take it.
-func (f *fitter) outsideShop(e *End, wire *chosen.Wire, others []*harness.ShopTerminal) {
+func (f *fitter) outsideShop(e *fitted.End, wire *chosen.Wire, others []*harness.ShopTerminal) {
 	what := e.Fitting + " for " + wire.Gauge.String()
 	if f.outside[what] {
 		return
@@ -92,4 +93,4 @@ func (f *fitter) outsideShop(e *End, wire *chosen.Wire, others []*harness.ShopTe
 	})
 }
 
-func (f *fitter) wide(mm unit.Millimetre) string { return holeText(mm, f.h.Sheet.Imperial) }
+func (f *fitter) wide(mm unit.Millimetre) string { return unit.AcrossText(mm, f.h.Sheet.Imperial) }

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // slugs lists what was found.
@@ -80,7 +82,7 @@ func TestGivenSleeve(t *testing.T) {
 		gauge         unit.Gauge
 	}{
 		{"red", "red insulated", awg("16")}, {"blue", "blue insulated", sae("16")}, {"red", "red insulated", mm2("1.5")},
-		{"yellow", NoneFits, awg("16")}, {"red", NoneFits, mm2("2.5")}, {"blue", NoneFits, mm2("4")}, {"yellow", NoneFits, awg("14")},
+		{"yellow", fitted.NoneFits, awg("16")}, {"red", fitted.NoneFits, mm2("2.5")}, {"blue", fitted.NoneFits, mm2("4")}, {"yellow", fitted.NoneFits, awg("14")},
 	} {
 		s := newShed()
 		s.part("L1", harness.Lamp)
@@ -90,7 +92,7 @@ func TestGivenSleeve(t *testing.T) {
 		s.wire(s.at("K1", "87"), s.at("L1", "+"), c.gauge, 500)
 		out, ps := All(s.h, s.ways, s.c)
 		require.Equal(t, c.crimp, out.Ends[0][1].Crimp, "%v in %s", c.gauge, c.sleeve)
-		if c.crimp != NoneFits {
+		if c.crimp != fitted.NoneFits {
 			require.Empty(t, ps)
 			continue
 		}
@@ -113,7 +115,7 @@ func TestBulletsAndFerrules(t *testing.T) {
 	require.Equal(t, []string{"ferrule", "ferrule"}, []string{out.Ends[0][0].Fitting, out.Ends[0][0].Crimp})
 	require.Equal(t, "ul-486e", out.Ends[0][0].PullList, "UL 486E table 22: the screw holds it")
 	require.InDelta(t, 30.0, out.Ends[0][0].Pull, 0.06, "18 AWG: 6.75 lbf")
-	require.Equal(t, NoneFits, out.Ends[1][1].Crimp)
+	require.Equal(t, fitted.NoneFits, out.Ends[1][1].Crimp)
 	require.Equal(t, []string{"terminal-does-not-fit"}, slugs(ps))
 }
 
@@ -127,7 +129,7 @@ func TestALotOfWiresTogether(t *testing.T) {
 		s.wire(s.at("K1", "87"), s.at("G1", ""), mm2(size), 500)
 	}
 	out, _ := All(s.h, s.ways, s.c)
-	require.Equal(t, []Lot{
+	require.Equal(t, []fitted.Lot{
 		{Crimp: "blue insulated", Size: "1.5-2.5 mm2", Tool: "ratchet tool, blue die", Gauge: mm2("0.5"), Beside: "1 mm²", Count: 1, Specimens: 2, Pull: 57.8, PullList: "ul-486a"},
 		{Crimp: "red insulated", Size: "0.5-1.5 mm2", Tool: "ratchet tool, red die", Gauge: mm2("0.5"), Count: 1, Specimens: 2, Pull: 57.8, PullList: "ul-486a"},
 		{Crimp: "red insulated", Size: "0.5-1.5 mm2", Tool: "ratchet tool, red die", Gauge: mm2("1"), Count: 1, Specimens: 2, Pull: 89, PullList: "ul-486a"},
@@ -159,7 +161,7 @@ func TestPullTestLots(t *testing.T) {
 	s.wire(s.at("K1", "87"), s.at("S1", ""), mm2("2.5"), 500)
 	s.wire(s.at("S1", ""), s.at("MOD", "1"), mm2("1"), 500)
 	out, _ := All(s.h, s.ways, s.c)
-	require.Equal(t, []Lot{
+	require.Equal(t, []fitted.Lot{
 		{Crimp: "blue insulated", Size: "1.5-2.5 mm2", Tool: "ratchet tool, blue die", Gauge: mm2("2.5"), Count: 5, Specimens: 2, Pull: 222.4, PullList: "ul-486a"},
 		{Fitting: "splice", Crimp: "closed barrel", Size: "bare barrel 4 mm² (10 AWG)", Tool: "barrel tool", Gauge: mm2("1"), Count: 1, Specimens: 2, Pull: 89, PullList: "ul-486a"},
 		{Fitting: "contact, small", Crimp: "open barrel", Size: "1 mm²", Tool: "the contact's own tool", Gauge: mm2("1"), Count: 1, Specimens: 2, Pull: 89, PullList: "ul-486a"},

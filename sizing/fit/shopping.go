@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -19,7 +21,7 @@ var itemGroups = [...]string{"wire", "cables", "fuses", "relays", "switches", "d
 // stand in the order of their text, wire in the order of the reels. What is on the
 // ends of built wires is there already, and so are fitted fuses: kept (by WireID)
 // and keptFuses (by index into c.Fuses) say which, nil for none.
-func Shopping(h *harness.Harness, c chosen.Chosen, f Fitted, reels []Reel, kept, keptFuses []harness.KeptState) []Item {
+func Shopping(h *harness.Harness, c chosen.Chosen, f fitted.Fitted, reels []fitted.Reel, kept, keptFuses []harness.KeptState) []fitted.Item {
 	b := &basket{h: h, c: &c, at: map[[2]string]int{}, kept: kept, keptFuses: keptFuses}
 	b.wire(reels)
 	b.cables(Cables(h, f.Units, kept))
@@ -41,7 +43,7 @@ func Shopping(h *harness.Harness, c chosen.Chosen, f Fitted, reels []Reel, kept,
 	b.seals(&f)
 	b.grommets(&f)
 	b.support(&f)
-	b.markers(Labels(h, c, reels, kept))
+	b.markers(marker.Labels(h, c, reels, kept))
 	items := b.sorted()
 	b.packed()
 	return items
@@ -50,14 +52,12 @@ func Shopping(h *harness.Harness, c chosen.Chosen, f Fitted, reels []Reel, kept,
 type basket struct {
 	h     *harness.Harness
 	c     *chosen.Chosen
-	items []Item
+	items []fitted.Item
 	users [][]string
 	at    map[[2]string]int
 
 	kept, keptFuses []harness.KeptState
 }
-
-func isBuilt(kept []harness.KeptState, i int) bool { return i < len(kept) && kept[i] == harness.Built }
 
 // add adds to a line, or begins it; user is the part that it is for.
 func (b *basket) add(group, what string, count float64, unitName, user string) {
@@ -66,7 +66,7 @@ func (b *basket) add(group, what string, count float64, unitName, user string) {
 	if !ok {
 		i = len(b.items)
 		b.at[key] = i
-		b.items = append(b.items, Item{Group: group, What: what, Unit: unitName})
+		b.items = append(b.items, fitted.Item{Group: group, What: what, Unit: unitName})
 		b.users = append(b.users, nil)
 	}
 	b.items[i].Count += count
@@ -78,7 +78,7 @@ func (b *basket) add(group, what string, count float64, unitName, user string) {
 // Most parts named behind a line; the others are counted.
 const mostNamed = 8
 
-func (b *basket) sorted() []Item {
+func (b *basket) sorted() []fitted.Item {
 	for i := range b.items {
 		users := b.users[i]
 		if n := len(users); n > mostNamed {
@@ -103,7 +103,7 @@ func (b *basket) sorted() []Item {
 	return b.items
 }
 
-func (b *basket) wire(reels []Reel) {
+func (b *basket) wire(reels []fitted.Reel) {
 	for _, r := range reels {
 		if r.ToCut() == 0 {
 			continue
@@ -116,7 +116,7 @@ func (b *basket) wire(reels []Reel) {
 func (b *basket) fuses(c *chosen.Chosen) {
 	for i := range c.Fuses {
 		f := &c.Fuses[i]
-		if f.Rating <= 0 || isBuilt(b.keptFuses, i) {
+		if f.Rating <= 0 || harness.IsBuilt(b.keptFuses, i) {
 			continue
 		}
 		what := f.Body + " fuse " + f.Rating.String()
@@ -131,7 +131,7 @@ func (b *basket) fuses(c *chosen.Chosen) {
 }
 
 // holders lists the panels and what in-line fuses sit in: the wires end on them.
-func (b *basket) holders(c *chosen.Chosen, f *Fitted) {
+func (b *basket) holders(c *chosen.Chosen, f *fitted.Fitted) {
 	for i := range b.h.Parts {
 		if p := &b.h.Parts[i]; p.Panel != nil {
 			b.add("fuses", numbered(fmt.Sprintf("fuse panel, %d positions", positions(p.Panel)), p), 1, "pcs", p.Ref)
@@ -186,7 +186,7 @@ func (b *basket) relays() {
 	}
 }
 
-func (b *basket) terminals(f *Fitted) {
+func (b *basket) terminals(f *fitted.Fitted) {
 	for _, two := range f.Ends {
 		for _, e := range two {
 			if e.Crimp == "closed barrel" || e.Second || !b.someLeft(append([]harness.WireID{e.Wire}, e.With...)) {
@@ -209,11 +209,11 @@ func (b *basket) ref(t harness.TerminalID) string {
 	return ""
 }
 
-func (b *basket) shrink(f *Fitted) {
+func (b *basket) shrink(f *fitted.Fitted) {
 	metres := func(mm unit.Millimetre) float64 { return float64(mm) / 1000 }
 	for _, two := range f.Ends {
 		for _, e := range two {
-			if e.Shrink != "" && !isBuilt(b.kept, int(e.Wire)) {
+			if e.Shrink != "" && !harness.IsBuilt(b.kept, int(e.Wire)) {
 				b.add("shrink", e.Shrink, metres(e.ShrinkLen), "m", b.h.Wires[e.Wire].Name)
 			}
 		}
@@ -230,7 +230,7 @@ func (b *basket) shrink(f *Fitted) {
 	}
 }
 
-func (b *basket) cover(f *Fitted) {
+func (b *basket) cover(f *fitted.Fitted) {
 	for _, r := range f.Runs {
 		if r.CoverName == "" || !b.someLeft(r.Wires) {
 			continue
@@ -265,12 +265,12 @@ func (b *basket) connectors() {
 
 // seals are for sealed connectors: one on each wire, a plug in each empty cavity
 // of both halves.
-func (b *basket) seals(f *Fitted) {
+func (b *basket) seals(f *fitted.Fitted) {
 	wired := map[harness.TerminalID]bool{}
 	for _, two := range f.Ends {
 		for _, e := range two {
 			wired[e.Terminal] = true
-			if p := b.h.PartOf(e.Terminal); p != nil && p.Kind == harness.Connector && p.Sealed && !isBuilt(b.kept, int(e.Wire)) {
+			if p := b.h.PartOf(e.Terminal); p != nil && p.Kind == harness.Connector && p.Sealed && !harness.IsBuilt(b.kept, int(e.Wire)) {
 				b.add("connectors", "wire seal for "+b.c.Wires[e.Wire].Gauge.String(), 1, "pcs", p.Ref)
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
@@ -25,8 +26,8 @@ const (
 // where it bends in use, none beside another, none with more wires than its
 // barrel holds. It finds how far each is moved.
 func (f *fitter) stagger() {
-	byRun := make([][]*Splice, len(f.h.Runs))
-	byPlace := make([][]*Splice, len(f.h.Places))
+	byRun := make([][]*fitted.Splice, len(f.h.Runs))
+	byPlace := make([][]*fitted.Splice, len(f.h.Places))
 	for i := range f.out.Splices {
 		s := &f.out.Splices[i]
 		p := &f.h.Parts[s.Part]
@@ -54,7 +55,7 @@ func (f *fitter) stagger() {
 	}
 }
 
-func (f *fitter) overFilled(s *Splice, p *harness.Part) {
+func (f *fitter) overFilled(s *fitted.Splice, p *harness.Part) {
 	n := len(s.Wires)
 	if n <= mostInBarrel {
 		return
@@ -69,7 +70,7 @@ func (f *fitter) overFilled(s *Splice, p *harness.Part) {
 
 // batteryCable reports a splice in a cable that cranks the engine and that no fuse
 // guards: battery cables are not spliced (17 NYCRR 720.6(b)).
-func (f *fitter) batteryCable(s *Splice, p *harness.Part) {
+func (f *fitter) batteryCable(s *fitted.Splice, p *harness.Part) {
 	var cables []harness.WireID
 	for _, w := range s.Wires {
 		if f.h.Circuits[f.h.Wires[w].Circuit].Class == "start" && f.c.Wires[w].ProtectedBy == "" {
@@ -115,7 +116,7 @@ func (f *fitter) runName(id harness.RunID) string {
 }
 
 // tubeLength is how much of the loom a splice takes up.
-func tubeLength(s *Splice) unit.Millimetre {
+func tubeLength(s *fitted.Splice) unit.Millimetre {
 	if s.ShrinkLen > 0 {
 		return s.ShrinkLen
 	}
@@ -123,15 +124,15 @@ func tubeLength(s *Splice) unit.Millimetre {
 }
 
 // between is the least distance between the middles of two splices, to 5 mm upward.
-func between(a, b *Splice) unit.Millimetre {
+func between(a, b *fitted.Splice) unit.Millimetre {
 	return upTo5((tubeLength(a)+tubeLength(b))/2 + apart)
 }
 
 // spread moves the splices of one run apart where their given distances bunch,
 // each as little as it must, and reports it once a run.
-func (f *fitter) spread(run harness.RunID, list []*Splice) {
-	at := func(s *Splice) unit.Millimetre { return f.h.Parts[s.Part].Along.Distance }
-	slices.SortStableFunc(list, func(a, b *Splice) int { return cmp.Compare(at(a), at(b)) })
+func (f *fitter) spread(run harness.RunID, list []*fitted.Splice) {
+	at := func(s *fitted.Splice) unit.Millimetre { return f.h.Parts[s.Part].Along.Distance }
+	slices.SortStableFunc(list, func(a, b *fitted.Splice) int { return cmp.Compare(at(a), at(b)) })
 	want := make([]unit.Millimetre, len(list))
 	for i, s := range list {
 		s.Into, want[i] = run, at(s)
@@ -151,7 +152,7 @@ func (f *fitter) spread(run harness.RunID, list []*Splice) {
 	f.sayBunched(run, list, want)
 }
 
-func (f *fitter) sayBunched(run harness.RunID, list []*Splice, want []unit.Millimetre) {
+func (f *fitter) sayBunched(run harness.RunID, list []*fitted.Splice, want []unit.Millimetre) {
 	var moved, refs []string
 	var first *harness.Part
 	for i, s := range list {
@@ -186,12 +187,12 @@ func (f *fitter) sayBunched(run harness.RunID, list []*Splice, want []unit.Milli
 // farther out than the slack reaches is better written along its run.
 // Those that lie along such a run keep their distance, and the others pass them; one
 // that is written too near the place for what stays there is reported.
-func (f *fitter) fanOut(place harness.PlaceID, list []*Splice, byRun [][]*Splice) {
-	slices.SortStableFunc(list, func(a, b *Splice) int { return cmp.Compare(b.AreaSum, a.AreaSum) })
+func (f *fitter) fanOut(place harness.PlaceID, list []*fitted.Splice, byRun [][]*fitted.Splice) {
+	slices.SortStableFunc(list, func(a, b *fitted.Splice) int { return cmp.Compare(b.AreaSum, a.AreaSum) })
 	if len(list) > 0 {
 		f.sayNear(place, list[0], byRun)
 	}
-	last := map[harness.RunID]*Splice{}
+	last := map[harness.RunID]*fitted.Splice{}
 	reach := map[harness.RunID]unit.Millimetre{}
 	for i, s := range list {
 		if i == 0 {
@@ -215,7 +216,7 @@ func (f *fitter) fanOut(place harness.PlaceID, list []*Splice, byRun [][]*Splice
 }
 
 // away is how far a splice along a run lies from one of its ends.
-func (f *fitter) away(place harness.PlaceID, s *Splice) unit.Millimetre {
+func (f *fitter) away(place harness.PlaceID, s *fitted.Splice) unit.Millimetre {
 	along := f.h.Parts[s.Part].Along
 	at := along.Distance + s.Shift
 	if f.h.Runs[along.Run].To == place {
@@ -225,9 +226,9 @@ func (f *fitter) away(place harness.PlaceID, s *Splice) unit.Millimetre {
 }
 
 // past moves a distance from a place on until it is clear of every splice that lies along the run.
-func (f *fitter) past(place harness.PlaceID, run harness.RunID, along []*Splice, s *Splice, out unit.Millimetre) unit.Millimetre {
+func (f *fitter) past(place harness.PlaceID, run harness.RunID, along []*fitted.Splice, s *fitted.Splice, out unit.Millimetre) unit.Millimetre {
 	along = slices.Clone(along)
-	slices.SortStableFunc(along, func(a, b *Splice) int { return cmp.Compare(f.away(place, a), f.away(place, b)) })
+	slices.SortStableFunc(along, func(a, b *fitted.Splice) int { return cmp.Compare(f.away(place, a), f.away(place, b)) })
 	for _, other := range along {
 		if at, clear := f.away(place, other), between(other, s); out > at-clear && out < at+clear {
 			out = at + clear
@@ -237,7 +238,7 @@ func (f *fitter) past(place harness.PlaceID, run harness.RunID, along []*Splice,
 }
 
 // sayNear reports splices along the runs of a place that lie beside the one that stays at it.
-func (f *fitter) sayNear(place harness.PlaceID, stays *Splice, byRun [][]*Splice) {
+func (f *fitter) sayNear(place harness.PlaceID, stays *fitted.Splice, byRun [][]*fitted.Splice) {
 	for run, along := range byRun {
 		r := &f.h.Runs[run]
 		if r.From != place && r.To != place {
@@ -262,7 +263,7 @@ func (f *fitter) sayNear(place harness.PlaceID, stays *Splice, byRun [][]*Splice
 
 // leaving lists the runs that a splice's wires take from its place, most wires
 // first; those that bend are left out, as are those too short to lie in.
-func (f *fitter) leaving(place harness.PlaceID, s *Splice) []harness.RunID {
+func (f *fitter) leaving(place harness.PlaceID, s *fitted.Splice) []harness.RunID {
 	count := map[harness.RunID]int{}
 	var out []harness.RunID
 	for _, w := range s.Wires {
@@ -291,7 +292,7 @@ func (f *fitter) touches(share route.Share, place harness.PlaceID) bool {
 }
 
 // sayFar advises to write a splice along its run where the wires' slack does not reach it.
-func (f *fitter) sayFar(place harness.PlaceID, s *Splice) {
+func (f *fitter) sayFar(place harness.PlaceID, s *fitted.Splice) {
 	p := &f.h.Parts[s.Part]
 	if s.Shift <= f.h.Practice.EachEnd {
 		return

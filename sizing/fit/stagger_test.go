@@ -4,13 +4,15 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // spliced is a run of 900 mm with a splice of two wires at each of the distances.
@@ -165,7 +167,7 @@ func TestStacksOnStuds(t *testing.T) {
 		s.wire(s.at("BAT", "+"), s.at("ISO", fmt.Sprint(i)), mm2(size), 500)
 	}
 	out, _ := All(s.h, s.ways, s.c)
-	require.Equal(t, []Stack{{Terminal: s.at("BAT", "+"), Stud: "M8", Rings: []harness.WireID{1, 2, 0}, Torque: 6}}, out.Stacks)
+	require.Equal(t, []fitted.Stack{{Terminal: s.at("BAT", "+"), Stud: "M8", Rings: []harness.WireID{1, 2, 0}, Torque: 6}}, out.Stacks)
 }
 
 // FAA AC 43.13-1B: supports at most 24 in apart (11-96a), 3/8 in clear of metal or a
@@ -202,7 +204,7 @@ func TestEdgesOfARun(t *testing.T) {
 // A splice at a place stays clear of those along the run that it moves into, and one along a run that is
 // written too near what stays at the place is advised on.
 func TestSplicesAtAPlaceAndAlongItsRun(t *testing.T) {
-	build := func(distance unit.Millimetre) (Fitted, source.Problems) {
+	build := func(distance unit.Millimetre) (fitted.Fitted, source.Problems) {
 		s := spliced(distance)
 		for _, ref := range []string{"T1", "T2"} {
 			s.part(ref, harness.Splice).Place = 0

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
@@ -15,7 +16,7 @@ import (
 // receptacle or contact (common practice, no source). They are crimped into one
 // receptacle together where one is made for their areas added; else an advice says so, once for all.
 func (f *fitter) tabs() {
-	on := map[harness.TerminalID][]*End{}
+	on := map[harness.TerminalID][]*fitted.End{}
 	for i := range f.out.Ends {
 		for n := range f.out.Ends[i] {
 			if e := &f.out.Ends[i][n]; single(e.Fitting) {
@@ -53,7 +54,7 @@ func single(fitting string) bool {
 	return strings.HasPrefix(fitting, joint.Receptacle) || strings.HasPrefix(fitting, joint.Contact)
 }
 
-func wiresOf(ends []*End) []harness.WireID {
+func wiresOf(ends []*fitted.End) []harness.WireID {
 	var out []harness.WireID
 	for _, e := range ends {
 		out = append(out, e.Wire)
@@ -61,7 +62,7 @@ func wiresOf(ends []*End) []harness.WireID {
 	return out
 }
 
-func (f *fitter) together(ends []*End) unit.SquareMillimetre {
+func (f *fitter) together(ends []*fitted.End) unit.SquareMillimetre {
 	sum := unit.SquareMillimetre(0)
 	for _, e := range ends {
 		sum += f.c.Wires[e.Wire].Area
@@ -72,7 +73,7 @@ func (f *fitter) together(ends []*End) unit.SquareMillimetre {
 // share puts the wires of a tab into one insulated receptacle by their areas added, as
 // in a splice (NASA-STD-8739.4 19.11); false where there is none. The first of them
 // counts it. The shop's own terminals, which say for one wire what they take, are left alone.
-func (f *fitter) share(ends []*End) bool {
+func (f *fitter) share(ends []*fitted.End) bool {
 	first := ends[0]
 	sum := f.together(ends)
 	sleeve, ok := f.sleeveFor(first, sum)
@@ -81,13 +82,13 @@ func (f *fitter) share(ends []*End) bool {
 		return false
 	}
 	for _, e := range ends {
-		if e.Part != "" || e.Crimp == NoneFits {
+		if e.Part != "" || e.Crimp == fitted.NoneFits {
 			return false
 		}
 	}
 	most := f.thickestOf(ends)
 	for i, e := range ends {
-		e.insulate(sleeve, sum)
+		insulate(e, sleeve, sum)
 		if f.c.Wires[e.Wire].Area*thinBeside < most {
 			e.Strip, e.Folded = 2*e.Strip, true
 		}
@@ -99,7 +100,7 @@ func (f *fitter) share(ends []*End) bool {
 }
 
 // sleeveFor gives the insulated receptacle for an area at an end; false where none is made, or where no receptacle goes.
-func (f *fitter) sleeveFor(e *End, sum unit.SquareMillimetre) (rating.Sleeve, bool) {
+func (f *fitter) sleeveFor(e *fitted.End, sum unit.SquareMillimetre) (rating.Sleeve, bool) {
 	j, system := f.jointOf(e.Terminal), f.c.Wires[e.Wire].Gauge.System
 	sleeve, ok := rating.SleeveOf(rating.Conductor{Gauge: unit.Gauge{System: system}, Area: sum})
 	if !ok || j.Fitting != joint.Receptacle || !j.Takes(sum) {
@@ -109,14 +110,14 @@ func (f *fitter) sleeveFor(e *End, sum unit.SquareMillimetre) (rating.Sleeve, bo
 }
 
 // insulate gives an end the insulated crimp for the areas that it holds together.
-func (e *End) insulate(sleeve rating.Sleeve, sum unit.SquareMillimetre) {
+func insulate(e *fitted.End, sleeve rating.Sleeve, sum unit.SquareMillimetre) {
 	e.Crimp, e.Size, e.Folded, e.Doubt = sleeve.Colour+" insulated", sleeve.Range, false, ""
 	e.Strip, _ = rating.Strip("insulated", sum)
 }
 
 // sharing lists the ends in one fitting, the given one first.
-func (f *Fitted) sharing(e *End) []*End {
-	in := []*End{e}
+func sharing(f *fitted.Fitted, e *fitted.End) []*fitted.End {
+	in := []*fitted.End{e}
 	for _, w := range e.With {
 		for n := range f.Ends[w] {
 			if other := &f.Ends[w][n]; other.Terminal == e.Terminal {
@@ -127,7 +128,7 @@ func (f *Fitted) sharing(e *End) []*End {
 	return in
 }
 
-func (f *fitter) thickestOf(ends []*End) unit.SquareMillimetre {
+func (f *fitter) thickestOf(ends []*fitted.End) unit.SquareMillimetre {
 	most := unit.SquareMillimetre(0)
 	for _, e := range ends {
 		most = max(most, f.c.Wires[e.Wire].Area)
@@ -135,7 +136,7 @@ func (f *fitter) thickestOf(ends []*End) unit.SquareMillimetre {
 	return most
 }
 
-func others(ends []*End, self *End) []harness.WireID {
+func others(ends []*fitted.End, self *fitted.End) []harness.WireID {
 	var out []harness.WireID
 	for _, e := range ends {
 		if e != self {

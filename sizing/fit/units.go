@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/packing"
@@ -12,37 +13,6 @@ import (
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
 )
-
-// Unit is what is made of wires that are handled as one. End a is where its first
-// wire begins.
-type Unit struct {
-	Unit      harness.UnitID
-	Length    unit.Millimetre // finished; a cable is cut so long
-	Diameter  unit.Millimetre // over all
-	Twists    []route.Twist
-	Screen    string             // what is drawn over it, "braid"; "" for none, and for a cable
-	ScreenLen unit.Millimetre    // how much of it
-	Back      [2]unit.Millimetre // how far screen or sheath is cut back, by end; 0 where it has neither
-	Boot      string             // shrink over the end of screen or sheath, the same at both
-	BootLen   unit.Millimetre
-	Drains    []Drain
-	Parts     [2][]harness.PartID // on which it ends, by end
-	Circles   []packing.Circle    // its wires, from its middle, in mm, by index into the unit's wires
-}
-
-// Drain is one end at which a screen is earthed.
-type Drain struct {
-	End      int // 0 or 1: which of the unit's
-	Terminal harness.TerminalID
-	With     harness.WireID  // in whose crimp it lies; None: it has a fitting of its own
-	Fitting  End             // that fitting, its Wire is the unit's first
-	Length   unit.Millimetre // of wire from the screen to that fitting; 0 where the drain's own end reaches
-}
-
-// Open tells whether a screen is cut off and insulated at an end.
-func (u *Unit) Open(end int) bool {
-	return !slices.ContainsFunc(u.Drains, func(d Drain) bool { return d.End == end })
-}
 
 // drainGauge is a drain: thin wire, or as much of the braid; common practice, no source.
 var drainGauge = unit.Gauge{System: unit.Metric, Size: "0.5"}
@@ -56,8 +26,8 @@ func (f *fitter) units() {
 	}
 }
 
-func (f *fitter) unit(u *harness.Unit) Unit {
-	out := Unit{Unit: u.ID, Length: f.ways[u.Wires[0]].Whole, Twists: route.Twists(f.h, u, f.sections())}
+func (f *fitter) unit(u *harness.Unit) fitted.Unit {
+	out := fitted.Unit{Unit: u.ID, Length: f.ways[u.Wires[0]].Whole, Twists: route.Twists(f.h, u, f.sections())}
 	for _, t := range out.Twists {
 		f.used = append(f.used, t.Source)
 	}
@@ -93,7 +63,7 @@ func (f *fitter) sections() []route.Section {
 
 // inside packs the wires of a unit: each twist first, then the twists and the other
 // wires. It gives the circle round them.
-func (f *fitter) inside(u *harness.Unit, out *Unit) unit.Millimetre {
+func (f *fitter) inside(u *harness.Unit, out *fitted.Unit) unit.Millimetre {
 	var groups [][]int // by index into the unit's wires
 	for i, id := range u.Wires {
 		at := -1
@@ -166,7 +136,7 @@ func (f *fitter) turned(u *harness.Unit, w *harness.Wire) bool {
 // cutBack says how far screen or sheath is cut back: where all its wires go to one
 // part by the slack of the practice (a screen less), else also by the longest tail
 // of its parts; common practice, no source.
-func (f *fitter) cutBack(u *harness.Unit, out *Unit) {
+func (f *fitter) cutBack(u *harness.Unit, out *fitted.Unit) {
 	if u.Kind == harness.Twisted {
 		return
 	}
@@ -192,8 +162,8 @@ func (f *fitter) cutBack(u *harness.Unit, out *Unit) {
 
 // drain fits the earthed end of a screen: into the crimp of the wire that ends in the
 // same contact or on the same tab, else with a fitting of its own.
-func (f *fitter) drain(u *harness.Unit, out *Unit, t harness.TerminalID) Drain {
-	d := Drain{End: f.endAt(u, t), Terminal: t, With: harness.None}
+func (f *fitter) drain(u *harness.Unit, out *fitted.Unit, t harness.TerminalID) fitted.Drain {
+	d := fitted.Drain{End: f.endAt(u, t), Terminal: t, With: harness.None}
 	j := f.jointOf(t)
 	if j.Fitting == joint.Contact || j.Fitting == joint.Receptacle || j.Fitting == joint.SpliceBarrel {
 		for i := range f.h.Wires {
@@ -206,7 +176,7 @@ func (f *fitter) drain(u *harness.Unit, out *Unit, t harness.TerminalID) Drain {
 	c, _ := rating.ConductorOf(drainGauge)
 	over, _ := rating.Diameter(f.h.Practice.Insulation, c)
 	wire := chosen.Wire{Gauge: c.Gauge, Area: c.Area, Diameter: over}
-	d.Fitting = End{Wire: u.Wires[0], End: string(rune('a' + d.End)), Terminal: t, Fitting: fittingText(j, f.h.Sheet.Imperial)}
+	d.Fitting = fitted.End{Wire: u.Wires[0], End: string(rune('a' + d.End)), Terminal: t, Fitting: fittingText(j, f.h.Sheet.Imperial)}
 	f.crimp(&d.Fitting, j, &wire, c)
 	d.Length = f.drainLength(u, d)
 	return d
@@ -214,7 +184,7 @@ func (f *fitter) drain(u *harness.Unit, out *Unit, t harness.TerminalID) Drain {
 
 // drainLength is the wire that leads from the end of a screen to a stud of another part:
 // back to the loom and out again, with the practice's slack and dress.
-func (f *fitter) drainLength(u *harness.Unit, d Drain) unit.Millimetre {
+func (f *fitter) drainLength(u *harness.Unit, d fitted.Drain) unit.Millimetre {
 	w := &f.h.Wires[u.Wires[0]]
 	ends := f.h.PartOf([2]harness.TerminalID{w.From, w.To}[d.End])
 	to := f.h.PartOf(d.Terminal)
@@ -238,33 +208,24 @@ func (f *fitter) endAt(u *harness.Unit, t harness.TerminalID) int {
 	return 0
 }
 
-// Cable is the cables of one type: what is cut and bought.
-type Cable struct {
-	Type  *harness.CableType
-	Units []harness.UnitID // in the order of the model, built ones too
-	Built int              // so many are in the vehicle
-	Need  unit.Millimetre  // of the others
-	Buy   unit.Millimetre
-}
-
 // Cables sums up each type of cable that is used: the lengths, and what is bought by
 // whole metres (feet on an imperial sheet) with the practice's spare. A cable is built
 // when all its wires are.
-func Cables(h *harness.Harness, units []Unit, kept []harness.KeptState) []Cable {
+func Cables(h *harness.Harness, units []fitted.Unit, kept []harness.KeptState) []fitted.Cable {
 	step := 1000.0
 	if h.Sheet.Imperial {
 		step = 304.8
 	}
-	var out []Cable
+	var out []fitted.Cable
 	for i := range h.Practice.CableTypes {
-		c := Cable{Type: &h.Practice.CableTypes[i]}
+		c := fitted.Cable{Type: &h.Practice.CableTypes[i]}
 		for k := range h.Units {
 			u := &h.Units[k]
 			if u.Kind != harness.Cabled || u.Type.Name != c.Type.Name {
 				continue
 			}
 			c.Units = append(c.Units, u.ID)
-			if BuiltUnit(u, kept) {
+			if harness.BuiltUnit(u, kept) {
 				c.Built++
 				continue
 			}
@@ -274,37 +235,6 @@ func Cables(h *harness.Harness, units []Unit, kept []harness.KeptState) []Cable 
 		if len(c.Units) > 0 {
 			out = append(out, c)
 		}
-	}
-	return out
-}
-
-// ToCut counts the cables that are cut.
-func (c *Cable) ToCut() int { return len(c.Units) - c.Built }
-
-// BuiltUnit tells whether all wires of a unit are in the vehicle.
-func BuiltUnit(u *harness.Unit, kept []harness.KeptState) bool {
-	for _, w := range u.Wires {
-		if !isBuilt(kept, int(w)) {
-			return false
-		}
-	}
-	return true
-}
-
-// Order gives the wires in the order of cutting: those of no unit reel by reel, then
-// unit by unit.
-func Order(h *harness.Harness, reels []Reel) []harness.WireID {
-	of := h.UnitOf()
-	var out []harness.WireID
-	for _, r := range reels {
-		for _, w := range r.Wires {
-			if of[w] == harness.None {
-				out = append(out, w)
-			}
-		}
-	}
-	for i := range h.Units {
-		out = append(out, h.Units[i].Wires...)
 	}
 	return out
 }

@@ -1,50 +1,21 @@
 package fit
 
 import (
-	"fmt"
-	"slices"
-	"strings"
-
-	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// CableName is what the shopping list calls a type of cable: "tow-7, 7 cores 1.5 and 2.5 mm², 10.5 mm across".
-func CableName(t *harness.CableType, imperial bool) string {
-	what := fmt.Sprintf("%s, %d cores %s, %s across", t.Name, len(t.Cores), coreSizes(t), holeText(t.Diameter, imperial))
-	if t.Screened {
-		what += ", screened"
-	}
-	return what
-}
-
-// coreSizes names the sizes of a cable's cores, each once.
-func coreSizes(t *harness.CableType) string {
-	var out []string
-	for _, c := range t.Cores {
-		if text := c.Size.String(); !slices.Contains(out, text) {
-			out = append(out, text)
-		}
-	}
-	return strings.Join(out, " and ")
-}
-
-// CoreName is a core as it is printed: "3 (31) WH".
-func CoreName(c *harness.Core) string {
-	return c.Mark + " " + colour.Pair{Base: c.Base, Tracer: c.Tracer}.String()
-}
-
 // cables are bought by the metre, sheath and all.
-func (b *basket) cables(cables []Cable) {
+func (b *basket) cables(cables []fitted.Cable) {
 	for i := range cables {
 		c := &cables[i]
 		if c.ToCut() == 0 {
 			continue
 		}
 		for _, id := range c.Units {
-			if !BuiltUnit(&b.h.Units[id], b.kept) {
-				b.add("cables", CableName(c.Type, b.h.Sheet.Imperial), 0, "m", b.h.Units[id].Name)
+			if !harness.BuiltUnit(&b.h.Units[id], b.kept) {
+				b.add("cables", fitted.CableName(c.Type, b.h.Sheet.Imperial), 0, "m", b.h.Units[id].Name)
 			}
 		}
 		it := &b.items[len(b.items)-1]
@@ -54,10 +25,10 @@ func (b *basket) cables(cables []Cable) {
 
 // screens are the braid or foil that is drawn over wires, the tubes over their cut
 // ends and those of sheaths, and the fittings of drains.
-func (b *basket) screens(f *Fitted) {
+func (b *basket) screens(f *fitted.Fitted) {
 	for i := range f.Units {
 		u, m := &f.Units[i], &b.h.Units[i]
-		if BuiltUnit(m, b.kept) {
+		if harness.BuiltUnit(m, b.kept) {
 			continue
 		}
 		if u.Screen != "" {
@@ -78,13 +49,13 @@ func (b *basket) screens(f *Fitted) {
 }
 
 // ScreenName is what is drawn over a unit: "braid with jacket over wires of 3.2 mm".
-func ScreenName(u *Unit, h *harness.Harness) string {
+func ScreenName(u *fitted.Unit, h *harness.Harness) string {
 	over := u.Diameter - 2*h.Practice.ScreenWall
 	jacket := " with jacket, over wires of "
 	if u.Screen == "foil" {
 		jacket = " with drain and jacket, over wires of "
 	}
-	return "screening " + u.Screen + jacket + holeText(tenthOf(over), h.Sheet.Imperial)
+	return "screening " + u.Screen + jacket + unit.AcrossText(tenthOf(over), h.Sheet.Imperial)
 }
 
 func tenthOf(mm unit.Millimetre) unit.Millimetre {

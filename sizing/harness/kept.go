@@ -33,3 +33,16 @@ type KeptFuse struct {
 	Body   string
 	Line   int
 }
+
+// IsBuilt tells whether what is kept by an index is made and in the vehicle; kept may be nil.
+func IsBuilt(kept []KeptState, i int) bool { return i < len(kept) && kept[i] == Built }
+
+// BuiltUnit tells whether all wires of a unit are in the vehicle.
+func BuiltUnit(u *Unit, kept []KeptState) bool {
+	for _, w := range u.Wires {
+		if !IsBuilt(kept, int(w)) {
+			return false
+		}
+	}
+	return true
+}

@@ -177,3 +177,11 @@ func minus(x float64) string {
 	}
 	return ""
 }
+
+// AcrossText prints a ring's hole or a wire's outside: "6.4 mm", or to a hundredth of an inch, "0.25 in".
+func AcrossText(mm Millimetre, imperial bool) string {
+	if imperial {
+		return fmt.Sprintf("%.2f in", float64(mm)/inch)
+	}
+	return mm.String()
+}

@@ -198,6 +198,8 @@ func TestCalliperText(t *testing.T) {
 	require.Equal(t, "45.7 mm", CalliperText(45.7, false))
 	require.Equal(t, "48.33 mm", CalliperText(48.3333, false))
 	require.Equal(t, "2.625 in", CalliperText(66.675, true))
+	require.Equal(t, "6.4 mm", AcrossText(6.4, false))
+	require.Equal(t, "0.25 in", AcrossText(6.4, true))
 }
 
 // TestPaper: ISO 216 for A4 and A3; ANSI/ASME Y14.1 sizes A and B, in inches.

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/colour"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -87,7 +87,7 @@ func (f *filler) cuts() {
 		}
 	}
 	of := f.h.UnitOf()
-	for _, w := range fit.Order(f.h, f.r.Reels) {
+	for _, w := range fitted.Order(f.h, f.r.Reels) {
 		row := f.cut(w)
 		row.Order = len(f.d.Cuts) + 1
 		if n := reels[w] - 1; n >= 0 {
@@ -101,7 +101,7 @@ func (f *filler) cuts() {
 }
 
 // from says from which length a wire is cut.
-func (f *filler) from(row *CutRow, w harness.WireID, reel *fit.Reel, before int) {
+func (f *filler) from(row *CutRow, w harness.WireID, reel *fitted.Reel, before int) {
 	for n, c := range reel.Cuts {
 		if slices.Contains(c.Wires, w) {
 			row.From, row.FromMM, row.Shelf = before+n+1, float64(c.Whole), c.Shelf
@@ -144,7 +144,7 @@ func (f *filler) units() {
 
 func (f *filler) cut(id harness.WireID) CutRow {
 	w, c, ends := f.h.Wires[id], f.r.Wires[id], f.r.Ends[id]
-	fitting := func(e fit.End) string { return strings.TrimSuffix(e.Fitting+", "+e.Crimp, ", ") }
+	fitting := func(e fitted.End) string { return strings.TrimSuffix(e.Fitting+", "+e.Crimp, ", ") }
 	pair := f.r.Colours[id].Pair
 	letters, words := "", ""
 	if pair.Base != "" {

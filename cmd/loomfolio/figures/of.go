@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 )
@@ -142,7 +142,7 @@ func (f *filler) runs() {
 }
 
 // passFrom names the place whose ends pass a run's hole.
-func (f *filler) passFrom(u *fit.Run) string {
+func (f *filler) passFrom(u *fitted.Run) string {
 	if len(u.Wires) == 0 {
 		return ""
 	}

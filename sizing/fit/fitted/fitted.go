@@ -1,9 +1,7 @@
-// Package fit finds what is fitted to the chosen wires: terminal, crimp and
-// shrink at each end, the rings on each ground stud, splices, the bundle in each
-// run, the reels to cut from and the shopping list. In: the model, the ways and
-// the results of package choose. Out: one result an end, ground, splice, run,
-// reel and item, with the reason of each choice and its source.
-package fit
+// Package fitted holds what is fitted to the wires as it comes out of package fit:
+// plain values, by end, ground, splice, run, reel, unit, label and item, which
+// sheets and figures read without the engine that found them.
+package fitted
 
 import (
 	"example.com/loomfolio/sizing/harness"
@@ -151,4 +149,21 @@ type Stack struct {
 	Stud     string
 	Rings    []harness.WireID
 	Torque   float64 // N·m, of the screw in a device; 0 where the tables have none
+}
+
+// NoneFits stands for the crimp where a wire is too heavy for every fitting that
+// its terminal takes; a finding says so.
+const NoneFits = "none listed"
+
+// Fitted is everything that is fitted to the chosen wires, but for the reels,
+// which wait for the colours.
+type Fitted struct {
+	Ends       [][2]End // by WireID: From end, To end
+	Grounds    []Ground // in the order of the parts
+	Stacks     []Stack  // in the order of the terminals
+	Lots       []Lot    // by crimp, then by wire
+	Splices    []Splice // in the order of the parts
+	Runs       []Run    // by RunID
+	Units      []Unit   // by UnitID
+	SourceKeys []string // of the sources that decided something, each once
 }

@@ -1,4 +1,6 @@
-package fit
+// Package marker makes the labels: what each says, and how it is made for its wire,
+// of clear tube, a flag, a printed sleeve or the shop's own labels.
+package marker
 
 import (
 	"math"
@@ -6,17 +8,10 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
-)
-
-// The kinds of labels.
-const (
-	WireLabel  = "wire"
-	FuseLabel  = "fuse"
-	RelayLabel = "relay"
-	PartLabel  = "part" // all else that one looks for: see labelled
 )
 
 // labelled are the kinds of parts that get a label, besides the positions of fuse
@@ -26,35 +21,6 @@ var labelled = [...]harness.Kind{
 	harness.Fuse, harness.Breaker, harness.Relay, harness.Flasher, harness.Isolator, harness.FusePanel, harness.Bus,
 	harness.Connector, harness.Ground, harness.Splice, harness.Diode, harness.Resistor, harness.Capacitor,
 }
-
-// Label is one marker: on an end of a wire, in the lid of a fuse panel, on a fuse in
-// a line, relay, bus, connector, ground or splice.
-type Label struct {
-	Kind     string
-	Wire     harness.WireID  // None for what is no wire's
-	End      string          // a or b, of a wire
-	Part     harness.PartID  // where this end lands, or what is labelled; None for the bodywork
-	Position string          // of a fuse in a panel
-	Name     string          // big: "12C", "7 · 10 A", "K1"
-	Here     string          // this end's terminal: "K1.87"; of a part its place
-	There    string          // the other end's terminal: "FAN.+"
-	Plain    string          // the other end's part, or what the fuse feeds, or the part's name
-	Feeds    []string        // names of the loads behind a fuse
-	As       string          // how it is made: wrap, flag, sleeve, flat
-	Round    unit.Millimetre // diameter of the wire
-	Long     unit.Millimetre // along the wire, or across the panel
-	Face     unit.Millimetre // height of what one look shows
-	OnSheet  bool            // it is one of the shop's labels; else cut out of paper
-	Tube     rating.Shrink   // clear, over a wrapped marker, or the sleeve that is printed; none else
-}
-
-// How labels are made.
-const (
-	Wrap   = "wrap"   // paper or film round the wire, under clear tube
-	Flag   = "flag"   // folded over the wire, the faces stuck together
-	Sleeve = "sleeve" // the tube itself is printed while it lies flat
-	Flat   = "flat"   // stuck on
-)
 
 // Heights of a face in mm; common practice, no source. The least (harness.LeastFace)
 // holds capitals of 2 mm; a thicker wire than fills the most takes it as a patch.
@@ -67,24 +33,13 @@ const (
 	panelFace = 18
 )
 
-// Second is the label's second line: "K1.87 → FAN.+ Radiator fan".
-func (l Label) Second() string {
-	switch {
-	case l.Kind == WireLabel:
-		return strings.TrimSpace(l.Here + " → " + l.There + " " + l.Plain)
-	case l.Plain == "":
-		return l.Here
-	}
-	return strings.TrimSuffix(l.Plain+", "+l.Here, ", ")
-}
-
 // Labels gives every label: those of the wires in cutting order, first end first,
 // then the panels' fuses, then the parts that are labelled, kind by kind. Wires that
 // kept (by WireID, nil for none) says are built have theirs.
-func Labels(h *harness.Harness, c chosen.Chosen, reels []Reel, kept []harness.KeptState) []Label {
-	var out []Label
-	for _, w := range Order(h, reels) {
-		if isBuilt(kept, int(w)) {
+func Labels(h *harness.Harness, c chosen.Chosen, reels []fitted.Reel, kept []harness.KeptState) []fitted.Label {
+	var out []fitted.Label
+	for _, w := range fitted.Order(h, reels) {
+		if harness.IsBuilt(kept, int(w)) {
 			continue
 		}
 		out = append(out, wireLabel(h, &c, w, 0), wireLabel(h, &c, w, 1))
@@ -105,14 +60,14 @@ func Labels(h *harness.Harness, c chosen.Chosen, reels []Reel, kept []harness.Ke
 }
 
 // wireLabel is the marker of one end; side 0 is where the current comes from.
-func wireLabel(h *harness.Harness, c *chosen.Chosen, id harness.WireID, side int) Label {
+func wireLabel(h *harness.Harness, c *chosen.Chosen, id harness.WireID, side int) fitted.Label {
 	w := &h.Wires[id]
 	here, there := w.From, w.To
 	if side == 1 {
 		here, there = there, here
 	}
-	l := Label{
-		Kind: WireLabel, Wire: id, End: string(rune('a' + side)), Part: h.Terminals[here].Part,
+	l := fitted.Label{
+		Kind: fitted.WireLabel, Wire: id, End: string(rune('a' + side)), Part: h.Terminals[here].Part,
 		Name: w.Name, Here: h.Terminals[here].Full, There: h.Terminals[there].Full,
 		Round: c.Wires[id].Diameter, Long: h.Practice.Labels.Length,
 	}
@@ -135,14 +90,14 @@ func MadeOn(s *harness.LabelSheet, wish string, diameter unit.Millimetre) (as st
 	d, printed := float64(diameter), float64(s.Printed())
 	round := math.Min(math.Pi/2*d, math.Min(mostWrap, printed/2-LabelEdge))
 	switch {
-	case wish == Sleeve:
+	case wish == fitted.Sleeve:
 		bore := 2 / math.Pi * float64(s.High)
-		return Sleeve, s.Printed(), d <= bore && d >= bore/2
-	case wish != Flag && round >= LeastFace:
-		return Wrap, unit.Millimetre(round), true
+		return fitted.Sleeve, s.Printed(), d <= bore && d >= bore/2
+	case wish != fitted.Flag && round >= LeastFace:
+		return fitted.Wrap, unit.Millimetre(round), true
 	}
 	face = unit.Millimetre((printed-float64(FlagBand(diameter)))/2 - LabelEdge)
-	return Flag, face, face >= harness.LeastFace
+	return fitted.Flag, face, face >= harness.LeastFace
 }
 
 // FlagBand is what of a flag goes round the wire, to a tenth of a mm.
@@ -157,12 +112,12 @@ func Made(wish string, diameter unit.Millimetre) (as string, face unit.Millimetr
 	tube, ok := markerTube(diameter)
 	round, flat := math.Pi/2*float64(diameter), math.Pi/2*float64(tube.Supplied)
 	switch {
-	case wish == Sleeve && ok && flat >= LeastFace:
-		return Sleeve, unit.Millimetre(flat), tube
-	case wish != Flag && round >= LeastFace:
-		return Wrap, unit.Millimetre(math.Min(round, mostWrap)), tube
+	case wish == fitted.Sleeve && ok && flat >= LeastFace:
+		return fitted.Sleeve, unit.Millimetre(flat), tube
+	case wish != fitted.Flag && round >= LeastFace:
+		return fitted.Wrap, unit.Millimetre(math.Min(round, mostWrap)), tube
 	}
-	return Flag, flagFace, rating.Shrink{}
+	return fitted.Flag, flagFace, rating.Shrink{}
 }
 
 // markerTube is the thinnest single-wall tube that goes over a wire and grips it.
@@ -171,8 +126,8 @@ func markerTube(wire unit.Millimetre) (rating.Shrink, bool) {
 }
 
 // panelLabels are those of a panel, position by position as they are seen.
-func panelLabels(h *harness.Harness, c *chosen.Chosen, p *harness.Part) []Label {
-	var out []Label
+func panelLabels(h *harness.Harness, c *chosen.Chosen, p *harness.Part) []fitted.Label {
+	var out []fitted.Label
 	for _, row := range p.Panel.Layout {
 		for _, position := range row {
 			for i := range c.Fuses {
@@ -185,10 +140,10 @@ func panelLabels(h *harness.Harness, c *chosen.Chosen, p *harness.Part) []Label 
 	return out
 }
 
-func fuseLabel(h *harness.Harness, f *chosen.Fuse) Label {
-	l := Label{
-		Kind: FuseLabel, Wire: harness.None, Part: f.Part, Position: f.Position, Name: f.Position + "  " + f.Rating.String(),
-		Plain: strings.Join(loadParts(h, f.Feeds), ", "), Feeds: f.Feeds, As: Flat, Face: panelFace, Long: h.Practice.Labels.Pitch,
+func fuseLabel(h *harness.Harness, f *chosen.Fuse) fitted.Label {
+	l := fitted.Label{
+		Kind: fitted.FuseLabel, Wire: harness.None, Part: f.Part, Position: f.Position, Name: f.Position + "  " + f.Rating.String(),
+		Plain: strings.Join(loadParts(h, f.Feeds), ", "), Feeds: f.Feeds, As: fitted.Flat, Face: panelFace, Long: h.Practice.Labels.Pitch,
 	}
 	if l.Long == 0 {
 		l.Long = rating.Pitch(f.Body)
@@ -211,10 +166,10 @@ func loadParts(h *harness.Harness, loads []string) []string {
 
 // partLabel is that of a part; of a fuse or breaker in a line with its rating, and
 // where it has no plain name of its own with what it feeds.
-func partLabel(h *harness.Harness, c *chosen.Chosen, p *harness.Part) Label {
-	l := Label{Kind: PartLabel, Wire: harness.None, Part: p.ID, Name: p.Ref, As: Flat, Face: flatFace, Long: h.Practice.Labels.Length}
+func partLabel(h *harness.Harness, c *chosen.Chosen, p *harness.Part) fitted.Label {
+	l := fitted.Label{Kind: fitted.PartLabel, Wire: harness.None, Part: p.ID, Name: p.Ref, As: fitted.Flat, Face: flatFace, Long: h.Practice.Labels.Length}
 	if p.Kind == harness.Relay {
-		l.Kind = RelayLabel
+		l.Kind = fitted.RelayLabel
 	}
 	if p.Name != p.Ref {
 		l.Plain = p.Name
@@ -228,7 +183,7 @@ func partLabel(h *harness.Harness, c *chosen.Chosen, p *harness.Part) Label {
 	}
 	for i := range c.Fuses {
 		if f := &c.Fuses[i]; f.Part == p.ID && f.Position == "" && f.Rating > 0 {
-			l.Kind, l.Name, l.Feeds = FuseLabel, p.Ref+"  "+f.Rating.String(), f.Feeds
+			l.Kind, l.Name, l.Feeds = fitted.FuseLabel, p.Ref+"  "+f.Rating.String(), f.Feeds
 			if l.Plain == "" {
 				l.Plain = strings.Join(loadParts(h, f.Feeds), ", ")
 			}
@@ -237,8 +192,8 @@ func partLabel(h *harness.Harness, c *chosen.Chosen, p *harness.Part) Label {
 	return l
 }
 
-// marker gives the text on one end of a wire as one line.
-func (f *fitter) marker(w *harness.Wire, side int) string {
-	l := wireLabel(f.h, f.c, w.ID, side)
+// Line gives the text on one end of a wire as one line; side 0 is where the current comes from.
+func Line(h *harness.Harness, c *chosen.Chosen, w harness.WireID, side int) string {
+	l := wireLabel(h, c, w, side)
 	return l.Name + "  " + l.Second()
 }
