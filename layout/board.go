@@ -5,13 +5,13 @@ import (
 
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // Board lays the loom out at full size, on sheets to be glued together. It fails
 // on an unknown paper, and where the description has no runs.
-func Board(h *harness.Harness, r *sizing.Result, o Options) (*sheet.Packet, error) {
+func Board(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error) {
 	ask, err := asked(h, r, o)
 	if err != nil {
 		return nil, err

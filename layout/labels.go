@@ -7,13 +7,13 @@ import (
 	"example.com/loomfolio/layout/bench"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // Labels lays the wires' markers out on the shop's own label sheets or roll, and
 // nothing else. It fails where the practice has none, or no wire is left to be marked.
-func Labels(h *harness.Harness, r *sizing.Result, o Options) (*sheet.Packet, error) {
+func Labels(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error) {
 	if h.Practice.Labels.Sheet == nil {
 		return nil, errors.New("the practice names no label sheets: write labels: {sheet: {…}} or {roll: {…}} there, or print the strips of the packet")
 	}

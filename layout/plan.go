@@ -18,8 +18,8 @@ import (
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // The three readers of a packet.
@@ -45,7 +45,7 @@ const mostPasses = 5
 
 // Plan lays the packet out. It fails on an unknown reader or paper, and when a
 // mark would spoil the document (which is a fault of the program).
-func Plan(h *harness.Harness, r *sizing.Result, o Options) (*sheet.Packet, error) {
+func Plan(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error) {
 	ask, err := asked(h, r, o)
 	if err != nil {
 		return nil, err
@@ -88,7 +88,7 @@ func recordName(h *harness.Harness, o Options) string {
 	return "record-" + o.FileName
 }
 
-func asked(h *harness.Harness, r *sizing.Result, o Options) (page.Ask, error) {
+func asked(h *harness.Harness, r *result.Result, o Options) (page.Ask, error) {
 	paper := o.Paper
 	if paper == "" {
 		paper = h.Sheet.Paper

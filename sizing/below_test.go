@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/samples"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // Every rating that was chosen is the least, and nearly every size: its neighbour
@@ -70,7 +70,7 @@ circuits:
   fan: {number: 2, legs: [[BAT.+, {to: F1, length: 6 in}, {to: SW, length: 1 ft}, {to: FAN, length: 14 ft}, {to: G1, length: 1 ft}]]}
 `
 
-func fuseCalled(t *testing.T, r *sizing.Result, name string) chosen.Fuse {
+func fuseCalled(t *testing.T, r *result.Result, name string) chosen.Fuse {
 	for _, f := range r.Fuses {
 		if f.Name == name {
 			return f

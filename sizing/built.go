@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -25,7 +26,7 @@ func Slugs() [][2]string { return slugs[:] }
 
 // held compares what the record holds with what is to be, and says what to do.
 // The sheets show what is to be.
-func held(h *harness.Harness, r *Result) source.Problems {
+func held(h *harness.Harness, r *result.Result) source.Problems {
 	k := &holding{h: h, r: r}
 	for i := range h.Wires {
 		w := &h.Wires[i]
@@ -33,7 +34,7 @@ func held(h *harness.Harness, r *Result) source.Problems {
 		case harness.Built:
 			k.built(w)
 		case harness.Planned:
-			for _, c := range r.changes(h, w) {
+			for _, c := range changes(h, r, w) {
 				if c.what != "colour" || c.given { // a colour that gives way says so itself
 					k.planned(w.Name, c.what+" "+c.was+" → "+c.now)
 				}
@@ -49,7 +50,7 @@ func held(h *harness.Harness, r *Result) source.Problems {
 
 type holding struct {
 	h       *harness.Harness
-	r       *Result
+	r       *result.Result
 	names   []string // of planned wires and fuses that change
 	changes []string
 	out     source.Problems
@@ -78,7 +79,7 @@ func (k *holding) summed() {
 
 func (k *holding) built(w *harness.Wire) {
 	var otherwise []change
-	for _, c := range k.r.changes(k.h, w) {
+	for _, c := range changes(k.h, k.r, w) {
 		if c.what == "gauge" && !c.given {
 			k.tooThin(w)
 			continue

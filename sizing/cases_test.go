@@ -5,13 +5,13 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/source"
 )
 
 // finding gives the first finding of a slug that speaks of a subject.
-func finding(r *sizing.Result, slug, subject string) *source.Problem {
+func finding(r *result.Result, slug, subject string) *source.Problem {
 	for i, p := range r.Findings {
 		for _, s := range p.Subjects {
 			if p.Slug == slug && s == subject {
@@ -22,7 +22,7 @@ func finding(r *sizing.Result, slug, subject string) *source.Problem {
 	return nil
 }
 
-func load(t *testing.T, r *sizing.Result, name string) chosen.Load {
+func load(t *testing.T, r *result.Result, name string) chosen.Load {
 	for _, l := range r.Loads {
 		if l.Name == name {
 			return l
@@ -248,7 +248,7 @@ states:
 // record) is inside the opening band of a 10 A blade fuse; left free, the fuse is
 // larger and the wire stands it.
 func TestFanBlowsItsFuse(t *testing.T) {
-	fan := func(fuse string) *sizing.Result {
+	fan := func(fuse string) *result.Result {
 		_, r := sized(t, `loomfolio: 1
 title: Fan blows its fuse
 sheet: {gauge: awg}

@@ -3,6 +3,7 @@ package sizing
 import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
+	"example.com/loomfolio/sizing/result"
 )
 
 // Marks names the wires and fuses whose state is set anew; others keep theirs.
@@ -13,7 +14,7 @@ type Marks map[string]harness.KeptState
 // and stays for one more revision of the description; what was planned and is no
 // longer described is left out. Comments stay with their lines. The old record is
 // nil where there is none.
-func Freeze(h *harness.Harness, r *Result, old *record.Record, marks Marks) record.Record {
+func Freeze(h *harness.Harness, r *result.Result, old *record.Record, marks Marks) record.Record {
 	f := &freezer{h: h, r: r, marks: marks, names: map[string]bool{}, wires: map[int]*record.Wire{}, fuses: map[int]*record.Fuse{}, count: map[record.Key]int{}}
 	out := record.Record{Top: record.Explained(), Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest}
 	if old != nil {
@@ -42,7 +43,7 @@ func Freeze(h *harness.Harness, r *Result, old *record.Record, marks Marks) reco
 
 type freezer struct {
 	h     *harness.Harness
-	r     *Result
+	r     *result.Result
 	marks Marks
 	names map[string]bool      // of the wires as they are described
 	wires map[int]*record.Wire // of the old record, by line; those that are described are taken out

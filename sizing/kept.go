@@ -4,6 +4,7 @@ import (
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -48,11 +49,11 @@ func keptPair(w *harness.Wire) colour.Pair {
 
 // marked notes on every wire and fuse whether it is the record's, and says so in
 // the reasons.
-func marked(h *harness.Harness, r *Result) {
+func marked(h *harness.Harness, r *result.Result) {
 	r.Kept = make([]harness.KeptState, len(h.Wires))
 	for i := range h.Wires {
 		w := &h.Wires[i]
-		if w.Kept.State == "" || len(r.changes(h, w)) > 0 {
+		if w.Kept.State == "" || len(changes(h, r, w)) > 0 {
 			continue
 		}
 		r.Kept[i] = w.Kept.State
@@ -85,7 +86,7 @@ type change struct {
 
 // changes compares a kept wire with what it is to be. A built wire that is longer
 // than its way asks for, or shorter, is another matter: it is there.
-func (r *Result) changes(h *harness.Harness, w *harness.Wire) []change {
+func changes(h *harness.Harness, r *result.Result, w *harness.Wire) []change {
 	k := &w.Kept
 	var out []change
 	differ := func(what, was, now string, given bool) {

@@ -15,11 +15,12 @@ import (
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/source"
 )
 
 // against takes a description through to its results, with a record or without.
-func against(t *testing.T, text string, kept *record.Record) (*harness.Harness, *sizing.Result) {
+func against(t *testing.T, text string, kept *record.Record) (*harness.Harness, *result.Result) {
 	t.Helper()
 	d, problems := describe.Parse("test.yaml", []byte(text))
 	require.Empty(t, problems)
@@ -39,7 +40,7 @@ func frozen(t *testing.T, text string, old *record.Record, mark func(*harness.Ha
 }
 
 // written is frozen for what was sized already.
-func written(t *testing.T, h *harness.Harness, r *sizing.Result, old *record.Record, mark func(*harness.Harness) sizing.Marks) *record.Record {
+func written(t *testing.T, h *harness.Harness, r *result.Result, old *record.Record, mark func(*harness.Harness) sizing.Marks) *record.Record {
 	t.Helper()
 	out, problems := record.Parse(source.NewFile("test.built.txt", record.Text(sizing.Freeze(h, r, old, mark(h)))))
 	require.Empty(t, problems)
@@ -71,7 +72,7 @@ func edited(t *testing.T, text string, changes ...string) string {
 }
 
 // joining lists name and state of the wires between two ends.
-func joining(h *harness.Harness, r *sizing.Result, from, to string) string {
+func joining(h *harness.Harness, r *result.Result, from, to string) string {
 	for i := range h.Wires {
 		if w := &h.Wires[i]; h.Terminals[w.From].Full == from && h.Terminals[w.To].Full == to {
 			return strings.TrimSpace(w.Name + " " + string(r.KeptWire(w.ID)))
@@ -80,7 +81,7 @@ func joining(h *harness.Harness, r *sizing.Result, from, to string) string {
 	return ""
 }
 
-func slugsOf(r *sizing.Result) []string {
+func slugsOf(r *result.Result) []string {
 	var out []string
 	for _, p := range r.Findings {
 		if strings.HasPrefix(p.Slug, "built-") || strings.HasPrefix(p.Slug, "wire-") || p.Slug == "planned-changed" {
@@ -203,7 +204,7 @@ func TestForceOfWhatIsKept(t *testing.T) {
 }
 
 // untouched lists the wires of the other circuits that are as they were kept.
-func untouched(h *harness.Harness, r *sizing.Result) []string {
+func untouched(h *harness.Harness, r *result.Result) []string {
 	var out []string
 	for i := range h.Wires {
 		if w := &h.Wires[i]; r.KeptWire(w.ID) != "" && h.Circuits[w.Circuit].Key != "pump" {

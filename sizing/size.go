@@ -1,3 +1,6 @@
+// Package sizing is the front door of everything that is computed: Size takes
+// the model and gives every figure that the packet prints, beside the model and
+// indexed by its IDs. The stages run in the order of the calls in Size.
 package sizing
 
 import (
@@ -10,6 +13,7 @@ import (
 	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -19,24 +23,24 @@ import (
 // the check has already found; they come first in the findings. A harness in
 // which a wire has no length cannot be sized: the result is then Unusable and
 // holds the findings alone. The error is one of the solver.
-func Size(h *harness.Harness, found source.Problems) (*Result, error) {
+func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	ways, chosen, problems, err := laid(h)
 	if err != nil {
 		return nil, err
 	}
 	found = append(append(source.Problems(nil), found...), problems...)
 	if chosen.Wires == nil && problems.HasErrors() {
-		return &Result{Findings: found.Sorted(), Unusable: true}, nil
+		return &result.Result{Findings: found.Sorted(), Unusable: true}, nil
 	}
 	colours, tracing, problems := coloured(h, ways, gauges(chosen.Wires))
 	found = append(found, problems...)
 	fitted, problems := fit.All(h, ways, chosen)
 	found = append(found, problems...)
-	r := &Result{
+	r := &result.Result{
 		Ways: ways, Wires: chosen.Wires, Colours: colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
 		Relays: chosen.Relays, Contacts: chosen.Contacts, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Splices: fitted.Splices, Runs: fitted.Runs, Units: fitted.Units,
 		Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
-		Copper:  Copper{chosen.CopperMass, chosen.CopperBound},
+		Copper:  result.Copper{Mass: chosen.CopperMass, Bound: chosen.CopperBound},
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
 	}
 	marked(h, r)

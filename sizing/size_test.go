@@ -10,10 +10,11 @@ import (
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // sized takes a description through to its results.
-func sized(t *testing.T, text string) (*harness.Harness, *sizing.Result) {
+func sized(t *testing.T, text string) (*harness.Harness, *result.Result) {
 	t.Helper()
 	d, problems := describe.Parse("test.yaml", []byte(text))
 	require.Empty(t, problems)
@@ -35,7 +36,7 @@ func wire(t *testing.T, h *harness.Harness, name string) harness.WireID {
 	return harness.None
 }
 
-func volts(t *testing.T, h *harness.Harness, r *sizing.Result, state, full string) float64 {
+func volts(t *testing.T, h *harness.Harness, r *result.Result, state, full string) float64 {
 	for _, s := range r.States {
 		for _, term := range h.Terminals {
 			if s.Name == state && term.Full == full {

@@ -5,9 +5,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -157,7 +157,7 @@ func TestAScreenIsEarthedAtOneEnd(t *testing.T) {
 	require.Equal(t, r.Ways[nameOfTwist(r)].Whole, u.Length)
 }
 
-func nameOfTwist(r *sizing.Result) harness.WireID { return r.Units[1].Twists[0].Wires[0] }
+func nameOfTwist(r *result.Result) harness.WireID { return r.Units[1].Twists[0].Wires[0] }
 
 // What was frozen is found again: names, cores and lengths stay, and what is built is
 // neither cut nor bought.

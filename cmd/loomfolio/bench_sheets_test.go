@@ -11,8 +11,8 @@ import (
 
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // bold gives the bold texts of a kind of sheet, with how often each stands there.
@@ -68,7 +68,7 @@ func endsInSplices(h *harness.Harness, w *harness.Wire) int {
 
 // fittingsOf counts one fitting at every end, but one barrel for all ends in a splice
 // and one receptacle for all on a tab.
-func fittingsOf(h *harness.Harness, r *sizing.Result) int {
+func fittingsOf(h *harness.Harness, r *result.Result) int {
 	n, once := 0, map[harness.TerminalID]bool{}
 	for i, w := range h.Wires {
 		for side, end := range []harness.TerminalID{w.From, w.To} {

@@ -8,13 +8,13 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // everythingIsBoughtOnce holds the pieces under each heading of the printed shopping
 // list against what the model has of them, counted here anew.
-func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *sizing.Result, shopping, terminals string) {
+func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *result.Result, shopping, terminals string) {
 	for heading, want := range map[string]int{
 		"Fuses":      fusesOf(h, r),
 		"Relays":     partsOf(h, harness.Relay),
@@ -47,7 +47,7 @@ func partsOf(h *harness.Harness, kinds ...harness.Kind) int {
 }
 
 // fusesOf counts fuses and breakers, a spare of each kind of fuse, holders and panels.
-func fusesOf(h *harness.Harness, r *sizing.Result) int {
+func fusesOf(h *harness.Harness, r *result.Result) int {
 	n := partsOf(h, harness.FusePanel)
 	kinds := map[string]int{}
 	for _, p := range h.Parts {
@@ -97,7 +97,7 @@ func groundsOf(h *harness.Harness, toothed bool) int {
 
 // housingsOf counts pairs of connectors, housings of other parts, and in sealed
 // pairs a seal or a plug for every cavity of both halves.
-func housingsOf(h *harness.Harness, r *sizing.Result) int {
+func housingsOf(h *harness.Harness, r *result.Result) int {
 	n := partsOf(h, harness.Connector)
 	plugs := map[harness.PartID]bool{}
 	for _, two := range r.Ends {
@@ -115,7 +115,7 @@ func housingsOf(h *harness.Harness, r *sizing.Result) int {
 	return n + len(plugs)
 }
 
-func wallsOf(h *harness.Harness, r *sizing.Result) int {
+func wallsOf(h *harness.Harness, r *result.Result) int {
 	n := 0
 	for _, run := range r.Runs {
 		from, to := h.Places[h.Runs[run.Run].From].Zone, h.Places[h.Runs[run.Run].To].Zone
@@ -127,7 +127,7 @@ func wallsOf(h *harness.Harness, r *sizing.Result) int {
 }
 
 // splicesOf counts the splices with wires.
-func splicesOf(r *sizing.Result) int {
+func splicesOf(r *result.Result) int {
 	n := 0
 	for _, s := range r.Splices {
 		if len(s.Wires) > 0 {
@@ -138,7 +138,7 @@ func splicesOf(r *sizing.Result) int {
 }
 
 // alongRuns counts one piece a distance in mm along each run with wires, and some more at its end.
-func alongRuns(h *harness.Harness, r *sizing.Result, every float64, more int) int {
+func alongRuns(h *harness.Harness, r *result.Result, every float64, more int) int {
 	n := 0
 	for _, run := range r.Runs {
 		if len(run.Wires) > 0 {

@@ -43,6 +43,7 @@ sizing/choose/chosen
 sizing/choose
 sizing/fit/fitted
 sizing/fit/marker
+sizing/result
 sizing/fit
 sizing
 layout/sheet
@@ -131,6 +132,24 @@ func TestImportsRunOneWay(t *testing.T) {
 	}
 	for pkg := range all {
 		require.DirExistsf(t, filepath.Join("..", "..", pkg), "the order names %s, and there is no such package", pkg)
+	}
+}
+
+// engines compute or read; what comes out of them lies in packages of its own
+// (sizing/result and those that it imports), which is all that sheets are made from.
+var engines = []string{"sizing", "sizing/describe", "sizing/check", "sizing/choose", "sizing/fit", "sizing/circuit", "sizing/copper", "sizing/heat"}
+
+func TestSheetsImportNoEngine(t *testing.T) {
+	for pkg, list := range imports(t) {
+		if top, _, _ := strings.Cut(pkg, "/"); top != "layout" && top != "render" {
+			continue
+		}
+		for _, path := range list {
+			require.NotContainsf(t, engines, strings.TrimPrefix(path, module), "%s draws what was computed, and may not import what computes it", pkg)
+		}
+	}
+	for _, pkg := range engines {
+		require.DirExists(t, filepath.Join("..", "..", pkg))
 	}
 }
 

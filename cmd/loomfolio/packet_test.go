@@ -18,9 +18,9 @@ import (
 	"example.com/loomfolio/render"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/worked"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network/spicecheck"
+	"example.com/loomfolio/sizing/result"
 )
 
 // need skips a cross-check whose tool is not installed; with CI set it must be there.
@@ -36,24 +36,24 @@ func need(t *testing.T, tool string) {
 // once holds what was sized, planned, printed and read back already: the samples are large.
 var once = struct {
 	sync.Mutex
-	sized   map[string]result
+	sized   map[string]outcome
 	planned map[string]*sheet.Packet
 	pdf     map[string][]byte
 	texts   map[string][]string
-}{sized: map[string]result{}, planned: map[string]*sheet.Packet{}, pdf: map[string][]byte{}, texts: map[string][]string{}}
+}{sized: map[string]outcome{}, planned: map[string]*sheet.Packet{}, pdf: map[string][]byte{}, texts: map[string][]string{}}
 
-type result struct {
+type outcome struct {
 	h *harness.Harness
-	r *sizing.Result
+	r *result.Result
 }
 
 // kept gives a sample's results, computed once for all tests that only read them.
-func kept(t testing.TB, name string) (*harness.Harness, *sizing.Result) {
+func kept(t testing.TB, name string) (*harness.Harness, *result.Result) {
 	once.Lock()
 	defer once.Unlock()
 	if _, ok := once.sized[name]; !ok {
 		h, r := worked.Named(t, name)
-		once.sized[name] = result{h, r}
+		once.sized[name] = outcome{h, r}
 	}
 	return once.sized[name].h, once.sized[name].r
 }

@@ -20,6 +20,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/record"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -28,7 +29,7 @@ type work struct {
 	file   *source.File
 	h      *harness.Harness
 	record *record.Record // nil where there is none
-	result *sizing.Result
+	result *result.Result
 }
 
 // read takes a description through parsing, checking and sizing. Problems are

@@ -5,12 +5,12 @@ import (
 	"slices"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -40,7 +40,7 @@ func fan() page.Ask {
 		Terminals: []harness.Terminal{{ID: 0, Part: harness.None, Name: "chassis", Full: "chassis"}},
 		Circuits:  []harness.Circuit{{ID: 0, Key: "fan", Number: "12", Name: "Radiator fan"}, {ID: 1, Key: "sensor", Number: "31", Name: "Coolant temperature"}},
 	}
-	r := &sizing.Result{}
+	r := &result.Result{}
 	part(h, "K1", harness.Relay, "Fan relay", 0, "30", "87", "85", "86")
 	part(h, "MF1", harness.Fuse, "MF1", 0, "1", "2")
 	part(h, "FAN", harness.Motor, "Radiator fan", 1, "+", "-")
@@ -119,7 +119,7 @@ func terminal(h *harness.Harness, full string) harness.TerminalID {
 	panic("no terminal " + full)
 }
 
-func add(h *harness.Harness, r *sizing.Result, w wired) {
+func add(h *harness.Harness, r *result.Result, w wired) {
 	id := harness.WireID(len(h.Wires))
 	wire := harness.Wire{ID: id, Name: w.name, From: terminal(h, w.from), To: terminal(h, w.to), Insulation: "thin-wall", Core: harness.None}
 	h.Wires = append(h.Wires, wire)
@@ -144,7 +144,7 @@ func endOf(h *harness.Harness, w wired, id harness.WireID, which string, t harne
 }
 
 // reels gathers the wires by gauge and colour in the order in which they first come.
-func reels(h *harness.Harness, r *sizing.Result) []fitted.Reel {
+func reels(h *harness.Harness, r *result.Result) []fitted.Reel {
 	var out []fitted.Reel
 	for i := range h.Wires {
 		c, g := r.Colours[i].Pair, r.Wires[i].Gauge
@@ -168,7 +168,7 @@ func reels(h *harness.Harness, r *sizing.Result) []fitted.Reel {
 	return out
 }
 
-func shopping(r *sizing.Result) []fitted.Item {
+func shopping(r *result.Result) []fitted.Item {
 	var items []fitted.Item
 	for _, reel := range r.Reels {
 		items = append(items, fitted.Item{Group: "wire", What: reel.Gauge.String(), Count: float64(reel.Buy) / 1000, Unit: "m"})

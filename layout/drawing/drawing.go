@@ -20,8 +20,8 @@ import (
 	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // Drawing is one sheet's diagram, placed but for its references.
@@ -37,7 +37,7 @@ type Drawing struct {
 // sheets is the work of Lay.
 type sheets struct {
 	h    *harness.Harness
-	r    *sizing.Result
+	r    *result.Result
 	body sheet.Rect
 	home map[harness.PartID]int // strip in which a part is drawn whole
 	use  []use
@@ -51,7 +51,7 @@ type sheets struct {
 
 // Lay makes all circuit diagrams for a body of that size; the heading of a
 // drawing, its Title and Subtitle, is taken off the top of the body.
-func Lay(h *harness.Harness, r *sizing.Result, body sheet.Rect) []Drawing {
+func Lay(h *harness.Harness, r *result.Result, body sheet.Rect) []Drawing {
 	s := newSheets(h, r, body)
 	return s.drawings(s.strips())
 }
@@ -73,9 +73,9 @@ func (s *sheets) drawings(strips []*strip) []Drawing {
 	return out
 }
 
-func newSheets(h *harness.Harness, r *sizing.Result, body sheet.Rect) *sheets {
+func newSheets(h *harness.Harness, r *result.Result, body sheet.Rect) *sheets {
 	if r == nil {
-		r = &sizing.Result{}
+		r = &result.Result{}
 	}
 	return &sheets{h: h, r: r, body: body, laid: map[string]*diagram.Layout{}, inColumns: map[string][]int{}}
 }

@@ -15,8 +15,8 @@ import (
 	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/render"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 var update = flags.Bool("update", false, "write the golden files anew")
@@ -138,7 +138,7 @@ type laidOut struct {
 }
 
 // measured lays a model out and measures strips and drawings.
-func measured(t *testing.T, h *harness.Harness, r *sizing.Result, body sheet.Rect, what string) laidOut {
+func measured(t *testing.T, h *harness.Harness, r *result.Result, body sheet.Rect, what string) laidOut {
 	s := newSheets(h, r, body)
 	strips := s.strips()
 	drawings := s.drawings(strips)

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -185,8 +185,8 @@ func (m *model) halt(stop string) (in, out harness.TerminalID) {
 }
 
 // results makes up results for a model, so that every word has something to say.
-func results(h *harness.Harness) *sizing.Result {
-	r := &sizing.Result{}
+func results(h *harness.Harness) *result.Result {
+	r := &result.Result{}
 	colours := []colour.Pair{{Base: "RD"}, {Base: "RD", Tracer: "WH"}, {Base: "OG", Tracer: "BK"}, {Base: "BU", Tracer: "YE"}, {Base: "GN"}, {Base: "YE"}, {Base: "WH"}, {Base: "VT", Tracer: "WH"}, {Base: "BN"}}
 	sizes := []chosen.Wire{{Gauge: unit.Gauge{Size: "0.75"}, Area: 0.75}, {Gauge: unit.Gauge{Size: "2.5"}, Area: 2.5}, {Gauge: unit.Gauge{Size: "6"}, Area: 6}}
 	for i, w := range h.Wires {

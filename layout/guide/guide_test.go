@@ -16,10 +16,10 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -144,7 +144,7 @@ func checkPage(t *testing.T, p frame.Page) {
 
 // TestNothingToSay: a harness without loads, fuses, grounds and connectors has no sheets for them.
 func TestNothingToSay(t *testing.T) {
-	a := page.Of(&harness.Harness{}, &sizing.Result{}, "A4", page.Archive)
+	a := page.Of(&harness.Harness{}, &result.Result{}, "A4", page.Archive)
 	require.Empty(t, LoadBudget(a))
 	require.Empty(t, ConnectorFaces(a))
 	require.Empty(t, fuseMap(a))
@@ -417,7 +417,7 @@ func TestSymbolsInRows(t *testing.T) {
 // DIN 72552 by the numbers of relays and switches; the pins of a plug and the
 // poles of a switch named 1 and 2 are none of its numbers.
 func TestTerminalNumbers(t *testing.T) {
-	a := page.Of(&harness.Harness{}, &sizing.Result{}, "A4", page.Archive)
+	a := page.Of(&harness.Harness{}, &result.Result{}, "A4", page.Archive)
 	add := func(ref string, kind harness.Kind, names ...string) {
 		p := harness.Part{ID: harness.PartID(len(a.H.Parts)), Ref: ref, Kind: kind}
 		for _, n := range names {

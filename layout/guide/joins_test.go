@@ -9,10 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/result"
 )
 
 // reached is every terminal joined to one by a plain search, with one element taken out.
@@ -57,7 +57,7 @@ func tangle(r *rand.Rand, terminals int) page.Ask {
 		}
 		h.Elements = append(h.Elements, e)
 	}
-	return page.Of(h, &sizing.Result{States: []network.State{{}}}, "A4", page.Archive)
+	return page.Of(h, &result.Result{States: []network.State{{}}}, "A4", page.Archive)
 }
 
 // TestCutsAreThoseOfAPlainSearch: with each fuse of random tangles taken out, the same
@@ -107,7 +107,7 @@ func either(all, more []bool) {
 
 // rows is a vehicle of so many fuses in series-fed groups, each with a load behind a relay.
 func rows(fuses int) page.Ask {
-	h, r := &harness.Harness{States: []harness.State{{Engine: harness.EngineOff}}}, &sizing.Result{}
+	h, r := &harness.Harness{States: []harness.State{{Engine: harness.EngineOff}}}, &result.Result{}
 	terminal := func() harness.TerminalID {
 		h.Terminals = append(h.Terminals, harness.Terminal{ID: harness.TerminalID(len(h.Terminals)), Part: 0})
 		return harness.TerminalID(len(h.Terminals) - 1)

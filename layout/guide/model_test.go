@@ -5,12 +5,12 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -19,7 +19,7 @@ import (
 // bench makes a small harness by hand; the figures are invented, since only their printing is tested.
 type bench struct {
 	h *harness.Harness
-	r *sizing.Result
+	r *result.Result
 }
 
 func (b *bench) place(key, name string) harness.PlaceID {
@@ -74,7 +74,7 @@ func (b *bench) element(e harness.Element) harness.ElementID {
 // car is a model with a fuse panel of so many positions, a load on each but the
 // last, a relay, a connector and two grounds.
 func car(positions, states int) page.Ask {
-	b := &bench{&harness.Harness{}, &sizing.Result{}}
+	b := &bench{&harness.Harness{}, &result.Result{}}
 	b.h.Terminals = []harness.Terminal{{Part: harness.None, Name: "chassis", Full: "chassis"}}
 	b.h.Info = harness.Info{Title: "Whole loom", Revision: "B", Date: "2026-11-02", VehicleName: "Kestrel GT", VehicleIdentity: "KG-014", Customer: "Aunt Odile", Builder: "Cousin Bram"}
 	b.h.System = harness.System{Volts: 12, Running: 14.2}

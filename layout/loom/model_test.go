@@ -8,9 +8,9 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/worked"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -36,7 +36,7 @@ var roomNames = []string{"Nose", "Bulkhead", "Left wing", "Under the long seat",
 func grown(seed uint64) page.Ask {
 	rnd := rand.New(rand.NewPCG(seed, 7))
 	h := &harness.Harness{Info: harness.Info{Title: "Grown loom"}, Sheet: harness.Sheet{Imperial: seed%3 == 0}, Terminals: []harness.Terminal{{Part: harness.None}}}
-	r := &sizing.Result{}
+	r := &result.Result{}
 	n := 1 + rnd.IntN(40)
 	for i := range n + 1 {
 		h.Places = append(h.Places, harness.Place{ID: harness.PlaceID(i), Key: fmt.Sprintf("p%d", i), Name: fmt.Sprintf("%s %d", roomNames[rnd.IntN(len(roomNames))], i)})
@@ -62,7 +62,7 @@ func grown(seed uint64) page.Ask {
 	return page.Of(h, r, "A4", page.Bench)
 }
 
-func addRun(h *harness.Harness, r *sizing.Result, rnd *rand.Rand, from, to harness.PlaceID) {
+func addRun(h *harness.Harness, r *result.Result, rnd *rand.Rand, from, to harness.PlaceID) {
 	covers := []string{"braid", "conduit", "tape", "tube", "none", ""}
 	run := harness.Run{ID: harness.RunID(len(h.Runs)), From: from, To: to, Length: unit.Millimetre(100 + 50*rnd.IntN(40)), Cover: covers[rnd.IntN(6)], Flexes: rnd.IntN(6) == 0}
 	h.Runs = append(h.Runs, run)

@@ -22,8 +22,8 @@ import (
 	"fmt"
 
 	"example.com/loomfolio/layout/frame"
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // The three readers.
@@ -36,7 +36,7 @@ const (
 // Ask is what a sheet is made from; Of makes one.
 type Ask struct {
 	H     *harness.Harness
-	R     *sizing.Result
+	R     *result.Result
 	Paper string                 // A4, A3, letter, tabloid
 	For   string                 // Bench, Customer or Archive
 	Known map[string]frame.Place // anchors found in the pass before; nil in the first

@@ -1,8 +1,8 @@
 package page
 
 import (
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // index finds what the model holds by name, by part and by terminal.
@@ -15,11 +15,11 @@ type index struct {
 
 // Of is the question for a packet of a model and its results, on a paper and for a
 // reader; nothing is known yet of where anchors stand. The model must not change afterwards.
-func Of(h *harness.Harness, r *sizing.Result, paper, reader string) Ask {
+func Of(h *harness.Harness, r *result.Result, paper, reader string) Ask {
 	return Ask{H: h, R: r, Paper: paper, For: reader, found: indexed(h, r)}
 }
 
-func indexed(h *harness.Harness, r *sizing.Result) *index {
+func indexed(h *harness.Harness, r *result.Result) *index {
 	x := &index{
 		named:    make(map[string]harness.ElementID, len(h.Elements)),
 		elements: make([][]harness.ElementID, len(h.Parts)),

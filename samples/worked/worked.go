@@ -15,11 +15,12 @@ import (
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // Out gives a sample's model and its results. They are worked out once for all tests of a package;
 // each caller gets lists of its own, so that what it changes in them stays with it.
-func Out(t testing.TB, s samples.Sample) (*harness.Harness, *sizing.Result) {
+func Out(t testing.TB, s samples.Sample) (*harness.Harness, *result.Result) {
 	t.Helper()
 	once.Lock()
 	defer once.Unlock()
@@ -31,17 +32,17 @@ func Out(t testing.TB, s samples.Sample) (*harness.Harness, *sizing.Result) {
 	return copied(done.h), copied(done.r)
 }
 
-type result struct {
+type outcome struct {
 	h *harness.Harness
-	r *sizing.Result
+	r *result.Result
 }
 
 var once = struct {
 	sync.Mutex
-	by map[string]result
-}{by: map[string]result{}}
+	by map[string]outcome
+}{by: map[string]outcome{}}
 
-func work(t testing.TB, s samples.Sample) result {
+func work(t testing.TB, s samples.Sample) outcome {
 	t.Helper()
 	d, problems := describe.Parse(s.Name+".yaml", s.Text)
 	require.False(t, problems.HasErrors(), "%v", problems)
@@ -49,7 +50,7 @@ func work(t testing.TB, s samples.Sample) result {
 	require.NotNil(t, h, "%v", found)
 	r, err := sizing.Size(h, append(problems, found...))
 	require.NoError(t, err)
-	return result{h, r}
+	return outcome{h, r}
 }
 
 // copied copies a struct and the lists in it.
@@ -67,7 +68,7 @@ func copied[T any](of *T) *T {
 }
 
 // Named gives those of the sample of a name.
-func Named(t testing.TB, name string) (*harness.Harness, *sizing.Result) {
+func Named(t testing.TB, name string) (*harness.Harness, *result.Result) {
 	t.Helper()
 	for _, s := range samples.List() {
 		if s.Name == name {

@@ -9,14 +9,14 @@ import (
 	"fmt"
 	"io"
 
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/source"
 )
 
 // Explain writes what is known of a wire, part, load or panel position. An
 // unknown name is an error that offers the nearest one.
-func Explain(w io.Writer, h *harness.Harness, r *sizing.Result, name string) error {
+func Explain(w io.Writer, h *harness.Harness, r *result.Result, name string) error {
 	x := &explainer{w: w, h: h, r: r, printed: map[string]bool{}}
 	if !x.wire(name) && !x.part(name) && !x.element(name) {
 		near := source.Nearest(name, Names(h))
@@ -33,7 +33,7 @@ func Explain(w io.Writer, h *harness.Harness, r *sizing.Result, name string) err
 type explainer struct {
 	w       io.Writer
 	h       *harness.Harness
-	r       *sizing.Result
+	r       *result.Result
 	cited   []citation
 	printed map[string]bool
 }

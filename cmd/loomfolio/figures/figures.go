@@ -8,8 +8,8 @@ import (
 	"encoding/json"
 	"io"
 
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/result"
 )
 
 // Document is the whole object.
@@ -297,7 +297,7 @@ type Source struct {
 }
 
 // JSON writes the object, indented, with a line end.
-func JSON(w io.Writer, h *harness.Harness, r *sizing.Result) error {
+func JSON(w io.Writer, h *harness.Harness, r *result.Result) error {
 	enc := json.NewEncoder(w)
 	enc.SetIndent("", "  ")
 	enc.SetEscapeHTML(false)

@@ -3,14 +3,14 @@ package figures
 import (
 	"math"
 
-	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/result"
 )
 
 // Of fills the object from the model and the results.
-func Of(h *harness.Harness, r *sizing.Result) Document {
+func Of(h *harness.Harness, r *result.Result) Document {
 	d := Document{
 		Loomfolio: 1, Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest,
 		Wires: []Wire{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
@@ -26,7 +26,7 @@ func Of(h *harness.Harness, r *sizing.Result) Document {
 
 type filler struct {
 	h *harness.Harness
-	r *sizing.Result
+	r *result.Result
 	d *Document
 }
 

@@ -1,7 +1,6 @@
-// Package sizing is the front door of everything that is computed: Size takes
-// the model and gives every figure that the packet prints, beside the model and
-// indexed by its IDs. The stages run in the order of the calls in Size.
-package sizing
+// Package result holds everything that was computed of a harness, beside the model
+// and indexed by its IDs: what sheets, figures and changes need of the engine.
+package result
 
 import (
 	"example.com/loomfolio/sizing/choose/chosen"
