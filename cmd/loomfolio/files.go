@@ -8,7 +8,7 @@ import (
 
 	"example.com/loomfolio/cmd/loomfolio/disk"
 	"example.com/loomfolio/render"
-	"example.com/loomfolio/sizing/describe"
+	reading "example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/record"
 )
 
@@ -18,9 +18,9 @@ func (c *call) text(path string) ([]byte, error) {
 	var text []byte
 	var err error
 	if path == "-" {
-		text, err = disk.Read(c.in, describe.MostBytes)
+		text, err = disk.Read(c.in, reading.MostBytes)
 	} else {
-		text, err = disk.ReadFile(path, describe.MostBytes)
+		text, err = disk.ReadFile(path, reading.MostBytes)
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):

@@ -13,6 +13,7 @@ import (
 	"fmt"
 
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/source"
@@ -58,7 +59,7 @@ type checker struct {
 	stops     []*describe.Stop              // by WireID: where it arrives
 	wiresAt   map[harness.TerminalID][]harness.WireID
 	openBuses map[harness.PartID]bool // parts whose terminals are named by their stops
-	wireNamed map[harness.WireID]describe.Word
+	wireNamed map[harness.WireID]read.Word
 	termSpan  map[harness.TerminalID]source.Span // first mention in a leg
 	badPart   map[string]bool                    // parts that were written wrongly: their stops raise no second problem
 	kept      *record.Record                     // nil where there is none
@@ -75,7 +76,7 @@ func newChecker(d *describe.Description) *checker {
 		termBy:    map[string]harness.TerminalID{},
 		wiresAt:   map[harness.TerminalID][]harness.WireID{},
 		openBuses: map[harness.PartID]bool{},
-		wireNamed: map[harness.WireID]describe.Word{},
+		wireNamed: map[harness.WireID]read.Word{},
 		termSpan:  map[harness.TerminalID]source.Span{},
 		badPart:   map[string]bool{},
 		was:       record.Was{Terminals: map[harness.TerminalID]string{}, Parts: map[harness.PartID]string{}},
@@ -94,7 +95,7 @@ func (c *checker) fail(slug string, at source.Span, detail, format string, args 
 }
 
 // unknown reports a name that nothing has, with the nearest that something has.
-func (c *checker) unknown(slug, what string, w describe.Word, names []string) {
+func (c *checker) unknown(slug, what string, w read.Word, names []string) {
 	detail := fmt.Sprintf("known here: %s", listed(names))
 	if near := source.Nearest(w.Text, names); near != "" {
 		detail = fmt.Sprintf("did you mean %s? (%s)", near, detail)

@@ -7,12 +7,13 @@ import (
 
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 )
 
 // pair parses colour letters; ("", "") when none are written or they are wrong.
-func (c *checker) pair(w describe.Word) (base, tracer string) {
+func (c *checker) pair(w read.Word) (base, tracer string) {
 	if !w.Given() {
 		return "", ""
 	}
@@ -44,7 +45,7 @@ func (c *checker) palette(pairs []describe.Pair) []harness.Shade {
 
 // customaryGround is the ground's colour by the conventions: brown in Germany
 // (common practice), else black.
-func customaryGround(conventions describe.Word) string {
+func customaryGround(conventions read.Word) string {
 	if conventions.Text == "german" {
 		return "BN"
 	}
@@ -63,7 +64,7 @@ func (c *checker) customs(pairs []describe.Pair) []harness.ColourRule {
 }
 
 // task checks a circuit's function against the words that a convention knows.
-func (c *checker) task(w describe.Word) string {
+func (c *checker) task(w read.Word) string {
 	if !w.Given() {
 		return ""
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
@@ -37,7 +38,7 @@ func (c *checker) info() {
 	}
 }
 
-func word(w describe.Word, def string) string {
+func word(w read.Word, def string) string {
 	if w.Given() && w.Text != "" {
 		return w.Text
 	}
@@ -109,7 +110,7 @@ func (c *checker) practice() {
 	out.ScreenWall = p.Screen.Wall.Or(rating.ScreenOf(out.ScreenAs).Wall)
 	c.h.Practice = out
 	c.cableTypes()
-	for _, w := range []describe.Word{p.Ground, p.Feed} {
+	for _, w := range []read.Word{p.Ground, p.Feed} {
 		c.pair(w)
 	}
 	c.insulation(p.Insulation)
@@ -165,7 +166,7 @@ func (c *checker) placeNames() []string {
 }
 
 // place resolves a place name; None and a problem when there is none.
-func (c *checker) place(w describe.Word) harness.PlaceID {
+func (c *checker) place(w read.Word) harness.PlaceID {
 	if !w.Given() {
 		return harness.None
 	}

@@ -1,13 +1,13 @@
 package check
 
 import (
-	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/rating"
 )
 
 // insulation resolves the family of a wire: its own, else the practice's. A
 // family is one of the tables' or one of the description's own wire types.
-func (c *checker) insulation(w describe.Word) string {
+func (c *checker) insulation(w read.Word) string {
 	if !w.Given() {
 		return c.h.Practice.Insulation
 	}

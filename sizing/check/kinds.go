@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -289,7 +290,7 @@ func (b *builder) flasher() {
 func (b *builder) panel() {
 	panel := &harness.Panel{Rating: map[string]unit.Ampere{}, RatingSpan: map[string]source.Span{}}
 	b.p.Panel = panel
-	behind := map[string]describe.Word{}
+	behind := map[string]read.Word{}
 	for _, f := range b.w.Feeds {
 		feed := harness.PanelFeed{Name: f.Name.Text}
 		in := b.terminal(f.Name.Text)
@@ -319,7 +320,7 @@ func (b *builder) isFeed(name string) bool {
 }
 
 // panelFace reads layout, given fuses and spares against the positions.
-func (b *builder) panelFace(panel *harness.Panel, behind map[string]describe.Word) {
+func (b *builder) panelFace(panel *harness.Panel, behind map[string]read.Word) {
 	var names []string
 	for _, f := range panel.Feeds {
 		names = append(names, f.Positions...)

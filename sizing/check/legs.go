@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 )
@@ -27,7 +28,7 @@ func (c *checker) circuits() {
 }
 
 // class resolves a drop class.
-func (c *checker) class(w describe.Word) string {
+func (c *checker) class(w read.Word) string {
 	name := word(w, "default")
 	if _, ok := c.h.Practice.Drop[name]; !ok {
 		c.unknown("unknown-class", "class of circuits", w, sortedKeys(c.h.Practice.Drop))

@@ -2,6 +2,7 @@ package check
 
 import (
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -156,7 +157,7 @@ func (b *builder) terminals(k custom) {
 		b.terminal(n)
 	}
 	for _, in := range b.w.Inside {
-		for _, w := range append([]describe.Word{in.From, in.To}, in.Join...) {
+		for _, w := range append([]read.Word{in.From, in.To}, in.Join...) {
 			if w.Given() && len(b.w.Terminals) == 0 {
 				b.terminal(w.Text)
 			}
@@ -233,7 +234,7 @@ func (b *builder) join(in describe.Inside) {
 }
 
 // known gives a terminal named under inside:; one that terminals: lacks is a problem.
-func (b *builder) known(w describe.Word) (harness.TerminalID, bool) {
+func (b *builder) known(w read.Word) (harness.TerminalID, bool) {
 	id, ok := b.has(w.Text)
 	if !ok && w.Given() {
 		b.c.unknown("unknown-terminal", "terminal of "+b.p.Ref, w, b.c.terminalNames(b.p))

@@ -7,6 +7,7 @@ import (
 
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 )
@@ -61,7 +62,7 @@ func (c *checker) gathered(of func(*harness.Wire) string) []group {
 
 func (c *checker) unit(kind harness.UnitKind, g group) harness.Unit {
 	s := c.stops[g.wires[0]]
-	at := map[harness.UnitKind]describe.Word{harness.Twisted: s.Twist, harness.Screened: s.Screen, harness.Cabled: s.Cable}[kind]
+	at := map[harness.UnitKind]read.Word{harness.Twisted: s.Twist, harness.Screened: s.Screen, harness.Cabled: s.Cable}[kind]
 	return harness.Unit{ID: harness.UnitID(len(c.h.Units)), Kind: kind, Name: g.name, Wires: g.wires, Span: at.Span}
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -36,7 +37,7 @@ func (d *Description) part(key string) Part {
 	return Part{}
 }
 
-func texts(words []Word) string {
+func texts(words []read.Word) string {
 	var out []string
 	for _, w := range words {
 		out = append(out, w.Text)
@@ -93,12 +94,12 @@ func TestEveryKeyIsTakenIn(t *testing.T) {
 
 	legs := d.Circuits[0].Legs
 	require.Len(t, legs, 3)
-	require.Equal(t, Word{Text: "+", Span: source.At(87, 14, 1)}, legs[0].Stops[0].Terminal)
-	require.Equal(t, Word{Text: "BAT", Span: source.At(87, 10, 3)}, legs[0].Stops[0].Part)
+	require.Equal(t, read.Word{Text: "+", Span: source.At(87, 14, 1)}, legs[0].Stops[0].Terminal)
+	require.Equal(t, read.Word{Text: "BAT", Span: source.At(87, 10, 3)}, legs[0].Stops[0].Part)
 	require.False(t, legs[0].Stops[1].Terminal.Given())
 	require.Equal(t, "NO", legs[2].Stops[2].Terminal.Text)
 	stop := legs[2].Stops[3]
-	require.Equal(t, "LMP.+ OG/BK gxl pair-3 s1 12Z bulkhead", texts([]Word{stop.To, stop.Colour, stop.Insulation, stop.Twist, stop.Screen, stop.Name, stop.Via[0]}))
+	require.Equal(t, "LMP.+ OG/BK gxl pair-3 s1 12Z bulkhead", texts([]read.Word{stop.To, stop.Colour, stop.Insulation, stop.Twist, stop.Screen, stop.Name, stop.Via[0]}))
 	require.Equal(t, unit.Gauge{System: unit.AWG, Size: "12"}, stop.Gauge.V)
 	require.Equal(t, "running", d.States[1].Engine.Text)
 	require.Equal(t, "on", d.States[1].Settings[1].Value.Text)

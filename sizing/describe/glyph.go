@@ -4,21 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
 	"example.com/loomfolio/sizing/source"
 )
-
-// foreign gathers every text with a character outside ASCII.
-func (r *reader) foreign(n *yaml.Node, out []Word) []Word {
-	if n.Kind == yaml.ScalarNode && strings.IndexFunc(n.Value, func(c rune) bool { return c > '~' }) >= 0 {
-		out = append(out, Word{Text: n.Value, Span: r.span(n)})
-	}
-	for _, c := range n.Content {
-		out = r.foreign(c, out)
-	}
-	return out
-}
 
 // Unprintable reports the texts of which characters would be lost in print. Missing
 // gives those of a text, each once; one text that stands in several places is one

@@ -5,34 +5,18 @@ import (
 	"regexp"
 	"strings"
 
-	"golang.org/x/text/unicode/norm"
-
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/source"
 )
 
-// alike gives a form in which names that print the same are equal: composed,
-// wide and raised forms made plain (NFKC), spaces single, and Greek and
-// Cyrillic capitals and letters that look like Latin ones turned into those.
-func alike(name string) string {
-	return lookalikes.Replace(strings.Join(strings.Fields(norm.NFKC.String(name)), " "))
-}
-
-// lookalikes pairs letters that share their shape (Unicode TR 39 calls them
-// confusable; this is the common part of its table, from memory).
-var lookalikes = strings.NewReplacer(
-	"Α", "A", "Β", "B", "Ε", "E", "Ζ", "Z", "Η", "H", "Ι", "I", "Κ", "K", "Μ", "M", "Ν", "N", "Ο", "O", "Ρ", "P", "Τ", "T", "Υ", "Y", "Χ", "X", "ο", "o",
-	"А", "A", "В", "B", "Е", "E", "К", "K", "М", "M", "Н", "H", "О", "O", "Р", "P", "С", "C", "Т", "T", "Х", "X",
-	"а", "a", "е", "e", "о", "o", "р", "p", "с", "c", "у", "y", "х", "x", "і", "i", "‐", "-", "‑", "-", "–", "-", "—", "-", "−", "-",
-)
-
 // checkName refuses part names that a stop could not mention.
-func (r *reader) checkName(w Word) {
+func checkName(r *read.Reader, w read.Word) {
 	switch {
 	case strings.Contains(w.Text, "."):
-		r.say(w.Span, "bad-name", fmt.Sprintf("the part's name %q holds a point", w.Text),
+		r.Say(w.Span, "bad-name", fmt.Sprintf("the part's name %q holds a point", w.Text),
 			"A stop is written PART.terminal and split at its first point: use a dash instead.")
 	case strings.EqualFold(w.Text, "engine"):
-		r.say(w.Span, "bad-name", fmt.Sprintf("a part cannot be called %q", w.Text),
+		r.Say(w.Span, "bad-name", fmt.Sprintf("a part cannot be called %q", w.Text),
 			"The word says in states whether the engine runs: use another name, such as ENG.")
 	}
 }
@@ -41,12 +25,12 @@ func (r *reader) checkName(w Word) {
 var airbag = regexp.MustCompile(`(?i)air[ _-]*bag|(^|[^\pL])srs($|[^\pL])|supplement(al|ary)[ _-]*(inflatable )?restraint|pre[ _-]*tension|(^|[^\pL])squib`)
 
 // refuseAirbags reports names that speak of airbags or belt tensioners.
-func (r *reader) refuseAirbags(words ...Word) {
+func refuseAirbags(r *read.Reader, words ...read.Word) {
 	for _, w := range words {
 		if !w.Given() || !airbag.MatchString(w.Text) {
 			continue
 		}
-		r.say(w.Span, "airbag-refused", fmt.Sprintf("%q speaks of an airbag or belt tensioner", w.Text),
+		r.Say(w.Span, "airbag-refused", fmt.Sprintf("%q speaks of an airbag or belt tensioner", w.Text),
 			"Such circuits are not described here: they are not to be probed, cut, spliced or altered, since a test current can fire them. "+
 				"Leave them to a qualified person and take them out of this file.")
 		return
@@ -55,20 +39,20 @@ func (r *reader) refuseAirbags(words ...Word) {
 
 // checkNumbers refuses circuit numbers that are no number, and two circuits
 // with the same one: their wires would carry the same names.
-func (r *reader) checkNumbers(circuits []Circuit) {
-	first := map[string]Word{}
+func checkNumbers(r *read.Reader, circuits []Circuit) {
+	first := map[string]read.Word{}
 	for _, c := range circuits {
 		w := c.Number
 		if !w.Given() {
 			continue
 		}
 		if !allDigits(w.Text) || len(w.Text) > 6 {
-			r.say(w.Span, "bad-number", fmt.Sprintf("the circuit's number %q is not a number", w.Text), "Write digits alone: the wires take letters after it, 12A, 12B and so on.")
+			r.Say(w.Span, "bad-number", fmt.Sprintf("the circuit's number %q is not a number", w.Text), "Write digits alone: the wires take letters after it, 12A, 12B and so on.")
 			continue
 		}
 		id := strings.TrimLeft(w.Text, "0")
 		if old, seen := first[id]; seen {
-			r.say(w.Span, "duplicate-name", fmt.Sprintf("the circuit's number %s is taken", w.Text),
+			r.Say(w.Span, "duplicate-name", fmt.Sprintf("the circuit's number %s is taken", w.Text),
 				"Give each circuit a number of its own: its wires are named after it.", source.Note{Span: old.Span, Text: "it was given here first"})
 			continue
 		}

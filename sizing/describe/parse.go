@@ -3,8 +3,7 @@ package describe
 import (
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -15,44 +14,36 @@ import (
 // description is not whole. A value that was refused keeps its place and text,
 // so that it counts as written.
 func Parse(name string, text []byte) (*Description, source.Problems) {
-	r := &reader{file: source.NewFile(name, text), skipped: map[string]bool{}}
-	d := &Description{File: r.file}
-	if !r.checkSize(text) {
-		return d, r.problems.Sorted()
+	r, top, ok := read.Open(name, text)
+	r.Habits = habits
+	d := &Description{File: r.File()}
+	if ok {
+		walk(r, top, d)
 	}
-	r.lines = splitLines(text)
-	if root := r.tree(r.checkLines()); root != nil {
-		r.walk(root, d)
-	}
-	return d, r.problems.Sorted()
+	return d, r.Problems()
 }
 
 // walk takes in the top mapping.
-func (r *reader) walk(root *yaml.Node, d *Description) {
-	r.checkNodes(root)
-	d.Foreign = r.foreign(root, nil)
-	r.system = systemOf(root)
-	top := entry{value: root}
-	es := r.entries(top, "keys with values", false)
-	take(r, es, rootKeys, d)
-	r.refuseAirbags(d.Title)
+func walk(r *read.Reader, top read.Entry, d *Description) {
+	d.Foreign = r.Foreign(top)
+	r.System = systemOf(top)
+	es := r.Entries(top, "keys with values", false)
+	read.Take(r, es, rootKeys, d)
+	refuseAirbags(r, d.Title)
 	var must []string
-	for _, name := range mustOf(rootKeys) {
-		if !r.skipped[name] {
+	for _, name := range read.MustOf(rootKeys) {
+		if !r.Skipped(name) {
 			must = append(must, name)
 		}
 	}
-	r.demand(top, es, must)
+	r.Demand(top, es, must)
 }
 
 // systemOf looks ahead for sheet: gauge:, which says how 14 ga is meant.
-func systemOf(root *yaml.Node) unit.System {
-	sheet := child(root, "sheet")
-	if sheet == nil {
-		return unit.Metric
-	}
-	if g := child(sheet, "gauge"); g != nil {
-		switch strings.ToLower(g.Value) {
+func systemOf(top read.Entry) unit.System {
+	sheet, _ := top.Child("sheet")
+	if g, ok := sheet.Child("gauge"); ok {
+		switch strings.ToLower(g.Text()) {
 		case "awg":
 			return unit.AWG
 		case "sae":
@@ -60,18 +51,6 @@ func systemOf(root *yaml.Node) unit.System {
 		}
 	}
 	return unit.Metric
-}
-
-func child(n *yaml.Node, name string) *yaml.Node {
-	if n.Kind != yaml.MappingNode {
-		return nil
-	}
-	for i := 0; i+1 < len(n.Content); i += 2 {
-		if n.Content[i].Value == name {
-			return n.Content[i+1]
-		}
-	}
-	return nil
 }
 
 // KeyInfo is one key of the format, for a printed reference.
@@ -113,10 +92,10 @@ func Keys() []KeyInfo {
 	return append(out, infos("circuits.legs", stopKeys)...)
 }
 
-func infos[T any](section string, keys []key[T]) []KeyInfo {
+func infos[T any](section string, keys []read.Key[T]) []KeyInfo {
 	out := make([]KeyInfo, len(keys))
 	for i, k := range keys {
-		out[i] = KeyInfo{Section: section, Name: k.name, Holds: k.holds, Words: k.words, Needed: k.must}
+		out[i] = KeyInfo{Section: section, Name: k.Name, Holds: k.Holds, Words: k.Words, Needed: k.Must}
 	}
 	return out
 }

@@ -6,8 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -64,103 +63,103 @@ var (
 )
 
 // partKeys are all keys that parts can have; kinds says which fit which part.
-var partKeys = []key[Part]{
-	needed(word("kind", "a kind of part", func(p *Part) *Word { return &p.Kind })),
-	word("name", "a plain name", func(p *Part) *Word { return &p.Name }),
-	word("at", "a place", func(p *Part) *Word { return &p.At }),
-	length("tail", func(p *Part) *Value[unit.Millimetre] { return &p.Tail }),
-	word("stud", "a stud's thread, such as M6", func(p *Part) *Word { return &p.Stud }),
-	word("tab", "a tab's width, such as 6.3", func(p *Part) *Word { return &p.Tab }),
-	word("family", "a family of contacts", func(p *Part) *Word { return &p.Family }),
-	choice("fitting", []string{"butt", "bullet", "ferrule"}, func(p *Part) *Word { return &p.Fitting }),
-	choice("sleeve", sleeves, func(p *Part) *Word { return &p.Sleeve }),
-	length("length", func(p *Part) *Value[unit.Millimetre] { return &p.Length }),
-	gauge("gauge", func(p *Part) *Value[unit.Gauge] { return &p.Size }),
-	free("notes", "free text", func(p *Part) *Word { return &p.Notes }),
-	word("part-number", "a part number", func(p *Part) *Word { return &p.PartNumber }),
-	custom("found", "what was measured, such as {volts: 12.4 V}", takeFound),
-	list("terminals", "a list of terminals", func(p *Part) *[]Word { return &p.Terminals }, (*reader).unique),
-	custom("inside", holdsInside, takeInside),
-	draw("draws", func(p *Part) *Value[unit.Draw] { return &p.Draws }),
-	volts("at-volts", func(p *Part) *Value[unit.Volt] { return &p.AtVolts }),
-	quantity("starts", "a starting current and its time, such as 55 A for 0.4 s", func(p *Part) *Value[unit.Start] { return &p.Starts }, unit.ParseStart),
-	share("duty", func(p *Part) *Value[unit.Fraction] { return &p.Duty }),
-	choice("behaves", behaviour, func(p *Part) *Word { return &p.Behaves }),
-	volts("works-above", func(p *Part) *Value[unit.Volt] { return &p.WorksAbove }),
-	quantity("capacity", "a capacity, such as 60 Ah", func(p *Part) *Value[unit.AmpereHour] { return &p.Capacity }, unit.ParseAmpereHour),
-	volts("emf", func(p *Part) *Value[unit.Volt] { return &p.EMF }),
-	ohms("inner", func(p *Part) *Value[unit.Ohm] { return &p.Inner }),
-	amps("output", func(p *Part) *Value[unit.Ampere] { return &p.Output }),
-	volts("regulated", func(p *Part) *Value[unit.Volt] { return &p.Regulated }),
-	amps("solenoid", func(p *Part) *Value[unit.Ampere] { return &p.Solenoid }),
-	amps("rating", func(p *Part) *Value[unit.Ampere] { return &p.Rating }),
-	choice("body", bodies, func(p *Part) *Word { return &p.Body }),
-	custom("holder", "a body ("+strings.Join(bodies, ", ")+") or the current that it stands, such as 30 A", takeHolder),
-	choice("type", []string{"1", "2", "3"}, func(p *Part) *Word { return &p.Type }),
-	custom("layout", "a list of rows, each a list of positions as seen", takeLayout),
-	custom("feeds", "for each feed terminal the positions that it feeds", takeFeeds),
-	custom("fuses", "a rating for each position", takeFuses),
-	list("spare", "a list of ratings, such as [20 A, 10 A]", func(p *Part) *[]Word { return &p.Spare }, (*reader).unique),
-	counted("studs", "a number of studs", func(p *Part) *Value[int] { return &p.Studs }),
-	quantity("coil", "what a coil takes, such as 150 mA or 85 ohm", func(p *Part) *Value[unit.Coil] { return &p.Coil }, unit.ParseCoil),
-	choice("suppression", []string{"none", "resistor", "diode"}, func(p *Part) *Word { return &p.Suppression }),
-	flag("changeover", func(p *Part) *Value[bool] { return &p.Changeover }),
-	amps("needs", func(p *Part) *Value[unit.Ampere] { return &p.Needs }),
-	custom("positions", "for each position the pairs of terminals that it joins, such as {off: [], on: [[1, 2]]}", takePositions),
-	flag("momentary", func(p *Part) *Value[bool] { return &p.Momentary }),
-	volts("drop", func(p *Part) *Value[unit.Volt] { return &p.Drop }),
-	custom("value", "a resistance, such as 5 mohm, or a capacitor's value", takeValue),
-	custom("cavities", "a number of cavities, or a list of their names", takeCavities),
-	flag("sealed", func(p *Part) *Value[bool] { return &p.Sealed }),
-	choice("surface", surfaces, func(p *Part) *Word { return &p.Surface }),
-	ohms("joint", func(p *Part) *Value[unit.Ohm] { return &p.Joint }),
-	custom("along", "{run: [place, place], distance: …}", takeAlong),
+var partKeys = []read.Key[Part]{
+	read.Needed(read.Line("kind", "a kind of part", func(p *Part) *read.Word { return &p.Kind })),
+	read.Line("name", "a plain name", func(p *Part) *read.Word { return &p.Name }),
+	read.Line("at", "a place", func(p *Part) *read.Word { return &p.At }),
+	length("tail", func(p *Part) *read.Value[unit.Millimetre] { return &p.Tail }),
+	read.Line("stud", "a stud's thread, such as M6", func(p *Part) *read.Word { return &p.Stud }),
+	read.Line("tab", "a tab's width, such as 6.3", func(p *Part) *read.Word { return &p.Tab }),
+	read.Line("family", "a family of contacts", func(p *Part) *read.Word { return &p.Family }),
+	read.Choice("fitting", []string{"butt", "bullet", "ferrule"}, func(p *Part) *read.Word { return &p.Fitting }),
+	read.Choice("sleeve", sleeves, func(p *Part) *read.Word { return &p.Sleeve }),
+	length("length", func(p *Part) *read.Value[unit.Millimetre] { return &p.Length }),
+	gauge("gauge", func(p *Part) *read.Value[unit.Gauge] { return &p.Size }),
+	read.Text("notes", "free text", func(p *Part) *read.Word { return &p.Notes }),
+	read.Line("part-number", "a part number", func(p *Part) *read.Word { return &p.PartNumber }),
+	read.Custom("found", "what was measured, such as {volts: 12.4 V}", takeFound),
+	read.List("terminals", "a list of terminals", func(p *Part) *[]read.Word { return &p.Terminals }, (*read.Reader).Unique),
+	read.Custom("inside", holdsInside, takeInside),
+	draw("draws", func(p *Part) *read.Value[unit.Draw] { return &p.Draws }),
+	volts("at-volts", func(p *Part) *read.Value[unit.Volt] { return &p.AtVolts }),
+	read.Quantity("starts", "a starting current and its time, such as 55 A for 0.4 s", func(p *Part) *read.Value[unit.Start] { return &p.Starts }, unit.ParseStart),
+	share("duty", func(p *Part) *read.Value[unit.Fraction] { return &p.Duty }),
+	read.Choice("behaves", behaviour, func(p *Part) *read.Word { return &p.Behaves }),
+	volts("works-above", func(p *Part) *read.Value[unit.Volt] { return &p.WorksAbove }),
+	read.Quantity("capacity", "a capacity, such as 60 Ah", func(p *Part) *read.Value[unit.AmpereHour] { return &p.Capacity }, unit.ParseAmpereHour),
+	volts("emf", func(p *Part) *read.Value[unit.Volt] { return &p.EMF }),
+	ohms("inner", func(p *Part) *read.Value[unit.Ohm] { return &p.Inner }),
+	amps("output", func(p *Part) *read.Value[unit.Ampere] { return &p.Output }),
+	volts("regulated", func(p *Part) *read.Value[unit.Volt] { return &p.Regulated }),
+	amps("solenoid", func(p *Part) *read.Value[unit.Ampere] { return &p.Solenoid }),
+	amps("rating", func(p *Part) *read.Value[unit.Ampere] { return &p.Rating }),
+	read.Choice("body", bodies, func(p *Part) *read.Word { return &p.Body }),
+	read.Custom("holder", "a body ("+strings.Join(bodies, ", ")+") or the current that it stands, such as 30 A", takeHolder),
+	read.Choice("type", []string{"1", "2", "3"}, func(p *Part) *read.Word { return &p.Type }),
+	read.Custom("layout", "a list of rows, each a list of positions as seen", takeLayout),
+	read.Custom("feeds", "for each feed terminal the positions that it feeds", takeFeeds),
+	read.Custom("fuses", "a rating for each position", takeFuses),
+	read.List("spare", "a list of ratings, such as [20 A, 10 A]", func(p *Part) *[]read.Word { return &p.Spare }, (*read.Reader).Unique),
+	counted("studs", "a number of studs", func(p *Part) *read.Value[int] { return &p.Studs }),
+	read.Quantity("coil", "what a coil takes, such as 150 mA or 85 ohm", func(p *Part) *read.Value[unit.Coil] { return &p.Coil }, unit.ParseCoil),
+	read.Choice("suppression", []string{"none", "resistor", "diode"}, func(p *Part) *read.Word { return &p.Suppression }),
+	read.Flag("changeover", func(p *Part) *read.Value[bool] { return &p.Changeover }),
+	amps("needs", func(p *Part) *read.Value[unit.Ampere] { return &p.Needs }),
+	read.Custom("positions", "for each position the pairs of terminals that it joins, such as {off: [], on: [[1, 2]]}", takePositions),
+	read.Flag("momentary", func(p *Part) *read.Value[bool] { return &p.Momentary }),
+	volts("drop", func(p *Part) *read.Value[unit.Volt] { return &p.Drop }),
+	read.Custom("value", "a resistance, such as 5 mohm, or a capacitor's value", takeValue),
+	read.Custom("cavities", "a number of cavities, or a list of their names", takeCavities),
+	read.Flag("sealed", func(p *Part) *read.Value[bool] { return &p.Sealed }),
+	read.Choice("surface", surfaces, func(p *Part) *read.Word { return &p.Surface }),
+	ohms("joint", func(p *Part) *read.Value[unit.Ohm] { return &p.Joint }),
+	read.Custom("along", "{run: [place, place], distance: …}", takeAlong),
 }
 
 const holdsInside = "a list of {from: …, to: …, draws: …} and {join: [a, b]}"
 
-var insideKeys = []key[Inside]{
-	word("from", "a terminal", func(x *Inside) *Word { return &x.From }),
-	word("to", "a terminal", func(x *Inside) *Word { return &x.To }),
-	draw("draws", func(x *Inside) *Value[unit.Draw] { return &x.Draws }),
-	choice("behaves", behaviour, func(x *Inside) *Word { return &x.Behaves }),
-	list("join", "a list of terminals", func(x *Inside) *[]Word { return &x.Join }, (*reader).unique),
+var insideKeys = []read.Key[Inside]{
+	read.Line("from", "a terminal", func(x *Inside) *read.Word { return &x.From }),
+	read.Line("to", "a terminal", func(x *Inside) *read.Word { return &x.To }),
+	draw("draws", func(x *Inside) *read.Value[unit.Draw] { return &x.Draws }),
+	read.Choice("behaves", behaviour, func(x *Inside) *read.Word { return &x.Behaves }),
+	read.List("join", "a list of terminals", func(x *Inside) *[]read.Word { return &x.Join }, (*read.Reader).Unique),
 }
 
-var alongKeys = []key[Along]{
-	needed(custom("run", "the two places of the run, [from, to]", takeAlongRun)),
-	needed(length("distance", func(a *Along) *Value[unit.Millimetre] { return &a.Distance })),
+var alongKeys = []read.Key[Along]{
+	read.Needed(read.Custom("run", "the two places of the run, [from, to]", takeAlongRun)),
+	read.Needed(length("distance", func(a *Along) *read.Value[unit.Millimetre] { return &a.Distance })),
 }
 
-func takeParts(r *reader, e entry, d *Description) {
-	for _, x := range r.entries(e, "a name for each part, with its keys", true) {
-		r.checkName(x.key)
-		d.Parts = append(d.Parts, r.part(x))
+func takeParts(r *read.Reader, e read.Entry, d *Description) {
+	for _, x := range r.Entries(e, "a name for each part, with its keys", true) {
+		checkName(r, x.Key)
+		d.Parts = append(d.Parts, part(r, x))
 	}
 }
 
 // part reads one part: its kind first, then the keys that fit the kind.
-func (r *reader) part(e entry) Part {
-	p := Part{Key: e.key, Span: e.key.Span}
-	es := r.entries(e, "its keys, at least {kind: …}", false)
-	if e.value.Kind != yaml.MappingNode {
+func part(r *read.Reader, e read.Entry) Part {
+	p := Part{Key: e.Key, Span: e.Key.Span}
+	es := r.Entries(e, "its keys, at least {kind: …}", false)
+	if !e.IsMap() {
 		return p
 	}
-	k, known := r.kindOf(es)
-	own := make([]key[Part], 0, len(partKeys))
+	k, known := kindOf(r, es)
+	own := make([]read.Key[Part], 0, len(partKeys))
 	for _, pk := range partKeys {
-		if !known || k.fits(pk.name) {
+		if !known || k.fits(pk.Name) {
 			own = append(own, pk)
 		}
 	}
-	r.strangers(&es, k, known)
-	take(r, es, own, &p)
+	strangers(r, &es, k, known)
+	read.Take(r, es, own, &p)
 	if known {
 		p.Kind.Text = k.name
-		r.finish(&p, k)
+		finish(r, &p, k)
 	}
-	r.demand(e, es, k.demands(es))
-	r.refuseAirbags(p.Key, p.Name, p.Kind)
+	r.Demand(e, es, k.demands(es))
+	refuseAirbags(r, p.Key, p.Name, p.Kind)
 	return p
 }
 
@@ -182,9 +181,9 @@ func listed(list, word string) bool {
 
 // demands lists the needed keys; where inside says what the part does, the
 // keys that would say it otherwise may be left out.
-func (k kind) demands(es []entry) []string {
+func (k kind) demands(es []read.Entry) []string {
 	must := []string{"kind"}
-	inside := slices.ContainsFunc(es, func(e entry) bool { return e.key.Text == "inside" })
+	inside := slices.ContainsFunc(es, func(e read.Entry) bool { return e.Key.Text == "inside" })
 	for _, name := range strings.Fields(k.must) {
 		if !inside || name != "draws" && name != "positions" {
 			must = append(must, name)
@@ -194,22 +193,22 @@ func (k kind) demands(es []entry) []string {
 }
 
 // kindOf finds the part's kind; an unknown word is reported.
-func (r *reader) kindOf(es []entry) (kind, bool) {
-	i := slices.IndexFunc(es, func(e entry) bool { return e.key.Text == "kind" })
-	if i < 0 || es[i].value.Kind != yaml.ScalarNode || missing(es[i].value) {
+func kindOf(r *read.Reader, es []read.Entry) (kind, bool) {
+	i := slices.IndexFunc(es, func(e read.Entry) bool { return e.Key.Text == "kind" })
+	if i < 0 || !es[i].IsOne() || es[i].Empty() {
 		return kind{}, false
 	}
-	text := strings.TrimSpace(es[i].value.Value)
+	text := es[i].Text()
 	for _, k := range kinds {
 		if strings.EqualFold(k.name, text) {
 			return k, true
 		}
 	}
-	meant := guess(text, kindNames())
+	meant := read.Guess(text, kindNames())
 	if near, ok := nicknames[strings.ToLower(text)]; ok {
 		meant = fmt.Sprintf("Did you mean %q? ", near)
 	}
-	r.say(r.span(es[i].value), "unknown-kind", fmt.Sprintf("%q is no kind of part", text), meant+"The kinds are: "+strings.Join(kindNames(), ", ")+".")
+	r.Say(r.Place(es[i]), "unknown-kind", fmt.Sprintf("%q is no kind of part", text), meant+"The kinds are: "+strings.Join(kindNames(), ", ")+".")
 	return kind{}, false
 }
 
@@ -222,14 +221,14 @@ func kindNames() []string {
 }
 
 // strangers reports and removes the keys that other kinds have but not this one.
-func (r *reader) strangers(es *[]entry, k kind, known bool) {
+func strangers(r *read.Reader, es *[]read.Entry, k kind, known bool) {
 	if !known {
 		return
 	}
-	all := namesOf(partKeys)
+	all := read.NamesOf(partKeys)
 	kept := (*es)[:0:0]
 	for _, e := range *es {
-		if k.fits(e.key.Text) || !slices.Contains(all, e.key.Text) {
+		if k.fits(e.Key.Text) || !slices.Contains(all, e.Key.Text) {
 			kept = append(kept, e)
 			continue
 		}
@@ -237,101 +236,102 @@ func (r *reader) strangers(es *[]entry, k kind, known bool) {
 		if k.own == "" {
 			detail = "It has only the keys of every part: " + strings.Join(strings.Fields(common), ", ") + "."
 		}
-		r.say(e.key.Span, "key-not-for-kind", fmt.Sprintf("a %s has no key %q", k.name, e.key.Text), detail)
+		r.Say(e.Key.Span, "key-not-for-kind", fmt.Sprintf("a %s has no key %q", k.name, e.Key.Text), detail)
 	}
 	*es = kept
 }
 
 // finish reads what depends on the kind: a resistor's value is in ohms.
-func (r *reader) finish(p *Part, k kind) {
+func finish(r *read.Reader, p *Part, k kind) {
 	if !p.Value.Given() || k.name == "capacitor" {
 		return
 	}
-	n := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: p.Value.Text, Line: p.Value.Span.Start.Line, Column: p.Value.Span.Start.Column}
-	p.Ohms = value(r, entry{key: p.Value, value: n}, "a resistance, such as 5 mohm", unit.ParseOhm)
+	p.Ohms = read.Parsed(r, read.Itself(p.Value), "a resistance, such as 5 mohm", unit.ParseOhm)
 	p.Ohms.Span = p.Value.Span
 }
 
-func takeValue(r *reader, e entry, p *Part) { p.Value, _ = r.line(e, "a value with its unit") }
+func takeValue(r *read.Reader, e read.Entry, p *Part) {
+	p.Value, _ = r.Line(e, "a value with its unit")
+}
 
 // takeHolder reads a holder: the body of the fuses that it takes, or its limit.
-func takeHolder(r *reader, e entry, p *Part) {
+func takeHolder(r *read.Reader, e read.Entry, p *Part) {
 	wants := "a body (" + strings.Join(bodies, ", ") + ") or a current, such as 30 A"
-	w, ok := r.line(e, wants)
+	w, ok := r.Line(e, wants)
 	switch {
 	case !ok:
 	case strings.ContainsAny(w.Text, "0123456789"):
-		p.Holder = value(r, e, wants, unit.ParseAmpere)
+		p.Holder = read.Parsed(r, e, wants, unit.ParseAmpere)
 	default:
-		p.HolderBody = r.among("body of a fuse", w, bodies)
+		p.HolderBody = r.Among("body of a fuse", w, bodies)
 	}
 }
 
 func parseCount(text string) (int, error) {
 	n, err := strconv.Atoi(text)
 	if err != nil || !allDigits(text) || text[0] == '0' || n < 1 || n > 999 {
-		return 0, &refusal{"bad-count", fmt.Sprintf("%q is not a number of things", text), "Write a whole number from 1 to 999."}
+		return 0, read.Refuse("bad-count", fmt.Sprintf("%q is not a number of things", text), "Write a whole number from 1 to 999.")
 	}
 	return n, nil
 }
 
 // takeCavities reads a number, which stands for names from 1 on, or the names.
-func takeCavities(r *reader, e entry, p *Part) {
-	if e.value.Kind == yaml.SequenceNode {
-		p.Cavities = r.unique(e, "a list of names")
+func takeCavities(r *read.Reader, e read.Entry, p *Part) {
+	if e.IsList() {
+		p.Cavities = r.Unique(e, "a list of names")
 		return
 	}
-	n := value(r, e, "a number of cavities, or a list of their names", parseCount)
+	n := read.Parsed(r, e, "a number of cavities, or a list of their names", parseCount)
 	for i := 1; i <= n.V; i++ {
-		p.Cavities = append(p.Cavities, Word{Text: strconv.Itoa(i), Span: n.Span})
+		p.Cavities = append(p.Cavities, read.Word{Text: strconv.Itoa(i), Span: n.Span})
 	}
 }
 
-func takeLayout(r *reader, e entry, p *Part) {
-	var all []Word
-	for _, x := range r.items(e, "a list of rows, such as [[1, 2, 3], [4, 5, 6]]") {
-		row := r.words(x, "a row of positions, such as [1, 2, 3]")
+func takeLayout(r *read.Reader, e read.Entry, p *Part) {
+	var all []read.Word
+	for _, x := range r.Items(e, "a list of rows, such as [[1, 2, 3], [4, 5, 6]]") {
+		row := r.Words(x, "a row of positions, such as [1, 2, 3]")
 		p.Layout = append(p.Layout, row)
 		all = append(all, row...)
 	}
-	r.distinct(all)
+	r.Distinct(all)
 }
 
-func takeFeeds(r *reader, e entry, p *Part) {
-	var all []Word
-	for _, x := range r.entries(e, "for each feed terminal its positions, such as {IN: [1, 2]}", false) {
-		feed := Feed{Name: x.key, Positions: r.words(x, "a list of positions, such as [1, 2]")}
+func takeFeeds(r *read.Reader, e read.Entry, p *Part) {
+	var all []read.Word
+	for _, x := range r.Entries(e, "for each feed terminal its positions, such as {IN: [1, 2]}", false) {
+		feed := Feed{Name: x.Key, Positions: r.Words(x, "a list of positions, such as [1, 2]")}
 		p.Feeds = append(p.Feeds, feed)
 		all = append(all, feed.Positions...)
 	}
-	r.distinct(all)
+	r.Distinct(all)
 }
 
-func takeFuses(r *reader, e entry, p *Part) {
-	for _, x := range r.entries(e, "a rating for each position, such as {1: 10 A}", false) {
-		p.Fuses = append(p.Fuses, PanelFuse{Position: x.key, Rating: value(r, x, "a current, such as 10 A", unit.ParseAmpere)})
+func takeFuses(r *read.Reader, e read.Entry, p *Part) {
+	for _, x := range r.Entries(e, "a rating for each position, such as {1: 10 A}", false) {
+		p.Fuses = append(p.Fuses, PanelFuse{Position: x.Key, Rating: read.Parsed(r, x, "a current, such as 10 A", unit.ParseAmpere)})
 	}
 }
 
 // takePositions reads the positions of a switch, the rest position first.
-func takePositions(r *reader, e entry, p *Part) {
-	for _, x := range r.entries(e, "for each position its pairs, such as {off: [], on: [[1, 2]]}", true) {
-		p.Positions = append(p.Positions, Position{Name: x.key, Pairs: r.pairs(x)})
+func takePositions(r *read.Reader, e read.Entry, p *Part) {
+	for _, x := range r.Entries(e, "for each position its pairs, such as {off: [], on: [[1, 2]]}", true) {
+		p.Positions = append(p.Positions, Position{Name: x.Key, Pairs: pairs(r, x)})
 	}
 }
 
 const holdsPairs = "the pairs that are joined, such as [[1, 2]], or [] for none"
 
-func (r *reader) pairs(e entry) [][2]Word {
-	var out [][2]Word
-	items := r.items(e, holdsPairs)
-	if len(items) > 0 && items[0].value.Kind == yaml.ScalarNode {
-		r.say(r.span(e.value), "wrong-shape", fmt.Sprintf("%q holds names where pairs belong", e.key.Text),
+func pairs(r *read.Reader, e read.Entry) [][2]read.Word {
+	var out [][2]read.Word
+	items := r.Items(e, holdsPairs)
+	if len(items) > 0 && items[0].IsOne() {
+		r.Say(r.Place(e), "wrong-shape", fmt.Sprintf("%q holds names where pairs belong", e.Key.Text),
 			"A position joins pairs of terminals, each in brackets of its own: write [[1, 2]] with two brackets.")
 		return nil
 	}
 	for _, x := range items {
-		if pair, ok := r.pair(x, holdsPairs); ok {
+		if pair, ok := pair(r, x, holdsPairs); ok {
 			out = append(out, pair)
 		}
 	}
@@ -339,62 +339,62 @@ func (r *reader) pairs(e entry) [][2]Word {
 }
 
 // pair reads a list of exactly two different words.
-func (r *reader) pair(e entry, wants string) ([2]Word, bool) {
-	before := len(r.problems)
-	words := r.words(e, wants)
-	if len(r.problems) > before || e.value.Kind != yaml.SequenceNode {
-		return [2]Word{}, false
+func pair(r *read.Reader, e read.Entry, wants string) ([2]read.Word, bool) {
+	before := r.Said()
+	words := r.Words(e, wants)
+	if r.Said() > before || !e.IsList() {
+		return [2]read.Word{}, false
 	}
 	if len(words) != 2 {
-		r.say(r.span(e.value), "wrong-shape", fmt.Sprintf("%d names stand where a pair belongs", len(words)), "Write two names in brackets; three that are joined are two pairs: [[1, 2], [2, 3]].")
-		return [2]Word{}, false
+		r.Say(r.Place(e), "wrong-shape", fmt.Sprintf("%d names stand where a pair belongs", len(words)), "Write two names in brackets; three that are joined are two pairs: [[1, 2], [2, 3]].")
+		return [2]read.Word{}, false
 	}
-	r.distinct(words)
-	return [2]Word{words[0], words[1]}, len(r.problems) == before
+	r.Distinct(words)
+	return [2]read.Word{words[0], words[1]}, r.Said() == before
 }
 
-func takeAlong(r *reader, e entry, p *Part) {
-	p.Along.Span = e.key.Span
-	read(r, e, alongKeys, &p.Along)
+func takeAlong(r *read.Reader, e read.Entry, p *Part) {
+	p.Along.Span = e.Key.Span
+	read.Mapping(r, e, alongKeys, &p.Along)
 }
 
-func takeAlongRun(r *reader, e entry, a *Along) {
-	if pair, ok := r.pair(e, "the two places of the run, [from, to]"); ok {
+func takeAlongRun(r *read.Reader, e read.Entry, a *Along) {
+	if pair, ok := pair(r, e, "the two places of the run, [from, to]"); ok {
 		a.From, a.To = pair[0], pair[1]
 	}
 }
 
-func takeFound(r *reader, e entry, p *Part) {
-	p.Found = r.wordPairs(e, "what was measured, such as {volts: 12.4 V}")
+func takeFound(r *read.Reader, e read.Entry, p *Part) {
+	p.Found = wordPairs(r, e, "what was measured, such as {volts: 12.4 V}")
 }
 
 // takeInside reads what is inside a part: loads and joints.
-func takeInside(r *reader, e entry, p *Part) {
-	for _, x := range r.items(e, holdsInside) {
-		in := Inside{Span: r.span(x.value)}
-		if x.value.Kind != yaml.MappingNode {
-			r.entries(x, "{from: …, to: …, draws: …} or {join: [a, b]}", false)
+func takeInside(r *read.Reader, e read.Entry, p *Part) {
+	for _, x := range r.Items(e, holdsInside) {
+		in := Inside{Span: r.Place(x)}
+		if !x.IsMap() {
+			r.Entries(x, "{from: …, to: …, draws: …} or {join: [a, b]}", false)
 			continue
 		}
-		es := r.entries(x, holdsInside, false)
-		take(r, es, insideKeys, &in)
-		r.checkInside(x, es, in)
+		es := r.Entries(x, holdsInside, false)
+		read.Take(r, es, insideKeys, &in)
+		checkInside(r, x, es, in)
 		p.Inside = append(p.Inside, in)
 	}
 }
 
 // checkInside sees that an entry is either a joint or a whole load.
-func (r *reader) checkInside(e entry, es []entry, in Inside) {
-	i := slices.IndexFunc(es, func(x entry) bool { return x.key.Text == "join" })
+func checkInside(r *read.Reader, e read.Entry, es []read.Entry, in Inside) {
+	i := slices.IndexFunc(es, func(x read.Entry) bool { return x.Key.Text == "join" })
 	switch {
 	case i < 0:
-		r.demand(e, es, []string{"from", "to", "draws"})
+		r.Demand(e, es, []string{"from", "to", "draws"})
 	case len(es) > 1:
-		r.say(es[i].key.Span, "wrong-shape", "an entry cannot both join terminals and be a load", "Write two entries: {join: [a, b]} and {from: …, to: …, draws: …}.")
+		r.Say(es[i].Key.Span, "wrong-shape", "an entry cannot both join terminals and be a load", "Write two entries: {join: [a, b]} and {from: …, to: …, draws: …}.")
 	case len(in.Join) == 1:
-		r.say(r.span(es[i].value), "wrong-shape", "one terminal alone cannot be joined", "Name at least two terminals: {join: [a, b]}.")
+		r.Say(r.Place(es[i]), "wrong-shape", "one terminal alone cannot be joined", "Name at least two terminals: {join: [a, b]}.")
 	}
 	if i < 0 && in.From.Given() && in.From.Text == in.To.Text {
-		r.say(in.To.Span, "wrong-shape", "the load begins and ends at one terminal", "Name two terminals.", source.Note{Span: in.From.Span, Text: "it begins here"})
+		r.Say(in.To.Span, "wrong-shape", "the load begins and ends at one terminal", "Name two terminals.", source.Note{Span: in.From.Span, Text: "it begins here"})
 	}
 }

@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/describe/read"
 )
 
 // example is a small wrong description of testdata/wrong.txt. Its lines are
@@ -159,7 +161,7 @@ func TestStopsAreSplitAtTheFirstPoint(t *testing.T) {
 	require.Equal(t, "4.2", stops[0].Terminal.Text)
 	require.Equal(t, "+", stops[1].Terminal.Text)
 	for _, s := range stops {
-		for _, w := range []Word{s.Part, s.Terminal} {
+		for _, w := range []read.Word{s.Part, s.Terminal} {
 			if w.Given() {
 				line := []rune(d.File.Line(w.Span.Start.Line))
 				require.Equal(t, w.Text, string(line[w.Span.Start.Column-1:w.Span.Start.Column-1+w.Span.Width]))
@@ -184,7 +186,7 @@ func TestHostileFilesAreQuicklyRefused(t *testing.T) {
 		begun := time.Now()
 		d, ps := Parse("x", []byte(text))
 		require.Less(t, time.Since(begun), 10*time.Second, want)
-		require.LessOrEqual(t, len(ps), mostSaid+1)
+		require.LessOrEqual(t, len(ps), 501, "500, and one that says that there are more")
 		require.Contains(t, printed(d, ps), "["+want+"]")
 	}
 }

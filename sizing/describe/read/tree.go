@@ -1,4 +1,4 @@
-package describe
+package read
 
 import (
 	"bytes"
@@ -17,15 +17,15 @@ import (
 // tree decodes the text to the nodes of its top mapping, or nil. Where YAML's
 // own rules are broken, or a line holds a faulty character, each top-level
 // section is decoded alone, so that one slip does not hide the other sections'
-// problems; the keys of the sections that were left out are noted in r.skipped.
-func (r *reader) tree(bad map[int]bool) *yaml.Node {
+// problems; the keys of the sections that were left out are noted in r.left.
+func (r *Reader) tree(bad map[int]bool) *yaml.Node {
 	if len(bad) == 0 {
 		root, err := decode(strings.Join(r.lines, "\n"))
 		if err == nil {
 			return r.top(root)
 		}
 		if s, ok := r.secondDocument(err); ok {
-			r.say(s, "second-document", "a second document begins here",
+			r.Say(s, "second-document", "a second document begins here",
 				"One file describes one harness: delete the --- line, or move what follows to a file of its own.")
 			return nil
 		}
@@ -60,7 +60,7 @@ func decode(text string) (root *yaml.Node, err error) {
 }
 
 // secondDocument finds the --- line that begins a second document.
-func (r *reader) secondDocument(err error) (source.Span, bool) {
+func (r *Reader) secondDocument(err error) (source.Span, bool) {
 	if !errors.Is(err, errSecond) {
 		return source.Span{}, false
 	}
@@ -76,13 +76,13 @@ func (r *reader) secondDocument(err error) (source.Span, bool) {
 }
 
 // top checks that the document is a mapping.
-func (r *reader) top(root *yaml.Node) *yaml.Node {
+func (r *Reader) top(root *yaml.Node) *yaml.Node {
 	switch {
 	case root == nil:
-		r.say(source.Span{}, "empty-file", "the file holds only comments", "A description begins with the line: loomfolio: 1")
+		r.Say(source.Span{}, "empty-file", "the file holds only comments", "A description begins with the line: loomfolio: 1")
 		return nil
 	case root.Kind != yaml.MappingNode:
-		r.say(r.span(root), "wrong-shape", "the file is not a list of keys with their values",
+		r.Say(r.span(root), "wrong-shape", "the file is not a list of keys with their values",
 			"A description is written as keys at the left edge: loomfolio: 1, then title:, system:, parts:, circuits: and the others.")
 		return nil
 	}
@@ -93,7 +93,7 @@ func (r *reader) top(root *yaml.Node) *yaml.Node {
 type stretch struct{ first, last int }
 
 // sections decodes each top-level section alone and joins what could be read.
-func (r *reader) sections(bad map[int]bool) *yaml.Node {
+func (r *Reader) sections(bad map[int]bool) *yaml.Node {
 	joined := &yaml.Node{Kind: yaml.MappingNode, Line: 1, Column: 1}
 	for _, s := range r.stretches() {
 		if s.holds(bad) || len(r.problems) > mostSaid {
@@ -117,7 +117,7 @@ func (r *reader) sections(bad map[int]bool) *yaml.Node {
 
 // stretches cuts the file before each line that begins at the left edge with
 // something that can be a key.
-func (r *reader) stretches() []stretch {
+func (r *Reader) stretches() []stretch {
 	var out []stretch
 	for i, line := range r.lines {
 		if strings.HasPrefix(line, "---") && len(out) == 0 {
@@ -143,12 +143,12 @@ func (s stretch) holds(bad map[int]bool) bool {
 	return false
 }
 
-func (r *reader) text(s stretch) string { return strings.Join(r.lines[s.first-1:s.last], "\n") }
+func (r *Reader) text(s stretch) string { return strings.Join(r.lines[s.first-1:s.last], "\n") }
 
 // skip notes that a section could not be read, so that it is not called missing.
-func (r *reader) skip(s stretch) {
+func (r *Reader) skip(s stretch) {
 	name, _, _ := strings.Cut(r.lines[s.first-1], ":")
-	r.skipped[strings.Trim(strings.TrimSpace(name), `"'`)] = true
+	r.left[strings.Trim(strings.TrimSpace(name), `"'`)] = true
 }
 
 // shift moves nodes down by a number of lines.
@@ -161,18 +161,18 @@ func shift(n *yaml.Node, lines int) {
 
 // checkNodes refuses what YAML offers and a description does not need:
 // anchors, aliases and type tags, anywhere in the file.
-func (r *reader) checkNodes(n *yaml.Node) {
+func (r *Reader) checkNodes(n *yaml.Node) {
 	if n.Kind == yaml.AliasNode {
-		r.say(r.token(n), "yaml-alias", fmt.Sprintf("%q points at another place of the file", "*"+n.Value),
+		r.Say(r.token(n), "yaml-alias", fmt.Sprintf("%q points at another place of the file", "*"+n.Value),
 			"Write the value out. Where a text begins with * put it in quotes.")
 		return
 	}
 	if n.Anchor != "" {
-		r.say(r.token(n), "yaml-alias", fmt.Sprintf("%q marks this place for reuse", "&"+n.Anchor),
+		r.Say(r.token(n), "yaml-alias", fmt.Sprintf("%q marks this place for reuse", "&"+n.Anchor),
 			"Delete the mark and write the value out where it is needed. Where a text begins with & put it in quotes.")
 	}
 	if n.Style&yaml.TaggedStyle != 0 {
-		r.say(r.token(n), "yaml-tag", fmt.Sprintf("%q sets a type", n.Tag),
+		r.Say(r.token(n), "yaml-tag", fmt.Sprintf("%q sets a type", n.Tag),
 			"Delete it: every value here is read by what its key needs. Where a text begins with ! put it in quotes.")
 	}
 	for _, c := range n.Content {

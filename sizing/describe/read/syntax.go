@@ -1,4 +1,4 @@
-package describe
+package read
 
 import (
 	"fmt"
@@ -18,19 +18,19 @@ type fault struct {
 // without a column and often with the wrong line, so the text is read once
 // more for the usual slips; failing that, the first line with which the
 // section stops being readable is marked.
-func (r *reader) syntax(s stretch, err error) {
+func (r *Reader) syntax(s stretch, err error) {
 	scan := scanner{lines: r.lines[:s.last], row: s.first - 1}
 	scan.run()
 	f := scan.found
 	if f == nil {
 		f = r.firstBadLine(s, scan.closed, err)
 	}
-	r.say(f.span, "yaml-syntax", f.summary, f.detail)
+	r.Say(f.span, "yaml-syntax", f.summary, f.detail)
 }
 
 // firstBadLine finds, by halving, the first line that makes the section
 // unreadable; only lines at whose end no bracket or quote is open are tried.
-func (r *reader) firstBadLine(s stretch, closed []int, err error) *fault {
+func (r *Reader) firstBadLine(s stretch, closed []int, err error) *fault {
 	good, bad := 0, len(closed)
 	for good < bad {
 		mid := (good + bad) / 2
@@ -56,7 +56,7 @@ var (
 )
 
 // explain words the parser's message for the line that it is about.
-func (r *reader) explain(line int, s stretch, message string) *fault {
+func (r *Reader) explain(line int, s stretch, message string) *fault {
 	if n := r.lineBefore(line, s); n > 0 && tightColon.MatchString(r.lines[n-1]) && strings.Contains(message, "mapping values") {
 		line, message = n, "tight colon"
 	} else if tightColon.MatchString(r.lines[line-1]) {
@@ -79,7 +79,7 @@ func (r *reader) explain(line int, s stretch, message string) *fault {
 }
 
 // lineBefore gives the last line with content before a line of the section, or 0.
-func (r *reader) lineBefore(line int, s stretch) int {
+func (r *Reader) lineBefore(line int, s stretch) int {
 	for n := line - 1; n >= s.first; n-- {
 		if t := strings.TrimSpace(r.lines[n-1]); t != "" && t[0] != '#' {
 			return n
@@ -89,7 +89,7 @@ func (r *reader) lineBefore(line int, s stretch) int {
 }
 
 // content is the span of a line without its indent.
-func (r *reader) content(line int) source.Span {
+func (r *Reader) content(line int) source.Span {
 	text := r.lines[line-1]
 	body := strings.TrimLeft(text, " ")
 	return source.At(line, len(text)-len(body)+1, max(source.Width(strings.TrimSpace(body)), 1))

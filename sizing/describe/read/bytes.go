@@ -1,4 +1,4 @@
-package describe
+package read
 
 import (
 	"bytes"
@@ -12,23 +12,23 @@ import (
 
 // Limits of what is read.
 const (
-	MostBytes  = 1 << 20 // of a description: 1 MB, a whole car is some tens of kB
+	MostBytes  = 1 << 20 // 1 MB: a whole car is some tens of kB
 	mostFaults = 10      // faulty characters that are reported one by one
 	mostWidth  = 2000    // characters in a line
 	mostSaid   = 500     // problems that are reported
 )
 
 // checkSize refuses what cannot be read as text at all; ok tells whether to go on.
-func (r *reader) checkSize(text []byte) (ok bool) {
+func (r *Reader) checkSize(text []byte) (ok bool) {
 	switch {
 	case len(text) > MostBytes:
-		r.say(source.Span{}, "file-too-big", fmt.Sprintf("the file has %d bytes", len(text)),
+		r.Say(source.Span{}, "file-too-big", fmt.Sprintf("the file has %d bytes", len(text)),
 			"A description may have up to 1 MB (1048576 bytes). Is this the right file?")
 	case wide(text):
-		r.say(source.At(1, 1, 1), "not-utf8", "the file is written in UTF-16 or UTF-32, not in UTF-8",
+		r.Say(source.At(1, 1, 1), "not-utf8", "the file is written in UTF-16 or UTF-32, not in UTF-8",
 			"Save it again as UTF-8: in most editors under Save as, Encoding.")
 	case len(bytes.TrimSpace(bytes.TrimPrefix(text, []byte("\ufeff")))) == 0:
-		r.say(source.Span{}, "empty-file", "the file is empty",
+		r.Say(source.Span{}, "empty-file", "the file is empty",
 			"A description begins with the line: loomfolio: 1")
 	default:
 		return true
@@ -48,7 +48,7 @@ func wide(text []byte) bool {
 // checkLines looks at every character before YAML does. It gives the lines
 // that hold a faulty one; what stands there must not be interpreted. After the
 // first few faulty lines the others are noted, but not reported one by one.
-func (r *reader) checkLines() map[int]bool {
+func (r *Reader) checkLines() map[int]bool {
 	bad := map[int]bool{}
 	for i := range r.lines {
 		line := r.lines[i]
@@ -67,22 +67,22 @@ func (r *reader) checkLines() map[int]bool {
 }
 
 // checkWidth refuses lines that nobody could read.
-func (r *reader) checkWidth(n int, line string) {
+func (r *Reader) checkWidth(n int, line string) {
 	if len(line) > mostWidth && source.Width(line) > mostWidth {
-		r.say(source.At(n, mostWidth+1, 1), "line-too-long", fmt.Sprintf("the line has %d characters", source.Width(line)),
+		r.Say(source.At(n, mostWidth+1, 1), "line-too-long", fmt.Sprintf("the line has %d characters", source.Width(line)),
 			fmt.Sprintf("Break it into lines of at most %d characters: one leg, part or stop a line.", mostWidth))
 	}
 }
 
 // checkIndent refuses anything but spaces at the start of a line.
-func (r *reader) checkIndent(n int, line string) {
+func (r *Reader) checkIndent(n int, line string) {
 	indent := line[:len(line)-len(strings.TrimLeftFunc(line, unicode.IsSpace))]
 	if len(indent) == len(line) {
 		return
 	}
 	for i, c := range []rune(indent) {
 		if c != ' ' && c != '\r' && c != '\u0085' && c != '\u2028' && c != '\u2029' {
-			r.say(source.At(n, i+1, 1), "odd-indent", fmt.Sprintf("the indent holds %s", nameOf(c)),
+			r.Say(source.At(n, i+1, 1), "odd-indent", fmt.Sprintf("the indent holds %s", nameOf(c)),
 				"Indent with plain spaces, two for each step: YAML sees other blanks as no indent, or not at all.")
 			return
 		}
@@ -90,7 +90,7 @@ func (r *reader) checkIndent(n int, line string) {
 }
 
 // checkCharacters refuses bytes that are not UTF-8 and characters that do not show.
-func (r *reader) checkCharacters(n int, line string) {
+func (r *Reader) checkCharacters(n int, line string) {
 	column, before := 0, rune(0)
 	for i, size := 0, 0; i < len(line); i += size {
 		var c rune
@@ -98,15 +98,15 @@ func (r *reader) checkCharacters(n int, line string) {
 		column++
 		switch at := source.At(n, column, 1); {
 		case c == utf8.RuneError && size == 1:
-			r.say(at, "not-utf8", fmt.Sprintf("the byte %#02x is not UTF-8; in Latin-1 it is %q", line[i], rune(line[i])),
+			r.Say(at, "not-utf8", fmt.Sprintf("the byte %#02x is not UTF-8; in Latin-1 it is %q", line[i], rune(line[i])),
 				"Save the file as UTF-8: in most editors under Save as, Encoding.")
 			return
 		case hidden(c):
-			r.say(at, "hidden-character", fmt.Sprintf("the line holds %s", nameOf(c)),
+			r.Say(at, "hidden-character", fmt.Sprintf("the line holds %s", nameOf(c)),
 				"Delete it: it does not show, and it changes what is read.")
 			return
 		case before == ':' && c != ' ' && unicode.IsSpace(c):
-			r.say(at, "odd-space", fmt.Sprintf("after the colon stands %s", nameOf(c)),
+			r.Say(at, "odd-space", fmt.Sprintf("after the colon stands %s", nameOf(c)),
 				"Put a plain space after the colon: YAML does not end a key at any other blank.")
 			return
 		default:

@@ -1,4 +1,4 @@
-package describe
+package read
 
 import (
 	"strings"
@@ -10,7 +10,7 @@ import (
 
 // span gives the place of a node: the whole of a value that stands on one
 // line, the first key or item of a mapping or list that does not.
-func (r *reader) span(n *yaml.Node) source.Span {
+func (r *Reader) span(n *yaml.Node) source.Span {
 	line := []rune(r.lineOf(n))
 	from := min(max(n.Column-1, 0), len(line))
 	rest := line[from:]
@@ -31,7 +31,7 @@ func (r *reader) span(n *yaml.Node) source.Span {
 }
 
 // token is the place of the sign at the start of a node, to the next blank.
-func (r *reader) token(n *yaml.Node) source.Span {
+func (r *Reader) token(n *yaml.Node) source.Span {
 	rest := string([]rune(r.lineOf(n))[min(max(n.Column-1, 0), source.Width(r.lineOf(n))):])
 	if i := strings.IndexAny(rest, " \t,]}"); i > 0 {
 		rest = rest[:i]
@@ -39,7 +39,7 @@ func (r *reader) token(n *yaml.Node) source.Span {
 	return source.At(max(n.Line, 1), max(n.Column, 1), max(source.Width(rest), 1))
 }
 
-func (r *reader) lineOf(n *yaml.Node) string {
+func (r *Reader) lineOf(n *yaml.Node) string {
 	if n.Line < 1 || n.Line > len(r.lines) {
 		return ""
 	}
@@ -63,7 +63,7 @@ func quotedWidth(rest []rune) int {
 
 // flowWidth is the width of a bracketed list or mapping, to the end of its
 // first line at most.
-func (r *reader) flowWidth(n *yaml.Node, rest []rune) int {
+func (r *Reader) flowWidth(n *yaml.Node, rest []rune) int {
 	end := 1
 	for _, c := range n.Content {
 		if c.Line != n.Line {
@@ -78,4 +78,18 @@ func (r *reader) flowWidth(n *yaml.Node, rest []rune) int {
 		}
 	}
 	return len(rest)
+}
+
+// Piece gives a part of a word with its own place, where the text stands in
+// the file as it was read; else with the place of the whole.
+func (r *Reader) Piece(w Word, e Entry, text string, from int) Word {
+	line := r.lineOf(e.value)
+	column := w.Span.Start.Column - 1
+	rest := string([]rune(line)[min(column, source.Width(line)):])
+	at := strings.Index(rest, w.Text)
+	if at < 0 || source.Width(rest[:at]) >= w.Span.Width {
+		return Word{Text: text, Span: w.Span}
+	}
+	start := at + from + strings.Index(w.Text[from:], text)
+	return Word{Text: text, Span: source.At(e.value.Line, column+1+source.Width(rest[:start]), source.Width(text))}
 }
