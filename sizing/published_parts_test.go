@@ -9,7 +9,7 @@ import (
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/describe"
-	"example.com/loomfolio/sizing/packing"
+	"example.com/loomfolio/sizing/fit/packing"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )

@@ -10,7 +10,9 @@ import (
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/marker"
+	"example.com/loomfolio/sizing/fit/reel"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/result"
@@ -44,11 +46,11 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
 	}
 	marked(h, r)
-	r.Reels = fit.Reels(h, ways, chosen.Wires, colours, r.Kept)
-	r.Cables = fit.Cables(h, fitted.Units, r.Kept)
+	r.Reels = reel.All(h, ways, chosen.Wires, colours, r.Kept)
+	r.Cables = buying.Cables(h, fitted.Units, r.Kept)
 	r.Labels = marker.Labels(h, chosen, r.Reels, r.Kept)
-	r.Shopping = fit.Shopping(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
-	found = append(found, fit.Unused(h, r.Shopping)...)
+	r.Shopping = buying.List(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
+	found = append(found, buying.Unused(h, r.Shopping)...)
 	r.Findings = append(found, held(h, r)...).Sorted()
 	return r, nil
 }

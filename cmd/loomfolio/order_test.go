@@ -25,7 +25,7 @@ sizing/forest
 sizing/rating
 sizing/harness
 sizing/route
-sizing/spread
+sizing/colour/spread
 sizing/colour
 sizing/record
 sizing/describe/read:     gopkg.in/yaml.v3 golang.org/x/text
@@ -35,15 +35,17 @@ sizing/circuit
 sizing/network
 sizing/network/spicecheck: github.com/stretchr/testify
 sizing/joint
-sizing/packing
-sizing/cutting
+sizing/fit/packing
+sizing/fit/cutting
 sizing/heat
-sizing/copper
+sizing/choose/copper
 sizing/flow
 sizing/choose/chosen
 sizing/choose
 sizing/fit/fitted
 sizing/fit/marker
+sizing/fit/reel
+sizing/fit/buying
 sizing/result
 sizing/fit
 sizing
@@ -138,7 +140,7 @@ func TestImportsRunOneWay(t *testing.T) {
 
 // engines compute or read; what comes out of them lies in packages of its own
 // (sizing/result and those that it imports), which is all that sheets are made from.
-var engines = []string{"sizing", "sizing/describe", "sizing/describe/read", "sizing/check", "sizing/choose", "sizing/fit", "sizing/circuit", "sizing/copper", "sizing/heat"}
+var engines = []string{"sizing", "sizing/describe", "sizing/describe/read", "sizing/check", "sizing/choose", "sizing/fit", "sizing/fit/reel", "sizing/fit/buying", "sizing/circuit", "sizing/choose/copper", "sizing/heat"}
 
 func TestSheetsImportNoEngine(t *testing.T) {
 	for pkg, list := range imports(t) {

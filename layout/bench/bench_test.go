@@ -18,7 +18,9 @@ import (
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/reel"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -84,8 +86,8 @@ func withFittings(t *testing.T, a page.Ask) page.Ask {
 	c := chosen.Chosen{Wires: a.R.Wires}
 	got, _ := fit.All(a.H, a.R.Ways, c)
 	a.R.Ends, a.R.Splices, a.R.Runs, a.R.Units = got.Ends, got.Splices, got.Runs, got.Units
-	a.R.Reels = fit.Reels(a.H, a.R.Ways, a.R.Wires, a.R.Colours, a.R.Kept)
-	a.R.Shopping = fit.Shopping(a.H, c, got, a.R.Reels, a.R.Kept, a.R.KeptFuses)
+	a.R.Reels = reel.All(a.H, a.R.Ways, a.R.Wires, a.R.Colours, a.R.Kept)
+	a.R.Shopping = buying.List(a.H, c, got, a.R.Reels, a.R.Kept, a.R.KeptFuses)
 	return a
 }
 

@@ -10,7 +10,7 @@ import (
 	"sort"
 
 	"example.com/loomfolio/sizing/choose/chosen"
-	"example.com/loomfolio/sizing/copper"
+	"example.com/loomfolio/sizing/choose/copper"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/heat"

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"example.com/loomfolio/sizing/copper"
+	"example.com/loomfolio/sizing/choose/copper"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/heat"

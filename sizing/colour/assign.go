@@ -3,10 +3,10 @@ package colour
 import (
 	"fmt"
 
+	"example.com/loomfolio/sizing/colour/spread"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
-	"example.com/loomfolio/sizing/spread"
 	"example.com/loomfolio/sizing/unit"
 )
 

@@ -5,9 +5,9 @@ import (
 	"sort"
 	"strings"
 
+	"example.com/loomfolio/sizing/colour/spread"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
-	"example.com/loomfolio/sizing/spread"
 )
 
 // verdict is how the finished colours stand, wire by wire.

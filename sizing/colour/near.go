@@ -4,9 +4,9 @@ import (
 	"slices"
 	"sort"
 
+	"example.com/loomfolio/sizing/colour/spread"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
-	"example.com/loomfolio/sizing/spread"
 	"example.com/loomfolio/sizing/unit"
 )
 

@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/sizing/spread"
+	"example.com/loomfolio/sizing/colour/spread"
 )
 
 // one gives the scale of a single palette (0 ISCC-NBS, 1 RAL).

@@ -3,8 +3,8 @@ package colour
 import (
 	"slices"
 
+	"example.com/loomfolio/sizing/colour/spread"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/spread"
 )
 
 // most is what can be reached at a spot.

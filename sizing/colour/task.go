@@ -1,10 +1,10 @@
 package colour
 
 import (
+	"example.com/loomfolio/sizing/colour/spread"
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
-	"example.com/loomfolio/sizing/spread"
 	"example.com/loomfolio/sizing/unit"
 )
 

@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/packing"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/packing"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -45,7 +45,7 @@ func (f *fitter) run(id harness.RunID, wires []harness.WireID) fitted.Run {
 	f.used = append(f.used, "nasa-bend")
 	if c := f.h.Runs[id].Cover; c != "" && c != "none" {
 		r.CoverName = c
-		if !taped(c) {
+		if !fitted.Taped(c) {
 			r.Cover = unit.Millimetre(math.Ceil(float64(rating.CoverBore(over)) - 1e-9))
 			f.used = append(f.used, "ac43-11-249")
 		}

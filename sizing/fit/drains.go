@@ -12,7 +12,7 @@ import (
 
 // drainArea is the copper of a drain.
 func drainArea() unit.SquareMillimetre {
-	c, _ := rating.ConductorOf(drainGauge)
+	c, _ := rating.ConductorOf(fitted.DrainGauge)
 	return c.Area
 }
 
@@ -49,7 +49,7 @@ func (f *fitter) drained() {
 // holdDrain widens one end's crimp, and those of the wires that share it. The shop's own
 // terminal and a crimp that nothing larger replaces stay, with the drain named.
 func (f *fitter) holdDrain(e *fitted.End, of string) {
-	together := sharing(&f.out, e)
+	together := f.out.Sharing(e)
 	sum := f.together(together) + drainArea()
 	for _, o := range together {
 		o.Drain = of

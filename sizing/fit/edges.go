@@ -47,11 +47,8 @@ func outside(cover string, bundle, bore unit.Millimetre) unit.Millimetre {
 	if !known {
 		wall = otherWall
 	}
-	if taped(cover) {
+	if fitted.Taped(cover) {
 		return bundle + wall
 	}
 	return bore + wall
 }
-
-// taped tells tape, which lies on the bundle and has no bore, from other covers.
-func taped(cover string) bool { return strings.EqualFold(cover, "tape") }

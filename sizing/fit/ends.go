@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit/fitted"
@@ -259,4 +260,19 @@ func (f *fitter) checkJoint(w *harness.Wire, which string, t harness.TerminalID,
 		Subjects: []string{w.Name, full},
 		Numbers:  []source.Number{{Name: "area_mm2", Value: float64(wire.Area)}, {Name: "most_mm2", Value: float64(most)}},
 	})
+}
+
+// live tells a stud that stands under voltage with no fuse before it: no wire on
+// it is guarded, and in some state it is at half the nominal voltage or more.
+func (f *fitter) live(e *fitted.End) bool {
+	if !strings.HasPrefix(e.Fitting, "ring") || f.c.Wires[e.Wire].ProtectedBy != "" {
+		return false
+	}
+	for i := range f.c.States {
+		volts := f.c.States[i].Volts
+		if int(e.Terminal) < len(volts) && math.Abs(volts[e.Terminal]) > float64(f.h.System.Volts)/2 {
+			return true
+		}
+	}
+	return false
 }

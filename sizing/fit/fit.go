@@ -1,8 +1,8 @@
 // Package fit finds what is fitted to the chosen wires: terminal, crimp and
-// shrink at each end, the rings on each ground stud, splices, the bundle in each
-// run, the reels to cut from and the shopping list. In: the model, the ways and
-// the results of package choose. Out: one result an end, ground, splice, run,
-// reel and item, with the reason of each choice and its source.
+// shrink at each end, the rings on each ground stud, splices and the bundle in each
+// run. In: the model, the ways and the results of package choose. Out: one result an
+// end, ground, splice and run, with the reason of each choice and its source. The reels
+// to cut from, the labels and what is to be bought follow from it, each in a package below.
 package fit
 
 import (

@@ -9,7 +9,9 @@ import (
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/reel"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/network"
@@ -276,7 +278,7 @@ func TestReelsAndShopping(t *testing.T) {
 	s.wire(s.at("K1", "9"), s.at("F1", "1"), mm2("1"), 2500)
 	bk, rd := colour.Choice{Pair: colour.Pair{Base: "BK"}}, colour.Choice{Pair: colour.Pair{Base: "RD", Tracer: "WH"}}
 	colours := []colour.Choice{bk, bk, bk, bk}
-	reels := Reels(s.h, s.ways, s.c.Wires, colours, nil)
+	reels := reel.All(s.h, s.ways, s.c.Wires, colours, nil)
 	require.Len(t, reels, 3)
 	require.Equal(t, []harness.WireID{3, 0}, reels[0].Wires, "the longest is cut first")
 	require.Equal(t, unit.Millimetre(3000), reels[0].Need)
@@ -284,9 +286,9 @@ func TestReelsAndShopping(t *testing.T) {
 	require.InDelta(t, 8.89*3, float64(reels[0].Copper), 1e-9)
 	require.Equal(t, "2.5", reels[1].Gauge.Size)
 	colours[3] = rd
-	require.Len(t, Reels(s.h, s.ways, s.c.Wires, colours, nil), 4)
+	require.Len(t, reel.All(s.h, s.ways, s.c.Wires, colours, nil), 4)
 	out, _ := All(s.h, s.ways, s.c)
-	items := Shopping(s.h, s.c, out, reels, nil, nil)
+	items := buying.List(s.h, s.c, out, reels, nil, nil)
 	byWhat := map[string]fitted.Item{}
 	ends := 0.0
 	for _, i := range items {
@@ -302,7 +304,7 @@ func TestReelsAndShopping(t *testing.T) {
 	require.Equal(t, fitted.Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2", Buy: 2},
 		byWhat["fuses: holder for one blade fuse, with leads as thick as its wires"])
 	require.Equal(t, "K1", byWhat["relays: relay, 12 V, make contact"].For)
-	require.Equal(t, items, Shopping(s.h, s.c, out, reels, nil, nil), "same input, same list")
+	require.Equal(t, items, buying.List(s.h, s.c, out, reels, nil, nil), "same input, same list")
 }
 
 // Barrels are sold by AWG; the sheet's own gauge stands first.
@@ -439,7 +441,7 @@ func TestSeals(t *testing.T) {
 	out, _ := All(s.h, s.ways, s.c)
 	count := map[string]float64{}
 	covers := ""
-	for _, i := range Shopping(s.h, s.c, out, nil, nil, nil) {
+	for _, i := range buying.List(s.h, s.c, out, nil, nil, nil) {
 		count[i.What] = i.Count
 		if i.Group == "cover" {
 			covers += i.For
@@ -447,7 +449,7 @@ func TestSeals(t *testing.T) {
 	}
 	require.Equal(t, 2.0, count["wire seal for 1 mm²"])
 	require.Equal(t, 2.0, count["plug for an empty cavity"])
-	for _, i := range Shopping(s.h, s.c, out, nil, []harness.KeptState{harness.Built}, nil) {
+	for _, i := range buying.List(s.h, s.c, out, nil, []harness.KeptState{harness.Built}, nil) {
 		if i.What == "wire seal for 1 mm²" {
 			require.Equal(t, 1.0, i.Count, "a built wire has its own")
 		}

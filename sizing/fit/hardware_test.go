@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -15,7 +16,7 @@ import (
 func (s *shed) bought() map[string]fitted.Item {
 	out, _ := All(s.h, s.ways, s.c)
 	byWhat := map[string]fitted.Item{}
-	for _, i := range Shopping(s.h, s.c, out, nil, nil, nil) {
+	for _, i := range buying.List(s.h, s.c, out, nil, nil, nil) {
 		byWhat[i.What] = i
 	}
 	return byWhat
@@ -64,12 +65,6 @@ func TestBootsOnLiveStuds(t *testing.T) {
 		[]bool{out.Ends[0][0].Boot, out.Ends[0][1].Boot, out.Ends[1][0].Boot, out.Ends[1][1].Boot, out.Ends[2][0].Boot, out.Ends[2][1].Boot})
 }
 
-// TestTape: half of a 19 mm tape lies on the turn before, so that each turn gains
-// 9.5 mm: 1 m of a loom 10 mm across takes 105.3 turns of 31.4 mm, 3.31 m.
-func TestTape(t *testing.T) {
-	require.InDelta(t, 3307, float64(tape(10, 1000)), 1)
-}
-
 // TestContactsAreBoughtForTheirLoads: 12 A carried and 20 A wanted for a lamp's inrush
 // (FAA AC 43.13-1B table 11-4) is a contact of 20 A; a given rating is bought as it is.
 // A price for the text without the rating serves, the one with it goes before.
@@ -94,7 +89,6 @@ func TestContactsAreBoughtForTheirLoads(t *testing.T) {
 	s.h.Practice.Prices = []harness.Price{{Item: plain, Each: 4}, {Item: plain + ", at least 20 A", Each: 7}, {Item: "switches", Each: 1}}
 	got = s.bought()
 	require.Equal(t, []float64{7, 1, 4}, []float64{got[plain+", at least 20 A"].Sum, got[plain+", 6 A"].Sum, got[plain+", at least 1 A"].Sum})
-	require.Equal(t, plain+", No. 8", unrated(plain+", at least 20 A, No. 8"))
 }
 
 // Four named stops on two studs: which rings share one is for the description to say.

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
@@ -23,7 +22,7 @@ func (f *fitter) lots() {
 	for i := range f.out.Ends {
 		for _, e := range f.out.Ends[i] {
 			if e.Crimp != fitted.NoneFits && e.Crimp != "closed barrel" && !e.Second {
-				f.lot(lotOf(&f.out, &e, f.c.Wires))
+				f.lot(f.out.LotOf(&e, f.c.Wires))
 			}
 		}
 	}
@@ -35,23 +34,6 @@ func (f *fitter) lots() {
 	})
 	if len(f.out.Lots) > 0 {
 		f.used = append(f.used, "mil-specimens")
-	}
-}
-
-// lotOf gives the lot of an end's crimp, not counted yet.
-func lotOf(f *fitted.Fitted, e *fitted.End, wires []chosen.Wire) fitted.Lot {
-	in := sharing(f, e)
-	slices.SortStableFunc(in, func(a, b *fitted.End) int { return cmp.Compare(wires[a.Wire].Area, wires[b.Wire].Area) })
-	var beside []string
-	for _, other := range in[1:] {
-		beside = append(beside, wires[other.Wire].Gauge.String())
-	}
-	if e.Drain != "" {
-		beside = append(beside, "drain")
-	}
-	return fitted.Lot{
-		Fitting: barrelOf(e.Fitting), Crimp: e.Crimp, Size: e.Size, Part: e.Part, Die: e.Die, Tool: toolOf(e),
-		Gauge: wires[in[0].Wire].Gauge, Beside: strings.Join(beside, " and "), Pull: in[0].Pull, PullList: in[0].PullList,
 	}
 }
 
@@ -69,7 +51,7 @@ func (f *fitter) spliceLot(s *fitted.Splice) {
 	e := fitted.End{Crimp: "closed barrel"}
 	force, list := f.pull(&e, conductorOf(&f.c.Wires[thin]))
 	f.lot(fitted.Lot{
-		Fitting: "splice", Crimp: e.Crimp, Size: s.Size, Part: s.Number, Die: s.Die, Tool: toolOf(&e),
+		Fitting: "splice", Crimp: e.Crimp, Size: s.Size, Part: s.Number, Die: s.Die, Tool: fitted.ToolOf(&e),
 		Gauge: f.c.Wires[thin].Gauge, Pull: force, PullList: list,
 	})
 }
@@ -78,19 +60,13 @@ func (f *fitter) spliceLot(s *fitted.Splice) {
 func (f *fitter) lot(l fitted.Lot) {
 	for i := range f.out.Lots {
 		o := &f.out.Lots[i]
-		if sameLot(*o, l) {
+		if o.Same(l) {
 			o.Count++
 			return
 		}
 	}
 	l.Count, l.Specimens = 1, specimens
 	f.out.Lots = append(f.out.Lots, l)
-}
-
-// sameLot tells whether two crimps are of one lot, however many there are of each.
-func sameLot(l, o fitted.Lot) bool {
-	l.Count, l.Specimens = o.Count, o.Specimens
-	return l == o
 }
 
 func (f *fitter) area(g unit.Gauge) unit.SquareMillimetre {
@@ -100,33 +76,6 @@ func (f *fitter) area(g unit.Gauge) unit.SquareMillimetre {
 		}
 	}
 	return 0
-}
-
-// barrelOf is the fitting as far as it decides the barrel: contacts differ by
-// family, all else by its crimp alone.
-func barrelOf(fitting string) string {
-	if strings.HasPrefix(fitting, "contact") {
-		return fitting
-	}
-	return ""
-}
-
-// toolOf names the tool: the shop's own, else what the trade uses (FAA AC 43.13-1B
-// 11-178 wants a ratchet; the rest is common practice).
-func toolOf(e *fitted.End) string {
-	switch {
-	case e.Tool != "":
-		return e.Tool
-	case strings.HasSuffix(e.Crimp, "insulated"):
-		return "ratchet tool, " + strings.TrimSuffix(e.Crimp, " insulated") + " die"
-	case e.Crimp == "open barrel":
-		return "the contact's own tool"
-	case e.Crimp == "ferrule":
-		return "ferrule tool"
-	case e.Crimp == "closed barrel":
-		return "barrel tool"
-	}
-	return "lug press"
 }
 
 // studs stacks the rings on every stud that is no ground, the heaviest at the

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
@@ -136,7 +137,7 @@ func TestALotOfWiresTogether(t *testing.T) {
 	}, out.Lots)
 	bought := func(kept ...harness.KeptState) float64 {
 		n := 0.0
-		for _, i := range Shopping(s.h, s.c, out, nil, kept, nil) {
+		for _, i := range buying.List(s.h, s.c, out, nil, kept, nil) {
 			if i.What == "receptacle 6.3, blue insulated, 1.5-2.5 mm²" {
 				n = i.Count
 			}

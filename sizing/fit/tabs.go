@@ -115,19 +115,6 @@ func insulate(e *fitted.End, sleeve rating.Sleeve, sum unit.SquareMillimetre) {
 	e.Strip, _ = rating.Strip("insulated", sum)
 }
 
-// sharing lists the ends in one fitting, the given one first.
-func sharing(f *fitted.Fitted, e *fitted.End) []*fitted.End {
-	in := []*fitted.End{e}
-	for _, w := range e.With {
-		for n := range f.Ends[w] {
-			if other := &f.Ends[w][n]; other.Terminal == e.Terminal {
-				in = append(in, other)
-			}
-		}
-	}
-	return in
-}
-
 func (f *fitter) thickestOf(ends []*fitted.End) unit.SquareMillimetre {
 	most := unit.SquareMillimetre(0)
 	for _, e := range ends {

@@ -1,21 +1,17 @@
 package fit
 
 import (
-	"math"
 	"slices"
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/packing"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
-	"example.com/loomfolio/sizing/packing"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
 )
-
-// drainGauge is a drain: thin wire, or as much of the braid; common practice, no source.
-var drainGauge = unit.Gauge{System: unit.Metric, Size: "0.5"}
 
 // bootGrip is how much of the end of a sheath or screen a tube covers; common practice, no source.
 const bootGrip unit.Millimetre = 15
@@ -173,7 +169,7 @@ func (f *fitter) drain(u *harness.Unit, out *fitted.Unit, t harness.TerminalID) 
 			}
 		}
 	}
-	c, _ := rating.ConductorOf(drainGauge)
+	c, _ := rating.ConductorOf(fitted.DrainGauge)
 	over, _ := rating.Diameter(f.h.Practice.Insulation, c)
 	wire := chosen.Wire{Gauge: c.Gauge, Area: c.Area, Diameter: over}
 	d.Fitting = fitted.End{Wire: u.Wires[0], End: string(rune('a' + d.End)), Terminal: t, Fitting: fittingText(j, f.h.Sheet.Imperial)}
@@ -206,35 +202,4 @@ func (f *fitter) endAt(u *harness.Unit, t harness.TerminalID) int {
 		return 1
 	}
 	return 0
-}
-
-// Cables sums up each type of cable that is used: the lengths, and what is bought by
-// whole metres (feet on an imperial sheet) with the practice's spare. A cable is built
-// when all its wires are.
-func Cables(h *harness.Harness, units []fitted.Unit, kept []harness.KeptState) []fitted.Cable {
-	step := 1000.0
-	if h.Sheet.Imperial {
-		step = 304.8
-	}
-	var out []fitted.Cable
-	for i := range h.Practice.CableTypes {
-		c := fitted.Cable{Type: &h.Practice.CableTypes[i]}
-		for k := range h.Units {
-			u := &h.Units[k]
-			if u.Kind != harness.Cabled || u.Type.Name != c.Type.Name {
-				continue
-			}
-			c.Units = append(c.Units, u.ID)
-			if harness.BuiltUnit(u, kept) {
-				c.Built++
-				continue
-			}
-			c.Need += units[k].Length
-		}
-		c.Buy = unit.Millimetre(step * math.Ceil(float64(c.Need)*(1+float64(h.Practice.Spare))/step-1e-9))
-		if len(c.Units) > 0 {
-			out = append(out, c)
-		}
-	}
-	return out
 }

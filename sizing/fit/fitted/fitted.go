@@ -4,8 +4,10 @@
 package fitted
 
 import (
+	"strings"
+
+	"example.com/loomfolio/sizing/fit/packing"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/packing"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -167,3 +169,6 @@ type Fitted struct {
 	Units      []Unit   // by UnitID
 	SourceKeys []string // of the sources that decided something, each once
 }
+
+// Taped tells tape, which lies on the bundle and has no bore, from other covers.
+func Taped(cover string) bool { return strings.EqualFold(cover, "tape") }

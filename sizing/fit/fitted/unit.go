@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fit/packing"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/packing"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -79,3 +79,6 @@ func coreSizes(t *harness.CableType) string {
 func CoreName(c *harness.Core) string {
 	return c.Mark + " " + colour.Pair{Base: c.Base, Tracer: c.Tracer}.String()
 }
+
+// DrainGauge is a drain: thin wire, or as much of the braid; common practice, no source.
+var DrainGauge = unit.Gauge{System: unit.Metric, Size: "0.5"}

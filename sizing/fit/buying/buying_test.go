@@ -1,4 +1,4 @@
-package fit
+package buying
 
 import (
 	"testing"
@@ -7,6 +7,7 @@ import (
 
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
 )
 
 func priced(imperial bool, prices ...harness.Price) *harness.Harness {
@@ -72,23 +73,15 @@ func TestClampsAndTies(t *testing.T) {
 	require.InDelta(t, 8, b.items[1].Count, 0)
 }
 
-// TestCopperAndPriceByHand: 3 wires of 2.5 m and 2 mm² hold 7.5 m; copper weighs
-// 8.89 g a cm³ (IEC 60028 at 20 °C), so 2 mm² weigh 17.78 g a metre, 133.35 g in
-// all. With a tenth to spare 8.25 m are bought as 9 m, at 0.55 a metre 4.95.
-func TestCopperAndPriceByHand(t *testing.T) {
-	s := newShed()
-	s.part("K1", harness.Relay)
-	s.part("G1", harness.Ground)
-	for range 3 {
-		s.wire(s.at("K1", "87"), s.at("G1", ""), mm2("2"), 2500)
-	}
-	s.h.Practice.Spare = 0.1
-	s.h.Practice.Prices = []harness.Price{{Item: "wire", Gauge: mm2("2"), Each: 0.55}}
-	reels := Reels(s.h, s.ways, s.c.Wires, nil, nil)
-	require.Len(t, reels, 1)
-	require.InDelta(t, 133.35, float64(reels[0].Copper), 1e-6)
-	out, _ := All(s.h, s.ways, s.c)
-	wire := Shopping(s.h, s.c, out, reels, nil, nil)[0]
-	require.InDelta(t, 9, wire.Buy, 1e-9)
-	require.InDelta(t, 4.95, wire.Sum, 1e-9)
+func mm2(size string) unit.Gauge { return unit.Gauge{System: unit.Metric, Size: size} }
+
+// TestTape: half of a 19 mm tape lies on the turn before, so that each turn gains
+// 9.5 mm: 1 m of a loom 10 mm across takes 105.3 turns of 31.4 mm, 3.31 m.
+func TestTape(t *testing.T) {
+	require.InDelta(t, 3307, float64(tape(10, 1000)), 1)
+}
+
+// What is not rated is bought under its plain name; the shop's number stays.
+func TestUnrated(t *testing.T) {
+	require.Equal(t, "switch, No. 8", unrated("switch, at least 20 A, No. 8"))
 }

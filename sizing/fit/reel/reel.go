@@ -1,4 +1,7 @@
-package fit
+// Package reel sorts the wires into reels and plans from which length each is cut. In:
+// the model, lengths in mm, gauges, colours, and what is built. Out: the reels with
+// their cuts and what is to be bought of each.
+package reel
 
 import (
 	"math"
@@ -7,7 +10,7 @@ import (
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
-	"example.com/loomfolio/sizing/cutting"
+	"example.com/loomfolio/sizing/fit/cutting"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -15,7 +18,7 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Reels sorts the wires into reels of one gauge, insulation and colour, thinnest
+// All sorts the wires into reels of one gauge, insulation and colour, thinnest
 // gauge first, then by insulation and colour, and plans from which length each
 // wire is cut: first what is left on the shelf, then as little as can be bought in
 // the lengths that are sold, by the metre (foot on an imperial sheet) where the
@@ -23,7 +26,7 @@ import (
 // length the longest is cut first, so that the rest serves the short ones.
 // Without colours every reel is plain. Wires that kept (by WireID, nil for none)
 // says are built are listed, and neither cut nor bought. Cores of a cable are on no reel.
-func Reels(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colours []colour.Choice, kept []harness.KeptState) []fitted.Reel {
+func All(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colours []colour.Choice, kept []harness.KeptState) []fitted.Reel {
 	built := func(w harness.WireID) bool { return harness.IsBuilt(kept, int(w)) }
 	type key struct {
 		gauge                    unit.Gauge

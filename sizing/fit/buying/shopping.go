@@ -1,4 +1,8 @@
-package fit
+// Package buying adds up what has to be bought for the wires that are not built yet: by
+// group and line, in whole packs, with prices where the practice gives them. In: the
+// model, the choices, what is fitted and the reels. Out: the shopping list and the cable
+// types to buy, and problems with prices that nothing takes. Counts are pieces or metres.
+package buying
 
 import (
 	"fmt"
@@ -17,11 +21,11 @@ import (
 // The groups of the shopping list, in order.
 var itemGroups = [...]string{"wire", "cables", "fuses", "relays", "switches", "devices", "terminals", "boots", "straps", "washers", "nuts", "shrink", "cover", "tape", "connectors", "grommets", "clamps", "ties", "markers"}
 
-// Shopping adds up everything to buy, group by group; within a group lines
+// List adds up everything to buy, group by group; within a group lines
 // stand in the order of their text, wire in the order of the reels. What is on the
 // ends of built wires is there already, and so are fitted fuses: kept (by WireID)
 // and keptFuses (by index into c.Fuses) say which, nil for none.
-func Shopping(h *harness.Harness, c chosen.Chosen, f fitted.Fitted, reels []fitted.Reel, kept, keptFuses []harness.KeptState) []fitted.Item {
+func List(h *harness.Harness, c chosen.Chosen, f fitted.Fitted, reels []fitted.Reel, kept, keptFuses []harness.KeptState) []fitted.Item {
 	b := &basket{h: h, c: &c, at: map[[2]string]int{}, kept: kept, keptFuses: keptFuses}
 	b.wire(reels)
 	b.cables(Cables(h, f.Units, kept))
@@ -236,7 +240,7 @@ func (b *basket) cover(f *fitted.Fitted) {
 			continue
 		}
 		run := &b.h.Runs[r.Run]
-		if taped(r.CoverName) {
+		if fitted.Taped(r.CoverName) {
 			what := "tape, " + unit.BoreText(tapeWide, b.h.Sheet.Imperial) + " wide, laid on by half"
 			b.add("tape", what, float64(tape(r.Diameter, run.Length))/1000, "m", b.between(r.Run))
 			continue

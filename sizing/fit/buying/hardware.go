@@ -1,4 +1,4 @@
-package fit
+package buying
 
 import (
 	"fmt"
@@ -198,21 +198,6 @@ func (b *basket) boots(f *fitted.Fitted) {
 	}
 }
 
-// live tells a stud that stands under voltage with no fuse before it: no wire on
-// it is guarded, and in some state it is at half the nominal voltage or more.
-func (f *fitter) live(e *fitted.End) bool {
-	if !strings.HasPrefix(e.Fitting, "ring") || f.c.Wires[e.Wire].ProtectedBy != "" {
-		return false
-	}
-	for i := range f.c.States {
-		volts := f.c.States[i].Volts
-		if int(e.Terminal) < len(volts) && math.Abs(volts[e.Terminal]) > float64(f.h.System.Volts)/2 {
-			return true
-		}
-	}
-	return false
-}
-
 // housings hold the contacts of a part that is no connector of the loom's own.
 func (b *basket) housings(f *fitted.Fitted) {
 	ways := map[harness.PartID]int{}
@@ -246,7 +231,7 @@ func (b *basket) specimens(f *fitted.Fitted) {
 		for _, two := range f.Ends {
 			for _, e := range two {
 				key := terminalItem(&e)
-				if !sameLot(lot, lotOf(f, &e, b.c.Wires)) {
+				if !lot.Same(f.LotOf(&e, b.c.Wires)) {
 					continue
 				}
 				if best == "" || b.counted("terminals", key) > b.counted("terminals", best) {
