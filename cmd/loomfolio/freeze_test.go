@@ -11,7 +11,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/cmd/loomfolio/figures"
+	"example.com/loomfolio/sizing/figures"
 )
 
 // replaced rewrites a file with one text put in another's place.

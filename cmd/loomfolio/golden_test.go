@@ -15,10 +15,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/cmd/loomfolio/explain"
-	"example.com/loomfolio/cmd/loomfolio/figures"
 	"example.com/loomfolio/layout"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing/figures"
 )
 
 var (

@@ -47,6 +47,7 @@ sizing/fit/marker
 sizing/fit/reel
 sizing/fit/buying
 sizing/result
+sizing/figures
 sizing/fit
 sizing
 layout/sheet
@@ -68,7 +69,6 @@ render:                   github.com/jung-kurt/gofpdf
 samples
 samples/worked:           github.com/stretchr/testify
 cmd/loomfolio/disk:        github.com/gofrs/flock
-cmd/loomfolio/figures
 cmd/loomfolio/explain
 cmd/loomfolio
 `

@@ -11,8 +11,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/cmd/loomfolio/figures"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing/figures"
 )
 
 // sampleFile writes a sample into a folder of its own and gives its path.

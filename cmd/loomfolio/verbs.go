@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"example.com/loomfolio/cmd/loomfolio/explain"
-	"example.com/loomfolio/cmd/loomfolio/figures"
 	"example.com/loomfolio/layout"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/render"
@@ -17,6 +16,7 @@ import (
 	"example.com/loomfolio/sizing"
 	harnesscheck "example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/figures"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/record"
