@@ -139,6 +139,9 @@ func joined(pieces []piece) string {
 	return b.String()
 }
 
+// mostNamed keeps a failure readable: one sheet more numbers all that follow anew.
+const mostNamed = 30
+
 // differing says of each piece that is new, gone or another which it is, and how it is renewed.
 // A digest of nothing but zeros agrees with every other.
 func differing(want, have string) []string {
@@ -158,6 +161,9 @@ func differing(want, have string) []string {
 		if _, name, _ := strings.Cut(line, " "); found[name] == "" {
 			out = append(out, "gone: "+name)
 		}
+	}
+	if more := len(out) - mostNamed; more > 0 {
+		out = append(out[:mostNamed:mostNamed], fmt.Sprintf("and %d more", more))
 	}
 	if len(out) > 0 {
 		out = append(out, "-dump DIR writes the texts, before and after, to compare; where the change is meant, -update renews the digests")
