@@ -67,6 +67,7 @@ layout
 render/vector
 render:                   github.com/jung-kurt/gofpdf
 samples
+samples/grown
 samples/worked:           github.com/stretchr/testify
 cmd/loomfolio/disk:        github.com/gofrs/flock
 cmd/loomfolio/explain

@@ -7,6 +7,7 @@
 package choose
 
 import (
+	"slices"
 	"sort"
 
 	"example.com/loomfolio/sizing/choose/chosen"
@@ -38,6 +39,7 @@ func All(h *harness.Harness, ways []route.Way) (chosen.Chosen, source.Problems, 
 	}
 	c := s.chosen()
 	c.CopperMass, c.CopperBound = s.copper()
+	c.Rounds = s.rounds
 	return c, s.findings(&c), nil
 }
 
@@ -76,6 +78,7 @@ type sizer struct {
 	shorts     []flow.Shorts         // by ElementID; of fuses, once all is settled
 	warm       *warmth
 	single     *single
+	rounds     int
 	bound      float64 // g, of the wires in groups; 0 when there is none
 	groups     [][]harness.WireID
 	besideKept []int // by group: the thickest kept wire in series with it, 0 for none
@@ -113,11 +116,13 @@ func newHeld(h *harness.Harness, ways []route.Way, kept pins) *sizer {
 	return s
 }
 
-// Rounds: from patient on, only one wire a run gets thinner at once; from
-// stubborn on, none does; then no more than mostRounds.
+// Rounds: from patient on, only half of the wires of a run that would get thinner
+// do at once; from stubborn on, none does; then no more than mostRounds. What is
+// still to get thinner then stays as it is: up to 2 % of copper in made-up looms of
+// 60 to 600 wires, nothing in the samples. It meets every rule all the same.
 const (
 	patient    = 4
-	stubborn   = 24
+	stubborn   = 6
 	mostRounds = 80
 )
 
@@ -138,6 +143,7 @@ const still = 0.01
 // every floor, fuse and drop is checked against that solution in the findings.
 func (s *sizer) settle() error {
 	for round := range mostRounds {
+		s.rounds = round + 1
 		if err := s.solveAll(); err != nil {
 			return err
 		}
@@ -158,8 +164,8 @@ func (s *sizer) settle() error {
 }
 
 // calm keeps wires that lie together from getting thinner all at once, each
-// because the others are still thick: of the groups that would get thinner, one a
-// run may, the one that saves most copper; none where some is false.
+// because the others are still thick: of the groups in a run that would get thinner,
+// half may, those that save most copper; none where some is false.
 func (s *sizer) calm(next []int, some bool) []int {
 	out := make([]int, len(next))
 	for w := range out {
@@ -168,19 +174,41 @@ func (s *sizer) calm(next []int, some bool) []int {
 	if !some {
 		return out
 	}
-	taken := make([]bool, len(s.h.Runs))
-	for _, g := range s.thinning(next) {
-		if s.anyTaken(g, taken) {
+	thinning := s.thinning(next)
+	free := make([]int, len(s.h.Runs)) // by RunID: how many groups may get thinner there
+	for _, g := range thinning {
+		for _, run := range s.runsOf(g) {
+			free[run]++
+		}
+	}
+	for run := range free {
+		free[run] = (free[run] + 1) / 2
+	}
+	for _, g := range thinning {
+		runs := s.runsOf(g)
+		if slices.ContainsFunc(runs, func(run harness.RunID) bool { return free[run] == 0 }) {
 			continue
+		}
+		for _, run := range runs {
+			free[run]--
 		}
 		for _, w := range s.groups[g] {
 			out[w] = next[w]
-			for _, share := range s.ways[w].Shares {
-				taken[share.Run] = true
-			}
 		}
 	}
 	return out
+}
+
+// runsOf lists the runs in which a group lies, each once.
+func (s *sizer) runsOf(group int) []harness.RunID {
+	var out []harness.RunID
+	for _, w := range s.groups[group] {
+		for _, share := range s.ways[w].Shares {
+			out = append(out, share.Run)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // thinning lists the groups that would get thinner, those that save most first.
@@ -197,17 +225,6 @@ func (s *sizer) thinning(next []int) []int {
 	}
 	sort.SliceStable(out, func(i, j int) bool { return saves[out[i]] > saves[out[j]] })
 	return out
-}
-
-func (s *sizer) anyTaken(group int, taken []bool) bool {
-	for _, w := range s.groups[group] {
-		for _, share := range s.ways[w].Shares {
-			if taken[share.Run] {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 func same(a, b []int) bool {

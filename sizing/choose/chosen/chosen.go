@@ -140,4 +140,6 @@ type Chosen struct {
 	// of gauges that keeps all drops is lighter. 0 where a published table sizes
 	// wire by wire.
 	CopperBound unit.Gram
+
+	Rounds int // of solving and choosing until nothing changed
 }

@@ -1,0 +1,46 @@
+package choose
+
+import (
+	"fmt"
+	"testing"
+
+	"example.com/loomfolio/samples/grown"
+	"example.com/loomfolio/sizing/route"
+	"github.com/stretchr/testify/require"
+)
+
+// Looms settle in ten rounds at most, however many wires lie together, and what they
+// settle on meets every rule that can be met: no wire is below its floors.
+func TestFewRounds(t *testing.T) {
+	seeds := uint64(6)
+	if testing.Short() {
+		seeds = 2
+	}
+	for _, wires := range []int{60, 100, 200, 300} {
+		for seed := range seeds {
+			h := grown.Harness(t, wires, seed+1)
+			ways, _ := route.Find(h)
+			s := newSizer(h, ways)
+			require.NoError(t, s.settle())
+			require.LessOrEqual(t, s.rounds, 10, "%d wires, seed %d", wires, seed+1)
+			for w, f := range s.floors {
+				require.True(t, s.fixed[w] || s.at[w] >= f.least(), "wire %s", h.Wires[w].Name)
+			}
+		}
+	}
+}
+
+// BenchmarkGrown chooses all in looms with runs.
+func BenchmarkGrown(b *testing.B) {
+	for _, wires := range []int{100, 300, 1000, 3000} {
+		b.Run(fmt.Sprintf("%d wires", wires), func(b *testing.B) {
+			h := grown.Harness(b, wires, 1)
+			ways, _ := route.Find(h)
+			b.ReportAllocs()
+			for b.Loop() {
+				_, _, err := All(h, ways)
+				require.NoError(b, err)
+			}
+		})
+	}
+}
