@@ -157,10 +157,6 @@ func (b *builder) positions(written []describe.Position) {
 	for i, pos := range written {
 		b.p.Positions = append(b.p.Positions, pos.Name.Text)
 		for _, names := range pos.Pairs {
-			if names[0].Text == names[1].Text {
-				b.c.fail("pair-to-itself", names[1].Span, "a contact joins two different terminals", "position %s joins %s to itself", pos.Name.Text, names[0].Text)
-				continue
-			}
 			key := pair{b.terminal(names[0].Text), b.terminal(names[1].Text)}
 			if key[0] > key[1] {
 				key[0], key[1] = key[1], key[0]
@@ -330,9 +326,6 @@ func (b *builder) panelFace(panel *harness.Panel, behind map[string]read.Word) {
 		var out []string
 		for _, w := range row {
 			out = append(out, w.Text)
-			if seen[w.Text] {
-				b.c.fail("position-seen-twice", w.Span, "each position has one place in the layout", "position %s stands twice in the layout of %s", w.Text, b.p.Ref)
-			}
 			seen[w.Text] = true
 		}
 		panel.Layout = append(panel.Layout, out)

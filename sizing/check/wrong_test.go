@@ -350,6 +350,48 @@ practice: {cable-types: {«gxl: {colours: iso-1724, diameter: 10 mm, class: 70 C
 circuits:
   fan: {legs: [[BAT.+, F1, FAN, G1]]}
 `},
+	{"leg-without-wire", `this leg makes no wire; a wire runs between two neighbouring stops on different parts`, `
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1], «[SW.1, SW.2]]}
+`},
+	{"run-twice", `a second run joins radiator and tray`, `
+runs:
+  - {from: tray, to: radiator, length: 1 m}
+  - «{from: radiator, to: tray, length: 2 m}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"unknown-position", `no fed position of FP is called "9"; known here: 1, 2`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  FP: {kind: fuse-panel, at: tray, layout: [[1, 2]], feeds: {main: [1, 2]}, fuses: {«9: 10 A}}
+circuits:
+  fan: {legs: [[BAT.+, FP.main, FP.1, BAT.-]]}
+`},
+	{"terminals-unclear", `K2 is a relay without the usual terminals`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  «K2: {kind: relay, at: tray, terminals: [1, 2, 3, 4]}
+circuits:
+  fan: {legs: [[BAT.+, K2.1], [K2.2, BAT.-]]}
+`},
+	{"unknown-terminal", `no terminal of M is called "54"`, `
+parts:
+  BAT: {kind: battery, at: tray}
+  M: {kind: motor, at: tray, terminals: [53, 31], inside: [{from: 53, to: 31, draws: 4 A}, {join: [31, «54]}]}
+circuits:
+  fan: {legs: [[BAT.+, M.53, M.31, BAT.-]]}
+`},
+	{"unknown-core", `two has no core 3; its cores are 1 to 2`, `
+practice: {cable-types: {two: {colours: [BN, BU], size: 4 mm2, sizes: {«3: 6 mm2}, diameter: 9 mm, class: 70 C}}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
+	{"unknown-colour", `"RD/BK" is two colours`, `
+practice: {palette: {«RD/BK: "#a01020"}}
+circuits:
+  fan: {legs: [[BAT.+, F1, FAN, G1]]}
+`},
 	{"no-screen", `tow (two) has no screen to be earthed`, `
 practice: {cable-types: {two: {colours: [BN, BU], size: 4 mm2, diameter: 9 mm, class: 70 C}}}
 cables: {tow: {type: two, drain: «G1}}
