@@ -43,6 +43,7 @@ sizing/flow
 sizing/choose/chosen
 sizing/choose
 sizing/fit/fitted
+sizing/fit/shed
 sizing/fit/marker
 sizing/fit/reel
 sizing/fit/buying

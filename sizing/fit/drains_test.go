@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/sizing/fit/shed"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -24,12 +25,12 @@ func TestADrainIsHeldByTheCrimp(t *testing.T) {
 		{harness.Relay, "1", "blue insulated", "1.5-2.5 mm2", "crank"},
 		{harness.Ground, "0.5", "red insulated", "0.5-1.5 mm2", ""},
 	} {
-		s := newShed()
-		s.part("SND", harness.Relay)
-		s.part("E", c.kind)
-		s.wire(s.at("SND", "1"), s.at("E", "1"), mm2(c.wire), 500)
-		s.h.Units = []harness.Unit{{ID: 0, Kind: harness.Screened, Name: "crank", Wires: []harness.WireID{0}, Drains: []harness.TerminalID{s.at("E", "1")}}}
-		out, _ := All(s.h, s.ways, s.c)
+		s := shed.New()
+		s.Part("SND", harness.Relay)
+		s.Part("E", c.kind)
+		s.Wire(s.At("SND", "1"), s.At("E", "1"), shed.MM2(c.wire), 500)
+		s.H.Units = []harness.Unit{{ID: 0, Kind: harness.Screened, Name: "crank", Wires: []harness.WireID{0}, Drains: []harness.TerminalID{s.At("E", "1")}}}
+		out, _ := All(s.H, s.Ways, s.C)
 		e := out.Ends[0][1]
 		require.Equal(t, []string{c.crimp, c.size, c.drain}, []string{e.Crimp, e.Size, e.Drain}, c)
 		require.Empty(t, out.Ends[0][0].Drain, "the other end")
@@ -37,19 +38,19 @@ func TestADrainIsHeldByTheCrimp(t *testing.T) {
 		for _, l := range out.Lots {
 			if l.Beside != "" {
 				pulled = l.Beside
-				require.Equal(t, mm2(c.wire), l.Gauge)
+				require.Equal(t, shed.MM2(c.wire), l.Gauge)
 			}
 		}
 		require.Equal(t, c.drain != "", pulled == "drain", "pulled with the drain in it")
 	}
-	s := newShed()
-	s.part("K1", harness.Relay)
-	s.part("S1", harness.Splice)
+	s := shed.New()
+	s.Part("K1", harness.Relay)
+	s.Part("S1", harness.Splice)
 	for _, name := range []string{"1", "2"} {
-		s.wire(s.at("K1", name), s.at("S1", ""), mm2("0.5"), 500)
+		s.Wire(s.At("K1", name), s.At("S1", ""), shed.MM2("0.5"), 500)
 	}
-	s.h.Units = []harness.Unit{{ID: 0, Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{0}, Drains: []harness.TerminalID{s.at("S1", "")}}}
-	out, _ := All(s.h, s.ways, s.c)
+	s.H.Units = []harness.Unit{{ID: 0, Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{0}, Drains: []harness.TerminalID{s.At("S1", "")}}}
+	out, _ := All(s.H, s.Ways, s.C)
 	require.Equal(t, "bare barrel 1.5 mm² (14 AWG)", out.Splices[0].Size)
 }
 
@@ -57,20 +58,20 @@ func TestADrainIsHeldByTheCrimp(t *testing.T) {
 // (200 + 50 + 50 of slack) · 1.05 = 315 mm of wire, which is bought. On its own part the drain reaches.
 func TestADrainThatLeadsAway(t *testing.T) {
 	for stud, want := range map[string]unit.Millimetre{"G": 315, "M": 0} {
-		s := newShed()
-		s.h.Practice.EachEnd, s.h.Practice.Dress, s.h.Practice.RoundUp = 50, 0.05, 5
-		s.part("K1", harness.Relay)
-		s.part("M", harness.Motor).Tail = 200
-		s.part("G", harness.Ground).Tail = 50
-		s.wire(s.at("K1", "1"), s.at("M", "+"), mm2("0.5"), 500)
-		s.h.Units = []harness.Unit{{ID: 0, Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{0}, Drains: []harness.TerminalID{s.at(stud, "case")}}}
-		s.h.Parts[s.parts[stud]].Place, s.h.Parts[s.parts["M"]].Place = 1, 1
-		s.h.Places = []harness.Place{{ID: 0}, {ID: 1}}
-		out, _ := All(s.h, s.ways, s.c)
+		s := shed.New()
+		s.H.Practice.EachEnd, s.H.Practice.Dress, s.H.Practice.RoundUp = 50, 0.05, 5
+		s.Part("K1", harness.Relay)
+		s.Part("M", harness.Motor).Tail = 200
+		s.Part("G", harness.Ground).Tail = 50
+		s.Wire(s.At("K1", "1"), s.At("M", "+"), shed.MM2("0.5"), 500)
+		s.H.Units = []harness.Unit{{ID: 0, Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{0}, Drains: []harness.TerminalID{s.At(stud, "case")}}}
+		s.H.Parts[s.Parts[stud]].Place, s.H.Parts[s.Parts["M"]].Place = 1, 1
+		s.H.Places = []harness.Place{{ID: 0}, {ID: 1}}
+		out, _ := All(s.H, s.Ways, s.C)
 		require.Len(t, out.Units[0].Drains, 1)
 		require.Equal(t, harness.WireID(harness.None), out.Units[0].Drains[0].With)
 		require.Equal(t, want, out.Units[0].Drains[0].Length, stud)
-		_, bought := s.bought()["wire 0.5 mm² for drains, in a sleeve"]
+		_, bought := bought(s)["wire 0.5 mm² for drains, in a sleeve"]
 		require.Equal(t, want > 0, bought)
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/fit/reel"
+	"example.com/loomfolio/sizing/fit/shed"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/network"
@@ -20,65 +21,6 @@ import (
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
-
-// shed builds a harness whose wires are chosen already.
-type shed struct {
-	h     *harness.Harness
-	ways  []route.Way
-	c     chosen.Chosen
-	terms map[string]harness.TerminalID
-	parts map[string]harness.PartID
-}
-
-func newShed() *shed {
-	s := &shed{terms: map[string]harness.TerminalID{}, parts: map[string]harness.PartID{}}
-	s.h = &harness.Harness{
-		System:    harness.System{Volts: 12},
-		Practice:  harness.Practice{Pull: "ul-486a", Spare: 0.1},
-		Terminals: []harness.Terminal{{Part: harness.None, Name: "chassis", Full: "chassis"}},
-		Circuits:  []harness.Circuit{{Key: "main"}},
-	}
-	return s
-}
-
-func (s *shed) part(ref string, kind harness.Kind) *harness.Part {
-	id := harness.PartID(len(s.h.Parts))
-	s.h.Parts = append(s.h.Parts, harness.Part{ID: id, Ref: ref, Kind: kind, Place: harness.None, Span: source.At(10+int(id), 1, 3)})
-	s.parts[ref] = id
-	return &s.h.Parts[id]
-}
-
-func (s *shed) at(ref, name string) harness.TerminalID {
-	full := ref
-	if name != "" {
-		full += "." + name
-	}
-	if t, ok := s.terms[full]; ok {
-		return t
-	}
-	id := harness.TerminalID(len(s.h.Terminals))
-	s.h.Terminals = append(s.h.Terminals, harness.Terminal{ID: id, Part: s.parts[ref], Name: name, Full: full})
-	s.terms[full] = id
-	return id
-}
-
-// wire lays a chosen wire; its size is of ISO 6722 thin wall, or of a numbered gauge.
-func (s *shed) wire(from, to harness.TerminalID, g unit.Gauge, mm unit.Millimetre) harness.WireID {
-	id := harness.WireID(len(s.h.Wires))
-	c, ok := rating.ConductorOf(g)
-	if !ok {
-		panic("no such gauge in the test")
-	}
-	over, _ := rating.Diameter("thin-wall-125", c)
-	s.h.Wires = append(s.h.Wires, harness.Wire{ID: id, Name: fmt.Sprintf("1%c", 'A'+int(id)), From: from, To: to, Span: source.At(50+int(id), 1, 3)})
-	s.c.Wires = append(s.c.Wires, chosen.Wire{Gauge: g, Area: c.Area, Diameter: over, Insulation: "thin-wall-125"})
-	s.ways = append(s.ways, route.Way{Length: mm})
-	return id
-}
-
-func mm2(size string) unit.Gauge { return unit.Gauge{System: unit.Metric, Size: size} }
-func sae(size string) unit.Gauge { return unit.Gauge{System: unit.SAE, Size: size} }
-func awg(size string) unit.Gauge { return unit.Gauge{System: unit.AWG, Size: size} }
 
 // The force is UL 486A's (edition not known, instruction sheets of two terminal makers; 1 lbf is 4.448 N) of the row
 // beside it; which fitting a kind takes is common practice, no source.
@@ -91,28 +33,28 @@ func TestEnds(t *testing.T) {
 		crimp    string
 		pull     float64 // N by UL 486A
 	}{
-		{harness.Relay, "87", mm2("2.5"), "receptacle 6.3", "blue insulated", 222.4},    // 14 AWG: 50 lbf
-		{harness.Relay, "85", mm2("0.5"), "receptacle 6.3", "red insulated", 57.8},      // rounded from 20 AWG, 0.518 mm2: 13 lbf
-		{harness.Battery, "+", mm2("35"), "ring M8", "battery lug", 800.7},              // 2 AWG: 180 lbf
-		{harness.Battery, "+", mm2("1.5"), "ring M8", "blue insulated", 133.4},          // 16 AWG: 30 lbf
-		{harness.Sender, "+", sae("16"), "receptacle 4.8", "blue insulated", 133.4},     // 16 fits red and blue: blue
-		{harness.Starter, "50", awg("12"), "receptacle 6.3", "yellow insulated", 311.4}, // 70 lbf
-		{harness.Starter, "30", awg("1/0"), "ring M8", "battery lug", 1112.1},           // 250 lbf
-		{harness.Motor, "+", mm2("4"), "butt splice", "yellow insulated", 311.4},        // 12 AWG
-		{harness.Ground, "", mm2("10"), "ring M6", "uninsulated lug", 400.3},            // 8 AWG: 90 lbf
-		{harness.Connector, "4.in", mm2("1"), "contact", "open barrel", 89.0},           // 18 AWG: 20 lbf
-		{harness.Alternator, "B+", mm2("16"), "ring M8", "uninsulated lug", 444.8},      // 6 AWG: 100 lbf
-		{harness.Alternator, "L", mm2("0.75"), "receptacle 6.3", "red insulated", 57.8}, // 20 AWG: 13 lbf
-		{harness.Splice, "", mm2("2.5"), "splice barrel", "closed barrel", 222.4},       // 14 AWG
-		{harness.Lamp, "+", mm2("0.35"), "receptacle 6.3", "red insulated", 35.6},       // folded back
-		{harness.Breaker, "1", mm2("6"), "ring M5", "yellow insulated", 355.9},          // 10 AWG: 80 lbf
-		{harness.FusePanel, "3", mm2("3"), "receptacle 6.3", "yellow insulated", 222.4}, // between blue and yellow
+		{harness.Relay, "87", shed.MM2("2.5"), "receptacle 6.3", "blue insulated", 222.4},    // 14 AWG: 50 lbf
+		{harness.Relay, "85", shed.MM2("0.5"), "receptacle 6.3", "red insulated", 57.8},      // rounded from 20 AWG, 0.518 mm2: 13 lbf
+		{harness.Battery, "+", shed.MM2("35"), "ring M8", "battery lug", 800.7},              // 2 AWG: 180 lbf
+		{harness.Battery, "+", shed.MM2("1.5"), "ring M8", "blue insulated", 133.4},          // 16 AWG: 30 lbf
+		{harness.Sender, "+", shed.SAE("16"), "receptacle 4.8", "blue insulated", 133.4},     // 16 fits red and blue: blue
+		{harness.Starter, "50", shed.AWG("12"), "receptacle 6.3", "yellow insulated", 311.4}, // 70 lbf
+		{harness.Starter, "30", shed.AWG("1/0"), "ring M8", "battery lug", 1112.1},           // 250 lbf
+		{harness.Motor, "+", shed.MM2("4"), "butt splice", "yellow insulated", 311.4},        // 12 AWG
+		{harness.Ground, "", shed.MM2("10"), "ring M6", "uninsulated lug", 400.3},            // 8 AWG: 90 lbf
+		{harness.Connector, "4.in", shed.MM2("1"), "contact", "open barrel", 89.0},           // 18 AWG: 20 lbf
+		{harness.Alternator, "B+", shed.MM2("16"), "ring M8", "uninsulated lug", 444.8},      // 6 AWG: 100 lbf
+		{harness.Alternator, "L", shed.MM2("0.75"), "receptacle 6.3", "red insulated", 57.8}, // 20 AWG: 13 lbf
+		{harness.Splice, "", shed.MM2("2.5"), "splice barrel", "closed barrel", 222.4},       // 14 AWG
+		{harness.Lamp, "+", shed.MM2("0.35"), "receptacle 6.3", "red insulated", 35.6},       // folded back
+		{harness.Breaker, "1", shed.MM2("6"), "ring M5", "yellow insulated", 355.9},          // 10 AWG: 80 lbf
+		{harness.FusePanel, "3", shed.MM2("3"), "receptacle 6.3", "yellow insulated", 222.4}, // between blue and yellow
 	} {
-		s := newShed()
-		s.part("P", c.kind)
-		s.part("Q", harness.Relay)
-		s.wire(s.at("P", c.terminal), s.at("Q", "30"), c.gauge, 1000)
-		out, _ := All(s.h, s.ways, s.c)
+		s := shed.New()
+		s.Part("P", c.kind)
+		s.Part("Q", harness.Relay)
+		s.Wire(s.At("P", c.terminal), s.At("Q", "30"), c.gauge, 1000)
+		out, _ := All(s.H, s.Ways, s.C)
 		e := out.Ends[0][0]
 		require.Equal(t, c.fitting, e.Fitting, "%s %s", c.kind, c.terminal)
 		require.Equal(t, c.crimp, e.Crimp, "%s %s %v", c.kind, c.terminal, c.gauge)
@@ -132,14 +74,14 @@ func TestEnds(t *testing.T) {
 }
 
 func TestEndsSayWhatWasWritten(t *testing.T) {
-	s := newShed()
-	s.part("BAT", harness.Battery).Stud = "3/8"
-	s.part("PUMP", harness.Motor).Tab = "6.3"
-	s.part("FAN", harness.Motor).Family = "2-way sealed"
-	s.part("X1", harness.Connector).Family = "6-way"
-	s.wire(s.at("BAT", "+"), s.at("PUMP", "+"), mm2("2.5"), 1000)
-	s.wire(s.at("FAN", "-"), s.at("X1", "4.in"), mm2("2.5"), 1000)
-	out, ps := All(s.h, s.ways, s.c)
+	s := shed.New()
+	s.Part("BAT", harness.Battery).Stud = "3/8"
+	s.Part("PUMP", harness.Motor).Tab = "6.3"
+	s.Part("FAN", harness.Motor).Family = "2-way sealed"
+	s.Part("X1", harness.Connector).Family = "6-way"
+	s.Wire(s.At("BAT", "+"), s.At("PUMP", "+"), shed.MM2("2.5"), 1000)
+	s.Wire(s.At("FAN", "-"), s.At("X1", "4.in"), shed.MM2("2.5"), 1000)
+	out, ps := All(s.H, s.Ways, s.C)
 	require.Empty(t, ps)
 	require.Equal(t, "ring 3/8", out.Ends[0][0].Fitting)
 	require.Contains(t, out.Ends[0][0].Reason, "hole 9.9 mm")
@@ -152,45 +94,45 @@ func TestEndsSayWhatWasWritten(t *testing.T) {
 
 // IEC 61210 ends at 6 mm2: a heavier wire has no receptacle.
 func TestHeavyWireOnATab(t *testing.T) {
-	s := newShed()
-	s.part("BAT", harness.Battery)
-	s.part("K1", harness.Relay)
-	s.wire(s.at("BAT", "+"), s.at("K1", "30"), mm2("10"), 1000)
-	_, ps := All(s.h, s.ways, s.c)
+	s := shed.New()
+	s.Part("BAT", harness.Battery)
+	s.Part("K1", harness.Relay)
+	s.Wire(s.At("BAT", "+"), s.At("K1", "30"), shed.MM2("10"), 1000)
+	_, ps := All(s.H, s.Ways, s.C)
 	require.Len(t, ps, 1)
 	require.Equal(t, "terminal-does-not-fit", ps[0].Slug)
 	require.Equal(t, source.Warning, ps[0].Level, "the tab is a guess")
-	out, _ := All(s.h, s.ways, s.c)
+	out, _ := All(s.H, s.Ways, s.C)
 	e := out.Ends[0][1]
 	require.Equal(t, fitted.NoneFits, e.Crimp, "never a receptacle that nobody makes")
 	require.Contains(t, e.Reason, "no receptacle 6.3 takes 10 mm²")
 	require.Zero(t, e.Pull)
-	s.h.Parts[s.parts["K1"]].Tab = "6.3"
-	_, ps = All(s.h, s.ways, s.c)
+	s.H.Parts[s.Parts["K1"]].Tab = "6.3"
+	_, ps = All(s.H, s.Ways, s.C)
 	require.Equal(t, source.Error, ps[0].Level, "the tab is given")
-	s.h.Parts[s.parts["K1"]].Tab = ""
-	s.h.Parts[s.parts["K1"]].Stud = "M5"
-	_, ps = All(s.h, s.ways, s.c)
+	s.H.Parts[s.Parts["K1"]].Tab = ""
+	s.H.Parts[s.Parts["K1"]].Stud = "M5"
+	_, ps = All(s.H, s.Ways, s.C)
 	require.Empty(t, ps)
-	s.h.Parts[s.parts["K1"]].Stud = "M7"
-	_, ps = All(s.h, s.ways, s.c)
+	s.H.Parts[s.Parts["K1"]].Stud = "M7"
+	_, ps = All(s.H, s.Ways, s.C)
 	require.Len(t, ps, 1, "no ring for M7")
 }
 
-func groundOf(rings int) *shed {
-	s := newShed()
-	g := s.part("G1", harness.Ground)
+func groundOf(rings int) *shed.Shed {
+	s := shed.New()
+	g := s.Part("G1", harness.Ground)
 	g.Surface = "painted"
-	s.part("K1", harness.Relay)
+	s.Part("K1", harness.Relay)
 	sizes := []string{"1", "6", "2.5", "4", "1.5", "0.75"}
 	for i := range rings {
-		s.wire(s.at("K1", fmt.Sprint(i)), s.at("G1", ""), mm2(sizes[i]), 500)
+		s.Wire(s.At("K1", fmt.Sprint(i)), s.At("G1", ""), shed.MM2(sizes[i]), 500)
 	}
-	s.h.Elements = []harness.Element{{ID: 0, Part: s.parts["G1"], Kind: harness.Resistance, Name: "G1", A: s.at("G1", ""), B: harness.Chassis}}
-	s.h.Parts[s.parts["G1"]].Elements = []harness.ElementID{0}
-	volts := make([]float64, len(s.h.Terminals))
-	volts[s.at("G1", "")] = 0.021
-	s.c.States = []network.State{{Name: "parked", Amps: []float64{0}, Volts: make([]float64, len(volts))}, {Name: "night", Amps: []float64{17}, Volts: volts}}
+	s.H.Elements = []harness.Element{{ID: 0, Part: s.Parts["G1"], Kind: harness.Resistance, Name: "G1", A: s.At("G1", ""), B: harness.Chassis}}
+	s.H.Parts[s.Parts["G1"]].Elements = []harness.ElementID{0}
+	volts := make([]float64, len(s.H.Terminals))
+	volts[s.At("G1", "")] = 0.021
+	s.C.States = []network.State{{Name: "parked", Amps: []float64{0}, Volts: make([]float64, len(volts))}, {Name: "night", Amps: []float64{17}, Volts: volts}}
 	return s
 }
 
@@ -199,7 +141,7 @@ func groundOf(rings int) *shed {
 // there was a coat, NEC (2008), 552.10.
 func TestGroundStack(t *testing.T) {
 	s := groundOf(4)
-	out, ps := All(s.h, s.ways, s.c)
+	out, ps := All(s.H, s.Ways, s.C)
 	require.Empty(t, ps)
 	g := out.Grounds[0]
 	require.Equal(t, []harness.WireID{1, 3, 2, 0}, g.Rings, "the heaviest at the bottom")
@@ -210,13 +152,13 @@ func TestGroundStack(t *testing.T) {
 	require.Contains(t, g.Washer, "star washer")
 	require.Contains(t, g.Prep, "scrape the paint off")
 	require.Contains(t, g.Prep, "tighten to 6.5 N·m, dry (steel weld stud;", "a switchgear maker's guide, table 1; 2.5 is for the screw of a device")
-	last := slices.Clone(s.c.States[1].Volts)
-	last[s.at("G1", "")] = 0.2
-	s.c.States = append(s.c.States, network.State{Name: "cranking", Amps: []float64{17 - 1e-9}, Volts: last})
-	out, _ = All(s.h, s.ways, s.c)
+	last := slices.Clone(s.C.States[1].Volts)
+	last[s.At("G1", "")] = 0.2
+	s.C.States = append(s.C.States, network.State{Name: "cranking", Amps: []float64{17 - 1e-9}, Volts: last})
+	out, _ = All(s.H, s.Ways, s.C)
 	require.Equal(t, "cranking", out.Grounds[0].State, "the same current lifts the point more")
 	require.Equal(t, unit.Volt(0.2), out.Grounds[0].Lift)
-	_, ps = All(groundOf(5).h, groundOf(5).ways, groundOf(5).c)
+	_, ps = All(groundOf(5).H, groundOf(5).Ways, groundOf(5).C)
 	require.Len(t, ps, 1, "five lugs on one stud: a second stud and a strap")
 	require.Equal(t, "too-many-rings", ps[0].Slug)
 }
@@ -234,27 +176,27 @@ func TestGroundsAreTightened(t *testing.T) {
 		{"M8", false, "; tighten to 15 N·m, dry (steel weld stud;"},
 	} {
 		s := groundOf(1)
-		s.h.Parts[s.parts["G1"]].Stud, s.h.Sheet.Imperial = c.stud, c.imperial
-		out, _ := All(s.h, s.ways, s.c)
+		s.H.Parts[s.Parts["G1"]].Stud, s.H.Sheet.Imperial = c.stud, c.imperial
+		out, _ := All(s.H, s.Ways, s.C)
 		require.Contains(t, out.Grounds[0].Prep, c.want)
 	}
 	s := groundOf(1)
-	s.h.Parts[s.parts["G1"]].Stud = "M3"
-	out, _ := All(s.h, s.ways, s.c)
+	s.H.Parts[s.Parts["G1"]].Stud = "M3"
+	out, _ := All(s.H, s.Ways, s.C)
 	require.NotContains(t, out.Grounds[0].Prep, "tighten")
 }
 
 func TestSplicesAndRuns(t *testing.T) {
-	s := newShed()
-	s.h.Places = []harness.Place{{ID: 0, Key: "a", Name: "engine bay"}, {ID: 1, Key: "b", Name: "dash"}}
-	s.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900, Cover: "braid"}, {ID: 1, From: 0, To: 1, Length: 400}}
-	s.part("S1", harness.Splice).Along = &harness.Along{Run: 0, Distance: 300}
-	s.part("K1", harness.Relay)
+	s := shed.New()
+	s.H.Places = []harness.Place{{ID: 0, Key: "a", Name: "engine bay"}, {ID: 1, Key: "b", Name: "dash"}}
+	s.H.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900, Cover: "braid"}, {ID: 1, From: 0, To: 1, Length: 400}}
+	s.Part("S1", harness.Splice).Along = &harness.Along{Run: 0, Distance: 300}
+	s.Part("K1", harness.Relay)
 	for i := range 2 {
-		w := s.wire(s.at("K1", fmt.Sprint(i)), s.at("S1", ""), awg("18"), 500)
-		s.ways[w].Shares = []route.Share{{Run: 0, Length: 300}}
+		w := s.Wire(s.At("K1", fmt.Sprint(i)), s.At("S1", ""), shed.AWG("18"), 500)
+		s.Ways[w].Shares = []route.Share{{Run: 0, Length: 300}}
 	}
-	out, ps := All(s.h, s.ways, s.c)
+	out, ps := All(s.H, s.Ways, s.C)
 	require.Empty(t, ps)
 	sp := out.Splices[0]
 	require.InDelta(t, 3249, rating.CircularMils(sp.AreaSum), 2, "NASA-STD-8739.4 19.11: 18 and 18 AWG")
@@ -262,7 +204,7 @@ func TestSplicesAndRuns(t *testing.T) {
 	require.Equal(t, "300 mm from engine bay towards dash", sp.Where)
 	require.NotEmpty(t, sp.Shrink)
 	r := out.Runs[0]
-	over := float64(s.c.Wires[0].Diameter)
+	over := float64(s.C.Wires[0].Diameter)
 	require.InDelta(t, 2*over, float64(r.Diameter), 0.051, "two equal wires lie side by side")
 	require.GreaterOrEqual(t, float64(r.Cover), 2*over*1.25, "AC 43.13-1B 11-249: a quarter over the bundle")
 	require.Equal(t, "braid", r.CoverName)
@@ -273,12 +215,12 @@ func TestSplicesAndRuns(t *testing.T) {
 
 func TestReelsAndShopping(t *testing.T) {
 	s := groundOf(3)
-	s.part("F1", harness.Fuse)
-	s.c.Fuses = []chosen.Fuse{{Name: "F1", Part: s.parts["F1"], Body: "blade", Rating: 15, BodyColour: "blue"}, {Name: "F2", Part: s.parts["F1"], Body: "blade", Rating: 15, BodyColour: "blue"}}
-	s.wire(s.at("K1", "9"), s.at("F1", "1"), mm2("1"), 2500)
+	s.Part("F1", harness.Fuse)
+	s.C.Fuses = []chosen.Fuse{{Name: "F1", Part: s.Parts["F1"], Body: "blade", Rating: 15, BodyColour: "blue"}, {Name: "F2", Part: s.Parts["F1"], Body: "blade", Rating: 15, BodyColour: "blue"}}
+	s.Wire(s.At("K1", "9"), s.At("F1", "1"), shed.MM2("1"), 2500)
 	bk, rd := colour.Choice{Pair: colour.Pair{Base: "BK"}}, colour.Choice{Pair: colour.Pair{Base: "RD", Tracer: "WH"}}
 	colours := []colour.Choice{bk, bk, bk, bk}
-	reels := reel.All(s.h, s.ways, s.c.Wires, colours, nil)
+	reels := reel.All(s.H, s.Ways, s.C.Wires, colours, nil)
 	require.Len(t, reels, 3)
 	require.Equal(t, []harness.WireID{3, 0}, reels[0].Wires, "the longest is cut first")
 	require.Equal(t, unit.Millimetre(3000), reels[0].Need)
@@ -286,9 +228,9 @@ func TestReelsAndShopping(t *testing.T) {
 	require.InDelta(t, 8.89*3, float64(reels[0].Copper), 1e-9)
 	require.Equal(t, "2.5", reels[1].Gauge.Size)
 	colours[3] = rd
-	require.Len(t, reel.All(s.h, s.ways, s.c.Wires, colours, nil), 4)
-	out, _ := All(s.h, s.ways, s.c)
-	items := buying.List(s.h, s.c, out, reels, nil, nil)
+	require.Len(t, reel.All(s.H, s.Ways, s.C.Wires, colours, nil), 4)
+	out, _ := All(s.H, s.Ways, s.C)
+	items := buying.List(s.H, s.C, out, reels, nil, nil)
 	byWhat := map[string]fitted.Item{}
 	ends := 0.0
 	for _, i := range items {
@@ -304,7 +246,7 @@ func TestReelsAndShopping(t *testing.T) {
 	require.Equal(t, fitted.Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2", Buy: 2},
 		byWhat["fuses: holder for one blade fuse, with leads as thick as its wires"])
 	require.Equal(t, "K1", byWhat["relays: relay, 12 V, make contact"].For)
-	require.Equal(t, items, buying.List(s.h, s.c, out, reels, nil, nil), "same input, same list")
+	require.Equal(t, items, buying.List(s.H, s.C, out, reels, nil, nil), "same input, same list")
 }
 
 // Barrels are sold by AWG; the sheet's own gauge stands first.
@@ -362,31 +304,31 @@ func TestTheTubePassesTheBarrel(t *testing.T) {
 		require.InDelta(t, float64(c.area), float64(barrelArea(c.awg, c.sum, c.system, false)), 0.01)
 	}
 	require.Equal(t, []unit.Millimetre{6, 11, 11}, []unit.Millimetre{barrelStrip(6), barrelStrip(6.1), barrelStrip(6.5)})
-	s := newShed()
-	s.part("S1", harness.Splice)
-	s.part("K1", harness.Relay)
+	s := shed.New()
+	s.Part("S1", harness.Splice)
+	s.Part("K1", harness.Relay)
 	for i, size := range []string{"3", "1", "1", "0.75", "0.75"} {
-		s.wire(s.at("K1", fmt.Sprint(i)), s.at("S1", ""), mm2(size), 500)
+		s.Wire(s.At("K1", fmt.Sprint(i)), s.At("S1", ""), shed.MM2(size), 500)
 	}
-	out, _ := All(s.h, s.ways, s.c)
+	out, _ := All(s.H, s.Ways, s.C)
 	require.Equal(t, "bare barrel 10 mm² (8 AWG)", out.Splices[0].Size)
 	require.Equal(t, "9/3 mm, 3:1 dual wall", out.Splices[0].Shrink)
 }
 
 // Wires that lead the same way are laid together before any others are: common practice, no source.
 func TestWiresThatLeadTheSameWayLieTogether(t *testing.T) {
-	s := newShed()
-	s.h.Places = []harness.Place{{ID: 0, Key: "a", Name: "Bulkhead"}, {ID: 1, Key: "b", Name: "Engine"}}
-	s.part("S1", harness.Splice).Place = 0
-	s.part("K1", harness.Relay)
+	s := shed.New()
+	s.H.Places = []harness.Place{{ID: 0, Key: "a", Name: "Bulkhead"}, {ID: 1, Key: "b", Name: "Engine"}}
+	s.Part("S1", harness.Splice).Place = 0
+	s.Part("K1", harness.Relay)
 	for i := range 5 {
-		w := s.wire(s.at("K1", fmt.Sprint(i)), s.at("S1", ""), mm2("0.5"), 500)
-		s.ways[w].Places = []harness.PlaceID{0}
+		w := s.Wire(s.At("K1", fmt.Sprint(i)), s.At("S1", ""), shed.MM2("0.5"), 500)
+		s.Ways[w].Places = []harness.PlaceID{0}
 		if i == 1 || i == 3 {
-			s.ways[w].Places = []harness.PlaceID{1, 0}
+			s.Ways[w].Places = []harness.PlaceID{1, 0}
 		}
 	}
-	out, _ := All(s.h, s.ways, s.c)
+	out, _ := All(s.H, s.Ways, s.C)
 	require.Equal(t, "6/2 mm, 3:1 dual wall", out.Splices[0].Shrink)
 	require.Equal(t, []harness.WireID{1, 3}, out.Splices[0].Beside)
 }
@@ -395,16 +337,16 @@ func TestWiresThatLeadTheSameWayLieTogether(t *testing.T) {
 // it grips one wire of 1.9 mm alone: a second wire is laid beside it (common practice, no source; that a tube
 // must pass and grip, NASA-STD-8739.4 change 6, 9.8.1).
 func TestWireBesideTheThickest(t *testing.T) {
-	s := newShed()
-	s.part("S1", harness.Splice)
-	s.part("K1", harness.Relay)
+	s := shed.New()
+	s.Part("S1", harness.Splice)
+	s.Part("K1", harness.Relay)
 	for i := range 5 {
-		s.wire(s.at("K1", fmt.Sprint(i)), s.at("S1", ""), mm2("0.75"), 500)
+		s.Wire(s.At("K1", fmt.Sprint(i)), s.At("S1", ""), shed.MM2("0.75"), 500)
 	}
-	over := s.c.Wires[0].Diameter
+	over := s.C.Wires[0].Diameter
 	_, alone := tubeOver(barrelOver(3.75), over)
 	require.False(t, alone)
-	out, _ := All(s.h, s.ways, s.c)
+	out, _ := All(s.H, s.Ways, s.C)
 	require.Equal(t, "6/2 mm, 3:1 dual wall", out.Splices[0].Shrink)
 	require.Equal(t, []harness.WireID{0, 1}, out.Splices[0].Beside)
 }
@@ -412,12 +354,12 @@ func TestWireBesideTheThickest(t *testing.T) {
 // Red sleeves begin at 22 gauge, 0.33 mm² by two makers' terminal lists, at 0.5 mm² in their metric range; that a thinner
 // wire is stripped to twice the length and folded back is common practice, no source.
 func TestFoldedStrands(t *testing.T) {
-	s := newShed()
-	s.part("L1", harness.Lamp)
-	s.part("K1", harness.Relay)
-	s.wire(s.at("K1", "87"), s.at("L1", "+"), mm2("0.35"), 1000)
-	s.wire(s.at("K1", "30"), s.at("L1", "-"), mm2("0.5"), 1000)
-	out, _ := All(s.h, s.ways, s.c)
+	s := shed.New()
+	s.Part("L1", harness.Lamp)
+	s.Part("K1", harness.Relay)
+	s.Wire(s.At("K1", "87"), s.At("L1", "+"), shed.MM2("0.35"), 1000)
+	s.Wire(s.At("K1", "30"), s.At("L1", "-"), shed.MM2("0.5"), 1000)
+	out, _ := All(s.H, s.Ways, s.C)
 	require.True(t, out.Ends[0][1].Folded, "thinner than red")
 	require.Equal(t, 2*out.Ends[1][1].Strip, out.Ends[0][1].Strip)
 	require.False(t, out.Ends[1][1].Folded)
@@ -425,23 +367,23 @@ func TestFoldedStrands(t *testing.T) {
 
 // A sealed connector needs a seal on each wire and a plug in each empty cavity of both halves.
 func TestSeals(t *testing.T) {
-	s := newShed()
-	x := s.part("X1", harness.Connector)
+	s := shed.New()
+	x := s.Part("X1", harness.Connector)
 	x.Sealed, x.Cavities = true, []string{"1", "2"}
-	s.part("K1", harness.Relay)
+	s.Part("K1", harness.Relay)
 	for _, name := range []string{"1.in", "1.out", "2.in", "2.out"} {
-		id := s.at("X1", name)
-		s.h.Parts[s.parts["X1"]].Terminals = append(s.h.Parts[s.parts["X1"]].Terminals, id)
+		id := s.At("X1", name)
+		s.H.Parts[s.Parts["X1"]].Terminals = append(s.H.Parts[s.Parts["X1"]].Terminals, id)
 	}
-	s.wire(s.at("K1", "87"), s.at("X1", "1.in"), mm2("1"), 500)
-	s.wire(s.at("X1", "1.out"), s.at("K1", "30"), mm2("1"), 500)
-	s.h.Places = []harness.Place{{ID: 0, Key: "a", Name: "Engine bay"}, {ID: 1, Key: "b", Name: "Dash"}}
-	s.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900, Cover: "braid"}}
-	s.ways[0].Shares = []route.Share{{Run: 0, Length: 500}}
-	out, _ := All(s.h, s.ways, s.c)
+	s.Wire(s.At("K1", "87"), s.At("X1", "1.in"), shed.MM2("1"), 500)
+	s.Wire(s.At("X1", "1.out"), s.At("K1", "30"), shed.MM2("1"), 500)
+	s.H.Places = []harness.Place{{ID: 0, Key: "a", Name: "Engine bay"}, {ID: 1, Key: "b", Name: "Dash"}}
+	s.H.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900, Cover: "braid"}}
+	s.Ways[0].Shares = []route.Share{{Run: 0, Length: 500}}
+	out, _ := All(s.H, s.Ways, s.C)
 	count := map[string]float64{}
 	covers := ""
-	for _, i := range buying.List(s.h, s.c, out, nil, nil, nil) {
+	for _, i := range buying.List(s.H, s.C, out, nil, nil, nil) {
 		count[i.What] = i.Count
 		if i.Group == "cover" {
 			covers += i.For
@@ -449,7 +391,7 @@ func TestSeals(t *testing.T) {
 	}
 	require.Equal(t, 2.0, count["wire seal for 1 mm²"])
 	require.Equal(t, 2.0, count["plug for an empty cavity"])
-	for _, i := range buying.List(s.h, s.c, out, nil, []harness.KeptState{harness.Built}, nil) {
+	for _, i := range buying.List(s.H, s.C, out, nil, []harness.KeptState{harness.Built}, nil) {
 		if i.What == "wire seal for 1 mm²" {
 			require.Equal(t, 1.0, i.Count, "a built wire has its own")
 		}
@@ -467,17 +409,17 @@ func TestFittingText(t *testing.T) {
 }
 
 // looms is n wires of one outside diameter in one run, from part A to part B.
-func looms(n int, mm unit.Millimetre) *shed {
-	s := newShed()
-	s.h.Places = []harness.Place{{ID: 0, Key: "a", Name: "engine bay"}, {ID: 1, Key: "b", Name: "dash"}}
-	s.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900}}
-	s.part("A", harness.Battery)
-	s.part("B", harness.Relay)
+func looms(n int, mm unit.Millimetre) *shed.Shed {
+	s := shed.New()
+	s.H.Places = []harness.Place{{ID: 0, Key: "a", Name: "engine bay"}, {ID: 1, Key: "b", Name: "dash"}}
+	s.H.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900}}
+	s.Part("A", harness.Battery)
+	s.Part("B", harness.Relay)
 	for i := range n {
-		w := s.wire(s.at("A", fmt.Sprint(i)), s.at("B", fmt.Sprint(i)), mm2("1"), 1000)
-		s.c.Wires[w].Diameter = mm
-		s.ways[w].Shares = []route.Share{{Run: 0, Length: 900}}
-		s.ways[w].Places = []harness.PlaceID{0, 1}
+		w := s.Wire(s.At("A", fmt.Sprint(i)), s.At("B", fmt.Sprint(i)), shed.MM2("1"), 1000)
+		s.C.Wires[w].Diameter = mm
+		s.Ways[w].Shares = []route.Share{{Run: 0, Length: 900}}
+		s.Ways[w].Places = []harness.PlaceID{0, 1}
 	}
 	return s
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/fit/shed"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
@@ -16,18 +17,18 @@ import (
 )
 
 // spliced is a run of 900 mm with a splice of two wires at each of the distances.
-func spliced(distances ...unit.Millimetre) *shed {
-	s := newShed()
-	s.h.Places = []harness.Place{{ID: 0, Key: "a", Name: "Engine bay"}, {ID: 1, Key: "b", Name: "Dash"}}
-	s.h.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900}}
-	s.h.Practice.EachEnd = 50
-	s.part("K1", harness.Relay)
+func spliced(distances ...unit.Millimetre) *shed.Shed {
+	s := shed.New()
+	s.H.Places = []harness.Place{{ID: 0, Key: "a", Name: "Engine bay"}, {ID: 1, Key: "b", Name: "Dash"}}
+	s.H.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 900}}
+	s.H.Practice.EachEnd = 50
+	s.Part("K1", harness.Relay)
 	for i, d := range distances {
 		ref := fmt.Sprintf("S%d", i+1)
-		s.part(ref, harness.Splice).Along = &harness.Along{Run: 0, Distance: d}
+		s.Part(ref, harness.Splice).Along = &harness.Along{Run: 0, Distance: d}
 		for range 2 {
-			w := s.wire(s.at("K1", fmt.Sprint(len(s.h.Wires))), s.at(ref, ""), mm2("1"), 500)
-			s.ways[w].Shares = []route.Share{{Run: 0, Length: 300}}
+			w := s.Wire(s.At("K1", fmt.Sprint(len(s.H.Wires))), s.At(ref, ""), shed.MM2("1"), 500)
+			s.Ways[w].Shares = []route.Share{{Run: 0, Length: 300}}
 		}
 	}
 	return s
@@ -37,7 +38,7 @@ func spliced(distances ...unit.Millimetre) *shed {
 // swell; by 10 mm of loom between their tubes (common practice, no source).
 func TestSplicesAreStaggered(t *testing.T) {
 	s := spliced(300, 320, 600)
-	out, ps := All(s.h, s.ways, s.c)
+	out, ps := All(s.H, s.Ways, s.C)
 	require.Equal(t, []string{"splices-together"}, slugs(ps))
 	require.Equal(t, source.Warning, ps[0].Level)
 	long := out.Splices[0].ShrinkLen
@@ -49,26 +50,26 @@ func TestSplicesAreStaggered(t *testing.T) {
 	require.Zero(t, out.Splices[2].Shift, "far enough away")
 
 	far := spliced(300, 300+want)
-	_, ps = All(far.h, far.ways, far.c)
+	_, ps = All(far.H, far.Ways, far.C)
 	require.Empty(t, ps)
 
 	end := spliced(890, 895)
-	out, ps = All(end.h, end.ways, end.c)
+	out, ps = All(end.H, end.Ways, end.C)
 	require.Len(t, ps, 1)
 	require.Equal(t, 900-want-890, out.Splices[0].Shift, "the run ends at 900 mm: the first one gives way")
 	require.Equal(t, unit.Millimetre(5), out.Splices[1].Shift)
 
 	short := spliced(10, 20, 30)
-	short.h.Runs[0].Length = 60
-	_, ps = All(short.h, short.ways, short.c)
+	short.H.Runs[0].Length = 60
+	_, ps = All(short.H, short.Ways, short.C)
 	require.Contains(t, ps[0].Detail, "too short")
 }
 
 // NASA workmanship guidance 4.07: no splice where the loom flexes.
 func TestNoSpliceInAFlexingRun(t *testing.T) {
 	s := spliced(300)
-	s.h.Runs[0].Flexes = true
-	_, ps := All(s.h, s.ways, s.c)
+	s.H.Runs[0].Flexes = true
+	_, ps := All(s.H, s.Ways, s.C)
 	require.Equal(t, []string{"splice-in-flex"}, slugs(ps))
 	require.Contains(t, ps[0].Summary, "Engine bay – Dash")
 }
@@ -76,13 +77,13 @@ func TestNoSpliceInAFlexingRun(t *testing.T) {
 // Eight wires in a barrel at most: common practice, no source.
 func TestTooManyWiresInABarrel(t *testing.T) {
 	for _, c := range []struct{ n, found int }{{8, 0}, {9, 1}} {
-		s := newShed()
-		s.part("K1", harness.Relay)
-		s.part("S1", harness.Splice)
+		s := shed.New()
+		s.Part("K1", harness.Relay)
+		s.Part("S1", harness.Splice)
 		for range c.n {
-			s.wire(s.at("K1", fmt.Sprint(len(s.h.Wires))), s.at("S1", ""), mm2("0.5"), 500)
+			s.Wire(s.At("K1", fmt.Sprint(len(s.H.Wires))), s.At("S1", ""), shed.MM2("0.5"), 500)
 		}
-		_, ps := All(s.h, s.ways, s.c)
+		_, ps := All(s.H, s.Ways, s.C)
 		require.Len(t, ps, c.found)
 		if c.found > 0 {
 			require.Equal(t, "splice-over-filled", ps[0].Slug)
@@ -93,49 +94,49 @@ func TestTooManyWiresInABarrel(t *testing.T) {
 // Two splices at one place: the second moves out along the run that its wires
 // take, unless the run bends; past the slack an advice writes the line for it.
 func TestSplicesOfOnePlaceFanOut(t *testing.T) {
-	build := func(slack unit.Millimetre) *shed {
+	build := func(slack unit.Millimetre) *shed.Shed {
 		s := spliced(0, 0)
-		s.h.Practice.EachEnd = slack
+		s.H.Practice.EachEnd = slack
 		for i := range 2 {
-			p := &s.h.Parts[s.parts[fmt.Sprintf("S%d", i+1)]]
+			p := &s.H.Parts[s.Parts[fmt.Sprintf("S%d", i+1)]]
 			p.Along, p.Place = nil, 0
 		}
 		return s
 	}
 	s := build(100)
-	out, ps := All(s.h, s.ways, s.c)
+	out, ps := All(s.H, s.Ways, s.C)
 	require.Empty(t, ps)
 	require.Equal(t, harness.RunID(harness.None), out.Splices[0].Into)
 	require.Equal(t, harness.RunID(0), out.Splices[1].Into)
 	require.Equal(t, upTo5(out.Splices[1].ShrinkLen+apart), out.Splices[1].Shift)
 
 	s = build(20)
-	_, ps = All(s.h, s.ways, s.c)
+	_, ps = All(s.H, s.Ways, s.C)
 	require.Equal(t, []string{"splices-together"}, slugs(ps))
 	require.Equal(t, source.Advice, ps[0].Level)
 	require.Contains(t, ps[0].Detail, "along: {run: [a, b], distance: ")
 
-	s.h.Runs[0].Flexes = true
-	out, ps = All(s.h, s.ways, s.c)
+	s.H.Runs[0].Flexes = true
+	out, ps = All(s.H, s.Ways, s.C)
 	require.Empty(t, ps)
 	require.Equal(t, harness.RunID(harness.None), out.Splices[1].Into)
 }
 
 // cranked is a starter on a cable of 25 mm2 and an engine strap of a size, with 180 A in both.
-func cranked(size unit.Gauge) *shed {
-	s := newShed()
-	s.part("BAT", harness.Battery)
-	s.part("ST", harness.Starter)
-	s.part("ES", harness.Strap)
-	s.wire(s.at("BAT", "+"), s.at("ST", "30"), mm2("25"), 500)
-	s.h.Parts[s.parts["ES"]].Size = size
-	s.h.Elements = []harness.Element{
-		{ID: 0, Part: s.parts["ST"], Kind: harness.Load, A: s.at("ST", "30"), B: s.at("ST", "case")},
-		{ID: 1, Part: s.parts["ES"], Kind: harness.Resistance, A: s.at("ES", "1"), B: harness.Chassis},
+func cranked(size unit.Gauge) *shed.Shed {
+	s := shed.New()
+	s.Part("BAT", harness.Battery)
+	s.Part("ST", harness.Starter)
+	s.Part("ES", harness.Strap)
+	s.Wire(s.At("BAT", "+"), s.At("ST", "30"), shed.MM2("25"), 500)
+	s.H.Parts[s.Parts["ES"]].Size = size
+	s.H.Elements = []harness.Element{
+		{ID: 0, Part: s.Parts["ST"], Kind: harness.Load, A: s.At("ST", "30"), B: s.At("ST", "case")},
+		{ID: 1, Part: s.Parts["ES"], Kind: harness.Resistance, A: s.At("ES", "1"), B: harness.Chassis},
 	}
-	s.h.Parts[s.parts["ST"]].Elements, s.h.Parts[s.parts["ES"]].Elements = []harness.ElementID{0}, []harness.ElementID{1}
-	s.h.States = []harness.State{{Name: "cranking", Engine: harness.EngineCranking}}
-	s.c.States = []network.State{{Name: "cranking", Amps: []float64{180, -180}, Volts: make([]float64, len(s.h.Terminals))}}
+	s.H.Parts[s.Parts["ST"]].Elements, s.H.Parts[s.Parts["ES"]].Elements = []harness.ElementID{0}, []harness.ElementID{1}
+	s.H.States = []harness.State{{Name: "cranking", Engine: harness.EngineCranking}}
+	s.C.States = []network.State{{Name: "cranking", Amps: []float64{180, -180}, Volts: make([]float64, len(s.H.Terminals))}}
 	return s
 }
 
@@ -145,38 +146,38 @@ func TestEngineStrap(t *testing.T) {
 		size unit.Gauge
 		slug []string
 	}{
-		{mm2("25"), nil}, {mm2("35"), nil}, {mm2("10"), []string{"strap-too-thin"}}, {unit.Gauge{}, []string{"strap-size-unknown"}},
+		{shed.MM2("25"), nil}, {shed.MM2("35"), nil}, {shed.MM2("10"), []string{"strap-too-thin"}}, {unit.Gauge{}, []string{"strap-size-unknown"}},
 	} {
 		s := cranked(c.size)
-		_, ps := All(s.h, s.ways, s.c)
+		_, ps := All(s.H, s.Ways, s.C)
 		require.Equal(t, c.slug, slugs(ps), c.size.String())
 	}
-	s := cranked(mm2("10"))
-	s.c.States[0].Amps[1] = 20
-	_, ps := All(s.h, s.ways, s.c)
+	s := cranked(shed.MM2("10"))
+	s.C.States[0].Amps[1] = 20
+	_, ps := All(s.H, s.Ways, s.C)
 	require.Empty(t, ps, "a strap that something else cranks past")
 }
 
 // Battery posts and power studs are stacked like grounds, the heaviest at the bottom (common practice, no
 // source); M8 in a device takes 6 N·m by a drive maker's manual, p. 2-25.
 func TestStacksOnStuds(t *testing.T) {
-	s := newShed()
-	s.part("BAT", harness.Battery).Stud = "M8"
-	s.part("ISO", harness.Isolator)
+	s := shed.New()
+	s.Part("BAT", harness.Battery).Stud = "M8"
+	s.Part("ISO", harness.Isolator)
 	for i, size := range []string{"1", "35", "6"} {
-		s.wire(s.at("BAT", "+"), s.at("ISO", fmt.Sprint(i)), mm2(size), 500)
+		s.Wire(s.At("BAT", "+"), s.At("ISO", fmt.Sprint(i)), shed.MM2(size), 500)
 	}
-	out, _ := All(s.h, s.ways, s.c)
-	require.Equal(t, []fitted.Stack{{Terminal: s.at("BAT", "+"), Stud: "M8", Rings: []harness.WireID{1, 2, 0}, Torque: 6}}, out.Stacks)
+	out, _ := All(s.H, s.Ways, s.C)
+	require.Equal(t, []fitted.Stack{{Terminal: s.At("BAT", "+"), Stud: "M8", Rings: []harness.WireID{1, 2, 0}, Torque: 6}}, out.Stacks)
 }
 
 // FAA AC 43.13-1B: supports at most 24 in apart (11-96a), 3/8 in clear of metal or a
 // grommet (11-115); a quarter over the bundle for the cover (11-249).
 func TestEdgesOfARun(t *testing.T) {
 	s := looms(7, 2)
-	s.h.Places[0].Zone, s.h.Places[1].Zone = "engine", "cabin"
-	s.h.Runs[0].Cover, s.h.Runs[0].Length = "conduit", 1300
-	out, _ := All(s.h, s.ways, s.c)
+	s.H.Places[0].Zone, s.H.Places[1].Zone = "engine", "cabin"
+	s.H.Runs[0].Cover, s.H.Runs[0].Length = "conduit", 1300
+	out, _ := All(s.H, s.Ways, s.C)
 	r := out.Runs[0]
 	require.Equal(t, unit.Millimetre(8), r.Cover, "6 mm and a quarter")
 	require.Equal(t, unit.Millimetre(11), r.Grommet, "over a wall of 1.5 mm; common practice, no source")
@@ -188,13 +189,13 @@ func TestEdgesOfARun(t *testing.T) {
 	require.True(t, ok)
 	require.Equal(t, tube.Name(false), r.Boot, "NASA-STD-8739.4 9.8.1: passes the cover, grips the bundle")
 
-	s.h.Runs[0].Cover = "Tape"
-	out, _ = All(s.h, s.ways, s.c)
+	s.H.Runs[0].Cover = "Tape"
+	out, _ = All(s.H, s.Ways, s.C)
 	require.Zero(t, out.Runs[0].Cover, "tape has no bore")
 	require.Equal(t, out.Runs[0].Diameter+1, out.Runs[0].Outside, "two layers of half a millimetre; common practice, no source")
 
-	s.h.Places[1].Zone, s.h.Runs[0].Cover, s.h.Runs[0].Length = "Engine", "", 600
-	out, _ = All(s.h, s.ways, s.c)
+	s.H.Places[1].Zone, s.H.Runs[0].Cover, s.H.Runs[0].Length = "Engine", "", 600
+	out, _ = All(s.H, s.Ways, s.C)
 	require.False(t, out.Runs[0].Wall)
 	require.Empty(t, out.Runs[0].Boot)
 	require.Zero(t, out.Runs[0].Clamps)
@@ -207,13 +208,13 @@ func TestSplicesAtAPlaceAndAlongItsRun(t *testing.T) {
 	build := func(distance unit.Millimetre) (fitted.Fitted, source.Problems) {
 		s := spliced(distance)
 		for _, ref := range []string{"T1", "T2"} {
-			s.part(ref, harness.Splice).Place = 0
+			s.Part(ref, harness.Splice).Place = 0
 			for range 2 {
-				w := s.wire(s.at("K1", fmt.Sprint(len(s.h.Wires))), s.at(ref, ""), mm2("1"), 500)
-				s.ways[w].Shares = []route.Share{{Run: 0, Length: 900}}
+				w := s.Wire(s.At("K1", fmt.Sprint(len(s.H.Wires))), s.At(ref, ""), shed.MM2("1"), 500)
+				s.Ways[w].Shares = []route.Share{{Run: 0, Length: 900}}
 			}
 		}
-		return All(s.h, s.ways, s.c)
+		return All(s.H, s.Ways, s.C)
 	}
 	out, ps := build(400)
 	require.Empty(t, ps, "far away")
@@ -241,12 +242,12 @@ func TestAThinWireBesideAThickOneIsFolded(t *testing.T) {
 		{"0.5", "2", false, 2.5}, // a quarter still holds
 		{"0.5", "2.5", true, 3.5},
 	} {
-		s := newShed()
-		s.part("S1", harness.Splice)
-		s.part("K1", harness.Relay)
-		s.wire(s.at("K1", "30"), s.at("S1", ""), mm2(c.thin), 500)
-		s.wire(s.at("S1", ""), s.at("K1", "87"), mm2(c.thick), 500)
-		out, _ := All(s.h, s.ways, s.c)
+		s := shed.New()
+		s.Part("S1", harness.Splice)
+		s.Part("K1", harness.Relay)
+		s.Wire(s.At("K1", "30"), s.At("S1", ""), shed.MM2(c.thin), 500)
+		s.Wire(s.At("S1", ""), s.At("K1", "87"), shed.MM2(c.thick), 500)
+		out, _ := All(s.H, s.Ways, s.C)
 		require.Equal(t, c.sum, out.Splices[0].AreaSum)
 		require.Equal(t, c.folded, out.Ends[0][1].Folded)
 		require.False(t, out.Ends[0][0].Folded, "the end on the relay")
@@ -266,11 +267,11 @@ func TestNoSpliceInABatteryCable(t *testing.T) {
 		told        bool
 	}{{"start", "", true}, {"start", "F1", false}, {"default", "", false}} {
 		s := spliced(300)
-		s.h.Circuits = []harness.Circuit{{Class: c.class}}
-		for i := range s.c.Wires {
-			s.h.Wires[i].Circuit, s.c.Wires[i].ProtectedBy = 0, c.fuse
+		s.H.Circuits = []harness.Circuit{{Class: c.class}}
+		for i := range s.C.Wires {
+			s.H.Wires[i].Circuit, s.C.Wires[i].ProtectedBy = 0, c.fuse
 		}
-		_, ps := All(s.h, s.ways, s.c)
+		_, ps := All(s.H, s.Ways, s.C)
 		if !c.told {
 			require.Empty(t, ps, c)
 			continue

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/sizing/fit/shed"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -26,13 +27,13 @@ func TestWiresThatShareATab(t *testing.T) {
 		{"2", 2, "yellow insulated", false},
 		{"4", 2, "yellow insulated", true},
 	} {
-		s := newShed()
-		s.part("K1", harness.Relay)
-		s.part("G", harness.Ground)
+		s := shed.New()
+		s.Part("K1", harness.Relay)
+		s.Part("G", harness.Ground)
 		for range c.wires {
-			s.wire(s.at("K1", "30"), s.at("G", ""), mm2(c.size), 500)
+			s.Wire(s.At("K1", "30"), s.At("G", ""), shed.MM2(c.size), 500)
 		}
-		got, problems := All(s.h, s.ways, s.c)
+		got, problems := All(s.H, s.Ways, s.C)
 		found := false
 		for _, p := range problems {
 			if p.Slug == "wires-share-tab" {
@@ -51,7 +52,7 @@ func TestWiresThatShareATab(t *testing.T) {
 		}
 		crimps := 0
 		for _, l := range got.Lots {
-			if l.Crimp == c.crimp && l.Gauge == mm2(c.size) {
+			if l.Crimp == c.crimp && l.Gauge == shed.MM2(c.size) {
 				crimps += l.Count
 			}
 		}
@@ -73,14 +74,14 @@ func TestWiresThatShareATab(t *testing.T) {
 // A sleeve that the part's description names is obeyed: where it is not the one for both wires, they are advised on.
 func TestASharedTabObeysTheSleeve(t *testing.T) {
 	for size, shared := range map[string]bool{"0.5": true, "1": false} {
-		s := newShed()
-		s.part("K1", harness.Relay)
-		s.part("G", harness.Ground)
-		s.h.PartOf(s.at("K1", "30")).Sleeve = "red"
+		s := shed.New()
+		s.Part("K1", harness.Relay)
+		s.Part("G", harness.Ground)
+		s.H.PartOf(s.At("K1", "30")).Sleeve = "red"
 		for range 2 {
-			s.wire(s.at("K1", "30"), s.at("G", ""), mm2(size), 500)
+			s.Wire(s.At("K1", "30"), s.At("G", ""), shed.MM2(size), 500)
 		}
-		got, _ := All(s.h, s.ways, s.c)
+		got, _ := All(s.H, s.Ways, s.C)
 		require.Equal(t, shared, got.Ends[1][0].Second, size)
 	}
 	require.Equal(t, unit.SquareMillimetre(0), (&fitter{}).together(nil))

@@ -10,17 +10,17 @@ import (
 
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/worked"
-	"example.com/loomfolio/sizing"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
 )
 
 // bare is an explainer that writes into a text.
-func bare(h *harness.Harness, r *sizing.Result) (*explainer, *bytes.Buffer) {
+func bare(h *harness.Harness, r *result.Result) (*explainer, *bytes.Buffer) {
 	var out bytes.Buffer
 	return &explainer{w: &out, h: h, r: r, printed: map[string]bool{}}, &out
 }
@@ -136,19 +136,19 @@ func TestSourcesStandOnce(t *testing.T) {
 
 // Why the size or rating beside the chosen one was not taken: there is none, it would do, or the rules that it breaks.
 func TestNeighbours(t *testing.T) {
-	said := func(n choose.Neighbour) string {
+	said := func(n chosen.Neighbour) string {
 		x, out := bare(nil, nil)
 		x.neighbour("next down", n, "none is smaller", "would do")
 		return out.String()
 	}
-	fails := func(n int) choose.Neighbour {
-		out := choose.Neighbour{Size: "10 A"}
+	fails := func(n int) chosen.Neighbour {
+		out := chosen.Neighbour{Size: "10 A"}
 		for range n {
-			out.Fails = append(out.Fails, choose.Fail{Rule: "start", Text: "may open"})
+			out.Fails = append(out.Fails, chosen.Fail{Rule: "start", Text: "may open"})
 		}
 		return out
 	}
-	require.Equal(t, "  next down      none is smaller\n", said(choose.Neighbour{}))
+	require.Equal(t, "  next down      none is smaller\n", said(chosen.Neighbour{}))
 	require.Equal(t, "  next down      10 A would do\n", said(fails(0)))
 	require.Equal(t, "  next down      10 A fails:\n                 – start: may open\n", said(fails(1)))
 	require.Equal(t, 6, strings.Count(said(fails(6)), "– start: may open"), "one more is said, not counted")
@@ -170,7 +170,7 @@ func TestVerdictOnAContact(t *testing.T) {
 		{25, 20, harness.Flasher, ": not met by the table for switches; see the relay's own data for this kind of load"},
 		{25, 30, harness.Relay, ": met"},
 	} {
-		require.Equal(t, c.says, verdict(choose.Contact{Wants: c.wants, Rating: c.rating}, c.kind))
+		require.Equal(t, c.says, verdict(chosen.Contact{Wants: c.wants, Rating: c.rating}, c.kind))
 	}
 }
 
@@ -192,15 +192,15 @@ func TestWhichEndOfACoilIsPlus(t *testing.T) {
 // ISO 8820-3 blades open at 135 % within half an hour (from memory), DIN 72581-3 maxi the same: so much for how long a wire must stand more than the rating.
 func TestTheMostThatWiresAllow(t *testing.T) {
 	x, _ := bare(&harness.Harness{Practice: harness.Practice{Method: "computed"}}, nil)
-	require.Empty(t, x.mostAllowed(choose.Fuse{Body: "blade"}))
-	require.Equal(t, "; never a fuse above 15 A: it may let 135 % of its rating through for up to 30 min", x.mostAllowed(choose.Fuse{Body: "blade", MostAllowed: 15}))
-	require.Contains(t, x.mostAllowed(choose.Fuse{Body: "glass", MostAllowed: 15}), "for up to 60 min")
+	require.Empty(t, x.mostAllowed(chosen.Fuse{Body: "blade"}))
+	require.Equal(t, "; never a fuse above 15 A: it may let 135 % of its rating through for up to 30 min", x.mostAllowed(chosen.Fuse{Body: "blade", MostAllowed: 15}))
+	require.Contains(t, x.mostAllowed(chosen.Fuse{Body: "glass", MostAllowed: 15}), "for up to 60 min")
 	x.h.Practice.Method = "ac43-13"
-	require.Equal(t, "; never a fuse above 15 A", x.mostAllowed(choose.Fuse{Body: "blade", MostAllowed: 15}), "a published table has its own rule")
+	require.Equal(t, "; never a fuse above 15 A", x.mostAllowed(chosen.Fuse{Body: "blade", MostAllowed: 15}), "a published table has its own rule")
 }
 
 // grown is two grounds and a plug with figures that are checked by hand.
-func grown() (*harness.Harness, *sizing.Result) {
+func grown() (*harness.Harness, *result.Result) {
 	h := &harness.Harness{
 		Places: []harness.Place{{ID: 0, Name: "Dash", Ambient: 30}},
 		Parts: []harness.Part{
@@ -215,8 +215,8 @@ func grown() (*harness.Harness, *sizing.Result) {
 		Wires: []harness.Wire{{ID: 0, Name: "1A", From: 3, To: 1}, {ID: 1, Name: "1B", From: 2, To: 3}},
 	}
 	gauge := unit.Gauge{System: unit.Metric, Size: "1"}
-	r := &sizing.Result{}
-	r.Wires = []choose.Wire{{Gauge: gauge, Amps: 3}, {Gauge: gauge, Amps: 4}}
+	r := &result.Result{}
+	r.Wires = []chosen.Wire{{Gauge: gauge, Amps: 3}, {Gauge: gauge, Amps: 4}}
 	r.Ways = []route.Way{{Length: 1200}, {Length: 800}}
 	r.States = []network.State{
 		{Name: "on", WireAmps: []float64{-3, 3}, Volts: make([]float64, 4)},
@@ -414,13 +414,13 @@ func TestGroundsAndSplices(t *testing.T) {
 func TestCompanyAndProtection(t *testing.T) {
 	require.Equal(t, "no other loaded wire beside it", company(1))
 	require.Equal(t, "among 2 loaded wires in its fullest run", company(2))
-	r := &sizing.Result{}
-	r.Fuses = []choose.Fuse{{Name: "F1", Rating: 15, Body: "blade"}}
-	r.Loads = []choose.Load{{Name: "L1", Feed: []harness.WireID{0}, Return: []harness.WireID{1}}, {Name: "L2", Feed: []harness.WireID{0}}}
+	r := &result.Result{}
+	r.Fuses = []chosen.Fuse{{Name: "F1", Rating: 15, Body: "blade"}}
+	r.Loads = []chosen.Load{{Name: "L1", Feed: []harness.WireID{0}, Return: []harness.WireID{1}}, {Name: "L2", Feed: []harness.WireID{0}}}
 	x, out := bare(&harness.Harness{}, r)
-	require.Equal(t, "by no fuse", x.protection(choose.Wire{}))
-	require.Equal(t, "by F1, 15 A blade", x.protection(choose.Wire{ProtectedBy: "F1"}))
-	require.Equal(t, "by F9", x.protection(choose.Wire{ProtectedBy: "F9"}))
+	require.Equal(t, "by no fuse", x.protection(chosen.Wire{}))
+	require.Equal(t, "by F1, 15 A blade", x.protection(chosen.Wire{ProtectedBy: "F1"}))
+	require.Equal(t, "by F9", x.protection(chosen.Wire{ProtectedBy: "F9"}))
 	x.loadsOver(0)
 	x.loadsOver(1)
 	x.loadsOver(2)

@@ -85,3 +85,52 @@ func TestTape(t *testing.T) {
 func TestUnrated(t *testing.T) {
 	require.Equal(t, "switch, No. 8", unrated("switch, at least 20 A, No. 8"))
 }
+
+// Names of fuses by body, rating and the colour that goes with it.
+func TestFuseItems(t *testing.T) {
+	require.Equal(t, "maxi fuse 40 A, orange", fuseItem("maxi", 40), "DIN 72581-3, a published extract")
+	require.Equal(t, "maxi fuse 25 A", fuseItem("maxi", 25), "no agreed colour: the number alone")
+}
+
+// A cable is bought by the whole metre (foot) with the practice's spare, sheath and all; what is built is not.
+func TestCablesAreBoughtByTheMetre(t *testing.T) {
+	tow := &harness.CableType{
+		Name: "tow", Diameter: 9, Screened: true,
+		Cores: []harness.Core{{Mark: "1 (L)", Size: mm2("1.5"), Base: "YE"}, {Mark: "2", Size: mm2("2.5"), Base: "WH", Tracer: "BU"}, {Mark: "3", Size: mm2("1.5")}},
+	}
+	require.Equal(t, "tow, 3 cores 1.5 mm² and 2.5 mm², 9 mm across, screened", fitted.CableName(tow, false))
+	require.Equal(t, "tow, 3 cores 1.5 mm² and 2.5 mm², 0.35 in across, screened", fitted.CableName(tow, true))
+	require.Equal(t, []string{"1 (L) YE", "2 WH/BU"}, []string{fitted.CoreName(&tow.Cores[0]), fitted.CoreName(&tow.Cores[1])})
+
+	h := &harness.Harness{Practice: harness.Practice{Spare: 0.1, CableTypes: []harness.CableType{*tow, {Name: "unused"}}}, Wires: make([]harness.Wire, 3)}
+	for i := range 3 {
+		h.Units = append(h.Units, harness.Unit{ID: harness.UnitID(i), Kind: harness.Cabled, Name: string(rune('p' + i)), Type: tow, Wires: []harness.WireID{harness.WireID(i)}})
+	}
+	units := []fitted.Unit{{Unit: 0, Length: 3200}, {Unit: 1, Length: 1400}, {Unit: 2, Length: 900}}
+	for _, c := range []struct {
+		imperial  bool
+		kept      []harness.KeptState
+		need, buy unit.Millimetre
+		built     int
+	}{
+		{false, nil, 5500, 7000, 0},                                        // 6.05 m up
+		{true, nil, 5500, 20 * 304.8, 0},                                   // 19.85 ft up
+		{false, []harness.KeptState{harness.Built, "", ""}, 2300, 3000, 1}, // 2.53 m up
+	} {
+		h.Sheet.Imperial = c.imperial
+		got := Cables(h, units, c.kept)
+		require.Len(t, got, 1)
+		require.Equal(t, c.need, got[0].Need)
+		require.InDelta(t, float64(c.buy), float64(got[0].Buy), 1e-9)
+		require.Equal(t, [2]int{c.built, 3 - c.built}, [2]int{got[0].Built, got[0].ToCut()})
+	}
+}
+
+// A screen is bought for the wires that it goes over, its wall apart.
+func TestScreensAreBoughtForTheirWires(t *testing.T) {
+	h := &harness.Harness{Practice: harness.Practice{ScreenWall: 0.8}}
+	require.Equal(t, "screening braid with jacket, over wires of 3.2 mm", ScreenName(&fitted.Unit{Screen: "braid", Diameter: 4.8}, h))
+	require.Equal(t, "screening foil with drain and jacket, over wires of 3.3 mm", ScreenName(&fitted.Unit{Screen: "foil", Diameter: 4.86}, h))
+	open := fitted.Unit{Drains: []fitted.Drain{{End: 1}}}
+	require.Equal(t, [2]bool{true, false}, [2]bool{open.Open(0), open.Open(1)}, "insulated where no drain is")
+}
