@@ -11,6 +11,7 @@ import (
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
@@ -33,25 +34,25 @@ func against(t *testing.T, text string, kept *record.Record) (*harness.Harness, 
 }
 
 // frozen writes a record and reads it back, as the command does.
-func frozen(t *testing.T, text string, old *record.Record, mark func(*harness.Harness) sizing.Marks) *record.Record {
+func frozen(t *testing.T, text string, old *record.Record, mark func(*harness.Harness) change.Marks) *record.Record {
 	t.Helper()
 	h, r := against(t, text, old)
 	return written(t, h, r, old, mark)
 }
 
 // written is frozen for what was sized already.
-func written(t *testing.T, h *harness.Harness, r *result.Result, old *record.Record, mark func(*harness.Harness) sizing.Marks) *record.Record {
+func written(t *testing.T, h *harness.Harness, r *result.Result, old *record.Record, mark func(*harness.Harness) change.Marks) *record.Record {
 	t.Helper()
-	out, problems := record.Parse(source.NewFile("test.built.txt", record.Text(sizing.Freeze(h, r, old, mark(h)))))
+	out, problems := record.Parse(source.NewFile("test.built.txt", record.Text(change.Freeze(h, r, old, mark(h)))))
 	require.Empty(t, problems)
 	return &out
 }
 
 // nothing marks nothing; everything marks all wires and fuses as built.
-func nothing(*harness.Harness) sizing.Marks { return nil }
+func nothing(*harness.Harness) change.Marks { return nil }
 
-func everything(h *harness.Harness) sizing.Marks {
-	out := sizing.Marks{}
+func everything(h *harness.Harness) change.Marks {
+	out := change.Marks{}
 	for i := range h.Wires {
 		out[h.Wires[i].Name] = harness.Built
 	}
@@ -174,7 +175,7 @@ func TestForceOfWhatIsKept(t *testing.T) {
 	given := []string{"PUMP.+, PUMP.-", "{to: PUMP.+, gauge: 6 mm2, colour: PK}, PUMP.-"}
 	for _, c := range []struct {
 		name    string
-		mark    func(*harness.Harness) sizing.Marks
+		mark    func(*harness.Harness) change.Marks
 		changes []string
 		same    bool // gauge of 2B and rating of F1 as they were kept
 		slugs   []string
@@ -292,7 +293,7 @@ func TestAWholeCarIsKept(t *testing.T) {
 	i := slices.IndexFunc(samples.List(), func(s samples.Sample) bool { return s.Name == "kestrel" })
 	car := string(samples.List()[i].Text)
 	free, chosen := worked.Named(t, "kestrel")
-	for name, mark := range map[string]func(*harness.Harness) sizing.Marks{"planned": nothing, "built": everything} {
+	for name, mark := range map[string]func(*harness.Harness) change.Marks{"planned": nothing, "built": everything} {
 		if testing.Short() && name == "planned" {
 			continue
 		}
@@ -344,7 +345,7 @@ func TestWiresInSeriesStayOfOneGauge(t *testing.T) {
 	now := gauges(edited(t, shelf, "length: 2 m}", "length: 5 m}"), planned, "2A", "2B", "2N")
 	require.NotEqual(t, was, now)
 	require.Len(t, slices.Compact(now), 1, "one gauge")
-	thick := frozen(t, edited(t, shelf, "PUMP.+, PUMP.-", "{to: PUMP.+, gauge: 6 mm2}, PUMP.-"), nil, func(*harness.Harness) sizing.Marks { return sizing.Marks{"2B": harness.Built} })
+	thick := frozen(t, edited(t, shelf, "PUMP.+, PUMP.-", "{to: PUMP.+, gauge: 6 mm2}, PUMP.-"), nil, func(*harness.Harness) change.Marks { return change.Marks{"2B": harness.Built} })
 	thick.Wires = slices.DeleteFunc(thick.Wires, func(w record.Wire) bool { return w.Name == "2N" })
 	require.Equal(t, []string{"6 mm²", "6 mm²"}, gauges(shelf, thick, "2B", "2N"))
 }
@@ -372,7 +373,7 @@ func TestNothingIsBoughtTwice(t *testing.T) {
 // The practice's insulation changes: what is built keeps its own, what is planned
 // follows, and says so.
 func TestInsulationOfThePractice(t *testing.T) {
-	kept := frozen(t, shelf, nil, func(*harness.Harness) sizing.Marks { return sizing.Marks{"2B": harness.Built} })
+	kept := frozen(t, shelf, nil, func(*harness.Harness) change.Marks { return change.Marks{"2B": harness.Built} })
 	h, r := against(t, edited(t, shelf, "places:", "practice: {insulation: thick-wall-105}\nplaces:"), kept)
 	require.Equal(t, "thin-wall-125", r.Wires[wire(t, h, "2B")].Insulation)
 	require.Equal(t, "thick-wall-105", r.Wires[wire(t, h, "2N")].Insulation)

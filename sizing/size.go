@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 
+	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit"
@@ -45,13 +46,13 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 		Copper:  result.Copper{Mass: chosen.CopperMass, Bound: chosen.CopperBound},
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
 	}
-	marked(h, r)
+	change.Mark(h, r)
 	r.Reels = reel.All(h, ways, chosen.Wires, colours, r.Kept)
 	r.Cables = buying.Cables(h, fitted.Units, r.Kept)
 	r.Labels = marker.Labels(h, chosen, r.Reels, r.Kept)
 	r.Shopping = buying.List(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
 	found = append(found, buying.Unused(h, r.Shopping)...)
-	r.Findings = append(found, held(h, r)...).Sorted()
+	r.Findings = append(found, change.Held(h, r)...).Sorted()
 	return r, nil
 }
 

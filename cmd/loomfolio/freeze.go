@@ -11,7 +11,7 @@ import (
 	"time"
 
 	"example.com/loomfolio/cmd/loomfolio/disk"
-	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/source"
@@ -89,7 +89,7 @@ func freeze(c *call) int {
 	if w == nil {
 		return code
 	}
-	marks := sizing.Marks{}
+	marks := change.Marks{}
 	for _, list := range []struct {
 		names string
 		state harness.KeptState
@@ -99,7 +99,7 @@ func freeze(c *call) int {
 		}
 	}
 	c.print(w.file, w.result.Findings)
-	r := sizing.Freeze(w.h, w.result, w.record, marks)
+	r := change.Freeze(w.h, w.result, w.record, marks)
 	if err := c.copied(path, w.record, r); err != nil {
 		return c.unusable(err, "nothing was changed")
 	}
@@ -142,7 +142,7 @@ func (c *call) copied(path string, old *record.Record, now record.Record) error 
 }
 
 // mark sets the state of everything that a list names.
-func mark(marks sizing.Marks, w *work, list string, state harness.KeptState) error {
+func mark(marks change.Marks, w *work, list string, state harness.KeptState) error {
 	named := groups(w)
 	for _, name := range strings.FieldsFunc(list, func(r rune) bool { return r == ',' }) {
 		name = strings.TrimSpace(name)

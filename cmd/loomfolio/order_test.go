@@ -48,6 +48,7 @@ sizing/fit/marker
 sizing/fit/reel
 sizing/fit/buying
 sizing/result
+sizing/change
 sizing/figures
 sizing/fit
 sizing

@@ -1,4 +1,4 @@
-package sizing
+package change
 
 import (
 	"example.com/loomfolio/sizing/harness"

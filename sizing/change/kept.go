@@ -1,55 +1,23 @@
-package sizing
+// Package change sets what is to be beside what the as-built record holds: it marks
+// what is kept, says what to do about the differences, and writes the record anew.
+package change
 
 import (
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
-	"example.com/loomfolio/sizing/route"
-	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// coloured gives every wire its colour, the record's where it has one and the
-// description says nothing else. Where choosing freely gives those anyway, the
-// choice stands with its own reasons.
-func coloured(h *harness.Harness, ways []route.Way, gauges []unit.Gauge) ([]colour.Choice, colour.Report, source.Problems) {
-	choices, report, problems := colour.Assign(h, ways, gauges, nil)
-	if agrees(h, choices) {
-		return choices, report, problems
-	}
-	return colour.Assign(h, ways, gauges, locks(h))
-}
-
-// locks gives the colours that the record holds.
-func locks(h *harness.Harness) colour.Locks {
-	out := colour.Locks{}
-	for i := range h.Wires {
-		if w := &h.Wires[i]; keepsColour(w) {
-			out[w.ID] = colour.Lock{Pair: keptPair(w), Built: w.Kept.State == harness.Built}
-		}
-	}
-	return out
-}
-
-func keepsColour(w *harness.Wire) bool { return w.Kept.State != "" && w.Base == "" }
-
-func agrees(h *harness.Harness, choices []colour.Choice) bool {
-	for i := range h.Wires {
-		if w := &h.Wires[i]; keepsColour(w) && choices[i].Pair != keptPair(w) {
-			return false
-		}
-	}
-	return true
-}
-
-func keptPair(w *harness.Wire) colour.Pair {
+// KeptPair gives the colours that the record holds of a wire.
+func KeptPair(w *harness.Wire) colour.Pair {
 	return colour.Pair{Base: w.Kept.Base, Tracer: w.Kept.Tracer}
 }
 
-// marked notes on every wire and fuse whether it is the record's, and says so in
+// Mark notes on every wire and fuse whether it is the record's, and says so in
 // the reasons.
-func marked(h *harness.Harness, r *result.Result) {
+func Mark(h *harness.Harness, r *result.Result) {
 	r.Kept = make([]harness.KeptState, len(h.Wires))
 	for i := range h.Wires {
 		w := &h.Wires[i]
@@ -97,7 +65,7 @@ func changes(h *harness.Harness, r *result.Result, w *harness.Wire) []change {
 	differ("name", k.Name, w.Name, true)
 	differ("gauge", k.Gauge.String(), r.Wires[w.ID].Gauge.String(), w.Gauge.Given())
 	differ("insulation", k.Insulation, w.Insulation, true)
-	differ("colour", keptPair(w).String(), r.Colours[w.ID].Pair.String(), w.Base != "")
+	differ("colour", KeptPair(w).String(), r.Colours[w.ID].Pair.String(), w.Base != "")
 	if k.State == harness.Planned && k.Length > 0 {
 		text := func(mm unit.Millimetre) string { return unit.LengthText(mm, h.Sheet.Imperial) }
 		differ("length", text(k.Length), text(r.Ways[w.ID].Length), r.Ways[w.ID].Given)

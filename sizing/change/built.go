@@ -1,4 +1,4 @@
-package sizing
+package change
 
 import (
 	"fmt"
@@ -24,9 +24,9 @@ var slugs = [...][2]string{
 // Slugs lists the findings on kept choices with one line on each, in a fixed order.
 func Slugs() [][2]string { return slugs[:] }
 
-// held compares what the record holds with what is to be, and says what to do.
+// Held compares what the record holds with what is to be, and says what to do.
 // The sheets show what is to be.
-func held(h *harness.Harness, r *result.Result) source.Problems {
+func Held(h *harness.Harness, r *result.Result) source.Problems {
 	k := &holding{h: h, r: r}
 	for i := range h.Wires {
 		w := &h.Wires[i]
