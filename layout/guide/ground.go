@@ -19,7 +19,7 @@ func Grounds(a page.Ask) []frame.Page {
 	if len(a.R.Grounds) == 0 {
 		return nil
 	}
-	s := open(a.Upright(), "Grounds", "Each point from the side: largest ring at the bottom, nut on top, "+threadWords(a.H.Sheet.Imperial)+liftWords(a), "sheet/grounds")
+	s := open(a.Upright(), "Grounds", "From the side: largest ring at the bottom, nut on top, "+threadWords(a.H.Sheet.Imperial)+liftWords(a), "sheet/grounds")
 	for _, g := range a.R.Grounds {
 		ground(a, s, g)
 	}
@@ -32,7 +32,7 @@ func threadWords(imperial bool) string {
 	if imperial {
 		past = "5/32\u00a0in"
 	}
-	return "about " + past + " of thread past it (CASA AC 21-99). "
+	return "about " + past + " of thread past it (CASA AC 21-99). Torques: dry, on steel; the vehicle's manual goes first. "
 }
 
 func liftWords(a page.Ask) string {
@@ -40,7 +40,7 @@ func liftWords(a page.Ask) string {
 	if a.H.System.PositiveEarth {
 		post = "positive"
 	}
-	return "Lift: how far the point stands from the battery's " + post + " post while it carries its greatest current."
+	return "Lift: the most that the point stands off the battery's " + post + " post."
 }
 
 // Sizes of the drawing, mm.

@@ -151,7 +151,7 @@ func TestGroundStack(t *testing.T) {
 	require.Equal(t, "M6", g.Stud)
 	require.Contains(t, g.Washer, "star washer")
 	require.Contains(t, g.Prep, "scrape the paint off")
-	require.Contains(t, g.Prep, "tighten to 6.5 N·m, dry (steel weld stud;", "a switchgear maker's guide, table 1; 2.5 is for the screw of a device")
+	require.Contains(t, g.Prep, "tighten to 6.5 N·m", "a switchgear maker's guide, table 1; 2.5 is for the screw of a device")
 	last := slices.Clone(s.C.States[1].Volts)
 	last[s.At("G1", "")] = 0.2
 	s.C.States = append(s.C.States, network.State{Name: "cranking", Amps: []float64{17 - 1e-9}, Volts: last})
@@ -171,9 +171,9 @@ func TestGroundsAreTightened(t *testing.T) {
 		imperial bool
 		want     string
 	}{
-		{"1/4", true, "; tighten to 3.3 to 4.1 lbf·ft, dry (plated steel stud;"},
-		{"1/4", false, "; tighten to 4.5 to 5.6 N·m, dry (plated steel stud;"},
-		{"M8", false, "; tighten to 15 N·m, dry (steel weld stud;"},
+		{"1/4", true, "; tighten to 3.3 to 4.1 lbf·ft"},
+		{"1/4", false, "; tighten to 4.5 to 5.6 N·m"},
+		{"M8", false, "; tighten to 15 N·m"},
 	} {
 		s := groundOf(1)
 		s.H.Parts[s.Parts["G1"]].Stud, s.H.Sheet.Imperial = c.stud, c.imperial

@@ -35,8 +35,8 @@ func (f *fitter) ground(p *harness.Part) fitted.Ground {
 	return g
 }
 
-// tightened says how hard the nut of a stud on the bodywork is tightened, and for
-// what kind of stud that is; "" where no list has it.
+// tightened says how hard the nut of a stud on the bodywork is tightened, dry and of
+// steel as the sheet's head says; "" where no list has it.
 func (f *fitter) tightened(stud string) string {
 	t, ok := rating.ChassisTorque(stud)
 	if !ok {
@@ -48,7 +48,7 @@ func (f *fitter) tightened(stud string) string {
 		least, _ := unit.Torque(t.Least, f.h.Sheet.Imperial)
 		value = least + " to " + value
 	}
-	return "; tighten to " + value + " " + name + ", dry (" + t.Material + "; the vehicle's own manual goes first)"
+	return "; tighten to " + value + " " + name
 }
 
 // torque gives how hard the nut of a device's stud is tightened, N·m; 0 where the tables have none.
