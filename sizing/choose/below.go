@@ -92,9 +92,9 @@ func (s *sizer) earthOver(w harness.WireID, at int) float64 {
 func (s *sizer) dropFails(w harness.WireID) []chosen.Fail {
 	worst := map[harness.ElementID]chosen.Fail{}
 	var order []harness.ElementID
-	for i := range s.draws {
+	for _, i := range s.drawn[w] {
 		d := &s.draws[i]
-		if !d.counts || !slices.Contains(d.feed.Wires, w) && !slices.Contains(d.back.Wires, w) {
+		if !d.counts {
 			continue
 		}
 		f, ok := s.dropFail(d, w)

@@ -66,6 +66,7 @@ type sizer struct {
 	hottest    []unit.Celsius  // by WireID: as warm as it gets in any state, cranking apart
 	draws      []draw
 	coils      []draw
+	drawn      [][]int               // by WireID: the numbers of the draws that it carries, once all is settled
 	peak       []peak                // by WireID
 	bundle     []int                 // by WireID
 	places     []ambient             // by WireID

@@ -2,7 +2,6 @@ package choose
 
 import (
 	"fmt"
-	"slices"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -138,9 +137,9 @@ func (s *sizer) coldText(d *draw, warm float64) string {
 func (s *sizer) tightest(w harness.WireID) *draw {
 	var best *draw
 	most := -1.0
-	for i := range s.draws {
+	for _, i := range s.drawn[w] {
 		d := &s.draws[i]
-		if !d.counts || !slices.Contains(d.feed.Wires, w) && !slices.Contains(d.back.Wires, w) {
+		if !d.counts {
 			continue
 		}
 		limit, _ := s.limitOf(d)

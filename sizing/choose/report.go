@@ -13,6 +13,7 @@ import (
 // chosen writes down what was settled.
 func (s *sizer) chosen() chosen.Chosen {
 	c := chosen.Chosen{States: s.states}
+	s.drawn = s.drawsByWire()
 	wants := s.wantedForDrop()
 	for w := range s.h.Wires {
 		c.Wires = append(c.Wires, s.wire(harness.WireID(w), wants[w]))
@@ -34,6 +35,19 @@ func (s *sizer) chosen() chosen.Chosen {
 	c.Budgets = s.budgets()
 	c.SourceKeys = sourceKeys(&c)
 	return c
+}
+
+// drawsByWire gives, by WireID, the numbers of the draws whose way leads over it.
+func (s *sizer) drawsByWire() [][]int {
+	out := make([][]int, len(s.h.Wires))
+	for i := range s.draws {
+		for _, w := range s.draws[i].wires() {
+			if n := len(out[w]); n == 0 || out[w][n-1] != i {
+				out[w] = append(out[w], i)
+			}
+		}
+	}
+	return out
 }
 
 // spare tells a panel position that no wire leaves and no rating is given for.

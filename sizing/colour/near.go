@@ -142,7 +142,7 @@ func (t *task) edges() []spread.Edge {
 				if !here[i].mistakable(&here[j]) {
 					continue
 				}
-				k := &at[a*n+b]
+				k := &at[b*n+a] // row by row, as the classes here are met
 				if *k == 0 {
 					out, met = append(out, spread.Edge{A: a, B: b, Rank: rank}), append(met, 0)
 					*k = int32(len(out))

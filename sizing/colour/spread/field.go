@@ -16,13 +16,15 @@ type field struct {
 	nearby [][]int  // by node and rank×options: the least distance to settled nodes
 	steps  []int    // distances that occur, ascending, each once, above 0
 	fit    map[int][]set
-	domain [][]int     // by node: the options that are still in play
-	best   []int       // the options found so far
-	floors Floors      // that best keeps
-	stuck  [ranks]bool // nothing more was reached below the limit of a band
-	stages []int       // distances to which all ranks are brought before any goes on
+	close  map[int][][]int // by floor and option: those that are nearer
+	domain [][]int         // by node: the options that are still in play
+	best   []int           // the options found so far
+	floors Floors          // that best keeps
+	stuck  [ranks]bool     // nothing more was reached below the limit of a band
+	stages []int           // distances to which all ranks are brought before any goes on
 	work   int
 	spare  []int
+	costs  []int // by option: see alike
 }
 
 // link is an edge seen from one of its ends.
@@ -45,7 +47,7 @@ func (l *link) asks(t *Floors) int {
 
 func newField(p *Problem) *field {
 	n := len(p.Nodes)
-	f := &field{Problem: p, links: make([][]link, n), walls: make([][]link, n), nearby: make([][]int, n), fit: map[int][]set{}, stages: []int{1}}
+	f := &field{Problem: p, links: make([][]link, n), walls: make([][]link, n), nearby: make([][]int, n), fit: map[int][]set{}, close: map[int][][]int{}, stages: []int{1}}
 	for c := range p.Nodes {
 		f.domain = append(f.domain, p.Nodes[c].Options)
 		if !f.settled(c) {
@@ -115,6 +117,24 @@ func (f *field) fits(floor int) []set {
 	}
 	out := fits(f.Far, floor)
 	f.fit[floor] = out
+	return out
+}
+
+// closer gives, by option, those that are nearer than a floor; at 1 those that are
+// alike.
+func (f *field) closer(floor int) [][]int {
+	if out, ok := f.close[floor]; ok {
+		return out
+	}
+	out := make([][]int, len(f.Far))
+	for i := range out {
+		for j, d := range f.Far[i] {
+			if d < floor {
+				out[i] = append(out[i], j)
+			}
+		}
+	}
+	f.close[floor] = out
 	return out
 }
 

@@ -171,27 +171,38 @@ func (g *greedy) newReels(c, option int) int {
 // leastBad serves a node for which nothing is left: the option that costs
 // least in likeness, then the one farthest from all neighbours.
 func (g *greedy) leastBad(c int) int {
-	best, bestCost, bestFar := -1, 0, 0
+	cost, least := g.alike(g.option, c), never
 	for _, i := range g.domain[c] {
-		cost, far := 0, never
-		for _, list := range [2][]link{g.links[c], g.walls[c]} {
-			for k := range list {
-				l := &list[k]
-				if g.option[l.to] < 0 || l.rank == Pass {
-					continue
-				}
-				if d := g.Far[i][g.option[l.to]]; d == 0 {
-					cost += l.cost
-				} else {
-					far = min(far, d)
-				}
-			}
+		least = min(least, cost[i])
+	}
+	best, bestFar := -1, 0
+	for _, i := range g.domain[c] {
+		if cost[i] > least {
+			continue
 		}
-		if best < 0 || cost < bestCost || cost == bestCost && far > bestFar {
-			best, bestCost, bestFar = i, cost, far
+		if far := g.nearest(c, i); best < 0 || far > bestFar {
+			best, bestFar = i, far
 		}
 	}
 	return best
+}
+
+// nearest is the least distance of an option of a node to the neighbours that are
+// served and not alike.
+func (g *greedy) nearest(c, i int) int {
+	far := never
+	for _, list := range [2][]link{g.links[c], g.walls[c]} {
+		for k := range list {
+			l := &list[k]
+			if g.option[l.to] < 0 || l.rank == Pass {
+				continue
+			}
+			if d := g.Far[i][g.option[l.to]]; d > 0 {
+				far = min(far, d)
+			}
+		}
+	}
+	return far
 }
 
 func (g *greedy) buy(c int) {

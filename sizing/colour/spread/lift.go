@@ -4,7 +4,7 @@ package spread
 // bottleneck of the whole, on reels that are there, with no tracer more and no
 // wish less.
 func (p *polish) lift() {
-	l := &lift{polish: p, least: make([]int, len(p.Spots))}
+	l := &lift{polish: p, least: make([]int, len(p.Spots)), most: make([]int, len(p.Edges)), times: make([]int, len(p.Edges))}
 	for range rounds {
 		l.measure()
 		moved := false
@@ -20,6 +20,8 @@ func (p *polish) lift() {
 type lift struct {
 	*polish
 	least []int // by spot: the smallest distance there
+	most  []int // by edge: the greatest of those where its ends meet
+	times []int // by edge: at how many of its spots that is
 }
 
 func (l *lift) measure() {
@@ -33,6 +35,17 @@ func (l *lift) measure() {
 		d := l.Far[l.best[e.A]][l.best[e.B]]
 		for _, s := range e.Spots {
 			l.least[s] = min(l.least[s], d)
+		}
+	}
+	for e := range l.Edges {
+		l.most[e], l.times[e] = 0, 0
+		for _, s := range l.Edges[e].Spots {
+			switch d := l.least[s]; {
+			case d > l.most[e]:
+				l.most[e], l.times[e] = d, 1
+			case d == l.most[e]:
+				l.times[e]++
+			}
 		}
 	}
 }
@@ -65,14 +78,12 @@ func (l *lift) raise(c int) bool {
 func (l *lift) bottlenecks(c, option int) (n int, ok bool) {
 	for _, list := range [2][]link{l.links[c], l.walls[c]} {
 		for k := range list {
-			d := l.Far[option][l.best[list[k].to]]
-			for _, s := range l.Edges[list[k].edge].Spots {
-				if d < l.least[s] {
-					return 0, false
-				}
-				if d == l.least[s] {
-					n++
-				}
+			d, e := l.Far[option][l.best[list[k].to]], list[k].edge
+			if d < l.most[e] {
+				return 0, false
+			}
+			if d == l.most[e] {
+				n += l.times[e]
 			}
 		}
 	}

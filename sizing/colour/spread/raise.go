@@ -22,13 +22,11 @@ func (f *field) fewestAlike() []int {
 
 // lessAlike moves one node to the option that costs least, if that helps.
 func (f *field) lessAlike(option []int, c int) bool {
-	least, to := f.alike(option, c, option[c]), option[c]
+	cost := f.alike(option, c)
+	least, to := cost[option[c]], option[c]
 	for _, i := range f.domain[c] {
-		if least == 0 {
-			break
-		}
-		if cost := f.alike(option, c, i); cost < least && f.sameFamily(c, option[c], i) {
-			least, to = cost, i
+		if cost[i] < least && f.sameFamily(c, option[c], i) {
+			least, to = cost[i], i
 		}
 	}
 	moved := to != option[c]
@@ -36,17 +34,26 @@ func (f *field) lessAlike(option []int, c int) bool {
 	return moved
 }
 
-// alike is the cost of the likeness of a node with an option to its neighbours.
-func (f *field) alike(option []int, c, i int) int {
-	cost := 0
+// alike is, by option, the cost of the likeness of a node to its neighbours that
+// have one (-1: none yet). The list holds until the next call.
+func (f *field) alike(option []int, c int) []int {
+	if f.costs == nil {
+		f.costs = make([]int, len(f.Far))
+	}
+	clear(f.costs)
+	same := f.closer(1)
 	for _, list := range [2][]link{f.links[c], f.walls[c]} {
 		for k := range list {
-			if l := &list[k]; l.rank != Pass && f.Far[i][option[l.to]] == 0 {
-				cost += l.cost
+			l := &list[k]
+			if l.rank == Pass || option[l.to] < 0 {
+				continue
+			}
+			for _, i := range same[option[l.to]] {
+				f.costs[i] += l.cost
 			}
 		}
 	}
-	return cost
+	return f.costs
 }
 
 func (f *field) sameFamily(c, a, b int) bool {

@@ -73,10 +73,9 @@ func (s *tabu) count(c, asks, option int, by int32) {
 	if asks == 0 {
 		return
 	}
-	for i, d := range s.Far[option] {
-		if d < asks {
-			s.bad[c][i] += by
-		}
+	bad := s.bad[c]
+	for _, i := range s.closer(asks)[option] {
+		bad[i] += by
 	}
 }
 

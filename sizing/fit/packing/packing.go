@@ -80,6 +80,9 @@ func (p *press) packing(diameters []float64, at []point) Packing {
 	return out
 }
 
+// many circles are squeezed less often: the last rims bring less than a hundredth.
+const many = 240
+
 // Starts and steps, by how many circles there are: a few circles have few ways
 // to lie, and many cost more each; of more than 120 the steps get fewer, down to
 // what still leaves a rim well within the trade's 1.2 times the root of the squares.
@@ -156,7 +159,11 @@ func (p *press) tightest() float64 {
 func (p *press) squeeze(at []point, steps int) []point {
 	rim := p.tightest() * 1.15
 	best, least := []point(nil), math.Inf(1)
-	for _, tight := range [...]float64{1, 0.985, 0.995, 0.998, 0.9995} {
+	tighter := []float64{1, 0.985, 0.995, 0.998, 0.9995}
+	if len(at) > many {
+		tighter = tighter[:3]
+	}
+	for _, tight := range tighter {
 		if !math.IsInf(least, 1) {
 			rim = least * tight
 		}
