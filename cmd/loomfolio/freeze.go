@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"example.com/loomfolio/cmd/loomfolio/disk"
+	"example.com/loomfolio/cmd/loomfolio/work"
 	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
@@ -32,29 +33,28 @@ func (c *call) recordPath(file string) string {
 	return strings.TrimSuffix(file, filepath.Ext(file)) + ".built.txt"
 }
 
+// noRecord says that a record cannot be read.
+type noRecord struct{ text string }
+
+func (e *noRecord) Error() string { return e.text }
+
 // record reads the record of a description; nil where there is none.
-func (c *call) record(file string) (*record.Record, int) {
+func (c *call) record(file string) (*source.File, error) {
 	path := c.recordPath(file)
 	if path == "" || c.kept.none {
-		return nil, exitGood
+		return nil, nil
 	}
 	text, err := recordText(path)
 	if errors.Is(err, os.ErrNotExist) && c.kept.path == "" {
-		return nil, exitGood
+		return nil, nil
 	}
 	if errors.Is(err, os.ErrNotExist) {
-		return nil, c.unusable(fmt.Errorf("there is no record %s", path), "loomfolio freeze writes one; --no-record goes without")
+		return nil, &noRecord{"there is no record " + path}
 	}
 	if err != nil {
-		return nil, c.unusable(fmt.Errorf("the record %s: %w", path, err), "loomfolio freeze writes one; --no-record goes without")
+		return nil, &noRecord{fmt.Sprintf("the record %s: %v", path, err)}
 	}
-	f := source.NewFile(path, text)
-	r, problems := record.Parse(f)
-	if problems.HasErrors() {
-		c.print(f, problems)
-		return nil, exitUnusable
-	}
-	return &r, exitGood
+	return source.NewFile(path, text), nil
 }
 
 func freeze(c *call) int {
@@ -85,9 +85,9 @@ func freeze(c *call) int {
 	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
 		c.kept.none = true
 	}
-	w, code := c.read(files[0])
+	w, failed := c.read(files[0])
 	if w == nil {
-		return code
+		return failed
 	}
 	marks := change.Marks{}
 	for _, list := range []struct {
@@ -98,16 +98,16 @@ func freeze(c *call) int {
 			return c.unusable(err, "name wires, circuits, fuses or fuse panels, with commas between, or say all")
 		}
 	}
-	c.print(w.file, w.result.Findings)
-	r := change.Freeze(w.h, w.result, w.record, marks)
-	if err := c.copied(path, w.record, r); err != nil {
+	c.print(w.File, w.Result.Findings)
+	r := change.Freeze(w.Harness, w.Result, w.Record, marks)
+	if err := c.copied(path, w.Record, r); err != nil {
 		return c.unusable(err, "nothing was changed")
 	}
 	if err := c.disk.Save(path, record.Text(r)); err != nil {
 		return c.unusable(err, "name another place with --record")
 	}
 	fmt.Fprintf(c.out, "%s: %s\n", path, keptSummary(r))
-	return w.code()
+	return code(w)
 }
 
 // patience is how long one freeze waits for another to end.
@@ -142,7 +142,7 @@ func (c *call) copied(path string, old *record.Record, now record.Record) error 
 }
 
 // mark sets the state of everything that a list names.
-func mark(marks change.Marks, w *work, list string, state harness.KeptState) error {
+func mark(marks change.Marks, w *work.Work, list string, state harness.KeptState) error {
 	named := groups(w)
 	for _, name := range strings.FieldsFunc(list, func(r rune) bool { return r == ',' }) {
 		name = strings.TrimSpace(name)
@@ -166,20 +166,20 @@ func mark(marks change.Marks, w *work, list string, state harness.KeptState) err
 
 // groups gives the wires and fuses that a name on the command line stands for:
 // its own, those of a circuit, those of a panel, all.
-func groups(w *work) map[string][]string {
+func groups(w *work.Work) map[string][]string {
 	out := map[string][]string{}
 	add := func(name string, groups ...string) {
 		for _, g := range append(groups, name, "all") {
 			out[g] = append(out[g], name)
 		}
 	}
-	for i := range w.h.Wires {
-		wire := &w.h.Wires[i]
-		add(wire.Name, w.h.Circuits[wire.Circuit].Key)
+	for i := range w.Harness.Wires {
+		wire := &w.Harness.Wires[i]
+		add(wire.Name, w.Harness.Circuits[wire.Circuit].Key)
 	}
-	for i := range w.result.Fuses {
-		f := &w.result.Fuses[i]
-		add(f.Name, w.h.Parts[f.Part].Ref)
+	for i := range w.Result.Fuses {
+		f := &w.Result.Fuses[i]
+		add(f.Name, w.Harness.Parts[f.Part].Ref)
 	}
 	return out
 }

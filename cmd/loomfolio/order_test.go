@@ -73,6 +73,7 @@ samples/grown
 samples/worked:           github.com/stretchr/testify
 cmd/loomfolio/disk:        github.com/gofrs/flock
 cmd/loomfolio/explain
+cmd/loomfolio/work
 cmd/loomfolio
 `
 

@@ -9,61 +9,41 @@ import (
 	"strings"
 
 	"example.com/loomfolio/cmd/loomfolio/explain"
+	"example.com/loomfolio/cmd/loomfolio/work"
 	"example.com/loomfolio/layout"
-	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/render"
 	"example.com/loomfolio/samples"
-	"example.com/loomfolio/sizing"
-	harnesscheck "example.com/loomfolio/sizing/check"
-	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/figures"
-	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
-	"example.com/loomfolio/sizing/record"
-	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/source"
 )
 
-// work is a description that was read, checked and computed.
-type work struct {
-	file   *source.File
-	h      *harness.Harness
-	record *record.Record // nil where there is none
-	result *result.Result
-}
-
-// read takes a description through parsing, checking and sizing. Problems are
+// read takes a description through reading, checking and sizing. What is wrong is
 // printed; a nil work means that there is nothing to go on with.
-func (c *call) read(path string) (*work, int) {
+func (c *call) read(path string) (*work.Work, int) {
 	text, err := c.text(path)
 	if err != nil {
 		return nil, c.unusable(err, "")
 	}
-	d, problems := describe.Parse(path, text)
-	if problems.HasErrors() {
-		c.print(source.NewFile(path, text), problems.Sorted())
-		return nil, exitUnusable
-	}
-	problems = append(problems, describe.Unprintable(d, typeface.Missing)...)
-	rec, code := c.record(path)
-	if code != exitGood {
-		return nil, code
-	}
-	h, found := harnesscheck.Against(d, rec)
-	problems = append(problems, found...)
-	if h == nil {
-		c.print(d.File, problems.Sorted())
-		return nil, exitUnusable
-	}
-	result, err := sizing.Size(h, problems)
+	w, err := work.Do(work.Source{Name: path, Text: text, Record: func() (*source.File, error) { return c.record(path) }})
 	if err != nil {
-		return nil, c.unusable(fmt.Errorf("%s: %w", path, err), "")
+		return nil, c.stopped(err)
 	}
-	if result.Unusable {
-		c.print(d.File, result.Findings)
-		return nil, exitUnusable
+	return w, exitGood
+}
+
+// stopped says why a description cannot be worked from.
+func (c *call) stopped(err error) int {
+	var stop *work.Stop
+	if errors.As(err, &stop) {
+		c.print(stop.File, stop.Problems)
+		return exitUnusable
 	}
-	return &work{file: d.File, h: h, record: rec, result: result}, exitGood
+	var no *noRecord
+	if errors.As(err, &no) {
+		return c.unusable(err, "loomfolio freeze writes one; --no-record goes without")
+	}
+	return c.unusable(err, "")
 }
 
 // print shows the findings and counts them.
@@ -89,8 +69,9 @@ func counted(ps source.Problems) string {
 	return strings.Join(parts, ", ")
 }
 
-func (w *work) code() int {
-	if w.result.Findings.HasErrors() {
+// code is the exit code of what was worked out.
+func code(w *work.Work) int {
+	if w.Result.Findings.HasErrors() {
 		return exitFinding
 	}
 	return exitGood
@@ -104,23 +85,23 @@ func check(c *call) int {
 	if err != nil {
 		return c.wrong("check", err)
 	}
-	w, code := c.read(files[0])
+	w, failed := c.read(files[0])
 	if w == nil {
-		return code
+		return failed
 	}
-	c.print(w.file, w.result.Findings)
+	c.print(w.File, w.Result.Findings)
 	fmt.Fprintln(c.out, summary(w))
-	return w.code()
+	return code(w)
 }
 
 // summary is the one line that says what was read.
-func summary(w *work) string {
+func summary(w *work.Work) string {
 	var mm float64
-	for _, way := range w.result.Ways {
+	for _, way := range w.Result.Ways {
 		mm += float64(way.Length)
 	}
 	return fmt.Sprintf("%s: %d circuits, %d wires, %.1f m of wire, %d fuses, %d loads, %d states",
-		w.h.Info.Title, len(w.h.Circuits), len(w.h.Wires), mm/1000, len(w.result.Fuses), len(w.result.Loads), len(w.h.States))
+		w.Harness.Info.Title, len(w.Harness.Circuits), len(w.Harness.Wires), mm/1000, len(w.Result.Fuses), len(w.Result.Loads), len(w.Harness.States))
 }
 
 func packet(c *call) int {
@@ -158,13 +139,13 @@ func packet(c *call) int {
 	if err := c.spares(files[0], out); err != nil {
 		return c.unusable(err, "name another place with -o, or replace it with --force")
 	}
-	w, code := c.read(files[0])
+	w, failed := c.read(files[0])
 	if w == nil {
-		return code
+		return failed
 	}
-	c.print(w.file, w.result.Findings)
+	c.print(w.File, w.Result.Findings)
 	name := filepath.Base(files[0])
-	planned, err := plan(w.h, w.result, layout.Options{For: reader, Paper: paper, FileName: name})
+	planned, err := plan(w.Harness, w.Result, layout.Options{For: reader, Paper: paper, FileName: name})
 	if err != nil {
 		return c.wrong("packet", err)
 	}
@@ -186,7 +167,7 @@ func packet(c *call) int {
 		}
 		fmt.Fprintf(said, "%s: the same sheets as SVG\n", svg)
 	}
-	return w.code()
+	return code(w)
 }
 
 func explainOne(c *call) int {
@@ -197,18 +178,18 @@ func explainOne(c *call) int {
 	if err != nil {
 		return c.wrong("explain", err)
 	}
-	w, code := c.read(args[0])
+	w, failed := c.read(args[0])
 	if w == nil {
-		return code
+		return failed
 	}
 	if len(args) == 1 {
-		explain.List(c.out, w.h)
-		return w.code()
+		explain.List(c.out, w.Harness)
+		return code(w)
 	}
-	if err := explain.Explain(c.out, w.h, w.result, args[1]); err != nil {
+	if err := explain.Explain(c.out, w.Harness, w.Result, args[1]); err != nil {
 		return c.unusable(err, "")
 	}
-	return w.code()
+	return code(w)
 }
 
 func printFigures(c *call) int {
@@ -229,22 +210,22 @@ func printFigures(c *call) int {
 	if err != nil {
 		return c.wrong("figures", err)
 	}
-	w, code := c.read(files[0])
+	w, failed := c.read(files[0])
 	if w == nil {
-		return code
+		return failed
 	}
 	switch {
 	case json:
-		err = figures.JSON(c.out, w.h, w.result)
+		err = figures.JSON(c.out, w.Harness, w.Result)
 	case csv != "":
-		err = figures.CSV(c.out, figures.Of(w.h, w.result), csv)
+		err = figures.CSV(c.out, figures.Of(w.Harness, w.Result), csv)
 	default:
 		err = netlist(c.out, w, state)
 	}
 	if err != nil {
 		return c.unusable(err, "")
 	}
-	return w.code()
+	return code(w)
 }
 
 func countTrue(flags ...bool) int {
@@ -257,11 +238,11 @@ func countTrue(flags ...bool) int {
 	return n
 }
 
-func netlist(out io.Writer, w *work, state string) error {
+func netlist(out io.Writer, w *work.Work, state string) error {
 	var names []string
-	for i, s := range w.result.States {
+	for i, s := range w.Result.States {
 		if s.Name == state {
-			return network.Netlist(out, w.h, w.result.States[i])
+			return network.Netlist(out, w.Harness, w.Result.States[i])
 		}
 		names = append(names, s.Name)
 	}
