@@ -39,7 +39,7 @@ func (t *task) judge(choices []Choice, option []int) *verdict {
 		v.option = append(v.option, option[t.class[w]])
 	}
 	v.bundles = make([][]Bundle, len(t.h.Runs))
-	seen := map[[2]harness.WireID]int{}
+	seen := map[int]int{}
 	for s := range t.meetings() {
 		v.reached = append(v.reached, never)
 		for i, b := range v.here[s] {
@@ -62,15 +62,16 @@ func (t *task) judge(choices []Choice, option []int) *verdict {
 	return v
 }
 
-// compare measures two wires at a spot.
-func (v *verdict) compare(s int, a, b harness.WireID, seen map[[2]harness.WireID]int) {
+// compare measures two wires at a spot. Seen holds the places in the list of those
+// that are alike, by both their numbers.
+func (v *verdict) compare(s int, a, b harness.WireID, seen map[int]int) {
 	if !v.mistakable(a, b) {
 		return
 	}
 	p, q := v.option[a], v.option[b]
 	if v.far[p][q] == 0 && (p == q || swapped(v.combos[p], v.combos[q])) {
 		touch := v.rankOf(s) == spread.Touch
-		key := [2]harness.WireID{a, b}
+		key := int(a)*len(v.h.Wires) + int(b)
 		if k, known := seen[key]; known {
 			v.alike[k].touch = v.alike[k].touch || touch
 		} else {
