@@ -26,6 +26,13 @@ func (b *board) tight() float64 {
 
 func (b *board) gap() float64 { return b.ceil(b.r.Gap) }
 
+// Stacked is the height that so many like tiles take one above another in a column.
+func (r Rules) Stacked(n Node, count int) float64 {
+	b := &board{r: r}
+	up, down := b.margins(n)
+	return float64(count)*(b.ceil(n.H+up+down)+b.gap()) - b.gap()
+}
+
 // stack snaps the heights to the grid and pushes items of a column apart.
 func (b *board) stack() {
 	for _, col := range b.columns {

@@ -27,18 +27,20 @@ func (s *sheets) divide(st *strip) [][]harness.WireID {
 	return best
 }
 
-// cuts gives the pieces for each place at which a leg may be cut.
+// cuts gives the pieces for each place at which a leg may be cut, save where no
+// piece would fit.
 func (s *sheets) cuts(wires []harness.WireID) [][][]harness.WireID {
 	var out [][][]harness.WireID
+	area := s.stripArea()
+	hopeless := func(wires []harness.WireID) bool { return s.tooHigh(wires, area.H) || s.tooWide(wires, area.W) }
 	for i := 1; i < len(wires); i++ {
 		before, after := s.h.Wires[wires[i-1]], s.h.Wires[wires[i]]
 		if before.To != after.From && s.h.Terminals[before.To].Part != s.h.Terminals[after.From].Part {
 			continue
 		}
 		for _, ends := range s.ends(wires, i) {
-			in := setOf(ends)
-			_, rest := in.only(wires)
-			if len(rest) > 0 {
+			_, rest := setOf(ends).only(wires)
+			if len(rest) > 0 && !hopeless(rest) && !hopeless(ends) {
 				out = append(out, append(s.components(rest), s.components(ends)...))
 			}
 		}
@@ -95,8 +97,10 @@ func (s *sheets) parted(pieces [][]harness.WireID) float64 {
 
 // fit tells whether each piece fits a sheet in some look.
 func (s *sheets) fit(pieces [][]harness.WireID) bool {
-	area := s.usualArea()
-	area.H -= s.bandRoom()
+	area := s.stripArea()
+	if slices.ContainsFunc(pieces, func(wires []harness.WireID) bool { return s.tooLarge(wires, area) }) {
+		return false
+	}
 	for _, wires := range pieces {
 		st := &strip{wires: wires}
 		if !slices.ContainsFunc(looks, func(f look) bool {
@@ -107,77 +111,6 @@ func (s *sheets) fit(pieces [][]harness.WireID) bool {
 		}
 	}
 	return true
-}
-
-// betweenLegs divides by legs: from the cut nearest to the middle on, legs change
-// sides for as long as fewer terminals need a reference and neither side has more
-// than two thirds of the wires. b is empty when there is one leg.
-func (s *sheets) betweenLegs(wires []harness.WireID) (a, b []harness.WireID) {
-	legs := s.legs(wires)
-	if len(legs) < 2 {
-		return wires, nil
-	}
-	second := make([]bool, len(legs))
-	count := 0
-	for i := range legs {
-		second[i] = i > 0 && 2*count >= len(wires)
-		count += len(legs[i])
-	}
-	second[len(legs)-1] = true
-	most := max(2*len(wires)/3, len(wires)-len(legs[0]))
-	if len(legs) > 2 {
-		most = 2 * len(wires) / 3
-	}
-	for range 3 * len(legs) {
-		if !s.betterSide(legs, second, most) {
-			break
-		}
-	}
-	return sides(legs, second)
-}
-
-// betterSide moves the leg whose move saves most references.
-func (s *sheets) betterSide(legs [][]harness.WireID, second []bool, most int) bool {
-	best, at := s.references(sides(legs, second)), -1
-	for i := range legs {
-		second[i] = !second[i]
-		a, b := sides(legs, second)
-		if n := s.references(a, b); n < best && len(a) > 0 && len(b) > 0 && max(len(a), len(b)) <= most {
-			best, at = n, i
-		}
-		second[i] = !second[i]
-	}
-	if at < 0 {
-		return false
-	}
-	second[at] = !second[at]
-	return true
-}
-
-func sides(legs [][]harness.WireID, second []bool) (a, b []harness.WireID) {
-	for i, l := range legs {
-		if second[i] {
-			b = append(b, l...)
-		} else {
-			a = append(a, l...)
-		}
-	}
-	return a, b
-}
-
-// references counts the terminals that would be shown by an arrow: of a part on
-// both sides, those on the side that has fewer.
-func (s *sheets) references(a, b []harness.WireID) int {
-	inA, inB := setOf(a), setOf(b)
-	n := 0
-	for _, id := range s.partsOf(a) {
-		p := &s.h.Parts[id]
-		if p.Kind == harness.Ground || p.Kind == harness.Battery || p.Kind == harness.FusePanel || p.Kind == harness.Connector {
-			continue
-		}
-		n += min(len(s.touched(p, inA)), len(s.touched(p, inB)))
-	}
-	return n
 }
 
 // legs groups wires by their leg, in order.

@@ -20,6 +20,7 @@ import (
 	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
 )
@@ -43,6 +44,9 @@ type sheets struct {
 	use  []use
 	// share says of a circuit on several sheets which the sheet being drawn is
 	share map[harness.CircuitID]string
+
+	loadsOf map[harness.ElementID][]int // places in the results' loads
+	fuseAt  map[seat]*chosen.Fuse
 
 	stripOf   map[harness.WireID]*strip
 	laid      map[string]*diagram.Layout // by graph, as text
@@ -77,7 +81,26 @@ func newSheets(h *harness.Harness, r *result.Result, body sheet.Rect) *sheets {
 	if r == nil {
 		r = &result.Result{}
 	}
-	return &sheets{h: h, r: r, body: body, laid: map[string]*diagram.Layout{}, inColumns: map[string][]int{}}
+	s := &sheets{
+		h: h, r: r, body: body, use: uses(h), loadsOf: map[harness.ElementID][]int{}, fuseAt: map[seat]*chosen.Fuse{},
+		laid: map[string]*diagram.Layout{}, inColumns: map[string][]int{},
+	}
+	for i, l := range r.Loads {
+		s.loadsOf[l.Element] = append(s.loadsOf[l.Element], i)
+	}
+	for i := range r.Fuses {
+		f := &r.Fuses[i]
+		if at := (seat{f.Part, f.Position}); s.fuseAt[at] == nil {
+			s.fuseAt[at] = f
+		}
+	}
+	return s
+}
+
+// seat is where a fuse sits: a part, and its position in a panel.
+type seat struct {
+	part     harness.PartID
+	position string
 }
 
 // area is what a heading leaves of the body.
@@ -88,6 +111,13 @@ func (s *sheets) area(title, subtitle string) sheet.Rect {
 
 // usualArea is the area under a heading of one line each.
 func (s *sheets) usualArea() sheet.Rect { return s.area("Circuit", "fed") }
+
+// stripArea is what a strip may take of it, the band apart.
+func (s *sheets) stripArea() sheet.Rect {
+	area := s.usualArea()
+	area.H -= s.bandRoom()
+	return area
+}
 
 // Heights of what stands around the strips, mm.
 const (
@@ -168,8 +198,7 @@ func (s *sheets) neighbour(pages [][]*strip, i int) int {
 // pressed is neighbour with the page's strips in their lowest look, which they keep
 // where there is one.
 func (s *sheets) pressed(pages [][]*strip, i int) int {
-	area := s.usualArea()
-	area.H -= s.bandRoom()
+	area := s.stripArea()
 	was := make([]version, len(pages[i]))
 	for k, st := range pages[i] {
 		was[k] = version{st.graph, st.layout, st.form}

@@ -105,10 +105,8 @@ func (b *builder) part(p *harness.Part) {
 // add puts a tile on the strip and hands its pins to the wires.
 func (b *builder) add(n node, column diagram.Column, arrive, leave wiresAt) {
 	id := len(b.g.nodes)
-	d := diagram.Node{W: n.tile.W, H: n.tile.H, Column: column, Key: n.key, Lead: n.lead}
-	for _, r := range n.tile.Solid {
-		d.Solid = append(d.Solid, diagram.Rect(r))
-	}
+	d := nodeOf(n.tile)
+	d.Column, d.Key, d.Lead = column, n.key, n.lead
 	seen := map[harness.TerminalID]int{}
 	group := map[harness.TerminalID]int{}
 	for i, p := range n.tile.Pins {
@@ -116,16 +114,28 @@ func (b *builder) add(n node, column diagram.Column, arrive, leave wiresAt) {
 			b.groups++
 			group[p.Terminal] = b.groups
 		}
-		side := diagram.West
-		if p.Side == symbol.East {
-			side = diagram.East
-		}
-		d.Pins = append(d.Pins, diagram.Pin{Side: side, X: p.X, Y: p.Y, Group: group[p.Terminal]})
+		d.Pins[i].Group = group[p.Terminal]
 		b.hand(diagram.End{Node: id, Pin: i}, seen[p.Terminal], arrive[p.Terminal], leave[p.Terminal])
 		seen[p.Terminal]++
 	}
 	b.g.nodes = append(b.g.nodes, n)
 	b.g.Nodes = append(b.g.Nodes, d)
+}
+
+// nodeOf is a tile as the layout sees it; its pins belong to no group yet.
+func nodeOf(t symbol.Tile) diagram.Node {
+	d := diagram.Node{W: t.W, H: t.H}
+	for _, r := range t.Solid {
+		d.Solid = append(d.Solid, diagram.Rect(r))
+	}
+	for _, p := range t.Pins {
+		side := diagram.West
+		if p.Side == symbol.East {
+			side = diagram.East
+		}
+		d.Pins = append(d.Pins, diagram.Pin{Side: side, X: p.X, Y: p.Y})
+	}
+	return d
 }
 
 // hand gives the k-th pin of a terminal to its wire: those that arrive come first.

@@ -18,7 +18,6 @@ func TestOverviewShowsEveryCircuit(t *testing.T) {
 	for _, sample := range samples.List() {
 		h, r := worked.Out(t, sample)
 		s := newSheets(h, r, body(t, "A4").Body)
-		s.use = uses(h)
 		all := s.overview()
 		require.NotEmpty(t, all)
 		require.LessOrEqual(t, len(all), 2, sample.Name)
@@ -65,7 +64,6 @@ func TestGroundRailsAreNoSupplies(t *testing.T) {
 		}
 		h, r := worked.Out(t, sample)
 		s := newSheets(h, r, body(t, "A4").Body)
-		s.use = uses(h)
 		var refs []string
 		for _, rail := range s.railsOf(s.feeders()) {
 			if rail.part >= 0 {

@@ -33,17 +33,20 @@ func (s *sheets) layOut(strips []*strip) {
 // layOutCircuit takes the first look in which a circuit's strips need the fewest
 // sheets. Strips that fit in no look keep one that does not fit, to be divided.
 func (s *sheets) layOutCircuit(first int, strips []*strip) {
-	area := s.usualArea()
-	area.H -= s.bandRoom()
+	area := s.stripArea()
 	best := 1 << 30
-	own := make([]version, len(strips))
+	own, large := make([]version, len(strips)), make([]bool, len(strips))
 	for i, st := range strips {
-		st.number = first + i
+		st.number, large[i] = first+i, s.tooLarge(st.wires, area)
 	}
 	for _, f := range looks {
 		versions, fit := make([]version, len(strips)), true
 		for i, st := range strips {
-			versions[i] = s.version(st.number, st, f, area, false)
+			if large[i] {
+				versions[i], fit = version{layout: &diagram.Layout{}, form: f}, false
+			} else {
+				versions[i] = s.version(st.number, st, f, area, false)
+			}
 			if l := versions[i].layout; l == nil || !l.Fits {
 				fit = false
 			}

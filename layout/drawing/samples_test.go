@@ -100,7 +100,7 @@ func TestPositiveEarthOverview(t *testing.T) {
 		}
 		h, r := worked.Out(t, sample)
 		var taps []string
-		s := &sheets{h: h, r: r, use: uses(h)}
+		s := newSheets(h, r, body(t, "A4").Body)
 		for _, f := range s.feeders() {
 			for _, tap := range f.taps {
 				taps = append(taps, h.Terminals[tap.terminal].Full+" "+h.Circuits[tap.circuit].Name)

@@ -18,7 +18,6 @@ type strip struct {
 // strips divides the circuits into strips that fit a sheet and lays them out.
 // Where one had to be divided the homes of parts change, so all is done again.
 func (s *sheets) strips() []*strip {
-	s.use = uses(s.h)
 	var strips []*strip
 	for _, c := range s.h.Circuits {
 		for _, wires := range s.components(c.Wires) {

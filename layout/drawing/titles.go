@@ -57,7 +57,8 @@ func (s *sheets) loads(group []*strip) string {
 	var words []string
 	more := 0
 	wires := wiresOf(group)
-	drawn := func(w harness.WireID) bool { return slices.Contains(wires, w) }
+	in := setOf(wires)
+	drawn := func(w harness.WireID) bool { return in[w] }
 	for _, p := range s.partsOf(wires) {
 		part := &s.h.Parts[p]
 		if !s.fed(part, drawn) {

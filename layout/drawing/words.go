@@ -85,11 +85,9 @@ func (s *sheets) reached(p *harness.Part, drawn func(harness.WireID) bool) []har
 		}
 	}
 	landed := map[harness.TerminalID]bool{}
-	touched := false
-	for i := range s.h.Wires {
-		if w := &s.h.Wires[i]; drawn(w.ID) {
-			landed[w.From], landed[w.To] = true, true
-			touched = touched || ends[w.From] > 0 || ends[w.To] > 0
+	for t := range ends {
+		if slices.ContainsFunc(s.use[t].in, drawn) || slices.ContainsFunc(s.use[t].out, drawn) {
+			landed[t] = true
 		}
 	}
 	var own []harness.ElementID
@@ -99,7 +97,7 @@ func (s *sheets) reached(p *harness.Part, drawn func(harness.WireID) bool) []har
 			own = append(own, e)
 		}
 	}
-	if len(own) == 0 && touched {
+	if len(own) == 0 && len(landed) > 0 {
 		return all
 	}
 	return own
@@ -107,12 +105,15 @@ func (s *sheets) reached(p *harness.Part, drawn func(harness.WireID) bool) []har
 
 // atOnce is the most that loads draw at once in any state; 0 where none draws.
 func (s *sheets) atOnce(loads []harness.ElementID) float64 {
+	var found []int
+	for _, e := range loads {
+		found = append(found, s.loadsOf[e]...)
+	}
+	slices.Sort(found)
 	sums := map[string]float64{}
 	most := 0.0
-	for _, l := range s.r.Loads {
-		if !slices.Contains(loads, l.Element) {
-			continue
-		}
+	for _, i := range found {
+		l := &s.r.Loads[i]
 		for _, state := range l.On {
 			sums[state] += float64(l.Amps)
 			most = max(most, sums[state])
@@ -131,12 +132,7 @@ func (s *sheets) written(loads []harness.ElementID) float64 {
 }
 
 func (s *sheets) fuseOf(p harness.PartID, position string) *chosen.Fuse {
-	for i := range s.r.Fuses {
-		if f := &s.r.Fuses[i]; f.Part == p && f.Position == position {
-			return f
-		}
-	}
-	return nil
+	return s.fuseAt[seat{p, position}]
 }
 
 // fuseWords is a fuse's rating, body and colour: "30 A maxi, green".

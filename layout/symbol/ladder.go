@@ -1,6 +1,7 @@
 package symbol
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -37,26 +38,34 @@ func contacts(h *harness.Harness, part *harness.Part) []harness.Element {
 	return partElements(h, part, harness.Contact, harness.Join)
 }
 
+// mostPositions is how many positions a ladder shows.
+const mostPositions = 16
+
 // ladder is a switch of any size: a level line for every terminal, an upright for
 // every position with dots on the lines that it joins. The rest position is marked.
+// Of a switch with very many positions those are shown that join its terminals here.
 func ladder(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, form Form) Tile {
 	west, east := split(part, uses)
 	rows := rungs(west, east)
-	head := headHeight(part.Positions)
+	uprights := uprightsOf(h, part, uses)
+	if n := len(part.Positions) - len(uprights); n > 0 {
+		caption = append(slices.Clone(caption), Line{S: fmt.Sprintf("%d more positions", n), Grey: true})
+	}
+	head := headHeight(uprights)
 	l, r, rowOf, end := placeRungs(rows, ceil(head+3), form)
 	const col = 6.5
 	pad := widestTab(uses)/2 + 2.5
-	c := &canvas{w: 2*pad + col*float64(max(1, len(part.Positions))), h: end + 7.5}
+	c := &canvas{w: 2*pad + col*float64(max(1, len(uprights))), h: end + 7.5}
 	c.edge(Switches, 0, 0, c.w, c.h)
 	for _, g := range rows {
 		y := rowOf[g.use.Terminal]
 		c.Line(0, y, c.w, y, sheet.Solid(0.18).In(sheet.Rule))
 	}
 	c.leadIns(l, r, pad)
-	for i, name := range part.Positions {
+	for i, u := range uprights {
 		x := pad + (float64(i)+0.5)*col
-		c.positionName(x, head, name)
-		c.upright(h, part, i, x, rowOf)
+		c.positionName(x, head, u.name)
+		c.upright(u, x, rowOf)
 	}
 	rest := pad + 0.5*col
 	c.solid(rest-1.3, c.h-1.2, rest+1.3, c.h-1.2, rest, c.h-3.4)
@@ -64,7 +73,7 @@ func ladder(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, 
 	case part.Kind == harness.IgnitionSwitch:
 		c.carKey(rest+4.6, c.h-3.2)
 	case part.Momentary:
-		c.springBack(rest, rest+col*float64(len(part.Positions)-1), c.h-2.3)
+		c.springBack(rest, rest+col*float64(len(uprights)-1), c.h-2.3)
 	}
 	c.tabs(l, West)
 	c.tabs(r, East)
@@ -134,20 +143,19 @@ func (c *canvas) leadIns(l, r []landed, pad float64) {
 }
 
 // headHeight is the room for the positions' names: level when short, else turned.
-func headHeight(names []string) float64 {
-	if !turned(names) {
-		return text + 1.5
-	}
+func headHeight(uprights []upright) float64 {
 	w := 0.0
-	for _, n := range names {
-		w = math.Max(w, typeface.Width(n, sheet.Regular, text))
+	for _, u := range uprights {
+		w = math.Max(w, typeface.Width(u.name, sheet.Regular, text))
+	}
+	if w <= widestLevel {
+		return text + 1.5
 	}
 	return w + 2.5
 }
 
-func turned(names []string) bool {
-	return slices.ContainsFunc(names, func(n string) bool { return typeface.Width(n, sheet.Regular, text) > 5.8 })
-}
+// widestLevel is how wide the name of a position may be that is set level, mm.
+const widestLevel = 5.8
 
 func (c *canvas) positionName(x, head float64, name string) {
 	st := sheet.Plain(text)
@@ -159,19 +167,53 @@ func (c *canvas) positionName(x, head float64, name string) {
 	c.Text(x, head-0.6, name, st.At(sheet.Centre))
 }
 
-// upright draws what one position joins.
-func (c *canvas) upright(h *harness.Harness, part *harness.Part, position int, x float64, rowOf map[harness.TerminalID]float64) {
-	for i, group := range joined(h, part, position, rowOf) {
-		shift := float64(i) * 1.6
-		c.Line(x+shift, group[0], x+shift, group[len(group)-1], sheet.Rounded(0.7))
-		for _, y := range group {
-			c.dot(x+shift, y, 1.1)
-		}
-	}
+// upright is a position with the terminals of this sheet that it joins, set by set
+// in the order of the part's terminals.
+type upright struct {
+	name string
+	sets [][]harness.TerminalID
 }
 
-// joined gives the rows of each set of terminals that a position joins, sorted.
-func joined(h *harness.Harness, part *harness.Part, position int, rowOf map[harness.TerminalID]float64) [][]float64 {
+// uprightsOf gives all positions of a switch, or, where they are very many, that at
+// rest and the first of those that join any of the terminals in use.
+func uprightsOf(h *harness.Harness, part *harness.Part, uses []Use) []upright {
+	inUse := map[harness.TerminalID]bool{}
+	for _, u := range uses {
+		inUse[u.Terminal] = true
+	}
+	shown := slices.DeleteFunc(slices.Clone(part.Terminals), func(t harness.TerminalID) bool { return !inUse[t] })
+	made, many := madeIn(h, part), len(part.Positions) > mostPositions
+	var out []upright
+	for i, name := range part.Positions {
+		sets := joined(made[i], shown)
+		if !many || i == 0 || len(sets) > 0 && len(out) < mostPositions {
+			out = append(out, upright{name, sets})
+		}
+	}
+	return out
+}
+
+// madeIn are the contacts that each position closes.
+func madeIn(h *harness.Harness, part *harness.Part) [][]harness.Element {
+	made := make([][]harness.Element, len(part.Positions))
+	always := make([]int, len(made))
+	for i := range always {
+		always[i] = i
+	}
+	for _, e := range contacts(h, part) {
+		at := e.When.Positions
+		if e.When.Kind == harness.Always {
+			at = always
+		}
+		for _, i := range at {
+			made[i] = append(made[i], e)
+		}
+	}
+	return made
+}
+
+// joined gives the sets of terminals that contacts join.
+func joined(contacts []harness.Element, terminals []harness.TerminalID) [][]harness.TerminalID {
 	root := map[harness.TerminalID]harness.TerminalID{}
 	find := func(t harness.TerminalID) harness.TerminalID {
 		for {
@@ -182,30 +224,39 @@ func joined(h *harness.Harness, part *harness.Part, position int, rowOf map[harn
 			t = up
 		}
 	}
-	for _, e := range contacts(h, part) {
-		if e.When.Kind == harness.Always || slices.Contains(e.When.Positions, position) {
-			root[find(e.A)] = find(e.B)
-		}
+	for _, e := range contacts {
+		root[find(e.A)] = find(e.B)
 	}
-	byRoot := map[harness.TerminalID][]float64{}
+	byRoot := map[harness.TerminalID][]harness.TerminalID{}
 	var order []harness.TerminalID
-	for _, t := range part.Terminals {
-		y, shown := rowOf[t]
-		if !shown {
-			continue
-		}
+	for _, t := range terminals {
 		r := find(t)
 		if byRoot[r] == nil {
 			order = append(order, r)
 		}
-		byRoot[r] = append(byRoot[r], y)
+		byRoot[r] = append(byRoot[r], t)
 	}
-	var out [][]float64
+	var out [][]harness.TerminalID
 	for _, r := range order {
-		if g := byRoot[r]; len(g) > 1 {
-			slices.Sort(g)
-			out = append(out, g)
+		if len(byRoot[r]) > 1 {
+			out = append(out, byRoot[r])
 		}
 	}
 	return out
+}
+
+// upright draws what one position joins.
+func (c *canvas) upright(u upright, x float64, rowOf map[harness.TerminalID]float64) {
+	for i, set := range u.sets {
+		var rows []float64
+		for _, t := range set {
+			rows = append(rows, rowOf[t])
+		}
+		slices.Sort(rows)
+		shift := float64(i) * 1.6
+		c.Line(x+shift, rows[0], x+shift, rows[len(rows)-1], sheet.Rounded(0.7))
+		for _, y := range rows {
+			c.dot(x+shift, y, 1.1)
+		}
+	}
 }
