@@ -297,9 +297,17 @@ func TestWhatIsSaidOfCovers(t *testing.T) {
 
 func TestTogether(t *testing.T) {
 	a := fan()
-	require.Equal(t, "", together(a.H, 0))
-	require.Equal(t, "twisted with 31B\nscreened with 31B", together(a.H, 6))
-	require.Equal(t, "twisted with 31A\nscreened with 31A", together(a.H, 7))
+	require.Equal(t, "", together(a, 0))
+	require.Equal(t, "twisted with 31B\nscreened with 31B", together(a, 6))
+	require.Equal(t, "twisted with 31A\nscreened with 31A", together(a, 7))
+	for range 4 {
+		add(a.H, a.R, wired{name: "99A", from: "K1.30", to: "K1.87"})
+	}
+	for i := range a.H.Wires {
+		a.H.Wires[i].Twist = "all"
+	}
+	a = page.Of(a.H, a.R, a.Paper, a.For)
+	require.Equal(t, fmt.Sprintf("twisted: all, %d wires", len(a.H.Wires)), together(a, 0), "too many to name beside each")
 }
 
 func TestPrintedFigures(t *testing.T) {

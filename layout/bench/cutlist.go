@@ -229,25 +229,29 @@ func endCell(a page.Ask, t harness.TerminalID, e fitted.End) table.Cell {
 }
 
 // together says which wires a wire is twisted or screened with.
-func together(h *harness.Harness, id harness.WireID) string {
-	w := &h.Wires[id]
-	twist := others(h, id, "twisted", w.Twist, func(o *harness.Wire) string { return o.Twist })
-	screen := others(h, id, "screened", w.Screen, func(o *harness.Wire) string { return o.Screen })
-	return list("\n", twist, screen)
+func together(a page.Ask, id harness.WireID) string {
+	w := &a.H.Wires[id]
+	return list("\n", others(a, id, "twisted", w.Twist, a.Twist(w.Twist)), others(a, id, "screened", w.Screen, a.Screen(w.Screen)))
 }
 
-func others(h *harness.Harness, id harness.WireID, word, key string, of func(*harness.Wire) string) string {
-	if key == "" {
-		return ""
-	}
+// mostOthers is how many wires are named beside one that is twisted with them; of
+// more the build order has the names.
+const mostOthers = 8
+
+func others(a page.Ask, id harness.WireID, word, key string, all []harness.WireID) string {
 	var with []string
-	for i := range h.Wires {
-		if o := &h.Wires[i]; o.ID != id && of(o) == key {
-			with = append(with, firm(o.Name))
+	for _, o := range all {
+		if o != id {
+			with = append(with, firm(a.H.Wires[o].Name))
 		}
 	}
-	if len(with) == 0 {
+	switch {
+	case key == "":
+		return ""
+	case len(with) == 0:
 		return word + " (" + key + ")"
+	case len(with) > mostOthers:
+		return fmt.Sprintf("%s: %s, %d wires", word, key, len(all))
 	}
 	return word + " with " + strings.Join(with, ", ")
 }

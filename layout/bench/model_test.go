@@ -93,7 +93,7 @@ func labelled(a page.Ask) page.Ask {
 		c.Wires[i].Diameter = map[string]unit.Millimetre{"0.5": 1.6, "1.5": 2.4, "2.5": 3, "4": 3.7, "25": 9.3}[c.Wires[i].Gauge.Size]
 	}
 	a.R.Labels = marker.Labels(a.H, c, a.R.Reels, nil)
-	return a
+	return page.Of(a.H, a.R, a.Paper, a.For)
 }
 
 func part(h *harness.Harness, ref string, kind harness.Kind, name string, place harness.PlaceID, terminals ...string) {

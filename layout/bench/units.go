@@ -259,15 +259,10 @@ func spareWork(h *harness.Harness, u *harness.Unit) string {
 
 // inUnit says in short which core a wire is, or what it is twisted and screened with.
 func inUnit(a page.Ask, id harness.WireID) string {
-	for i := range a.H.Units {
-		u := &a.H.Units[i]
-		for _, w := range u.Wires {
-			if w == id && u.Type != nil {
-				return "core " + firm(u.Type.Cores[a.H.Wires[id].Core].Mark) + " of " + firm(u.Name)
-			}
-		}
+	if u := a.UnitOf(id); u != nil && u.Type != nil {
+		return "core " + firm(u.Type.Cores[a.H.Wires[id].Core].Mark) + " of " + firm(u.Name)
 	}
-	return together(a.H, id)
+	return together(a, id)
 }
 
 // shade is what stands under a swatch in the cut list, whose headings tell the units.

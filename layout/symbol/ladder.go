@@ -185,7 +185,7 @@ func uprightsOf(h *harness.Harness, part *harness.Part, uses []Use) []upright {
 	made, many := madeIn(h, part), len(part.Positions) > mostPositions
 	var out []upright
 	for i, name := range part.Positions {
-		sets := joined(made[i], shown)
+		sets := joined(h, made[i], shown)
 		if !many || i == 0 || len(sets) > 0 && len(out) < mostPositions {
 			out = append(out, upright{name, sets})
 		}
@@ -194,26 +194,29 @@ func uprightsOf(h *harness.Harness, part *harness.Part, uses []Use) []upright {
 }
 
 // madeIn are the contacts that each position closes.
-func madeIn(h *harness.Harness, part *harness.Part) [][]harness.Element {
-	made := make([][]harness.Element, len(part.Positions))
+func madeIn(h *harness.Harness, part *harness.Part) [][]harness.ElementID {
+	made := make([][]harness.ElementID, len(part.Positions))
 	always := make([]int, len(made))
 	for i := range always {
 		always[i] = i
 	}
-	for _, e := range contacts(h, part) {
+	for _, id := range part.Elements {
+		e := &h.Elements[id]
 		at := e.When.Positions
 		if e.When.Kind == harness.Always {
 			at = always
 		}
-		for _, i := range at {
-			made[i] = append(made[i], e)
+		if e.Kind == harness.Contact || e.Kind == harness.Join {
+			for _, i := range at {
+				made[i] = append(made[i], id)
+			}
 		}
 	}
 	return made
 }
 
 // joined gives the sets of terminals that contacts join.
-func joined(contacts []harness.Element, terminals []harness.TerminalID) [][]harness.TerminalID {
+func joined(h *harness.Harness, contacts []harness.ElementID, terminals []harness.TerminalID) [][]harness.TerminalID {
 	root := map[harness.TerminalID]harness.TerminalID{}
 	find := func(t harness.TerminalID) harness.TerminalID {
 		for {
@@ -224,7 +227,8 @@ func joined(contacts []harness.Element, terminals []harness.TerminalID) [][]harn
 			t = up
 		}
 	}
-	for _, e := range contacts {
+	for _, id := range contacts {
+		e := &h.Elements[id]
 		root[find(e.A)] = find(e.B)
 	}
 	byRoot := map[harness.TerminalID][]harness.TerminalID{}
