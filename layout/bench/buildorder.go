@@ -1,3 +1,16 @@
+// Package bench lays out the sheets that a builder works from: the cut list,
+// the terminals with their crimps, the splices, the labels at their true size, the
+// runs of loom, the order of building and the shopping list.
+//
+// In: page.Ask, the model with everything computed for it. Out: the pages of
+// one kind of sheet, none when there is nothing to say. It holds that every
+// wire has one row in the cut list and one at each of its two ends, that no
+// figure is computed here beyond sums and counts, and that colour is never
+// the only carrier of a fact. Lengths are printed in mm and m, or in feet and
+// inches where the description asks for them; forces in newtons and pounds.
+//
+// Anchors set here: sheet/cut-list, sheet/terminals, sheet/splices, sheet/labels,
+// sheet/runs, sheet/tracing, sheet/build-order, sheet/shopping, wire/NAME, end/NAME and splice/REF.
 package bench
 
 import (
@@ -20,18 +33,18 @@ func BuildOrder(a page.Ask) []frame.Page {
 	if len(a.R.Ends) == 0 {
 		return nil
 	}
-	b := open(a.Upright(), "Build order", "sheet/build-order", "What is done one after the other, and what stays open until it has passed its hole.")
-	b.section("Steps", stepTable(a))
+	b := page.OpenLoose(a.Upright(), "Build order", "sheet/build-order", "What is done one after the other, and what stays open until it has passed its hole.")
+	b.Section("Steps", stepTable(a))
 	if t := wallTable(a); len(t.Rows) > 0 {
-		b.section("Through a wall", t)
-		b.remark("Runs between zones that differ are taken to pass a wall. The hole is the least through which the finished ends, and splices with what hangs behind them, pass one after the other, " +
+		b.Section("Through a wall", t)
+		b.Remark("Runs between zones that differ are taken to pass a wall. The hole is the least through which the finished ends, and splices with what hangs behind them, pass one after the other, " +
 			"housings off. A grommet that is narrower than that hole goes onto the loom before the ends are fitted, and its seat in the metal must still pass them; " +
 			"without a grommet the hole clears the loom by " + clearance(a.H.Sheet.Imperial) +
 			" all round (FAA AC 43.13-1B 11-115).")
 	}
-	b.section("Ends, place by place", finishTable(a))
-	b.remark("From the loom: how far a part's wires hang out where they leave it, slack counted; a wire whose length is given (* on the cut list) hangs out as it comes.")
-	return b.close()
+	b.Section("Ends, place by place", finishTable(a))
+	b.Remark("From the loom: how far a part's wires hang out where they leave it, slack counted; a wire whose length is given (* on the cut list) hangs out as it comes.")
+	return b.Close()
 }
 
 func clearance(imperial bool) string {

@@ -25,19 +25,19 @@ func CutList(a page.Ask) []frame.Page {
 	if len(a.R.Reels)+len(a.R.Cables) == 0 {
 		return nil
 	}
-	b := open(a.Upright(), "Cut list", "sheet/cut-list",
+	b := page.OpenLoose(a.Upright(), "Cut list", "sheet/cut-list",
 		"In the order of cutting: gauge, insulation, colour, the longest first. "+given+" = given in the description, not computed.")
-	b.remark("Current is meant to flow from end A to end B; each strip length stands before its end. " + markerRule(a) +
+	b.Remark("Current is meant to flow from end A to end B; each strip length stands before its end. " + markerRule(a) +
 		" A length marked " + given + " is cut as written, whatever the way through the loom; the others hold the way, the tails and the slack at both ends." + builtRule(a))
-	b.table(cutTable(a))
+	b.Table(cutTable(a))
 	if t := planTable(a); len(t.Rows) > 0 {
-		b.section("Which length each wire is cut from", t)
+		b.Section("Which length each wire is cut from", t)
 	}
-	b.section("Sums by gauge and colour", reelTable(a))
+	b.Section("Sums by gauge and colour", reelTable(a))
 	if len(a.R.Cables) > 0 {
-		b.section("Cables by type", cableTable(a))
+		b.Section("Cables by type", cableTable(a))
 	}
-	return b.close()
+	return b.Close()
 }
 
 // markerRule says what the markers of a wire read, on the first end to be cut.
@@ -262,7 +262,7 @@ func reelTable(a page.Ask) *table.Table {
 	t := &table.Table{Company: true}
 	for side := range 2 {
 		if side > 0 {
-			t.Columns = append(t.Columns, table.Column{Min: gap, Weight: 1})
+			t.Columns = append(t.Columns, table.Column{Min: page.Gap, Weight: 1})
 		}
 		t.Columns = append(t.Columns, table.Column{Title: "Colour", Min: colourRoom},
 			table.Column{Title: "Wires", Align: table.Decimal}, table.Column{Title: "Cut", Unit: longUnit(imperial), Align: table.Decimal},

@@ -32,10 +32,10 @@ func Labels(a page.Ask) []frame.Page {
 	if a.H.Sheet.Imperial {
 		least = "0.08 in"
 	}
-	b := open(a.Upright(), "Labels", "sheet/labels", "True size: print at 100 %, never fitted to the page. In the order of the cut list, both ends of a wire side by side: cut a wire, peel its two.")
-	b.remark("Print on paper or film, cut along the lines. A marker says the wire's name and this end's terminal, then → the other end's terminal and part, on both faces; " +
+	b := page.OpenLoose(a.Upright(), "Labels", "sheet/labels", "True size: print at 100 %, never fitted to the page. In the order of the cut list, both ends of a wire side by side: cut a wire, peel its two.")
+	b.Remark("Print on paper or film, cut along the lines. A marker says the wire's name and this end's terminal, then → the other end's terminal and part, on both faces; " +
 		"where one face is too small for that, one has the terminals and the other the part. Capitals are " + least + " or more. What is still too long loses words from its end, and stands in full behind the last label.")
-	l := &labels{Ask: a, book: b}
+	l := &labels{Ask: a, Book: b}
 	on, off := l.shared()
 	sheets := l.onSheets(on)
 	l.onShopLabels(len(on), len(off))
@@ -50,7 +50,7 @@ func Labels(a page.Ask) []frame.Page {
 		})
 	}
 	l.inFull()
-	return l.bound(b.close(), sheets)
+	return l.bound(b.Close(), sheets)
 }
 
 // stuck are the parts that are labelled with what is stuck on, in groups.
@@ -69,7 +69,7 @@ var stuck = [...]struct {
 
 type labels struct {
 	page.Ask
-	*book
+	*page.Book
 	short []string // the full text of what lost words
 }
 
@@ -87,7 +87,7 @@ func (l *labels) inFull() {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	l.table(t)
+	l.Table(t)
 }
 
 // bar draws what is measured before anything is cut.
@@ -96,29 +96,29 @@ func (l *labels) bar() {
 	if l.H.Sheet.Imperial {
 		long, text = 2*millimetresInInch, "This bar is 2 in long."
 	}
-	c, x, y := &l.canvas, l.area.X, l.area.Y+1.6
+	c, x, y := &l.C, l.Room.X, l.Room.Y+1.6
 	c.Line(x, y, x+long, y, sheet.Solid(sheet.Medium))
 	for _, end := range []float64{x, x + long} {
 		c.Line(end, y-1.5, end, y+1.5, sheet.Solid(sheet.Thin))
 	}
 	c.Text(x+long+3, y+sheet.SizeNote*typeface.CapHeight/2, text+" Measure it before you cut.", sheet.Plain(sheet.SizeNote))
-	l.area = l.area.Below(l.area.Y + 5)
+	l.Room = l.Room.Below(l.Room.Y + 5)
 }
 
 // next goes to a further page, which has the bar too.
 func (l *labels) next() {
-	l.turn()
+	l.Turn()
 	l.bar()
 }
 
 // head sets a line over a group of labels; what follows needs so much height.
 func (l *labels) head(text string, need float64) {
 	style := sheet.Strong(sheet.SizeNote)
-	lines := typeface.Wrap(text, style.Face, style.Size, l.area.W)
-	if float64(len(lines))*style.Size*typeface.Leading+need+1 > l.area.H {
+	lines := typeface.Wrap(text, style.Face, style.Size, l.Room.W)
+	if float64(len(lines))*style.Size*typeface.Leading+need+1 > l.Room.H {
 		l.next()
 	}
-	l.area = l.area.Below(frame.Paragraph(&l.canvas, l.area, text, style) + 0.8)
+	l.Room = l.Room.Below(frame.Paragraph(&l.C, l.Room, text, style) + 0.8)
 }
 
 // alike parts the wires' labels, in their order, where the gauge or the make changes;
@@ -176,29 +176,29 @@ type rows struct {
 	high, x float64 // x: where the next begins; the left edge where a row has none yet
 }
 
-func (l *labels) rows(high float64) *rows { return &rows{l, high, l.area.X} }
+func (l *labels) rows(high float64) *rows { return &rows{l, high, l.Room.X} }
 
 // keep begins a new row where what comes, in all so wide, does not go on this one.
 func (r *rows) keep(wide float64) {
-	if r.x > r.area.X && r.x+wide > r.area.Right()+0.01 {
-		r.area = r.area.Below(r.area.Y + r.high)
-		r.x = r.area.X
+	if r.x > r.Room.X && r.x+wide > r.Room.Right()+0.01 {
+		r.Room = r.Room.Below(r.Room.Y + r.high)
+		r.x = r.Room.X
 	}
 }
 
 // next is the place of a label.
 func (r *rows) next(wide float64) sheet.Rect {
 	r.keep(wide)
-	if r.x == r.area.X && r.area.H < r.high {
+	if r.x == r.Room.X && r.Room.H < r.high {
 		r.labels.next()
 	}
-	at := sheet.Rect{X: r.x, Y: r.area.Y, W: wide, H: r.high}
+	at := sheet.Rect{X: r.x, Y: r.Room.Y, W: wide, H: r.high}
 	r.x += wide
 	return at
 }
 
 // end leaves what comes some air.
-func (r *rows) end() { r.area = r.area.Below(r.area.Y + r.high + gap/2) }
+func (r *rows) end() { r.Room = r.Room.Below(r.Room.Y + r.high + page.Gap/2) }
 
 // how says how a marker is made, and what goes over it.
 func (l *labels) how(x fitted.Label) string {
@@ -252,7 +252,7 @@ func (l *labels) set(x fitted.Label, wide, high float64) faces {
 
 // piece draws one marker: its faces, and the grey band between or below them.
 func (l *labels) piece(x fitted.Label, r sheet.Rect) {
-	c, high := &l.canvas, float64(x.Face)
+	c, high := &l.C, float64(x.Face)
 	upper := sheet.Rect{X: r.X, Y: r.Y, W: r.W, H: high}
 	lower := sheet.Rect{X: r.X, Y: r.Y + high, W: r.W, H: high}
 	grey := sheet.Rect{X: r.X, Y: r.Y + 2*high, W: r.W, H: band(x)}
@@ -288,8 +288,8 @@ func (l *labels) flat(head string, of func(fitted.Label) bool) {
 	row := l.rows(high)
 	for _, one := range some {
 		r := row.next(l.wide(one))
-		l.set(one, r.W, high).near.draw(&l.canvas, r)
-		l.canvas.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
+		l.set(one, r.W, high).near.draw(&l.C, r)
+		l.C.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
 	}
 	row.end()
 }
@@ -323,13 +323,13 @@ func (l *labels) panel(p *harness.Part, at map[string]fitted.Label) {
 			if one, ok := at[position]; ok {
 				l.fuse(one, r)
 			} else {
-				l.canvas.Text(r.X+labelPad, r.Y+1.4+sheet.SizeBody*typeface.CapHeight, position, sheet.Strong(sheet.SizeBody))
+				l.C.Text(r.X+labelPad, r.Y+1.4+sheet.SizeBody*typeface.CapHeight, position, sheet.Strong(sheet.SizeBody))
 			}
-			l.canvas.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
+			l.C.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
 		}
-		l.area = l.area.Below(l.area.Y + high)
+		l.Room = l.Room.Below(l.Room.Y + high)
 	}
-	l.area = l.area.Below(l.area.Y + gap/2)
+	l.Room = l.Room.Below(l.Room.Y + page.Gap/2)
 }
 
 // fuse sets position and rating over what the fuse feeds: all loads, else the circuits
@@ -341,7 +341,7 @@ func (l *labels) fuse(x fitted.Label, r sheet.Rect) {
 	if typeface.Width(name, sheet.Bold, large) > room {
 		large = size
 	}
-	l.canvas.Text(r.X+labelPad, r.Y+1.4+sheet.SizeBody*typeface.CapHeight, name, sheet.Strong(large))
+	l.C.Text(r.X+labelPad, r.Y+1.4+sheet.SizeBody*typeface.CapHeight, name, sheet.Strong(large))
 	y := r.Y + 1.4 + sheet.SizeBody*1.15
 	lines := int((r.Bottom() - 0.6 - y) / (size * 1.12))
 	words := list(", ", guide.LoadNames(l.Ask, x.Feeds)...)
@@ -354,7 +354,7 @@ func (l *labels) fuse(x fitted.Label, r sheet.Rect) {
 	}
 	for _, line := range fitted {
 		y += size * 1.12
-		l.canvas.Text(r.X+labelPad, y-size*0.15, line, sheet.Plain(size))
+		l.C.Text(r.X+labelPad, y-size*0.15, line, sheet.Plain(size))
 	}
 }
 

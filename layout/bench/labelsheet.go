@@ -189,7 +189,7 @@ func (l *labels) onShopLabels(on, off int) {
 			text += fmt.Sprintf("The first sheet begins at label %d. ", s.First)
 		}
 	}
-	l.remark(text + l.onto(s, off))
+	l.Remark(text + l.onto(s, off))
 }
 
 // onto says how a label goes on a wire.

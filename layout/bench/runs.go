@@ -19,7 +19,7 @@ func Runs(a page.Ask) []frame.Page {
 		return nil
 	}
 	imperial := a.H.Sheet.Imperial
-	b := open(a.Upright(), "Runs of the loom", "sheet/runs", "What lies in each run, and the cover that goes over it. The letters are those of the loom map.")
+	b := page.OpenLoose(a.Upright(), "Runs of the loom", "sheet/runs", "What lies in each run, and the cover that goes over it. The letters are those of the loom map.")
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Laid", Align: table.Centre},
 		{Title: "Run", Align: table.Centre},
@@ -35,18 +35,18 @@ func Runs(a page.Ask) []frame.Page {
 	for _, r := range a.R.Runs {
 		t.Rows = append(t.Rows, runRow(a, r, imperial))
 	}
-	b.table(t)
-	b.remark("Lengths are those of the run, without tails and slack. The bundle's diameter is that of the wires pressed round; " +
+	b.Table(t)
+	b.Remark("Lengths are those of the run, without tails and slack. The bundle's diameter is that of the wires pressed round; " +
 		"the bore of the cover is the least to take, about a quarter over the bundle (FAA AC 43.13-1B 11-249).")
-	b.section("Bends, holes and supports", passTable(a))
-	b.remark("Bends: the inner radius, the least where the loom is clamped on both sides of the bend, and that for long life (NASA-STD-8739.4 7.3.21: 6 and 10 diameters). " +
+	b.Section("Bends, holes and supports", passTable(a))
+	b.Remark("Bends: the inner radius, the least where the loom is clamped on both sides of the bend, and that for long life (NASA-STD-8739.4 7.3.21: 6 and 10 diameters). " +
 		"Supports stand at most " + either(imperial, "24 in", "610 mm") + " apart (FAA AC 43.13-1B 11-96a, 46 CFR 183.340(b)(4)), a tie between them where they are more than " + either(imperial, "12 in", "305 mm") +
 		" apart (11-158b); plastic ties alone are no support. The wall of covers is common practice, no source.")
-	b.remark(laying(imperial))
+	b.Remark(laying(imperial))
 	if slices.ContainsFunc(a.R.Runs, hollow) {
-		b.remark(drained(imperial))
+		b.Remark(drained(imperial))
 	}
-	return b.close()
+	return b.Close()
 }
 
 // laying says how a run hangs between its supports, and what it keeps away from.

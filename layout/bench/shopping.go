@@ -21,8 +21,8 @@ func Shopping(a page.Ask) []frame.Page {
 	if len(a.R.Shopping) == 0 && len(a.R.Reels) == 0 {
 		return nil
 	}
-	b := open(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this harness, rounded up to how it is sold (common practice, no source, unless the description says). Tick what lies on the bench.")
-	b.remark(counted)
+	b := page.OpenLoose(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this harness, rounded up to how it is sold (common practice, no source, unless the description says). Tick what lies on the bench.")
+	b.Remark(counted)
 	t := &table.Table{Company: true, Columns: []table.Column{
 		{Title: "Got"},
 		{Title: "What", Weight: 1},
@@ -33,8 +33,8 @@ func Shopping(a page.Ask) []frame.Page {
 	}}
 	t.Rows = append(wireRows(a), itemRows(a)...)
 	t.Rows = append(t.Rows, allTogether(a))
-	b.table(t)
-	return b.close()
+	b.Table(t)
+	return b.Close()
 }
 
 // counted says what the list holds beside what is drawn, and what it leaves out.

@@ -19,8 +19,8 @@ func Splices(a page.Ask) []frame.Page {
 	if len(joints) == 0 {
 		return nil
 	}
-	b := open(a.Upright(), "Splices", "sheet/splices", "What joins in the loom. The shrink goes on before the joint.")
-	b.remark("Area together: the areas of all wires in the splice added; the splice is the size that holds the sum, or the next larger (NASA-STD-8739.4 19.11). " +
+	b := page.OpenLoose(a.Upright(), "Splices", "sheet/splices", "What joins in the loom. The shrink goes on before the joint.")
+	b.Remark("Area together: the areas of all wires in the splice added; the splice is the size that holds the sum, or the next larger (NASA-STD-8739.4 19.11). " +
 		"Splices stay out of runs that bend, are staggered so that the loom stays round, and are tied on both sides (NASA workmanship guidance 4.07); " +
 		"the clear " + piece(10, a.H.Sheet.Imperial) + " between their tubes is common practice. No battery cable is spliced (17 NYCRR 720.6(b)).")
 	t := &table.Table{Columns: []table.Column{
@@ -37,8 +37,8 @@ func Splices(a page.Ask) []frame.Page {
 	for _, s := range joints {
 		t.Rows = append(t.Rows, spliceRows(a, s, forces)...)
 	}
-	b.table(t)
-	return b.close()
+	b.Table(t)
+	return b.Close()
 }
 
 // used leaves out splices on which no wire ends.

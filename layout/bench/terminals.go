@@ -32,28 +32,28 @@ func Terminals(a page.Ask) []frame.Page {
 	if len(a.R.Ends) == 0 {
 		return nil
 	}
-	b := open(a.Upright(), "Terminals and crimps", "sheet/terminals",
+	b := page.OpenLoose(a.Upright(), "Terminals and crimps", "sheet/terminals",
 		"Every wire end, part by part"+elsewhere(a)+". Pull-out force after "+page.And(pullsOf(a).names)+".")
-	b.section("At every end, in this order", workTable(a.H.Sheet.Imperial))
-	b.section("Ends by part", endTable(a))
+	b.Section("At every end, in this order", workTable(a.H.Sheet.Imperial))
+	b.Section("Ends by part", endTable(a))
 	for _, s := range doubts(a) {
-		b.remark(s)
+		b.Remark(s)
 	}
 	if t := screenTable(a); len(t.Rows) > 0 {
-		b.section("Ends of screens and cables", t)
+		b.Section("Ends of screens and cables", t)
 	}
 	if len(a.R.Stacks) > 0 {
-		b.section("Studs with several rings", stackTable(a))
-		b.remark("Torques are for steel screws in devices, by a drive maker's manual: what the part's own sheet says goes first, for lead, brass and battery posts above all.")
+		b.Section("Studs with several rings", stackTable(a))
+		b.Remark("Torques are for steel screws in devices, by a drive maker's manual: what the part's own sheet says goes first, for lead, brass and battery posts above all.")
 	}
 	if len(a.R.Lots) > 0 {
-		b.section("Pull test, lot by lot", lotTable(a))
-		b.remark("A lot is one barrel, one wire and one tool: whatever the ring or tab in front of it. Crimp two spare ones at least, insulation grip open, and pull each " +
+		b.Section("Pull test, lot by lot", lotTable(a))
+		b.Remark("A lot is one barrel, one wire and one tool: whatever the ring or tab in front of it. Crimp two spare ones at least, insulation grip open, and pull each " +
 			"to the force, then on until it fails; write down what it held (MIL-T-7928: two specimens at least, " + pullSpeed(a.H.Sheet.Imperial) +
 			" a minute). A splice is pulled at its thinnest wire, and so is a receptacle with several wires in it, crimped as in the harness.")
 	}
-	b.section("Fittings in all", fittingTable(a))
-	return b.close()
+	b.Section("Fittings in all", fittingTable(a))
+	return b.Close()
 }
 
 // elsewhere says where the ends in splices stand.

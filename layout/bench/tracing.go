@@ -19,24 +19,24 @@ func Tracing(a page.Ask) []frame.Page {
 	if len(a.R.Tracing.Runs)+len(a.R.Tracing.Parts) == 0 || len(a.H.Wires) == 0 {
 		return nil
 	}
-	b := open(a.Upright(), "Tracing by colour", "sheet/tracing",
+	b := page.OpenLoose(a.Upright(), "Tracing by colour", "sheet/tracing",
 		"Which wires are easily taken for each other where they meet, and what tells them apart. The number on the sleeve always decides.")
-	b.remark("Distances are CIEDE2000, the smallest over normal sight, red-green and blue-yellow weakness and dim light, in two sets of insulation colours. " +
+	b.Remark("Distances are CIEDE2000, the smallest over normal sight, red-green and blue-yellow weakness and dim light, in two sets of insulation colours. " +
 		"20 and more: clear. 12 to 20: check in good light. Below 12: use the number sleeve. Wires that differ 2.5 times in copper are not compared.")
 	if t := confusionTable(a); len(t.Rows) > 0 {
-		b.section("Colours of this loom that look alike to some", t)
+		b.Section("Colours of this loom that look alike to some", t)
 	}
 	if t := nearTable(a); len(t.Rows) > 0 {
-		b.section("Wires that are not clear apart, place by place", t)
+		b.Section("Wires that are not clear apart, place by place", t)
 	}
 	if t := bandTable(a); len(t.Rows) > 0 {
-		b.section("Wires tied apart under coloured bands", t)
-		b.remark("Where a run has more wires than colours, each bundle has every colour once (MIL-STD-681F 5.1.3). Put the bands on before the bundles are laid together.")
+		b.Section("Wires tied apart under coloured bands", t)
+		b.Remark("Where a run has more wires than colours, each bundle has every colour once (MIL-STD-681F 5.1.3). Put the bands on before the bundles are laid together.")
 	}
 	if t := standingTable(a); len(t.Rows) > 0 {
-		b.section("How far apart the colours are", t)
+		b.Section("How far apart the colours are", t)
 	}
-	return b.close()
+	return b.Close()
 }
 
 // confusionTable names the pairs of colours in words, for a reader who cannot see them.

@@ -37,9 +37,9 @@ func boardOf(a page.Ask, p *harness.Part, cards []card) board {
 
 // fits tells whether the panel goes on one sheet with so many cards across, if need
 // be with cards that leave to the list what the panel's user can do without.
-func (b board) fits(s *sheaf, across int) bool {
-	w := boardCard(s.room.W, across, 1)
-	return b.short().high(w) <= s.next().H-bandGap
+func (b board) fits(s *page.Book, across int) bool {
+	w := boardCard(s.Room.W, across, 1)
+	return b.short().high(w) <= s.Rest().H-bandGap
 }
 
 // short is the panel with cards that say less.
@@ -64,7 +64,7 @@ func (b board) width(card float64) float64 {
 // headHigh is the height of title and remark over the panel.
 func (b board) headHigh(card float64) float64 {
 	w := b.width(card)
-	return textHeight(b.title, sheet.Strong(sheet.SizeHead), w) + textHeight(b.remark, quiet(), w) + 1.6
+	return page.TextHeight(b.title, sheet.Strong(sheet.SizeHead), w) + page.TextHeight(b.remark, page.Quiet(), w) + 1.6
 }
 
 // high is the height of a panel with its title.
@@ -91,36 +91,36 @@ func columnsOf(band []board) int {
 }
 
 // setBand sets panels side by side on one sheet.
-func setBand(s *sheaf, band []board) {
-	w := boardCard(s.room.W, columnsOf(band), len(band))
-	band = s.shortened(band, w)
+func setBand(s *page.Book, band []board) {
+	w := boardCard(s.Room.W, columnsOf(band), len(band))
+	band = shortened(s, band, w)
 	over := 0.0
 	for _, b := range band {
 		over = math.Max(over, b.headHigh(w))
 	}
 	high := bandHigh(band, w)
-	s.need(high + 2*bandGap)
-	if s.room.Y > s.top {
-		s.down(bandGap)
+	s.Need(high + 2*bandGap)
+	if !s.Fresh() {
+		s.Down(bandGap)
 	}
-	x := s.room.X
+	x := s.Room.X
 	for _, b := range band {
 		b.draw(s, x, w, over)
 		x += b.width(w) + boardGap
 	}
-	s.down(high + bandGap)
+	s.Down(high + bandGap)
 }
 
 // shortened gives panels with cards that say less where the others have no room on
 // any sheet, or where they alone find room on the one that is being filled.
-func (s *sheaf) shortened(band []board, w float64) []board {
+func shortened(s *page.Book, band []board, w float64) []board {
 	var short []board
 	for _, b := range band {
 		short = append(short, b.short())
 	}
-	left := s.room.H - 2*bandGap
+	left := s.Room.H - 2*bandGap
 	switch full := bandHigh(band, w); {
-	case full > s.next().H-bandGap, full > left && bandHigh(short, w) <= left:
+	case full > s.Rest().H-bandGap, full > left && bandHigh(short, w) <= left:
 		return short
 	}
 	return band
@@ -137,20 +137,20 @@ func bandHigh(band []board, w float64) float64 {
 
 // draw sets title, remark and the panel's face with its cards from x on; the face
 // begins so far below.
-func (b board) draw(s *sheaf, x, card, over float64) {
-	r := sheet.Rect{X: x, Y: s.room.Y, W: b.width(card)}
-	s.c.Anchor("panel/"+b.ref, r.X, r.Y)
-	y := frame.Paragraph(&s.c, r, b.title, sheet.Strong(sheet.SizeHead))
-	frame.Paragraph(&s.c, r.Below(y), b.remark, quiet())
+func (b board) draw(s *page.Book, x, card, over float64) {
+	r := sheet.Rect{X: x, Y: s.Room.Y, W: b.width(card)}
+	s.C.Anchor("panel/"+b.ref, r.X, r.Y)
+	y := frame.Paragraph(&s.C, r, b.title, sheet.Strong(sheet.SizeHead))
+	frame.Paragraph(&s.C, r.Below(y), b.remark, page.Quiet())
 	r.Y += over
 	face := b.high(card) - b.headHigh(card)
-	s.c.RoundRect(r.X, r.Y, r.W, face, 2.6, sheet.Both(sheet.Solid(sheet.Heavy), sheet.Pale))
+	s.C.RoundRect(r.X, r.Y, r.W, face, 2.6, sheet.Both(sheet.Solid(sheet.Heavy), sheet.Pale))
 	y = r.Y + boardPad
 	for _, row := range b.rows {
 		row = levelled(row, card)
 		high := cardsHigh(row, card)
 		for i, c := range row {
-			c.draw(&s.c, sheet.Rect{X: r.X + boardPad + float64(i)*(card+cardGap), Y: y, W: card, H: high})
+			c.draw(&s.C, sheet.Rect{X: r.X + boardPad + float64(i)*(card+cardGap), Y: y, W: card, H: high})
 		}
 		y += high + cardGap
 	}

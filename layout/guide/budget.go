@@ -28,16 +28,16 @@ func LoadBudget(a page.Ask) []frame.Page {
 	if n := len(a.R.Budgets); n > mostNamed {
 		f = a.Landscape()
 	}
-	s := open(f, "Load budget", "What each load takes, when it is on, and whether battery and alternator carry it", "sheet/load-budget")
+	s := page.Open(f, "Load budget", "sheet/load-budget", "What each load takes, when it is on, and whether battery and alternator carry it")
 	if len(a.R.Budgets) > 0 {
-		s.head2("The states", "Loads: the sum of the list below. Of two in series, a gauge and its sender say, each counts there; battery and alternator give their current once.", 20)
-		s.table(stateTable(a))
-		s.say(solvedWords(a), sheet.Plain(sheet.SizeNote))
-		s.down(1)
+		s.Head2("The states", "Loads: the sum of the list below. Of two in series, a gauge and its sender say, each counts there; battery and alternator give their current once.", 20)
+		s.Table(stateTable(a))
+		s.Say(solvedWords(a), sheet.Plain(sheet.SizeNote))
+		s.Down(1)
 	}
 	keyOff(a, s)
 	loads(a, s)
-	return s.done()
+	return s.Close()
 }
 
 // solvedWords states how exactly the states are solved: by Kirchhoff's current
@@ -146,19 +146,19 @@ func settings(a page.Ask, s harness.State) string {
 }
 
 // keyOff says what is drawn with everything off and how long the battery lasts.
-func keyOff(a page.Ask, s *sheaf) {
+func keyOff(a page.Ask, s *page.Book) {
 	for _, b := range a.R.Budgets {
 		if !b.KeyOff {
 			continue
 		}
-		s.head("Key off", 12)
-		s.say(keyOffWords(a, b), sheet.Plain(sheet.SizeBody))
-		s.down(1)
+		s.Head("Key off", 12)
+		s.Say(keyOffWords(a, b), sheet.Plain(sheet.SizeBody))
+		s.Down(1)
 		if len(b.Drains) > 0 {
-			s.table(drainTable(a, b))
+			s.Table(drainTable(a, b))
 		}
-		s.say(restWords(a), sheet.Plain(sheet.SizeNote))
-		s.down(1)
+		s.Say(restWords(a), sheet.Plain(sheet.SizeNote))
+		s.Down(1)
 		return
 	}
 }
@@ -270,26 +270,26 @@ func days(d float64) string {
 const dotColumn = 6.3
 
 // loads sets the table of loads, the states' names turned over their columns.
-func loads(a page.Ask, s *sheaf) {
-	t := loadTable(a, s.room.W)
+func loads(a page.Ask, s *page.Book) {
+	t := loadTable(a, s.Room.W)
 	remark := "A filled dot: the load draws current in that state. "
 	if len(a.R.Budgets) > mostDots {
 		remark = "The states in which a load draws current stand in the last column, by their numbers. "
 	}
 	remark += "Volts: across the load in its worst state, with what fuses and contacts take. Lost in wires: feed and return, which the limit is for."
 	over := namesHeight(a)
-	s.head2("The loads", remark, over+35)
-	first, rest := s.room.Below(s.room.Y+over), s.next()
+	s.Head2("The loads", remark, over+35)
+	first, rest := s.Room.Below(s.Room.Y+over), s.Rest()
 	rest = rest.Below(rest.Y + over)
 	for i, part := range t.Flow(first, rest) {
 		if i > 0 {
-			s.turn()
+			s.Turn()
 		}
 		if len(part.Marks) > 0 && over > 0 {
-			namesOver(a, s, s.room.Y+over)
+			namesOver(a, s, s.Room.Y+over)
 		}
-		s.c.Add(part.Marks...)
-		s.room = s.room.Below(part.Bottom)
+		s.C.Add(part.Marks...)
+		s.Room = s.Room.Below(part.Bottom)
 	}
 }
 
@@ -319,20 +319,20 @@ func turned(name string) []string {
 }
 
 // namesOver turns the states' names over the last columns of a table whose head begins at y.
-func namesOver(a page.Ask, s *sheaf, y float64) {
+func namesOver(a page.Ask, s *page.Book, y float64) {
 	n := len(a.R.Budgets)
 	for i, b := range a.R.Budgets {
-		x := s.room.Right() - dotColumn*(float64(n-i)-0.5)
+		x := s.Room.Right() - dotColumn*(float64(n-i)-0.5)
 		lines := turned(a.H.States[b.State].Name)
 		for k, line := range lines {
 			dx := (float64(k)-float64(len(lines)-1)/2)*3.15 + 1
 			st := sheet.Plain(sheet.SizeNote)
 			st.Turn = 90
-			s.c.Text(x+dx, y-0.5, line, st)
+			s.C.Text(x+dx, y-0.5, line, st)
 		}
 		if i > 0 {
-			edge := s.room.Right() - dotColumn*float64(n-i)
-			s.c.Line(edge, y-namesHeight(a)+1, edge, y, sheet.Solid(sheet.Hair).In(sheet.Rule))
+			edge := s.Room.Right() - dotColumn*float64(n-i)
+			s.C.Line(edge, y-namesHeight(a)+1, edge, y, sheet.Solid(sheet.Hair).In(sheet.Rule))
 		}
 	}
 }

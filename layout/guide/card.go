@@ -135,8 +135,8 @@ func (c card) high(w float64) float64 {
 		return spareHigh
 	}
 	h := 2*c.pad() + c.headHigh() + c.gap()
-	h += textHeight(c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote), c.inner(w))
-	h += textHeight(c.place, sheet.Plain(sheet.SizeNote), c.inner(w))
+	h += page.TextHeight(c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote), c.inner(w))
+	h += page.TextHeight(c.place, sheet.Plain(sheet.SizeNote), c.inner(w))
 	fed, _ := c.fed(w)
 	h += c.gap() + body*float64(len(fed)) + note*float64(len(c.through(w)))
 	h += c.gap() + note*float64(len(c.feet(w)))
@@ -145,7 +145,7 @@ func (c card) high(w float64) float64 {
 
 // neverHigh is the height of the last line.
 func (c card) neverHigh(w float64) float64 {
-	return textHeight(c.never, sheet.Strong(sheet.SizeBody), c.inner(w))
+	return page.TextHeight(c.never, sheet.Strong(sheet.SizeBody), c.inner(w))
 }
 
 // draw puts the card in an area at least as high as it needs.
@@ -165,7 +165,7 @@ func (c card) draw(canvas *sheet.Canvas, r sheet.Rect) {
 	canvas.Text(in.X, in.Y+sheet.SizeHead*typeface.CapHeight, c.number, sheet.Strong(sheet.SizeHead))
 	if c.spare {
 		empty(canvas, sheet.Rect{X: r.X + r.W/2 - c.wide(r.W)/2, Y: in.Y, W: c.wide(r.W), H: c.body() * 0.8})
-		centred(canvas, in.Below(in.Y+c.body()), "spare", sheet.Plain(sheet.SizeBody).In(sheet.Grey))
+		page.Centred(canvas, in.Below(in.Y+c.body()), "spare", sheet.Plain(sheet.SizeBody).In(sheet.Grey))
 		return
 	}
 	c.drawWords(canvas, in, r.W)
@@ -175,22 +175,22 @@ func (c card) drawWords(canvas *sheet.Canvas, in sheet.Rect, w float64) {
 	top := in.Y + c.headHigh() - c.body()
 	c.fuse.Draw(canvas, sheet.Rect{X: in.X + in.W/2 - c.wide(w)/2, Y: top, W: c.wide(w), H: c.body()})
 	y := in.Y + c.headHigh() + c.gap()
-	y = centred(canvas, in.Below(y), c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote))
+	y = page.Centred(canvas, in.Below(y), c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote))
 	if c.place != "" {
-		y = centred(canvas, in.Below(y), c.place, sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+		y = page.Centred(canvas, in.Below(y), c.place, sheet.Plain(sheet.SizeNote).In(sheet.Grey))
 	}
 	fed, _ := c.fed(w)
-	y = centred(canvas, in.Below(y+c.gap()), strings.Join(fed, "\n"), sheet.Strong(sheet.SizeBody))
+	y = page.Centred(canvas, in.Below(y+c.gap()), strings.Join(fed, "\n"), sheet.Strong(sheet.SizeBody))
 	if lines := c.through(w); len(lines) > 0 {
-		centred(canvas, in.Below(y), strings.Join(lines, "\n"), sheet.Plain(sheet.SizeNote))
+		page.Centred(canvas, in.Below(y), strings.Join(lines, "\n"), sheet.Plain(sheet.SizeNote))
 	}
 	feet := c.feet(w)
 	bottom := in.Bottom() - float64(len(feet))*sheet.SizeNote*typeface.Leading
 	bottom -= c.neverHigh(w)
 	if len(feet) > 0 {
-		bottom = centred(canvas, in.Below(bottom), strings.Join(feet, "\n"), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+		bottom = page.Centred(canvas, in.Below(bottom), strings.Join(feet, "\n"), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
 	}
-	centred(canvas, in.Below(bottom), c.never, sheet.Strong(sheet.SizeBody))
+	page.Centred(canvas, in.Below(bottom), c.never, sheet.Strong(sheet.SizeBody))
 }
 
 // small draws the position in a panel's plan: number, and the rating on the body's colour.
@@ -204,7 +204,7 @@ func (c card) small(canvas *sheet.Canvas, r sheet.Rect) {
 	}
 	shade, _ := page.FuseShade(c.fuse.Colour)
 	canvas.RoundRect(body.X, body.Y, body.W, body.H, 1, sheet.Both(sheet.Solid(sheet.Thin), shade))
-	rating, st := narrowed(c.fuse.Rating, sheet.Strong(sheet.SizeHead).In(page.OnFill(shade)), body.W-1)
+	rating, st := page.Narrowed(c.fuse.Rating, sheet.Strong(sheet.SizeHead).In(page.OnFill(shade)), body.W-1)
 	canvas.Text(body.X+body.W/2, body.Y+body.H/2+st.Size*typeface.CapHeight/2, rating, st.At(sheet.Centre))
 }
 
@@ -216,26 +216,3 @@ func empty(canvas *sheet.Canvas, r sheet.Rect) {
 		canvas.Line(x, r.Y+r.H*0.85, math.Min(x+step*0.5, r.Right()-0.5), r.Y+r.H*0.15, sheet.Solid(sheet.Hair).In(sheet.Grey))
 	}
 }
-
-// title sets a reference big and its words beside it, wrapped, and gives the
-// height where they end.
-func title(c *sheet.Canvas, r sheet.Rect, ref, words string) float64 {
-	base := r.Y + sheet.SizeHead*typeface.CapHeight + 0.5
-	c.Text(r.X, base, ref, sheet.Strong(sheet.SizeHead))
-	x := r.X + refWide(ref)
-	style := sheet.Plain(sheet.SizeBody)
-	y := base
-	for i, line := range typeface.Wrap(words, style.Face, style.Size, r.Right()-x) {
-		y = base + float64(i)*style.Size*typeface.Leading
-		c.Text(x, y, line, style)
-	}
-	return y + 1
-}
-
-// titleHigh is the height of a title at a width.
-func titleHigh(ref, words string, width float64) float64 {
-	more := textHeight(words, sheet.Plain(sheet.SizeBody), width-refWide(ref)) - sheet.SizeBody*typeface.Leading
-	return sheet.SizeHead*typeface.CapHeight + 1.5 + math.Max(0, more)
-}
-
-func refWide(ref string) float64 { return typeface.Width(ref, sheet.Bold, sheet.SizeHead) + 3 }

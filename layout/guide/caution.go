@@ -36,17 +36,17 @@ const (
 )
 
 // cautions sets them in a heavy frame at the foot of the first sheet and gives the frame's top.
-func cautions(a page.Ask, s *sheaf) float64 {
+func cautions(a page.Ask, s *page.Book) float64 {
 	list := Cautions(a.H.System.PositiveEarth)
-	body := s.frame.Body
+	body := s.Frame.Body
 	style := sheet.Plain(sheet.SizeBody)
 	width := body.W - 2*cautionPad - cautionNumber
 	high := 2*cautionPad + sheet.SizeHead*typeface.Leading + 0.8
 	for _, text := range list {
-		high += textHeight(text, style, width) + 0.5
+		high += page.TextHeight(text, style, width) + 0.5
 	}
 	r := sheet.Rect{X: body.X, Y: body.Bottom() - high, W: body.W, H: high}
-	c := &s.c
+	c := &s.C
 	c.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Heavy)))
 	in := r.Inset(cautionPad)
 	y := frame.Paragraph(c, in, "Cautions", sheet.Strong(sheet.SizeHead)) + 0.8

@@ -19,12 +19,12 @@ func ConnectorFaces(a page.Ask) []frame.Page {
 	if len(plugs) == 0 {
 		return nil
 	}
-	s := open(a.Upright(), "Connector faces",
-		"Wire side: the wires come towards you. Mating side: you look into the half when it is unplugged.", "sheet/connectors")
+	s := page.Open(a.Upright(), "Connector faces", "sheet/connectors",
+		"Wire side: the wires come towards you. Mating side: you look into the half when it is unplugged.")
 	for _, p := range plugs {
 		connector(a, s, p)
 	}
-	return s.done()
+	return s.Close()
 }
 
 // leastPlug is from how many wired terminals on a module has a plug worth drawing.
@@ -98,18 +98,18 @@ func filled(cells []cavity) int {
 }
 
 // connector sets one connector: title, its faces, the list.
-func connector(a page.Ask, s *sheaf, p *harness.Part) {
-	f := facesOf(a, p, s.room.W)
+func connector(a page.Ask, s *page.Book, p *harness.Part) {
+	f := facesOf(a, p, s.Room.W)
 	words := connectorWords(a, p)
-	over := titleHigh(p.Ref, words, s.room.W)
-	list := connectorTable(a, p).Settle(s.room.W)
-	s.need(over + 1.5 + f.high() + max(8, min(list.Height(), s.next().H/4))) // a short list stays with its face
-	title(&s.c, s.room, p.Ref, words)
-	s.c.Anchor("connector/"+p.Ref, s.room.X, s.room.Y)
-	s.down(over + 1.5)
+	over := page.TitleHigh(p.Ref, words, s.Room.W)
+	list := connectorTable(a, p).Settle(s.Room.W)
+	s.Need(over + 1.5 + f.high() + max(8, min(list.Height(), s.Rest().H/4))) // a short list stays with its face
+	page.Title(&s.C, s.Room, p.Ref, words)
+	s.C.Anchor("connector/"+p.Ref, s.Room.X, s.Room.Y)
+	s.Down(over + 1.5)
 	f.draw(a, s)
-	s.flow(list)
-	s.down(4)
+	s.Flow(list)
+	s.Down(4)
 }
 
 func connectorWords(a page.Ask, p *harness.Part) string {

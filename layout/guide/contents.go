@@ -22,22 +22,22 @@ type unplaced struct {
 
 // middle fills the cover between its head and the cautions: the totals, how many
 // findings are open, the list of sheets, the notes. What finds no room is given back.
-func middle(a page.Ask, s *sheaf, list []Entry, foot float64) unplaced {
+func middle(a page.Ask, s *page.Book, list []Entry, foot float64) unplaced {
 	left := unplaced{list, strings.TrimSpace(a.H.Info.Notes)}
-	s.room.H = foot - 2 - s.room.Y
+	s.Room.H = foot - 2 - s.Room.Y
 	tiles(s, totals(a))
 	verdict(a, s)
 	if high := contents(a, s, list); high > 0 {
 		left.list = nil
-		s.down(high + 3)
+		s.Down(high + 3)
 	}
 	style := sheet.Plain(sheet.SizeBody)
-	high := sheet.SizeHead*typeface.Leading + textHeight(left.notes, style, s.room.W)
-	if left.notes == "" || high > s.room.H {
+	high := sheet.SizeHead*typeface.Leading + page.TextHeight(left.notes, style, s.Room.W)
+	if left.notes == "" || high > s.Room.H {
 		return left
 	}
-	y := frame.Paragraph(&s.c, s.room, "Notes", sheet.Strong(sheet.SizeHead))
-	frame.Paragraph(&s.c, s.room.Below(y), left.notes, style)
+	y := frame.Paragraph(&s.C, s.Room, "Notes", sheet.Strong(sheet.SizeHead))
+	frame.Paragraph(&s.C, s.Room.Below(y), left.notes, style)
 	left.notes = ""
 	return left
 }
@@ -48,26 +48,26 @@ type total struct{ value, what string }
 const tileHigh = 11.5
 
 // tiles sets the totals side by side in one row, each as wide as its words ask for.
-func tiles(s *sheaf, all []total) {
+func tiles(s *page.Book, all []total) {
 	wides := make([]float64, len(all))
 	sum := 0.0
 	for i, t := range all {
 		wides[i] = 3 + math.Max(typeface.Width(t.value, sheet.Bold, sheet.SizeHead), typeface.Width(t.what, sheet.Regular, sheet.SizeNote))
 		sum += wides[i]
 	}
-	c := &s.c
-	x := s.room.X
+	c := &s.C
+	x := s.Room.X
 	for i, t := range all {
-		w := wides[i] * s.room.W / sum
+		w := wides[i] * s.Room.W / sum
 		if i > 0 {
-			c.Line(x, s.room.Y+1, x, s.room.Y+tileHigh-1, sheet.Solid(sheet.Hair).In(sheet.Rule))
+			c.Line(x, s.Room.Y+1, x, s.Room.Y+tileHigh-1, sheet.Solid(sheet.Hair).In(sheet.Rule))
 		}
 		value := typeface.Shrink(t.value, sheet.Bold, sheet.SizeHead, sheet.SizeBody, w-1.6)
-		c.Text(x+w/2, s.room.Y+5, t.value, sheet.Strong(value).At(sheet.Centre))
-		c.Text(x+w/2, s.room.Y+9.6, typeface.Fit(t.what, sheet.Regular, sheet.SizeNote, w-1), quiet().At(sheet.Centre))
+		c.Text(x+w/2, s.Room.Y+5, t.value, sheet.Strong(value).At(sheet.Centre))
+		c.Text(x+w/2, s.Room.Y+9.6, typeface.Fit(t.what, sheet.Regular, sheet.SizeNote, w-1), page.Quiet().At(sheet.Centre))
 		x += w
 	}
-	s.down(tileHigh + 2)
+	s.Down(tileHigh + 2)
 }
 
 func totals(a page.Ask) []total {
@@ -121,7 +121,7 @@ func count(h *harness.Harness, k harness.Kind) int {
 }
 
 // verdict says in a box how many findings are open and where they stand.
-func verdict(a page.Ask, s *sheaf) {
+func verdict(a page.Ask, s *page.Book) {
 	text, link := tally(a.R.Findings), ""
 	if len(a.R.Findings) > 0 {
 		link = a.Link("sheet/findings")
@@ -130,38 +130,38 @@ func verdict(a page.Ask, s *sheaf) {
 		}
 	}
 	style := sheet.Strong(sheet.SizeBody)
-	high := textHeight(text, style, s.room.W-5) + 3
+	high := page.TextHeight(text, style, s.Room.W-5) + 3
 	width := sheet.Medium
 	if a.R.Findings.HasErrors() {
 		text, width = text+". Do not build from this packet before the errors are settled", sheet.Heavy
-		high = textHeight(text, style, s.room.W-5) + 3
+		high = page.TextHeight(text, style, s.Room.W-5) + 3
 	}
-	r := sheet.Rect{X: s.room.X, Y: s.room.Y, W: s.room.W, H: high}
-	s.c.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Outline(sheet.Solid(width)))
-	frame.Paragraph(&s.c, sheet.Rect{X: r.X + 2.5, Y: r.Y + 1.5, W: r.W - 5}, text+".", style)
+	r := sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: s.Room.W, H: high}
+	s.C.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Outline(sheet.Solid(width)))
+	frame.Paragraph(&s.C, sheet.Rect{X: r.X + 2.5, Y: r.Y + 1.5, W: r.W - 5}, text+".", style)
 	if link != "" {
-		s.c.Link(r, link)
+		s.C.Link(r, link)
 	}
-	s.down(high + 2)
+	s.Down(high + 2)
 }
 
 // contents sets the list of sheets in two columns and gives the height that it
 // takes; where body type finds no room it is set in the smaller size, and where
 // that finds none either nothing is set and the height is 0.
-func contents(a page.Ask, s *sheaf, list []Entry) float64 {
+func contents(a page.Ask, s *page.Book, list []Entry) float64 {
 	const gap = 8
 	rows := append([]Entry{{Title: "Cover and cautions", Anchor: "sheet/cover", Sheet: 1}}, list...)
 	half := (len(rows) + 1) / 2
-	w := (s.room.W - gap) / 2
+	w := (s.Room.W - gap) / 2
 	for _, size := range []float64{sheet.SizeBody, sheet.SizeNote} {
 		left, right := contentsTable(a, rows[:half], size).Settle(w), contentsTable(a, rows[half:], size).Settle(w)
 		high := math.Max(left.Height(), right.Height())
-		if high > s.room.H {
+		if high > s.Room.H {
 			continue
 		}
 		for i, t := range []*table.Settled{left, right} {
-			area := sheet.Rect{X: s.room.X + float64(i)*(w+gap), Y: s.room.Y, W: w, H: s.room.H}
-			s.c.Add(t.Flow(area, area)[0].Marks...)
+			area := sheet.Rect{X: s.Room.X + float64(i)*(w+gap), Y: s.Room.Y, W: w, H: s.Room.H}
+			s.C.Add(t.Flow(area, area)[0].Marks...)
 		}
 		return high
 	}

@@ -1,3 +1,12 @@
+// Package guide lays out the sheets that explain and map a harness: the cover,
+// the reading guide, the load budget, the fuse map, the connector faces and the
+// grounds. (What is worked through at the bench is package bench.)
+//
+// In: page.Ask, which is the model, the results, the paper and the reader. Out:
+// the pages of one kind of sheet, none when the sheet has nothing to say. It
+// holds that no text is cut off or lies on another: what does not fit goes on the
+// next sheet, drawings take the height that their words need, and colour is
+// always accompanied by its name. All lengths are mm.
 package guide
 
 import (
@@ -25,17 +34,14 @@ type Entry struct {
 // of sheets, the totals, the cautions in full, and how many findings are open;
 // these follow on further sheets, each with what to do. The cautions always stand on the first.
 func Cover(a page.Ask, list []Entry) []frame.Page {
-	f := a.Upright()
-	s := &sheaf{frame: f, name: "Open findings"}
-	s.c.Anchor("sheet/cover", f.Body.X, f.Body.Y)
-	s.room = f.Heading(&s.c, coverTitle(a), "Wiring packet"+forVehicle(a)+reader(a.For))
-	s.top = s.room.Y
+	s := page.Open(a.Upright(), coverTitle(a), "sheet/cover", "Wiring packet"+forVehicle(a)+reader(a.For))
 	identity(a, s)
 	supply(a, s)
 	foot := cautions(a, s)
 	unplaced := middle(a, s, list, foot)
-	s.pages = append(s.pages, frame.Page{Frame: f, Title: "Cover", Marks: s.c.Marks})
-	return append(s.pages, findings(a, unplaced)...)
+	pages := s.Close()
+	pages[0].Title = "Cover"
+	return append(pages, findings(a, unplaced)...)
 }
 
 func coverTitle(a page.Ask) string {
@@ -54,7 +60,7 @@ func forVehicle(a page.Ask) string {
 }
 
 // identity sets the plain facts in two columns; what is not given is a line to write on.
-func identity(a page.Ask, s *sheaf) {
+func identity(a page.Ask, s *page.Book) {
 	i := a.H.Info
 	facts := [][2]string{
 		{"Vehicle", i.VehicleName}, {"Revision", i.Revision},
@@ -73,7 +79,7 @@ func identity(a page.Ask, s *sheaf) {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	s.table(t)
+	s.Table(t)
 }
 
 // orLine is what a fact says; a dash for what is not given.
@@ -93,21 +99,21 @@ func reader(who string) string {
 }
 
 // supply says volts, polarity and return in a heavy box, for they spoil most when misread.
-func supply(a page.Ask, s *sheaf) {
+func supply(a page.Ask, s *page.Book) {
 	sys := a.H.System
 	const pictogram = 26
-	inner := sheet.Rect{X: s.room.X + 4 + pictogram, Y: s.room.Y + 2.6, W: s.room.W - 8 - pictogram}
+	inner := sheet.Rect{X: s.Room.X + 4 + pictogram, Y: s.Room.Y + 2.6, W: s.Room.W - 8 - pictogram}
 	head := fmt.Sprintf("%s · %s · %s", sys.Volts, polarity(a), returning(a))
 	big, small := sheet.Strong(typeface.Shrink(head, sheet.Bold, 6.2, sheet.SizeHead, inner.W)), sheet.Plain(sheet.SizeBody)
 	text := polarityWords(a)
-	high := 5.2 + textHeight(head, big, inner.W) + textHeight(text, small, inner.W)
+	high := 5.2 + page.TextHeight(head, big, inner.W) + page.TextHeight(text, small, inner.W)
 	high = max(high, 19)
-	c := &s.c
-	c.RoundRect(s.room.X, s.room.Y, s.room.W, high, 1.5, sheet.Both(sheet.Solid(sheet.Heavy), sheet.Pale))
-	battery(c, sheet.Rect{X: s.room.X + 4, Y: s.room.Y + (high-13)/2, W: pictogram - 5, H: 13}, sys)
+	c := &s.C
+	c.RoundRect(s.Room.X, s.Room.Y, s.Room.W, high, 1.5, sheet.Both(sheet.Solid(sheet.Heavy), sheet.Pale))
+	battery(c, sheet.Rect{X: s.Room.X + 4, Y: s.Room.Y + (high-13)/2, W: pictogram - 5, H: 13}, sys)
 	y := frame.Paragraph(c, inner, head, big)
 	frame.Paragraph(c, inner.Below(y), text, small)
-	s.down(high + 3)
+	s.Down(high + 3)
 }
 
 func polarity(a page.Ask) string {

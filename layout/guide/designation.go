@@ -14,7 +14,7 @@ import (
 )
 
 // designations says what the terminal numbers of this harness stand for.
-func designations(a page.Ask, s *sheaf) {
+func designations(a page.Ask, s *page.Book) {
 	used := numbered(a)
 	if len(used) == 0 {
 		return
@@ -34,7 +34,7 @@ func designations(a page.Ask, s *sheaf) {
 	if a.H.System.PositiveEarth {
 		remark += " The standard speaks of negative earth: in this vehicle plus and minus change places."
 	}
-	s.whole("Terminal numbers", remark, t)
+	s.Whole("Terminal numbers", remark, t)
 }
 
 // mostUsers is how many parts are named behind a terminal number.

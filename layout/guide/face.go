@@ -168,14 +168,14 @@ func (f faces) high() float64 {
 }
 
 // draw sets the lines of views one under the other.
-func (f faces) draw(a page.Ask, s *sheaf) {
+func (f faces) draw(a page.Ask, s *page.Book) {
 	for _, line := range f.lines {
 		high := line[0].high()
-		s.need(high)
+		s.Need(high)
 		for i, v := range line {
-			f.drawView(a, &s.c, sheet.Rect{X: s.room.X + float64(i)*(f.width+halfGap), Y: s.room.Y, W: f.width, H: high}, v)
+			f.drawView(a, &s.C, sheet.Rect{X: s.Room.X + float64(i)*(f.width+halfGap), Y: s.Room.Y, W: f.width, H: high}, v)
 		}
-		s.down(high + 2.4)
+		s.Down(high + 2.4)
 	}
 }
 
@@ -184,7 +184,7 @@ func (f faces) draw(a page.Ask, s *sheaf) {
 func (f faces) drawView(a page.Ask, c *sheet.Canvas, r sheet.Rect, v view) {
 	st := sheet.Strong(sheet.SizeBody)
 	if v.plain {
-		st = quiet()
+		st = page.Quiet()
 	}
 	c.Text(r.X, r.Y+3.6, v.title, st)
 	w, h := f.cell(v), cellHigh
@@ -213,7 +213,7 @@ func number(c *sheet.Canvas, r sheet.Rect, cell cavity) {
 	if len(cell.wires) == 0 {
 		c.Line(r.X+0.6, r.Bottom()-0.6, r.X+1.6, r.Bottom()-1.6, sheet.Solid(sheet.Thin).In(sheet.Grey))
 	}
-	name, st := narrowed(cell.name, sheet.Plain(sheet.SizeBody), r.W-1)
+	name, st := page.Narrowed(cell.name, sheet.Plain(sheet.SizeBody), r.W-1)
 	c.Text(r.X+r.W/2, r.Y+r.H/2+st.Size*typeface.CapHeight/2, name, st.At(sheet.Centre))
 }
 
@@ -223,12 +223,12 @@ func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity, plug str
 	c.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Both(sheet.Solid(sheet.Thin), sheet.White))
 	middle := r.X + r.W/2
 	base := r.Y + 1 + sheet.SizeBody*typeface.CapHeight
-	number, st := narrowed(cell.name, sheet.Plain(sheet.SizeBody), r.W*0.5)
+	number, st := page.Narrowed(cell.name, sheet.Plain(sheet.SizeBody), r.W*0.5)
 	c.Text(r.X+1, base, number, st)
 	left := typeface.Width(number, st.Face, st.Size) + 2
 	if len(cell.wires) == 0 {
 		c.Circle(middle, r.Y+r.H*0.52, 1.6, sheet.Outline(sheet.Dashed(sheet.Thin, 0.8, 0.6).In(sheet.Grey)))
-		c.Text(middle, r.Bottom()-1.4, plug, quiet().At(sheet.Centre))
+		c.Text(middle, r.Bottom()-1.4, plug, page.Quiet().At(sheet.Centre))
 		return
 	}
 	w := cell.wires[0]
@@ -236,24 +236,14 @@ func drawCavity(a page.Ask, c *sheet.Canvas, r sheet.Rect, cell cavity, plug str
 	if len(cell.wires) > 1 {
 		name += fmt.Sprintf(" +%d", len(cell.wires)-1)
 	}
-	name, bold := narrowed(name, sheet.Strong(sheet.SizeBody), r.W-left-1)
+	name, bold := page.Narrowed(name, sheet.Strong(sheet.SizeBody), r.W-left-1)
 	c.Text(r.Right()-0.8, base, name, bold.At(sheet.Right))
 	page.Swatch(c, sheet.Rect{X: r.X + 1.2, Y: r.Y + 4.3, W: r.W - 2.4, H: 2.2}, a.Pair(w))
 	for i, text := range []string{a.Pair(w).String(), a.Gauge(w)} {
-		text, st := narrowed(text, sheet.Plain(sheet.SizeNote), r.W-0.8)
+		text, st := page.Narrowed(text, sheet.Plain(sheet.SizeNote), r.W-0.8)
 		c.Text(middle, r.Y+9.1+3.1*float64(i), text, st.At(sheet.Centre))
 	}
 	if link := a.Link("wire/" + a.H.Wires[w].Name); link != "" {
 		c.Link(r, link)
 	}
 }
-
-// narrowed sets a text that is too wide for its place smaller, down to the size of
-// notes, and cuts what is too wide even then.
-func narrowed(s string, st sheet.Style, width float64) (string, sheet.Style) {
-	st.Size = typeface.Shrink(s, st.Face, st.Size, sheet.SizeNote, width)
-	return typeface.Fit(s, st.Face, st.Size, width), st
-}
-
-// quiet is the style of remarks.
-func quiet() sheet.Style { return sheet.Plain(sheet.SizeNote).In(sheet.Grey) }

@@ -22,22 +22,22 @@ func findings(a page.Ask, left unplaced) []frame.Page {
 	if len(a.R.Findings) == 0 {
 		name = "Cover, continued"
 	}
-	s := open(a.Upright(), name, "", "sheet/findings")
+	s := page.Open(a.Upright(), name, "sheet/findings", "")
 	if len(left.list) > 0 {
-		s.head("Sheets", 15)
-		s.table(contentsTable(a, left.list, sheet.SizeBody))
+		s.Head("Sheets", 15)
+		s.Table(contentsTable(a, left.list, sheet.SizeBody))
 	}
 	if left.notes != "" {
-		s.head("Notes", 10)
-		s.say(left.notes, sheet.Plain(sheet.SizeBody))
+		s.Head("Notes", 10)
+		s.Say(left.notes, sheet.Plain(sheet.SizeBody))
 	}
 	for _, l := range levels {
 		if n := a.R.Findings.Count(l.level); n > 0 {
-			s.head2(fmt.Sprintf("%s: %d", l.title, n), l.means, 16)
-			s.table(findingTable(a, l.level))
+			s.Head2(fmt.Sprintf("%s: %d", l.title, n), l.means, 16)
+			s.Table(findingTable(a, l.level))
 		}
 	}
-	return s.done()
+	return s.Close()
 }
 
 var levels = []struct {

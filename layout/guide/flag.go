@@ -28,36 +28,36 @@ const (
 
 // dissected draws a wire with its flag large and, above it, what each part of the
 // flag means: each on a line of its own, led down to its place.
-func dissected(a page.Ask, s *sheaf, id harness.WireID) {
+func dissected(a page.Ask, s *page.Book, id harness.WireID) {
 	parts := meanings(a, id)
-	left := s.room.X + 8
+	left := s.Room.X + 8
 	dark, light := flagFields(parts)
-	label := max(left+dark+light+6, s.room.X+64)
-	words := sheet.Rect{X: label + 20, Y: s.room.Y + 1, W: s.room.Right() - label - 20}
+	label := max(left+dark+light+6, s.Room.X+64)
+	words := sheet.Rect{X: label + 20, Y: s.Room.Y + 1, W: s.Room.Right() - label - 20}
 	style := sheet.Plain(sheet.SizeBody)
 	bottom := words.Y
 	for _, p := range parts {
 		if p.text == "" {
 			continue
 		}
-		bottom += textHeight(p.means, style, words.W) + rowGap
+		bottom += page.TextHeight(p.means, style, words.W) + rowGap
 	}
 	bottom += 2
-	c := &s.c
+	c := &s.C
 	for _, p := range parts {
 		if p.text == "" {
 			continue
 		}
 		row := words.Y + 1.7
 		c.Polyline([]sheet.Point{{X: left + p.middle, Y: bottom}, {X: left + p.middle, Y: row}, {X: label - 1.5, Y: row}}, sheet.Solid(sheet.Thin))
-		text, st := narrowed(p.text, sheet.Strong(sheet.SizeBody), 19)
+		text, st := page.Narrowed(p.text, sheet.Strong(sheet.SizeBody), 19)
 		c.Text(label, row+1.2, text, st)
 		words.Y = frame.Paragraph(c, words, p.means, style) + rowGap
 	}
 	drawFlag(c, sheet.Rect{X: left, Y: bottom, W: dark + light, H: flagHigh}, dark, parts)
 	wire := bottom + flagHigh + 2.5
-	page.Strand(c, []sheet.Point{{X: s.room.X + 2, Y: wire}, {X: s.room.Right() - 2, Y: wire}}, a.Pair(id), 2*page.MediumLine)
-	s.down(wire + 4 - s.room.Y)
+	page.Strand(c, []sheet.Point{{X: s.Room.X + 2, Y: wire}, {X: s.Room.Right() - 2, Y: wire}}, a.Pair(id), 2*page.MediumLine)
+	s.Down(wire + 4 - s.Room.Y)
 }
 
 // meanings takes a wire's flag apart, from left to right.

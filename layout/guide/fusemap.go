@@ -21,13 +21,13 @@ func FuseMap(a page.Ask, outages []Outage) []frame.Page {
 	if len(a.R.Fuses) == 0 && len(a.R.Relays) == 0 {
 		return nil
 	}
-	s := open(a.Landscape(), "Fuse map", "As you stand before it, lid off. Never fit a larger fuse than the card allows: the thinnest wire behind it would burn first.", "sheet/fuse-map")
+	s := page.Open(a.Landscape(), "Fuse map", "sheet/fuse-map", "As you stand before it, lid off. Never fit a larger fuse than the card allows: the thinnest wire behind it would burn first.")
 	cards := cardsOf(a, outages)
 	inline(a, s, cards)
 	panels(a, s, cards)
 	relays(a, s)
 	outs(a, s, outages)
-	return s.done()
+	return s.Close()
 }
 
 const (
@@ -38,7 +38,7 @@ const (
 )
 
 // panels sets the fuse panels, small ones side by side.
-func panels(a page.Ask, s *sheaf, cards []card) {
+func panels(a page.Ask, s *page.Book, cards []card) {
 	var band []board
 	flush := func() {
 		if len(band) > 0 {
@@ -68,11 +68,11 @@ func panels(a page.Ask, s *sheaf, cards []card) {
 
 // scattered sets a panel that has no room for its cards in place: a small plan of
 // the whole first, then the cards in their order.
-func scattered(s *sheaf, b board) {
+func scattered(s *page.Book, b board) {
 	first := inRows(followed(b.rows))[0]
-	high := planHigh*float64(len(b.rows)) + 3 + cardsHigh(first, cardWide(s.room.W, max(len(first), 4)))
-	s.head2(b.title, b.remark, high)
-	s.c.Anchor("panel/"+b.ref, s.room.X, s.room.Y)
+	high := planHigh*float64(len(b.rows)) + 3 + cardsHigh(first, cardWide(s.Room.W, max(len(first), 4)))
+	s.Head2(b.title, b.remark, high)
+	s.C.Anchor("panel/"+b.ref, s.Room.X, s.Room.Y)
 	plan(s, b.rows)
 	cardRows(s, followed(b.rows))
 }
@@ -233,7 +233,7 @@ func feeds(a page.Ask, out Outage) (direct, works []string) {
 }
 
 // inline sets the fuses and breakers that sit in the loom.
-func inline(a page.Ask, s *sheaf, all []card) {
+func inline(a page.Ask, s *page.Book, all []card) {
 	var cards []card
 	for i, f := range a.R.Fuses {
 		p := a.Part(f.Part)
@@ -251,7 +251,7 @@ func inline(a page.Ask, s *sheaf, all []card) {
 		return
 	}
 	first := inRows(cards)[0]
-	s.head("In-line fuses and breakers", cardsHigh(first, cardWide(s.room.W, max(len(first), 4))))
+	s.Head("In-line fuses and breakers", cardsHigh(first, cardWide(s.Room.W, max(len(first), 4))))
 	cardRows(s, cards)
 }
 
@@ -265,7 +265,7 @@ func inRows(cards []card) [][]card {
 }
 
 // cardRows sets cards that have no fixed place, so many in a row.
-func cardRows(s *sheaf, cards []card) {
+func cardRows(s *page.Book, cards []card) {
 	rows := inRows(cards)
 	for _, row := range rows {
 		cardRow(s, row, max(len(rows[0]), 4))
@@ -273,15 +273,15 @@ func cardRows(s *sheaf, cards []card) {
 }
 
 // cardRow sets cards side by side, as wide as so many in a row allow.
-func cardRow(s *sheaf, row []card, columns int) {
-	w := cardWide(s.room.W, columns)
+func cardRow(s *page.Book, row []card, columns int) {
+	w := cardWide(s.Room.W, columns)
 	row = levelled(row, w)
 	high := cardsHigh(row, w)
-	s.need(high)
+	s.Need(high)
 	for i, c := range row {
-		c.draw(&s.c, sheet.Rect{X: s.room.X + float64(i)*(w+cardGap), Y: s.room.Y, W: w, H: high})
+		c.draw(&s.C, sheet.Rect{X: s.Room.X + float64(i)*(w+cardGap), Y: s.Room.Y, W: w, H: high})
 	}
-	s.down(high + cardGap)
+	s.Down(high + cardGap)
 }
 
 // cardWide is the width of a card where so many stand in a row.
@@ -314,18 +314,18 @@ func levelled(row []card, w float64) []card {
 const planHigh = 12.5
 
 // plan draws a wide panel small, as wide as its rows ask for: each position with its number, rating and colour.
-func plan(s *sheaf, rows [][]card) {
-	w := math.Min(30, s.room.W/float64(len(rows[0])))
-	s.need(planHigh*float64(len(rows)) + 3)
+func plan(s *page.Book, rows [][]card) {
+	w := math.Min(30, s.Room.W/float64(len(rows[0])))
+	s.Need(planHigh*float64(len(rows)) + 3)
 	for _, row := range rows {
 		for i, c := range row {
 			if !c.none {
-				c.small(&s.c, sheet.Rect{X: s.room.X + float64(i)*w, Y: s.room.Y, W: w, H: planHigh}.Inset(0.6))
+				c.small(&s.C, sheet.Rect{X: s.Room.X + float64(i)*w, Y: s.Room.Y, W: w, H: planHigh}.Inset(0.6))
 			}
 		}
-		s.down(planHigh)
+		s.Down(planHigh)
 	}
-	s.down(3)
+	s.Down(3)
 }
 
 // other is a wire's end opposite to a terminal.

@@ -19,11 +19,11 @@ func Grounds(a page.Ask) []frame.Page {
 	if len(a.R.Grounds) == 0 {
 		return nil
 	}
-	s := open(a.Upright(), "Grounds", "From the side: largest ring at the bottom, nut on top, "+threadWords(a.H.Sheet.Imperial)+liftWords(a), "sheet/grounds")
+	s := page.Open(a.Upright(), "Grounds", "sheet/grounds", "From the side: largest ring at the bottom, nut on top, "+threadWords(a.H.Sheet.Imperial)+liftWords(a))
 	for _, g := range a.R.Grounds {
 		ground(a, s, g)
 	}
-	return s.done()
+	return s.Close()
 }
 
 // threadWords says how long the stud is to be (CASA AC 21-99, section 2 chapter 13, 10: about 3.7 mm).
@@ -56,18 +56,18 @@ const (
 )
 
 // ground draws one point as a card across the sheet.
-func ground(a page.Ask, s *sheaf, g fitted.Ground) {
+func ground(a page.Ask, s *page.Book, g fitted.Ground) {
 	p := a.Part(g.Part)
-	left := s.room.W*0.52 - 2
+	left := s.Room.W*0.52 - 2
 	facts := groundFacts(a, g)
-	right := s.room.W - left - 8
-	high := groundHigh(g, facts, right) + titleHigh(p.Ref, groundTitle(a, p), s.room.W-6)
-	s.need(high + 3)
-	c := &s.c
-	r := sheet.Rect{X: s.room.X, Y: s.room.Y, W: s.room.W, H: high}
+	right := s.Room.W - left - 8
+	high := groundHigh(g, facts, right) + page.TitleHigh(p.Ref, groundTitle(a, p), s.Room.W-6)
+	s.Need(high + 3)
+	c := &s.C
+	r := sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: s.Room.W, H: high}
 	c.RoundRect(r.X, r.Y, r.W, r.H, 1.5, sheet.Outline(sheet.Solid(sheet.Medium)))
 	c.Anchor("ground/"+p.Ref, r.X, r.Y)
-	body := r.Below(title(c, sheet.Rect{X: r.X + 3, Y: r.Y + 2, W: r.W - 6}, p.Ref, groundTitle(a, p)) + 2)
+	body := r.Below(page.Title(c, sheet.Rect{X: r.X + 3, Y: r.Y + 2, W: r.W - 6}, p.Ref, groundTitle(a, p)) + 2)
 	stack(a, c, sheet.Rect{X: r.X + 3, Y: body.Y, W: left - 3, H: body.H}, g)
 	at := sheet.Rect{X: r.X + left + 5, Y: body.Y, W: right}
 	c.Line(at.X-3, body.Y, at.X-3, r.Bottom()-3, sheet.Solid(sheet.Hair).In(sheet.Rule))
@@ -76,7 +76,7 @@ func ground(a page.Ask, s *sheaf, g fitted.Ground) {
 		y := frame.Paragraph(c, sheet.Rect{X: at.X + factLabel, Y: at.Y, W: right - factLabel}, f[1], factStyle(f[0]))
 		at = at.Below(y + factGap)
 	}
-	s.down(high + 3)
+	s.Down(high + 3)
 }
 
 // groundTitle is the point's plain name and place.
@@ -105,7 +105,7 @@ func groundHigh(g fitted.Ground, facts [][2]string, width float64) float64 {
 	high := stackAbove + stackBelow + ringPitch*float64(max(1, len(g.Rings)))
 	text := 0.0
 	for _, f := range facts {
-		text += textHeight(f[1], factStyle(f[0]), width-factLabel) + factGap
+		text += page.TextHeight(f[1], factStyle(f[0]), width-factLabel) + factGap
 	}
 	return 4.5 + max(high, text)
 }
@@ -230,7 +230,7 @@ func ring(a page.Ask, c *sheet.Canvas, axis, y, right float64, w harness.WireID,
 	if typeface.Width(from, sheet.Regular, sheet.SizeNote) > right-x {
 		from = strings.TrimPrefix(from, "from ")
 	}
-	c.Text(x, y+2.7, typeface.Fit(from, sheet.Regular, sheet.SizeNote, right-x), quiet())
+	c.Text(x, y+2.7, typeface.Fit(from, sheet.Regular, sheet.SizeNote, right-x), page.Quiet())
 	if link != "" {
 		c.Link(sheet.Rect{X: x, Y: y - 3.5, W: right - x, H: 7}, link)
 	}

@@ -12,7 +12,7 @@ import (
 
 // outs lists every fuse: what it runs at, its thinnest wire, the most that may be
 // fitted, and all that stops when it is out.
-func outs(a page.Ask, s *sheaf, outages []Outage) {
+func outs(a page.Ask, s *page.Book, outages []Outage) {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "Runs", Unit: "A", Align: table.Decimal},
 		{Title: "Most", Unit: "A", Align: table.Decimal}, {Title: "Thinnest wire", Min: 22},
@@ -26,9 +26,9 @@ func outs(a page.Ask, s *sheaf, outages []Outage) {
 	if len(t.Rows) == 0 {
 		return
 	}
-	set := t.Settle(s.room.W)
-	s.head2("Every fuse", "If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", max(leastOut, min(set.Height(), s.next().H/3)))
-	s.flow(set)
+	set := t.Settle(s.Room.W)
+	s.Head2("Every fuse", "If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", max(leastOut, min(set.Height(), s.Rest().H/3)))
+	s.Flow(set)
 }
 
 func outRow(a page.Ask, f chosen.Fuse, out Outage) table.Row {

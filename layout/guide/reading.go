@@ -19,7 +19,7 @@ import (
 // ReadingGuide explains how to read the packet: symbols, colours, wire names and
 // lines, units, the practice in force and the published sources behind the sizes.
 func ReadingGuide(a page.Ask) []frame.Page {
-	s := open(a.Upright(), "Reading guide", "How to read the other sheets, and what decided the sizes", "sheet/reading-guide")
+	s := page.Open(a.Upright(), "Reading guide", "sheet/reading-guide", "How to read the other sheets, and what decided the sizes")
 	wireNames(a, s)
 	symbols(a, s)
 	colours(a, s)
@@ -27,19 +27,19 @@ func ReadingGuide(a page.Ask) []frame.Page {
 	practice(a, s)
 	designations(a, s)
 	sources(a, s)
-	return s.done()
+	return s.Close()
 }
 
 // wireNames shows a flag of this harness taken apart, and the three line weights.
-func wireNames(a page.Ask, s *sheaf) {
+func wireNames(a page.Ask, s *page.Book) {
 	id, ok := shown(a)
 	if !ok {
 		return
 	}
-	s.head("How a wire is named and drawn", 60)
+	s.Head("How a wire is named and drawn", 60)
 	dissected(a, s, id)
-	s.say("A wire keeps its name from end to end; at a splice, fuse, switch or connector another wire begins. The letters I and O are not used. Both ends carry the name on a sleeve.", sheet.Plain(sheet.SizeBody))
-	s.down(2)
+	s.Say("A wire keeps its name from end to end; at a splice, fuse, switch or connector another wire begins. The letters I and O are not used. Both ends carry the name on a sleeve.", sheet.Plain(sheet.SizeBody))
+	s.Down(2)
 	weights(a, s)
 }
 
@@ -63,7 +63,7 @@ func splitName(name, number string) (string, string) {
 }
 
 // weights draws the three line weights beside each other.
-func weights(a page.Ask, s *sheaf) {
+func weights(a page.Ask, s *page.Book) {
 	pair := colour.Pair{Base: "YE", Tracer: "BK"}
 	kinds := []struct {
 		width float64
@@ -75,15 +75,15 @@ func weights(a page.Ask, s *sheaf) {
 		kinds[1].text = "above " + thin + ", up to " + medium
 		kinds[2].text = "above " + medium
 	}
-	s.need(22)
-	s.say("In a diagram the line has the wire's colour inside a dark outline; the tracer runs along its middle as dashes. Three weights tell how heavy the conductor is:", sheet.Plain(sheet.SizeBody))
-	step := s.room.W / 3
+	s.Need(22)
+	s.Say("In a diagram the line has the wire's colour inside a dark outline; the tracer runs along its middle as dashes. Three weights tell how heavy the conductor is:", sheet.Plain(sheet.SizeBody))
+	step := s.Room.W / 3
 	for i, k := range kinds {
-		x, y := s.room.X+step*float64(i), s.room.Y+3.5
-		page.Strand(&s.c, []sheet.Point{{X: x + 1, Y: y}, {X: x + 14, Y: y}}, pair, k.width)
-		s.c.Text(x+17, y+1.2, k.text, sheet.Plain(sheet.SizeBody))
+		x, y := s.Room.X+step*float64(i), s.Room.Y+3.5
+		page.Strand(&s.C, []sheet.Point{{X: x + 1, Y: y}, {X: x + 14, Y: y}}, pair, k.width)
+		s.C.Text(x+17, y+1.2, k.text, sheet.Plain(sheet.SizeBody))
 	}
-	s.down(9)
+	s.Down(9)
 }
 
 // heaviest is the heaviest size of a gauge system that is drawn no wider than a line weight.
@@ -98,7 +98,7 @@ func heaviest(system unit.System, weight float64) string {
 }
 
 // colours lists each colour letter used, its name and how many wires have it.
-func colours(a page.Ask, s *sheaf) {
+func colours(a page.Ask, s *page.Book) {
 	bases, tracers := map[string]int{}, map[string]int{}
 	for _, w := range a.H.Wires {
 		p := a.Pair(w.ID)
@@ -127,7 +127,7 @@ func colours(a page.Ask, s *sheaf) {
 		}
 		grid.Rows = append(grid.Rows, row)
 	}
-	s.whole("Colours", "The letters follow IEC 60757; the first is the insulation, the one after the slash its tracer (stripe). Shades differ between makers: go by letters and name.", grid)
+	s.Whole("Colours", "The letters follow IEC 60757; the first is the insulation, the one after the slash its tracer (stripe). Shades differ between makers: go by letters and name.", grid)
 }
 
 func colourCells(l string, bases, tracers map[string]int) []table.Cell {
@@ -146,7 +146,7 @@ func colourCells(l string, bases, tracers map[string]int) []table.Cell {
 }
 
 // units says in which units the figures are, and against which point voltages are measured.
-func units(a page.Ask, s *sheaf) {
+func units(a page.Ask, s *page.Book) {
 	length := "millimetres (mm); sums in metres"
 	if a.H.Sheet.Imperial {
 		length = "feet and inches, to the nearest eighth of an inch"
@@ -160,7 +160,7 @@ func units(a page.Ask, s *sheaf) {
 	if a.H.System.PositiveEarth {
 		against = "the battery's positive post (this vehicle has positive earth), so live points read below zero"
 	}
-	s.whole("Units and short words", "", pairsTable([][2]string{
+	s.Whole("Units and short words", "", pairsTable([][2]string{
 		{"Lengths", length},
 		{"Wire sizes", gauge},
 		{"Currents, voltages", "amperes (A), volts (V), thousandths of a volt (mV); voltages are against " + against},
@@ -181,8 +181,8 @@ func pairsTable(pairs [][2]string) *table.Table {
 }
 
 // practice states the rules in force for this harness.
-func practice(a page.Ask, s *sheaf) {
-	s.whole("The practice in force", "The sizes hold for this practice alone; the description can change each line.", pairsTable(practiceLines(a)))
+func practice(a page.Ask, s *page.Book) {
+	s.Whole("The practice in force", "The sizes hold for this practice alone; the description can change each line.", pairsTable(practiceLines(a)))
 }
 
 func practiceLines(a page.Ask) [][2]string {
@@ -297,7 +297,7 @@ func pullWords(list string) string {
 }
 
 // sources lists the documents that the figures rest on, by how each was come by, in two columns.
-func sources(a page.Ask, s *sheaf) {
+func sources(a page.Ask, s *page.Book) {
 	if len(a.R.Sources) == 0 {
 		return
 	}
@@ -331,8 +331,8 @@ func sources(a page.Ask, s *sheaf) {
 			t.Rows = append(t.Rows, row)
 		}
 	}
-	s.head2("Sources that decided something here", "The documents whose figures were used, and what was taken from each.", 30)
-	s.table(t)
+	s.Head2("Sources that decided something here", "The documents whose figures were used, and what was taken from each.", 30)
+	s.Table(t)
 }
 
 // entryOf is a source as an entry of a bibliography: the document with its part or

@@ -19,25 +19,25 @@ const (
 
 // relays draws each relay's socket as one stands before it, with the wire on every
 // pin and where that wire's other end is.
-func relays(a page.Ask, s *sheaf) {
+func relays(a page.Ask, s *page.Book) {
 	if len(a.R.Relays) == 0 {
 		return
 	}
-	across := max(2, int((s.room.W+cardGap)/(relaysWide+cardGap)))
-	w := (s.room.W - cardGap*float64(across-1)) / float64(across)
+	across := max(2, int((s.Room.W+cardGap)/(relaysWide+cardGap)))
+	w := (s.Room.W - cardGap*float64(across-1)) / float64(across)
 	var cards []relayCard
 	for _, r := range a.R.Relays {
 		cards = append(cards, relayCardOf(a, r, w))
 	}
 	rows := slices.Collect(slices.Chunk(cards, across))
-	s.head2("Relays", "The socket from the side where its wires enter, lying flat in the drawing; pins where most makers have them (common practice, no source): go by the numbers on the socket.", relaysHigh(rows[0]))
+	s.Head2("Relays", "The socket from the side where its wires enter, lying flat in the drawing; pins where most makers have them (common practice, no source): go by the numbers on the socket.", relaysHigh(rows[0]))
 	for _, row := range rows {
 		high := relaysHigh(row)
-		s.need(high)
+		s.Need(high)
 		for i, c := range row {
-			c.draw(&s.c, sheet.Rect{X: s.room.X + float64(i)*(w+cardGap), Y: s.room.Y, W: w, H: high})
+			c.draw(&s.C, sheet.Rect{X: s.Room.X + float64(i)*(w+cardGap), Y: s.Room.Y, W: w, H: high})
 		}
-		s.down(high + cardGap)
+		s.Down(high + cardGap)
 	}
 }
 
@@ -60,7 +60,7 @@ type relayPin struct {
 func relayCardOf(a page.Ask, r chosen.Relay, w float64) relayCard {
 	p := a.Part(r.Part)
 	c := relayCard{ref: p.Ref, words: groundTitle(a, p), part: p, used: map[string]bool{}}
-	c.head = titleHigh(c.ref, c.words, w-2*cardPad)
+	c.head = page.TitleHigh(c.ref, c.words, w-2*cardPad)
 	for _, n := range relayTerminals(a, p) {
 		text := landing(a, p, n, w-2*cardPad-baseWide-pinText)
 		c.used[n] = text != unused
@@ -94,7 +94,7 @@ func (c relayCard) draw(canvas *sheet.Canvas, r sheet.Rect) {
 	canvas.Anchor("relay/"+c.ref, r.X, r.Y)
 	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.8, sheet.Outline(sheet.Solid(sheet.Medium)))
 	in := r.Inset(cardPad)
-	y := title(canvas, in, c.ref, c.words) + 1
+	y := page.Title(canvas, in, c.ref, c.words) + 1
 	c.socket(canvas, sheet.Rect{X: in.X, Y: y, W: baseWide, H: baseWide})
 	x := in.X + baseWide + 3
 	for _, p := range c.pins {
@@ -104,7 +104,7 @@ func (c relayCard) draw(canvas *sheet.Canvas, r sheet.Rect) {
 			y += sheet.SizeBody * typeface.Leading
 		}
 	}
-	canvas.Text(x, r.Bottom()-cardPad, c.foot, quiet())
+	canvas.Text(x, r.Bottom()-cardPad, c.foot, page.Quiet())
 }
 
 // pinPlaces are where the pins of a plug-in relay stand in its socket, as shares of

@@ -11,13 +11,13 @@ import (
 
 // symbols draws every symbol of the set with its words, by role, as many in a row
 // as fit; the words of those that this harness has are bold.
-func symbols(a page.Ask, s *sheaf) {
+func symbols(a page.Ask, s *page.Book) {
 	used := usedSymbols(a)
-	s.head2("Symbols", "A tile is a part; the numbers on its edge are its terminals, at the left those where current enters. The edge tells what the part does. Words in bold: this harness has it.", 40)
+	s.Head2("Symbols", "A tile is a part; the numbers on its edge are its terminals, at the left those where current enters. The edge tells what the part does. Words in bold: this harness has it.", 40)
 	for _, g := range symbol.Key() {
 		symbolGroup(s, g, used)
 	}
-	s.down(1)
+	s.Down(1)
 }
 
 // usedSymbols are the pictograms that the parts of the harness have.
@@ -30,15 +30,15 @@ func usedSymbols(a page.Ask) map[symbol.Variant]bool {
 }
 
 // symbolGroup sets the symbols of one role under a line that names it.
-func symbolGroup(s *sheaf, g symbol.Group, used map[symbol.Variant]bool) {
-	rows := symbolRows(g.Examples, s.room.W)
-	s.need(groupHead + rowHigh(rows[0], used))
-	s.c.Line(s.room.X, s.room.Y+0.5, s.room.Right(), s.room.Y+0.5, sheet.Solid(sheet.Hair).In(sheet.Rule))
+func symbolGroup(s *page.Book, g symbol.Group, used map[symbol.Variant]bool) {
+	rows := symbolRows(g.Examples, s.Room.W)
+	s.Need(groupHead + rowHigh(rows[0], used))
+	s.C.Line(s.Room.X, s.Room.Y+0.5, s.Room.Right(), s.Room.Y+0.5, sheet.Solid(sheet.Hair).In(sheet.Rule))
 	bold := sheet.Strong(sheet.SizeBody)
-	s.c.Text(s.room.X, s.room.Y+4.2, g.Title, bold)
-	x := s.room.X + typeface.Width(g.Title, bold.Face, bold.Size) + 2.5
-	s.c.Text(x, s.room.Y+4.2, typeface.Fit(g.Words, sheet.Regular, sheet.SizeNote, s.room.Right()-x), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
-	s.down(groupHead)
+	s.C.Text(s.Room.X, s.Room.Y+4.2, g.Title, bold)
+	x := s.Room.X + typeface.Width(g.Title, bold.Face, bold.Size) + 2.5
+	s.C.Text(x, s.Room.Y+4.2, typeface.Fit(g.Words, sheet.Regular, sheet.SizeNote, s.Room.Right()-x), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+	s.Down(groupHead)
 	for _, row := range rows {
 		symbolRow(s, row, used)
 	}
@@ -101,16 +101,16 @@ func oneRow(all []symbol.Example, width float64) []field {
 const groupHead = 6.4
 
 // symbolRow sets symbols side by side, their words under a common line.
-func symbolRow(s *sheaf, row []field, used map[symbol.Variant]bool) {
+func symbolRow(s *page.Book, row []field, used map[symbol.Variant]bool) {
 	high := tilesHigh(row)
 	whole := rowHigh(row, used)
-	s.need(whole)
+	s.Need(whole)
 	for _, f := range row {
-		x := s.room.X + f.x
-		s.c.Add(sheet.Move(sheet.Scale(f.Tile.Marks, tileScale), x+(f.w-f.Tile.W*tileScale)/2, s.room.Y+(high-f.Tile.H*tileScale)/2)...)
-		centred(&s.c, sheet.Rect{X: x + 1, Y: s.room.Y + high + 1.3, W: f.w - 2}, string(f.Words), symbolWords(f.Example, used))
+		x := s.Room.X + f.x
+		s.C.Add(sheet.Move(sheet.Scale(f.Tile.Marks, tileScale), x+(f.w-f.Tile.W*tileScale)/2, s.Room.Y+(high-f.Tile.H*tileScale)/2)...)
+		page.Centred(&s.C, sheet.Rect{X: x + 1, Y: s.Room.Y + high + 1.3, W: f.w - 2}, string(f.Words), symbolWords(f.Example, used))
 	}
-	s.down(whole)
+	s.Down(whole)
 }
 
 func symbolWords(k symbol.Example, used map[symbol.Variant]bool) sheet.Style {
@@ -132,7 +132,7 @@ func tilesHigh(row []field) float64 {
 func rowHigh(row []field, used map[symbol.Variant]bool) float64 {
 	words := 0.0
 	for _, f := range row {
-		words = math.Max(words, textHeight(string(f.Words), symbolWords(f.Example, used), f.w-2))
+		words = math.Max(words, page.TextHeight(string(f.Words), symbolWords(f.Example, used), f.w-2))
 	}
 	return tilesHigh(row) + words + 2.9
 }

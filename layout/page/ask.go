@@ -1,6 +1,6 @@
 // Package page holds what all sheets of a packet are made from (the model, the
-// results, the paper, the reader) and the small drawings that several of them
-// share: the swatch of a wire's colour, references to other sheets.
+// results, the paper, the reader), the book that they are filled with, and the small
+// drawings that several of them share: the swatch of a wire's colour, references to other sheets.
 //
 // Sheets are laid out in passes: in the first no reference can be looked up, in
 // the next ones the places found before are known. Anchors are named

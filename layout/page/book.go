@@ -1,0 +1,174 @@
+package page
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/layout/typeface"
+)
+
+// Book is the sheets of one kind while they are filled from the top. What goes on a
+// sheet is drawn on its canvas, in the room that is left.
+type Book struct {
+	Frame frame.Frame
+	C     sheet.Canvas // of the sheet being filled
+	Room  sheet.Rect   // what is left of it
+	top   float64      // where the body begins under the heading
+	name  string
+	again string  // the subtitle of further sheets
+	count string  // format of a sheet's title where there are several
+	gap   float64 // clear under a block, mm
+	pages []frame.Page
+}
+
+// Open starts the first sheet, with its subtitle; the anchor stands at its head.
+func Open(f frame.Frame, name, anchor, subtitle string) *Book {
+	b := &Book{Frame: f, name: name, count: "%s, %d of %d", gap: 2}
+	b.C.Anchor(anchor, f.Body.X, f.Body.Y)
+	b.head(name, subtitle)
+	return b
+}
+
+// Gap is the clear space between two blocks of a loose sheet, mm.
+const Gap = 4
+
+// OpenLoose is Open for sheets that are worked from one by one, out of their order:
+// the subtitle stands on each, and there is more air between blocks.
+func OpenLoose(f frame.Frame, name, anchor, subtitle string) *Book {
+	b := Open(f, name, anchor, subtitle)
+	b.again, b.count, b.gap = subtitle, "%s (%d of %d)", Gap
+	return b
+}
+
+func (b *Book) head(title, subtitle string) {
+	b.Room = b.Frame.Heading(&b.C, title, subtitle)
+	b.top = b.Room.Y
+}
+
+// Turn ends the sheet being filled and starts the next.
+func (b *Book) Turn() {
+	b.pages = append(b.pages, frame.Page{Frame: b.Frame, Title: b.name, Marks: b.C.Marks})
+	b.C = sheet.Canvas{}
+	b.head(b.name+", continued", b.again)
+}
+
+// Rest is the room on a further sheet.
+func (b *Book) Rest() sheet.Rect {
+	var unseen sheet.Canvas
+	return b.Frame.Heading(&unseen, b.name+", continued", b.again)
+}
+
+// Fresh tells whether nothing stands on the sheet yet but its heading.
+func (b *Book) Fresh() bool { return b.Room.Y <= b.top }
+
+// Need turns to the next sheet unless so much height is left, or the sheet is fresh.
+func (b *Book) Need(h float64) {
+	if h > b.Room.H && !b.Fresh() {
+		b.Turn()
+	}
+}
+
+// Down moves on by so much.
+func (b *Book) Down(h float64) { b.Room = b.Room.Below(b.Room.Y + h) }
+
+// Head sets a section's heading and keeps it with what follows: so much height.
+func (b *Book) Head(text string, follows float64) { b.Head2(text, "", follows) }
+
+// Head2 is Head with a remark in smaller type under it.
+func (b *Book) Head2(text, remark string, follows float64) {
+	high := TextHeight(text, sheet.Strong(sheet.SizeHead), b.Room.W) + 1
+	if remark != "" {
+		high += TextHeight(remark, Quiet(), b.Room.W) + 0.6
+	}
+	if !b.Fresh() {
+		b.Need(3 + high + follows)
+	}
+	if !b.Fresh() {
+		b.Down(3)
+	}
+	b.Say(text, sheet.Strong(sheet.SizeHead))
+	if remark != "" {
+		b.Say(remark, Quiet())
+	}
+	b.Down(1)
+}
+
+// Say sets a paragraph; it goes on on the next sheet where it must.
+func (b *Book) Say(text string, style sheet.Style) {
+	for _, line := range typeface.Wrap(text, style.Face, style.Size, b.Room.W) {
+		b.Need(style.Size * typeface.Leading)
+		b.Room = b.Room.Below(frame.Paragraph(&b.C, b.Room, line, style))
+	}
+}
+
+// Remark sets a paragraph of small text; it is not parted.
+func (b *Book) Remark(text string) {
+	if TextHeight(text, Quiet(), b.Room.W) > b.Room.H {
+		b.Turn()
+	}
+	b.Room = b.Room.Below(frame.Paragraph(&b.C, b.Room, text, Quiet()))
+	b.Down(b.gap)
+}
+
+// Table sets a table over as many sheets as it takes.
+func (b *Book) Table(t *table.Table) { b.Flow(t.Settle(b.Room.W)) }
+
+// Flow is Table for one whose columns have their widths already.
+func (b *Book) Flow(t *table.Settled) {
+	for i, part := range t.Flow(b.Room, b.Rest()) {
+		if i > 0 {
+			b.Turn()
+		}
+		b.C.Add(part.Marks...)
+		b.Room = b.Room.Below(part.Bottom)
+	}
+	b.Down(b.gap)
+}
+
+// Whole sets a table that should stay on one sheet, under its heading: both go to
+// the next sheet where the rest of this one is too low and the next is not.
+func (b *Book) Whole(text, remark string, t *table.Table) {
+	set := t.Settle(b.Room.W)
+	high := set.Height()
+	if high > b.Rest().H-20 {
+		high = 25
+	}
+	b.Head2(text, remark, high)
+	b.Flow(set)
+}
+
+// Section sets a table under a heading; the two are never parted, and a table
+// that fits a whole sheet is not cut for the sake of a few rows.
+func (b *Book) Section(head string, t *table.Table) {
+	const high = sheet.SizeHead * 1.5
+	set := t.Settle(b.Room.W)
+	whole := high + set.Height()
+	if need := min(whole, b.Rest().H/3); need > b.Room.H || whole <= b.Rest().H && b.strays(set, high) {
+		b.Turn()
+	}
+	b.C.Text(b.Room.X, b.Room.Y+sheet.SizeHead*typeface.CapHeight, head, sheet.Strong(sheet.SizeHead))
+	b.Down(high)
+	b.Flow(set)
+}
+
+// strays tells whether only the last few rows of a table under its heading would
+// go to a further sheet.
+func (b *Book) strays(t *table.Settled, heading float64) bool {
+	rest := b.Rest()
+	parts := t.Flow(b.Room.Below(b.Room.Y+heading), rest)
+	return len(parts) == 2 && parts[1].Bottom-rest.Y < rest.H/4
+}
+
+// Close gives the sheets; several are numbered and stand under one bookmark.
+func (b *Book) Close() []frame.Page {
+	pages := append(b.pages, frame.Page{Frame: b.Frame, Title: b.name, Marks: b.C.Marks})
+	if len(pages) > 1 {
+		for i := range pages {
+			pages[i].Title = fmt.Sprintf(b.count, b.name, i+1, len(pages))
+			pages[i].Group = b.name
+		}
+	}
+	return pages
+}
