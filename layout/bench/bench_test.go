@@ -207,7 +207,7 @@ func checkRows(t *testing.T, a page.Ask) {
 	}
 	for _, w := range a.H.Wires {
 		require.Equal(t, 1, cut["wire/"+w.Name], w.Name)
-		require.Equal(t, 2, ends[firm(w.Name)], w.Name)
+		require.Equal(t, 2, ends[page.Firm(w.Name)], w.Name)
 		require.True(t, anchors["end/"+w.Name], w.Name)
 	}
 	checkSums(t, a)
@@ -312,18 +312,6 @@ func TestTogether(t *testing.T) {
 
 func TestPrintedFigures(t *testing.T) {
 	for _, c := range []struct{ name, got, want string }{
-		{"length", length(2785, false), "2\u00a0785"},
-		{"length in feet", length(2785, true), "9 ft 1 5/8 in"},
-		{"strip", size(4.5, false), "4.5"},
-		{"strip in inches", size(4.5, true), "3/16 in"},
-		{"whole inches", size(50.8, true), "2 in"},
-		{"inches and a part", size(38, true), "1 1/2 in"},
-		{"metres", metres(11420, false), "11.42\u00a0m"},
-		{"feet", metres(3048, true), "10.0\u00a0ft"},
-		{"to buy", toBuy(12000, false), "12\u00a0m"},
-		{"never less", toBuy(12001, false), "12.1\u00a0m"},
-		{"feet to buy", toBuy(12000, true), "39.4\u00a0ft"},
-		{"range", ranged("1.5-2.5 mm2"), "1.5\u00a0–\u00a02.5\u00a0mm²"},
 		{"pull", pulls{}.cell(222.4, "").Note, "50\u00a0lbf"}, // UL 486A, 14 AWG: 50 lbf, 222.4 N
 		{"pull remembered", pulls{lists: map[string]pullList{"memory": listOf("abyc-pull-memory")}}.cell(22.2, "memory").Note, "5\u00a0lbf\nfrom memory"},
 		{"pull in pounds", pulls{imperial: true}.cell(222.4, "").Note, "222\u00a0N"},

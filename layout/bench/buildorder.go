@@ -49,9 +49,9 @@ func BuildOrder(a page.Ask) []frame.Page {
 
 func clearance(imperial bool) string {
 	if imperial {
-		return "3/8" + noBreak + "in"
+		return "3/8" + page.NoBreak + "in"
 	}
-	return "9.5" + noBreak + "mm"
+	return "9.5" + page.NoBreak + "mm"
 }
 
 // stepTable has one row a piece of work, numbered by its kind.
@@ -83,7 +83,7 @@ func cutSteps(a page.Ask) []table.Row {
 	var rows []table.Row
 	for _, group := range gauges(a.R.Reels) {
 		sum := total(group)
-		rows = append(rows, work("Cut "+firm(group[0].Gauge.String())+", "+wall(group[0].Insulation), list(", ", page.Counted(len(sum.Wires), "wire"), metres(sum.Need, a.H.Sheet.Imperial))))
+		rows = append(rows, work("Cut "+page.Firm(group[0].Gauge.String())+", "+page.Wall(group[0].Insulation), page.List(", ", page.Counted(len(sum.Wires), "wire"), page.Metres(sum.Need, a.H.Sheet.Imperial))))
 	}
 	return append(rows, work("Mark both ends", page.Counted(2*len(a.H.Wires), "marker")+"; they and the shrink go on before any fitting"))
 }
@@ -94,8 +94,8 @@ func laySteps(a page.Ask) []table.Row {
 	var rows []table.Row
 	for _, r := range layOrder(a) {
 		run := &a.H.Runs[r.Run]
-		rows = append(rows, work("Run "+page.Letter(run.ID)+", "+length(run.Length, a.H.Sheet.Imperial)+shortUnit(a.H.Sheet.Imperial),
-			list(": ", placeName(a.H, run.From)+" – "+placeName(a.H, run.To), page.Counted(len(r.Wires), "wire")+flexing(run))))
+		rows = append(rows, work("Run "+page.Letter(run.ID)+", "+page.Length(run.Length, a.H.Sheet.Imperial)+shortUnit(a.H.Sheet.Imperial),
+			page.List(": ", placeName(a.H, run.From)+" – "+placeName(a.H, run.To), page.Counted(len(r.Wires), "wire")+flexing(run))))
 	}
 	return rows
 }
@@ -105,7 +105,7 @@ func shortUnit(imperial bool) string {
 	if imperial {
 		return ""
 	}
-	return noBreak + "mm"
+	return page.NoBreak + "mm"
 }
 
 func flexing(r *harness.Run) string {
@@ -134,7 +134,7 @@ func spliceSteps(a page.Ask) []table.Row {
 	var rows []table.Row
 	for _, s := range used(a.R.Splices) {
 		p := &a.H.Parts[s.Part]
-		rows = append(rows, work(list(", ", p.Ref, called(p)), list("; ", s.Where, staggered(a, s), page.Counted(len(s.Wires), "wire"))))
+		rows = append(rows, work(page.List(", ", p.Ref, page.Called(p)), page.List("; ", s.Where, staggered(a, s, "staggered"), page.Counted(len(s.Wires), "wire"))))
 	}
 	return rows
 }
@@ -147,9 +147,9 @@ func coverSteps(a page.Ask) []table.Row {
 		}
 		boot := ""
 		if r.Boot != "" {
-			boot = "over both ends of it shrink " + r.Boot + ", " + piece(r.BootLen, a.H.Sheet.Imperial)
+			boot = "over both ends of it shrink " + r.Boot + ", " + page.Piece(r.BootLen, a.H.Sheet.Imperial)
 		}
-		rows = append(rows, work("Run "+page.Letter(r.Run), list("; ", covered(r, a.H.Sheet.Imperial), boot)))
+		rows = append(rows, work("Run "+page.Letter(r.Run), page.List("; ", covered(r, a.H.Sheet.Imperial), boot)))
 	}
 	return rows
 }
@@ -159,13 +159,13 @@ func covered(r fitted.Run, imperial bool) string {
 	if r.Cover == 0 {
 		return r.CoverName
 	}
-	return r.CoverName + ", bore " + bore(r.Cover, imperial).S + noBreak + sizeUnit(imperial)
+	return r.CoverName + ", bore " + bore(r.Cover, imperial).S + page.NoBreak + page.SizeUnit(imperial)
 }
 
 // proofSteps are what a meter tells before anything is built in.
 func proofSteps(a page.Ask) []table.Row {
 	rows := []table.Row{
-		work("Through", "each of the "+page.Counted(len(a.H.Wires), "wire")+" from end to end, near 0"+noBreak+"Ω; pull at both ends meanwhile"),
+		work("Through", "each of the "+page.Counted(len(a.H.Wires), "wire")+" from end to end, near 0"+page.NoBreak+"Ω; pull at both ends meanwhile"),
 		work("Apart", "each wire against its neighbours in a housing or splice: open, but where the diagrams join them"),
 	}
 	if slices.ContainsFunc(a.H.Units, func(u harness.Unit) bool { return u.HasScreen() }) {
@@ -178,15 +178,15 @@ func proofSteps(a page.Ask) []table.Row {
 func vehicleSteps(a page.Ask) []table.Row {
 	var rows []table.Row
 	if runs := walled(a); len(runs) > 0 {
-		rows = append(rows, work("Pass the walls", list("; ", runLetters(runs), "table below")))
+		rows = append(rows, work("Pass the walls", page.List("; ", runLetters(runs), "table below")))
 	}
 	if open := openUntil(a); len(open) > 0 {
-		rows = append(rows, work("Close what stayed open", list(", ", refs(a, stillOpen(a, open)), a.Where("sheet/terminals"))))
+		rows = append(rows, work("Close what stayed open", page.List(", ", page.Refs(a, stillOpen(a, open)), a.Where("sheet/terminals"))))
 	}
-	rows = append(rows, work("Clamp and tie", list("; ", a.Where("sheet/runs"), "a tie never holds the loom up alone (FAA AC 43.13-1B 11-96o)")),
+	rows = append(rows, work("Clamp and tie", page.List("; ", a.Where("sheet/runs"), "a tie never holds the loom up alone (FAA AC 43.13-1B 11-96o)")),
 		work("Grounds", a.Where("sheet/grounds")))
 	if caps := harness.Uncapped(a.H); len(caps) > 0 {
-		rows = append(rows, work("Cap 87a", "on "+refs(a, caps)+": nothing is joined to it, and it is live while the coil is off"))
+		rows = append(rows, work("Cap 87a", "on "+page.Refs(a, caps)+": nothing is joined to it, and it is live while the coil is off"))
 	}
 	return append(rows, work("Battery last", earthedLast(a.H)))
 }
@@ -232,9 +232,9 @@ func wallTable(a page.Ask) *table.Table {
 		{Title: "Run", Align: table.Centre},
 		{Title: "Wall between", Weight: 1},
 		{Title: "Pass from", Weight: 0.5},
-		{Title: "Hole for ends", Unit: sizeUnit(imperial), Align: table.Decimal},
-		{Title: "Grommet bore", Unit: sizeUnit(imperial), Align: table.Decimal},
-		{Title: "Hole without one", Unit: sizeUnit(imperial), Align: table.Decimal},
+		{Title: "Hole for ends", Unit: page.SizeUnit(imperial), Align: table.Decimal},
+		{Title: "Grommet bore", Unit: page.SizeUnit(imperial), Align: table.Decimal},
+		{Title: "Hole without one", Unit: page.SizeUnit(imperial), Align: table.Decimal},
 		{Title: "Housings off until then", Weight: 1},
 	}}
 	for _, r := range walled(a) {
@@ -245,25 +245,10 @@ func wallTable(a page.Ask) *table.Table {
 			table.Noted(a.H.Places[run.From].Zone+" and "+a.H.Places[run.To].Zone, placeName(a.H, run.From)+" – "+placeName(a.H, run.To)),
 			table.Text(placeName(a.H, r.PassFrom)),
 			bore(r.Hole, imperial), bore(r.Grommet, imperial), bore(r.Clear, imperial),
-			table.Text(orDash(refs(a, r.Open))),
+			table.Text(page.OrDash(page.Refs(a, r.Open))),
 		}})
 	}
 	return t
-}
-
-func refs(a page.Ask, parts []harness.PartID) string {
-	var out []string
-	for _, p := range parts {
-		out = append(out, firm(a.H.Parts[p].Ref))
-	}
-	return strings.Join(out, ", ")
-}
-
-func orDash(s string) string {
-	if s == "" {
-		return "–"
-	}
-	return s
 }
 
 // finishTable has one row a place and distance from the loom: whose ends are
@@ -272,7 +257,7 @@ func finishTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Done", Align: table.Centre},
 		{Title: "Place", Min: 30},
-		{Title: "From the loom", Unit: lengthUnit(a.H.Sheet.Imperial), Align: table.Right, Min: 15},
+		{Title: "From the loom", Unit: page.LengthUnit(a.H.Sheet.Imperial), Align: table.Right, Min: 15},
 		{Title: "Closed on the bench", Unit: "ends", Weight: 1},
 		{Title: "Stays open", Unit: "ends"},
 		{Title: "Until", Weight: 0.6},
@@ -323,19 +308,19 @@ func finishRow(a page.Ask, parts []ended, until map[harness.PartID]string, again
 	for _, p := range parts {
 		switch {
 		case p.part == nil:
-			closed = append(closed, fmt.Sprintf("chassis%s(%d)", noBreak, len(p.ends)))
+			closed = append(closed, fmt.Sprintf("chassis%s(%d)", page.NoBreak, len(p.ends)))
 		case until[p.part.ID] != "":
-			left = append(left, fmt.Sprintf("%s%s(%d)", firm(p.part.Ref), noBreak, len(p.ends)))
+			left = append(left, fmt.Sprintf("%s%s(%d)", page.Firm(p.part.Ref), page.NoBreak, len(p.ends)))
 			if reason := until[p.part.ID]; !slices.Contains(why, reason) {
 				why = append(why, reason)
 			}
 		default:
-			closed = append(closed, fmt.Sprintf("%s%s(%d)", firm(p.part.Ref), noBreak, len(p.ends)))
+			closed = append(closed, fmt.Sprintf("%s%s(%d)", page.Firm(p.part.Ref), page.NoBreak, len(p.ends)))
 		}
 	}
 	spot := "Chassis"
 	if p := parts[0].part; p != nil {
-		spot = place(a, p)
+		spot = page.PlaceOf(a, p)
 		if spot == "" || p.Place == harness.None {
 			spot = "No place given"
 		}
@@ -344,7 +329,7 @@ func finishRow(a page.Ask, parts []ended, until map[harness.PartID]string, again
 		spot = ""
 	}
 	return table.Row{Cells: []table.Cell{
-		{Draw: table.TickBox()}, table.Strong(spot), table.Text(away(a, parts[0])), table.Text(orDash(strings.Join(closed, ", "))), table.Text(orDash(strings.Join(left, ", "))), table.Text(orDash(strings.Join(why, "; "))),
+		{Draw: table.TickBox()}, table.Strong(spot), table.Text(away(a, parts[0])), table.Text(page.OrDash(strings.Join(closed, ", "))), table.Text(page.OrDash(strings.Join(left, ", "))), table.Text(page.OrDash(strings.Join(why, "; "))),
 	}}
 }
 
@@ -353,7 +338,7 @@ func away(a page.Ask, e ended) string {
 	if e.part == nil || e.part.Place == harness.None {
 		return "–"
 	}
-	return length(reach(a, e), a.H.Sheet.Imperial)
+	return page.Length(reach(a, e), a.H.Sheet.Imperial)
 }
 
 // openUntil says of each housing which holes must be passed before it is closed.
@@ -361,7 +346,7 @@ func openUntil(a page.Ask) map[harness.PartID]string {
 	through := map[harness.PartID][]string{}
 	for _, r := range walled(a) {
 		for _, p := range r.Open {
-			through[p] = append(through[p], firm(fmt.Sprintf("%s (%s %s)", page.Letter(r.Run), bore(r.Hole, a.H.Sheet.Imperial).S, sizeUnit(a.H.Sheet.Imperial))))
+			through[p] = append(through[p], page.Firm(fmt.Sprintf("%s (%s %s)", page.Letter(r.Run), bore(r.Hole, a.H.Sheet.Imperial).S, page.SizeUnit(a.H.Sheet.Imperial))))
 		}
 	}
 	out := map[harness.PartID]string{}

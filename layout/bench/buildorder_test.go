@@ -90,7 +90,7 @@ func TestStepsInTheVehicle(t *testing.T) {
 	require.Contains(t, steps, "Grounds")
 }
 
-func plainSpaces(s string) string { return strings.ReplaceAll(s, noBreak, " ") }
+func plainSpaces(s string) string { return strings.ReplaceAll(s, page.NoBreak, " ") }
 
 // What hangs out by different lengths at one place has rows of its own, the farthest first.
 func TestEndsByHowFarTheyHangOut(t *testing.T) {
@@ -149,11 +149,11 @@ func TestTorque(t *testing.T) {
 func TestStaggerIsPrinted(t *testing.T) {
 	a := fan()
 	s := a.R.Splices[0]
-	require.Empty(t, staggered(a, s))
+	require.Empty(t, staggered(a, s, "staggered"))
 	s.Shift, s.Into = 45, 1
-	require.Equal(t, "staggered: move it 45 mm along run B towards under the dash", plainSpaces(staggered(a, s)))
+	require.Equal(t, "staggered: move it 45 mm along run B towards under the dash", plainSpaces(staggered(a, s, "staggered")))
 	s.Shift = -45
-	require.Equal(t, "staggered: move it 45 mm along run B towards engine bay", plainSpaces(staggered(a, s)))
+	require.Equal(t, "staggered: move it 45 mm along run B towards engine bay", plainSpaces(staggered(a, s, "staggered")))
 	var sum table.Row
 	for _, row := range spliceRows(a, s, pulls{}) {
 		sum = row

@@ -81,10 +81,10 @@ func cutTable(a page.Ask) *table.Table {
 		{Title: "Cut"},
 		{Title: "Wire", Unit: "gauge"},
 		{Title: "Colour", Unit: "base/tracer", Min: colourRoom},
-		{Title: "Length", Unit: lengthUnit(imperial), Align: lengths},
-		{Title: "Strip", Unit: sizeUnit(imperial), Align: table.Decimal},
+		{Title: "Length", Unit: page.LengthUnit(imperial), Align: lengths},
+		{Title: "Strip", Unit: page.SizeUnit(imperial), Align: table.Decimal},
 		{Title: "End A", Unit: "fitting", Weight: 1},
-		{Title: "Strip", Unit: sizeUnit(imperial), Align: table.Decimal},
+		{Title: "Strip", Unit: page.SizeUnit(imperial), Align: table.Decimal},
 		{Title: "End B", Unit: "fitting", Weight: 1},
 	}}
 	for _, group := range gauges(a.R.Reels) {
@@ -114,7 +114,7 @@ func gaugeRows(a page.Ask, group []fitted.Reel) []table.Row {
 	if len(rows) == 0 {
 		return nil
 	}
-	head := table.Heading(joined(group[0].Gauge.String(), wall(group[0].Insulation)), reelSums(group, a.H.Sheet.Imperial))
+	head := table.Heading(page.Dotted(group[0].Gauge.String(), page.Wall(group[0].Insulation)), reelSums(group, a.H.Sheet.Imperial))
 	if elsewhere > 0 {
 		head.Cells[1].S += fmt.Sprintf("; %d with their units below", elsewhere)
 	}
@@ -127,7 +127,7 @@ func cutFrom(r *fitted.Reel, w harness.WireID, imperial bool) string {
 	if i < 0 || r.Source(i) == "" {
 		return ""
 	}
-	return firm(r.Source(i)+", ") + strings.Replace(metres(r.Cuts[i].Whole, imperial), ".0"+noBreak, noBreak, 1)
+	return page.Firm(r.Source(i)+", ") + strings.Replace(page.Metres(r.Cuts[i].Whole, imperial), ".0"+page.NoBreak, page.NoBreak, 1)
 }
 
 // gauges parts the reels where gauge or insulation change.
@@ -163,20 +163,20 @@ func reelSums(reels []fitted.Reel, imperial bool) string {
 	if sum.Built > 0 {
 		built = fmt.Sprintf("%d built", sum.Built)
 	}
-	return list(", ", page.Counted(len(sum.Wires), "wire"), built, metres(sum.Need, imperial)+" cut", toBuy(sum.Buy, imperial)+" to buy", copper(sum.Copper))
+	return page.List(", ", page.Counted(len(sum.Wires), "wire"), built, page.Metres(sum.Need, imperial)+" cut", page.ToBuy(sum.Buy, imperial)+" to buy", copper(sum.Copper))
 }
 
-func copper(g unit.Gram) string { return firm(g.String()) + " copper" }
+func copper(g unit.Gram) string { return page.Firm(g.String()) + " copper" }
 
 func cutRow(a page.Ask, id harness.WireID) table.Row {
 	w, way := &a.H.Wires[id], a.R.Ways[id]
-	name := table.Cell{S: firm(w.Name), Bold: true, Note: firm(a.R.Wires[id].Gauge.String()), Link: a.Link("end/" + w.Name)}
+	name := table.Cell{S: page.Firm(w.Name), Bold: true, Note: page.Firm(a.R.Wires[id].Gauge.String()), Link: a.Link("end/" + w.Name)}
 	if a.R.Wires[id].Given {
-		name.Note += noBreak + given
+		name.Note += page.NoBreak + given
 	}
-	cut := table.Strong(length(way.Length, a.H.Sheet.Imperial))
+	cut := table.Strong(page.Length(way.Length, a.H.Sheet.Imperial))
 	if way.Given {
-		cut.S += noBreak + given
+		cut.S += page.NoBreak + given
 	}
 	ends := a.R.Ends[id]
 	return table.Row{Anchor: "wire/" + w.Name, Cells: []table.Cell{
@@ -189,7 +189,7 @@ func cutRow(a page.Ask, id harness.WireID) table.Row {
 // colourCell is the swatch of a wire's colour with what is twisted or screened with the wire.
 func colourCell(a page.Ask, id harness.WireID) table.Cell {
 	c := page.SwatchCell(a.Pair(id))
-	c.Note = list("\n", short(a.Pair(id)), asFound(a.R.Colours[id]), inUnit(a, id))
+	c.Note = page.List("\n", short(a.Pair(id)), asFound(a.R.Colours[id]), inUnit(a, id))
 	return c
 }
 
@@ -198,7 +198,7 @@ func asFound(c colour.Choice) string {
 	if c.Found.Base == "" {
 		return ""
 	}
-	return "now " + firm(c.Found.String())
+	return "now " + page.Firm(c.Found.String())
 }
 
 // short is a colour's words without "tracer", for a narrow column: "blue/yellow".
@@ -210,7 +210,7 @@ func strip(a page.Ask, e fitted.End) table.Cell {
 	if e.Strip == 0 {
 		return table.Text("–")
 	}
-	c := table.Text(strings.TrimSuffix(size(e.Strip, a.H.Sheet.Imperial), " in")) // the column has the unit
+	c := table.Text(strings.TrimSuffix(page.Size(e.Strip, a.H.Sheet.Imperial), " in")) // the column has the unit
 	if e.Folded {
 		c.Note = "fold back"
 	}
@@ -231,7 +231,7 @@ func endCell(a page.Ask, t harness.TerminalID, e fitted.End) table.Cell {
 // together says which wires a wire is twisted or screened with.
 func together(a page.Ask, id harness.WireID) string {
 	w := &a.H.Wires[id]
-	return list("\n", others(a, id, "twisted", w.Twist, a.Twist(w.Twist)), others(a, id, "screened", w.Screen, a.Screen(w.Screen)))
+	return page.List("\n", others(a, id, "twisted", w.Twist, a.Twist(w.Twist)), others(a, id, "screened", w.Screen, a.Screen(w.Screen)))
 }
 
 // mostOthers is how many wires are named beside one that is twisted with them; of
@@ -242,7 +242,7 @@ func others(a page.Ask, id harness.WireID, word, key string, all []harness.WireI
 	var with []string
 	for _, o := range all {
 		if o != id {
-			with = append(with, firm(a.H.Wires[o].Name))
+			with = append(with, page.Firm(a.H.Wires[o].Name))
 		}
 	}
 	switch {
@@ -265,12 +265,12 @@ func reelTable(a page.Ask) *table.Table {
 			t.Columns = append(t.Columns, table.Column{Min: page.Gap, Weight: 1})
 		}
 		t.Columns = append(t.Columns, table.Column{Title: "Colour", Min: colourRoom},
-			table.Column{Title: "Wires", Align: table.Decimal}, table.Column{Title: "Cut", Unit: longUnit(imperial), Align: table.Decimal},
-			table.Column{Title: "Buy", Unit: longUnit(imperial), Align: table.Decimal},
-			table.Column{Title: "Left over", Unit: longUnit(imperial), Align: table.Decimal})
+			table.Column{Title: "Wires", Align: table.Decimal}, table.Column{Title: "Cut", Unit: page.LongUnit(imperial), Align: table.Decimal},
+			table.Column{Title: "Buy", Unit: page.LongUnit(imperial), Align: table.Decimal},
+			table.Column{Title: "Left over", Unit: page.LongUnit(imperial), Align: table.Decimal})
 	}
 	for _, group := range gauges(a.R.Reels) {
-		t.Rows = append(t.Rows, table.Heading(joined(group[0].Gauge.String(), wall(group[0].Insulation)), reelSums(group, imperial)))
+		t.Rows = append(t.Rows, table.Heading(page.Dotted(group[0].Gauge.String(), page.Wall(group[0].Insulation)), reelSums(group, imperial)))
 		for two := range slices.Chunk(group, 2) {
 			row := table.Row{}
 			for side, r := range two {
@@ -293,9 +293,9 @@ func planTable(a page.Ask) *table.Table {
 	t := &table.Table{Company: true, Columns: []table.Column{
 		{Title: "Done"},
 		{Title: "Colour", Unit: "gauge", Min: colourRoom},
-		{Title: "Cut from", Align: table.Decimal, Unit: longUnit(imperial)},
+		{Title: "Cut from", Align: table.Decimal, Unit: page.LongUnit(imperial)},
 		{Title: "Wires, in this order", Weight: 1},
-		{Title: "Leaves", Align: table.Decimal, Unit: longUnit(imperial)},
+		{Title: "Leaves", Align: table.Decimal, Unit: page.LongUnit(imperial)},
 	}}
 	for _, r := range a.R.Reels {
 		if len(r.TooLong) == 0 && (len(r.Cuts) == 0 || len(r.Cuts) == 1 && !r.Cuts[0].Shelf) {
@@ -306,7 +306,7 @@ func planTable(a page.Ask) *table.Table {
 		}
 		if len(r.TooLong) > 0 {
 			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-				{Draw: table.TickBox()}, reelCell(r), table.Text("–"), {S: names(a, r.TooLong), Note: "longer than any length that is sold: join two, or buy it by the metre"}, table.Text("–"),
+				{Draw: table.TickBox()}, reelCell(r), table.Text("–"), {S: page.WireNames(a, r.TooLong), Note: "longer than any length that is sold: join two, or buy it by the metre"}, table.Text("–"),
 			}})
 		}
 	}
@@ -315,14 +315,14 @@ func planTable(a page.Ask) *table.Table {
 
 func planRow(a page.Ask, r *fitted.Reel, c fitted.Cut, source string) table.Row {
 	imperial := a.H.Sheet.Imperial
-	from := table.Strong(bare(c.Whole, imperial))
+	from := table.Strong(page.Bare(c.Whole, imperial))
 	from.Note = source
-	return table.Row{Cells: []table.Cell{{Draw: table.TickBox()}, reelCell(*r), from, table.Text(names(a, c.Wires)), table.Text(bare(c.Over, imperial))}}
+	return table.Row{Cells: []table.Cell{{Draw: table.TickBox()}, reelCell(*r), from, table.Text(page.WireNames(a, c.Wires)), table.Text(page.Bare(c.Over, imperial))}}
 }
 
 func reelCell(r fitted.Reel) table.Cell {
 	c := page.SwatchCell(pairOf(r))
-	c.Note = firm(r.Gauge.String())
+	c.Note = page.Firm(r.Gauge.String())
 	return c
 }
 
@@ -330,8 +330,8 @@ func reelCells(r fitted.Reel, imperial bool) []table.Cell {
 	pair := pairOf(r)
 	return []table.Cell{
 		{S: pair.String(), Bold: true, Draw: page.SwatchDrawing(pair)},
-		table.Text(fmt.Sprint(len(r.Wires))), table.Text(bare(r.Need, imperial)),
-		table.Strong(bareToBuy(r.Buy, imperial)), table.Text(bare(over(r), imperial)),
+		table.Text(fmt.Sprint(len(r.Wires))), table.Text(page.Bare(r.Need, imperial)),
+		table.Strong(page.BareToBuy(r.Buy, imperial)), table.Text(page.Bare(over(r), imperial)),
 	}
 }
 

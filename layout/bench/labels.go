@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/frame"
-	"example.com/loomfolio/layout/guide"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
@@ -94,7 +93,7 @@ func (l *labels) inFull() {
 func (l *labels) bar() {
 	long, text := 50.0, "This bar is 50 mm long."
 	if l.H.Sheet.Imperial {
-		long, text = 2*millimetresInInch, "This bar is 2 in long."
+		long, text = 2*page.MillimetresInInch, "This bar is 2 in long."
 	}
 	c, x, y := &l.C, l.Room.X, l.Room.Y+1.6
 	c.Line(x, y, x+long, y, sheet.Solid(sheet.Medium))
@@ -145,7 +144,7 @@ func (l *labels) alike(all []fitted.Label) [][]fitted.Label {
 func (l *labels) gauges(group []fitted.Label) string {
 	var out []string
 	for _, x := range group {
-		if g := firm(l.Gauge(x.Wire)); !slices.Contains(out, g) {
+		if g := page.Firm(l.Gauge(x.Wire)); !slices.Contains(out, g) {
 			out = append(out, g)
 		}
 	}
@@ -155,7 +154,7 @@ func (l *labels) gauges(group []fitted.Label) string {
 // wires sets the markers of one gauge, two by two.
 func (l *labels) wires(group []fitted.Label) {
 	high := pieceHigh(group[0])
-	l.head(joined(l.gauges(group)+": "+page.Counted(len(group), "marker"), l.how(group[0])), high)
+	l.head(page.Dotted(l.gauges(group)+": "+page.Counted(len(group), "marker"), l.how(group[0])), high)
 	row := l.rows(high)
 	for two := range slices.Chunk(group, 2) {
 		wide := 0.0
@@ -206,7 +205,7 @@ func (l *labels) how(x fitted.Label) string {
 	tube := x.Tube.Bores(imperial)
 	switch x.As {
 	case fitted.Sleeve:
-		return fmt.Sprintf("for %s sleeve, 2:1, which lies flat %s wide", tube, piece(x.Face, imperial))
+		return fmt.Sprintf("for %s sleeve, 2:1, which lies flat %s wide", tube, page.Piece(x.Face, imperial))
 	case fitted.Flag:
 		return "flags: fold over the wire at the grey band, stick the faces together"
 	case fitted.Wrap:
@@ -237,7 +236,7 @@ func (l *labels) wide(x fitted.Label) float64 {
 
 // marker is a label's text.
 func (l *labels) marker(x fitted.Label) wording {
-	return wording{firm(x.Name), x.Here, x.There, x.Plain}
+	return wording{page.Firm(x.Name), x.Here, x.There, x.Plain}
 }
 
 // set finds the faces of a label, and keeps in mind what it loses.
@@ -284,7 +283,7 @@ func (l *labels) flat(head string, of func(fitted.Label) bool) {
 		return
 	}
 	high := float64(some[0].Face)
-	l.head(joined(head, page.Counted(len(some), "label")), high)
+	l.head(page.Dotted(head, page.Counted(len(some), "label")), high)
 	row := l.rows(high)
 	for _, one := range some {
 		r := row.next(l.wide(one))
@@ -315,7 +314,7 @@ func (l *labels) panel(p *harness.Part, at map[string]fitted.Label) {
 	for _, x := range at { // alike in one panel but for the bodies of its fuses: the widest goes
 		pitch, high = math.Max(pitch, float64(x.Long)), float64(x.Face)
 	}
-	l.head(joined(l.Named(p), page.Counted(len(at), "label"), "each "+piece(unit.Millimetre(pitch), l.H.Sheet.Imperial)+" wide; what the fuse feeds; blank where no fuse is fitted"), high)
+	l.head(page.Dotted(l.Named(p), page.Counted(len(at), "label"), "each "+page.Piece(unit.Millimetre(pitch), l.H.Sheet.Imperial)+" wide; what the fuse feeds; blank where no fuse is fitted"), high)
 	for _, positions := range p.Panel.Layout {
 		row := l.rows(high)
 		for _, position := range positions {
@@ -336,7 +335,7 @@ func (l *labels) panel(p *harness.Part, at map[string]fitted.Label) {
 // by name, else as many words as fit.
 func (l *labels) fuse(x fitted.Label, r sheet.Rect) {
 	const size = sheet.SizeNote
-	room, name := r.W-2*labelPad, firm(x.Name)
+	room, name := r.W-2*labelPad, page.Firm(x.Name)
 	large := sheet.SizeBody
 	if typeface.Width(name, sheet.Bold, large) > room {
 		large = size
@@ -344,7 +343,7 @@ func (l *labels) fuse(x fitted.Label, r sheet.Rect) {
 	l.C.Text(r.X+labelPad, r.Y+1.4+sheet.SizeBody*typeface.CapHeight, name, sheet.Strong(large))
 	y := r.Y + 1.4 + sheet.SizeBody*1.15
 	lines := int((r.Bottom() - 0.6 - y) / (size * 1.12))
-	words := list(", ", guide.LoadNames(l.Ask, x.Feeds)...)
+	words := page.List(", ", page.LoadNames(l.Ask, x.Feeds)...)
 	fitted, short := within(words, room, lines)
 	if by, lost := within(l.circuits(x), room, lines); short && !lost && by != nil {
 		fitted = by

@@ -70,7 +70,7 @@ func TestWhatIsLookedForHasALabel(t *testing.T) {
 		for _, p := range Labels(a) {
 			for _, m := range p.Marks {
 				if text, ok := m.(sheet.Text); ok && text.Face == sheet.Bold {
-					printed += "|" + strings.ReplaceAll(text.S, noBreak, " ")
+					printed += "|" + strings.ReplaceAll(text.S, page.NoBreak, " ")
 				}
 			}
 		}

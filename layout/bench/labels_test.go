@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/fit/fitted"
@@ -49,7 +50,7 @@ func checkMarker(t *testing.T, m wording, r sheet.Rect) {
 			if i == 0 {
 				require.Equal(t, m.name, text.S, at)
 			}
-			said += strings.ReplaceAll(text.S, noBreak, " ") + " "
+			said += strings.ReplaceAll(text.S, page.NoBreak, " ") + " "
 			require.GreaterOrEqual(t, text.Size, sheet.SizeNote, at)
 			b := typeface.TextBounds(text)
 			require.True(t, b.X >= r.X && b.Right() <= r.Right(), at)
@@ -89,14 +90,14 @@ func TestWhatOneFaceCannotHoldIsOnTwo(t *testing.T) {
 	f, ok := m.on(40, 4.1)
 	require.True(t, ok)
 	require.False(t, f.short)
-	require.Equal(t, "RLL.31 →"+noBreak+"G6", f.near.first)
+	require.Equal(t, "RLL.31 →"+page.NoBreak+"G6", f.near.first)
 	require.Equal(t, "→ Rear left ground", f.far.first)
 	f, _ = m.on(60, 4.1)
 	require.Equal(t, f.near, f.far, "there is room for all of it")
 	f, ok = wording{"36N", "HORN1.-", "G11", "Horn ground"}.on(25.4, 3.4)
 	require.True(t, ok)
 	require.Equal(t, "HORN1.-", f.near.first)
-	require.Equal(t, "→"+noBreak+"G11", f.far.first)
+	require.Equal(t, "→"+page.NoBreak+"G11", f.far.first)
 	f, _ = wording{"24P", "RLL.31", "G6", "Ground at the left of the rear panel, upper stud"}.on(40, 4.1)
 	require.True(t, f.short)
 }

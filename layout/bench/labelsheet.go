@@ -139,11 +139,11 @@ func (l *labels) trial(s *harness.LabelSheet) []sheet.Mark {
 func (l *labels) bars(c *sheet.Canvas, r sheet.Rect) {
 	long, says := 50.0, "50 mm"
 	if l.H.Sheet.Imperial {
-		long, says = 1.5*millimetresInInch, "1 1/2 in"
+		long, says = 1.5*page.MillimetresInInch, "1 1/2 in"
 	}
 	high, tall := 25.0, "25 mm"
 	if l.H.Sheet.Imperial {
-		high, tall = millimetresInInch, "1 in"
+		high, tall = page.MillimetresInInch, "1 in"
 	}
 	x, y := r.X+1.5, r.Y+1.5
 	line, end := sheet.Solid(sheet.Medium), sheet.Solid(sheet.Thin)
@@ -177,7 +177,7 @@ func (l *labels) onShopLabels(on, off int) {
 	if s == nil || on == 0 {
 		return
 	}
-	size := func(mm unit.Millimetre) string { return firm(unit.CalliperText(mm, l.H.Sheet.Imperial)) }
+	size := func(mm unit.Millimetre) string { return page.Firm(unit.CalliperText(mm, l.H.Sheet.Imperial)) }
 	text := page.Counted(on, "wire marker") + ", first those of the first wire of the cut list, row by row, on "
 	if s.Paper == "" {
 		text += fmt.Sprintf("a roll %s wide, one every %s (%s): a file of its own, packet FILE --labels. ", size(s.High), size(s.PitchAcross),

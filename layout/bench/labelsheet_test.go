@@ -92,7 +92,7 @@ func checkOnLabels(t *testing.T, a page.Ask, on []fitted.Label, pages []frame.Pa
 			require.True(t, top >= label.Y && low <= label.Bottom()-float64(s.Clear), "%s: %q on %v", at, text.S, label)
 			require.GreaterOrEqual(t, text.Size, sheet.SizeNote)
 			if text.Face == sheet.Bold {
-				require.Equal(t, firm(x.Name), text.S, at)
+				require.Equal(t, page.Firm(x.Name), text.S, at)
 				names++
 			}
 		}

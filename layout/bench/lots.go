@@ -58,12 +58,12 @@ func lotRow(l fitted.Lot, forces pulls) table.Row {
 	if fitting == "splice" {
 		fitting = "" // its size says that it is a barrel
 	}
-	wire := table.Cell{S: firm(l.Gauge.String()), Bold: true}
+	wire := table.Cell{S: page.Firm(l.Gauge.String()), Bold: true}
 	if l.Beside != "" {
-		wire.Note = "beside " + firm(l.Beside)
+		wire.Note = "beside " + page.Firm(l.Beside)
 	}
 	cells := []table.Cell{
-		table.Noted(list(", ", l.Part, l.Crimp), list(", ", fitting, ranged(l.Size))), wire, table.Text(list(", die ", l.Tool, l.Die)), table.Text(fmt.Sprint(l.Count)),
+		table.Noted(page.List(", ", l.Part, l.Crimp), page.List(", ", fitting, page.Ranged(l.Size))), wire, table.Text(page.List(", die ", l.Tool, l.Die)), table.Text(fmt.Sprint(l.Count)),
 		forces.cell(l.Pull, l.PullList),
 	}
 	for range l.Specimens {
@@ -80,12 +80,12 @@ func stackTable(a page.Ask) *table.Table {
 	for _, s := range a.R.Stacks {
 		var rings []string
 		for _, w := range s.Rings {
-			rings = append(rings, firm(a.H.Wires[w].Name+" ("+a.Gauge(w)+")"))
+			rings = append(rings, page.Firm(a.H.Wires[w].Name+" ("+a.Gauge(w)+")"))
 		}
 		rings = append(rings, a.Drains(s.Terminal)...)
 		full, plain := a.Stop(s.Terminal)
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			{S: full, Bold: true, Note: plain}, table.Text(s.Stud), table.Text(list(", ", rings...)), table.Text(torque(s.Torque, a.H.Sheet.Imperial)), {Draw: table.TickBox()},
+			{S: full, Bold: true, Note: plain}, table.Text(s.Stud), table.Text(page.List(", ", rings...)), table.Text(torque(s.Torque, a.H.Sheet.Imperial)), {Draw: table.TickBox()},
 		}})
 	}
 	return t
@@ -111,7 +111,7 @@ func grip(over unit.Millimetre, imperial bool) string {
 	case over == 0:
 		return ""
 	case imperial:
-		return fmt.Sprintf("%.2f%sin over all", float64(over)/millimetresInInch, noBreak)
+		return fmt.Sprintf("%.2f%sin over all", float64(over)/page.MillimetresInInch, page.NoBreak)
 	}
-	return trimmed(float64(over), 1) + noBreak + "mm over all"
+	return page.Trimmed(float64(over), 1) + page.NoBreak + "mm over all"
 }

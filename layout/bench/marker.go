@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 )
@@ -62,7 +63,7 @@ func (m wording) leads() string {
 	if m.there == "" {
 		return ""
 	}
-	return firm("→ " + m.there)
+	return page.Firm("→ " + m.there)
 }
 
 // shorter gives a marker in ever fewer words: the plain name loses its last words,
@@ -98,7 +99,7 @@ func (m wording) whole(w, h float64) (face, bool) {
 	all := m.leads()
 	ways := [][2]string{{m.here, spaced(all, m.plain)}, {spaced(m.here, all), m.plain}, {spaced(m.here, all, m.plain), ""}}
 	if m.there == "" {
-		ways = [][2]string{{m.here, m.plain}, {m.plain, m.here}, {"", list("\n", m.plain, m.here)}}
+		ways = [][2]string{{m.here, m.plain}, {m.plain, m.here}, {"", page.List("\n", m.plain, m.here)}}
 	}
 	for _, least := range []float64{sheet.SizeBody, sheet.SizeNote} {
 		for _, x := range ways {
@@ -213,8 +214,8 @@ func (m wording) least(h float64) float64 {
 
 // says is the whole of a marker in one line: "12C  K1.87 → FAN.+ Radiator fan".
 func (m wording) says() string {
-	return m.name + "  " + strings.ReplaceAll(spaced(m.here, m.leads(), m.plain), noBreak, " ")
+	return m.name + "  " + strings.ReplaceAll(spaced(m.here, m.leads(), m.plain), page.NoBreak, " ")
 }
 
 // spaced joins what is there by blanks.
-func spaced(parts ...string) string { return list(" ", parts...) }
+func spaced(parts ...string) string { return page.List(" ", parts...) }

@@ -10,6 +10,9 @@ import (
 	"example.com/loomfolio/sizing/rating"
 )
 
+// newtonsInPound is exact by definition.
+const newtonsInPound = 4.4482216152605
+
 // pulls prints the forces that crimps must hold; a packet has one.
 type pulls struct {
 	imperial bool
@@ -73,7 +76,7 @@ func (p pulls) cell(newtons float64, list string) table.Cell {
 	if newtons == 0 {
 		return table.Text("–")
 	}
-	first, second := fmt.Sprintf("%.0f%sN", newtons, noBreak), trimmed(newtons/newtonsInPound, 1)+noBreak+"lbf"
+	first, second := fmt.Sprintf("%.0f%sN", newtons, page.NoBreak), page.Trimmed(newtons/newtonsInPound, 1)+page.NoBreak+"lbf"
 	if p.imperial {
 		first, second = second, first
 	}

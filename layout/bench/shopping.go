@@ -50,7 +50,7 @@ func wireRows(a page.Ask) []table.Row {
 		if sum := total(group); sum.ToCut() == 0 {
 			continue
 		}
-		rows = append(rows, table.Heading(joined("Wire", group[0].Gauge.String(), wall(group[0].Insulation)), reelSums(group, imperial)))
+		rows = append(rows, table.Heading(page.Dotted("Wire", group[0].Gauge.String(), page.Wall(group[0].Insulation)), reelSums(group, imperial)))
 		for _, r := range group {
 			if r.ToCut() > 0 {
 				rows = append(rows, wireRow(a, r))
@@ -62,7 +62,7 @@ func wireRows(a page.Ask) []table.Row {
 	}
 	sum := total(a.R.Reels)
 	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
-		{S: "All wire", Span: 2}, table.Text(metres(sum.Need, imperial)), table.Text(toBuy(sum.Buy, imperial)), {S: copper(sum.Copper), Span: 2},
+		{S: "All wire", Span: 2}, table.Text(page.Metres(sum.Need, imperial)), table.Text(page.ToBuy(sum.Buy, imperial)), {S: copper(sum.Copper), Span: 2},
 	}})
 }
 
@@ -117,7 +117,7 @@ func buyCell(it fitted.Item, imperial bool) table.Cell {
 	if packs := it.Buy / max(it.Pack, 1e-9); it.Pack > 0 && (it.Unit == "pcs" && it.Pack > 1 || it.Unit == "m" && packs > 1.5) {
 		one := it
 		one.Count = it.Pack
-		c.Note = trimmed(packs, 0) + noBreak + "×" + noBreak + strings.TrimSuffix(quantity(one, imperial), noBreak+it.Unit)
+		c.Note = page.Trimmed(packs, 0) + page.NoBreak + "×" + page.NoBreak + strings.TrimSuffix(quantity(one, imperial), page.NoBreak+it.Unit)
 	}
 	return c
 }
@@ -144,8 +144,8 @@ func wireRow(a page.Ask, r fitted.Reel) table.Row {
 	pair := pairOf(r)
 	return table.Row{Cells: []table.Cell{
 		{Draw: table.TickBox()},
-		{S: joined(pair.String(), colour.Words(pair)), Draw: page.SwatchDrawing(pair)},
-		table.Text(metres(r.Need, imperial)), reelBuy(r, imperial), table.Text(page.Counted(r.ToCut(), "wire")),
+		{S: page.Dotted(pair.String(), colour.Words(pair)), Draw: page.SwatchDrawing(pair)},
+		table.Text(page.Metres(r.Need, imperial)), reelBuy(r, imperial), table.Text(page.Counted(r.ToCut(), "wire")),
 		reelPrice(a, r),
 	}}
 }
@@ -155,7 +155,7 @@ func reelBuy(r fitted.Reel, imperial bool) table.Cell {
 	if r.Buy == 0 {
 		return table.Noted("–", "left over")
 	}
-	return table.Strong(toBuy(r.Buy, imperial))
+	return table.Strong(page.ToBuy(r.Buy, imperial))
 }
 
 // itemRows lists the rest in its groups. Wire by the length stands there already, reel by reel.
@@ -168,10 +168,10 @@ func itemRows(a page.Ask) []table.Row {
 		}
 		if item.Group != group {
 			group = item.Group
-			rows = append(rows, table.Heading(capital(group), groupRule(group, a.H.Sheet.Imperial)))
+			rows = append(rows, table.Heading(page.Capital(group), groupRule(group, a.H.Sheet.Imperial)))
 		}
 		rows = append(rows, table.Row{Cells: []table.Cell{
-			{Draw: table.TickBox()}, table.Text(dashed(item.What)), table.Text(quantity(item, a.H.Sheet.Imperial)), buyCell(item, a.H.Sheet.Imperial),
+			{Draw: table.TickBox()}, table.Text(page.Dashed(item.What)), table.Text(quantity(item, a.H.Sheet.Imperial)), buyCell(item, a.H.Sheet.Imperial),
 			table.Text(item.For), priceCell(item),
 		}})
 	}
@@ -184,9 +184,9 @@ func groupRule(group string, imperial bool) string {
 	case "boots":
 		return "on studs that are live with no fuse before them (33 CFR 183.445)"
 	case "clamps":
-		return "cushioned, at most " + either(imperial, "24 in", "610 mm") + " apart (FAA AC 43.13-1B 11-96a)"
+		return "cushioned, at most " + page.Either(imperial, "24 in", "610 mm") + " apart (FAA AC 43.13-1B 11-96a)"
 	case "ties":
-		return "every " + either(imperial, "12 in", "305 mm") + " (FAA AC 43.13-1B 11-158b), two at each splice"
+		return "every " + page.Either(imperial, "12 in", "305 mm") + " (FAA AC 43.13-1B 11-158b), two at each splice"
 	}
 	return ""
 }
@@ -195,11 +195,11 @@ func groupRule(group string, imperial bool) string {
 func quantity(item fitted.Item, imperial bool) string {
 	switch {
 	case item.Unit == "m":
-		return toBuy(unit.Millimetre(item.Count*1000), imperial)
+		return page.ToBuy(unit.Millimetre(item.Count*1000), imperial)
 	case item.Count == 1 && item.Unit == "pcs":
-		return "1" + noBreak + "pc"
+		return "1" + page.NoBreak + "pc"
 	case item.Count == math.Trunc(item.Count):
-		return strings.TrimSpace(trimmed(item.Count, 0) + noBreak + item.Unit)
+		return strings.TrimSpace(page.Trimmed(item.Count, 0) + page.NoBreak + item.Unit)
 	}
-	return trimmed(item.Count, 2) + noBreak + item.Unit
+	return page.Trimmed(item.Count, 2) + page.NoBreak + item.Unit
 }

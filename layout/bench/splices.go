@@ -22,14 +22,14 @@ func Splices(a page.Ask) []frame.Page {
 	b := page.OpenLoose(a.Upright(), "Splices", "sheet/splices", "What joins in the loom. The shrink goes on before the joint.")
 	b.Remark("Area together: the areas of all wires in the splice added; the splice is the size that holds the sum, or the next larger (NASA-STD-8739.4 19.11). " +
 		"Splices stay out of runs that bend, are staggered so that the loom stays round, and are tied on both sides (NASA workmanship guidance 4.07); " +
-		"the clear " + piece(10, a.H.Sheet.Imperial) + " between their tubes is common practice. No battery cable is spliced (17 NYCRR 720.6(b)).")
+		"the clear " + page.Piece(10, a.H.Sheet.Imperial) + " between their tubes is common practice. No battery cable is spliced (17 NYCRR 720.6(b)).")
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Done", Align: table.Centre},
 		{Title: "Wire", Unit: "gauge"},
 		{Title: "Colour", Min: colourRoom},
 		{Title: "Leaves on the side", Weight: 1},
 		{Title: "Other end", Weight: 1},
-		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
+		{Title: "Strip", Unit: page.SizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
 		{Title: "Pull-out", Unit: pullUnit(a.H.Sheet.Imperial), Min: 16.5, Align: table.Right},
 		{Title: "Pull", Align: table.Centre},
 	}}
@@ -49,7 +49,7 @@ func used(all []fitted.Splice) []fitted.Splice {
 // spliceRows is a heading, one row a wire and a line with what holds them.
 func spliceRows(a page.Ask, s fitted.Splice, forces pulls) []table.Row {
 	p := &a.H.Parts[s.Part]
-	head := table.Heading(joined(p.Ref, called(p)), s.Where)
+	head := table.Heading(page.Dotted(p.Ref, page.Called(p)), s.Where)
 	head.Anchor = "splice/" + p.Ref
 	head.Cells[0].Link = a.Link("part/" + p.Ref)
 	rows := []table.Row{head}
@@ -60,14 +60,14 @@ func spliceRows(a page.Ask, s fitted.Splice, forces pulls) []table.Row {
 	}
 	tube := "no listed tube passes and grips: tape it"
 	if s.Shrink != "" {
-		tube = "shrink " + s.Shrink + ", " + piece(s.ShrinkLen, a.H.Sheet.Imperial)
+		tube = "shrink " + s.Shrink + ", " + page.Piece(s.ShrinkLen, a.H.Sheet.Imperial)
 	}
-	area := "Area together " + trimmed(float64(s.AreaSum), 2) + noBreak + "mm²"
+	area := "Area together " + page.Trimmed(float64(s.AreaSum), 2) + page.NoBreak + "mm²"
 	if a.H.Sheet.Imperial {
 		area = "Area together " + circularMils(s.AreaSum)
 	}
 	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
-		{Draw: table.TickBox()}, {S: joined(area, list(", ", s.Number, die(s.Die)), ranged(s.Size), tube, beside(a, s), capital(staggered(a, s))), Span: 7},
+		{Draw: table.TickBox()}, {S: page.Dotted(area, page.List(", ", s.Number, die(s.Die)), page.Ranged(s.Size), tube, beside(a, s), staggered(a, s, "Staggered")), Span: 7},
 	}})
 }
 
@@ -78,8 +78,8 @@ func die(d string) string {
 	return "die " + d
 }
 
-// staggered says how far a splice is moved so that none lie side by side; "" where it stays.
-func staggered(a page.Ask, s fitted.Splice) string {
+// staggered says, behind a word for it, how far a splice is moved so that none lie side by side; "" where it stays.
+func staggered(a page.Ask, s fitted.Splice, word string) string {
 	if s.Shift == 0 || s.Into < 0 {
 		return ""
 	}
@@ -89,14 +89,14 @@ func staggered(a page.Ask, s fitted.Splice) string {
 	if p.Along == nil && run.To == p.Place || p.Along != nil && s.Shift < 0 {
 		toward = run.From
 	}
-	return "staggered: move it " + firm(by) + " along run " + page.Letter(run.ID) + " towards " + a.H.Places[toward].Name
+	return word + ": move it " + page.Firm(by) + " along run " + page.Letter(run.ID) + " towards " + a.H.Places[toward].Name
 }
 
 // circularMils is an area in the unit of gauge tables: that of a circle a
 // thousandth of an inch across, to the nearest ten.
 func circularMils(area unit.SquareMillimetre) string {
-	mil := millimetresInInch / 1000
-	return fmt.Sprintf("%.0f%scircular mils", math.Round(float64(area)/(math.Pi/4*mil*mil)/10)*10, noBreak)
+	mil := page.MillimetresInInch / 1000
+	return fmt.Sprintf("%.0f%scircular mils", math.Round(float64(area)/(math.Pi/4*mil*mil)/10)*10, page.NoBreak)
 }
 
 // beside says which wires share a side, so that the tube grips.
@@ -104,7 +104,7 @@ func beside(a page.Ask, s fitted.Splice) string {
 	if len(s.Beside) == 0 {
 		return ""
 	}
-	return "lay " + names(a, s.Beside) + " together on one side so that the tube grips"
+	return "lay " + page.WireNames(a, s.Beside) + " together on one side so that the tube grips"
 }
 
 func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID, forces pulls) table.Row {
@@ -122,7 +122,7 @@ func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID, 
 	}
 	return table.Row{Anchor: anchor, Cells: []table.Cell{
 		{Draw: table.TickBox()},
-		{S: firm(w.Name), Bold: true, Note: firm(a.Gauge(id)), Link: a.Link("wire/" + w.Name)},
+		{S: page.Firm(w.Name), Bold: true, Note: page.Firm(a.Gauge(id)), Link: a.Link("wire/" + w.Name)},
 		colourCell(a, id),
 		table.Text(toward), table.Noted(full, plain), strip(a, here),
 		forces.cell(here.Pull, here.PullList), {Draw: table.TickBox()},

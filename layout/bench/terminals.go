@@ -76,7 +76,7 @@ func doubts(a page.Ask) []string {
 	}
 	slices.Sort(out)
 	for i := range out {
-		out[i] = capital(out[i]) + "."
+		out[i] = page.Capital(out[i]) + "."
 	}
 	return out
 }
@@ -91,7 +91,7 @@ func endTable(a page.Ask) *table.Table {
 		{Title: "Wire", Unit: "gauge"},
 		{Title: "Colour", Unit: "base/tracer", Min: colourRoom},
 		{Title: "Fitting", Unit: "crimp, wire range; shrink and boot go on first", Min: fittingRoom, Weight: 1},
-		{Title: "Strip", Unit: sizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
+		{Title: "Strip", Unit: page.SizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
 		{Title: "Pull-out", Unit: pullUnit(a.H.Sheet.Imperial), Min: 16.5, Align: table.Right},
 		{Title: "Crimp", Align: table.Centre},
 		{Title: "Pull", Align: table.Centre},
@@ -150,7 +150,7 @@ func partHeading(a page.Ask, at ended) table.Row {
 	if at.part == nil {
 		return table.Heading("Chassis", page.Counted(len(at.ends), "end"))
 	}
-	row := table.Heading(joined(at.part.Ref, called(at.part)), joined(place(a, at.part), page.Counted(len(at.ends), "end")))
+	row := table.Heading(page.Dotted(at.part.Ref, page.Called(at.part)), page.Dotted(page.PlaceOf(a, at.part), page.Counted(len(at.ends), "end")))
 	row.Cells[0].Link = a.Link("part/" + at.part.Ref)
 	return row
 }
@@ -159,7 +159,7 @@ func endRow(a page.Ask, e end, forces pulls) table.Row {
 	name := a.H.Wires[e.wire].Name
 	return table.Row{Cells: []table.Cell{
 		table.Strong(terminalName(a.H, e.Terminal)),
-		{S: firm(name), Bold: true, Note: firm(a.Gauge(e.wire)), Link: a.Link("wire/" + name)},
+		{S: page.Firm(name), Bold: true, Note: page.Firm(a.Gauge(e.wire)), Link: a.Link("wire/" + name)},
 		colourCell(a, e.wire),
 		fittingCell(a, e.End),
 		strip(a, e.End),
@@ -179,22 +179,22 @@ func crimpBox(e fitted.End) table.Cell {
 // pullSpeed is how far the puller moves in a minute (MIL-T-7928).
 func pullSpeed(imperial bool) string {
 	if imperial {
-		return "1 to 2" + noBreak + "in"
+		return "1 to 2" + page.NoBreak + "in"
 	}
-	return "25 to 50" + noBreak + "mm"
+	return "25 to 50" + page.NoBreak + "mm"
 }
 
 // fittingCell has the fitting and under it the crimp; a number and die of the shop's own go first.
 func fittingCell(a page.Ask, e fitted.End) table.Cell {
-	note := list(", ", e.Crimp, ranged(e.Size), grip(e.Over, a.H.Sheet.Imperial))
+	note := page.List(", ", e.Crimp, page.Ranged(e.Size), grip(e.Over, a.H.Sheet.Imperial))
 	if len(e.With) > 0 {
-		note += "\nin one with " + names(a, e.With)
+		note += "\nin one with " + page.WireNames(a, e.With)
 	}
 	if e.Drain != "" {
-		note += "\nin one with the drain of " + firm(e.Drain)
+		note += "\nin one with the drain of " + page.Firm(e.Drain)
 	}
 	if e.Shrink != "" {
-		note += "\nshrink " + list(", ", firm(e.Shrink), firm(piece(e.ShrinkLen, a.H.Sheet.Imperial)))
+		note += "\nshrink " + page.List(", ", page.Firm(e.Shrink), page.Firm(page.Piece(e.ShrinkLen, a.H.Sheet.Imperial)))
 	}
 	if e.Boot {
 		note += "\nboot: live, no fuse before it"
@@ -206,7 +206,7 @@ func fittingCell(a page.Ask, e fitted.End) table.Cell {
 	if die != "" {
 		die = "die " + die
 	}
-	return table.Noted(e.Fitting+": "+firm(e.Part), list("\n", note, list(", ", e.Tool, die)))
+	return table.Noted(e.Fitting+": "+page.Firm(e.Part), page.List("\n", note, page.List(", ", e.Tool, die)))
 }
 
 // terminalName is the terminal within its part; a part with one alone has none.
@@ -229,7 +229,7 @@ func fittingTable(a page.Ask) *table.Table {
 	all := 0
 	for _, k := range order {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Strong(k.fitting), table.Text(k.crimp), table.Text(ranged(k.size)), table.Strong(fmt.Sprint(count[k])),
+			table.Strong(k.fitting), table.Text(k.crimp), table.Text(page.Ranged(k.size)), table.Strong(fmt.Sprint(count[k])),
 		}})
 		all += count[k]
 	}
@@ -253,7 +253,7 @@ func fittings(a page.Ask) (order []kind, count map[kind]int) {
 		}
 	}
 	for _, s := range used(a.R.Splices) {
-		add(kind{"splice", ranged(s.Size), ""})
+		add(kind{"splice", page.Ranged(s.Size), ""})
 	}
 	slices.SortFunc(order, func(x, y kind) int {
 		return cmp.Or(unit.Natural(x.fitting, y.fitting), unit.Natural(x.crimp, y.crimp), unit.Natural(x.size, y.size))

@@ -85,7 +85,7 @@ func nearTable(a page.Ask) *table.Table {
 		if !mixedUp(p, s) {
 			continue
 		}
-		nearRows(a, t, joined(p.Ref, called(p)), place(a, p), s)
+		nearRows(a, t, page.Dotted(p.Ref, page.Called(p)), page.PlaceOf(a, p), s)
 	}
 	for i, s := range a.R.Tracing.Runs {
 		r := &a.H.Runs[i]
@@ -125,7 +125,7 @@ func nearRows(a page.Ask, t *table.Table, heading, where string, s colour.Spot) 
 func nearRow(a page.Ask, n colour.Near) table.Row {
 	wire := func(w harness.WireID) table.Cell {
 		name := a.H.Wires[w].Name
-		return table.Cell{S: firm(name), Bold: true, Link: a.Link("wire/" + name)}
+		return table.Cell{S: page.Firm(name), Bold: true, Link: a.Link("wire/" + name)}
 	}
 	tells := table.Text(tellsApart(a.Pair(n.A), a.Pair(n.B)))
 	if n.Distance < 12 {
@@ -175,7 +175,7 @@ func bandTable(a page.Ask) *table.Table {
 		r := &a.H.Runs[i]
 		t.Rows = append(t.Rows, table.Heading("Run "+a.H.Places[r.From].Name+" – "+a.H.Places[r.To].Name, ""))
 		for _, b := range s.Bundles {
-			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(fmt.Sprint(b.Number)), plainCell(b.Band), table.Text(names(a, b.Wires))}})
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(fmt.Sprint(b.Number)), plainCell(b.Band), table.Text(page.WireNames(a, b.Wires))}})
 		}
 	}
 	return t

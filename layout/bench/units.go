@@ -39,7 +39,7 @@ func unitRows(a page.Ask) []table.Row {
 // asCore marks a wire's row as a core: it is cut with its cable.
 func asCore(row *table.Row, core *harness.Core) {
 	row.Cells[0] = table.Cell{Note: "core"}
-	row.Cells[1].Note = "core " + firm(core.Mark) + "\n" + firm(core.Size.String())
+	row.Cells[1].Note = "core " + page.Firm(core.Mark) + "\n" + page.Firm(core.Size.String())
 	row.Cells[3] = table.Text("–")
 }
 
@@ -47,11 +47,11 @@ func asCore(row *table.Row, core *harness.Core) {
 func unitName(u *harness.Unit, made *fitted.Unit) string {
 	switch {
 	case u.Kind == harness.Cabled:
-		return joined("Cable "+u.Name, u.Type.Name)
+		return page.Dotted("Cable "+u.Name, u.Type.Name)
 	case u.Kind == harness.Screened && len(made.Twists) > 0:
-		return joined("Twist and screen", u.Name)
+		return page.Dotted("Twist and screen", u.Name)
 	}
-	return joined(capital(string(u.Kind)), u.Name)
+	return page.Dotted(page.Capital(string(u.Kind)), u.Name)
 }
 
 // unitSums says how a unit is made, at the right of its heading.
@@ -69,15 +69,15 @@ func unitSums(a page.Ask, u *harness.Unit, made *fitted.Unit) string {
 }
 
 // span is a length with its unit: "1 155 mm", or "3 ft 9 1/2 in".
-func span(mm unit.Millimetre, imperial bool) string { return firm(unit.LengthText(mm, imperial)) }
+func span(mm unit.Millimetre, imperial bool) string { return page.Firm(unit.LengthText(mm, imperial)) }
 
 // layText says how a twist is laid: "lay 30.5 mm".
 func layText(t route.Twist, imperial bool) string {
-	return "lay" + noBreak + piece(t.Lay, imperial)
+	return "lay" + page.NoBreak + page.Piece(t.Lay, imperial)
 }
 
 func wide(a page.Ask, made *fitted.Unit) string {
-	return across(made.Diameter, a.H.Sheet.Imperial).S + noBreak + sizeUnit(a.H.Sheet.Imperial) + " across"
+	return page.Across(made.Diameter, a.H.Sheet.Imperial).S + page.NoBreak + page.SizeUnit(a.H.Sheet.Imperial) + " across"
 }
 
 // wholeRow is what is cut of a unit beside its wires: the cable, or the screen.
@@ -94,9 +94,9 @@ func wholeRow(a page.Ask, u *harness.Unit, made *fitted.Unit) (table.Row, bool) 
 	if u.Kind == harness.Screened {
 		what, long = table.Noted(made.Screen, "over them"), made.ScreenLen
 	}
-	row := table.Row{Cells: []table.Cell{tick, what, {}, table.Strong(length(long, imperial))}}
+	row := table.Row{Cells: []table.Cell{tick, what, {}, table.Strong(page.Length(long, imperial))}}
 	for end := range 2 {
-		back := table.Text(strings.TrimSuffix(size(made.Back[end], imperial), " in"))
+		back := table.Text(strings.TrimSuffix(page.Size(made.Back[end], imperial), " in"))
 		back.Note = "back"
 		row.Cells = append(row.Cells, back, endOfUnit(a, u, made, end))
 	}
@@ -105,7 +105,7 @@ func wholeRow(a page.Ask, u *harness.Unit, made *fitted.Unit) (table.Row, bool) 
 
 // endOfUnit says at which parts a unit ends, and what becomes of its screen there.
 func endOfUnit(a page.Ask, u *harness.Unit, made *fitted.Unit, end int) table.Cell {
-	c := table.Text("at " + refs(a, made.Parts[end]))
+	c := table.Text("at " + page.Refs(a, made.Parts[end]))
 	if u.HasScreen() {
 		c.Note = screenAt(a, made, end)
 	}
@@ -116,7 +116,7 @@ func endOfUnit(a page.Ask, u *harness.Unit, made *fitted.Unit, end int) table.Ce
 func screenAt(a page.Ask, made *fitted.Unit, end int) string {
 	for _, d := range made.Drains {
 		if d.End == end {
-			return "screen earthed at " + firm(a.H.Terminals[d.Terminal].Full)
+			return "screen earthed at " + page.Firm(a.H.Terminals[d.Terminal].Full)
 		}
 	}
 	return "screen insulated"
@@ -125,7 +125,7 @@ func screenAt(a page.Ask, made *fitted.Unit, end int) string {
 func spareCores(h *harness.Harness, u *harness.Unit) string {
 	var out []string
 	for _, i := range h.Spare(u) {
-		out = append(out, firm(fitted.CoreName(&u.Type.Cores[i])))
+		out = append(out, page.Firm(fitted.CoreName(&u.Type.Cores[i])))
 	}
 	return strings.Join(out, ", ")
 }
@@ -135,18 +135,18 @@ func cableTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Cable", Unit: "type", Weight: 1}, {Title: "Which", Weight: 1},
-		{Title: "Cut", Unit: longUnit(imperial), Align: table.Decimal}, {Title: "Buy", Unit: longUnit(imperial), Align: table.Decimal},
-		{Title: "Left over", Unit: longUnit(imperial), Align: table.Decimal},
+		{Title: "Cut", Unit: page.LongUnit(imperial), Align: table.Decimal}, {Title: "Buy", Unit: page.LongUnit(imperial), Align: table.Decimal},
+		{Title: "Left over", Unit: page.LongUnit(imperial), Align: table.Decimal},
 	}}
 	for i := range a.R.Cables {
 		c := &a.R.Cables[i]
 		var names []string
 		for _, id := range c.Units {
-			names = append(names, firm(a.H.Units[id].Name))
+			names = append(names, page.Firm(a.H.Units[id].Name))
 		}
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
 			table.Text(fitted.CableName(c.Type, imperial)), table.Text(strings.Join(names, ", ")),
-			table.Text(bare(c.Need, imperial)), table.Strong(bareToBuy(c.Buy, imperial)), table.Text(bare(c.Buy-c.Need, imperial)),
+			table.Text(page.Bare(c.Need, imperial)), table.Strong(page.BareToBuy(c.Buy, imperial)), table.Text(page.Bare(c.Buy-c.Need, imperial)),
 		}})
 	}
 	return t
@@ -158,7 +158,7 @@ func screenTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Unit"},
 		{Title: "End", Unit: "at", Weight: 0.5},
-		{Title: "Cut back", Unit: sizeUnit(imperial), Align: table.Decimal},
+		{Title: "Cut back", Unit: page.SizeUnit(imperial), Align: table.Decimal},
 		{Title: "Screen, sheath, spare cores", Weight: 1},
 		{Title: "Shrink", Unit: "over the end", Min: 30},
 		{Title: "Done", Align: table.Centre},
@@ -169,13 +169,13 @@ func screenTable(a page.Ask) *table.Table {
 			continue
 		}
 		for end := range 2 {
-			boot := table.Text(orDash(made.Boot))
+			boot := table.Text(page.OrDash(made.Boot))
 			if made.Boot != "" {
-				boot.Note = piece(made.BootLen, imperial) + " long"
+				boot.Note = page.Piece(made.BootLen, imperial) + " long"
 			}
 			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-				table.Noted(firm(u.Name), string(u.Kind)), {S: refs(a, made.Parts[end])},
-				table.Text(strings.TrimSuffix(size(made.Back[end], imperial), " in")), table.Text(endWork(a, u, made, end)), boot, {Draw: table.TickBox()},
+				table.Noted(page.Firm(u.Name), string(u.Kind)), {S: page.Refs(a, made.Parts[end])},
+				table.Text(strings.TrimSuffix(page.Size(made.Back[end], imperial), " in")), table.Text(endWork(a, u, made, end)), boot, {Draw: table.TickBox()},
 			}})
 		}
 	}
@@ -194,7 +194,7 @@ func endWork(a page.Ask, u *harness.Unit, made *fitted.Unit, end int) string {
 	if len(out) == 0 {
 		return "cut the sheath off square, no core nicked"
 	}
-	return capital(strings.Join(out, "; "))
+	return page.Capital(strings.Join(out, "; "))
 }
 
 // drainWork says where the drain goes at an end, or that there is none.
@@ -203,15 +203,15 @@ func drainWork(a page.Ask, made *fitted.Unit, end int) string {
 		if d.End != end {
 			continue
 		}
-		at := firm(a.H.Terminals[d.Terminal].Full)
+		at := page.Firm(a.H.Terminals[d.Terminal].Full)
 		if d.With != harness.None {
-			return "drain, sleeved, to " + at + ": into the crimp of " + firm(a.H.Wires[d.With].Name)
+			return "drain, sleeved, to " + at + ": into the crimp of " + page.Firm(a.H.Wires[d.With].Name)
 		}
 		reach := ""
 		if d.Length > 0 {
 			reach = ", with " + span(d.Length, a.H.Sheet.Imperial) + " of wire"
 		}
-		return "drain, sleeved" + reach + ", to " + at + ": " + list(", ", d.Fitting.Fitting, d.Fitting.Crimp, ranged(d.Fitting.Size))
+		return "drain, sleeved" + reach + ", to " + at + ": " + page.List(", ", d.Fitting.Fitting, d.Fitting.Crimp, page.Ranged(d.Fitting.Size))
 	}
 	return "cut the screen off and insulate it: it is earthed at the other end alone"
 }
@@ -222,13 +222,13 @@ func unitSteps(a page.Ask) []table.Row {
 	for i := range a.H.Units {
 		u, made := &a.H.Units[i], &a.R.Units[i]
 		for _, t := range made.Twists {
-			rows = append(rows, work("Twist "+t.Name, list("; ", names(a, t.Wires), layText(t, a.H.Sheet.Imperial), span(made.Length, a.H.Sheet.Imperial)+" finished")))
+			rows = append(rows, work("Twist "+t.Name, page.List("; ", page.WireNames(a, t.Wires), layText(t, a.H.Sheet.Imperial), span(made.Length, a.H.Sheet.Imperial)+" finished")))
 		}
 		switch u.Kind {
 		case harness.Screened:
-			rows = append(rows, work("Screen "+u.Name, list("; ", names(a, u.Wires), made.Screen+" "+span(made.ScreenLen, a.H.Sheet.Imperial), earthedAt(a, made))))
+			rows = append(rows, work("Screen "+u.Name, page.List("; ", page.WireNames(a, u.Wires), made.Screen+" "+span(made.ScreenLen, a.H.Sheet.Imperial), earthedAt(a, made))))
 		case harness.Cabled:
-			rows = append(rows, work("Cable "+u.Name, list("; ", "cut "+span(made.Length, a.H.Sheet.Imperial), sheathBack(a, made), spareWork(a.H, u), earthedAt(a, made))))
+			rows = append(rows, work("Cable "+u.Name, page.List("; ", "cut "+span(made.Length, a.H.Sheet.Imperial), sheathBack(a, made), spareWork(a.H, u), earthedAt(a, made))))
 		}
 	}
 	return rows
@@ -237,7 +237,7 @@ func unitSteps(a page.Ask) []table.Row {
 // earthedAt says where a screen is earthed; "" where it is nowhere, or is none.
 func earthedAt(a page.Ask, made *fitted.Unit) string {
 	for _, d := range made.Drains {
-		return "earthed at " + firm(a.H.Terminals[d.Terminal].Full) + " alone"
+		return "earthed at " + page.Firm(a.H.Terminals[d.Terminal].Full) + " alone"
 	}
 	return ""
 }
@@ -245,7 +245,7 @@ func earthedAt(a page.Ask, made *fitted.Unit) string {
 func sheathBack(a page.Ask, made *fitted.Unit) string {
 	var out []string
 	for end, back := range made.Back {
-		out = append(out, piece(back, a.H.Sheet.Imperial)+" at "+refs(a, made.Parts[end]))
+		out = append(out, page.Piece(back, a.H.Sheet.Imperial)+" at "+page.Refs(a, made.Parts[end]))
 	}
 	return "sheath back " + strings.Join(out, ", ")
 }
@@ -260,7 +260,7 @@ func spareWork(h *harness.Harness, u *harness.Unit) string {
 // inUnit says in short which core a wire is, or what it is twisted and screened with.
 func inUnit(a page.Ask, id harness.WireID) string {
 	if u := a.UnitOf(id); u != nil && u.Type != nil {
-		return "core " + firm(u.Type.Cores[a.H.Wires[id].Core].Mark) + " of " + firm(u.Name)
+		return "core " + page.Firm(u.Type.Cores[a.H.Wires[id].Core].Mark) + " of " + page.Firm(u.Name)
 	}
 	return together(a, id)
 }
@@ -268,6 +268,6 @@ func inUnit(a page.Ask, id harness.WireID) string {
 // shade is what stands under a swatch in the cut list, whose headings tell the units.
 func shade(a page.Ask, id harness.WireID) table.Cell {
 	c := page.SwatchCell(a.Pair(id))
-	c.Note = list("\n", short(a.Pair(id)), asFound(a.R.Colours[id]))
+	c.Note = page.List("\n", short(a.Pair(id)), asFound(a.R.Colours[id]))
 	return c
 }

@@ -403,7 +403,7 @@ func onCells(a page.Ask, l chosen.Load) []table.Cell {
 		}
 	}
 	if len(dots) > mostDots {
-		return []table.Cell{table.Text(ranges(numbers))}
+		return []table.Cell{table.Text(page.Ranges(numbers))}
 	}
 	return dots
 }

@@ -224,8 +224,8 @@ func halfCells(a page.Ask, c cavity, k int) []table.Cell {
 		return []table.Cell{table.Text("–"), {}}
 	}
 	w := c.wires[k]
-	far := other(a, w, c.at)
+	far := page.Opposite(a, w, c.at)
 	_, plain := a.Stop(far)
 	name := a.H.Wires[w].Name
-	return []table.Cell{{S: name, Bold: true, Link: a.Link("wire/" + name)}, {S: strings.TrimSuffix(farStop(a, far)+", "+plain, ", ")}}
+	return []table.Cell{{S: name, Bold: true, Link: a.Link("wire/" + name)}, {S: strings.TrimSuffix(page.FarStop(a, far)+", "+plain, ", ")}}
 }

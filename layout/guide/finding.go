@@ -105,10 +105,10 @@ func summaries(group source.Problems) string {
 	}
 	first := all[0]
 	if head == 0 { // they are the subject: a list before the rest needs no other verb
-		return sentence(strings.Join(middles, ", ") + ": " + strings.Join(first[len(first)-tail:], " "))
+		return page.Sentence(strings.Join(middles, ", ") + ": " + strings.Join(first[len(first)-tail:], " "))
 	}
 	text := append(slices.Clone(first[:head]), page.And(middles))
-	return sentence(strings.Join(append(text, first[len(first)-tail:]...), " "))
+	return page.Sentence(strings.Join(append(text, first[len(first)-tail:]...), " "))
 }
 
 // mostDiffering is how many words of a summary may differ for it to be joined with others.
@@ -117,7 +117,7 @@ const mostDiffering = 2
 func everySentence(group source.Problems) string {
 	var all []string
 	for _, p := range group {
-		all = append(all, sentence(p.Summary))
+		all = append(all, page.Sentence(p.Summary))
 	}
 	return strings.Join(all, "\n")
 }
@@ -162,39 +162,5 @@ func advice(p source.Problem) string {
 	if p.Detail == "" {
 		return ""
 	}
-	return "To do: " + sentence(p.Detail)
-}
-
-// sentence begins with a capital and ends with a stop.
-func sentence(s string) string {
-	if s == "" {
-		return ""
-	}
-	switch s[len(s)-1] {
-	case '.', '!', '?':
-		return capital(s)
-	}
-	return capital(s) + "."
-}
-
-// capital makes the first letter a capital, unless it begins a name.
-func capital(s string) string {
-	if s == "" || s[0] < 'a' || s[0] > 'z' || named(s) {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// named tells whether the first word is a name to be left as it is, such as a
-// key with a colon or a number after its letters.
-func named(s string) bool {
-	for _, r := range s {
-		switch {
-		case r == ' ':
-			return false
-		case r == ':' || r == '.' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z':
-			return true
-		}
-	}
-	return false
+	return "To do: " + page.Sentence(p.Detail)
 }

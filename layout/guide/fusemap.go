@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"example.com/loomfolio/layout/frame"
@@ -119,35 +118,10 @@ func feedWords(p *harness.Part) string {
 	var words []string
 	for _, f := range p.Panel.Feeds {
 		if len(f.Positions) > 0 {
-			words = append(words, fmt.Sprintf("Feed %s serves %s", f.Name, ranges(f.Positions)))
+			words = append(words, fmt.Sprintf("Feed %s serves %s", f.Name, page.Ranges(f.Positions)))
 		}
 	}
 	return strings.Join(words, "; ")
-}
-
-// ranges shortens following numbers: 1, 2, 3, 5 become 1–3 and 5.
-func ranges(names []string) string {
-	var out []string
-	for i := 0; i < len(names); {
-		j := i
-		for j+1 < len(names) && succeeds(names[j], names[j+1]) {
-			j++
-		}
-		switch j - i {
-		case 0, 1:
-			out = append(out, names[i:j+1]...)
-		default:
-			out = append(out, names[i]+"–"+names[j])
-		}
-		i = j + 1
-	}
-	return page.And(out)
-}
-
-func succeeds(a, b string) bool {
-	x, errX := strconv.Atoi(a)
-	y, errY := strconv.Atoi(b)
-	return errX == nil && errY == nil && y == x+1
 }
 
 // usedPositions finds the fuses of a panel that feed something, by position.
@@ -217,8 +191,8 @@ func ratingWords(f chosen.Fuse) string {
 
 // feeds says in plain words what a fuse feeds, and what it works through relays.
 func feeds(a page.Ask, out Outage) (direct, works []string) {
-	direct = loadNames(a, out.own(a))
-	works = loadNames(a, out.behindRelays())
+	direct = page.LoadNames(a, out.own(a))
+	works = page.LoadNames(a, out.behindRelays())
 	if len(direct) == 0 {
 		for _, d := range out.relays {
 			direct = append(direct, a.Plain(d.relay))
@@ -326,12 +300,4 @@ func plan(s *page.Book, rows [][]card) {
 		s.Down(planHigh)
 	}
 	s.Down(3)
-}
-
-// other is a wire's end opposite to a terminal.
-func other(a page.Ask, w harness.WireID, t harness.TerminalID) harness.TerminalID {
-	if a.H.Wires[w].From == t {
-		return a.H.Wires[w].To
-	}
-	return a.H.Wires[w].From
 }

@@ -61,13 +61,13 @@ func ground(a page.Ask, s *page.Book, g fitted.Ground) {
 	left := s.Room.W*0.52 - 2
 	facts := groundFacts(a, g)
 	right := s.Room.W - left - 8
-	high := groundHigh(g, facts, right) + page.TitleHigh(p.Ref, groundTitle(a, p), s.Room.W-6)
+	high := groundHigh(g, facts, right) + page.TitleHigh(p.Ref, page.TitleOf(a, p), s.Room.W-6)
 	s.Need(high + 3)
 	c := &s.C
 	r := sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: s.Room.W, H: high}
 	c.RoundRect(r.X, r.Y, r.W, r.H, 1.5, sheet.Outline(sheet.Solid(sheet.Medium)))
 	c.Anchor("ground/"+p.Ref, r.X, r.Y)
-	body := r.Below(page.Title(c, sheet.Rect{X: r.X + 3, Y: r.Y + 2, W: r.W - 6}, p.Ref, groundTitle(a, p)) + 2)
+	body := r.Below(page.Title(c, sheet.Rect{X: r.X + 3, Y: r.Y + 2, W: r.W - 6}, p.Ref, page.TitleOf(a, p)) + 2)
 	stack(a, c, sheet.Rect{X: r.X + 3, Y: body.Y, W: left - 3, H: body.H}, g)
 	at := sheet.Rect{X: r.X + left + 5, Y: body.Y, W: right}
 	c.Line(at.X-3, body.Y, at.X-3, r.Bottom()-3, sheet.Solid(sheet.Hair).In(sheet.Rule))
@@ -77,18 +77,6 @@ func ground(a page.Ask, s *page.Book, g fitted.Ground) {
 		at = at.Below(y + factGap)
 	}
 	s.Down(high + 3)
-}
-
-// groundTitle is the point's plain name and place.
-func groundTitle(a page.Ask, p *harness.Part) string {
-	var words []string
-	if p.Name != "" && p.Name != p.Ref {
-		words = append(words, p.Name)
-	}
-	if at := a.At(p); at != "" {
-		words = append(words, at)
-	}
-	return strings.Join(words, ", ")
 }
 
 const factGap = 0.8
@@ -112,12 +100,12 @@ func groundHigh(g fitted.Ground, facts [][2]string, width float64) float64 {
 
 // groundFacts are the labelled lines at the right of the drawing.
 func groundFacts(a page.Ask, g fitted.Ground) [][2]string {
-	facts := [][2]string{{"Stud", strings.TrimSuffix(orWord(g.Stud, "size not given")+"; bodywork "+g.Surface, "; bodywork ")}}
+	facts := [][2]string{{"Stud", strings.TrimSuffix(page.Or(g.Stud, "size not given")+"; bodywork "+g.Surface, "; bodywork ")}}
 	if g.Prep != "" {
-		facts = append(facts, [2]string{"Make ready", strings.NewReplacer(" N·m", "\u00a0N·m", " lbf·ft", "\u00a0lbf·ft").Replace(sentence(g.Prep))})
+		facts = append(facts, [2]string{"Make ready", strings.NewReplacer(" N·m", "\u00a0N·m", " lbf·ft", "\u00a0lbf·ft").Replace(page.Sentence(g.Prep))})
 	}
 	if g.Washer != "" && !star(g) {
-		facts = append(facts, [2]string{"Washer", sentence(g.Washer)})
+		facts = append(facts, [2]string{"Washer", page.Sentence(g.Washer)})
 	}
 	if len(g.Rings) > rating.MostRings {
 		facts = append(facts, [2]string{"Rings", ringWords(len(g.Rings))})
@@ -143,13 +131,6 @@ func ringWords(n int) string {
 		text += fmt.Sprintf(": more than the %d that one stud may hold; add a stud or a bus", rating.MostRings)
 	}
 	return text
-}
-
-func orWord(s, instead string) string {
-	if s == "" {
-		return instead
-	}
-	return s
 }
 
 // returners names the parts whose current comes back at the point.

@@ -203,7 +203,7 @@ func TestEveryFindingStands(t *testing.T) {
 	for _, f := range a.R.Findings {
 		subject, rest, _ := strings.Cut(f.Summary, " of the emergency")
 		if rest == "" {
-			require.Contains(t, text, sentence(f.Summary))
+			require.Contains(t, text, page.Sentence(f.Summary))
 			continue
 		}
 		require.Regexp(t, `\b`+subject+`(,|:)`, text)
@@ -253,15 +253,6 @@ func TestFindingsAlikeStandTogether(t *testing.T) {
 	require.Equal(t, "X is far.", summaries(groups[1]))
 	require.Equal(t, "The fuse of 5 A is odd.\nNobody has seen this relay.", summaries(groups[3]))
 	require.Empty(t, alike(found, source.Error))
-}
-
-func TestNamesAreJoined(t *testing.T) {
-	var names []wareName
-	for _, n := range []string{"Injector 1", "Horn", "Injector 2", "Injector 3", "Headlamp left", "Headlamp right", "Spare lamp", "Spare lamp", "7"} {
-		names = append(names, divided(n))
-	}
-	require.Equal(t, []string{"Injector 1–3", "Horn", "Headlamp left and right", "2 × Spare lamp", "7"}, joined(names))
-	require.Equal(t, []string{"Headlamp left (56a)", "Headlamp right"}, joined([]wareName{{"Headlamp", "left", "56a"}, {"Headlamp", "right", ""}}))
 }
 
 func TestColumns(t *testing.T) {
@@ -316,22 +307,6 @@ func TestWideFaces(t *testing.T) {
 		f := facesOf(a, x, 172)
 		require.Len(t, f.lines, want.lines, "%d in a row", n)
 		require.Equal(t, want.plain, f.lines[0][0].plain, "%d in a row", n)
-	}
-}
-
-func TestRanges(t *testing.T) {
-	for want, in := range map[string][]string{
-		"1–4": {"1", "2", "3", "4"}, "1 and 2": {"1", "2"}, "1–3 and 5": {"1", "2", "3", "5"}, "A, B and 1": {"A", "B", "1"}, "": nil,
-	} {
-		require.Equal(t, want, ranges(in))
-	}
-}
-
-func TestSentences(t *testing.T) {
-	for in, want := range map[string]string{
-		"the fuse is too big": "The fuse is too big.", "x.7 is open": "x.7 is open.", "stop!": "Stop!", "": "", "ümlaut": "ümlaut.",
-	} {
-		require.Equal(t, want, sentence(in))
 	}
 }
 

@@ -48,7 +48,7 @@ func outRow(a page.Ask, f chosen.Fuse, out Outage) table.Row {
 	}
 	return table.Row{Cells: []table.Cell{
 		{S: f.Name, Bold: true, Link: a.Link("fuse/" + f.Name)}, table.Text(strings.TrimSuffix(ratingWords(f), " A")), amps(float64(f.Amps)),
-		table.Text(strings.TrimSuffix(mostWords(f), " A")), table.Text(orWord(thinnest, "–")), table.Text(capital(orWord(direct, "–"))), table.Text(through),
+		table.Text(strings.TrimSuffix(mostWords(f), " A")), table.Text(page.Or(thinnest, "–")), table.Text(page.Capital(page.Or(direct, "–"))), table.Text(through),
 	}}
 }
 
@@ -85,7 +85,7 @@ func gathered(a page.Ask, without string, gone, tell []string) []string {
 		case all:
 			whole = append(whole, "the "+lower(a.Named(p)))
 		default:
-			some = append(some, a.Named(p)+" "+ranges(positions(down)))
+			some = append(some, a.Named(p)+" "+page.Ranges(positions(down)))
 		}
 		for _, d := range down {
 			for _, n := range d.Feeds {
@@ -98,7 +98,7 @@ func gathered(a page.Ask, without string, gone, tell []string) []string {
 		words = append(words, "everything on "+page.And(whole))
 	}
 	rest := slices.DeleteFunc(slices.Clone(tell), func(n string) bool { return told[n] })
-	return append(append(words, some...), loadNames(a, rest)...)
+	return append(append(words, some...), page.LoadNames(a, rest)...)
 }
 
 // fusesOf are the fuses that feed something, by part.

@@ -213,13 +213,13 @@ func practiceLines(a page.Ask) [][2]string {
 	imperial := a.H.Sheet.Imperial
 	lines := [][2]string{
 		{"Allowed drop", dropWords(a)},
-		{"Method", orWord(method, p.Method)},
+		{"Method", page.Or(method, p.Method)},
 		{"Current of a wire", current},
 		{"Insulation", insulationWords(p.Insulation)},
 		{"Smallest size", smallest + "; " + series},
 		{"Fuse load", fmt.Sprintf("a fuse runs at no more than %s of its rating", p.FuseLoad)},
 		{"Length", fmt.Sprintf("run and tails, plus %s at each end, plus %s for dressing, rounded up to %s",
-			shortLength(p.EachEnd, imperial), p.Dress, shortLength(p.RoundUp, imperial))},
+			unit.LengthText(p.EachEnd, imperial), p.Dress, unit.LengthText(p.RoundUp, imperial))},
 		{"Colours", fmt.Sprintf("grounds %s, feeds straight from the battery %s", letters(p.GroundColour), letters(p.FeedColour))},
 		{"Handled as one", unitWords(a)},
 		{"Pull-out force", pullWords(p.Pull)},
@@ -238,7 +238,7 @@ func unitWords(a page.Ask) string {
 	if has(func(u *harness.Unit) bool { return len(a.R.Units[u.ID].Twists) > 0 }) {
 		lay := "a lay by the thickest wire (FAA AC 43.13-1B, from memory)"
 		if p.Lay > 0 {
-			lay = "a lay of " + shortLength(p.Lay, imperial)
+			lay = "a lay of " + unit.LengthText(p.Lay, imperial)
 		}
 		words = append(words, "wires of a twist are cut to one length, longer by its turns at "+lay)
 	}
@@ -251,15 +251,11 @@ func unitWords(a page.Ask) string {
 	return strings.Join(words, "; ")
 }
 
-func shortLength(mm unit.Millimetre, imperial bool) string {
-	return unit.LengthText(mm, imperial)
-}
-
 func letters(l string) string {
 	if n := colour.Name(l); n != "" {
 		return l + " (" + n + ")"
 	}
-	return orWord(l, "not fixed")
+	return page.Or(l, "not fixed")
 }
 
 // dropWords lists the drop limit of each class, in volts too.
@@ -342,5 +338,5 @@ func entryOf(x rating.Source) table.Cell {
 	if !ok {
 		return table.Text(x.Title)
 	}
-	return table.Cell{S: document, Bold: true, Note: capital(what)}
+	return table.Cell{S: document, Bold: true, Note: page.Capital(what)}
 }

@@ -59,7 +59,7 @@ type relayPin struct {
 
 func relayCardOf(a page.Ask, r chosen.Relay, w float64) relayCard {
 	p := a.Part(r.Part)
-	c := relayCard{ref: p.Ref, words: groundTitle(a, p), part: p, used: map[string]bool{}}
+	c := relayCard{ref: p.Ref, words: page.TitleOf(a, p), part: p, used: map[string]bool{}}
 	c.head = page.TitleHigh(c.ref, c.words, w-2*cardPad)
 	for _, n := range relayTerminals(a, p) {
 		text := landing(a, p, n, w-2*cardPad-baseWide-pinText)
@@ -169,9 +169,9 @@ func landing(a page.Ask, p *harness.Part, name string, width float64) string {
 			continue
 		}
 		for _, w := range a.WiresOn(t) {
-			far := other(a, w, t)
+			far := page.Opposite(a, w, t)
 			wires = append(wires, a.H.Wires[w].Name)
-			ends = append(ends, farStop(a, far))
+			ends = append(ends, page.FarStop(a, far))
 			_, plain = a.Stop(far)
 		}
 	}
@@ -183,14 +183,4 @@ func landing(a page.Ask, p *harness.Part, name string, width float64) string {
 		return long
 	}
 	return text
-}
-
-// farStop is a wire's far end as a stop: the terminal, or the cavity of a connector
-// whichever half it is.
-func farStop(a page.Ask, t harness.TerminalID) string {
-	if x := a.H.Terminals[t]; x.Cavity != "" {
-		return a.H.PartOf(t).Ref + "." + x.Cavity
-	}
-	full, _ := a.Stop(t)
-	return full
 }

@@ -173,3 +173,45 @@ func (a Ask) RunAnchor(r harness.RunID) string {
 	run := a.H.Runs[r]
 	return "run/" + a.H.Places[run.From].Key + "-" + a.H.Places[run.To].Key
 }
+
+// Sentence begins with a capital and ends with a stop.
+func Sentence(s string) string {
+	if s == "" {
+		return ""
+	}
+	switch s[len(s)-1] {
+	case '.', '!', '?':
+		return Capital(s)
+	}
+	return Capital(s) + "."
+}
+
+// Capital makes the first letter a capital, unless it begins a name.
+func Capital(s string) string {
+	if s == "" || s[0] < 'a' || s[0] > 'z' || named(s) {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// named tells whether the first word is a name to be left as it is, such as a
+// key with a colon or a number after its letters.
+func named(s string) bool {
+	for _, r := range s {
+		switch {
+		case r == ' ':
+			return false
+		case r == ':' || r == '.' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z':
+			return true
+		}
+	}
+	return false
+}
+
+// Or is a text, or another where there is none.
+func Or(s, instead string) string {
+	if s == "" {
+		return instead
+	}
+	return s
+}

@@ -1,19 +1,18 @@
-package guide
+package page
 
 import (
 	"slices"
 	"strconv"
 	"strings"
 
-	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing/harness"
 )
 
-// loadNames says in as few plain words as hold which loads are meant, by the names
+// LoadNames says in as few plain words as hold which loads are meant, by the names
 // of their elements: a part stands once ("Headlamp left"), with its terminals
 // only where some of its loads are not meant ("Headlamp left (56a)"), and what
 // differs in its last word alone is joined ("Injector 1–4", "Headlamp left and right (56a)").
-func loadNames(a page.Ask, loads []string) []string {
+func LoadNames(a Ask, loads []string) []string {
 	var parts []harness.PartID
 	details := map[harness.PartID][]string{}
 	var names []wareName
@@ -33,7 +32,7 @@ func loadNames(a page.Ask, loads []string) []string {
 	for _, id := range parts {
 		n := divided(a.Plain(a.Part(id)))
 		if len(details[id]) < a.LoadsOf(id) {
-			n.detail = page.And(details[id])
+			n.detail = And(details[id])
 		}
 		names = append(names, n)
 	}
@@ -80,7 +79,7 @@ func joined(names []wareName) []string {
 		}
 		text := n.stem
 		if n.last != "" {
-			text += " " + ranges(slices.Compact(lasts))
+			text += " " + Ranges(slices.Compact(lasts))
 		} else if len(lasts) > 1 {
 			text = strconv.Itoa(len(lasts)) + " × " + text
 		}
@@ -90,4 +89,59 @@ func joined(names []wareName) []string {
 		out = append(out, text)
 	}
 	return out
+}
+
+// Ranges shortens following numbers: 1, 2, 3, 5 become 1–3 and 5.
+func Ranges(names []string) string {
+	var out []string
+	for i := 0; i < len(names); {
+		j := i
+		for j+1 < len(names) && succeeds(names[j], names[j+1]) {
+			j++
+		}
+		switch j - i {
+		case 0, 1:
+			out = append(out, names[i:j+1]...)
+		default:
+			out = append(out, names[i]+"–"+names[j])
+		}
+		i = j + 1
+	}
+	return And(out)
+}
+
+func succeeds(a, b string) bool {
+	x, errX := strconv.Atoi(a)
+	y, errY := strconv.Atoi(b)
+	return errX == nil && errY == nil && y == x+1
+}
+
+// Opposite is a wire's end opposite to a terminal.
+func Opposite(a Ask, w harness.WireID, t harness.TerminalID) harness.TerminalID {
+	if a.H.Wires[w].From == t {
+		return a.H.Wires[w].To
+	}
+	return a.H.Wires[w].From
+}
+
+// TitleOf is what stands beside a part's reference: its plain name and its place.
+func TitleOf(a Ask, p *harness.Part) string {
+	var words []string
+	if p.Name != "" && p.Name != p.Ref {
+		words = append(words, p.Name)
+	}
+	if at := a.At(p); at != "" {
+		words = append(words, at)
+	}
+	return strings.Join(words, ", ")
+}
+
+// FarStop is a wire's far end as a stop: the terminal, or the cavity of a connector
+// whichever half it is.
+func FarStop(a Ask, t harness.TerminalID) string {
+	if x := a.H.Terminals[t]; x.Cavity != "" {
+		return a.H.PartOf(t).Ref + "." + x.Cavity
+	}
+	full, _ := a.Stop(t)
+	return full
 }
