@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -295,17 +296,17 @@ func (l *labels) flat(head string, of func(fitted.Label) bool) {
 
 // panels sets the strips under the fuses of each panel, row by row as they are seen.
 func (l *labels) panels() {
-	for i := range l.H.Parts {
-		p := &l.H.Parts[i]
-		at := map[string]fitted.Label{}
-		for _, x := range l.R.Labels {
-			if x.Kind == fitted.FuseLabel && x.Part == p.ID && x.Position != "" {
-				at[x.Position] = x
+	at := map[harness.PartID]map[string]fitted.Label{}
+	for _, x := range l.R.Labels {
+		if x.Kind == fitted.FuseLabel && x.Position != "" {
+			if at[x.Part] == nil {
+				at[x.Part] = map[string]fitted.Label{}
 			}
+			at[x.Part][x.Position] = x
 		}
-		if len(at) > 0 {
-			l.panel(p, at)
-		}
+	}
+	for _, id := range slices.Sorted(maps.Keys(at)) {
+		l.panel(&l.H.Parts[id], at[id])
 	}
 }
 

@@ -127,8 +127,9 @@ func feedWords(p *harness.Part) string {
 // usedPositions finds the fuses of a panel that feed something, by position.
 func usedPositions(a page.Ask, p *harness.Part) map[string]int {
 	out := map[string]int{}
-	for i, f := range a.R.Fuses {
-		if _, twice := out[f.Position]; !twice && f.Part == p.ID && len(f.Feeds)+len(f.Wires) > 0 {
+	for _, i := range a.FusesOf(p.ID) {
+		f := &a.R.Fuses[i]
+		if _, twice := out[f.Position]; !twice && len(f.Feeds)+len(f.Wires) > 0 {
 			out[f.Position] = i
 		}
 	}

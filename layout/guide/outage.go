@@ -72,13 +72,10 @@ func gathered(a page.Ask, without string, gone, tell []string) []string {
 		dead[n] = true
 	}
 	var whole, some []string
-	told, fuses := map[string]bool{}, fusesOf(a)
-	for i := range a.H.Parts {
-		p := &a.H.Parts[i]
-		if p.Panel == nil {
-			continue
-		}
-		down, all := deadPositions(fuses[p.ID], without, dead)
+	told := map[string]bool{}
+	for _, id := range a.Panels() {
+		p := &a.H.Parts[id]
+		down, all := deadPositions(a, id, without, dead)
 		switch {
 		case len(down) < 2:
 			continue
@@ -101,22 +98,15 @@ func gathered(a page.Ask, without string, gone, tell []string) []string {
 	return append(append(words, some...), page.LoadNames(a, rest)...)
 }
 
-// fusesOf are the fuses that feed something, by part.
-func fusesOf(a page.Ask) map[harness.PartID][]chosen.Fuse {
-	out := map[harness.PartID][]chosen.Fuse{}
-	for _, f := range a.R.Fuses {
-		if len(f.Feeds) > 0 {
-			out[f.Part] = append(out[f.Part], f)
-		}
-	}
-	return out
-}
-
-// deadPositions are the positions of a panel, out of its fuses, all of whose loads are dead, the fuse
+// deadPositions are the positions of a panel all of whose loads are dead, the fuse
 // that is out left aside; all tells whether no other position feeds anything.
-func deadPositions(fuses []chosen.Fuse, without string, dead map[string]bool) (down []chosen.Fuse, all bool) {
+func deadPositions(a page.Ask, panel harness.PartID, without string, dead map[string]bool) (down []*chosen.Fuse, all bool) {
 	all = true
-	for _, x := range fuses {
+	for _, i := range a.FusesOf(panel) {
+		x := &a.R.Fuses[i]
+		if len(x.Feeds) == 0 {
+			continue
+		}
 		lives := slices.ContainsFunc(x.Feeds, func(n string) bool { return !dead[n] })
 		if lives || x.Name == without {
 			all = false
@@ -127,7 +117,7 @@ func deadPositions(fuses []chosen.Fuse, without string, dead map[string]bool) (d
 	return down, all
 }
 
-func positions(fuses []chosen.Fuse) []string {
+func positions(fuses []*chosen.Fuse) []string {
 	var names []string
 	for _, f := range fuses {
 		names = append(names, f.Position)

@@ -45,7 +45,7 @@ var boards = [][2]float64{{2400, 1200}, {2400, 1600}, {3000, 2000}, {4000, 2500}
 func layBoard(a page.Ask) *board {
 	var b *board
 	for _, apart := range []float64{70, 110, 170, 260} {
-		b = &board{drawer: drawer{a}, apart: apart}
+		b = &board{drawer: drawer{Ask: a}, apart: apart}
 		if b.lay(); b.placed {
 			break
 		}

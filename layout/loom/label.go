@@ -1,7 +1,6 @@
 package loom
 
 import (
-	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/sheet"
@@ -109,18 +108,22 @@ func strong(s string) row {
 
 // wrapped breaks words over rows no wider than a width.
 func wrapped(words []word, style sheet.Style, width float64) []row {
+	text := row{words: words}.text()
 	var out []row
-	now := row{style: style}
-	for _, w := range words {
-		next := row{words: append(slices.Clone(now.words), w), style: style}
-		if len(now.words) > 0 && next.width() > width {
-			out = append(out, now)
-			next = row{words: []word{w}, style: style}
+	first, from, end := 0, 0, 0 // the word that begins the row, its place in the text, the end of the row
+	for i, w := range words {
+		next := end + len(w.s)
+		if i > 0 {
+			next++ // the blank before it
 		}
-		now = next
+		if i > first && typeface.Width(text[from:next], style.Face, style.Size) > width {
+			out = append(out, row{words: words[first:i:i], style: style})
+			first, from = i, next-len(w.s)
+		}
+		end = next
 	}
-	if len(now.words) > 0 {
-		out = append(out, now)
+	if len(words) > 0 {
+		out = append(out, row{words: words[first:], style: style})
 	}
 	return out
 }

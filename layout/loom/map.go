@@ -29,9 +29,10 @@ const shortest = 5
 
 // Lay lays the map out: a sheet a tree, or several where a tree does not fit.
 func Lay(a page.Ask) []Drawing {
+	d := drawer{a, map[wording][]block{}}
 	var out []Drawing
 	for _, t := range trees(a) {
-		out = append(out, divided(drawer{a}, t)...)
+		out = append(out, divided(d, t)...)
 	}
 	return out
 }
@@ -311,8 +312,8 @@ func Map(a page.Ask, drawings []Drawing) []frame.Page {
 		if i == 0 {
 			c.Anchor("sheet/loom", f.Body.X, f.Body.Y)
 		}
-		f.Heading(&c, mapTitle, drawer{a}.mapSays())
-		drawer{a}.paint(&c, &drawings[i])
+		f.Heading(&c, mapTitle, drawer{Ask: a}.mapSays())
+		drawer{Ask: a}.paint(&c, &drawings[i])
 		p := frame.Page{Frame: f, Title: mapTitle, Marks: c.Marks}
 		if len(drawings) > 1 {
 			p.Title, p.Group = fmt.Sprintf("%s (%d of %d)", mapTitle, i+1, len(drawings)), mapTitle

@@ -144,6 +144,7 @@ func TestARingIsDrawnOnceOpen(t *testing.T) {
 		a.H.Runs = append(a.H.Runs, harness.Run{ID: harness.RunID(i), From: harness.PlaceID(i), To: harness.PlaceID((i + 1) % 3), Length: 400})
 		a.R.Runs = append(a.R.Runs, grownRun(harness.RunID(i), 3-i))
 	}
+	a = page.Of(a.H, a.R, a.Paper, a.For)
 	d := Lay(a)
 	require.Len(t, d, 1)
 	closing := 0
@@ -164,9 +165,10 @@ func TestPlacesWithoutARunAreListed(t *testing.T) {
 	far := harness.PlaceID(len(a.H.Places))
 	a.H.Places = append(a.H.Places, harness.Place{ID: far, Key: "far", Name: "Trailer"})
 	a.H.Parts = append(a.H.Parts, harness.Part{ID: harness.PartID(len(a.H.Parts)), Ref: "TL9", Place: far})
-	require.Contains(t, drawer{a}.mapSays(), "No run reaches: Trailer TL9.")
+	a = page.Of(a.H, a.R, a.Paper, a.For)
+	require.Contains(t, drawer{Ask: a}.mapSays(), "No run reaches: Trailer TL9.")
 	checkMap(t, a, "with a place apart")
-	require.NotContains(t, drawer{grown(3)}.mapSays(), "No run reaches")
+	require.NotContains(t, drawer{Ask: grown(3)}.mapSays(), "No run reaches")
 }
 
 // TestLoomsAreDividedAtAPlace a place that both sheets name.

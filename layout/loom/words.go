@@ -23,17 +23,23 @@ func (a drawer) across(mm unit.Millimetre) string {
 }
 
 // drawer is the ask with the words of the loom.
-type drawer struct{ page.Ask }
+type drawer struct {
+	page.Ask
+	known map[wording][]block // labels of places that were worded already; nil: none is kept
+}
+
+// wording is what the label of a place depends on.
+type wording struct {
+	node
+	short bool
+}
 
 // parts lists the parts at a place, splices apart, in the order of the description.
 func (a drawer) parts(p harness.PlaceID) (parts, splices []*harness.Part) {
-	for i := range a.H.Parts {
-		part := &a.H.Parts[i]
-		switch {
-		case part.Place != p:
-		case part.Kind == harness.Splice:
+	for _, id := range a.PartsAt(p) {
+		if part := &a.H.Parts[id]; part.Kind == harness.Splice {
 			splices = append(splices, part)
-		default:
+		} else {
 			parts = append(parts, part)
 		}
 	}
@@ -103,7 +109,18 @@ func liked(less []float64, blocks ...block) []block {
 
 // placeBlocks are the labels of a place with its parts, at several widths.
 func (a drawer) placeBlocks(t tree, n int, short bool) []block {
-	node := t.nodes[n]
+	key := wording{t.nodes[n], short}
+	if blocks, ok := a.known[key]; ok {
+		return blocks
+	}
+	blocks := a.wordPlace(key.node, short)
+	if a.known != nil {
+		a.known[key] = blocks
+	}
+	return blocks
+}
+
+func (a drawer) wordPlace(node node, short bool) []block {
 	name := a.H.Places[node.place].Name
 	if node.arrives {
 		return []block{blockOf(1, plain("joins at"), strong(name))}
@@ -142,10 +159,8 @@ func (a drawer) spliceBlock(p *harness.Part) block {
 // along lists the splices on a run.
 func (a drawer) along(r harness.RunID) []*harness.Part {
 	var out []*harness.Part
-	for i := range a.H.Parts {
-		if p := &a.H.Parts[i]; p.Along != nil && p.Place == harness.None && p.Along.Run == r {
-			out = append(out, p)
-		}
+	for _, id := range a.PartsAlong(r) {
+		out = append(out, &a.H.Parts[id])
 	}
 	return out
 }

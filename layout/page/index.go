@@ -10,6 +10,10 @@ type index struct {
 	named    map[string]harness.ElementID // the first of a name
 	elements [][]harness.ElementID        // by part
 	loads    []int                        // by part: how many it has
+	fuses    [][]int                      // by part: places in the results' fuses
+	panels   []harness.PartID             // the fuse panels
+	at       [][]harness.PartID           // by place: the parts there
+	along    [][]harness.PartID           // by run: the splices along it
 	wires    [][]harness.WireID           // by terminal: those that end on it
 	units    []harness.UnitID             // by wire: the unit that it is in
 	twists   map[string][]harness.WireID  // by their name
@@ -27,6 +31,9 @@ func indexed(h *harness.Harness, r *result.Result) *index {
 		named:    make(map[string]harness.ElementID, len(h.Elements)),
 		elements: make([][]harness.ElementID, len(h.Parts)),
 		loads:    make([]int, len(h.Parts)),
+		fuses:    make([][]int, len(h.Parts)),
+		at:       make([][]harness.PartID, len(h.Places)),
+		along:    make([][]harness.PartID, len(h.Runs)),
 		wires:    make([][]harness.WireID, len(h.Terminals)),
 		units:    h.UnitOf(),
 		twists:   map[string][]harness.WireID{},
@@ -40,6 +47,12 @@ func indexed(h *harness.Harness, r *result.Result) *index {
 			x.elements[e.Part] = append(x.elements[e.Part], harness.ElementID(i))
 		}
 	}
+	for i, f := range r.Fuses {
+		if f.Part >= 0 {
+			x.fuses[f.Part] = append(x.fuses[f.Part], i)
+		}
+	}
+	x.place(h)
 	for _, l := range r.Loads {
 		if p := h.Elements[l.Element].Part; p >= 0 {
 			x.loads[p]++
@@ -58,6 +71,23 @@ func indexed(h *harness.Harness, r *result.Result) *index {
 	return x
 }
 
+// place finds the parts by where they are.
+func (x *index) place(h *harness.Harness) {
+	for i := range h.Parts {
+		p := &h.Parts[i]
+		id := harness.PartID(i)
+		switch {
+		case p.Place >= 0:
+			x.at[p.Place] = append(x.at[p.Place], id)
+		case p.Along != nil:
+			x.along[p.Along.Run] = append(x.along[p.Along.Run], id)
+		}
+		if p.Panel != nil {
+			x.panels = append(x.panels, id)
+		}
+	}
+}
+
 // ElementNamed finds an element by its name.
 func (a Ask) ElementNamed(name string) (harness.Element, bool) {
 	id, ok := a.found.named[name]
@@ -69,6 +99,18 @@ func (a Ask) ElementNamed(name string) (harness.Element, bool) {
 
 // ElementsOf are the elements of a part, in order.
 func (a Ask) ElementsOf(p harness.PartID) []harness.ElementID { return a.found.elements[p] }
+
+// FusesOf are the fuses of a part, as places in the results' fuses.
+func (a Ask) FusesOf(p harness.PartID) []int { return a.found.fuses[p] }
+
+// Panels are the fuse panels.
+func (a Ask) Panels() []harness.PartID { return a.found.panels }
+
+// PartsAt are the parts at a place, in the order of the description.
+func (a Ask) PartsAt(p harness.PlaceID) []harness.PartID { return a.found.at[p] }
+
+// PartsAlong are the splices along a run, off all places.
+func (a Ask) PartsAlong(r harness.RunID) []harness.PartID { return a.found.along[r] }
 
 // LoadsOf counts the loads of a part that have results.
 func (a Ask) LoadsOf(p harness.PartID) int { return a.found.loads[p] }
