@@ -71,6 +71,7 @@ render:                   github.com/jung-kurt/gofpdf
 samples
 samples/grown
 samples/worked:           github.com/stretchr/testify
+samples/toy:              github.com/stretchr/testify
 cmd/loomfolio/disk:        github.com/gofrs/flock
 cmd/loomfolio/explain
 cmd/loomfolio/work

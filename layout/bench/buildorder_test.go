@@ -9,6 +9,7 @@ import (
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
@@ -17,7 +18,7 @@ import (
 // TestBuildOrderOfSamples: each run is laid once and, after the first, joins what
 // is laid where it can; each splice is made once; each part is closed on the bench or stays open, once.
 func TestBuildOrderOfSamples(t *testing.T) {
-	for name, a := range ofSamples(t) {
+	for name, a := range toy.Samples(t) {
 		t.Run(name, func(t *testing.T) {
 			order := layOrder(a)
 			laid := map[harness.PlaceID]bool{}
@@ -54,13 +55,13 @@ func TestBuildOrderOfSamples(t *testing.T) {
 
 // A housing stays open while its run has a hole to pass; a run within one zone has none.
 func TestHousingStaysOpen(t *testing.T) {
-	a := fan()
+	a := toy.Fan()
 	a.R.Runs[0].Open, a.R.Runs[0].Hole, a.R.Runs[0].Wall = []harness.PartID{4}, 12, true
 	a.R.Runs[1].Open, a.R.Runs[1].Hole, a.R.Runs[1].Wall = []harness.PartID{4}, 14, true
-	require.Equal(t, "runs A (12 mm) and B (14 mm) have passed their holes", plainSpaces(openUntil(a)[4]))
+	require.Equal(t, "runs A (12 mm) and B (14 mm) have passed their holes", toy.Plain(openUntil(a)[4]))
 	require.Len(t, wallTable(a).Rows, 2)
 	a.R.Runs[1].Wall = false
-	require.Equal(t, "run A (12 mm) has passed its hole", plainSpaces(openUntil(a)[4]))
+	require.Equal(t, "run A (12 mm) has passed its hole", toy.Plain(openUntil(a)[4]))
 	a.R.Runs[0].Wall = false
 	require.Empty(t, openUntil(a))
 	require.Empty(t, wallTable(a).Rows)
@@ -71,11 +72,11 @@ func TestStepsInTheVehicle(t *testing.T) {
 	says := func(rows []table.Row) map[string]string {
 		out := map[string]string{}
 		for _, row := range rows {
-			out[row.Cells[1].S] = plainSpaces(row.Cells[2].S)
+			out[row.Cells[1].S] = toy.Plain(row.Cells[2].S)
 		}
 		return out
 	}
-	a := fan()
+	a := toy.Fan()
 	require.Contains(t, says(proofSteps(a)), "Screens")
 	a.R.Runs[0].Open, a.R.Runs[0].Wall = []harness.PartID{4}, true
 	steps := says(vehicleSteps(a))
@@ -90,11 +91,9 @@ func TestStepsInTheVehicle(t *testing.T) {
 	require.Contains(t, steps, "Grounds")
 }
 
-func plainSpaces(s string) string { return strings.ReplaceAll(s, page.NoBreak, " ") }
-
 // What hangs out by different lengths at one place has rows of its own, the farthest first.
 func TestEndsByHowFarTheyHangOut(t *testing.T) {
-	a := fan()
+	a := toy.Fan()
 	by := endsByPart(a)
 	at := slices.IndexFunc(by, func(e ended) bool { return e.part != nil && e.part.Place != harness.None })
 	group := by[at : at+1]
@@ -105,27 +104,27 @@ func TestEndsByHowFarTheyHangOut(t *testing.T) {
 	out := byReach(a, group[1:])
 	require.Len(t, out, 2)
 	require.Equal(t, []int{1, 2}, []int{len(out[0]), len(out[1])})
-	require.Equal(t, "250", plainSpaces(away(a, out[0][0])))
-	require.Equal(t, "100", plainSpaces(away(a, out[1][0])))
+	require.Equal(t, "250", toy.Plain(away(a, out[0][0])))
+	require.Equal(t, "100", toy.Plain(away(a, out[1][0])))
 	require.Equal(t, "–", away(a, ended{}))
 }
 
 func TestUnitsAreStepsOfTheirOwn(t *testing.T) {
-	rows := unitSteps(fan())
+	rows := unitSteps(toy.Fan())
 	require.Len(t, rows, 2)
-	require.Equal(t, []string{"Twist pair-1", "31A, 31B; lay 30.5 mm; 3 175 mm finished"}, []string{rows[0].Cells[1].S, plainSpaces(rows[0].Cells[2].S)})
-	require.Equal(t, []string{"Screen foil", "31A, 31B; braid 3 115 mm; earthed at ECU.temp-return alone"}, []string{rows[1].Cells[1].S, plainSpaces(rows[1].Cells[2].S)})
+	require.Equal(t, []string{"Twist pair-1", "31A, 31B; lay 30.5 mm; 3 175 mm finished"}, []string{rows[0].Cells[1].S, toy.Plain(rows[0].Cells[2].S)})
+	require.Equal(t, []string{"Screen foil", "31A, 31B; braid 3 115 mm; earthed at ECU.temp-return alone"}, []string{rows[1].Cells[1].S, toy.Plain(rows[1].Cells[2].S)})
 }
 
 // A terminal of the shop's own is printed with its number and die; a lot has a
 // place to write each reading.
 func TestShopTerminalsAndLotsArePrinted(t *testing.T) {
-	a := fan()
+	a := toy.Fan()
 	e := fitted.End{Fitting: "ring M6", Crimp: "blue insulated", Size: "1.5-2.5 mm²", Part: "R6-2.5", Die: "blue", Over: 2.1}
 	c := fittingCell(a, e)
 	require.Equal(t, "ring M6: R6-2.5", c.S)
 	require.Contains(t, c.Note, "die blue")
-	require.Contains(t, plainSpaces(c.Note), "2.1 mm over all")
+	require.Contains(t, toy.Plain(c.Note), "2.1 mm over all")
 	row := lotRow(fitted.Lot{Crimp: "blue insulated", Gauge: unit.Gauge{Size: "2.5"}, Count: 7, Specimens: 2, Pull: 222.4, PullList: "ul-486a"}, pulls{})
 	blanks := 0
 	for _, c := range row.Cells {
@@ -147,13 +146,13 @@ func TestTorque(t *testing.T) {
 
 // A splice that is moved says how far and towards where.
 func TestStaggerIsPrinted(t *testing.T) {
-	a := fan()
+	a := toy.Fan()
 	s := a.R.Splices[0]
 	require.Empty(t, staggered(a, s, "staggered"))
 	s.Shift, s.Into = 45, 1
-	require.Equal(t, "staggered: move it 45 mm along run B towards under the dash", plainSpaces(staggered(a, s, "staggered")))
+	require.Equal(t, "staggered: move it 45 mm along run B towards under the dash", toy.Plain(staggered(a, s, "staggered")))
 	s.Shift = -45
-	require.Equal(t, "staggered: move it 45 mm along run B towards engine bay", plainSpaces(staggered(a, s, "staggered")))
+	require.Equal(t, "staggered: move it 45 mm along run B towards engine bay", toy.Plain(staggered(a, s, "staggered")))
 	var sum table.Row
 	for _, row := range spliceRows(a, s, pulls{}) {
 		sum = row

@@ -11,6 +11,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -52,7 +53,7 @@ func checkLabels(t *testing.T, p frame.Page, at string) {
 }
 
 func TestLabelsOfAllSamples(t *testing.T) {
-	for name, a := range ofSamples(t) {
+	for name, a := range toy.Samples(t) {
 		for _, a.Paper = range []string{"A4", "letter"} {
 			for _, p := range Labels(a) {
 				checkLabels(t, p, name+" on "+a.Paper)
@@ -65,7 +66,7 @@ func TestLabelsOfAllSamples(t *testing.T) {
 // that one looks for, in every sample, by name; a fuse with its rating.
 func TestWhatIsLookedForHasALabel(t *testing.T) {
 	looked := []harness.Kind{harness.Fuse, harness.Breaker, harness.Relay, harness.Bus, harness.Ground, harness.Connector, harness.Splice, harness.FusePanel}
-	for name, a := range ofSamples(t) {
+	for name, a := range toy.Samples(t) {
 		printed := ""
 		for _, p := range Labels(a) {
 			for _, m := range p.Marks {
@@ -97,7 +98,7 @@ func TestWhatIsLookedForHasALabel(t *testing.T) {
 // TestNothingIsLostUnsaid: what a label of the samples had to lose stands in full behind
 // the last, and hardly any wire's marker had to.
 func TestNothingIsLostUnsaid(t *testing.T) {
-	for name, a := range ofSamples(t) {
+	for name, a := range toy.Samples(t) {
 		said, short, all := words(a), 0, 0
 		l := &labels{Ask: a}
 		for _, x := range a.R.Labels {

@@ -12,6 +12,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/fit/marker"
 )
@@ -123,7 +124,7 @@ func TestAFlagReadsFromBothSides(t *testing.T) {
 // TestLabelsAreOfTrueSize: cut along the lines, a label has the length of the
 // practice and the height of its faces and band; a flat tube is π/2 bores wide.
 func TestLabelsAreOfTrueSize(t *testing.T) {
-	a := crowded()
+	a := toy.Crowded()
 	boxes := map[string]int{}
 	for _, p := range Labels(a) {
 		for _, m := range p.Marks {
@@ -152,7 +153,7 @@ func TestLabelsAreOfTrueSize(t *testing.T) {
 // TestEveryWireHasTwoMarkers in every sample, in the order of the cut list, and every
 // one is printed twice over.
 func TestEveryWireHasTwoMarkers(t *testing.T) {
-	for name, a := range ofSamples(t) {
+	for name, a := range toy.Samples(t) {
 		var order []string
 		for _, w := range fitted.Order(a.H, a.R.Reels) {
 			order = append(order, a.H.Wires[w].Name+"a", a.H.Wires[w].Name+"b")
@@ -181,7 +182,7 @@ func TestEveryWireHasTwoMarkers(t *testing.T) {
 // TestSleevesAndFlags by the practice's wish, on paper of any size.
 func TestSleevesAndFlags(t *testing.T) {
 	for _, as := range []string{fitted.Wrap, fitted.Flag, fitted.Sleeve} {
-		a := crowded()
+		a := toy.Crowded()
 		for i := range a.R.Labels {
 			x := &a.R.Labels[i]
 			if x.Kind == fitted.WireLabel {
@@ -195,14 +196,14 @@ func TestSleevesAndFlags(t *testing.T) {
 		for _, paper := range []string{"A4", "letter", "A3"} {
 			a.Paper = paper
 			for _, p := range Labels(a) {
-				checkPage(t, p)
+				toy.CheckPage(t, p)
 			}
 		}
 	}
 }
 
 func TestPanelStripsFollowThePanel(t *testing.T) {
-	a := ofSamples(t)["kestrel"]
+	a := toy.Samples(t)["kestrel"]
 	var fuses []fitted.Label
 	for _, x := range a.R.Labels {
 		if x.Kind == fitted.FuseLabel {

@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/fit/marker"
@@ -44,7 +45,7 @@ func onLabels(a page.Ask, l harness.Labels) page.Ask {
 // on the shop's labels or cut out; each on the label whose turn it is, where the format
 // has it to 0.01 mm; and all its text on that label by measured width, clear of its edges.
 func TestLabelSheetsOfAllSamples(t *testing.T) {
-	for name, sample := range ofSamples(t) {
+	for name, sample := range toy.Samples(t) {
 		for kind, format := range formats() {
 			a, at := onLabels(sample, format), name+", "+kind
 			on, off := (&labels{Ask: a}).shared()
@@ -118,7 +119,7 @@ func isMargin(text sheet.Text, s *harness.LabelSheet) bool {
 // TestThePacketHasTheLabelSheets behind the strips that are still cut out; a roll is
 // a file of its own.
 func TestThePacketHasTheLabelSheets(t *testing.T) {
-	sample := ofSamples(t)["tender"]
+	sample := toy.Samples(t)["tender"]
 	for kind, format := range formats() {
 		a := onLabels(sample, format)
 		bare := 0
@@ -127,7 +128,7 @@ func TestThePacketHasTheLabelSheets(t *testing.T) {
 				bare++
 				continue
 			}
-			checkPage(t, p)
+			toy.CheckPage(t, p)
 			checkLabels(t, p, kind)
 		}
 		want := len(LabelSheets(a))
@@ -141,7 +142,7 @@ func TestThePacketHasTheLabelSheets(t *testing.T) {
 
 // TestTheTrialSheetShowsEveryLabel at its place and size, with its number.
 func TestTheTrialSheetShowsEveryLabel(t *testing.T) {
-	a := onLabels(ofSamples(t)["tender"], formats()["large"])
+	a := onLabels(toy.Samples(t)["tender"], formats()["large"])
 	first := LabelSheets(a)[0]
 	all := boxes(first)
 	for i := range 48 {

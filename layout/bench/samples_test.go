@@ -1,57 +1,31 @@
 package bench
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/samples"
-	"example.com/loomfolio/samples/worked"
+	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// ofSamples takes every sample through to its results.
-func ofSamples(t *testing.T) map[string]page.Ask {
-	t.Helper()
-	out := map[string]page.Ask{}
-	for _, s := range samples.List() {
-		h, r := worked.Out(t, s)
-		out[s.Name] = page.Of(h, r, h.Sheet.Paper, page.Bench)
-	}
-	return out
-}
-
-// TestSamples holds the bench sheets of every sample: one row a wire, one row
-// an end, as much bought as cut, and nothing outside the body on A4 and letter.
+// TestSamples holds the sheets of every sample: one row a wire, one row an end, as
+// much bought as cut, and no heading at the foot of a page on A4 and letter.
 func TestSamples(t *testing.T) {
-	for name, a := range ofSamples(t) {
+	for name, a := range toy.Samples(t) {
 		t.Run(name, func(t *testing.T) {
 			checkRows(t, a)
 			checkFittings(t, a)
 			checkSplices(t, a)
-			for _, paper := range []string{"A4", "letter"} {
-				if testing.Short() && paper != "A4" {
-					continue
-				}
-				a.Paper = paper
-				laid, heads := settled(a), headings(a)
-				for _, k := range kinds {
-					for _, p := range laid[k.name] {
-						checkPage(t, p)
-						if k.name != "labels" { // which ends in labels
-							checkFoot(t, p, heads)
-						}
-					}
+			for _, a.Paper = range []string{"A4", "letter"} {
+				for _, p := range toy.Settled(a, CutList, Terminals, Splices, Runs, BuildOrder, Tracing, Shopping) {
+					toy.CheckFoot(t, p, cutTable(a).Rows, endTable(a).Rows, reelTable(a).Rows, wireRows(a), itemRows(a), stepTable(a).Rows, allSplices(a))
 				}
 			}
 		})
@@ -112,56 +86,10 @@ func reported(a page.Ask, slug string) bool {
 	return slices.ContainsFunc(a.R.Findings, func(p source.Problem) bool { return p.Slug == slug })
 }
 
-// headings are the texts of all headings of the sheets' tables, with their remarks.
-func headings(a page.Ask) map[string]bool {
-	out := map[string]bool{}
-	rows := slices.Concat(cutTable(a).Rows, endTable(a).Rows, reelTable(a).Rows, wireRows(a), itemRows(a), stepTable(a).Rows)
-	for _, s := range used(a.R.Splices) {
-		rows = append(rows, spliceRows(a, s, pullsOf(a))...)
-	}
-	for _, row := range rows {
-		if row.Kind == table.Group {
-			for _, c := range row.Cells {
-				out[c.S] = c.S != ""
-			}
-		}
-	}
-	return out
-}
-
-// checkFoot holds that no heading is the last thing on a page.
-func checkFoot(t *testing.T, p frame.Page, headings map[string]bool) {
-	t.Helper()
-	low, last := 0.0, sheet.Text{}
-	for _, m := range p.Marks {
-		if x, ok := m.(sheet.Text); ok && x.Y > low {
-			low, last = x.Y, x
-		}
-	}
-	require.Less(t, last.Size, sheet.SizeHead, "%s ends in the heading %q", p.Title, last.S)
-	require.False(t, headings[strings.TrimSuffix(last.S, ", continued")], "%s ends in the heading %q", p.Title, last.S)
-}
-
-// TestInchesAlone: no millimetre stands on the bench sheets of an imperial sample.
-func TestInchesAlone(t *testing.T) {
-	a := ofSamples(t)["tender"]
-	require.True(t, a.H.Sheet.Imperial)
-	metric := regexp.MustCompile(`\bmm\b|mm²`)
-	for _, k := range kinds {
-		for _, p := range k.lay(a) {
-			for _, m := range p.Marks {
-				if text, ok := m.(sheet.Text); ok {
-					require.NotRegexp(t, metric, text.S, k.name)
-				}
-			}
-		}
-	}
-}
-
 // TestCutFromLeftOvers: of a colour with several lengths every row says which it is
 // cut from, the rows of one length stand together, and no length gives more than it has.
 func TestCutFromLeftOvers(t *testing.T) {
-	a := ofSamples(t)["tender"]
+	a := toy.Samples(t)["tender"]
 	rings := 0
 	for i := range a.R.Reels {
 		r := &a.R.Reels[i]

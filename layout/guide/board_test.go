@@ -6,7 +6,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -14,7 +16,7 @@ import (
 // all its positions.
 func TestPanelsStandWhole(t *testing.T) {
 	for k, s := range samples.List() {
-		a := ask(t, s)
+		a := toy.Archive(t, s)
 		for i, paper := range frame.Papers() {
 			if testing.Short() && i != k%len(frame.Papers()) { // each on one paper
 				continue
@@ -38,7 +40,7 @@ func TestPanelsStandWhole(t *testing.T) {
 
 // TestRelaysHaveTheirSockets, each with what stands on its pins.
 func TestRelaysHaveTheirSockets(t *testing.T) {
-	a := car(6, 3)
+	a := toy.Car(6, 3)
 	places := frame.Places(fuseMap(a))
 	require.Contains(t, places, "relay/K1")
 	k := a.Part(a.R.Relays[0].Part)
@@ -50,7 +52,7 @@ func TestRelaysHaveTheirSockets(t *testing.T) {
 
 // TestEveryFuseIsListed once, with what it runs at.
 func TestEveryFuseIsListed(t *testing.T) {
-	a := car(6, 3)
+	a := toy.Car(6, 3)
 	for i, out := range TakeOut(a) {
 		f := a.R.Fuses[i]
 		row := outRow(a, f, out)
@@ -58,3 +60,5 @@ func TestEveryFuseIsListed(t *testing.T) {
 		require.NotEmpty(t, row.Cells[5].S)
 	}
 }
+
+func fuseMap(a page.Ask) []frame.Page { return FuseMap(a, TakeOut(a)) }

@@ -1,21 +1,17 @@
 package guide
 
 import (
-	"flag"
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/frame"
-	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
+	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -23,156 +19,13 @@ import (
 	"example.com/loomfolio/sizing/source"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
-
-// kind is one kind of sheet.
-type kind struct {
-	name, anchor string
-	lay          func(page.Ask) []frame.Page
-}
-
-var kinds = []kind{
-	{"reading-guide", "sheet/reading-guide", ReadingGuide}, {"load-budget", "sheet/load-budget", LoadBudget},
-	{"connectors", "sheet/connectors", ConnectorFaces}, {"fuse-map", "sheet/fuse-map", fuseMap}, {"grounds", "sheet/grounds", Grounds},
-}
-
-func fuseMap(a page.Ask) []frame.Page { return FuseMap(a, TakeOut(a)) }
-
-// settled lays every kind of sheet until its references stand still.
-func settled(a page.Ask) (byKind map[string][]frame.Page, all []frame.Page) {
-	for range 4 {
-		byKind = map[string][]frame.Page{}
-		var rest []frame.Page
-		var list []Entry
-		for _, k := range kinds {
-			pages := k.lay(a)
-			byKind[k.name] = pages
-			if len(pages) > 0 {
-				list = append(list, Entry{Title: k.name, Anchor: k.anchor, Sheet: len(rest), Count: len(pages)})
-				rest = append(rest, pages...)
-			}
-		}
-		front := len(Cover(a, list))
-		for i := range list {
-			list[i].Sheet += front + 1
-		}
-		byKind["cover"] = Cover(a, list)
-		all = append(byKind["cover"], rest...)
-		a.Known = frame.Places(all)
-	}
-	return byKind, all
-}
-
-func TestGolden(t *testing.T) {
-	byKind, _ := settled(car(6, 3))
-	for name, pages := range byKind {
-		t.Run(name, func(t *testing.T) {
-			var dump strings.Builder
-			for _, p := range pages {
-				fmt.Fprintf(&dump, "page %q in %q\n%s", p.Title, p.Group, sheet.DumpMarks(p.Marks))
-			}
-			file := filepath.Join("testdata", name+".txt")
-			if *update {
-				require.NoError(t, os.WriteFile(file, []byte(dump.String()), 0o644))
-			}
-			want, err := os.ReadFile(file)
-			require.NoError(t, err)
-			require.Equal(t, string(want), dump.String())
-		})
-	}
-}
-
-// worded gives every name of a model so much to say that it must wrap or shrink.
-func worded(a page.Ask) page.Ask {
-	const long = " of the emergency warning and rear fog lamp loom with an unbreakableandveryverylongwordindeed"
-	h := a.H
-	h.Info.Title += long
-	h.Info.Customer += long
-	h.Info.Notes = strings.Repeat("Keep clear of the exhaust. ", 40)
-	for i := range h.Parts {
-		h.Parts[i].Name = h.Parts[i].Ref + long
-	}
-	for i := range h.Places {
-		h.Places[i].Name += long
-	}
-	for i := range h.States {
-		h.States[i].Name = fmt.Sprintf("%d%s", i, long)
-	}
-	for i := range a.R.Loads {
-		a.R.Loads[i].State = h.States[0].Name
-		a.R.Loads[i].On = []string{h.States[0].Name}
-	}
-	for i := range a.R.Grounds {
-		a.R.Grounds[i].State = h.States[0].Name
-		a.R.Grounds[i].Prep += long
-	}
-	for i := range 40 {
-		a.R.Findings = append(a.R.Findings, source.Problem{Slug: "long-finding", Level: source.Advice, Summary: fmt.Sprint(i) + long, Detail: strings.Repeat("do it again ", 30)})
-	}
-	return a
-}
-
-// TestNothingOverlaps lays the sheets on every paper, small and dense, with short
-// names and long ones: no text lies on another or reaches the frame, every link has its anchor.
-func TestNothingOverlaps(t *testing.T) {
-	models := map[string]func() page.Ask{
-		"small":  func() page.Ask { return car(4, 2) },
-		"middle": func() page.Ask { return car(7, 12) },
-		"dense":  func() page.Ask { return car(24, 30) },
-		"worded": func() page.Ask { return worded(car(16, 7)) },
-	}
-	for name, model := range models {
-		for _, paper := range frame.Papers() {
-			t.Run(name+" "+paper, func(t *testing.T) {
-				a := model()
-				a.Paper, a.H.System.PositiveEarth, a.H.Sheet.Imperial = paper, name == "dense", name == "middle"
-				_, all := settled(a)
-				for _, p := range all {
-					checkPage(t, p)
-				}
-				require.NoError(t, sheet.Verify(sheet.Packet{Sheets: frame.Bind(all, frame.Block{})}))
-			})
-		}
-	}
-}
-
-// checkPage holds that a page has no fault of the meter.
-func checkPage(t *testing.T, p frame.Page) {
-	t.Helper()
-	require.Empty(t, meter.Faults(p.Marks, p.Frame.Body.Inset(-2.5), sheet.SizeNote), p.Title)
-}
-
-// TestNothingToSay: a harness without loads, fuses, grounds and connectors has no sheets for them.
-func TestNothingToSay(t *testing.T) {
-	a := page.Of(&harness.Harness{}, &result.Result{}, "A4", page.Archive)
-	require.Empty(t, LoadBudget(a))
-	require.Empty(t, ConnectorFaces(a))
-	require.Empty(t, fuseMap(a))
-	require.Empty(t, Grounds(a))
-	require.Len(t, Cover(a, nil), 1)
-	require.NotEmpty(t, ReadingGuide(a))
-}
-
-// words gives all text of pages, line by line.
-func words(pages []frame.Page) string {
-	var all []string
-	for _, p := range pages {
-		for _, m := range p.Marks {
-			if x, ok := m.(sheet.Text); ok {
-				all = append(all, x.S)
-			}
-		}
-	}
-	return strings.Join(all, " ")
-}
-
 // TestCautionsStandOnTheFirstSheet, in full, whatever else the cover has to say.
 func TestCautionsStandOnTheFirstSheet(t *testing.T) {
 	for _, positive := range []bool{false, true} {
-		a := worded(car(24, 7))
+		a := toy.Worded(toy.Car(24, 7))
 		a.H.System.PositiveEarth, a.Paper = positive, "letter"
 		first := Cover(a, make([]Entry, 20))[0]
-		text := words([]frame.Page{first})
+		text := toy.Words([]frame.Page{first})
 		for _, c := range Cautions(positive) {
 			require.Contains(t, text, c)
 		}
@@ -188,9 +41,9 @@ func TestEverySheetIsListed(t *testing.T) {
 		for i := range n {
 			list = append(list, Entry{Title: fmt.Sprintf("Kind %d.", i), Sheet: i + 2, Count: 1})
 		}
-		a := car(6, 3)
+		a := toy.Car(6, 3)
 		a.Paper = "letter"
-		text := words(Cover(a, list))
+		text := toy.Words(Cover(a, list))
 		for _, e := range list {
 			require.Contains(t, text, e.Title, "of %d", n)
 		}
@@ -198,8 +51,8 @@ func TestEverySheetIsListed(t *testing.T) {
 }
 
 func TestEveryFindingStands(t *testing.T) {
-	a := worded(car(6, 3))
-	text := words(Cover(a, nil))
+	a := toy.Worded(toy.Car(6, 3))
+	text := toy.Words(Cover(a, nil))
 	for _, f := range a.R.Findings {
 		subject, rest, _ := strings.Cut(f.Summary, " of the emergency")
 		if rest == "" {
@@ -214,7 +67,7 @@ func TestEveryFindingStands(t *testing.T) {
 // TestEveryFuseHasItsCard: every position of the panel once, every in-line fuse, each an anchor.
 func TestEveryFuseHasItsCard(t *testing.T) {
 	for _, n := range []int{3, 7, 8, 12, 24} {
-		places := frame.Places(fuseMap(car(n, 3)))
+		places := frame.Places(fuseMap(toy.Car(n, 3)))
 		require.Contains(t, places, "fuse/MF1")
 		for i := range n - 1 {
 			require.Contains(t, places, fmt.Sprintf("fuse/FP.%d", i+1), "of %d", n)
@@ -223,7 +76,7 @@ func TestEveryFuseHasItsCard(t *testing.T) {
 }
 
 func TestRelayCoilStopsItsLoads(t *testing.T) {
-	a := car(6, 3)
+	a := toy.Car(6, 3)
 	var coil Outage
 	for i, out := range TakeOut(a) {
 		if a.R.Fuses[i].Name == "FP.2" {
@@ -277,7 +130,7 @@ func seen(v view) [][]string {
 // TestFacesMirror: the halves face each other, so the wire side of one shows what the
 // mating side of the other shows; rows are those of the description.
 func TestFacesMirror(t *testing.T) {
-	a := car(6, 3)
+	a := toy.Car(6, 3)
 	x := &a.H.Parts[4]
 	x.Rows = [][]string{{"1", "2", "3", "4"}, {"5", "6"}}
 	f := facesOf(a, x, 172)
@@ -293,7 +146,7 @@ func TestFacesMirror(t *testing.T) {
 // TestWideFaces: a row too long for two halves side by side gets the whole width, one
 // too long for that shows its numbers alone.
 func TestWideFaces(t *testing.T) {
-	a := car(6, 3)
+	a := toy.Car(6, 3)
 	x := &a.H.Parts[4]
 	for n, want := range map[int]struct {
 		lines int
@@ -319,13 +172,13 @@ func TestDays(t *testing.T) {
 // TestKeyOffWords names the share of the capacity that the days rest on: 60 Ah at
 // 25 mA are 100 days for the whole, 50 for the half.
 func TestKeyOffWords(t *testing.T) {
-	a := car(6, 3)
+	a := toy.Car(6, 3)
 	require.Contains(t, keyOffWords(a, a.R.Budgets[0]), "25 mA, which is 0.60 Ah a day. A full battery of 60 Ah lasts 50 days. Assumed: 50 % of its capacity")
 }
 
 // TestSeveralBatteriesAtRest: each is told with its own current and days.
 func TestSeveralBatteriesAtRest(t *testing.T) {
-	a := car(6, 3)
+	a := toy.Car(6, 3)
 	b := a.R.Budgets[0]
 	b.Batteries = []chosen.Resting{{Battery: 0, Name: "BAT1", Amps: 0.005, Days: 250}, {Battery: 0, Name: "BAT2", Amps: 0.02, Days: 62.5}}
 	words := keyOffWords(a, b)
@@ -335,7 +188,7 @@ func TestSeveralBatteriesAtRest(t *testing.T) {
 
 // TestDrainTable: each fuse with its milliamperes, share and loads, as the model gives them.
 func TestDrainTable(t *testing.T) {
-	a := car(6, 3)
+	a := toy.Car(6, 3)
 	rows := drainTable(a, a.R.Budgets[0]).Rows
 	require.Len(t, rows, 2)
 	require.Equal(t, []string{"MF1, 60 A", "20.0", "80", "Radio"}, []string{rows[0].Cells[0].S, rows[0].Cells[1].S, rows[0].Cells[2].S, rows[0].Cells[3].S})
@@ -344,7 +197,7 @@ func TestDrainTable(t *testing.T) {
 
 // TestSolvedWords states what is left over, or that it is below what the solver promises.
 func TestSolvedWords(t *testing.T) {
-	a := car(6, 3)
+	a := toy.Car(6, 3)
 	require.Contains(t, solvedWords(a), "less than 0.000001 mA left over")
 	a.R.States = append(a.R.States, network.State{Residual: 3e-6})
 	require.Contains(t, solvedWords(a), "0.003000 mA left over")
@@ -353,9 +206,9 @@ func TestSolvedWords(t *testing.T) {
 // TestEverySymbolIsExplained on every paper, none of its words left out.
 func TestEverySymbolIsExplained(t *testing.T) {
 	for _, paper := range frame.Papers() {
-		a := car(6, 3)
+		a := toy.Car(6, 3)
 		a.Paper = paper
-		text := words(ReadingGuide(a))
+		text := toy.Words(ReadingGuide(a))
 		for _, g := range symbol.Key() {
 			require.Contains(t, text, g.Title)
 			require.Contains(t, text, g.Words)

@@ -6,40 +6,11 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples"
-	"example.com/loomfolio/samples/worked"
+	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/unit"
 )
-
-// ask takes a sample through to its results.
-func ask(t testing.TB, s samples.Sample) page.Ask {
-	h, r := worked.Out(t, s)
-	return page.Of(h, r, "", page.Archive)
-}
-
-// TestSamplesKeepApart lays every sample on the usual papers: no fault of the meter,
-// and every link has its anchor.
-func TestSamplesKeepApart(t *testing.T) {
-	for k, s := range samples.List() {
-		a := ask(t, s)
-		for i, paper := range []string{"A4", "letter", "A3"} {
-			if testing.Short() && i != k%3 { // each on one paper
-				continue
-			}
-			t.Run(s.Name+" "+paper, func(t *testing.T) {
-				a.Paper = paper
-				_, all := settled(a)
-				for _, p := range all {
-					checkPage(t, p)
-				}
-				require.NoError(t, sheet.Verify(sheet.Packet{Sheets: frame.Bind(all, frame.Block{})}))
-			})
-		}
-	}
-}
 
 // TestOutagesOfTheKestrel: what a main fuse takes along is told by panels and
 // positions, a relay's loads stand beside its coil's fuse, and the alternator's own fuse stops nothing at once.
@@ -47,7 +18,7 @@ func TestOutagesOfTheKestrel(t *testing.T) {
 	var a page.Ask
 	for _, s := range samples.List() {
 		if s.Name == "kestrel" {
-			a = ask(t, s)
+			a = toy.Archive(t, s)
 		}
 	}
 	for i, out := range TakeOut(a) {
@@ -67,7 +38,7 @@ func TestWireBehindAPanelsFuse(t *testing.T) {
 		if s.Name != "kestrel" {
 			continue
 		}
-		a := ask(t, s)
+		a := toy.Archive(t, s)
 		for _, f := range a.R.Fuses {
 			if f.Name == "FX.1" {
 				require.Equal(t, "7B", a.H.Wires[f.Smallest].Name)
@@ -79,7 +50,7 @@ func TestWireBehindAPanelsFuse(t *testing.T) {
 // TestWidePanelsCardsFollow: the rows of a panel that is too wide for cards in
 // place may differ in length; its cards follow one another without a gap.
 func TestWidePanelsCardsFollow(t *testing.T) {
-	a := car(8, 1)
+	a := toy.Car(8, 1)
 	p := &a.H.Parts[0]
 	for i := range a.H.Parts {
 		if a.H.Parts[i].Panel != nil {

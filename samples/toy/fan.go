@@ -1,15 +1,22 @@
-package bench
+package toy
 
 import (
 	"fmt"
 	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fit"
+	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/fit/marker"
+	"example.com/loomfolio/sizing/fit/reel"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
@@ -23,9 +30,9 @@ type wired struct {
 	places                              []harness.PlaceID
 }
 
-// fan is a small fan circuit with a splice, a twisted pair and a wire to the
+// Fan is a small fan circuit with a splice, a twisted pair and a wire to the
 // bodywork; its figures are invented, since only their printing is tested.
-func fan() page.Ask {
+func Fan() page.Ask {
 	h := &harness.Harness{
 		Info:  harness.Info{Title: "Engine loom"},
 		Sheet: harness.Sheet{Paper: "A4"},
@@ -178,4 +185,45 @@ func shopping(r *result.Result) []fitted.Item {
 		fitted.Item{Group: "terminals", What: "receptacle 6.3, blue insulated, 1.5-2.5 mm2", Count: 12, Unit: "pcs", For: "K1, FAN, MF1, TS1"},
 		fitted.Item{Group: "shrink", What: "6/2 mm, 3:1 dual wall", Count: 0.4, Unit: "m", For: "S1"},
 	)
+}
+
+// Crowded is the fan circuit with many more wires and long names of terminals.
+func Crowded() page.Ask {
+	a := Fan()
+	part(a.H, "SWLIGHTS", harness.Switch, "Lighting switch on the column, with the long stalk", 2, "headlamps", "sidelamps", "30", "58")
+	part(a.H, "FP", harness.FusePanel, "Fuse panel", 2, "1", "2", "3", "feed-ignition")
+	stops := []string{"FP.1", "FP.2", "SWLIGHTS.headlamps", "FP.feed-ignition", "SWLIGHTS.sidelamps", "ECU.temp-return", "chassis"}
+	letters := []string{"RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "BN", "BK"}
+	for i := range 60 {
+		w := wired{name: fmt.Sprintf("%d%c", 40+i/4, 'A'+i%4), from: stops[i%7], to: stops[(i+3)%7],
+			gauge: []string{"0.5", "1.5", "2.5", "25"}[i/16], base: letters[i%10], length: unit.Millimetre(300 + 191*i), givenLength: i%9 == 0, givenGauge: i%7 == 0}
+		if i%2 == 0 {
+			w.tracer = letters[(i+4)%10]
+		}
+		add(a.H, a.R, w)
+	}
+	a.R.Reels = reels(a.H, a.R)
+	a.R.Shopping = shopping(a.R)
+	return labelled(a)
+}
+
+// Fitted is a model whose fittings, reels and shopping list are those of
+// package fit, for gauges and ways that are given.
+func Fitted(t testing.TB, a page.Ask) page.Ask {
+	t.Helper()
+	for i := range a.R.Wires {
+		w := &a.R.Wires[i]
+		c, ok := rating.ConductorOf(w.Gauge)
+		require.True(t, ok, w.Gauge)
+		w.Area, w.Diameter = c.Area, c.Copper+1
+		if places := a.R.Ways[i].Places; len(places) > 1 {
+			a.R.Ways[i].Shares = []route.Share{{Run: 0, Length: a.R.Ways[i].Length}}
+		}
+	}
+	c := chosen.Chosen{Wires: a.R.Wires}
+	got, _ := fit.All(a.H, a.R.Ways, c)
+	a.R.Ends, a.R.Splices, a.R.Runs, a.R.Units = got.Ends, got.Splices, got.Runs, got.Units
+	a.R.Reels = reel.All(a.H, a.R.Ways, a.R.Wires, a.R.Colours, a.R.Kept)
+	a.R.Shopping = buying.List(a.H, c, got, a.R.Reels, a.R.Kept, a.R.KeptFuses)
+	return a
 }

@@ -1,4 +1,4 @@
-package guide
+package toy
 
 import (
 	"fmt"
@@ -71,9 +71,9 @@ func (b *bench) element(e harness.Element) harness.ElementID {
 	return e.ID
 }
 
-// car is a model with a fuse panel of so many positions, a load on each but the
+// Car is a model with a fuse panel of so many positions, a load on each but the
 // last, a relay, a connector and two grounds.
-func car(positions, states int) page.Ask {
+func Car(positions, states int) page.Ask {
 	b := &bench{&harness.Harness{}, &result.Result{}}
 	b.h.Terminals = []harness.Terminal{{Part: harness.None, Name: "chassis", Full: "chassis"}}
 	b.h.Info = harness.Info{Title: "Whole loom", Revision: "B", Date: "2026-11-02", VehicleName: "Kestrel GT", VehicleIdentity: "KG-014", Customer: "Aunt Odile", Builder: "Cousin Bram"}
@@ -208,4 +208,34 @@ func (b *bench) findings() {
 		{Slug: "fuse-above-wire", Level: source.Error, Span: source.At(41, 5, 3), Summary: "the fuse FP.3 of 30 A is larger than wire 13A of 0.5 mm² stands", Detail: "fit 10 A, or take 2.5 mm² for 13A"},
 		{Slug: "look-alike", Level: source.Warning, Summary: "13A and 14A look alike where they run together", Detail: "sleeve one of them"},
 	}
+}
+
+// Worded gives every name of a model so much to say that it must wrap or shrink.
+func Worded(a page.Ask) page.Ask {
+	const long = " of the emergency warning and rear fog lamp loom with an unbreakableandveryverylongwordindeed"
+	h := a.H
+	h.Info.Title += long
+	h.Info.Customer += long
+	h.Info.Notes = strings.Repeat("Keep clear of the exhaust. ", 40)
+	for i := range h.Parts {
+		h.Parts[i].Name = h.Parts[i].Ref + long
+	}
+	for i := range h.Places {
+		h.Places[i].Name += long
+	}
+	for i := range h.States {
+		h.States[i].Name = fmt.Sprintf("%d%s", i, long)
+	}
+	for i := range a.R.Loads {
+		a.R.Loads[i].State = h.States[0].Name
+		a.R.Loads[i].On = []string{h.States[0].Name}
+	}
+	for i := range a.R.Grounds {
+		a.R.Grounds[i].State = h.States[0].Name
+		a.R.Grounds[i].Prep += long
+	}
+	for i := range 40 {
+		a.R.Findings = append(a.R.Findings, source.Problem{Slug: "long-finding", Level: source.Advice, Summary: fmt.Sprint(i) + long, Detail: strings.Repeat("do it again ", 30)})
+	}
+	return a
 }
