@@ -9,7 +9,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/bench"
+	"example.com/loomfolio/layout/cutlist"
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/label"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples/toy"
@@ -18,8 +20,8 @@ import (
 
 // built are the sheets that the harness is built from.
 var built = []kind{
-	{"cut-list", "sheet/cut-list", bench.CutList}, {"terminals", "sheet/terminals", bench.Terminals}, {"splices", "sheet/splices", bench.Splices}, {"labels", "sheet/labels", bench.Labels},
-	{"runs", "sheet/runs", bench.Runs}, {"build-order", "sheet/build-order", bench.BuildOrder}, {"tracing", "sheet/tracing", bench.Tracing}, {"shopping", "sheet/shopping", bench.Shopping},
+	{"cut-list", "sheet/cut-list", cutlist.CutList}, {"terminals", "sheet/terminals", bench.Terminals}, {"splices", "sheet/splices", bench.Splices}, {"labels", "sheet/labels", label.Labels},
+	{"runs", "sheet/runs", bench.Runs}, {"build-order", "sheet/build-order", bench.BuildOrder}, {"tracing", "sheet/tracing", cutlist.Tracing}, {"shopping", "sheet/shopping", cutlist.Shopping},
 }
 
 // together lays the sheets to build from until their references stand.

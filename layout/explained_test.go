@@ -6,9 +6,12 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/layout/faces"
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/fusemap"
 	"example.com/loomfolio/layout/guide"
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/power"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/toy"
@@ -26,11 +29,11 @@ type kind struct {
 
 // explained are the sheets that explain and map, the cover apart.
 var explained = []kind{
-	{"reading-guide", "sheet/reading-guide", guide.ReadingGuide}, {"load-budget", "sheet/load-budget", guide.LoadBudget},
-	{"connectors", "sheet/connectors", guide.ConnectorFaces}, {"fuse-map", "sheet/fuse-map", fuseMap}, {"grounds", "sheet/grounds", guide.Grounds},
+	{"reading-guide", "sheet/reading-guide", guide.ReadingGuide}, {"load-budget", "sheet/load-budget", power.LoadBudget},
+	{"connectors", "sheet/connectors", faces.ConnectorFaces}, {"fuse-map", "sheet/fuse-map", fuseMap}, {"grounds", "sheet/grounds", power.Grounds},
 }
 
-func fuseMap(a page.Ask) []frame.Page { return guide.FuseMap(a, guide.TakeOut(a)) }
+func fuseMap(a page.Ask) []frame.Page { return fusemap.FuseMap(a, fusemap.TakeOut(a)) }
 
 // withCover lays the sheets that explain, and the cover that lists them, until its references stand still.
 func withCover(a page.Ask) (byKind map[string][]frame.Page, all []frame.Page) {
@@ -91,10 +94,10 @@ func TestExplainingSheetsKeepApart(t *testing.T) {
 // TestNothingToExplain: a harness without loads, fuses, grounds and connectors has no sheets for them.
 func TestNothingToExplain(t *testing.T) {
 	a := page.Of(&harness.Harness{}, &result.Result{}, "A4", page.Archive)
-	require.Empty(t, guide.LoadBudget(a))
-	require.Empty(t, guide.ConnectorFaces(a))
+	require.Empty(t, power.LoadBudget(a))
+	require.Empty(t, faces.ConnectorFaces(a))
 	require.Empty(t, fuseMap(a))
-	require.Empty(t, guide.Grounds(a))
+	require.Empty(t, power.Grounds(a))
 	require.Len(t, guide.Cover(a, nil), 1)
 	require.NotEmpty(t, guide.ReadingGuide(a))
 }

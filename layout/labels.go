@@ -4,8 +4,8 @@ import (
 	"errors"
 	"fmt"
 
-	"example.com/loomfolio/layout/bench"
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/label"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
@@ -21,7 +21,7 @@ func Labels(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, err
 	if err != nil {
 		return nil, err
 	}
-	pages := bench.LabelSheets(ask)
+	pages := label.Sheets(ask)
 	if len(pages) == 0 {
 		return nil, errors.New("no marker goes on these labels")
 	}

@@ -12,11 +12,16 @@ import (
 	"time"
 
 	"example.com/loomfolio/layout/bench"
+	"example.com/loomfolio/layout/cutlist"
 	"example.com/loomfolio/layout/drawing"
+	"example.com/loomfolio/layout/faces"
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/fusemap"
 	"example.com/loomfolio/layout/guide"
+	"example.com/loomfolio/layout/label"
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/power"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
@@ -105,14 +110,14 @@ func asked(h *harness.Harness, r *result.Result, o Options) (page.Ask, error) {
 type prepared struct {
 	drawings []drawing.Drawing
 	maps     []loom.Drawing
-	outages  []guide.Outage
+	outages  []fusemap.Outage
 }
 
 func prepare(a page.Ask) (p prepared) {
 	var work sync.WaitGroup
 	work.Go(func() { p.drawings = drawing.Lay(a.H, a.R, a.Landscape().Body) })
 	work.Go(func() { p.maps = loom.Lay(a) })
-	work.Go(func() { p.outages = guide.TakeOut(a) })
+	work.Go(func() { p.outages = fusemap.TakeOut(a) })
 	work.Wait()
 	return p
 }
@@ -127,20 +132,20 @@ type kind struct {
 func kinds(reader string, once prepared) []kind {
 	list := []kind{
 		{"sheet/reading-guide", guide.ReadingGuide},
-		{"sheet/load-budget", guide.LoadBudget},
+		{"sheet/load-budget", power.LoadBudget},
 		{"sheet/diagrams", func(a page.Ask) []frame.Page { return diagrams(a, once.drawings) }},
 		{"sheet/loom", func(a page.Ask) []frame.Page { return loom.Map(a, once.maps) }},
 		{"sheet/runs", bench.Runs},
 		{"sheet/build-order", bench.BuildOrder},
-		{"sheet/cut-list", bench.CutList},
+		{"sheet/cut-list", cutlist.CutList},
 		{"sheet/terminals", bench.Terminals},
 		{"sheet/splices", bench.Splices},
-		{"sheet/labels", bench.Labels},
-		{"sheet/connectors", guide.ConnectorFaces},
-		{"sheet/tracing", bench.Tracing},
-		{"sheet/fuse-map", func(a page.Ask) []frame.Page { return guide.FuseMap(a, once.outages) }},
-		{"sheet/grounds", guide.Grounds},
-		{"sheet/shopping", bench.Shopping},
+		{"sheet/labels", label.Labels},
+		{"sheet/connectors", faces.ConnectorFaces},
+		{"sheet/tracing", cutlist.Tracing},
+		{"sheet/fuse-map", func(a page.Ask) []frame.Page { return fusemap.FuseMap(a, once.outages) }},
+		{"sheet/grounds", power.Grounds},
+		{"sheet/shopping", cutlist.Shopping},
 	}
 	if reader == Customer {
 		list = slices.DeleteFunc(list, func(k kind) bool { return slices.Contains(forBuilding, k.anchor) })

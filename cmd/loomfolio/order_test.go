@@ -63,7 +63,12 @@ layout/diagram:           github.com/goccy/go-graphviz
 layout/page
 layout/drawing
 layout/guide
+layout/fusemap
+layout/faces
+layout/power
 layout/bench
+layout/cutlist
+layout/label
 layout/loom
 layout
 render/vector
@@ -158,6 +163,19 @@ func TestSheetsImportNoEngine(t *testing.T) {
 	}
 	for _, pkg := range engines {
 		require.DirExists(t, filepath.Join("..", "..", pkg))
+	}
+}
+
+// rooms lay a kind or two of sheets each; what several need stands below them.
+var rooms = []string{"layout/guide", "layout/fusemap", "layout/faces", "layout/power", "layout/bench", "layout/cutlist", "layout/label", "layout/loom"}
+
+func TestRoomsStandApart(t *testing.T) {
+	all := imports(t)
+	for _, room := range rooms {
+		require.NotEmpty(t, all[room], room)
+		for _, path := range all[room] {
+			require.NotContainsf(t, rooms, strings.TrimPrefix(path, module), "%s lays sheets of its own, and may not import another that does", room)
+		}
 	}
 }
 

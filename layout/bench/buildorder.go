@@ -1,16 +1,15 @@
-// Package bench lays out the sheets that a builder works from: the cut list,
-// the terminals with their crimps, the splices, the labels at their true size, the
-// runs of loom, the order of building and the shopping list.
+// Package bench lays out the sheets that a builder works from: the runs of loom, the
+// terminals with their crimps, the splices and the order of building.
 //
 // In: page.Ask, the model with everything computed for it. Out: the pages of
-// one kind of sheet, none when there is nothing to say. It holds that every
-// wire has one row in the cut list and one at each of its two ends, that no
-// figure is computed here beyond sums and counts, and that colour is never
-// the only carrier of a fact. Lengths are printed in mm and m, or in feet and
-// inches where the description asks for them; forces in newtons and pounds.
+// one kind of sheet, none when there is nothing to say. It holds that every wire
+// has one row at each of its two ends, that no figure is computed here beyond sums
+// and counts, and that colour is never the only carrier of a fact. Lengths are printed
+// in mm and m, or in feet and inches where the description asks for them; forces in
+// newtons and pounds.
 //
-// Anchors set here: sheet/cut-list, sheet/terminals, sheet/splices, sheet/labels,
-// sheet/runs, sheet/tracing, sheet/build-order, sheet/shopping, wire/NAME, end/NAME and splice/REF.
+// Anchors set here: sheet/terminals, sheet/splices, sheet/runs, sheet/build-order,
+// end/NAME and splice/REF.
 package bench
 
 import (
@@ -81,8 +80,8 @@ func work(what, which string) table.Row {
 
 func cutSteps(a page.Ask) []table.Row {
 	var rows []table.Row
-	for _, group := range gauges(a.R.Reels) {
-		sum := total(group)
+	for _, group := range page.Gauges(a.R.Reels) {
+		sum := page.Total(group)
 		rows = append(rows, work("Cut "+page.Firm(group[0].Gauge.String())+", "+page.Wall(group[0].Insulation), page.List(", ", page.Counted(len(sum.Wires), "wire"), page.Metres(sum.Need, a.H.Sheet.Imperial))))
 	}
 	return append(rows, work("Mark both ends", page.Counted(2*len(a.H.Wires), "marker")+"; they and the shrink go on before any fitting"))

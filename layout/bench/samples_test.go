@@ -15,8 +15,8 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// TestSamples holds the sheets of every sample: one row a wire, one row an end, as
-// much bought as cut, and no heading at the foot of a page on A4 and letter.
+// TestSamples holds the sheets of every sample: one row an end, a fitting for each, and
+// no heading at the foot of a page on A4 and letter.
 func TestSamples(t *testing.T) {
 	for name, a := range toy.Samples(t) {
 		t.Run(name, func(t *testing.T) {
@@ -24,8 +24,8 @@ func TestSamples(t *testing.T) {
 			checkFittings(t, a)
 			checkSplices(t, a)
 			for _, a.Paper = range []string{"A4", "letter"} {
-				for _, p := range toy.Settled(a, CutList, Terminals, Splices, Runs, BuildOrder, Tracing, Shopping) {
-					toy.CheckFoot(t, p, cutTable(a).Rows, endTable(a).Rows, reelTable(a).Rows, wireRows(a), itemRows(a), stepTable(a).Rows, allSplices(a))
+				for _, p := range toy.Settled(a, Terminals, Splices, Runs, BuildOrder) {
+					toy.CheckFoot(t, p, endTable(a).Rows, stepTable(a).Rows, allSplices(a))
 				}
 			}
 		})
@@ -84,32 +84,4 @@ func checkSplices(t *testing.T, a page.Ask) {
 
 func reported(a page.Ask, slug string) bool {
 	return slices.ContainsFunc(a.R.Findings, func(p source.Problem) bool { return p.Slug == slug })
-}
-
-// TestCutFromLeftOvers: of a colour with several lengths every row says which it is
-// cut from, the rows of one length stand together, and no length gives more than it has.
-func TestCutFromLeftOvers(t *testing.T) {
-	a := toy.Samples(t)["tender"]
-	rings := 0
-	for i := range a.R.Reels {
-		r := &a.R.Reels[i]
-		last := -1
-		for _, w := range r.Wires {
-			at := r.CutOf(w)
-			require.GreaterOrEqual(t, at, last, a.H.Wires[w].Name)
-			last = at
-			require.Equal(t, len(r.Cuts) > 1 || r.Cuts[0].Shelf, cutFrom(r, w, true) != "", a.H.Wires[w].Name)
-		}
-		for _, c := range r.Cuts {
-			sum := unit.Millimetre(0)
-			for _, w := range c.Wires {
-				sum += a.R.Ways[w].Length
-			}
-			require.InDelta(t, float64(c.Whole), float64(sum+c.Over), 0.1*float64(len(c.Wires))+0.01, "planned in tenths, each wire rounded up")
-			if c.Shelf {
-				rings++
-			}
-		}
-	}
-	require.Equal(t, 11, rings, "all eleven on the shelf serve")
 }

@@ -26,7 +26,7 @@ func Splices(a page.Ask) []frame.Page {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Done", Align: table.Centre},
 		{Title: "Wire", Unit: "gauge"},
-		{Title: "Colour", Min: colourRoom},
+		{Title: "Colour", Min: page.ColourRoom},
 		{Title: "Leaves on the side", Weight: 1},
 		{Title: "Other end", Weight: 1},
 		{Title: "Strip", Unit: page.SizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
@@ -123,8 +123,8 @@ func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID, 
 	return table.Row{Anchor: anchor, Cells: []table.Cell{
 		{Draw: table.TickBox()},
 		{S: page.Firm(w.Name), Bold: true, Note: page.Firm(a.Gauge(id)), Link: a.Link("wire/" + w.Name)},
-		colourCell(a, id),
-		table.Text(toward), table.Noted(full, plain), strip(a, here),
+		page.ColourCell(a, id),
+		table.Text(toward), table.Noted(full, plain), page.Strip(a, here),
 		forces.cell(here.Pull, here.PullList), {Draw: table.TickBox()},
 	}}
 }

@@ -89,7 +89,7 @@ func endTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "Terminal"},
 		{Title: "Wire", Unit: "gauge"},
-		{Title: "Colour", Unit: "base/tracer", Min: colourRoom},
+		{Title: "Colour", Unit: "base/tracer", Min: page.ColourRoom},
 		{Title: "Fitting", Unit: "crimp, wire range; shrink and boot go on first", Min: fittingRoom, Weight: 1},
 		{Title: "Strip", Unit: page.SizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
 		{Title: "Pull-out", Unit: pullUnit(a.H.Sheet.Imperial), Min: 16.5, Align: table.Right},
@@ -160,9 +160,9 @@ func endRow(a page.Ask, e end, forces pulls) table.Row {
 	return table.Row{Cells: []table.Cell{
 		table.Strong(terminalName(a.H, e.Terminal)),
 		{S: page.Firm(name), Bold: true, Note: page.Firm(a.Gauge(e.wire)), Link: a.Link("wire/" + name)},
-		colourCell(a, e.wire),
+		page.ColourCell(a, e.wire),
 		fittingCell(a, e.End),
-		strip(a, e.End),
+		page.Strip(a, e.End),
 		forces.cell(e.Pull, e.PullList),
 		crimpBox(e.End), {Draw: table.TickBox()},
 	}}

@@ -1,12 +1,10 @@
-// Package guide lays out the sheets that explain and map a harness: the cover,
-// the reading guide, the load budget, the fuse map, the connector faces and the
-// grounds. (What is worked through at the bench is package bench.)
+// Package guide lays out the sheets that say what the harness is and how the others are
+// read: the cover with its cautions and findings, and the reading guide.
 //
 // In: page.Ask, which is the model, the results, the paper and the reader. Out:
-// the pages of one kind of sheet, none when the sheet has nothing to say. It
-// holds that no text is cut off or lies on another: what does not fit goes on the
-// next sheet, drawings take the height that their words need, and colour is
-// always accompanied by its name. All lengths are mm.
+// the pages of one kind of sheet. It holds that no text is cut off or lies on another:
+// what does not fit goes on the next sheet, drawings take the height that their words
+// need, and colour is always accompanied by its name. All lengths are mm.
 package guide
 
 import (

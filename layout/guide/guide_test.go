@@ -12,9 +12,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/samples/toy"
-	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/source"
 )
@@ -64,30 +62,6 @@ func TestEveryFindingStands(t *testing.T) {
 	require.Contains(t, text, "Open findings: 1 error, 1 warning and 40 of advice")
 }
 
-// TestEveryFuseHasItsCard: every position of the panel once, every in-line fuse, each an anchor.
-func TestEveryFuseHasItsCard(t *testing.T) {
-	for _, n := range []int{3, 7, 8, 12, 24} {
-		places := frame.Places(fuseMap(toy.Car(n, 3)))
-		require.Contains(t, places, "fuse/MF1")
-		for i := range n - 1 {
-			require.Contains(t, places, fmt.Sprintf("fuse/FP.%d", i+1), "of %d", n)
-		}
-	}
-}
-
-func TestRelayCoilStopsItsLoads(t *testing.T) {
-	a := toy.Car(6, 3)
-	var coil Outage
-	for i, out := range TakeOut(a) {
-		if a.R.Fuses[i].Name == "FP.2" {
-			coil = out
-		}
-	}
-	require.Empty(t, coil.direct)
-	require.Len(t, coil.relays, 1)
-	require.Equal(t, "Fan relay (K1): Radiator fan", coil.through(a))
-}
-
 // TestFindingsAlikeStandTogether: one sentence where a word or two differ, else a
 // sentence each, and what to do once.
 func TestFindingsAlikeStandTogether(t *testing.T) {
@@ -106,101 +80,6 @@ func TestFindingsAlikeStandTogether(t *testing.T) {
 	require.Equal(t, "X is far.", summaries(groups[1]))
 	require.Equal(t, "The fuse of 5 A is odd.\nNobody has seen this relay.", summaries(groups[3]))
 	require.Empty(t, alike(found, source.Error))
-}
-
-func TestColumns(t *testing.T) {
-	for n, want := range map[int]int{1: 1, 3: 3, 4: 2, 6: 3, 10: 5, 12: 4, 16: 4, 18: 5, 23: 5} {
-		require.Equal(t, want, columns(n), "%d cavities", n)
-	}
-}
-
-// seen gives a view's rows as one stands before it.
-func seen(v view) [][]string {
-	var rows [][]string
-	for _, row := range v.rows {
-		var names []string
-		for _, c := range row {
-			names = append(names, c.name)
-		}
-		rows = append(rows, names)
-	}
-	return rows
-}
-
-// TestFacesMirror: the halves face each other, so the wire side of one shows what the
-// mating side of the other shows; rows are those of the description.
-func TestFacesMirror(t *testing.T) {
-	a := toy.Car(6, 3)
-	x := &a.H.Parts[4]
-	x.Rows = [][]string{{"1", "2", "3", "4"}, {"5", "6"}}
-	f := facesOf(a, x, 172)
-	require.Equal(t, [][]string{{"1", "2", "3", "4"}, {"5", "6", "", ""}}, seen(f.lines[0][0]))
-	require.Equal(t, [][]string{{"4", "3", "2", "1"}, {"", "", "6", "5"}}, seen(f.lines[0][1]))
-	require.Equal(t, seen(f.lines[0][1]), seen(f.lines[1][0]))
-	require.Equal(t, seen(f.lines[0][0]), seen(f.lines[1][1]))
-	require.NotContains(t, connectorWords(a, x), "as numbered")
-	x.Rows = nil
-	require.Contains(t, connectorWords(a, x), "places as numbered on the housing")
-}
-
-// TestWideFaces: a row too long for two halves side by side gets the whole width, one
-// too long for that shows its numbers alone.
-func TestWideFaces(t *testing.T) {
-	a := toy.Car(6, 3)
-	x := &a.H.Parts[4]
-	for n, want := range map[int]struct {
-		lines int
-		plain bool
-	}{6: {2, false}, 10: {4, false}, 18: {4, true}} {
-		x.Cavities, x.Rows = nil, [][]string{nil}
-		for i := range n {
-			x.Cavities = append(x.Cavities, fmt.Sprint(i+1))
-		}
-		x.Rows[0] = x.Cavities
-		f := facesOf(a, x, 172)
-		require.Len(t, f.lines, want.lines, "%d in a row", n)
-		require.Equal(t, want.plain, f.lines[0][0].plain, "%d in a row", n)
-	}
-}
-
-func TestDays(t *testing.T) {
-	for d, want := range map[float64]string{500: "more than a year", 50: "50 days", 5.25: "5.2 days", 0.5: "12 hours"} {
-		require.Equal(t, want, days(d))
-	}
-}
-
-// TestKeyOffWords names the share of the capacity that the days rest on: 60 Ah at
-// 25 mA are 100 days for the whole, 50 for the half.
-func TestKeyOffWords(t *testing.T) {
-	a := toy.Car(6, 3)
-	require.Contains(t, keyOffWords(a, a.R.Budgets[0]), "25 mA, which is 0.60 Ah a day. A full battery of 60 Ah lasts 50 days. Assumed: 50 % of its capacity")
-}
-
-// TestSeveralBatteriesAtRest: each is told with its own current and days.
-func TestSeveralBatteriesAtRest(t *testing.T) {
-	a := toy.Car(6, 3)
-	b := a.R.Budgets[0]
-	b.Batteries = []chosen.Resting{{Battery: 0, Name: "BAT1", Amps: 0.005, Days: 250}, {Battery: 0, Name: "BAT2", Amps: 0.02, Days: 62.5}}
-	words := keyOffWords(a, b)
-	require.Contains(t, words, "BAT1 gives 5 mA, 0.12 Ah a day; of 60 Ah it lasts 250 days. BAT2 gives 20 mA, 0.48 Ah a day; of 60 Ah it lasts 62 days.")
-	require.Contains(t, words, "50 % of its capacity")
-}
-
-// TestDrainTable: each fuse with its milliamperes, share and loads, as the model gives them.
-func TestDrainTable(t *testing.T) {
-	a := toy.Car(6, 3)
-	rows := drainTable(a, a.R.Budgets[0]).Rows
-	require.Len(t, rows, 2)
-	require.Equal(t, []string{"MF1, 60 A", "20.0", "80", "Radio"}, []string{rows[0].Cells[0].S, rows[0].Cells[1].S, rows[0].Cells[2].S, rows[0].Cells[3].S})
-	require.Equal(t, "no fuse", rows[1].Cells[0].S)
-}
-
-// TestSolvedWords states what is left over, or that it is below what the solver promises.
-func TestSolvedWords(t *testing.T) {
-	a := toy.Car(6, 3)
-	require.Contains(t, solvedWords(a), "less than 0.000001 mA left over")
-	a.R.States = append(a.R.States, network.State{Residual: 3e-6})
-	require.Contains(t, solvedWords(a), "0.003000 mA left over")
 }
 
 // TestEverySymbolIsExplained on every paper, none of its words left out.

@@ -1,75 +1,13 @@
 package guide
 
 import (
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/samples"
-	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/unit"
 )
-
-// TestOutagesOfTheKestrel: what a main fuse takes along is told by panels and
-// positions, a relay's loads stand beside its coil's fuse, and the alternator's own fuse stops nothing at once.
-func TestOutagesOfTheKestrel(t *testing.T) {
-	var a page.Ask
-	for _, s := range samples.List() {
-		if s.Name == "kestrel" {
-			a = toy.Archive(t, s)
-		}
-	}
-	for i, out := range TakeOut(a) {
-		f := a.R.Fuses[i]
-		require.LessOrEqual(t, len(strings.Join(stopped(a, f, out), ", ")), 330, "%s is told at length", f.Name)
-		require.Equal(t, f.Name == "MF2", out.shared, f.Name)
-		for _, n := range out.behindRelays() {
-			require.NotContains(t, out.direct, n, "%s stops %s once", f.Name, n)
-		}
-	}
-}
-
-// TestWireBehindAPanelsFuse: the card of a fuse that feeds a panel names the wire
-// behind it, not the heavy one before it.
-func TestWireBehindAPanelsFuse(t *testing.T) {
-	for _, s := range samples.List() {
-		if s.Name != "kestrel" {
-			continue
-		}
-		a := toy.Archive(t, s)
-		for _, f := range a.R.Fuses {
-			if f.Name == "FX.1" {
-				require.Equal(t, "7B", a.H.Wires[f.Smallest].Name)
-			}
-		}
-	}
-}
-
-// TestWidePanelsCardsFollow: the rows of a panel that is too wide for cards in
-// place may differ in length; its cards follow one another without a gap.
-func TestWidePanelsCardsFollow(t *testing.T) {
-	a := toy.Car(8, 1)
-	p := &a.H.Parts[0]
-	for i := range a.H.Parts {
-		if a.H.Parts[i].Panel != nil {
-			p = &a.H.Parts[i]
-		}
-	}
-	layout := p.Panel.Layout
-	p.Panel.Layout = [][]string{{"a"}, layout[0]}
-	if len(layout[0]) <= mostWide {
-		p.Panel.Layout[1] = []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}
-	}
-	rows, wide := panelRows(a, p, cardsOf(a, TakeOut(a)))
-	require.True(t, wide)
-	require.True(t, rows[0][1].none)
-	for _, c := range followed(rows) {
-		require.False(t, c.none || c.spare)
-	}
-	require.NotEmpty(t, followed(rows))
-}
 
 // TestHeaviest: the guide's bounds are the sizes at which a diagram's line changes
 // its weight: 1 and 4 mm² of ISO 6722 lie above 18 and 12 of ASTM B258 (0.82, 3.31 mm²).

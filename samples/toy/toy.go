@@ -128,3 +128,14 @@ func CheckFoot(t *testing.T, p frame.Page, tables ...[]table.Row) {
 		}
 	}
 }
+
+// Said is every text of some rows, blanks made plain.
+func Said(rows []table.Row) string {
+	var out []string
+	for _, row := range rows {
+		for _, c := range row.Cells {
+			out = append(out, c.S, c.Note)
+		}
+	}
+	return Plain(strings.Join(out, "|"))
+}

@@ -1,4 +1,10 @@
-package bench
+// Package cutlist lays out what is cut and bought: the cut list, wire by wire and cable
+// by cable, the shopping list, and the list by which wires are told apart.
+//
+// In: page.Ask. Out: the pages of one kind of sheet, none when there is nothing to say. It
+// holds that every wire has one row in the cut list, and that nothing is computed here
+// beyond sums and counts. Anchors set here: sheet/cut-list, sheet/shopping, sheet/tracing, wire/NAME.
+package cutlist
 
 import (
 	"fmt"
@@ -16,9 +22,6 @@ import (
 
 // given marks what the description says and nothing computed.
 const given = "*"
-
-// colourRoom keeps the swatch and the letters of two colours in one line, mm.
-const colourRoom = 31
 
 // CutList is one row a wire in the order of cutting: gauge by gauge, reel by reel.
 func CutList(a page.Ask) []frame.Page {
@@ -80,14 +83,14 @@ func cutTable(a page.Ask) *table.Table {
 	t := &table.Table{Company: true, Columns: []table.Column{
 		{Title: "Cut"},
 		{Title: "Wire", Unit: "gauge"},
-		{Title: "Colour", Unit: "base/tracer", Min: colourRoom},
+		{Title: "Colour", Unit: "base/tracer", Min: page.ColourRoom},
 		{Title: "Length", Unit: page.LengthUnit(imperial), Align: lengths},
 		{Title: "Strip", Unit: page.SizeUnit(imperial), Align: table.Decimal},
 		{Title: "End A", Unit: "fitting", Weight: 1},
 		{Title: "Strip", Unit: page.SizeUnit(imperial), Align: table.Decimal},
 		{Title: "End B", Unit: "fitting", Weight: 1},
 	}}
-	for _, group := range gauges(a.R.Reels) {
+	for _, group := range page.Gauges(a.R.Reels) {
 		t.Rows = append(t.Rows, gaugeRows(a, group)...)
 	}
 	t.Rows = append(t.Rows, unitRows(a)...)
@@ -130,35 +133,8 @@ func cutFrom(r *fitted.Reel, w harness.WireID, imperial bool) string {
 	return page.Firm(r.Source(i)+", ") + strings.Replace(page.Metres(r.Cuts[i].Whole, imperial), ".0"+page.NoBreak, page.NoBreak, 1)
 }
 
-// gauges parts the reels where gauge or insulation change.
-func gauges(reels []fitted.Reel) [][]fitted.Reel {
-	var groups [][]fitted.Reel
-	for i, r := range reels {
-		if i > 0 && r.Gauge == reels[i-1].Gauge && r.Insulation == reels[i-1].Insulation {
-			last := len(groups) - 1
-			groups[last] = append(groups[last], r)
-			continue
-		}
-		groups = append(groups, []fitted.Reel{r})
-	}
-	return groups
-}
-
-// total is a reel that stands for several.
-func total(reels []fitted.Reel) fitted.Reel {
-	var sum fitted.Reel
-	for _, r := range reels {
-		sum.Wires = append(sum.Wires, r.Wires...)
-		sum.Built += r.Built
-		sum.Need += r.Need
-		sum.Buy += r.Buy
-		sum.Copper += r.Copper
-	}
-	return sum
-}
-
 func reelSums(reels []fitted.Reel, imperial bool) string {
-	sum := total(reels)
+	sum := page.Total(reels)
 	built := ""
 	if sum.Built > 0 {
 		built = fmt.Sprintf("%d built", sum.Built)
@@ -181,40 +157,9 @@ func cutRow(a page.Ask, id harness.WireID) table.Row {
 	ends := a.R.Ends[id]
 	return table.Row{Anchor: "wire/" + w.Name, Cells: []table.Cell{
 		cutCell(a, id), name, shade(a, id), cut,
-		strip(a, ends[0]), endCell(a, w.From, ends[0]),
-		strip(a, ends[1]), endCell(a, w.To, ends[1]),
+		page.Strip(a, ends[0]), endCell(a, w.From, ends[0]),
+		page.Strip(a, ends[1]), endCell(a, w.To, ends[1]),
 	}}
-}
-
-// colourCell is the swatch of a wire's colour with what is twisted or screened with the wire.
-func colourCell(a page.Ask, id harness.WireID) table.Cell {
-	c := page.SwatchCell(a.Pair(id))
-	c.Note = page.List("\n", short(a.Pair(id)), asFound(a.R.Colours[id]), inUnit(a, id))
-	return c
-}
-
-// asFound says which colour the wire has that is there now.
-func asFound(c colour.Choice) string {
-	if c.Found.Base == "" {
-		return ""
-	}
-	return "now " + page.Firm(c.Found.String())
-}
-
-// short is a colour's words without "tracer", for a narrow column: "blue/yellow".
-func short(p colour.Pair) string {
-	return strings.Replace(strings.TrimSuffix(colour.Words(p), " tracer"), ", ", "/", 1)
-}
-
-func strip(a page.Ask, e fitted.End) table.Cell {
-	if e.Strip == 0 {
-		return table.Text("–")
-	}
-	c := table.Text(strings.TrimSuffix(page.Size(e.Strip, a.H.Sheet.Imperial), " in")) // the column has the unit
-	if e.Folded {
-		c.Note = "fold back"
-	}
-	return c
 }
 
 func endCell(a page.Ask, t harness.TerminalID, e fitted.End) table.Cell {
@@ -228,34 +173,6 @@ func endCell(a page.Ask, t harness.TerminalID, e fitted.End) table.Cell {
 	return c
 }
 
-// together says which wires a wire is twisted or screened with.
-func together(a page.Ask, id harness.WireID) string {
-	w := &a.H.Wires[id]
-	return page.List("\n", others(a, id, "twisted", w.Twist, a.Twist(w.Twist)), others(a, id, "screened", w.Screen, a.Screen(w.Screen)))
-}
-
-// mostOthers is how many wires are named beside one that is twisted with them; of
-// more the build order has the names.
-const mostOthers = 8
-
-func others(a page.Ask, id harness.WireID, word, key string, all []harness.WireID) string {
-	var with []string
-	for _, o := range all {
-		if o != id {
-			with = append(with, page.Firm(a.H.Wires[o].Name))
-		}
-	}
-	switch {
-	case key == "":
-		return ""
-	case len(with) == 0:
-		return word + " (" + key + ")"
-	case len(with) > mostOthers:
-		return fmt.Sprintf("%s: %s, %d wires", word, key, len(all))
-	}
-	return word + " with " + strings.Join(with, ", ")
-}
-
 // reelTable sums what is cut by gauge, insulation and colour, two reels a line.
 func reelTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
@@ -264,12 +181,12 @@ func reelTable(a page.Ask) *table.Table {
 		if side > 0 {
 			t.Columns = append(t.Columns, table.Column{Min: page.Gap, Weight: 1})
 		}
-		t.Columns = append(t.Columns, table.Column{Title: "Colour", Min: colourRoom},
+		t.Columns = append(t.Columns, table.Column{Title: "Colour", Min: page.ColourRoom},
 			table.Column{Title: "Wires", Align: table.Decimal}, table.Column{Title: "Cut", Unit: page.LongUnit(imperial), Align: table.Decimal},
 			table.Column{Title: "Buy", Unit: page.LongUnit(imperial), Align: table.Decimal},
 			table.Column{Title: "Left over", Unit: page.LongUnit(imperial), Align: table.Decimal})
 	}
-	for _, group := range gauges(a.R.Reels) {
+	for _, group := range page.Gauges(a.R.Reels) {
 		t.Rows = append(t.Rows, table.Heading(page.Dotted(group[0].Gauge.String(), page.Wall(group[0].Insulation)), reelSums(group, imperial)))
 		for two := range slices.Chunk(group, 2) {
 			row := table.Row{}
@@ -292,7 +209,7 @@ func planTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
 	t := &table.Table{Company: true, Columns: []table.Column{
 		{Title: "Done"},
-		{Title: "Colour", Unit: "gauge", Min: colourRoom},
+		{Title: "Colour", Unit: "gauge", Min: page.ColourRoom},
 		{Title: "Cut from", Align: table.Decimal, Unit: page.LongUnit(imperial)},
 		{Title: "Wires, in this order", Weight: 1},
 		{Title: "Leaves", Align: table.Decimal, Unit: page.LongUnit(imperial)},

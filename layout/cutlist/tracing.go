@@ -1,4 +1,4 @@
-package bench
+package cutlist
 
 import (
 	"fmt"
@@ -42,7 +42,7 @@ func Tracing(a page.Ask) []frame.Page {
 // confusionTable names the pairs of colours in words, for a reader who cannot see them.
 func confusionTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Colour", Min: colourRoom}, {Title: "taken for", Min: colourRoom}, {Title: "By whom, when", Weight: 1}, {Title: "Apart", Align: table.Decimal},
+		{Title: "Colour", Min: page.ColourRoom}, {Title: "taken for", Min: page.ColourRoom}, {Title: "By whom, when", Weight: 1}, {Title: "Apart", Align: table.Decimal},
 	}}
 	for _, c := range colour.Confusions(a.H, usedLetters(a)) {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
@@ -76,8 +76,8 @@ func usedLetters(a page.Ask) []string {
 // nearTable lists parts first, where ends are mixed up, then runs.
 func nearTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Wire", Align: table.Left}, {Title: "", Min: colourRoom},
-		{Title: "and wire", Align: table.Left}, {Title: "", Min: colourRoom},
+		{Title: "Wire", Align: table.Left}, {Title: "", Min: page.ColourRoom},
+		{Title: "and wire", Align: table.Left}, {Title: "", Min: page.ColourRoom},
 		{Title: "What tells them apart", Weight: 1}, {Title: "Alike most", Weight: 0.8}, {Title: "Apart", Align: table.Decimal},
 	}}
 	for i, s := range a.R.Tracing.Parts {
@@ -166,7 +166,7 @@ func tellsApart(p, q colour.Pair) string {
 // bandTable lists the bundles of runs in which colours repeat.
 func bandTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Bundle", Align: table.Decimal}, {Title: "Band", Min: colourRoom}, {Title: "Wires", Weight: 1},
+		{Title: "Bundle", Align: table.Decimal}, {Title: "Band", Min: page.ColourRoom}, {Title: "Wires", Weight: 1},
 	}}
 	for i, s := range a.R.Tracing.Runs {
 		if len(s.Bundles) == 0 {

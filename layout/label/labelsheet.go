@@ -1,4 +1,4 @@
-package bench
+package label
 
 import (
 	"fmt"
@@ -17,10 +17,10 @@ import (
 // goes there: clear of the 5 mm at the edge that printers leave out, and of the labels.
 const marginNote = 9
 
-// LabelSheets are the wires' markers on the shop's own labels, each exactly in its
+// Sheets are the wires' markers on the shop's own labels, each exactly in its
 // place, and before them a sheet to be tried on plain paper; none where the practice
 // has no such labels.
-func LabelSheets(a page.Ask) []frame.Page {
+func Sheets(a page.Ask) []frame.Page {
 	l := &labels{Ask: a}
 	on, _ := l.shared()
 	return l.bound(nil, l.onSheets(on))

@@ -1,4 +1,9 @@
-package bench
+// Package label lays out every label at its true size: strips to be cut out, and the
+// wires' markers on the shop's own label sheets or roll.
+//
+// In: page.Ask. Out: the pages, none where nothing is marked. A label loses nothing
+// unsaid: what has to lose words stands in full behind the last. Anchor set here: sheet/labels.
+package label
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package guide
+package faces
 
 import (
 	"fmt"

@@ -1,4 +1,9 @@
-package guide
+// Package power lays out where the current comes from and goes back to: the load budget
+// of every state, and the grounds as stacks of rings.
+//
+// In: page.Ask. Out: the pages of one of the two, none where there are no loads or no
+// grounds. Anchors set here: sheet/load-budget, sheet/grounds, ground/REF. All lengths are mm.
+package power
 
 import (
 	"fmt"

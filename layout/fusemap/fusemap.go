@@ -1,4 +1,10 @@
-package guide
+// Package fusemap lays out the fuse map: each fuse and panel as one stands before it,
+// the sockets of the relays, and what stops when a fuse is out.
+//
+// In: page.Ask. Out: the pages, none where there are neither fuses nor relays. Every
+// position of a panel stands once; a fuse is never shown without the most that it may be.
+// Anchors set here: sheet/fuse-map, fuse/NAME, panel/REF, relay/REF. All lengths are mm.
+package fusemap
 
 import (
 	"fmt"

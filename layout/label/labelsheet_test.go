@@ -1,4 +1,4 @@
-package bench
+package label
 
 import (
 	"fmt"
@@ -51,7 +51,7 @@ func TestLabelSheetsOfAllSamples(t *testing.T) {
 			on, off := (&labels{Ask: a}).shared()
 			require.NotEmpty(t, on, at)
 			require.Len(t, append(on, off...), 2*len(a.H.Wires), at)
-			pages := LabelSheets(a)
+			pages := Sheets(a)
 			if format.Sheet.Paper != "" {
 				require.Len(t, boxes(pages[0]), format.Sheet.Each()+1, at)
 				pages = pages[1:]
@@ -131,19 +131,19 @@ func TestThePacketHasTheLabelSheets(t *testing.T) {
 			toy.CheckPage(t, p)
 			checkLabels(t, p, kind)
 		}
-		want := len(LabelSheets(a))
+		want := len(Sheets(a))
 		if format.Sheet.Paper == "" {
 			want = 0
 		}
 		require.Equal(t, want, bare, kind)
 	}
-	require.Empty(t, LabelSheets(sample))
+	require.Empty(t, Sheets(sample))
 }
 
 // TestTheTrialSheetShowsEveryLabel at its place and size, with its number.
 func TestTheTrialSheetShowsEveryLabel(t *testing.T) {
 	a := onLabels(toy.Samples(t)["tender"], formats()["large"])
-	first := LabelSheets(a)[0]
+	first := Sheets(a)[0]
 	all := boxes(first)
 	for i := range 48 {
 		_, want := slotOf(a.H.Practice.Labels.Sheet, i-6)

@@ -1,4 +1,4 @@
-package guide
+package fusemap
 
 import (
 	"fmt"
@@ -107,7 +107,7 @@ func either(all, more []bool) {
 
 // rows is a vehicle of so many fuses in series-fed groups, each with a load behind a relay.
 func rows(fuses int) page.Ask {
-	h, r := &harness.Harness{States: []harness.State{{Engine: harness.EngineOff}}}, &result.Result{}
+	h, r := &harness.Harness{Places: []harness.Place{{}}, States: []harness.State{{Engine: harness.EngineOff}}}, &result.Result{}
 	terminal := func() harness.TerminalID {
 		h.Terminals = append(h.Terminals, harness.Terminal{ID: harness.TerminalID(len(h.Terminals)), Part: 0})
 		return harness.TerminalID(len(h.Terminals) - 1)

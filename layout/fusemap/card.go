@@ -1,4 +1,4 @@
-package guide
+package fusemap
 
 import (
 	"fmt"

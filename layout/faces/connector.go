@@ -1,4 +1,9 @@
-package guide
+// Package faces lays out the connectors as one stands before them: both halves from the
+// wire side and the mating side, cavity by cavity, with a list of where each wire goes.
+//
+// In: page.Ask. Out: the pages, none where nothing has a plug. Anchors set here:
+// sheet/connectors, connector/REF. All lengths are mm.
+package faces
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package bench
+package cutlist
 
 import (
 	"fmt"
@@ -46,8 +46,8 @@ const counted = "Counted too: the spare fuses that the description names, else o
 func wireRows(a page.Ask) []table.Row {
 	imperial := a.H.Sheet.Imperial
 	var rows []table.Row
-	for _, group := range gauges(a.R.Reels) {
-		if sum := total(group); sum.ToCut() == 0 {
+	for _, group := range page.Gauges(a.R.Reels) {
+		if sum := page.Total(group); sum.ToCut() == 0 {
 			continue
 		}
 		rows = append(rows, table.Heading(page.Dotted("Wire", group[0].Gauge.String(), page.Wall(group[0].Insulation)), reelSums(group, imperial)))
@@ -60,7 +60,7 @@ func wireRows(a page.Ask) []table.Row {
 	if len(rows) == 0 {
 		return nil
 	}
-	sum := total(a.R.Reels)
+	sum := page.Total(a.R.Reels)
 	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
 		{S: "All wire", Span: 2}, table.Text(page.Metres(sum.Need, imperial)), table.Text(page.ToBuy(sum.Buy, imperial)), {S: copper(sum.Copper), Span: 2},
 	}})
