@@ -11,7 +11,12 @@ import (
 // collected: a run is short and small, and collecting took a quarter of it.
 const collectAt = 400
 
+// collectAbove is the memory in bytes above which it is collected more often, so that
+// a very large vehicle stays within what an old machine has.
+const collectAbove = 340 << 20
+
 func main() {
 	debug.SetGCPercent(collectAt)
+	debug.SetMemoryLimit(collectAbove)
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }

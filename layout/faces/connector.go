@@ -104,7 +104,7 @@ func filled(cells []cavity) int {
 
 // connector sets one connector: title, its faces, the list.
 func connector(a page.Ask, s *page.Book, p *harness.Part) {
-	f := facesOf(a, p, s.Room.W)
+	f := facesOf(a, p, s.Room.W).on(s.Rest().H - 25)
 	words := connectorWords(a, p)
 	over := page.TitleHigh(p.Ref, words, s.Room.W)
 	list := connectorTable(a, p).Settle(s.Room.W)

@@ -98,6 +98,28 @@ func (f faces) fitted(room float64) faces {
 	return f
 }
 
+// on cuts the views that are higher than a sheet into several, some rows each.
+func (f faces) on(high float64) faces {
+	out := faces{width: f.width}
+	for _, line := range f.lines {
+		one := line[0]
+		one.rows = one.rows[:1]
+		each := max(1, 1+int((high-one.high())/(line[0].rowHigh())))
+		for from := 0; from < len(line[0].rows); from += each {
+			var part []view
+			for _, v := range line {
+				if from > 0 {
+					v.title += ", continued"
+				}
+				v.rows = v.rows[from:min(from+each, len(v.rows))]
+				part = append(part, v)
+			}
+			out.lines = append(out.lines, part)
+		}
+	}
+	return out
+}
+
 // inPlace deals cavities into the rows of the description, or into likely ones;
 // short rows are filled up with gaps.
 func inPlace(p *harness.Part, cells []cavity) [][]cavity {
@@ -151,12 +173,13 @@ func (f faces) cell(v view) float64 {
 	return math.Min(most, (f.width-2*shellPad)/float64(len(v.rows[0])))
 }
 
-func (v view) high() float64 {
-	one := cellHigh
+func (v view) high() float64 { return faceTitle + 2*shellPad + v.rowHigh()*float64(len(v.rows)) }
+
+func (v view) rowHigh() float64 {
 	if v.plain {
-		one = plainHigh
+		return plainHigh
 	}
-	return faceTitle + 2*shellPad + one*float64(len(v.rows))
+	return cellHigh
 }
 
 func (f faces) high() float64 {

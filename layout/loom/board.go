@@ -17,7 +17,7 @@ type board struct {
 	grid   grid
 	labels []placed
 	cuts   []cut
-	placed bool // every label found its place
+	lost   string // what a label names that found no place, "" where all did
 }
 
 // grid is how sheets lie on a board.
@@ -46,7 +46,7 @@ func layBoard(a page.Ask) *board {
 	var b *board
 	for _, apart := range []float64{70, 110, 170, 260} {
 		b = &board{drawer: drawer{Ask: a}, apart: apart}
-		if b.lay(); b.placed {
+		if b.lay(); b.lost == "" {
 			break
 		}
 	}
@@ -207,7 +207,11 @@ func (b *board) label() {
 	for _, c := range b.cuts {
 		p.bands = append(p.bands, band{c.segment, 5, onlyText})
 	}
-	b.labels, b.placed = p.all(labels)
+	var failed int
+	if b.labels, failed = p.all(labels); failed >= 0 {
+		b.lost = labels[failed].of
+		return
+	}
 	b.tag(p)
 }
 
@@ -288,12 +292,12 @@ func (b *board) boardLabels(d *Drawing, first int) []label {
 		for _, l := range legs {
 			own = append(own, first+l)
 		}
-		out = append(out, label{hooks: []hook{{at: d.node(n), radius: nail}}, blocks: b.nailBlocks(d.tree, n), own: own})
+		out = append(out, label{hooks: []hook{{at: d.node(n), radius: nail}}, blocks: b.nailBlocks(d.tree, n), own: own, of: b.H.Places[d.tree.nodes[n].place].Name})
 	}
 	for i, l := range d.tree.legs {
-		out = append(out, label{hooks: b.hooks(d, i), blocks: b.legBlocks(l), own: []int{first + i}})
+		out = append(out, label{hooks: b.hooks(d, i), blocks: b.legBlocks(l), own: []int{first + i}, of: "run " + page.Letter(l.run)})
 		for _, s := range b.spots(d, i) {
-			out = append(out, label{hooks: []hook{{at: s.at, radius: max(dot, b.half(d, i))}}, blocks: []block{b.spliceBlock(s.part)}, own: []int{first + i}})
+			out = append(out, label{hooks: []hook{{at: s.at, radius: max(dot, b.half(d, i))}}, blocks: []block{b.spliceBlock(s.part)}, own: []int{first + i}, of: s.part.Ref})
 		}
 	}
 	return out

@@ -17,14 +17,14 @@ const boardTitle = "Nail board"
 
 // Board is the loom at full size: a sheet that shows how the others lie, then
 // these, row by row; sheets on which nothing lies are left out. It fails where
-// the description has no runs, and where the labels find no place.
+// the description has no runs, and where a label finds no place: the error names it.
 func Board(a page.Ask, block frame.Block) ([]sheet.Sheet, error) {
 	b := layBoard(a)
 	if len(b.trees) == 0 {
 		return nil, errors.New("no board without a loom: the description has no runs")
 	}
-	if !b.placed {
-		return nil, errors.New("no board of this loom: too much hangs together in one place for the labels")
+	if b.lost != "" {
+		return nil, fmt.Errorf("no board of this loom: so much hangs together that the label of %s finds no place beside it; make several places, or runs, of it", b.lost)
 	}
 	marks := b.paintBoard()
 	var tiles []sheet.Sheet

@@ -218,7 +218,8 @@ func (a drawer) place(d *Drawing) ([]placed, bool) {
 		at := d.node(n)
 		p.bands = append(p.bands, band{segment{at, at}, nodeRadius, ofNode(n)})
 	}
-	return p.all(a.labels(d))
+	labels, failed := p.all(a.labels(d))
+	return labels, failed < 0
 }
 
 // ofNode marks the band of a node among those of the legs.

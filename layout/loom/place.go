@@ -19,6 +19,7 @@ type label struct {
 	hooks  []hook
 	blocks []block // best liked first
 	own    []int   // bands that its leader may start on
+	of     string  // what it names, in words
 }
 
 // placed is a label in its place.
@@ -54,8 +55,8 @@ const (
 )
 
 // all places the labels; those that find no place come first in the next
-// attempt. ok is false when some never do.
-func (p placer) all(labels []label) (out []placed, ok bool) {
+// attempt. Where some never do, failed is one of them, else -1.
+func (p placer) all(labels []label) (out []placed, failed int) {
 	order := make([]int, len(labels))
 	for i := range order {
 		order[i] = i
@@ -66,7 +67,7 @@ func (p placer) all(labels []label) (out []placed, ok bool) {
 	const attempts = 7
 	for range attempts {
 		done := make([]*placed, len(labels))
-		failed := -1
+		failed = -1
 		for _, i := range order {
 			if done[i] = p.best(labels[i], done); done[i] == nil {
 				failed = i
@@ -74,7 +75,7 @@ func (p placer) all(labels []label) (out []placed, ok bool) {
 			}
 		}
 		if failed < 0 {
-			return p.polished(labels, done), true
+			return p.polished(labels, done), -1
 		}
 		at := slices.Index(order, failed)
 		if at == 0 {
@@ -82,7 +83,7 @@ func (p placer) all(labels []label) (out []placed, ok bool) {
 		}
 		order = append([]int{failed}, slices.Delete(order, at, at+1)...)
 	}
-	return nil, false
+	return nil, failed
 }
 
 func (b block) area() float64 { return b.w * b.h }

@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
@@ -55,11 +56,21 @@ const (
 	factLabel  = 18.5 // room of a label before its fact
 )
 
+// mostDrawn is how many rings of a stack are drawn, mostReturning how many parts that
+// return at a point are named. A stud may hold four rings; where a description puts
+// very many on one, those above are listed.
+const (
+	mostDrawn     = 16
+	mostReturning = 24
+)
+
 // ground draws one point as a card across the sheet.
 func ground(a page.Ask, s *page.Book, g fitted.Ground) {
 	p := a.Part(g.Part)
 	left := s.Room.W*0.52 - 2
 	facts := groundFacts(a, g)
+	above := ringTable(a, g)
+	g.Rings = g.Rings[:min(len(g.Rings), mostDrawn)]
 	right := s.Room.W - left - 8
 	high := groundHigh(g, facts, right) + page.TitleHigh(p.Ref, page.TitleOf(a, p), s.Room.W-6)
 	s.Need(high + 3)
@@ -77,6 +88,23 @@ func ground(a page.Ask, s *page.Book, g fitted.Ground) {
 		at = at.Below(y + factGap)
 	}
 	s.Down(high + 3)
+	if len(above.Rows) > 0 {
+		s.Table(above)
+	}
+}
+
+// ringTable lists the rings above those that are drawn.
+func ringTable(a page.Ask, g fitted.Ground) *table.Table {
+	t := &table.Table{Columns: []table.Column{{Title: "Ring", Align: table.Right}, {Title: "Wire"}, {Title: "Colour"}, {Title: "Size"}, {Title: "From", Weight: 1}}}
+	for i := mostDrawn; i < len(g.Rings); i++ {
+		w := g.Rings[i]
+		full, plain := a.Stop(farEnd(a, w, g.Part))
+		name := a.H.Wires[w].Name
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			table.Text(fmt.Sprint(i + 1)), {S: name, Bold: true, Link: a.Link("wire/" + name)}, table.Text(a.Pair(w).String()), table.Text(a.Gauge(w)), table.Noted(full, plain),
+		}})
+	}
+	return t
 }
 
 const factGap = 0.8
@@ -109,6 +137,9 @@ func groundFacts(a page.Ask, g fitted.Ground) [][2]string {
 	}
 	if len(g.Rings) > rating.MostRings {
 		facts = append(facts, [2]string{"Rings", ringWords(len(g.Rings))})
+	}
+	if n := len(g.Rings) - mostDrawn; n > 0 {
+		facts = append(facts, [2]string{"Above", page.Counted(n, "more ring") + ", listed below"})
 	}
 	carries := g.Amps.String()
 	if g.State != "" {
@@ -144,6 +175,9 @@ func returners(a page.Ask, g fitted.Ground) string {
 		}
 		seen[p.ID] = true
 		words = append(words, a.Plain(p))
+	}
+	if n := len(words) - mostReturning; n > 0 {
+		words = append(words[:mostReturning], fmt.Sprintf("%d more", n))
 	}
 	return page.And(words)
 }

@@ -128,12 +128,15 @@ func Caption(ref, name, place string, more ...string) []Line {
 	return out
 }
 
+// longestWord is how wide a word of a caption may be that is not broken, mm.
+const longestWord = 60
+
 // wrap breaks the lines of a caption to a width, or to the widest word's.
 func wrap(lines []Line, width float64) []Line {
 	var out []Line
 	for _, l := range lines {
 		for _, word := range strings.Fields(l.S) {
-			width = math.Max(width, typeface.Width(word, l.face(), text))
+			width = math.Max(width, math.Min(typeface.Width(word, l.face(), text), longestWord))
 		}
 	}
 	for _, l := range lines {
