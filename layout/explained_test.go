@@ -30,10 +30,8 @@ type kind struct {
 // explained are the sheets that explain and map, the cover apart.
 var explained = []kind{
 	{"reading-guide", "sheet/reading-guide", guide.ReadingGuide}, {"load-budget", "sheet/load-budget", power.LoadBudget},
-	{"connectors", "sheet/connectors", faces.ConnectorFaces}, {"fuse-map", "sheet/fuse-map", fuseMap}, {"grounds", "sheet/grounds", power.Grounds},
+	{"connectors", "sheet/connectors", faces.ConnectorFaces}, {"fuse-map", "sheet/fuse-map", fusemap.FuseMap}, {"grounds", "sheet/grounds", power.Grounds},
 }
-
-func fuseMap(a page.Ask) []frame.Page { return fusemap.FuseMap(a, fusemap.TakeOut(a)) }
 
 // withCover lays the sheets that explain, and the cover that lists them, until its references stand still.
 func withCover(a page.Ask) (byKind map[string][]frame.Page, all []frame.Page) {
@@ -96,7 +94,7 @@ func TestNothingToExplain(t *testing.T) {
 	a := page.Of(&harness.Harness{}, &result.Result{}, "A4", page.Archive)
 	require.Empty(t, power.LoadBudget(a))
 	require.Empty(t, faces.ConnectorFaces(a))
-	require.Empty(t, fuseMap(a))
+	require.Empty(t, fusemap.FuseMap(a))
 	require.Empty(t, power.Grounds(a))
 	require.Len(t, guide.Cover(a, nil), 1)
 	require.NotEmpty(t, guide.ReadingGuide(a))

@@ -110,14 +110,12 @@ func asked(h *harness.Harness, r *result.Result, o Options) (page.Ask, error) {
 type prepared struct {
 	drawings []drawing.Drawing
 	maps     []loom.Drawing
-	outages  []fusemap.Outage
 }
 
 func prepare(a page.Ask) (p prepared) {
 	var work sync.WaitGroup
 	work.Go(func() { p.drawings = drawing.Lay(a.H, a.R, a.Landscape().Body) })
 	work.Go(func() { p.maps = loom.Lay(a) })
-	work.Go(func() { p.outages = fusemap.TakeOut(a) })
 	work.Wait()
 	return p
 }
@@ -143,7 +141,7 @@ func kinds(reader string, once prepared) []kind {
 		{"sheet/labels", label.Labels},
 		{"sheet/connectors", faces.ConnectorFaces},
 		{"sheet/tracing", cutlist.Tracing},
-		{"sheet/fuse-map", func(a page.Ask) []frame.Page { return fusemap.FuseMap(a, once.outages) }},
+		{"sheet/fuse-map", fusemap.FuseMap},
 		{"sheet/grounds", power.Grounds},
 		{"sheet/shopping", cutlist.Shopping},
 	}

@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/marker"
@@ -42,7 +43,7 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	r := &result.Result{
 		Ways: ways, Wires: chosen.Wires, Colours: colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
 		Relays: chosen.Relays, Contacts: chosen.Contacts, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Splices: fitted.Splices, Runs: fitted.Runs, Units: fitted.Units,
-		Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
+		Outages: fault.Outages(h, chosen), Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
 		Copper:  result.Copper{Mass: chosen.CopperMass, Bound: chosen.CopperBound},
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
 	}

@@ -6,7 +6,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/frame"
-	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/harness"
@@ -22,7 +21,7 @@ func TestPanelsStandWhole(t *testing.T) {
 				continue
 			}
 			a.Paper = paper
-			places := frame.Places(fuseMap(a))
+			places := frame.Places(FuseMap(a))
 			for _, p := range a.H.Parts {
 				if p.Panel == nil {
 					continue
@@ -41,7 +40,7 @@ func TestPanelsStandWhole(t *testing.T) {
 // TestRelaysHaveTheirSockets, each with what stands on its pins.
 func TestRelaysHaveTheirSockets(t *testing.T) {
 	a := toy.Car(6, 3)
-	places := frame.Places(fuseMap(a))
+	places := frame.Places(FuseMap(a))
 	require.Contains(t, places, "relay/K1")
 	k := a.Part(a.R.Relays[0].Part)
 	require.Equal(t, []string{"30", "87", "86", "85"}, relayTerminals(a, k))
@@ -53,12 +52,10 @@ func TestRelaysHaveTheirSockets(t *testing.T) {
 // TestEveryFuseIsListed once, with what it runs at.
 func TestEveryFuseIsListed(t *testing.T) {
 	a := toy.Car(6, 3)
-	for i, out := range TakeOut(a) {
+	for i, out := range a.R.Outages {
 		f := a.R.Fuses[i]
 		row := outRow(a, f, out)
 		require.Equal(t, f.Name, row.Cells[0].S)
 		require.NotEmpty(t, row.Cells[5].S)
 	}
 }
-
-func fuseMap(a page.Ask) []frame.Page { return FuseMap(a, TakeOut(a)) }

@@ -16,22 +16,23 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fault/outage"
 	"example.com/loomfolio/sizing/harness"
 )
 
 // FuseMap draws the in-line fuses and breakers with where they are, each panel as
 // one stands before it, the sockets of the relays, and lists what stops when a fuse
-// is out, as TakeOut found it.
-func FuseMap(a page.Ask, outages []Outage) []frame.Page {
+// is out.
+func FuseMap(a page.Ask) []frame.Page {
 	if len(a.R.Fuses) == 0 && len(a.R.Relays) == 0 {
 		return nil
 	}
 	s := page.Open(a.Landscape(), "Fuse map", "sheet/fuse-map", "As you stand before it, lid off. Never fit a larger fuse than the card allows: the thinnest wire behind it would burn first.")
-	cards := cardsOf(a, outages)
+	cards := cardsOf(a)
 	inline(a, s, cards)
 	panels(a, s, cards)
 	relays(a, s)
-	outs(a, s, outages)
+	outs(a, s)
 	return s.Close()
 }
 
@@ -143,22 +144,22 @@ func usedPositions(a page.Ask, p *harness.Part) map[string]int {
 }
 
 // cardsOf makes the cards of all fuses.
-func cardsOf(a page.Ask, outages []Outage) []card {
+func cardsOf(a page.Ask) []card {
 	cards := make([]card, len(a.R.Fuses))
 	for i, f := range a.R.Fuses {
-		cards[i] = fuseCard(a, f, outages[i])
+		cards[i] = fuseCard(a, f, a.R.Outages[i])
 	}
 	return cards
 }
 
 // fuseCard says everything about a fuse.
-func fuseCard(a page.Ask, f chosen.Fuse, out Outage) card {
+func fuseCard(a page.Ask, f chosen.Fuse, out outage.Outage) card {
 	c := card{
 		anchor: "fuse/" + f.Name, number: f.Name,
 		fuse: page.Fuse{Body: f.Body, Colour: f.BodyColour, Rating: ratingWords(f), Breaker: f.Breaker},
 	}
 	c.feeds, c.works = feeds(a, out)
-	if out.shared {
+	if out.Shared {
 		c.foot = append(c.foot, "one of several supplies")
 	}
 	if f.Amps > 0 {
@@ -197,12 +198,12 @@ func ratingWords(f chosen.Fuse) string {
 }
 
 // feeds says in plain words what a fuse feeds, and what it works through relays.
-func feeds(a page.Ask, out Outage) (direct, works []string) {
-	direct = page.LoadNames(a, out.own(a))
-	works = page.LoadNames(a, out.behindRelays())
+func feeds(a page.Ask, out outage.Outage) (direct, works []string) {
+	direct = page.LoadNames(a, own(a, out))
+	works = page.LoadNames(a, out.Behind())
 	if len(direct) == 0 {
-		for _, d := range out.relays {
-			direct = append(direct, a.Plain(d.relay))
+		for _, d := range out.Drops {
+			direct = append(direct, a.Plain(a.Part(d.Relay)))
 		}
 		if len(works) > 0 {
 			works[0] = "works " + works[0]

@@ -11,12 +11,13 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/toy"
+	"example.com/loomfolio/sizing/fault/outage"
 )
 
 // TestEveryFuseHasItsCard: every position of the panel once, every in-line fuse, each an anchor.
 func TestEveryFuseHasItsCard(t *testing.T) {
 	for _, n := range []int{3, 7, 8, 12, 24} {
-		places := frame.Places(fuseMap(toy.Car(n, 3)))
+		places := frame.Places(FuseMap(toy.Car(n, 3)))
 		require.Contains(t, places, "fuse/MF1")
 		for i := range n - 1 {
 			require.Contains(t, places, fmt.Sprintf("fuse/FP.%d", i+1), "of %d", n)
@@ -26,15 +27,15 @@ func TestEveryFuseHasItsCard(t *testing.T) {
 
 func TestRelayCoilStopsItsLoads(t *testing.T) {
 	a := toy.Car(6, 3)
-	var coil Outage
-	for i, out := range TakeOut(a) {
+	var coil outage.Outage
+	for i, out := range a.R.Outages {
 		if a.R.Fuses[i].Name == "FP.2" {
 			coil = out
 		}
 	}
-	require.Empty(t, coil.direct)
-	require.Len(t, coil.relays, 1)
-	require.Equal(t, "Fan relay (K1): Radiator fan", coil.through(a))
+	require.Empty(t, coil.Stops)
+	require.Len(t, coil.Drops, 1)
+	require.Equal(t, "Fan relay (K1): Radiator fan", through(a, coil))
 }
 
 // TestOutagesOfTheKestrel: what a main fuse takes along is told by panels and
@@ -46,12 +47,12 @@ func TestOutagesOfTheKestrel(t *testing.T) {
 			a = toy.Archive(t, s)
 		}
 	}
-	for i, out := range TakeOut(a) {
+	for i, out := range a.R.Outages {
 		f := a.R.Fuses[i]
 		require.LessOrEqual(t, len(strings.Join(stopped(a, f, out), ", ")), 330, "%s is told at length", f.Name)
-		require.Equal(t, f.Name == "MF2", out.shared, f.Name)
-		for _, n := range out.behindRelays() {
-			require.NotContains(t, out.direct, n, "%s stops %s once", f.Name, n)
+		require.Equal(t, f.Name == "MF2", out.Shared, f.Name)
+		for _, n := range out.Behind() {
+			require.NotContains(t, out.Stops, n, "%s stops %s once", f.Name, n)
 		}
 	}
 }
@@ -87,7 +88,7 @@ func TestWidePanelsCardsFollow(t *testing.T) {
 	if len(layout[0]) <= mostWide {
 		p.Panel.Layout[1] = []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}
 	}
-	rows, wide := panelRows(a, p, cardsOf(a, TakeOut(a)))
+	rows, wide := panelRows(a, p, cardsOf(a))
 	require.True(t, wide)
 	require.True(t, rows[0][1].none)
 	for _, c := range followed(rows) {

@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -86,6 +87,7 @@ func Car(positions, states int) page.Ask {
 	b.states(states)
 	b.loads(positions)
 	b.findings()
+	b.r.Outages = fault.Outages(b.h, chosen.Chosen{Fuses: b.r.Fuses, Loads: b.r.Loads, States: b.r.States})
 	return page.Of(b.h, b.r, "A4", page.Archive)
 }
 

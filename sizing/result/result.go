@@ -5,6 +5,7 @@ package result
 import (
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/fault/outage"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -22,6 +23,7 @@ type Result struct {
 	Ends      [][2]fitted.End // by WireID: From end, To end
 	Loads     []chosen.Load   // in the order of the elements
 	Fuses     []chosen.Fuse   // in the order of the elements
+	Outages   []outage.Outage // by index into Fuses: what stops without it
 	Relays    []chosen.Relay
 	Contacts  []chosen.Contact // in the order of the elements
 	Grounds   []fitted.Ground

@@ -1,10 +1,9 @@
-package fusemap
+package fault
 
 import (
 	"math"
 	"slices"
 
-	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -16,20 +15,20 @@ const leastAmps = 0.001
 // that it feeds, save what stays joined to the same post of a battery in each
 // state in which the fuse works. shared tells that nothing is cut off at all, as
 // with an alternator's charging fuse: the loads are then all that it feeds.
-func withoutFuse(a page.Ask, states []joins, f chosen.Fuse) (loads []string, shared bool) {
+func (v *vehicle) withoutFuse(states []joins, f chosen.Fuse) (loads []string, shared bool) {
 	var fed []harness.Element
 	for _, n := range f.Feeds {
-		if e, ok := a.ElementNamed(n); ok {
-			fed = append(fed, e)
+		if id, ok := v.named[n]; ok {
+			fed = append(fed, v.h.Elements[id])
 		}
 	}
 	kept, fallen, lost, carries := make([]bool, len(fed)), make([]bool, len(fed)), make([]bool, len(fed)), false
-	for i := range a.R.States {
-		if math.Abs(a.R.States[i].Amps[f.Element]) < leastAmps {
+	for i := range v.States {
+		if math.Abs(v.States[i].Amps[f.Element]) < leastAmps {
 			continue
 		}
 		carries = true
-		c := states[i].without(a.H.Elements[f.Element])
+		c := states[i].without(v.h.Elements[f.Element])
 		for k, e := range fed {
 			kept[k] = kept[k] || c.keeps(e)
 			fallen[k] = fallen[k] || c.drops(e)
@@ -100,15 +99,15 @@ func (j joins) without(fuse harness.Element) cut {
 }
 
 // closed tells whether a condition holds in a state.
-func closed(a page.Ask, state int, c harness.Condition) bool {
-	s := a.H.States[state]
+func (v *vehicle) closed(state int, c harness.Condition) bool {
+	s := v.h.States[state]
 	switch c.Kind {
 	case harness.InPosition:
 		return slices.Contains(c.Positions, s.Position[c.Switch])
 	case harness.Energised:
-		return a.R.States[state].Energised[c.Coil]
+		return v.States[state].Energised[c.Coil]
 	case harness.Released:
-		return !a.R.States[state].Energised[c.Coil]
+		return !v.States[state].Energised[c.Coil]
 	case harness.EngineIs:
 		return slices.Contains(c.Engines, s.Engine)
 	}

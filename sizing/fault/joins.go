@@ -1,9 +1,6 @@
-package fusemap
+package fault
 
-import (
-	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/sizing/harness"
-)
+import "example.com/loomfolio/sizing/harness"
 
 // joins says how the terminals hang together in a state by wires and closed
 // contacts: in islands, and which fuses are the only way between two parts of one.
@@ -27,10 +24,10 @@ func (s span) holds(n int) bool { return n >= s.from && n < s.to }
 // postsIn counts the posts of batteries met in a span.
 func (j joins) postsIn(s span) int { return j.posts[s.to] - j.posts[s.from] }
 
-// joinsIn searches a state.
-func joinsIn(a page.Ask, state int) joins {
-	n := len(a.H.Terminals)
-	s := search{next: conductors(a, state), low: make([]int, n)}
+// joins searches a state.
+func (v *vehicle) joins(state int) joins {
+	n := len(v.h.Terminals)
+	s := search{next: v.conductors(state), low: make([]int, n)}
 	s.in, s.met, s.bridges = make([]int, n), make([]int, n), map[harness.ElementID]span{}
 	for t := range s.met {
 		s.met[t] = unmet
@@ -43,7 +40,7 @@ func joinsIn(a page.Ask, state int) joins {
 		}
 	}
 	s.posts = make([]int, n+1)
-	for _, e := range a.H.Elements {
+	for _, e := range v.h.Elements {
 		if e.Kind == harness.EMF {
 			s.posts[s.met[e.A]+1]++
 			s.posts[s.met[e.B]+1]++
@@ -66,26 +63,26 @@ type conductor struct {
 }
 
 // conductors lists what wires and closed contacts connect in a state, by terminal.
-func conductors(a page.Ask, state int) [][]conductor {
-	next := make([][]conductor, len(a.H.Terminals))
+func (v *vehicle) conductors(state int) [][]conductor {
+	next := make([][]conductor, len(v.h.Terminals))
 	key := 0
 	join := func(x, y harness.TerminalID, by harness.ElementID) {
 		next[x], next[y] = append(next[x], conductor{y, by, key}), append(next[y], conductor{x, by, key})
 		key++
 	}
-	for _, w := range a.H.Wires {
+	for _, w := range v.h.Wires {
 		join(w.From, w.To, harness.None)
 	}
-	for _, e := range a.H.Elements {
+	for _, e := range v.h.Elements {
 		conducts := e.Kind == harness.Join || e.Kind == harness.Contact || e.Kind == harness.FuseLink
-		if conducts && closed(a, state, e.When) {
+		if conducts && v.closed(state, e.When) {
 			join(e.A, e.B, e.ID)
 		}
 	}
 	return next
 }
 
-// search is the work of joinsIn.
+// search is the work of vehicle.joins.
 type search struct {
 	joins
 	next  [][]conductor

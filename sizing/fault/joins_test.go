@@ -1,4 +1,4 @@
-package fusemap
+package fault
 
 import (
 	"fmt"
@@ -8,16 +8,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
-	"example.com/loomfolio/sizing/result"
 )
 
 // reached is every terminal joined to one by a plain search, with one element taken out.
-func reached(a page.Ask, from harness.TerminalID, without harness.ElementID) []bool {
-	next := conductors(a, 0)
+func reached(v *vehicle, from harness.TerminalID, without harness.ElementID) []bool {
+	next := v.conductors(0)
 	seen := make([]bool, len(next))
 	seen[from] = true
 	for queue := []harness.TerminalID{from}; len(queue) > 0; queue = queue[1:] {
@@ -32,7 +30,7 @@ func reached(a page.Ask, from harness.TerminalID, without harness.ElementID) []b
 }
 
 // tangle is a random harness of wires, fuses (some of them open contacts) and batteries.
-func tangle(r *rand.Rand, terminals int) page.Ask {
+func tangle(r *rand.Rand, terminals int) *vehicle {
 	h := &harness.Harness{States: []harness.State{{Engine: harness.EngineOff}}}
 	for i := range terminals {
 		h.Terminals = append(h.Terminals, harness.Terminal{ID: harness.TerminalID(i), Part: harness.None})
@@ -57,7 +55,7 @@ func tangle(r *rand.Rand, terminals int) page.Ask {
 		}
 		h.Elements = append(h.Elements, e)
 	}
-	return page.Of(h, &result.Result{States: []network.State{{}}}, "A4", page.Archive)
+	return vehicleOf(h, chosen.Chosen{States: []network.State{{}}})
 }
 
 // TestCutsAreThoseOfAPlainSearch: with each fuse of random tangles taken out, the same
@@ -66,28 +64,28 @@ func TestCutsAreThoseOfAPlainSearch(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	split := 0
 	for range 300 {
-		a := tangle(r, 3+r.IntN(22))
-		whole := joinsIn(a, 0)
-		for _, fuse := range a.H.Elements {
+		v := tangle(r, 3+r.IntN(22))
+		whole := v.joins(0)
+		for _, fuse := range v.h.Elements {
 			if fuse.Kind != harness.FuseLink {
 				continue
 			}
 			c := whole.without(fuse)
-			still, dark := make([]bool, len(a.H.Terminals)), make([]bool, len(a.H.Terminals))
-			sound := reached(a, fuse.A, harness.None)
-			for _, e := range a.H.Elements {
+			still, dark := make([]bool, len(v.h.Terminals)), make([]bool, len(v.h.Terminals))
+			sound := reached(v, fuse.A, harness.None)
+			for _, e := range v.h.Elements {
 				for _, post := range []harness.TerminalID{e.A, e.B} {
 					if e.Kind == harness.EMF && sound[post] {
-						either(still, reached(a, post, fuse.ID))
+						either(still, reached(v, post, fuse.ID))
 					}
 				}
 			}
 			for _, side := range []harness.TerminalID{fuse.A, fuse.B} {
 				if !still[side] {
-					either(dark, reached(a, side, fuse.ID))
+					either(dark, reached(v, side, fuse.ID))
 				}
 			}
-			for x := range a.H.Terminals {
+			for x := range v.h.Terminals {
 				require.Equal(t, still[x], c.still(harness.TerminalID(x)))
 				require.Equal(t, dark[x], c.dark(harness.TerminalID(x)))
 			}
@@ -106,8 +104,8 @@ func either(all, more []bool) {
 }
 
 // rows is a vehicle of so many fuses in series-fed groups, each with a load behind a relay.
-func rows(fuses int) page.Ask {
-	h, r := &harness.Harness{Places: []harness.Place{{}}, States: []harness.State{{Engine: harness.EngineOff}}}, &result.Result{}
+func rows(fuses int) (*harness.Harness, chosen.Chosen) {
+	h, c := &harness.Harness{States: []harness.State{{Engine: harness.EngineOff}}}, chosen.Chosen{}
 	terminal := func() harness.TerminalID {
 		h.Terminals = append(h.Terminals, harness.Terminal{ID: harness.TerminalID(len(h.Terminals)), Part: 0})
 		return harness.TerminalID(len(h.Terminals) - 1)
@@ -133,31 +131,31 @@ func rows(fuses int) page.Ask {
 		element(harness.Element{Kind: harness.Contact, Name: fmt.Sprint("K", i), A: out, B: contact, Part: part, When: harness.Condition{Kind: harness.Energised, Coil: k}})
 		l := element(harness.Element{Kind: harness.Load, Name: fmt.Sprint("L", i), A: load, B: ground, Part: part})
 		way := []harness.WireID{wire(plus, in), wire(out, coil), wire(contact, load)}
-		r.Fuses = append(r.Fuses, chosen.Fuse{Name: fmt.Sprint("F", i), Element: fuse, Part: part, Feeds: []string{fmt.Sprint("L", i)}, Wires: way})
-		r.Loads = append(r.Loads, chosen.Load{Element: l, Name: fmt.Sprint("L", i), Feed: way})
+		c.Fuses = append(c.Fuses, chosen.Fuse{Name: fmt.Sprint("F", i), Element: fuse, Part: part, Feeds: []string{fmt.Sprint("L", i)}, Wires: way})
+		c.Loads = append(c.Loads, chosen.Load{Element: l, Name: fmt.Sprint("L", i), Feed: way})
 	}
 	s := network.State{Amps: make([]float64, len(h.Elements)), Energised: make([]bool, len(h.Elements))}
 	for i := range s.Amps {
 		s.Amps[i], s.Energised[i] = 1, true
 	}
-	r.States = []network.State{s}
-	return page.Of(h, r, "A4", page.Archive)
+	c.States = []network.State{s}
+	return h, c
 }
 
-func TestTakeOutOfRows(t *testing.T) {
-	for i, out := range TakeOut(rows(5)) {
-		require.Equal(t, []string{fmt.Sprint("L", i)}, out.direct)
-		require.False(t, out.shared)
-		require.Len(t, out.relays, 1)
+func TestOutagesOfRows(t *testing.T) {
+	for i, out := range Outages(rows(5)) {
+		require.Equal(t, []string{fmt.Sprint("L", i)}, out.Stops)
+		require.False(t, out.Shared)
+		require.Len(t, out.Drops, 1)
 	}
 }
 
-func BenchmarkTakeOut(b *testing.B) {
+func BenchmarkOutages(b *testing.B) {
 	for _, fuses := range []int{100, 300, 1000, 3000} {
 		b.Run(fmt.Sprint(fuses), func(b *testing.B) {
-			a := rows(fuses)
+			h, c := rows(fuses)
 			for b.Loop() {
-				TakeOut(a)
+				Outages(h, c)
 			}
 		})
 	}
