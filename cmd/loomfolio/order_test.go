@@ -41,6 +41,7 @@ sizing/heat
 sizing/choose/copper
 sizing/flow
 sizing/choose/chosen
+sizing/choose/shelf
 sizing/choose
 sizing/fault/outage
 sizing/fault
@@ -152,7 +153,7 @@ func TestImportsRunOneWay(t *testing.T) {
 
 // engines compute or read; what comes out of them lies in packages of its own
 // (sizing/result and those that it imports), which is all that sheets are made from.
-var engines = []string{"sizing", "sizing/describe", "sizing/describe/read", "sizing/check", "sizing/choose", "sizing/fault", "sizing/fit", "sizing/fit/reel", "sizing/fit/buying", "sizing/circuit", "sizing/choose/copper", "sizing/heat"}
+var engines = []string{"sizing", "sizing/describe", "sizing/describe/read", "sizing/check", "sizing/choose", "sizing/choose/shelf", "sizing/fault", "sizing/fit", "sizing/fit/reel", "sizing/fit/buying", "sizing/circuit", "sizing/choose/copper", "sizing/heat"}
 
 func TestSheetsImportNoEngine(t *testing.T) {
 	for pkg, list := range imports(t) {

@@ -18,7 +18,7 @@ func fail(rule, of string, has, limit float64, text string) chosen.Fail {
 // below tries the next thinner size of a wire against every rule, everything
 // else as it was chosen.
 func (s *sizer) below(w harness.WireID) chosen.Neighbour {
-	at := s.at[w] - 1
+	at := s.At[w] - 1
 	if at < 0 {
 		return chosen.Neighbour{}
 	}
@@ -32,8 +32,8 @@ func (s *sizer) below(w harness.WireID) chosen.Neighbour {
 		}
 		if own := s.ownFails(x, at); len(own) > 0 {
 			f := own[0]
-			f.Text = fmt.Sprintf("one gauge with %s in series: %s", s.h.Wires[x].Name, f.Text)
-			f.Rule, f.Of = "series", s.h.Wires[x].Name
+			f.Text = fmt.Sprintf("one gauge with %s in series: %s", s.H.Wires[x].Name, f.Text)
+			f.Rule, f.Of = "series", s.H.Wires[x].Name
 			out.Fails = append(out.Fails, f)
 			return out
 		}
@@ -43,25 +43,25 @@ func (s *sizer) below(w harness.WireID) chosen.Neighbour {
 
 // ownFails tries a size of one wire against the rules that know no other wire.
 func (s *sizer) ownFails(w harness.WireID, at int) []chosen.Fail {
-	z, f := &s.shelf[w][at], s.floors[w]
+	z, f := &s.Of[w][at], s.Floors[w]
 	var out []chosen.Fail
-	if least := s.shelf[w].smallest(&s.h.Practice); at < least {
-		c := s.shelf[w][least].conductor
-		out = append(out, fail("handling", "", float64(z.conductor.Area), float64(c.Area), "practice uses nothing thinner than "+c.Gauge.String()))
+	if least := s.Of[w].Smallest(&s.H.Practice); at < least {
+		c := s.Of[w][least].Conductor
+		out = append(out, fail("handling", "", float64(z.Conductor.Area), float64(c.Area), "practice uses nothing thinner than "+c.Gauge.String()))
 	}
-	if least := s.earthOver(w, at); float64(z.conductor.Area) < least*0.999 {
+	if least := s.earthOver(w, at); float64(z.Conductor.Area) < least*0.999 {
 		text := fmt.Sprintf("a battery's earth lead holds no less copper than its live lead, %s here (NEC 552.10)", unit.SquareMillimetre(least))
-		out = append(out, fail("earth", "", float64(z.conductor.Area), least, text))
+		out = append(out, fail("earth", "", float64(z.Conductor.Area), least, text))
 	}
-	carries := s.carries(w, z)
-	if at < f.heat {
-		text := fmt.Sprintf("carries %s for ever where it lies, and %s flows in %s", amps(carries), amps(s.peak[w].amps), s.peak[w].state)
-		out = append(out, fail("heat", s.peak[w].state, carries, s.peak[w].amps, text))
+	carries := s.Carries(w, z)
+	if at < f.Heat {
+		text := fmt.Sprintf("carries %s for ever where it lies, and %s flows in %s", unit.Amps(carries), unit.Amps(s.Peaks[w].Amps), s.Peaks[w].State)
+		out = append(out, fail("heat", s.Peaks[w].State, carries, s.Peaks[w].Amps, text))
 	}
-	if at < f.protection {
-		b := s.worst(w, z, f.guard)
-		text := fmt.Sprintf("for its fuse %s: %s", s.h.Elements[f.guard].Name, s.burdenText(w, z, f.guard, b))
-		out = append(out, fail("protection", s.h.Elements[f.guard].Name, b.stands, b.passes, text))
+	if at < f.Protection {
+		b := s.Worst(w, z, f.Guard)
+		text := fmt.Sprintf("for its fuse %s: %s", s.H.Elements[f.Guard].Name, s.BurdenText(w, z, f.Guard, b))
+		out = append(out, fail("protection", s.H.Elements[f.Guard].Name, b.Stands, b.Passes, text))
 	}
 	return out
 }
@@ -71,17 +71,17 @@ func (s *sizer) ownFails(w harness.WireID, at int) []chosen.Fail {
 // 0 for any other wire.
 func (s *sizer) earthOver(w harness.WireID, at int) float64 {
 	least := 0.0
-	for _, l := range s.leads {
-		if !slices.Contains(l.earth, w) {
+	for _, l := range s.Leads {
+		if !slices.Contains(l.Earth, w) {
 			continue
 		}
-		least = math.Max(least, leastEarth)
-		for _, x := range l.live {
-			z := s.size(x)
+		least = math.Max(least, LeastEarth)
+		for _, x := range l.Live {
+			z := s.Size(x)
 			if s.ofWire[x] >= 0 && s.ofWire[x] == s.ofWire[w] {
-				z = &s.shelf[x][at]
+				z = &s.Of[x][at]
 			}
-			least = math.Max(least, float64(z.conductor.Area))
+			least = math.Max(least, float64(z.Conductor.Area))
 		}
 	}
 	return least
@@ -92,21 +92,21 @@ func (s *sizer) earthOver(w harness.WireID, at int) float64 {
 func (s *sizer) dropFails(w harness.WireID) []chosen.Fail {
 	worst := map[harness.ElementID]chosen.Fail{}
 	var order []harness.ElementID
-	for _, i := range s.drawn[w] {
-		d := &s.draws[i]
-		if !d.counts {
+	for _, i := range s.Drawn[w] {
+		d := &s.Draws[i]
+		if !d.Counts {
 			continue
 		}
 		f, ok := s.dropFail(d, w)
 		if !ok {
 			continue
 		}
-		was, seen := worst[d.load]
+		was, seen := worst[d.Load]
 		if !seen {
-			order = append(order, d.load)
+			order = append(order, d.Load)
 		}
 		if !seen || f.Has > was.Has {
-			worst[d.load] = f
+			worst[d.Load] = f
 		}
 	}
 	var out []chosen.Fail
@@ -117,54 +117,54 @@ func (s *sizer) dropFails(w harness.WireID) []chosen.Fail {
 }
 
 // dropFail tries one load in one state, by the method of the practice.
-func (s *sizer) dropFail(d *draw, w harness.WireID) (chosen.Fail, bool) {
-	name := s.h.Elements[d.load].Name
-	at := s.at[w] - 1
-	if s.byRule() {
-		if s.ruleOf(s.h.Practice.Method, d, w)(&s.shelf[w][at]) {
+func (s *sizer) dropFail(d *Draw, w harness.WireID) (chosen.Fail, bool) {
+	name := s.H.Elements[d.Load].Name
+	at := s.At[w] - 1
+	if s.ByRule() {
+		if s.RuleOf(s.H.Practice.Method, d, w)(&s.Of[w][at]) {
 			return chosen.Fail{}, false
 		}
-		text := fmt.Sprintf("too thin by the rule for %s to %s in %s", amps(d.amps), name, s.states[d.state].Name)
-		return fail("drop", name, d.amps, 0, text), true
+		text := fmt.Sprintf("too thin by the rule for %s to %s in %s", unit.Amps(d.Amps), name, s.States[d.State].Name)
+		return fail("drop", name, d.Amps, 0, text), true
 	}
-	limit, words := s.limitOf(d)
+	limit, words := s.LimitOf(d)
 	lost := s.dropBelow(d, w)
 	if lost <= float64(limit)*(1+1e-9) {
 		return chosen.Fail{}, false
 	}
-	text := fmt.Sprintf("loses %.3g V to %s in %s, allowed %.3g V (%s)", lost, name, s.states[d.state].Name, float64(limit), words)
+	text := fmt.Sprintf("loses %.3g V to %s in %s, allowed %.3g V (%s)", lost, name, s.States[d.State].Name, float64(limit), words)
 	return fail("drop", name, lost, float64(limit), text), true
 }
 
 // dropBelow gives the drop of a draw if a wire, and all in series with it, were
 // one size thinner and as warm as that size gets.
-func (s *sizer) dropBelow(d *draw, w harness.WireID) float64 {
+func (s *sizer) dropBelow(d *Draw, w harness.WireID) float64 {
 	group := []harness.WireID{w}
 	if g := s.ofWire[w]; g >= 0 {
 		group = s.groups[g]
 	}
-	z := &s.shelf[w][s.at[w]-1]
-	return s.drop(d) + s.share(d, w)*(z.ohms*s.warmer(s.warmestOf(group), z)-s.size(w).ohms)
+	z := &s.Of[w][s.At[w]-1]
+	return s.Drop(d) + s.share(d, w)*(z.Ohms*s.Warmer(s.Warmest(group), z)-s.Size(w).Ohms)
 }
 
 // share gives the amperes times metres of a draw in a wire and all of its group,
 // the copper's warmth in the current.
-func (s *sizer) share(d *draw, w harness.WireID) float64 {
+func (s *sizer) share(d *Draw, w harness.WireID) float64 {
 	for _, t := range s.demandOf(d).Terms {
 		if s.ofWire[w] >= 0 && t.Group == s.ofWire[w] {
 			return t.Amps
 		}
 	}
-	return math.Abs(s.states[d.state].WireAmps[w]) * s.ohmsIn(d.state, w) / s.size(w).ohms
+	return math.Abs(s.States[d.State].WireAmps[w]) * s.OhmsIn(d.State, w) / s.Size(w).Ohms
 }
 
 // ratings lists the ratings that a fuse or breaker of a body is made in.
-func ratings(f *fusing) []unit.Ampere {
-	if f.breaker {
-		return breakerRatings[:]
+func ratings(f *Fuse) []unit.Ampere {
+	if f.Breaker {
+		return BreakerRatings[:]
 	}
 	var out []unit.Ampere
-	for _, r := range rating.FuseSeries(f.body) {
+	for _, r := range rating.FuseSeries(f.Body) {
 		out = append(out, r.Rating)
 	}
 	return out
@@ -172,13 +172,13 @@ func ratings(f *fusing) []unit.Ampere {
 
 // beside gives the ratings on both sides of a fuse's and why they were not taken.
 func (s *sizer) beside(e *harness.Element) (below, above chosen.Neighbour) {
-	f := &s.fuses[e.ID]
+	f := &s.Fuses[e.ID]
 	lower, higher := unit.Ampere(0), unit.Ampere(0)
 	for _, r := range ratings(f) {
-		if r < f.rating {
+		if r < f.Rating {
 			lower = r
 		}
-		if r > f.rating && higher == 0 {
+		if r > f.Rating && higher == 0 {
 			higher = r
 		}
 	}
@@ -192,37 +192,37 @@ func (s *sizer) beside(e *harness.Element) (below, above chosen.Neighbour) {
 }
 
 // tooLittle tries a smaller rating against the load and its start.
-func (s *sizer) tooLittle(e *harness.Element, f *fusing, r unit.Ampere) []chosen.Fail {
+func (s *sizer) tooLittle(e *harness.Element, f *Fuse, r unit.Ampere) []chosen.Fail {
 	var out []chosen.Fail
-	if most := float64(r) * s.fuseShare() * s.fuseHeat(e); f.amps > most*(1+1e-9) {
-		text := fmt.Sprintf("carries %s for ever (%s of it", amps(most), unit.Fraction(s.fuseShare()))
+	if most := float64(r) * s.fuseShare() * s.fuseHeat(e); f.Amps > most*(1+1e-9) {
+		text := fmt.Sprintf("carries %s for ever (%s of it", unit.Amps(most), unit.Fraction(s.fuseShare()))
 		if heat := s.fuseHeat(e); heat < 0.995 {
-			text += fmt.Sprintf(", and %s of that in the heat where it sits", unit.Fraction(round(heat, 2)))
+			text += fmt.Sprintf(", and %s of that in the heat where it sits", unit.Fraction(unit.Round(heat, 2)))
 		}
-		out = append(out, fail("continuous", f.state, f.amps, most, fmt.Sprintf("%s), and %s flows in %s", text, amps(f.amps), f.state)))
+		out = append(out, fail("continuous", f.State, f.Amps, most, fmt.Sprintf("%s), and %s flows in %s", text, unit.Amps(f.Amps), f.State)))
 	}
-	if !f.breaker && !s.holds(e, f.body, r, f) {
-		earliest := float64(rating.EarliestOpening(f.body, float64(f.start)/(float64(r)*s.fuseHeat(e))))
-		text := fmt.Sprintf("may open %s after the start of %s begins, which lasts %s", unit.Second(round(earliest, 3)), amps(float64(f.start)), f.startOf)
-		out = append(out, fail("start", "", earliest, float64(f.startOf), text))
+	if !f.Breaker && !s.holds(e, f.Body, r, f) {
+		earliest := float64(rating.EarliestOpening(f.Body, float64(f.Start)/(float64(r)*s.fuseHeat(e))))
+		text := fmt.Sprintf("may open %s after the start of %s begins, which lasts %s", unit.Second(unit.Round(earliest, 3)), unit.Amps(float64(f.Start)), f.StartFor)
+		out = append(out, fail("start", "", earliest, float64(f.StartFor), text))
 	}
 	return out
 }
 
 // tooMuch tries a larger rating against the holder and every wire behind.
-func (s *sizer) tooMuch(e *harness.Element, f *fusing, r unit.Ampere) []chosen.Fail {
+func (s *sizer) tooMuch(e *harness.Element, f *Fuse, r unit.Ampere) []chosen.Fail {
 	var out []chosen.Fail
-	if limit := s.holderLimit(e, f.body); !f.breaker && limit > 0 && r > limit {
+	if limit := s.holderLimit(e, f.Body); !f.Breaker && limit > 0 && r > limit {
 		out = append(out, fail("holder", "", float64(r), float64(limit), fmt.Sprintf("the holder takes %s at most", limit)))
 	}
-	for i, guards := range s.stand {
+	for i, guards := range s.Stand {
 		w := harness.WireID(i)
-		if !slices.Contains(guards, e.ID) || s.letThrough(e.ID, w) < float64(f.rating)*(1-1e-9) {
+		if !slices.Contains(guards, e.ID) || s.LetThrough(e.ID, w) < float64(f.Rating)*(1-1e-9) {
 			continue // its supply limits what passes, not this fuse
 		}
-		if most := s.mostRating(w, s.size(w), e.ID); most < float64(r)*(1-1e-9) {
-			name := s.h.Wires[w].Name
-			text := fmt.Sprintf("%s (%s) stands a rating of %s at most", name, s.gauge(w, s.at[w]), amps(most))
+		if most := s.MostRating(w, s.Size(w), e.ID); most < float64(r)*(1-1e-9) {
+			name := s.H.Wires[w].Name
+			text := fmt.Sprintf("%s (%s) stands a rating of %s at most", name, s.gauge(w, s.At[w]), unit.Amps(most))
 			out = append(out, fail("wire", name, most, float64(r), text))
 		}
 	}

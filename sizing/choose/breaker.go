@@ -9,19 +9,19 @@ import (
 
 // Breaker types of SAE J553.
 const (
-	selfResetting = "1"
-	heldOpen      = "2"
-	handReset     = "3"
+	SelfResetting = "1"
+	HeldOpen      = "2"
+	HandReset     = "3"
 )
 
 // breakerReason says how a breaker behaves once it has opened (SAE J553).
 func breakerReason(kind string) string {
 	switch kind {
-	case selfResetting:
+	case SelfResetting:
 		return "; type 1: closes by itself and cycles while the fault lasts, easily mistaken for a loose connection"
-	case heldOpen:
+	case HeldOpen:
 		return "; type 2: stays open while it has power, closes once that is taken away"
-	case handReset:
+	case HandReset:
 		return "; type 3: stays open until it is reset by hand, and cannot be held closed on a fault"
 	}
 	return ""
@@ -32,10 +32,10 @@ func breakerReason(kind string) string {
 func (f *inspection) cycling() {
 	for i := range f.c.Fuses {
 		fuse := &f.c.Fuses[i]
-		if fuse.Type != selfResetting || !f.net.Unlimited(fuse.Element, f.opensForGood) {
+		if fuse.Type != SelfResetting || !f.Net.Unlimited(fuse.Element, f.opensForGood) {
 			continue
 		}
-		p := &f.h.Parts[fuse.Part]
+		p := &f.H.Parts[fuse.Part]
 		f.add(source.Problem{
 			Slug: "breaker-cycles-unfused", Level: source.Warning, Span: p.Span,
 			Summary:  fmt.Sprintf("%s closes again by itself (type 1) and has no fuse before it: it goes on feeding a short in bursts", fuse.Name),
@@ -46,6 +46,6 @@ func (f *inspection) cycling() {
 }
 
 func (f *inspection) opensForGood(id harness.ElementID) bool {
-	p := f.partOf(id)
-	return p.Kind != harness.Breaker || p.BreakerType != selfResetting
+	p := f.PartOf(id)
+	return p.Kind != harness.Breaker || p.BreakerType != SelfResetting
 }

@@ -18,19 +18,19 @@ import (
 const usable = 0.5
 
 // budgets adds up every state.
-func (s *sizer) budgets() []chosen.Budget {
+func (s *sizer) Budgets() []chosen.Budget {
 	var out []chosen.Budget
-	for i := range s.states {
+	for i := range s.States {
 		out = append(out, s.budget(i))
 	}
 	return out
 }
 
 func (s *sizer) budget(i int) chosen.Budget {
-	st, state := &s.states[i], &s.h.States[i]
+	st, state := &s.States[i], &s.H.States[i]
 	b := chosen.Budget{State: i, Sources: map[string]unit.Ampere{}, KeyOff: state.Engine == harness.EngineOff && atRest(state)}
 	drawn := 0.0
-	for _, e := range s.h.Elements {
+	for _, e := range s.H.Elements {
 		a := st.Amps[e.ID]
 		if math.IsNaN(a) {
 			continue
@@ -61,13 +61,13 @@ func (s *sizer) budget(i int) chosen.Budget {
 // drains lists what is drawn in a state by the fuse nearest to each load. Of
 // loads in series the first one from the source counts.
 func (s *sizer) drains(state int) []chosen.Drain {
-	st := &s.states[state]
-	currents := flow.In(s.h, st)
+	st := &s.States[state]
+	currents := flow.In(s.H, st)
 	at := map[harness.ElementID]*chosen.Drain{}
 	var list []*chosen.Drain
 	total := 0.0
-	for i := range s.h.Elements {
-		e := &s.h.Elements[i]
+	for i := range s.H.Elements {
+		e := &s.H.Elements[i]
 		a := math.Abs(currents.Through(e.ID))
 		if e.Kind != harness.Load && e.Kind != harness.RelayCoil || a <= flow.Least {
 			continue
@@ -77,13 +77,13 @@ func (s *sizer) drains(state int) []chosen.Drain {
 			continue
 		}
 		fuse := harness.ElementID(harness.None)
-		if fuses := feed.Fuses(s.h); len(fuses) > 0 {
+		if fuses := feed.Fuses(s.H); len(fuses) > 0 {
 			fuse = fuses[len(fuses)-1]
 		}
 		if at[fuse] == nil {
 			at[fuse] = &chosen.Drain{Fuse: fuse}
 			if fuse != harness.None {
-				at[fuse].Name = s.h.Elements[fuse].Name
+				at[fuse].Name = s.H.Elements[fuse].Name
 			}
 			list = append(list, at[fuse])
 		}
@@ -103,7 +103,7 @@ func (s *sizer) drains(state int) []chosen.Drain {
 // behindLoad tells whether a feed comes through another load or coil.
 func (s *sizer) behindLoad(feed flow.Path) bool {
 	return slices.ContainsFunc(feed.Elements, func(id harness.ElementID) bool {
-		k := s.h.Elements[id].Kind
+		k := s.H.Elements[id].Kind
 		return k == harness.Load || k == harness.RelayCoil
 	})
 }
@@ -111,14 +111,14 @@ func (s *sizer) behindLoad(feed flow.Path) bool {
 // resting gives what each battery gives in a state, and for how long.
 func (s *sizer) resting(state int) []chosen.Resting {
 	var out []chosen.Resting
-	for i := range s.h.Elements {
-		e := &s.h.Elements[i]
+	for i := range s.H.Elements {
+		e := &s.H.Elements[i]
 		if e.Kind != harness.EMF {
 			continue
 		}
-		b := chosen.Resting{Battery: e.ID, Name: e.Name, Amps: unit.Ampere(-s.states[state].Amps[i])}
+		b := chosen.Resting{Battery: e.ID, Name: e.Name, Amps: unit.Ampere(-s.States[state].Amps[i])}
 		if b.Amps > flow.Least {
-			b.Days = float64(s.h.Parts[e.Part].Capacity) * usable / float64(b.Amps) / 24
+			b.Days = float64(s.H.Parts[e.Part].Capacity) * usable / float64(b.Amps) / 24
 		}
 		out = append(out, b)
 	}
@@ -129,9 +129,9 @@ func (s *sizer) resting(state int) []chosen.Resting {
 // once by the share of the system's voltage that each gives.
 func (s *sizer) charge() float64 {
 	sum := 0.0
-	for i := range s.h.Elements {
-		if e := &s.h.Elements[i]; e.Kind == harness.EMF {
-			sum += float64(s.h.Parts[e.Part].Capacity) * math.Min(1, float64(e.Volts)/float64(s.nominal()))
+	for i := range s.H.Elements {
+		if e := &s.H.Elements[i]; e.Kind == harness.EMF {
+			sum += float64(s.H.Parts[e.Part].Capacity) * math.Min(1, float64(e.Volts)/float64(s.Nominal()))
 		}
 	}
 	return sum
@@ -154,7 +154,7 @@ func byFuse(drains []chosen.Drain) string {
 		if name == "" {
 			name = "no fuse"
 		}
-		parts = append(parts, fmt.Sprintf("%s through %s (%s)", amps(float64(d.Amps)), name, strings.Join(d.Loads, ", ")))
+		parts = append(parts, fmt.Sprintf("%s through %s (%s)", unit.Amps(float64(d.Amps)), name, strings.Join(d.Loads, ", ")))
 	}
 	if len(parts) == 0 {
 		return ""

@@ -12,9 +12,9 @@ import (
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/choose/copper"
+	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/heat"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -39,48 +39,46 @@ func All(h *harness.Harness, ways []route.Way) (chosen.Chosen, source.Problems, 
 	}
 	c := s.chosen()
 	c.CopperMass, c.CopperBound = s.copper()
-	c.Rounds = s.rounds
+	c.Rounds = s.Rounds
 	return c, s.findings(&c), nil
 }
 
 // sizer holds the state of the choice while it settles.
 type sizer struct {
-	h      *harness.Harness
-	ways   []route.Way
-	net    *flow.Net
-	guards flow.Guards
+	H      *harness.Harness
+	Ways   []route.Way
+	Net    *flow.Net
+	Guards flow.Guards
 
-	shelf []shelf     // by WireID
-	keys  []string    // by WireID: which shelf
-	at    []int       // by WireID: the size on its shelf
-	fixed []bool      // by WireID: the gauge is given, or kept
-	pins  pins        // what is kept from the record
-	kinds []heat.Wire // the sections of all sizes on the shelves
+	shelf.Shelves
+	At    []int  // by WireID: the size on its shelf
+	Fixed []bool // by WireID: the gauge is given, or kept
+	Pins  Pins   // what is kept from the record
 
-	runs   [][]harness.WireID // by RunID: the wires in it
-	cables [][]harness.WireID // the cores of each cable
-	leads  []leads            // of each battery, in the order of the elements
+	Runs   [][]harness.WireID // by RunID: the wires in it
+	Cables [][]harness.WireID // the cores of each cable
+	Leads  []Leads            // of each battery, in the order of the elements
 
-	solvings   []solving
-	states     []network.State // by index into Harness.States
-	hottest    []unit.Celsius  // by WireID: as warm as it gets in any state, cranking apart
-	draws      []draw
-	coils      []draw
-	drawn      [][]int               // by WireID: the numbers of the draws that it carries, once all is settled
-	peak       []peak                // by WireID
-	bundle     []int                 // by WireID
-	places     []ambient             // by WireID
-	fuses      []fusing              // by ElementID; only those of fuses are used
-	floors     []floors              // by WireID
-	stand      [][]harness.ElementID // by WireID: the fuses whose current it must stand
+	Solvings   []Solving
+	States     []network.State // by index into Harness.States
+	Hottest    []unit.Celsius  // by WireID: as warm as it gets in any state, cranking apart
+	Draws      []Draw
+	Coils      []Draw
+	Drawn      [][]int               // by WireID: the numbers of the draws that it carries, once all is settled
+	Peaks      []Peak                // by WireID
+	Bundles    []int                 // by WireID
+	Places     []Ambient             // by WireID
+	Fuses      []Fuse                // by ElementID; only those of fuses are used
+	Floors     []Floors              // by WireID
+	Stand      [][]harness.ElementID // by WireID: the fuses whose current it must stand
 	passing    *flow.Passing         // what the fuses carry for ever
 	surging    *flow.Passing         // what they carry until they open
-	branches   [][]harness.ElementID // by ElementID: the fuses that hang on a fuse
-	shorts     []flow.Shorts         // by ElementID; of fuses, once all is settled
+	Branches   [][]harness.ElementID // by ElementID: the fuses that hang on a fuse
+	Shorts     []flow.Shorts         // by ElementID; of fuses, once all is settled
 	warm       *warmth
 	single     *single
-	rounds     int
-	bound      float64 // g, of the wires in groups; 0 when there is none
+	Rounds     int
+	Bound      float64 // g, of the wires in groups; 0 when there is none
 	groups     [][]harness.WireID
 	besideKept []int // by group: the thickest kept wire in series with it, 0 for none
 	ofWire     []int // group by WireID, -1 for a given gauge
@@ -90,29 +88,25 @@ type sizer struct {
 func newSizer(h *harness.Harness, ways []route.Way) *sizer { return newHeld(h, ways, free(h)) }
 
 // newHeld holds the pinned choices.
-func newHeld(h *harness.Harness, ways []route.Way, kept pins) *sizer {
-	n := len(h.Wires)
+func newHeld(h *harness.Harness, ways []route.Way, kept Pins) *sizer {
+	n, gauges := len(h.Wires), kept.gauges(h)
 	s := &sizer{
-		h: h, ways: ways, net: flow.NewNet(h), pins: kept,
-		shelf: make([]shelf, n), keys: make([]string, n), at: make([]int, n), fixed: make([]bool, n),
-		bundle: make([]int, n), places: make([]ambient, n),
-		fuses: make([]fusing, len(h.Elements)),
+		H: h, Ways: ways, Net: flow.NewNet(h), Pins: kept, Shelves: shelf.New(h, gauges),
+		At: make([]int, n), Fixed: make([]bool, n), Bundles: make([]int, n), Places: make([]Ambient, n),
+		Fuses: make([]Fuse, len(h.Elements)),
 	}
-	s.guards, s.branches = s.net.Guards(), s.net.Branches()
-	store := &shelves{h: h, made: map[string]shelf{}}
+	s.Guards, s.Branches = s.Net.Guards(), s.Net.Branches()
 	for i := range h.Wires {
-		w := kept.wire(&h.Wires[i])
-		s.shelf[i], s.keys[i] = store.of(w)
-		s.at[i] = s.shelf[i].smallest(&h.Practice)
-		if w.Gauge.Given() {
-			s.fixed[i] = true
-			s.at[i] = max(s.shelf[i].index(w.Gauge), 0)
+		s.At[i] = s.Of[i].Smallest(&h.Practice)
+		if gauges[i].Given() {
+			s.Fixed[i] = true
+			s.At[i] = max(s.Of[i].Index(gauges[i]), 0)
 		}
-		s.bundle[i] = 1
-		s.places[i] = hottest(h, ways, w)
+		s.Bundles[i] = 1
+		s.Places[i] = hottest(h, ways, &h.Wires[i])
 	}
-	s.kinds, s.single = store.kinds, newSingle(store.kinds)
-	s.runs, s.cables, s.leads = inRuns(h, ways), inCables(h), leadsOf(h, s.net)
+	s.single = newSingle(s.Kinds)
+	s.Runs, s.Cables, s.Leads = inRuns(h, ways), inCables(h), leadsOf(h, s.Net)
 	s.newSolvings()
 	return s
 }
@@ -144,7 +138,7 @@ const still = 0.01
 // every floor, fuse and drop is checked against that solution in the findings.
 func (s *sizer) settle() error {
 	for round := range mostRounds {
-		s.rounds = round + 1
+		s.Rounds = round + 1
 		if err := s.solveAll(); err != nil {
 			return err
 		}
@@ -156,10 +150,10 @@ func (s *sizer) settle() error {
 		if round >= patient {
 			next = s.calm(next, round < stubborn)
 		}
-		if same(next, s.at) && !ratings && moved < still {
+		if same(next, s.At) && !ratings && moved < still {
 			return nil
 		}
-		s.at = next
+		s.At = next
 	}
 	return s.unsettled()
 }
@@ -170,13 +164,13 @@ func (s *sizer) settle() error {
 func (s *sizer) calm(next []int, some bool) []int {
 	out := make([]int, len(next))
 	for w := range out {
-		out[w] = max(next[w], s.at[w])
+		out[w] = max(next[w], s.At[w])
 	}
 	if !some {
 		return out
 	}
 	thinning := s.thinning(next)
-	free := make([]int, len(s.h.Runs)) // by RunID: how many groups may get thinner there
+	free := make([]int, len(s.H.Runs)) // by RunID: how many groups may get thinner there
 	for _, g := range thinning {
 		for _, run := range s.runsOf(g) {
 			free[run]++
@@ -204,7 +198,7 @@ func (s *sizer) calm(next []int, some bool) []int {
 func (s *sizer) runsOf(group int) []harness.RunID {
 	var out []harness.RunID
 	for _, w := range s.groups[group] {
-		for _, share := range s.ways[w].Shares {
+		for _, share := range s.Ways[w].Shares {
 			out = append(out, share.Run)
 		}
 	}
@@ -218,7 +212,7 @@ func (s *sizer) thinning(next []int) []int {
 	saves := make([]float64, len(s.groups))
 	for g, wires := range s.groups {
 		for _, w := range wires {
-			saves[g] += float64(s.shelf[w][s.at[w]].conductor.Area-s.shelf[w][next[w]].conductor.Area) * s.metres(w)
+			saves[g] += float64(s.Of[w][s.At[w]].Conductor.Area-s.Of[w][next[w]].Conductor.Area) * s.Metres(w)
 		}
 		if saves[g] > 0 {
 			out = append(out, g)
@@ -237,23 +231,23 @@ func same(a, b []int) bool {
 	return true
 }
 
-func (s *sizer) size(w harness.WireID) *size { return &s.shelf[w][s.at[w]] }
+func (s *sizer) Size(w harness.WireID) *shelf.Size { return &s.Of[w][s.At[w]] }
 
 // metres gives a wire's length; a wire of no length counts as 1 mm, since the
 // solver needs a resistance.
-func (s *sizer) metres(w harness.WireID) float64 { return max(float64(s.ways[w].Length), 1) / 1000 }
+func (s *sizer) Metres(w harness.WireID) float64 { return max(float64(s.Ways[w].Length), 1) / 1000 }
 
-func (s *sizer) nominal() unit.Volt { return s.h.System.Volts }
+func (s *sizer) Nominal() unit.Volt { return s.H.System.Volts }
 
 // chooseSizes gives the size of every wire by the method of the practice.
 func (s *sizer) chooseSizes() []int {
-	if s.byRule() {
-		return s.published(s.h.Practice.Method)
+	if s.ByRule() {
+		return s.published(s.H.Practice.Method)
 	}
-	p, r := s.withinTerminals(func(w harness.WireID) int { return s.floors[w].least() })
-	s.bound = r.Bound
+	p, r := s.withinTerminals(func(w harness.WireID) int { return s.Floors[w].Least() })
+	s.Bound = r.Bound
 	if s.inHand(&p, &r) {
-		return s.at
+		return s.At
 	}
 	return s.inWires(r.Step)
 }
@@ -274,7 +268,7 @@ func (s *sizer) withinTerminals(floor func(harness.WireID) int) (copper.Problem,
 			continue
 		}
 		for _, t := range p.Demands[d].Terms {
-			lifted = lifted || len(p.Groups[t.Group]) < len(s.shelf[s.groups[t.Group][0]])
+			lifted = lifted || len(p.Groups[t.Group]) < len(s.Of[s.groups[t.Group][0]])
 			capped[t.Group] = false
 		}
 	}
@@ -290,9 +284,9 @@ func (s *sizer) withinTerminals(floor func(harness.WireID) int) (copper.Problem,
 func (s *sizer) inHand(p *copper.Problem, r *copper.Result) bool {
 	mass, step := 0.0, make([]int, len(s.groups))
 	for g, wires := range s.groups {
-		step[g] = s.at[wires[0]]
+		step[g] = s.At[wires[0]]
 		for _, w := range wires {
-			if s.at[w] != step[g] {
+			if s.At[w] != step[g] {
 				return false
 			}
 		}
@@ -316,7 +310,7 @@ func (s *sizer) computed(floor func(harness.WireID) int) []int {
 
 // inWires gives each wire the step of its group.
 func (s *sizer) inWires(step []int) []int {
-	next := append([]int(nil), s.at...)
+	next := append([]int(nil), s.At...)
 	for g, wires := range s.groups {
 		for _, w := range wires {
 			next[w] = step[g]
@@ -332,21 +326,21 @@ const terminalLength unit.Millimetre = 80
 
 // weighed gives the length by which a wire weighs, its two terminals in it.
 func (s *sizer) weighed(w harness.WireID) unit.Millimetre {
-	return s.ways[w].Length + 2*terminalLength
+	return s.Ways[w].Length + 2*terminalLength
 }
 
 // copper gives the mass of all wires, and the bound that the last choice had
 // below it, wires of a given gauge included. Where the currents moved a little
 // after that choice, the mass itself is the highest bound that is claimed.
 func (s *sizer) copper() (mass, bound unit.Gram) {
-	if s.bound > 0 {
-		bound = unit.Gram(s.bound)
+	if s.Bound > 0 {
+		bound = unit.Gram(s.Bound)
 	}
-	for i := range s.h.Wires {
+	for i := range s.H.Wires {
 		w := harness.WireID(i)
-		own := rating.CopperMass(s.size(w).conductor.Area, s.weighed(w))
+		own := rating.CopperMass(s.Size(w).Conductor.Area, s.weighed(w))
 		mass += own
-		if s.fixed[w] && s.bound > 0 {
+		if s.Fixed[w] && s.Bound > 0 {
 			bound += own
 		}
 	}

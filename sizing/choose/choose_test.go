@@ -311,16 +311,16 @@ func TestWarmthAndResistanceAgree(t *testing.T) {
 	s := newSizer(b.h, b.ways)
 	require.NoError(t, s.settle())
 	warmed := false
-	for i := range s.solvings {
-		at := &s.solvings[i]
-		if at.cranking {
+	for i := range s.Solvings {
+		at := &s.Solvings[i]
+		if at.Cranking {
 			continue
 		}
-		for w, now := range s.warm.temperatures(&at.state) {
-			require.InDelta(t, float64(now), float64(at.warm[w]), 2*still)
-			ohms := s.ohms(harness.WireID(w)) * (1 + 0.00393*float64(now-20))
-			require.InEpsilon(t, ohms, at.ohms[w], 1e-4)
-			warmed = warmed || now > s.places[w].celsius+5
+		for w, now := range s.warm.temperatures(&at.State) {
+			require.InDelta(t, float64(now), float64(at.Warm[w]), 2*still)
+			ohms := s.Ohms(harness.WireID(w)) * (1 + 0.00393*float64(now-20))
+			require.InEpsilon(t, ohms, at.Ohms[w], 1e-4)
+			warmed = warmed || now > s.Places[w].Celsius+5
 		}
 	}
 	require.True(t, warmed)

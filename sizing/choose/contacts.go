@@ -10,10 +10,10 @@ import (
 )
 
 // contactsOf writes down every pair of contacts, in the order of the elements.
-func (s *sizer) contactsOf() []chosen.Contact {
+func (s *sizer) Contacts() []chosen.Contact {
 	var out []chosen.Contact
-	for i := range s.h.Elements {
-		if e := &s.h.Elements[i]; e.Kind == harness.Contact {
+	for i := range s.H.Elements {
+		if e := &s.H.Elements[i]; e.Kind == harness.Contact {
 			out = append(out, s.contact(e))
 		}
 	}
@@ -21,13 +21,13 @@ func (s *sizer) contactsOf() []chosen.Contact {
 }
 
 func (s *sizer) contact(e *harness.Element) chosen.Contact {
-	c := chosen.Contact{Element: e.ID, Name: e.Name, Part: e.Part, Rating: s.h.Parts[e.Part].Rating}
-	through, state := s.through(e.ID)
+	c := chosen.Contact{Element: e.ID, Name: e.Name, Part: e.Part, Rating: s.H.Parts[e.Part].Rating}
+	through, state := s.Through(e.ID)
 	c.Amps, c.State, c.WantsIn = unit.Ampere(through), state, state
-	for i := range s.states {
+	for i := range s.States {
 		loads, wants := s.switched(e.ID, i)
 		if wants > c.Wants {
-			c.Loads, c.Wants, c.WantsIn = loads, wants, s.h.States[i].Name
+			c.Loads, c.Wants, c.WantsIn = loads, wants, s.H.States[i].Name
 		}
 	}
 	return c
@@ -36,14 +36,14 @@ func (s *sizer) contact(e *harness.Element) chosen.Contact {
 // switched gives the loads and coils whose current passes a contact in a state,
 // and the rating that they want together.
 func (s *sizer) switched(contact harness.ElementID, state int) (loads []chosen.Switched, wants unit.Ampere) {
-	for _, list := range [][]draw{s.draws, s.coils} {
+	for _, list := range [][]Draw{s.Draws, s.Coils} {
 		for i := range list {
 			d := &list[i]
-			if d.state != state || !slices.Contains(d.feed.Elements, contact) && !slices.Contains(d.back.Elements, contact) {
+			if d.State != state || !slices.Contains(d.Feed.Elements, contact) && !slices.Contains(d.Back.Elements, contact) {
 				continue
 			}
-			kind := s.loadKind(d.load)
-			x := chosen.Switched{Name: s.h.Elements[d.load].Name, Kind: kind, Amps: unit.Ampere(d.amps), Factor: rating.SwitchFactor(s.nominal(), kind)}
+			kind := s.loadKind(d.Load)
+			x := chosen.Switched{Name: s.H.Elements[d.Load].Name, Kind: kind, Amps: unit.Ampere(d.Amps), Factor: rating.SwitchFactor(s.Nominal(), kind)}
 			loads = append(loads, x)
 			wants += x.Amps * unit.Ampere(x.Factor)
 		}
@@ -53,11 +53,11 @@ func (s *sizer) switched(contact harness.ElementID, state int) (loads []chosen.S
 
 // loadKind gives the kind of load by the words of FAA AC 43.13-1B table 11-4.
 func (s *sizer) loadKind(id harness.ElementID) string {
-	e := &s.h.Elements[id]
+	e := &s.H.Elements[id]
 	if e.Kind == harness.RelayCoil {
 		return "inductive"
 	}
-	switch s.partOf(id).Kind {
+	switch s.PartOf(id).Kind {
 	case harness.Coil, harness.Solenoid, harness.Horn:
 		return "inductive"
 	case harness.Lamp:

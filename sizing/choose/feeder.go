@@ -12,19 +12,19 @@ import (
 // what runs at once. Its branches may add up to more, since each wire behind
 // them has a fuse of its own; a state that takes more than the feeder's share is
 // a finding (fuse-too-small). Common practice, no source.
-func (s *sizer) feederReason(e *harness.Element, f *fusing) string {
-	sum, n := s.branchSum(e.ID)
-	if n < 2 || sum <= f.rating {
+func (s *sizer) feederReason(e *harness.Element, f *Fuse) string {
+	sum, n := s.BranchSum(e.ID)
+	if n < 2 || sum <= f.Rating {
 		return ""
 	}
-	return fmt.Sprintf("; its %d fuses add up to %s: it is sized for the %s that run at once, not for their sum", n, sum, unit.Ampere(round(f.amps, 1)))
+	return fmt.Sprintf("; its %d fuses add up to %s: it is sized for the %s that run at once, not for their sum", n, sum, unit.Ampere(unit.Round(f.Amps, 1)))
 }
 
 // branchSum adds up the fuses that hang on a fuse.
-func (s *sizer) branchSum(id harness.ElementID) (sum unit.Ampere, n int) {
-	for _, b := range s.branches[id] {
-		if !s.spare(&s.h.Elements[b]) {
-			sum += s.fuses[b].rating
+func (s *sizer) BranchSum(id harness.ElementID) (sum unit.Ampere, n int) {
+	for _, b := range s.Branches[id] {
+		if !s.Spare(&s.H.Elements[b]) {
+			sum += s.Fuses[b].Rating
 			n++
 		}
 	}
@@ -33,9 +33,9 @@ func (s *sizer) branchSum(id harness.ElementID) (sum unit.Ampere, n int) {
 
 // feederAdvice is what a feeder that is too small needs besides a larger fuse.
 func (f *inspection) feederAdvice(fuse *chosen.Fuse) string {
-	sum, n := f.branchSum(fuse.Element)
+	sum, n := f.BranchSum(fuse.Element)
 	if n < 2 {
 		return ""
 	}
-	return fmt.Sprintf("; its %d fuses add up to %s, and %s of that runs at once in %s: move some to another feeder", n, sum, amps(float64(fuse.Amps)), fuse.State)
+	return fmt.Sprintf("; its %d fuses add up to %s, and %s of that runs at once in %s: move some to another feeder", n, sum, unit.Amps(float64(fuse.Amps)), fuse.State)
 }

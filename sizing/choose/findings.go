@@ -39,12 +39,12 @@ func (s *sizer) findings(c *chosen.Chosen) source.Problems {
 
 func (f *inspection) add(p source.Problem) { f.out = append(f.out, p) }
 
-func (f *inspection) wireName(w harness.WireID) string { return f.h.Wires[w].Name }
+func (f *inspection) wireName(w harness.WireID) string { return f.H.Wires[w].Name }
 
 // thicker says how a wire of a given gauge gets more copper.
 func (f *inspection) thicker(w harness.WireID) string {
-	for i := range f.h.Units {
-		if u := &f.h.Units[i]; u.Kind == harness.Cabled && slices.Contains(u.Wires, w) {
+	for i := range f.H.Units {
+		if u := &f.H.Units[i]; u.Kind == harness.Cabled && slices.Contains(u.Wires, w) {
 			return "take a cable with thicker cores for " + u.Name + ", or lead this wire beside it"
 		}
 	}
@@ -63,34 +63,34 @@ func number(name string, v float64) source.Number { return source.Number{Name: n
 
 // drops holds every load to its limit, one finding a load, or one a given gauge.
 func (f *inspection) drops() {
-	worst := map[harness.ElementID]*draw{}
-	for i := range f.draws {
-		d := &f.draws[i]
-		if !f.exceeds(d) {
+	worst := map[harness.ElementID]*Draw{}
+	for i := range f.Draws {
+		d := &f.Draws[i]
+		if !f.Exceeds(d) {
 			continue
 		}
-		if w := worst[d.load]; w == nil || f.drop(d) > f.drop(w) {
-			worst[d.load] = d
+		if w := worst[d.Load]; w == nil || f.Drop(d) > f.Drop(w) {
+			worst[d.Load] = d
 		}
 	}
 	blamed := map[harness.WireID]bool{}
-	for _, e := range f.h.Elements {
+	for _, e := range f.H.Elements {
 		if d := worst[e.ID]; d != nil {
 			f.overDrop(d, blamed)
 		}
 	}
 }
 
-func (f *inspection) overDrop(d *draw, blamed map[harness.WireID]bool) {
-	limit, text := f.limitOf(d)
-	drop := f.drop(d)
-	load := f.h.Elements[d.load].Name
-	state := f.h.States[d.state].Name
-	numbers := []source.Number{number("drop_v", drop), number("limit_v", float64(limit)), number("amps", d.amps)}
+func (f *inspection) overDrop(d *Draw, blamed map[harness.WireID]bool) {
+	limit, text := f.LimitOf(d)
+	drop := f.Drop(d)
+	load := f.H.Elements[d.Load].Name
+	state := f.H.States[d.State].Name
+	numbers := []source.Number{number("drop_v", drop), number("limit_v", float64(limit)), number("amps", d.Amps)}
 	thin, ok := f.thinnestGiven(d)
 	if !ok {
 		f.add(source.Problem{
-			Slug: "drop-over-limit", Level: source.Warning, Span: f.partOf(d.load).Span,
+			Slug: "drop-over-limit", Level: source.Warning, Span: f.PartOf(d.Load).Span,
 			Summary:  fmt.Sprintf("%s loses %.2f V in its wires in %s; %.2f V (%s) is allowed", load, drop, state, float64(limit), text),
 			Detail:   "shorten the way, ground it nearer, feed it over a relay, or give its circuit a class with a wider limit",
 			Subjects: []string{load, state}, Numbers: numbers,
@@ -102,7 +102,7 @@ func (f *inspection) overDrop(d *draw, blamed map[harness.WireID]bool) {
 	}
 	blamed[thin] = true
 	f.add(source.Problem{
-		Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.h.Wires[thin].GaugeSpan,
+		Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.H.Wires[thin].GaugeSpan,
 		Summary:  fmt.Sprintf("%s is given as %s: %s loses %.2f V in %s, %.2f V (%s) is allowed", f.wireName(thin), f.c.Wires[thin].Gauge, load, drop, state, float64(limit), text),
 		Detail:   fmt.Sprintf("for the drop the wire wants %s; %s", f.c.Wires[thin].Wants.Drop, f.thicker(thin)),
 		Subjects: []string{f.wireName(thin), load, state}, Numbers: numbers,
@@ -111,15 +111,15 @@ func (f *inspection) overDrop(d *draw, blamed map[harness.WireID]bool) {
 
 // thinnestGiven gives the given wire on a load's way that loses most of what a
 // heavier gauge would save.
-func (f *inspection) thinnestGiven(d *draw) (harness.WireID, bool) {
+func (f *inspection) thinnestGiven(d *Draw) (harness.WireID, bool) {
 	best, most := harness.WireID(harness.None), 0.0
-	st := &f.states[d.state]
-	for _, w := range d.wires() {
-		wanted := f.shelf[w].index(f.c.Wires[w].Wants.Drop)
-		if !f.given(w) || wanted <= f.at[w] && len(f.shelf[w]) > 1 {
+	st := &f.States[d.State]
+	for _, w := range d.Wires() {
+		wanted := f.Of[w].Index(f.c.Wires[w].Wants.Drop)
+		if !f.Given(w) || wanted <= f.At[w] && len(f.Of[w]) > 1 {
 			continue
 		}
-		if loss := math.Abs(st.WireAmps[w]) * f.ohmsIn(d.state, w); loss > most {
+		if loss := math.Abs(st.WireAmps[w]) * f.OhmsIn(d.State, w); loss > most {
 			best, most = w, loss
 		}
 	}
@@ -129,34 +129,34 @@ func (f *inspection) thinnestGiven(d *draw) (harness.WireID, bool) {
 // heat reports wires that no size cools, given gauges that get too hot, and
 // given gauges thinner than practice allows.
 func (f *inspection) heat() {
-	for i := range f.h.Wires {
+	for i := range f.H.Wires {
 		w := harness.WireID(i)
 		c := &f.c.Wires[i]
 		numbers := []source.Number{number("amps", float64(c.Amps)), number("ampacity_a", float64(c.Ampacity)), number("ambient_c", float64(c.Ambient))}
-		over := !f.peak[w].short && float64(c.Amps) > float64(c.Ampacity)*(1+1e-6)
-		what := fmt.Sprintf("%s in %s, but may carry %s at %s among %d loaded", amps(float64(c.Amps)), c.State, amps(float64(c.Ampacity)), c.Ambient, c.Bundle)
+		over := !f.Peaks[w].Short && float64(c.Amps) > float64(c.Ampacity)*(1+1e-6)
+		what := fmt.Sprintf("%s in %s, but may carry %s at %s among %d loaded", unit.Amps(float64(c.Amps)), c.State, unit.Amps(float64(c.Ampacity)), c.Ambient, c.Bundle)
 		switch {
-		case over && f.given(w):
+		case over && f.Given(w):
 			f.add(source.Problem{
-				Slug: "gauge-given-too-thin", Level: source.Error, Span: f.h.Wires[w].GaugeSpan,
+				Slug: "gauge-given-too-thin", Level: source.Error, Span: f.H.Wires[w].GaugeSpan,
 				Summary:  fmt.Sprintf("%s is given as %s and gets too hot: it carries %s", f.wireName(w), c.Gauge, what),
 				Detail:   fmt.Sprintf("for the heat the wire wants %s; %s", c.Wants.Heat, f.thicker(w)),
 				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
 			})
-		case over && c.Temperature > c.Class && f.warm.alone(w, f.size(w), c.Class) >= float64(c.Amps):
+		case over && c.Temperature > c.Class && f.warm.alone(w, f.Size(w), c.Class) >= float64(c.Amps):
 			f.cooked(w, c)
 		case over:
 			f.add(source.Problem{
-				Slug: "wire-too-hot", Level: source.Error, Span: f.h.Wires[w].Span,
+				Slug: "wire-too-hot", Level: source.Error, Span: f.H.Wires[w].Span,
 				Summary:  fmt.Sprintf("%s gets too hot in every size: as %s it carries %s", f.wireName(w), c.Gauge, what),
 				Detail:   "lead it through a cooler place, take it out of the bundle, choose an insulation of a higher class, or split the load over two wires",
 				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
 			})
 		case c.Temperature > c.Class+neighbourly:
 			f.cooked(w, c)
-		case f.given(w) && f.at[w] < f.floors[w].handling && !f.floors[w].earth:
+		case f.Given(w) && f.At[w] < f.Floors[w].Handling && !f.Floors[w].Earth:
 			f.add(source.Problem{
-				Slug: "gauge-given-too-thin", Level: source.Advice, Span: f.h.Wires[w].GaugeSpan,
+				Slug: "gauge-given-too-thin", Level: source.Advice, Span: f.H.Wires[w].GaugeSpan,
 				Summary:  fmt.Sprintf("%s is given as %s; practice allows nothing under %s", f.wireName(w), c.Gauge, c.Wants.Handling),
 				Detail:   "thin wire breaks at the terminal: leave the gauge out, or lower practice.smallest",
 				Subjects: []string{f.wireName(w)}, Numbers: []source.Number{number("area_mm2", float64(c.Area))},
@@ -172,7 +172,7 @@ const neighbourly unit.Celsius = 0.5
 // hotter ones of a higher class, or in a place that is hotter than it stands.
 func (f *inspection) cooked(w harness.WireID, c *chosen.Wire) {
 	p := source.Problem{
-		Slug: "wire-too-hot", Level: source.Error, Span: f.h.Wires[w].Span,
+		Slug: "wire-too-hot", Level: source.Error, Span: f.H.Wires[w].Span,
 		Summary:  fmt.Sprintf("%s gets %.0f °C in %s from the wires beside it; its insulation %s stands %s", f.wireName(w), float64(c.Temperature), c.HottestIn, c.Insulation, c.Class),
 		Detail:   "take the insulation of the hot wires for it too, or lead it another way",
 		Subjects: []string{f.wireName(w), c.HottestIn}, Numbers: []source.Number{number("temperature_c", float64(c.Temperature)), number("class_c", float64(c.Class))},
@@ -185,8 +185,8 @@ func (f *inspection) cooked(w harness.WireID, c *chosen.Wire) {
 }
 
 func (f *inspection) placeName(w harness.WireID) string {
-	if at := f.places[w].place; at != harness.None {
-		return "a place (" + f.h.Places[at].Key + ")"
+	if at := f.Places[w].Place; at != harness.None {
+		return "a place (" + f.H.Places[at].Key + ")"
 	}
 	return "a place"
 }
@@ -196,7 +196,7 @@ func (f *inspection) placeName(w harness.WireID) string {
 func (f *inspection) contacts() {
 	for i := range f.c.Contacts {
 		c := &f.c.Contacts[i]
-		e, p := &f.h.Elements[c.Element], &f.h.Parts[c.Part]
+		e, p := &f.H.Elements[c.Element], &f.H.Parts[c.Part]
 		if c.Rating <= 0 {
 			continue
 		}
@@ -215,10 +215,10 @@ func (f *inspection) contacts() {
 }
 
 func (f *inspection) overloaded(e *harness.Element, level source.Level, through, wants float64, state string) source.Problem {
-	p := f.partOf(e.ID)
-	text := fmt.Sprintf("%s carries %s in %s and is rated %s", e.Name, amps(through), state, p.Rating)
+	p := f.PartOf(e.ID)
+	text := fmt.Sprintf("%s carries %s in %s and is rated %s", e.Name, unit.Amps(through), state, p.Rating)
 	if level == source.Warning {
-		text += fmt.Sprintf("; for this kind of load it wants %s", amps(wants))
+		text += fmt.Sprintf("; for this kind of load it wants %s", unit.Amps(wants))
 	}
 	span := p.RatingSpan
 	if !span.Known() {
@@ -236,8 +236,8 @@ func (f *inspection) overloaded(e *harness.Element, level source.Level, through,
 func (f *inspection) loadsAndEnds() {
 	for i := range f.c.Loads {
 		l := &f.c.Loads[i]
-		p := f.partOf(l.Element)
-		fed, earthed := f.net.Ends(l.Element)
+		p := f.PartOf(l.Element)
+		fed, earthed := f.Net.Ends(l.Element)
 		switch {
 		case fed && !earthed:
 			f.add(f.loose("floating-load", p, l.Name, "no metal joins "+l.Name+" to ground", "write the leg from its minus terminal to a ground, for example ["+p.Ref+".-, G1]"))
@@ -258,35 +258,35 @@ func (f *inspection) loose(slug string, p *harness.Part, load, summary, detail s
 // relayCoils reports relays that find no rest, and diodes across a coil fed the
 // wrong way round.
 func (f *inspection) relayCoils() {
-	for i := range f.states {
-		for _, id := range f.states[i].Chatter {
-			p := f.partOf(id)
+	for i := range f.States {
+		for _, id := range f.States[i].Chatter {
+			p := f.PartOf(id)
 			f.add(source.Problem{
 				Slug: "relay-chatter", Level: source.Error, Span: p.Span,
-				Summary:  fmt.Sprintf("%s pulls in and lets go without end in %s", p.Ref, f.states[i].Name),
+				Summary:  fmt.Sprintf("%s pulls in and lets go without end in %s", p.Ref, f.States[i].Name),
 				Detail:   "its own contact takes away the feed of its coil: feed the coil from before the contact",
-				Subjects: []string{p.Ref, f.states[i].Name},
+				Subjects: []string{p.Ref, f.States[i].Name},
 			})
 		}
 	}
-	for i := range f.h.Elements {
-		e := &f.h.Elements[i]
-		if e.Kind == harness.RelayCoil && f.partOf(e.ID).Suppression == "diode" {
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		if e.Kind == harness.RelayCoil && f.PartOf(e.ID).Suppression == "diode" {
 			f.coilWayRound(e)
 		}
 	}
 }
 
 func (f *inspection) coilWayRound(e *harness.Element) {
-	for i := range f.states {
-		v := f.states[i].Volts
+	for i := range f.States {
+		v := f.States[i].Volts
 		if across := v[e.B] - v[e.A]; across > 0.3 {
-			p := f.partOf(e.ID)
+			p := f.PartOf(e.ID)
 			f.add(source.Problem{
 				Slug: "diode-relay-backwards", Level: source.Error, Span: p.Span,
-				Summary:  fmt.Sprintf("%s has a diode across its coil and is fed on %s in %s", p.Ref, f.h.Terminals[e.B].Name, f.states[i].Name),
+				Summary:  fmt.Sprintf("%s has a diode across its coil and is fed on %s in %s", p.Ref, f.H.Terminals[e.B].Name, f.States[i].Name),
 				Detail:   "the diode shorts the feed: change the coil's two wires over, 86 is plus",
-				Subjects: []string{p.Ref, f.states[i].Name}, Numbers: []source.Number{number("volts_85_over_86", across)},
+				Subjects: []string{p.Ref, f.States[i].Name}, Numbers: []source.Number{number("volts_85_over_86", across)},
 			})
 			return
 		}
@@ -301,11 +301,11 @@ const keyOffLimit = 0.050
 func (f *inspection) supply() {
 	for i := range f.c.Budgets {
 		b := &f.c.Budgets[i]
-		state := &f.h.States[b.State]
+		state := &f.H.States[b.State]
 		if b.Alternator > 0 && b.Loads > b.Alternator*(1+1e-9) {
 			f.add(source.Problem{
 				Slug: "alternator-overloaded", Level: source.Warning, Span: f.stateSpan(state),
-				Summary:  fmt.Sprintf("the loads of %s take %s, the alternator gives %s", state.Name, amps(float64(b.Loads)), b.Alternator),
+				Summary:  fmt.Sprintf("the loads of %s take %s, the alternator gives %s", state.Name, unit.Amps(float64(b.Loads)), b.Alternator),
 				Detail:   "the battery gives the rest until it is flat: turn something off in this state, or fit a larger alternator",
 				Subjects: []string{state.Name}, Numbers: []source.Number{number("loads_a", float64(b.Loads)), number("alternator_a", float64(b.Alternator))},
 			})
@@ -313,7 +313,7 @@ func (f *inspection) supply() {
 		if drain := delivered(b); b.KeyOff && drain > keyOffLimit {
 			f.add(source.Problem{
 				Slug: "key-off-drain", Level: source.Warning, Span: f.stateSpan(state),
-				Summary:  fmt.Sprintf("with everything at rest (%s) the battery gives %s%s%s", state.Name, amps(drain), days(b.Days), byFuse(b.Drains)),
+				Summary:  fmt.Sprintf("with everything at rest (%s) the battery gives %s%s%s", state.Name, unit.Amps(drain), days(b.Days), byFuse(b.Drains)),
 				Detail:   "feed what draws it from the ignition switch, or fit an isolator",
 				Subjects: append([]string{state.Name}, f.drawing(b.State)...), Numbers: []source.Number{number("amps", drain), number("days", b.Days)},
 			})
@@ -325,7 +325,7 @@ func (f *inspection) stateSpan(state *harness.State) source.Span {
 	if state.Span.Known() {
 		return state.Span
 	}
-	return f.h.System.Span
+	return f.H.System.Span
 }
 
 func delivered(b *chosen.Budget) float64 {
@@ -346,10 +346,10 @@ func days(d float64) string {
 // drawing lists what draws current in a state.
 func (f *inspection) drawing(state int) []string {
 	var out []string
-	for _, list := range [][]draw{f.draws, f.coils} {
+	for _, list := range [][]Draw{f.Draws, f.Coils} {
 		for i := range list {
-			if list[i].state == state {
-				out = append(out, f.h.Elements[list[i].load].Name)
+			if list[i].State == state {
+				out = append(out, f.H.Elements[list[i].Load].Name)
 			}
 		}
 	}

@@ -11,24 +11,24 @@ import (
 // flat alone, so that the cable between two carries what the others and the
 // alternator give it. Cranking is left out: it takes seconds, and a flat battery
 // does not crank.
-func (s *sizer) flatSolvings(state int) []solving {
-	engine := s.h.States[state].Engine
+func (s *sizer) flatSolvings(state int) []Solving {
+	engine := s.H.States[state].Engine
 	if engine == harness.EngineCranking {
 		return nil
 	}
-	var out []solving
+	var out []Solving
 	add := func(name string, flat ...harness.ElementID) {
-		out = append(out, solving{index: state, name: s.h.States[state].Name + ", " + name, options: network.Options{Flat: flat}})
+		out = append(out, Solving{Index: state, Name: s.H.States[state].Name + ", " + name, options: network.Options{Flat: flat}})
 	}
-	batteries := s.elementsOf(harness.EMF)
-	if engine == harness.EngineRunning && len(batteries) > 0 && len(s.elementsOf(harness.Charger)) > 0 {
+	batteries := s.ElementsOf(harness.EMF)
+	if engine == harness.EngineRunning && len(batteries) > 0 && len(s.ElementsOf(harness.Charger)) > 0 {
 		add(allFlat(len(batteries)), batteries...)
 	}
 	if len(batteries) < 2 {
 		return out
 	}
 	for _, id := range batteries {
-		add("flat "+s.h.Elements[id].Name, id)
+		add("flat "+s.H.Elements[id].Name, id)
 	}
 	return out
 }
@@ -41,10 +41,10 @@ func allFlat(batteries int) string {
 }
 
 // elementsOf lists the elements of a kind, in order.
-func (s *sizer) elementsOf(kind harness.ElementKind) []harness.ElementID {
+func (s *sizer) ElementsOf(kind harness.ElementKind) []harness.ElementID {
 	var out []harness.ElementID
-	for i := range s.h.Elements {
-		if s.h.Elements[i].Kind == kind {
+	for i := range s.H.Elements {
+		if s.H.Elements[i].Kind == kind {
 			out = append(out, harness.ElementID(i))
 		}
 	}

@@ -3,9 +3,10 @@ package choose
 import (
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // split is an alternator with two batteries and a switch in the cable between them.
@@ -60,7 +61,7 @@ func TestFlatSolvingsAreFew(t *testing.T) {
 	count := func(b *bench) map[string]int {
 		out := map[string]int{}
 		s := newSizer(b.h, b.ways)
-		for i := range s.h.States {
+		for i := range s.H.States {
 			out[b.h.States[i].Name] = len(s.flatSolvings(i))
 		}
 		return out
@@ -78,10 +79,10 @@ func TestConstantCurrentsOnAFlatBattery(t *testing.T) {
 	b.wire("3B", "INV.-", "G1", 300)
 	s := newSizer(again(b).h, b.ways)
 	require.NoError(t, s.solveAll()) // with the smallest wires there are
-	flat := s.solvings[len(s.h.States)].state
+	flat := s.Solvings[len(s.H.States)].State
 	require.Equal(t, "driving, flat battery", flat.Name)
 	require.Less(t, flat.Residual, 1e-9)
-	id := s.elementsOf(harness.Load)[len(s.elementsOf(harness.Load))-1]
+	id := s.ElementsOf(harness.Load)[len(s.ElementsOf(harness.Load))-1]
 	e := b.h.Elements[id]
 	across := flat.Volts[e.A] - flat.Volts[e.B]
 	require.Less(t, across, 6.0, "below the floor")

@@ -15,9 +15,9 @@ import (
 // against the load and its holder.
 func (f *inspection) fuseRatings() {
 	weak := map[harness.ElementID][]harness.WireID{}
-	for i := range f.h.Wires {
+	for i := range f.H.Wires {
 		w := harness.WireID(i)
-		if g := f.floors[w].guard; g != harness.None && f.worst(w, f.size(w), g).excess() > 1+1e-6 {
+		if g := f.Floors[w].Guard; g != harness.None && f.Worst(w, f.Size(w), g).Excess() > 1+1e-6 {
 			weak[g] = append(weak[g], w)
 		}
 	}
@@ -30,7 +30,7 @@ func (f *inspection) fuseRatings() {
 }
 
 func (f *inspection) fuseSpan(fuse *chosen.Fuse) source.Span {
-	p := &f.h.Parts[fuse.Part]
+	p := &f.H.Parts[fuse.Part]
 	span := p.RatingSpan
 	if p.Panel != nil {
 		span = p.Panel.RatingSpan[fuse.Position]
@@ -53,45 +53,45 @@ func (f *inspection) tooBig(fuse *chosen.Fuse, wires []harness.WireID) {
 		}
 		return
 	}
-	thin, worst := wires[0], burden{}
+	thin, worst := wires[0], Burden{}
 	for _, w := range wires {
-		if b := f.worst(w, f.size(w), fuse.Element); b.excess() > worst.excess() {
+		if b := f.Worst(w, f.Size(w), fuse.Element); b.Excess() > worst.Excess() {
 			thin, worst = w, b
 		}
 	}
 	p := source.Problem{
 		Slug: "fuse-too-big", Level: source.Error, Span: f.fuseSpan(fuse),
-		Summary:  fmt.Sprintf("%s (%s) is too big for %s behind it: %s", fuse.Name, fuse.Rating, f.wireName(thin), f.burdenText(thin, f.size(thin), fuse.Element, worst)),
+		Summary:  fmt.Sprintf("%s (%s) is too big for %s behind it: %s", fuse.Name, fuse.Rating, f.wireName(thin), f.BurdenText(thin, f.Size(thin), fuse.Element, worst)),
 		Detail:   "fit " + fuse.MostAllowed.String() + " at most, or a heavier wire",
 		Subjects: append([]string{fuse.Name}, f.names(wires)...),
 		Numbers: []source.Number{
-			number("rating_a", float64(fuse.Rating)), number("passes_a", worst.passes), number("stands_a", worst.stands),
+			number("rating_a", float64(fuse.Rating)), number("passes_a", worst.Passes), number("stands_a", worst.Stands),
 			number("most_allowed_a", float64(fuse.MostAllowed)),
 		},
 	}
 	if fuse.MostAllowed <= 0 {
 		p.Detail = "no rating is small enough for this wire: fit a heavier one"
 	}
-	if f.given(thin) {
-		p.Others = []source.Note{{Span: f.h.Wires[thin].GaugeSpan, Text: "the wire's gauge is given here"}}
+	if f.Given(thin) {
+		p.Others = []source.Note{{Span: f.H.Wires[thin].GaugeSpan, Text: "the wire's gauge is given here"}}
 	}
 	f.add(p)
 }
 
 func (f *inspection) weakWire(fuse *chosen.Fuse, w harness.WireID) {
-	b := f.worst(w, f.size(w), fuse.Element)
-	text := f.burdenText(w, f.size(w), fuse.Element, b)
+	b := f.Worst(w, f.Size(w), fuse.Element)
+	text := f.BurdenText(w, f.Size(w), fuse.Element, b)
 	p := source.Problem{
 		Level:    source.Error,
 		Subjects: []string{f.wireName(w), fuse.Name},
-		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("passes_a", b.passes), number("stands_a", b.stands)},
+		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("passes_a", b.Passes), number("stands_a", b.Stands)},
 	}
-	if f.given(w) {
-		p.Slug, p.Span = "gauge-given-too-thin", f.h.Wires[w].GaugeSpan
+	if f.Given(w) {
+		p.Slug, p.Span = "gauge-given-too-thin", f.H.Wires[w].GaugeSpan
 		p.Summary = fmt.Sprintf("%s is given as %s and its fuse %s must be %s for the load: %s", f.wireName(w), f.c.Wires[w].Gauge, fuse.Name, fuse.Rating, text)
 		p.Detail = fmt.Sprintf("for the fuse the wire wants %s; %s", f.c.Wires[w].Wants.Protection, f.thicker(w))
 	} else {
-		p.Slug, p.Span = "wire-too-weak-for-fuse", f.h.Wires[w].Span
+		p.Slug, p.Span = "wire-too-weak-for-fuse", f.H.Wires[w].Span
 		p.Summary = fmt.Sprintf("%s stands the %s of %s in no size: %s", f.wireName(w), fuse.Rating, fuse.Name, text)
 		p.Detail = "split the load over two fuses, or lead the wire through a cooler place"
 	}
@@ -100,22 +100,22 @@ func (f *inspection) weakWire(fuse *chosen.Fuse, w harness.WireID) {
 
 // tooSmall checks the continuous current and the start.
 func (f *inspection) tooSmall(fuse *chosen.Fuse) {
-	x := &f.fuses[fuse.Element]
-	e := &f.h.Elements[fuse.Element]
+	x := &f.Fuses[fuse.Element]
+	e := &f.H.Elements[fuse.Element]
 	most := float64(fuse.Rating) * f.fuseShare() * f.fuseHeat(e)
 	p := source.Problem{
 		Slug: "fuse-too-small", Level: source.Warning, Span: f.fuseSpan(fuse),
 		Subjects: []string{fuse.Name, fuse.State},
-		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("amps", x.amps), number("start_a", float64(x.start))},
+		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("amps", x.Amps), number("start_a", float64(x.Start))},
 	}
 	switch {
-	case x.amps > float64(fuse.Rating)*(1+1e-6) || x.short:
+	case x.Amps > float64(fuse.Rating)*(1+1e-6) || x.Short:
 		p.Level = source.Error
-		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s", fuse.Name, fuse.Rating, amps(x.amps), fuse.State)
-		p.Detail = fmt.Sprintf("it needs %s: leave the rating out to have it chosen, fit a larger body, or split the loads", amps(f.need(e, x))) + f.feederAdvice(fuse)
-	case x.amps > most*(1+1e-6):
-		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s: more than %s of it for ever", fuse.Name, fuse.Rating, amps(x.amps), fuse.State, unit.Fraction(round(f.fuseShare()*f.fuseHeat(e), 2)))
-		p.Detail = fmt.Sprintf("it ages and opens early: it wants %s", amps(f.need(e, x))) + f.feederAdvice(fuse)
+		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s", fuse.Name, fuse.Rating, unit.Amps(x.Amps), fuse.State)
+		p.Detail = fmt.Sprintf("it needs %s: leave the rating out to have it chosen, fit a larger body, or split the loads", unit.Amps(f.need(e, x))) + f.feederAdvice(fuse)
+	case x.Amps > most*(1+1e-6):
+		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s: more than %s of it for ever", fuse.Name, fuse.Rating, unit.Amps(x.Amps), fuse.State, unit.Fraction(unit.Round(f.fuseShare()*f.fuseHeat(e), 2)))
+		p.Detail = fmt.Sprintf("it ages and opens early: it wants %s", unit.Amps(f.need(e, x))) + f.feederAdvice(fuse)
 	default:
 		if !f.opensOnStart(e, fuse, x, &p) {
 			return
@@ -126,24 +126,24 @@ func (f *inspection) tooSmall(fuse *chosen.Fuse) {
 
 // opensOnStart tells a fuse that may open while its load starts: advice where
 // only the earliest of the published times is passed, a warning beyond the latest.
-func (f *inspection) opensOnStart(e *harness.Element, fuse *chosen.Fuse, x *fusing, p *source.Problem) bool {
-	if x.breaker || f.holds(e, fuse.Body, fuse.Rating, x) {
+func (f *inspection) opensOnStart(e *harness.Element, fuse *chosen.Fuse, x *Fuse, p *source.Problem) bool {
+	if x.Breaker || f.holds(e, fuse.Body, fuse.Rating, x) {
 		return false
 	}
-	multiple := float64(x.start) / (float64(fuse.Rating) * f.fuseHeat(e))
+	multiple := float64(x.Start) / (float64(fuse.Rating) * f.fuseHeat(e))
 	latest := float64(rating.LatestOpening(fuse.Body, multiple))
 	earliest := float64(rating.EarliestOpening(fuse.Body, multiple))
 	p.Level = source.Advice
-	if float64(x.startOf) > latest {
+	if float64(x.StartFor) > latest {
 		p.Level = source.Warning
 	}
-	p.Summary = fmt.Sprintf("%s (%s %s) may open while its load starts: %s for %s, it opens in %.2f to %.1f s", fuse.Name, fuse.Body, fuse.Rating, amps(float64(x.start)), x.startOf, earliest, latest)
+	p.Summary = fmt.Sprintf("%s (%s %s) may open while its load starts: %s for %s, it opens in %.2f to %.1f s", fuse.Name, fuse.Body, fuse.Rating, unit.Amps(float64(x.Start)), x.StartFor, earliest, latest)
 	p.Detail = "a slower body (maxi) holds longer; or take the next rating and the wire that stands it"
 	return true
 }
 
 func (f *inspection) holder(fuse *chosen.Fuse) {
-	limit := f.holderLimit(&f.h.Elements[fuse.Element], fuse.Body)
+	limit := f.holderLimit(&f.H.Elements[fuse.Element], fuse.Body)
 	if fuse.Breaker || limit <= 0 || fuse.Rating <= limit {
 		return
 	}

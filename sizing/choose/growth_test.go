@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"example.com/loomfolio/samples/grown"
 	"example.com/loomfolio/sizing/route"
-	"github.com/stretchr/testify/require"
 )
 
 // Looms settle in ten rounds at most, however many wires lie together, and what they
@@ -22,9 +23,9 @@ func TestFewRounds(t *testing.T) {
 			ways, _ := route.Find(h)
 			s := newSizer(h, ways)
 			require.NoError(t, s.settle())
-			require.LessOrEqual(t, s.rounds, 10, "%d wires, seed %d", wires, seed+1)
-			for w, f := range s.floors {
-				require.True(t, s.fixed[w] || s.at[w] >= f.least(), "wire %s", h.Wires[w].Name)
+			require.LessOrEqual(t, s.Rounds, 10, "%d wires, seed %d", wires, seed+1)
+			for w, f := range s.Floors {
+				require.True(t, s.Fixed[w] || s.At[w] >= f.Least(), "wire %s", h.Wires[w].Name)
 			}
 		}
 	}

@@ -3,6 +3,7 @@ package choose
 import (
 	"math"
 
+	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -12,14 +13,14 @@ import (
 )
 
 // ambient is the hottest place that a wire passes.
-type ambient struct {
-	celsius unit.Celsius
-	place   harness.PlaceID
+type Ambient struct {
+	Celsius unit.Celsius
+	Place   harness.PlaceID
 }
 
 // hottest looks at the places of the way and at those of both parts; a wire
 // without any place lies in 30 C (33 CFR 183.425 table 5).
-func hottest(h *harness.Harness, ways []route.Way, w *harness.Wire) ambient {
+func hottest(h *harness.Harness, ways []route.Way, w *harness.Wire) Ambient {
 	at := append([]harness.PlaceID(nil), ways[w.ID].Places...)
 	for _, t := range []harness.TerminalID{w.From, w.To} {
 		if p := h.PartOf(t); p != nil && p.Place != harness.None {
@@ -27,40 +28,40 @@ func hottest(h *harness.Harness, ways []route.Way, w *harness.Wire) ambient {
 		}
 	}
 	if len(at) == 0 {
-		return ambient{30, harness.None}
+		return Ambient{30, harness.None}
 	}
-	best := ambient{h.Places[at[0]].Ambient, at[0]}
+	best := Ambient{h.Places[at[0]].Ambient, at[0]}
 	for _, p := range at[1:] {
-		if h.Places[p].Ambient > best.celsius {
-			best = ambient{h.Places[p].Ambient, p}
+		if h.Places[p].Ambient > best.Celsius {
+			best = Ambient{h.Places[p].Ambient, p}
 		}
 	}
 	return best
 }
 
 // peak is a wire's worst continuous current and where it comes from.
-type peak struct {
-	amps  float64
-	state string
-	ohms  float64 // of the whole wire in that state
-	short bool    // it flows only while cranking
+type Peak struct {
+	Amps  float64
+	State string
+	Ohms  float64 // of the whole wire in that state
+	Short bool    // it flows only while cranking
 }
 
 // measure reads the currents, the draws, the bundles and the temperatures from
 // the solved states; it gives the largest change of a temperature, in K.
 func (s *sizer) measure() float64 {
 	s.findDraws()
-	s.peak = make([]peak, len(s.h.Wires))
+	s.Peaks = make([]Peak, len(s.H.Wires))
 	starting := s.startingWires()
-	for i := range s.solvings {
-		at := &s.solvings[i]
-		for w := range s.peak {
-			a := math.Abs(at.state.WireAmps[w])
-			if math.IsNaN(a) || at.cranking && starting[w] {
+	for i := range s.Solvings {
+		at := &s.Solvings[i]
+		for w := range s.Peaks {
+			a := math.Abs(at.State.WireAmps[w])
+			if math.IsNaN(a) || at.Cranking && starting[w] {
 				continue
 			}
-			if a > s.peak[w].amps+1e-9 {
-				s.peak[w] = peak{amps: a, state: at.name, ohms: at.ohms[w]}
+			if a > s.Peaks[w].Amps+1e-9 {
+				s.Peaks[w] = Peak{Amps: a, State: at.Name, Ohms: at.Ohms[w]}
 			}
 		}
 	}
@@ -73,12 +74,12 @@ func (s *sizer) measure() float64 {
 // startingWires marks the way of a starter's motor current. Its seconds do not
 // count for heat (33 CFR 183.425(g) sets cranking conductors apart).
 func (s *sizer) startingWires() []bool {
-	out := make([]bool, len(s.h.Wires))
-	for _, d := range s.draws {
-		if s.partOf(d.load).Kind != harness.Starter {
+	out := make([]bool, len(s.H.Wires))
+	for _, d := range s.Draws {
+		if s.PartOf(d.Load).Kind != harness.Starter {
 			continue
 		}
-		for _, w := range append(append([]harness.WireID(nil), d.feed.Wires...), d.back.Wires...) {
+		for _, w := range append(append([]harness.WireID(nil), d.Feed.Wires...), d.Back.Wires...) {
 			out[w] = true
 		}
 	}
@@ -88,15 +89,15 @@ func (s *sizer) startingWires() []bool {
 // shortPeaks gives wires that carry current only while cranking that current,
 // marked as short.
 func (s *sizer) shortPeaks(starting []bool) {
-	for i := range s.states {
-		if s.h.States[i].Engine != harness.EngineCranking {
+	for i := range s.States {
+		if s.H.States[i].Engine != harness.EngineCranking {
 			continue
 		}
-		for w := range s.peak {
-			a := math.Abs(s.states[i].WireAmps[w])
-			free := s.peak[w].short || s.peak[w].amps < 1e-3
-			if starting[w] && free && a > s.peak[w].amps {
-				s.peak[w] = peak{a, s.states[i].Name, s.solvings[i].ohms[w], true}
+		for w := range s.Peaks {
+			a := math.Abs(s.States[i].WireAmps[w])
+			free := s.Peaks[w].Short || s.Peaks[w].Amps < 1e-3
+			if starting[w] && free && a > s.Peaks[w].Amps {
+				s.Peaks[w] = Peak{a, s.States[i].Name, s.Solvings[i].Ohms[w], true}
 			}
 		}
 	}
@@ -114,12 +115,12 @@ const (
 // never goes back, so that the choice settles.
 func (s *sizer) countBundles() {
 	from := s.loadedFrom()
-	s.each(func(st *network.State, _ bool) {
+	s.Each(func(st *network.State, _ bool) {
 		loaded := make([]bool, len(from))
 		for w := range from {
 			loaded[w] = math.Abs(st.WireAmps[w]) >= from[w]
 		}
-		for _, together := range [][][]harness.WireID{s.runs, s.cables} {
+		for _, together := range [][][]harness.WireID{s.Runs, s.Cables} {
 			for _, wires := range together {
 				s.countIn(wires, st, loaded)
 			}
@@ -140,18 +141,18 @@ func (s *sizer) countIn(wires []harness.WireID, st *network.State, loaded []bool
 			own = 0
 		}
 		if math.Abs(st.WireAmps[w]) > 0.01 {
-			s.bundle[w] = max(s.bundle[w], n+own)
+			s.Bundles[w] = max(s.Bundles[w], n+own)
 		}
 	}
 }
 
 // loadedFrom gives by WireID the current from which a wire counts as loaded.
 func (s *sizer) loadedFrom() []float64 {
-	out := make([]float64, len(s.h.Wires))
+	out := make([]float64, len(s.H.Wires))
 	for i := range out {
-		z := s.size(harness.WireID(i))
-		base, _ := rating.Ampacity(z.conductor, z.class)
-		out[i] = math.Max(countsFrom, countsShare*float64(base)*rating.AmbientFactor(z.class, s.places[i].celsius))
+		z := s.Size(harness.WireID(i))
+		base, _ := rating.Ampacity(z.Conductor, z.Class)
+		out[i] = math.Max(countsFrom, countsShare*float64(base)*rating.AmbientFactor(z.Class, s.Places[i].Celsius))
 	}
 	return out
 }
@@ -179,99 +180,99 @@ func inCables(h *harness.Harness) [][]harness.WireID {
 }
 
 // balanced tells that the heat balance says what wires may carry, not a table.
-func (s *sizer) balanced() bool {
-	return !s.byRule() && s.h.Practice.Ampacity == "computed"
+func (s *sizer) Balanced() bool {
+	return !s.ByRule() && s.H.Practice.Ampacity == "computed"
 }
 
 // carries gives what a size of a wire may carry for ever where the wire lies.
-func (s *sizer) carries(w harness.WireID, z *size) float64 {
-	if s.balanced() {
-		return s.warm.upTo(w, z, z.class)
+func (s *sizer) Carries(w harness.WireID, z *shelf.Size) float64 {
+	if s.Balanced() {
+		return s.warm.upTo(w, z, z.Class)
 	}
-	here := s.places[w].celsius
-	if s.h.Practice.Method == "ac43-13" {
+	here := s.Places[w].Celsius
+	if s.H.Practice.Method == "ac43-13" {
 		// Table 11-9 stands for large bundles at 70 C.
-		hot := math.Max(0, math.Min(1, float64(z.class-here)/float64(z.class-70)))
-		return float64(rating.AircraftCurrent(z.conductor, z.class)) * math.Sqrt(hot)
+		hot := math.Max(0, math.Min(1, float64(z.Class-here)/float64(z.Class-70)))
+		return float64(rating.AircraftCurrent(z.Conductor, z.Class)) * math.Sqrt(hot)
 	}
-	base, _ := rating.Ampacity(z.conductor, z.class)
-	factor, _ := rating.BundleFactor(s.bundle[w])
-	return float64(base) * rating.AmbientFactor(z.class, here) * factor
+	base, _ := rating.Ampacity(z.Conductor, z.Class)
+	factor, _ := rating.BundleFactor(s.Bundles[w])
+	return float64(base) * rating.AmbientFactor(z.Class, here) * factor
 }
 
 // mayCarry tells that carries is no less than a current.
-func (s *sizer) mayCarry(w harness.WireID, z *size, amps float64) bool {
-	if s.balanced() {
-		return s.warm.carries(w, z, amps, z.class)
+func (s *sizer) MayCarry(w harness.WireID, z *shelf.Size, amps float64) bool {
+	if s.Balanced() {
+		return s.warm.carries(w, z, amps, z.Class)
 	}
-	return s.carries(w, z) >= amps
+	return s.Carries(w, z) >= amps
 }
 
 // withstands gives the current that brings the conductor of a size to a limit,
 // where the wire lies and beside the currents of the others there; above its
 // class for the time of an overload. Where a table is in force the rise is taken
 // to go with the square of the current.
-func (s *sizer) withstands(w harness.WireID, z *size, limit unit.Celsius) float64 {
-	if s.balanced() {
+func (s *sizer) Withstands(w harness.WireID, z *shelf.Size, limit unit.Celsius) float64 {
+	if s.Balanced() {
 		return s.warm.upTo(w, z, limit)
 	}
-	here := s.places[w].celsius
-	if limit <= here || z.class <= here {
+	here := s.Places[w].Celsius
+	if limit <= here || z.Class <= here {
 		return 0
 	}
-	return s.carries(w, z) * math.Sqrt(float64(limit-here)/float64(z.class-here))
+	return s.Carries(w, z) * math.Sqrt(float64(limit-here)/float64(z.Class-here))
 }
 
 // hottestState gives the warmest that a wire's conductor gets, and the state.
-func (s *sizer) hottestState(w harness.WireID) (unit.Celsius, string) {
-	best := &s.solvings[0]
-	for i := range s.solvings {
-		if at := &s.solvings[i]; !at.cranking && (best.cranking || at.warm[w] > best.warm[w]) {
+func (s *sizer) HottestState(w harness.WireID) (unit.Celsius, string) {
+	best := &s.Solvings[0]
+	for i := range s.Solvings {
+		if at := &s.Solvings[i]; !at.Cranking && (best.Cranking || at.Warm[w] > best.Warm[w]) {
 			best = at
 		}
 	}
-	if best.cranking {
-		return s.places[w].celsius, best.name
+	if best.Cranking {
+		return s.Places[w].Celsius, best.Name
 	}
-	return best.warm[w], best.name
+	return best.Warm[w], best.Name
 }
 
 // floors is the least step that each rule alone asks for.
-type floors struct {
-	handling, heat, protection int
-	beside                     int  // the thickest of the kept wires in series with it
-	hot, weak                  bool // no size is enough for heat, for the fuse
-	guard                      harness.ElementID
-	earth                      bool // handling comes from the battery's live lead
+type Floors struct {
+	Handling, Heat, Protection int
+	Beside                     int  // the thickest of the kept wires in series with it
+	Hot, Weak                  bool // no size is enough for heat, for the fuse
+	Guard                      harness.ElementID
+	Earth                      bool // handling comes from the battery's live lead
 }
 
-func (f floors) least() int { return max(f.handling, f.heat, f.protection, f.beside) }
+func (f Floors) Least() int { return max(f.Handling, f.Heat, f.Protection, f.Beside) }
 
 // findFloors sets the floors of every wire.
 func (s *sizer) findFloors() {
-	s.floors = make([]floors, len(s.h.Wires))
-	s.stand = s.guardsOf()
+	s.Floors = make([]Floors, len(s.H.Wires))
+	s.Stand = s.guardsOf()
 	s.pass()
 	earth := s.earthAreas()
-	for i := range s.h.Wires {
+	for i := range s.H.Wires {
 		w := harness.WireID(i)
-		f := floors{handling: s.shelf[w].smallest(&s.h.Practice), guard: harness.None}
+		f := Floors{Handling: s.Of[w].Smallest(&s.H.Practice), Guard: harness.None}
 		if area := earth[w]; area > 0 {
-			if j, _ := s.shelf[w].least(func(z *size) bool { return float64(z.conductor.Area) >= area*0.999 }); j > f.handling {
-				f.handling, f.earth = j, true
+			if j, _ := s.Of[w].Least(func(z *shelf.Size) bool { return float64(z.Conductor.Area) >= area*0.999 }); j > f.Handling {
+				f.Handling, f.Earth = j, true
 			}
 		}
-		if !s.peak[w].short {
-			f.heat, f.hot = s.leastFor(w, s.peak[w].amps)
+		if !s.Peaks[w].Short {
+			f.Heat, f.Hot = s.leastFor(w, s.Peaks[w].Amps)
 		}
-		f.guard = s.strongest(w, s.stand[w])
-		if f.guard != harness.None {
-			f.protection, f.weak = s.leastBehind(w, f.guard)
+		f.Guard = s.Strongest(w, s.Stand[w])
+		if f.Guard != harness.None {
+			f.Protection, f.Weak = s.leastBehind(w, f.Guard)
 		}
 		if s.ofWire[w] >= 0 {
-			f.beside = s.besideKept[s.ofWire[w]]
+			f.Beside = s.besideKept[s.ofWire[w]]
 		}
-		s.floors[w] = f
+		s.Floors[w] = f
 	}
 }
 
@@ -279,19 +280,19 @@ func (s *sizer) findFloors() {
 // lies. Hot tells that none does for its neighbours' sake or its place's: more
 // copper would not mend that, so it is the size that carries it alone.
 func (s *sizer) leastFor(w harness.WireID, amps float64) (at int, hot bool) {
-	at, ok := s.shelf[w].least(func(z *size) bool { return s.mayCarry(w, z, amps*(1-1e-9)) })
-	if ok || !s.balanced() {
+	at, ok := s.Of[w].Least(func(z *shelf.Size) bool { return s.MayCarry(w, z, amps*(1-1e-9)) })
+	if ok || !s.Balanced() {
 		return at, !ok
 	}
-	at, _ = s.shelf[w].least(func(z *size) bool { return s.warm.alone(w, z, z.class) >= amps*(1-1e-9) })
+	at, _ = s.Of[w].Least(func(z *shelf.Size) bool { return s.warm.alone(w, z, z.Class) >= amps*(1-1e-9) })
 	return at, true
 }
 
 // strongest gives the fuse that lets most into a wire, the first of equals.
-func (s *sizer) strongest(w harness.WireID, fuses []harness.ElementID) harness.ElementID {
+func (s *sizer) Strongest(w harness.WireID, fuses []harness.ElementID) harness.ElementID {
 	best := harness.ElementID(harness.None)
 	for _, f := range fuses {
-		if best == harness.None || s.letThrough(f, w) > s.letThrough(best, w) {
+		if best == harness.None || s.LetThrough(f, w) > s.LetThrough(best, w) {
 			best = f
 		}
 	}
@@ -300,16 +301,16 @@ func (s *sizer) strongest(w harness.WireID, fuses []harness.ElementID) harness.E
 
 // leastEarth is 8 gauge by SAE minimum metal area (14 810 cmil): NEC (2008)
 // 552.10 wants a battery's lead to the chassis to be at least 8 AWG.
-const leastEarth = 7.5 // mm2
+const LeastEarth = 7.5 // mm2
 
 // heaviest gives the largest area among a battery's live leads, 8 gauge at
 // least. A lead in one group with the earth lead does not count: it has its
 // gauge already, and the two would hold each other up.
 func (s *sizer) heaviest(live []harness.WireID, earth harness.WireID) float64 {
-	most := leastEarth
+	most := LeastEarth
 	for _, w := range live {
 		if s.ofWire[w] < 0 || s.ofWire[w] != s.ofWire[earth] {
-			most = math.Max(most, float64(s.size(w).conductor.Area))
+			most = math.Max(most, float64(s.Size(w).Conductor.Area))
 		}
 	}
 	return most
@@ -319,9 +320,9 @@ func (s *sizer) heaviest(live []harness.WireID, earth harness.WireID) float64 {
 // gauge, and that of the heaviest lead on its live side (NEC 552.10).
 func (s *sizer) earthAreas() map[harness.WireID]float64 {
 	out := map[harness.WireID]float64{}
-	for _, l := range s.leads {
-		for _, w := range l.earth {
-			out[w] = math.Max(out[w], s.heaviest(l.live, w))
+	for _, l := range s.Leads {
+		for _, w := range l.Earth {
+			out[w] = math.Max(out[w], s.heaviest(l.Live, w))
 		}
 	}
 	return out
@@ -329,14 +330,14 @@ func (s *sizer) earthAreas() map[harness.WireID]float64 {
 
 // leads are the wires at a battery: on its earth side as far as the chassis, and
 // those that end on its live side.
-type leads struct{ earth, live []harness.WireID }
+type Leads struct{ Earth, Live []harness.WireID }
 
-func leadsOf(h *harness.Harness, net *flow.Net) []leads {
-	var out []leads
+func leadsOf(h *harness.Harness, net *flow.Net) []Leads {
+	var out []Leads
 	for i := range h.Elements {
 		if h.Elements[i].Kind == harness.EMF {
 			earth, live := net.EarthLeads(harness.ElementID(i))
-			out = append(out, leads{earth, live})
+			out = append(out, Leads{earth, live})
 		}
 	}
 	return out

@@ -9,6 +9,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // isolators asks of each isolator whether opening it while the engine runs
@@ -16,11 +17,11 @@ import (
 // leaves the alternator to keep the engine alive.
 func (f *inspection) isolators() {
 	running := f.fullestRunning()
-	if running < 0 || len(f.elementsOf(harness.Charger)) == 0 {
+	if running < 0 || len(f.ElementsOf(harness.Charger)) == 0 {
 		return
 	}
-	for i := range f.h.Parts {
-		p := &f.h.Parts[i]
+	for i := range f.H.Parts {
+		p := &f.H.Parts[i]
 		if p.Kind != harness.Isolator {
 			continue
 		}
@@ -34,8 +35,8 @@ func (f *inspection) isolators() {
 // most, -1 where there is none.
 func (f *inspection) fullestRunning() int {
 	best := -1
-	for i := range f.h.States {
-		if f.h.States[i].Engine == harness.EngineRunning && (best < 0 || f.c.Budgets[i].Loads > f.c.Budgets[best].Loads) {
+	for i := range f.H.States {
+		if f.H.States[i].Engine == harness.EngineRunning && (best < 0 || f.c.Budgets[i].Loads > f.c.Budgets[best].Loads) {
 			best = i
 		}
 	}
@@ -47,7 +48,7 @@ func (f *inspection) fullestRunning() int {
 func (f *inspection) opened(p *harness.Part) int {
 	closed := make([]int, len(p.Positions))
 	for _, id := range p.Elements {
-		if w := f.h.Elements[id].When; w.Kind == harness.InPosition && w.Switch == p.ID {
+		if w := f.H.Elements[id].When; w.Kind == harness.InPosition && w.Switch == p.ID {
 			for _, n := range w.Positions {
 				closed[n]++
 			}
@@ -62,31 +63,31 @@ func (f *inspection) opened(p *harness.Part) int {
 func (f *inspection) isolator(p *harness.Part, running, open int) {
 	keyed := f.keyed(running)
 	set := map[harness.PartID]int{p.ID: open}
-	still, err := f.asIf(running, harness.EngineOff, set)
+	still, err := f.AsIf(running, harness.EngineOff, set)
 	if err != nil || len(keyed) == 0 || f.anyOn(keyed, &still) {
 		return // it does not isolate what the key feeds
 	}
-	st, err := f.asIf(running, harness.EngineRunning, set)
+	st, err := f.AsIf(running, harness.EngineRunning, set)
 	if err != nil {
 		return
 	}
 	sum, names := 0.0, []string(nil)
 	for _, id := range keyed {
 		a := math.Abs(st.Amps[id])
-		if !f.awake(&f.h.Elements[id], a) {
+		if !f.Awake(&f.H.Elements[id], a) {
 			return // something that the key feeds has died
 		}
 		sum += a
-		names = append(names, f.h.Elements[id].Name)
+		names = append(names, f.H.Elements[id].Name)
 	}
 	said := strings.Join(names[:min(len(names), 6)], ", ")
 	if len(names) > 6 {
 		said += fmt.Sprintf(" and %d more", len(names)-6)
 	}
-	state := f.h.States[running].Name
+	state := f.H.States[running].Name
 	f.add(source.Problem{
 		Slug: "isolator-does-not-kill", Level: source.Advice, Span: p.Span,
-		Summary:  fmt.Sprintf("%s open in %s does not stop the engine: the alternator still feeds %s (%s)", p.Ref, state, said, amps(sum)),
+		Summary:  fmt.Sprintf("%s open in %s does not stop the engine: the alternator still feeds %s (%s)", p.Ref, state, said, unit.Amps(sum)),
 		Detail:   "where it must kill the engine, take a second pair of its contacts into the ignition feed; otherwise open it with the engine off only",
 		Subjects: append([]string{p.Ref, state}, names...), Numbers: []source.Number{number("amps", sum)},
 	})
@@ -95,7 +96,7 @@ func (f *inspection) isolator(p *harness.Part, running, open int) {
 // anyOn tells whether any of some loads is on in a solved state.
 func (s *sizer) anyOn(loads []harness.ElementID, st *network.State) bool {
 	return slices.ContainsFunc(loads, func(id harness.ElementID) bool {
-		return s.awake(&s.h.Elements[id], math.Abs(st.Amps[id]))
+		return s.Awake(&s.H.Elements[id], math.Abs(st.Amps[id]))
 	})
 }
 
@@ -103,20 +104,20 @@ func (s *sizer) anyOn(loads []harness.ElementID, st *network.State) bool {
 // switches go to rest; all that draw where there is no ignition switch.
 func (f *inspection) keyed(running int) []harness.ElementID {
 	rest := map[harness.PartID]int{}
-	for i := range f.h.Parts {
-		if f.h.Parts[i].Kind == harness.IgnitionSwitch {
-			rest[f.h.Parts[i].ID] = 0
+	for i := range f.H.Parts {
+		if f.H.Parts[i].Kind == harness.IgnitionSwitch {
+			rest[f.H.Parts[i].ID] = 0
 		}
 	}
-	st, err := f.asIf(running, harness.EngineRunning, rest)
+	st, err := f.AsIf(running, harness.EngineRunning, rest)
 	if err != nil {
 		return nil
 	}
 	var out []harness.ElementID
-	for i := range f.h.Elements {
-		e := &f.h.Elements[i]
-		on := f.awake(e, math.Abs(f.states[running].Amps[i]))
-		if e.Kind == harness.Load && on && (len(rest) == 0 || !f.awake(e, math.Abs(st.Amps[i]))) {
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		on := f.Awake(e, math.Abs(f.States[running].Amps[i]))
+		if e.Kind == harness.Load && on && (len(rest) == 0 || !f.Awake(e, math.Abs(st.Amps[i]))) {
 			out = append(out, e.ID)
 		}
 	}
@@ -124,8 +125,8 @@ func (f *inspection) keyed(running int) []harness.ElementID {
 }
 
 // asIf solves a state with another engine condition and some parts in other positions.
-func (s *sizer) asIf(state int, engine harness.Engine, set map[harness.PartID]int) (network.State, error) {
-	h := *s.h
+func (s *sizer) AsIf(state int, engine harness.Engine, set map[harness.PartID]int) (network.State, error) {
+	h := *s.H
 	as := h.States[state]
 	as.Engine, as.Position = engine, slices.Clone(as.Position)
 	for id, n := range set {
@@ -134,7 +135,7 @@ func (s *sizer) asIf(state int, engine harness.Engine, set map[harness.PartID]in
 	h.States = []harness.State{as}
 	r := network.Resistances{Wires: make([]float64, len(h.Wires)), Links: s.links()}
 	for i := range h.Wires {
-		r.Wires[i] = s.ohms(harness.WireID(i))
+		r.Wires[i] = s.Ohms(harness.WireID(i))
 	}
 	return network.Solve(&h, 0, r, network.Options{})
 }

@@ -11,23 +11,23 @@ import (
 )
 
 // pins are the choices that are held where the record has them.
-type pins struct {
-	wires []bool // by WireID
-	fuses []bool // by ElementID
+type Pins struct {
+	Wires []bool // by WireID
+	Fuses []bool // by ElementID
 }
 
-func free(h *harness.Harness) pins {
-	return pins{make([]bool, len(h.Wires)), make([]bool, len(h.Elements))}
+func free(h *harness.Harness) Pins {
+	return Pins{make([]bool, len(h.Wires)), make([]bool, len(h.Elements))}
 }
 
 // all pins every kept choice that the description leaves open and that can be
 // bought: a gauge of the tables, a rating that its body is made in.
-func all(h *harness.Harness) pins {
+func all(h *harness.Harness) Pins {
 	p := free(h)
 	for i := range h.Wires {
 		w := &h.Wires[i]
 		_, made := rating.AnyConductor(w.Kept.Gauge)
-		p.wires[i] = w.Kept.State != "" && !w.Gauge.Given() && made
+		p.Wires[i] = w.Kept.State != "" && !w.Gauge.Given() && made
 	}
 	for i := range h.Elements {
 		e := &h.Elements[i]
@@ -38,27 +38,31 @@ func all(h *harness.Harness) pins {
 		given := part.Rating > 0 || part.Panel != nil && part.Panel.Rating[e.Position] > 0
 		_, made := rating.FuseOf(e.Kept.Body, e.Kept.Rating)
 		if part.Kind == harness.Breaker {
-			made = e.Kept.Body == "breaker" && slices.Contains(breakerRatings[:], e.Kept.Rating)
+			made = e.Kept.Body == "breaker" && slices.Contains(BreakerRatings[:], e.Kept.Rating)
 		}
-		p.fuses[i] = !given && made && (part.Body == "" || part.Body == e.Kept.Body)
+		p.Fuses[i] = !given && made && (part.Body == "" || part.Body == e.Kept.Body)
 	}
 	return p
 }
 
-func (p pins) any() bool { return slices.Contains(p.wires, true) || slices.Contains(p.fuses, true) }
+func (p Pins) any() bool { return slices.Contains(p.Wires, true) || slices.Contains(p.Fuses, true) }
 
-// wire gives the wire as it is to be sized: a pinned one with its kept gauge.
-func (p pins) wire(w *harness.Wire) *harness.Wire {
-	if !p.wires[w.ID] {
-		return w
+// gauges gives by WireID the gauge that each wire is to have: the one given, or the
+// kept one where it is pinned.
+func (p Pins) gauges(h *harness.Harness) []unit.Gauge {
+	out := make([]unit.Gauge, len(h.Wires))
+	for i := range h.Wires {
+		w := &h.Wires[i]
+		out[i] = w.Gauge
+		if p.Wires[i] {
+			out[i] = w.Kept.Gauge
+		}
 	}
-	held := *w
-	held.Gauge = w.Kept.Gauge
-	return &held
+	return out
 }
 
 // given tells whether the description gives a wire's gauge.
-func (s *sizer) given(w harness.WireID) bool { return s.fixed[w] && !s.pins.wires[w] }
+func (s *sizer) Given(w harness.WireID) bool { return s.Fixed[w] && !s.Pins.Wires[w] }
 
 // keeping settles the sizes with what the record holds. First all is chosen
 // freely: where that gives what is kept, nothing is in the way and the bound on
@@ -87,14 +91,14 @@ func keeping(h *harness.Harness, ways []route.Way) (*sizer, error) {
 }
 
 // agrees tells whether the sizes and fuses in hand are the kept ones.
-func (s *sizer) agrees(kept pins) bool {
-	for w, pinned := range kept.wires {
-		if pinned && s.size(harness.WireID(w)).conductor.Gauge != s.h.Wires[w].Kept.Gauge {
+func (s *sizer) agrees(kept Pins) bool {
+	for w, pinned := range kept.Wires {
+		if pinned && s.Size(harness.WireID(w)).Conductor.Gauge != s.H.Wires[w].Kept.Gauge {
 			return false
 		}
 	}
-	for e, pinned := range kept.fuses {
-		if k := s.h.Elements[e].Kept; pinned && (s.fuses[e].rating != k.Rating || s.fuses[e].body != k.Body) {
+	for e, pinned := range kept.Fuses {
+		if k := s.H.Elements[e].Kept; pinned && (s.Fuses[e].Rating != k.Rating || s.Fuses[e].Body != k.Body) {
 			return false
 		}
 	}
@@ -116,9 +120,9 @@ func (s *sizer) letGo(hopeless map[harness.ElementID]bool) bool {
 // not stand though less would do.
 func (s *sizer) fusesGo(state harness.KeptState) bool {
 	gone := false
-	for i, pinned := range s.pins.fuses {
-		if e := &s.h.Elements[i]; pinned && e.Kept.State == state && !s.serves(e) {
-			s.pins.fuses[i], gone = false, true
+	for i, pinned := range s.Pins.Fuses {
+		if e := &s.H.Elements[i]; pinned && e.Kept.State == state && !s.serves(e) {
+			s.Pins.Fuses[i], gone = false, true
 		}
 	}
 	return gone
@@ -127,20 +131,20 @@ func (s *sizer) fusesGo(state harness.KeptState) bool {
 // serves tells whether a kept rating carries its load and start, fits its holder,
 // and is stood by the wires that are kept behind it.
 func (s *sizer) serves(e *harness.Element) bool {
-	f := &s.fuses[e.ID]
-	best := fusing{breaker: f.breaker, amps: f.amps, start: f.start, startOf: f.startOf}
+	f := &s.Fuses[e.ID]
+	best := Fuse{Breaker: f.Breaker, Amps: f.Amps, Start: f.Start, StartFor: f.StartFor}
 	s.pick(e, &best)
-	if best.rating == f.rating && best.body == f.body {
+	if best.Rating == f.Rating && best.Body == f.Body {
 		return true
 	}
-	if float64(f.rating) < s.need(e, f)*(1-1e-9) || f.rating > s.holderLimit(e, f.body) && !f.breaker {
+	if float64(f.Rating) < s.need(e, f)*(1-1e-9) || f.Rating > s.holderLimit(e, f.Body) && !f.Breaker {
 		return false
 	}
-	if !f.breaker && !best.tight && !s.holds(e, f.body, f.rating, f) {
+	if !f.Breaker && !best.Tight && !s.holds(e, f.Body, f.Rating, f) {
 		return false
 	}
-	for w, pinned := range s.pins.wires {
-		if x := s.floors[w]; pinned && x.guard == e.ID && s.at[w] < x.protection && best.rating < f.rating {
+	for w, pinned := range s.Pins.Wires {
+		if x := s.Floors[w]; pinned && x.Guard == e.ID && s.At[w] < x.Protection && best.Rating < f.Rating {
 			return false
 		}
 	}
@@ -151,13 +155,13 @@ func (s *sizer) serves(e *harness.Element) bool {
 // planned ones also those that practice no longer allows.
 func (s *sizer) thinGo(state harness.KeptState) bool {
 	gone := false
-	for w, pinned := range s.pins.wires {
-		f := s.floors[w]
-		least := max(f.heat, f.protection)
+	for w, pinned := range s.Pins.Wires {
+		f := s.Floors[w]
+		least := max(f.Heat, f.Protection)
 		if state == harness.Planned {
-			least = max(least, f.handling)
+			least = max(least, f.Handling)
 		}
-		if pinned && s.h.Wires[w].Kept.State == state && (s.at[w] < least || s.short(harness.WireID(w), least)) {
+		if pinned && s.H.Wires[w].Kept.State == state && (s.At[w] < least || s.short(harness.WireID(w), least)) {
 			s.unpin(harness.WireID(w))
 			gone = true
 		}
@@ -168,13 +172,13 @@ func (s *sizer) thinGo(state harness.KeptState) bool {
 // unpin lets a wire go, and with it the planned ones in series: these are not cut
 // yet and take one gauge, unless practice lets them differ.
 func (s *sizer) unpin(w harness.WireID) {
-	s.pins.wires[w] = false
-	if s.h.Practice.Mixed || s.series[w] == harness.None {
+	s.Pins.Wires[w] = false
+	if s.H.Practice.Mixed || s.series[w] == harness.None {
 		return
 	}
-	for o := range s.pins.wires {
-		if s.series[o] == s.series[w] && s.h.Wires[o].Kept.State == harness.Planned {
-			s.pins.wires[o] = false
+	for o := range s.Pins.Wires {
+		if s.series[o] == s.series[w] && s.H.Wires[o].Kept.State == harness.Planned {
+			s.Pins.Wires[o] = false
 		}
 	}
 }
@@ -182,15 +186,15 @@ func (s *sizer) unpin(w harness.WireID) {
 // short tells of a kept gauge that has a shelf of its own, on which nothing is
 // thicker, and that a rule finds too thin.
 func (s *sizer) short(w harness.WireID, least int) bool {
-	return len(s.shelf[w]) == 1 && least == 0 && (s.floors[w].hot || s.floors[w].weak)
+	return len(s.Of[w]) == 1 && least == 0 && (s.Floors[w].Hot || s.Floors[w].Weak)
 }
 
 // over gives the loads that lose more than their limit.
 func (s *sizer) over() map[harness.ElementID]bool {
 	out := map[harness.ElementID]bool{}
-	for i := range s.draws {
-		if d := &s.draws[i]; s.exceeds(d) {
-			out[d.load] = true
+	for i := range s.Draws {
+		if d := &s.Draws[i]; s.Exceeds(d) {
+			out[d.Load] = true
 		}
 	}
 	return out
@@ -201,27 +205,27 @@ func (s *sizer) over() map[harness.ElementID]bool {
 func (s *sizer) lossyGo(state harness.KeptState, hopeless map[harness.ElementID]bool) bool {
 	over := s.over()
 	gone := false
-	for i := range s.draws {
-		d := &s.draws[i]
-		if !over[d.load] || hopeless[d.load] || !d.counts {
+	for i := range s.Draws {
+		d := &s.Draws[i]
+		if !over[d.Load] || hopeless[d.Load] || !d.Counts {
 			continue
 		}
 		if w, ok := s.lossiest(d, state); ok {
 			s.unpin(w)
-			gone, over[d.load] = true, false
+			gone, over[d.Load] = true, false
 		}
 	}
 	return gone
 }
 
 // lossiest gives the pinned wire of a state on a draw's way that loses most volts.
-func (s *sizer) lossiest(d *draw, state harness.KeptState) (harness.WireID, bool) {
+func (s *sizer) lossiest(d *Draw, state harness.KeptState) (harness.WireID, bool) {
 	best, most := harness.WireID(harness.None), unit.Volt(0)
-	for _, w := range d.wires() {
-		if !s.pins.wires[w] || s.h.Wires[w].Kept.State != state || s.at[w] == len(s.shelf[w])-1 && len(s.shelf[w]) > 1 {
+	for _, w := range d.Wires() {
+		if !s.Pins.Wires[w] || s.H.Wires[w].Kept.State != state || s.At[w] == len(s.Of[w])-1 && len(s.Of[w]) > 1 {
 			continue
 		}
-		loss := unit.Volt(math.Abs(s.states[d.state].WireAmps[w]) * s.ohmsIn(d.state, w))
+		loss := unit.Volt(math.Abs(s.States[d.State].WireAmps[w]) * s.OhmsIn(d.State, w))
 		if loss > most {
 			best, most = w, loss
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/choose/copper"
+	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/heat"
@@ -14,50 +15,50 @@ import (
 )
 
 // draw is one load (or coil) that draws current in one state, with its way.
-type draw struct {
-	load   harness.ElementID
-	state  int
-	amps   float64
-	volts  float64
-	feed   flow.Path
-	back   flow.Path
-	counts bool // its drop is held to the limit in this state
+type Draw struct {
+	Load   harness.ElementID
+	State  int
+	Amps   float64
+	Volts  float64
+	Feed   flow.Path
+	Back   flow.Path
+	Counts bool // its drop is held to the limit in this state
 }
 
 // Least current at which a load counts as on, in amperes and as a share of what
 // it takes at its own voltage: the millivolts between two grounds drive a trickle
 // through every filament between them. Common practice, no source.
 const (
-	onFrom  = 1e-3
+	OnFrom  = 1e-3
 	onShare = 0.01
 )
 
 // awake tells whether a load or coil is on at a current.
-func (s *sizer) awake(e *harness.Element, amps float64) bool {
+func (s *sizer) Awake(e *harness.Element, amps float64) bool {
 	rated := float64(e.Amps)
 	if e.Kind == harness.RelayCoil && e.Ohms > 0 {
-		rated = float64(s.nominal()) / float64(e.Ohms)
+		rated = float64(s.Nominal()) / float64(e.Ohms)
 	}
-	return amps >= onFrom && amps >= onShare*rated
+	return amps >= OnFrom && amps >= onShare*rated
 }
 
 // findDraws follows every load and coil that draws current in every state.
 func (s *sizer) findDraws() {
-	s.draws, s.coils = nil, nil
-	for i := range s.states {
-		st := &s.states[i]
-		c := flow.In(s.h, st)
-		for _, e := range s.h.Elements {
+	s.Draws, s.Coils = nil, nil
+	for i := range s.States {
+		st := &s.States[i]
+		c := flow.In(s.H, st)
+		for _, e := range s.H.Elements {
 			coil := e.Kind == harness.RelayCoil
 			a := math.Abs(c.Through(e.ID))
-			if e.Kind != harness.Load && !coil || !s.awake(&e, a) {
+			if e.Kind != harness.Load && !coil || !s.Awake(&e, a) {
 				continue
 			}
-			d := draw{load: e.ID, state: i, amps: a, volts: math.Abs(st.Volts[e.A] - st.Volts[e.B]), feed: c.Feed(e.ID), back: c.Return(e.ID)}
+			d := Draw{Load: e.ID, State: i, Amps: a, Volts: math.Abs(st.Volts[e.A] - st.Volts[e.B]), Feed: c.Feed(e.ID), Back: c.Return(e.ID)}
 			if coil {
-				s.coils = append(s.coils, d)
+				s.Coils = append(s.Coils, d)
 			} else {
-				s.draws = append(s.draws, d)
+				s.Draws = append(s.Draws, d)
 			}
 		}
 	}
@@ -68,90 +69,90 @@ func (s *sizer) findDraws() {
 // down; only loads that run in no other state are held to their limit then.
 func (s *sizer) markCounting() {
 	elsewhere := map[harness.ElementID]bool{}
-	for _, d := range s.draws {
-		if s.h.States[d.state].Engine != harness.EngineCranking {
-			elsewhere[d.load] = true
+	for _, d := range s.Draws {
+		if s.H.States[d.State].Engine != harness.EngineCranking {
+			elsewhere[d.Load] = true
 		}
 	}
-	for i := range s.draws {
-		d := &s.draws[i]
-		d.counts = s.h.States[d.state].Engine != harness.EngineCranking || !elsewhere[d.load]
+	for i := range s.Draws {
+		d := &s.Draws[i]
+		d.Counts = s.H.States[d.State].Engine != harness.EngineCranking || !elsewhere[d.Load]
 	}
 }
 
 // classOf gives the drop class of the circuit in which the load's feed arrives.
-func (s *sizer) classOf(d *draw) string {
+func (s *sizer) ClassOf(d *Draw) string {
 	wire := harness.WireID(harness.None)
-	if n := len(d.feed.Wires); n > 0 {
-		wire = d.feed.Wires[n-1]
-	} else if len(d.back.Wires) > 0 {
-		wire = d.back.Wires[0]
+	if n := len(d.Feed.Wires); n > 0 {
+		wire = d.Feed.Wires[n-1]
+	} else if len(d.Back.Wires) > 0 {
+		wire = d.Back.Wires[0]
 	} else {
 		return "default"
 	}
-	class := s.h.Circuits[s.h.Wires[wire].Circuit].Class
-	if _, ok := s.h.Practice.Drop[class]; !ok {
+	class := s.H.Circuits[s.H.Wires[wire].Circuit].Class
+	if _, ok := s.H.Practice.Drop[class]; !ok {
 		return "default"
 	}
 	return class
 }
 
 // limitOf gives a load's allowed drop and how it is written.
-func (s *sizer) limitOf(d *draw) (unit.Volt, string) {
-	limit := s.h.Practice.Drop[s.classOf(d)]
+func (s *sizer) LimitOf(d *Draw) (unit.Volt, string) {
+	limit := s.H.Practice.Drop[s.ClassOf(d)]
 	if limit.Volts > 0 {
 		return limit.Volts, limit.Volts.String()
 	}
-	return limit.Of(s.nominal()), limit.Fraction.String() + " of " + s.nominal().String()
+	return limit.Of(s.Nominal()), limit.Fraction.String() + " of " + s.Nominal().String()
 }
 
 // dropIn gives the drop in some wires in a declared state (see ohmsIn).
-func (s *sizer) dropIn(state int, wires []harness.WireID) float64 {
+func (s *sizer) DropIn(state int, wires []harness.WireID) float64 {
 	sum := 0.0
 	for _, w := range wires {
-		sum += math.Abs(s.states[state].WireAmps[w]) * s.ohmsIn(state, w)
+		sum += math.Abs(s.States[state].WireAmps[w]) * s.OhmsIn(state, w)
 	}
 	return sum
 }
 
 // coldDrop gives the drop in a draw's conductors, feed and return, at 20 C.
-func (s *sizer) coldDrop(d *draw) float64 {
+func (s *sizer) ColdDrop(d *Draw) float64 {
 	sum := 0.0
-	for _, w := range d.wires() {
-		sum += math.Abs(s.states[d.state].WireAmps[w]) * s.ohms(w)
+	for _, w := range d.Wires() {
+		sum += math.Abs(s.States[d.State].WireAmps[w]) * s.Ohms(w)
 	}
 	return sum
 }
 
 // drop gives the drop in a draw's conductors, feed and return.
-func (s *sizer) drop(d *draw) float64 {
-	return s.dropIn(d.state, d.feed.Wires) + s.dropIn(d.state, d.back.Wires)
+func (s *sizer) Drop(d *Draw) float64 {
+	return s.DropIn(d.State, d.Feed.Wires) + s.DropIn(d.State, d.Back.Wires)
 }
 
 // exceeds tells a draw that counts and loses more than its limit; a millionth over
 // it is the rounding of the temperatures.
-func (s *sizer) exceeds(d *draw) bool {
-	limit, _ := s.limitOf(d)
+func (s *sizer) Exceeds(d *Draw) bool {
+	limit, _ := s.LimitOf(d)
 	probe := copper.Demand{Limit: float64(limit) * (1 + 1e-6)}
-	return d.counts && !probe.Meets(s.drop(d))
+	return d.Counts && !probe.Meets(s.Drop(d))
 }
 
 // wires gives the wires of a draw, feed first.
-func (d *draw) wires() []harness.WireID {
-	return append(append([]harness.WireID(nil), d.feed.Wires...), d.back.Wires...)
+func (d *Draw) Wires() []harness.WireID {
+	return append(append([]harness.WireID(nil), d.Feed.Wires...), d.Back.Wires...)
 }
 
 // guardsOf gives the fuses whose rating each wire must stand: those that feed
 // it, those that hang on it unfused, and, on a return, the fuse that feeds the
 // load: a dead short in the load sends that fuse's current through the return.
 func (s *sizer) guardsOf() [][]harness.ElementID {
-	out := make([][]harness.ElementID, len(s.h.Wires))
+	out := make([][]harness.ElementID, len(s.H.Wires))
 	add := func(w harness.WireID, f harness.ElementID) {
 		if !slices.Contains(out[w], f) {
 			out[w] = append(out[w], f)
 		}
 	}
-	for w, fuses := range s.guards.Of {
+	for w, fuses := range s.Guards.Of {
 		if tap := s.tap(harness.WireID(w)); tap != harness.None {
 			fuses = []harness.ElementID{tap}
 		}
@@ -159,17 +160,17 @@ func (s *sizer) guardsOf() [][]harness.ElementID {
 			add(harness.WireID(w), f)
 		}
 	}
-	for f, wires := range s.guards.Legs {
+	for f, wires := range s.Guards.Legs {
 		for _, w := range wires {
 			add(w, harness.ElementID(f))
 		}
 	}
-	for _, d := range append(append([]draw(nil), s.draws...), s.coils...) {
-		fuses := d.feed.Fuses(s.h)
+	for _, d := range append(append([]Draw(nil), s.Draws...), s.Coils...) {
+		fuses := d.Feed.Fuses(s.H)
 		if len(fuses) == 0 {
 			continue
 		}
-		for _, w := range d.back.Wires {
+		for _, w := range d.Back.Wires {
 			add(w, fuses[len(fuses)-1])
 		}
 	}
@@ -180,13 +181,13 @@ func (s *sizer) guardsOf() [][]harness.ElementID {
 // lengths of 33 CFR 183.455(b) it need not stand what protects the heavier one,
 // only its own fuse. None for any other wire.
 func (s *sizer) tap(w harness.WireID) harness.ElementID {
-	mm := float64(s.ways[w].Length)
-	if mm > sheathedFeed || mm > openFeed && !s.sheathed(w) {
+	mm := float64(s.Ways[w].Length)
+	if mm > SheathedFeed || mm > OpenFeed && !s.Sheathed(w) {
 		return harness.None
 	}
 	own := harness.ElementID(harness.None)
-	for _, f := range s.net.Taps(w) {
-		if slices.Contains(s.guards.Of[w], f) || len(s.guards.Wires[f]) == 0 {
+	for _, f := range s.Net.Taps(w) {
+		if slices.Contains(s.Guards.Of[w], f) || len(s.Guards.Wires[f]) == 0 {
 			continue
 		}
 		if own != harness.None {
@@ -198,12 +199,12 @@ func (s *sizer) tap(w harness.WireID) harness.ElementID {
 }
 
 // letThrough is what a fuse lets into a wire for ever: see flow.Passing.
-func (s *sizer) letThrough(f harness.ElementID, w harness.WireID) float64 {
+func (s *sizer) LetThrough(f harness.ElementID, w harness.WireID) float64 {
 	return s.letThroughOf(s.passing, f, w)
 }
 
 func (s *sizer) letThroughOf(p *flow.Passing, f harness.ElementID, w harness.WireID) float64 {
-	if slices.Contains(s.guards.Of[w], f) {
+	if slices.Contains(s.Guards.Of[w], f) {
 		return p.Into(f, w)
 	}
 	return p.Most(f)
@@ -214,32 +215,32 @@ func (s *sizer) letThroughOf(p *flow.Passing, f harness.ElementID, w harness.Wir
 // engine are one group, though thinner wires branch off between them (common
 // practice, no source).
 func (s *sizer) findGroups() {
-	series := s.net.Series(s.states)
+	series := s.Net.Series(s.States)
 	for w, cranks := range s.startingWires() {
 		if cranks {
 			series[w] = harness.None
 		}
 	}
 	s.series = series
-	s.groups, s.besideKept, s.ofWire = nil, nil, make([]int, len(s.h.Wires))
+	s.groups, s.besideKept, s.ofWire = nil, nil, make([]int, len(s.H.Wires))
 	type key struct {
 		series int
 		shelf  string
 	}
 	number, kept := map[key]int{}, map[key]int{}
-	for i, pinned := range s.pins.wires {
-		if k := (key{series[i], s.keys[i]}); pinned && !s.h.Practice.Mixed {
-			kept[k] = max(kept[k], s.at[i])
+	for i, pinned := range s.Pins.Wires {
+		if k := (key{series[i], s.Keys[i]}); pinned && !s.H.Practice.Mixed {
+			kept[k] = max(kept[k], s.At[i])
 		}
 	}
-	for i := range s.h.Wires {
+	for i := range s.H.Wires {
 		s.ofWire[i] = -1
-		if s.fixed[i] {
+		if s.Fixed[i] {
 			continue
 		}
-		k := key{series[i], s.keys[i]}
+		k := key{series[i], s.Keys[i]}
 		g, ok := number[k]
-		if !ok || s.h.Practice.Mixed {
+		if !ok || s.H.Practice.Mixed {
 			g = len(s.groups)
 			number[k] = g
 			s.groups = append(s.groups, nil)
@@ -261,19 +262,19 @@ func (s *sizer) problem(floor func(harness.WireID) int, capped []bool) copper.Pr
 			p.Floor[g] = max(p.Floor[g], floor(w))
 			length += s.weighed(w)
 		}
-		warmest := s.warmestOf(wires)
-		sizes := s.shelf[wires[0]]
+		warmest := s.Warmest(wires)
+		sizes := s.Of[wires[0]]
 		if capped[g] {
 			sizes = sizes[:max(s.ceilingOf(wires), p.Floor[g])+1]
 		}
 		for i := range sizes {
 			z := &sizes[i]
-			p.Groups[g] = append(p.Groups[g], copper.Size{Mass: float64(rating.CopperMass(z.conductor.Area, length)), Ohms: z.ohms * s.warmer(warmest, z)})
+			p.Groups[g] = append(p.Groups[g], copper.Size{Mass: float64(rating.CopperMass(z.Conductor.Area, length)), Ohms: z.Ohms * s.Warmer(warmest, z)})
 		}
 	}
-	for i := range s.draws {
-		if s.draws[i].counts {
-			p.Demands = append(p.Demands, s.demandOf(&s.draws[i]))
+	for i := range s.Draws {
+		if s.Draws[i].Counts {
+			p.Demands = append(p.Demands, s.demandOf(&s.Draws[i]))
 		}
 	}
 	return p
@@ -283,11 +284,11 @@ func (s *sizer) problem(floor func(harness.WireID) int, capped []bool) copper.Pr
 // take: the drop is mended elsewhere on the way first. Heat and fuses may ask for
 // more all the same; a finding says then that the terminal does not fit.
 func (s *sizer) ceilingOf(wires []harness.WireID) int {
-	top := len(s.shelf[wires[0]]) - 1
+	top := len(s.Of[wires[0]]) - 1
 	for _, w := range wires {
-		for _, t := range []harness.TerminalID{s.h.Wires[w].From, s.h.Wires[w].To} {
-			j := joint.Of(s.h, t, s.boltedOn(t))
-			for top > 0 && !j.Takes(s.shelf[w][top].conductor.Area) {
+		for _, t := range []harness.TerminalID{s.H.Wires[w].From, s.H.Wires[w].To} {
+			j := joint.Of(s.H, t, s.boltedOn(t))
+			for top > 0 && !j.Takes(s.Of[w][top].Conductor.Area) {
 				top--
 			}
 		}
@@ -297,12 +298,12 @@ func (s *sizer) ceilingOf(wires []harness.WireID) int {
 
 // boltedOn tells that a terminal belongs to a fuse whose body is bolted on.
 func (s *sizer) boltedOn(t harness.TerminalID) bool {
-	p := s.h.PartOf(t)
+	p := s.H.PartOf(t)
 	if p == nil || p.Kind != harness.Fuse {
 		return false
 	}
 	for _, e := range p.Elements {
-		if s.fuses[e].body == "bolt" {
+		if s.Fuses[e].Body == "bolt" {
 			return true
 		}
 	}
@@ -310,10 +311,10 @@ func (s *sizer) boltedOn(t harness.TerminalID) bool {
 }
 
 // warmestOf gives the wire of a group that its current warms most.
-func (s *sizer) warmestOf(wires []harness.WireID) harness.WireID {
+func (s *sizer) Warmest(wires []harness.WireID) harness.WireID {
 	best, most := wires[0], unit.Celsius(-1)
 	for _, w := range wires {
-		if rise := s.hottest[w] - s.places[w].celsius; rise > most {
+		if rise := s.Hottest[w] - s.Places[w].Celsius; rise > most {
 			best, most = w, rise
 		}
 	}
@@ -324,32 +325,32 @@ func (s *sizer) warmestOf(wires []harness.WireID) harness.WireID {
 // current, over what the size in hand would have if it were as warm: the rise
 // goes with the resistance and against the surface. The next round sees its true
 // temperature.
-func (s *sizer) warmer(w harness.WireID, z *size) float64 {
-	if s.byRule() {
+func (s *sizer) Warmer(w harness.WireID, z *shelf.Size) float64 {
+	if s.ByRule() {
 		return 1
 	}
-	now, here := s.size(w), s.places[w].celsius
-	t := s.hottest[w]
-	rise := (t - here) * unit.Celsius(z.ohms/now.ohms*float64(now.over/z.over))
-	return heat.ResistanceFactor(min(here+rise, z.overload)) / heat.ResistanceFactor(t)
+	now, here := s.Size(w), s.Places[w].Celsius
+	t := s.Hottest[w]
+	rise := (t - here) * unit.Celsius(z.Ohms/now.Ohms*float64(now.Over/z.Over))
+	return heat.ResistanceFactor(min(here+rise, z.Overload)) / heat.ResistanceFactor(t)
 }
 
 // demandOf makes a demand of a draw; the drop in wires whose gauge is given is
 // taken off its limit. Where they take more than their share of it (by amperes
 // times metres), the others are held to theirs: copper there would not mend it,
 // and the given gauge is a finding of its own.
-func (s *sizer) demandOf(d *draw) copper.Demand {
-	limit, _ := s.limitOf(d)
+func (s *sizer) demandOf(d *Draw) copper.Demand {
+	limit, _ := s.LimitOf(d)
 	out := copper.Demand{}
-	st := &s.states[d.state]
+	st := &s.States[d.State]
 	place := map[int]int{}
 	lost, given, free := 0.0, 0.0, 0.0
-	for _, w := range d.wires() {
+	for _, w := range d.Wires() {
 		// Ohms are those at 20 C, so the copper's warmth goes into the current.
-		load := math.Abs(st.WireAmps[w]) * s.ohmsIn(d.state, w) / s.size(w).ohms
+		load := math.Abs(st.WireAmps[w]) * s.OhmsIn(d.State, w) / s.Size(w).Ohms
 		g := s.ofWire[w]
 		if g < 0 {
-			lost += load * s.size(w).ohms
+			lost += load * s.Size(w).Ohms
 			given += load
 			continue
 		}
@@ -368,4 +369,4 @@ func (s *sizer) demandOf(d *draw) copper.Demand {
 	return out
 }
 
-func (s *sizer) partOf(e harness.ElementID) *harness.Part { return &s.h.Parts[s.h.Elements[e].Part] }
+func (s *sizer) PartOf(e harness.ElementID) *harness.Part { return &s.H.Parts[s.H.Elements[e].Part] }

@@ -32,15 +32,15 @@ func TestWireStandsWhatItsFuseCarries(t *testing.T) {
 		s := b.settled(t)
 		for w := range b.h.Wires[:4] {
 			id := harness.WireID(w)
-			got := s.burdens(id, s.size(id), s.floors[id].guard)
+			got := s.Burdens(id, s.Size(id), s.Floors[id].Guard)
 			require.Len(t, got, 2)
-			require.InDelta(t, c.forever, got[0].passes, 1e-9, c.body)
-			require.Equal(t, c.limit, got[0].limit)
-			require.InDelta(t, c.opens, got[1].passes, 1e-9, c.body)
-			require.Equal(t, c.overload, got[1].limit)
-			require.True(t, got[0].held() && got[1].held(), "%s %+v", c.body, got)
-			if at := s.at[id]; at > s.floors[id].handling {
-				require.False(t, s.stands(id, &s.shelf[id][at-1], s.floors[id].guard), "no thicker than it must be")
+			require.InDelta(t, c.forever, got[0].Passes, 1e-9, c.body)
+			require.Equal(t, c.limit, got[0].Limit)
+			require.InDelta(t, c.opens, got[1].Passes, 1e-9, c.body)
+			require.Equal(t, c.overload, got[1].Limit)
+			require.True(t, got[0].Held() && got[1].Held(), "%s %+v", c.body, got)
+			if at := s.At[id]; at > s.Floors[id].Handling {
+				require.False(t, s.Stands(id, &s.Of[id][at-1], s.Floors[id].Guard), "no thicker than it must be")
 			}
 		}
 	}
@@ -59,7 +59,7 @@ func TestCoolFuseCarriesMore(t *testing.T) {
 		f.Rating, f.Place = 20, 0
 		s := b.settled(t)
 		w := harness.WireID(2)
-		require.InDelta(t, c.carries, s.burdens(w, s.size(w), s.floors[w].guard)[0].passes, 0.01, "%s", c.ambient)
+		require.InDelta(t, c.carries, s.Burdens(w, s.Size(w), s.Floors[w].Guard)[0].Passes, 0.01, "%s", c.ambient)
 	}
 }
 
@@ -68,11 +68,11 @@ func TestCoolFuseCarriesMore(t *testing.T) {
 func TestOverloadEndsWhereTheSupplyDoes(t *testing.T) {
 	b := besideAlternator(200)
 	s := b.settled(t)
-	cf := s.h.Parts[b.parts["CF"]].Elements[0]
-	got := s.burdens(3, s.size(3), cf)
-	require.InDelta(t, 54, got[0].passes, 1e-9)
-	require.InDelta(t, 54, got[1].passes, 1e-9)
-	require.Contains(t, s.burdenText(3, s.size(3), cf, got[0]), "its supply gives it 54 A at most")
+	cf := s.H.Parts[b.parts["CF"]].Elements[0]
+	got := s.Burdens(3, s.Size(3), cf)
+	require.InDelta(t, 54, got[0].Passes, 1e-9)
+	require.InDelta(t, 54, got[1].Passes, 1e-9)
+	require.Contains(t, s.BurdenText(3, s.Size(3), cf, got[0]), "its supply gives it 54 A at most")
 }
 
 // Where a table of currents is in force, the rating is held to the table: ABYC
@@ -98,10 +98,10 @@ func TestTableOfWiresAndProtectors(t *testing.T) {
 	b.h.Practice.Ampacity = "abyc"
 	b.h.Parts[b.parts["F1"]].Rating = 20
 	s := b.settled(t)
-	got := s.burdens(2, s.size(2), s.floors[2].guard)
+	got := s.Burdens(2, s.Size(2), s.Floors[2].Guard)
 	require.Len(t, got, 1)
-	require.InDelta(t, 20, got[0].passes, 1e-9, "the rating itself")
-	require.GreaterOrEqual(t, got[0].stands, 20.0)
+	require.InDelta(t, 20, got[0].Passes, 1e-9, "the rating itself")
+	require.GreaterOrEqual(t, got[0].Stands, 20.0)
 }
 
 // The words of a fuse that is too big carry the numbers of both sides.
@@ -121,22 +121,22 @@ func TestEndOfTheRounds(t *testing.T) {
 	b := fan(unit.Metric, 12, 2000)
 	s := b.settled(t)
 	f := b.h.Parts[b.parts["F1"]].Elements[0]
-	require.Equal(t, unit.Ampere(20), s.fuses[f].rating)
+	require.Equal(t, unit.Ampere(20), s.Fuses[f].Rating)
 	b.h.Elements[b.h.Parts[b.parts["FAN"]].Elements[0]].Amps = 6
 	late := newSizer(b.h, b.ways)
-	late.fuses[f] = s.fuses[f]
-	late.at = s.at
+	late.Fuses[f] = s.Fuses[f]
+	late.At = s.At
 	require.NoError(t, late.solveAll())
 	late.measure()
 	require.False(t, late.chooseFuses(true))
-	require.Equal(t, unit.Ampere(20), late.fuses[f].rating)
-	require.InDelta(t, 6, late.fuses[f].amps, 1)
+	require.Equal(t, unit.Ampere(20), late.Fuses[f].Rating)
+	require.InDelta(t, 6, late.Fuses[f].Amps, 1)
 	require.True(t, late.chooseFuses(false))
-	require.Equal(t, unit.Ampere(10), late.fuses[f].rating)
+	require.Equal(t, unit.Ampere(10), late.Fuses[f].Rating)
 
 	s = fan(unit.Metric, 30, 2000).settled(t)
-	for w := range s.at {
-		s.at[w] = 0
+	for w := range s.At {
+		s.At[w] = 0
 	}
 	require.NoError(t, s.unsettled())
 	c := s.chosen()

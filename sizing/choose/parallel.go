@@ -7,22 +7,23 @@ import (
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // sideBySide reports fuses that share one feed and one load: their currents
 // never share evenly, and when one opens the other carries all.
 func (f *inspection) sideBySide() {
-	for _, two := range f.net.Parallel() {
-		a, b := &f.h.Elements[two[0]], &f.h.Elements[two[1]]
-		if f.most(a.ID)+f.most(b.ID) < onFrom {
+	for _, two := range f.Net.Parallel() {
+		a, b := &f.H.Elements[two[0]], &f.H.Elements[two[1]]
+		if f.Most(a.ID)+f.Most(b.ID) < OnFrom {
 			continue
 		}
 		f.add(source.Problem{
-			Slug: "parallel-fuses", Level: source.Warning, Span: f.h.Parts[b.Part].Span,
-			Summary:  fmt.Sprintf("%s and %s lie side by side: when one opens the other carries all (%s)", a.Name, b.Name, amps(f.most(a.ID)+f.most(b.ID))),
+			Slug: "parallel-fuses", Level: source.Warning, Span: f.H.Parts[b.Part].Span,
+			Summary:  fmt.Sprintf("%s and %s lie side by side: when one opens the other carries all (%s)", a.Name, b.Name, unit.Amps(f.Most(a.ID)+f.Most(b.ID))),
 			Detail:   "take one fuse of the size needed, or give each its own wire and load",
 			Subjects: []string{a.Name, b.Name},
-			Numbers:  []source.Number{number("amps", f.most(a.ID)+f.most(b.ID))},
+			Numbers:  []source.Number{number("amps", f.Most(a.ID)+f.Most(b.ID))},
 		})
 	}
 }
@@ -34,15 +35,15 @@ func (f *inspection) fedTwice() {
 	said := map[[2]harness.ElementID]bool{}
 	var link *flow.TwiceFed
 	linked := ""
-	for i := range f.states {
-		for _, x := range f.net.TwiceFed(&f.states[i]) {
+	for i := range f.States {
+		for _, x := range f.Net.TwiceFed(&f.States[i]) {
 			switch {
 			case said[x.Fuses]:
 			case len(x.Batteries) > 0:
 				said[x.Fuses] = true
-				f.fedFromOneBattery(x, f.h.States[i].Name)
+				f.fedFromOneBattery(x, f.H.States[i].Name)
 			case link == nil || len(x.Wires) < len(link.Wires):
-				link, linked = &x, f.h.States[i].Name
+				link, linked = &x, f.H.States[i].Name
 			}
 		}
 	}
@@ -52,11 +53,11 @@ func (f *inspection) fedTwice() {
 }
 
 func (f *inspection) fedFromOneBattery(x flow.TwiceFed, state string) {
-	a, b := &f.h.Elements[x.Fuses[0]], &f.h.Elements[x.Fuses[1]]
-	sum := float64(f.fuses[a.ID].rating + f.fuses[b.ID].rating)
+	a, b := &f.H.Elements[x.Fuses[0]], &f.H.Elements[x.Fuses[1]]
+	sum := float64(f.Fuses[a.ID].Rating + f.Fuses[b.ID].Rating)
 	f.add(source.Problem{
-		Slug: "fed-from-two-fuses", Level: source.Warning, Span: f.h.Parts[b.Part].Span,
-		Summary:  fmt.Sprintf("%s and %s both feed %s in %s: with either fuse out it is still live, and a short draws on both (%s together)", a.Name, b.Name, some(f.names(x.Wires)), state, amps(sum)),
+		Slug: "fed-from-two-fuses", Level: source.Warning, Span: f.H.Parts[b.Part].Span,
+		Summary:  fmt.Sprintf("%s and %s both feed %s in %s: with either fuse out it is still live, and a short draws on both (%s together)", a.Name, b.Name, some(f.names(x.Wires)), state, unit.Amps(sum)),
 		Detail:   "feed it from one of the two: take the other's wire off, or part them by a changeover contact or a diode in each",
 		Subjects: append([]string{a.Name, b.Name, state}, f.names(x.Wires)...),
 		Numbers:  []source.Number{number("ratings_a", sum)},
@@ -64,9 +65,9 @@ func (f *inspection) fedFromOneBattery(x flow.TwiceFed, state string) {
 }
 
 func (f *inspection) fedFromTwoBatteries(x flow.TwiceFed, state string) {
-	a, b := &f.h.Elements[x.Fuses[0]], &f.h.Elements[x.Fuses[1]]
+	a, b := &f.H.Elements[x.Fuses[0]], &f.H.Elements[x.Fuses[1]]
 	f.add(source.Problem{
-		Slug: "fed-from-two-fuses", Level: source.Advice, Span: f.h.Parts[b.Part].Span,
+		Slug: "fed-from-two-fuses", Level: source.Advice, Span: f.H.Parts[b.Part].Span,
 		Summary:  fmt.Sprintf("%s and %s feed %s from two batteries in %s, as a cable between them must: either alone keeps it live", a.Name, b.Name, some(f.names(x.Wires)), state),
 		Detail:   "take both fuses out before you work on it, and say so on a label at each",
 		Subjects: append([]string{a.Name, b.Name, state}, f.names(x.Wires)...),

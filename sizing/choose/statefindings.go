@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // inStates reports what only the solved states show: currents through no load,
@@ -33,19 +34,19 @@ const metal = 0.2
 // noLoad reports the first state in which a source's current comes back through
 // no load, by its way.
 func (f *inspection) noLoad() {
-	for i := range f.states {
-		way, src := flow.In(f.h, &f.states[i]).NoLoad(metal)
+	for i := range f.States {
+		way, src := flow.In(f.H, &f.States[i]).NoLoad(metal)
 		if src == harness.None {
 			continue
 		}
-		state := &f.h.States[i]
-		out := math.Abs(f.states[i].Amps[src])
+		state := &f.H.States[i]
+		out := math.Abs(f.States[i].Amps[src])
 		names := f.wayNames(way)
 		f.add(source.Problem{
 			Slug: "short-circuit", Level: source.Error, Span: f.shortSpan(way, src),
-			Summary:  fmt.Sprintf("in %s the current of %s comes back through no load: %s", state.Name, f.h.Elements[src].Name, strings.Join(names, ", ")),
+			Summary:  fmt.Sprintf("in %s the current of %s comes back through no load: %s", state.Name, f.H.Elements[src].Name, strings.Join(names, ", ")),
 			Detail:   "only fuses and wires limit it: take the leg away that bridges the load; the lamp terminal of a lit switch is grounded, or fed, on one side only",
-			Subjects: append([]string{f.h.Elements[src].Name, state.Name}, names...), Numbers: []source.Number{number("amps", out)},
+			Subjects: append([]string{f.H.Elements[src].Name, state.Name}, names...), Numbers: []source.Number{number("amps", out)},
 		})
 		return
 	}
@@ -53,9 +54,9 @@ func (f *inspection) noLoad() {
 
 // shortSpan points at the last switch on the way, else at the source.
 func (f *inspection) shortSpan(way flow.Path, src harness.ElementID) source.Span {
-	span := f.partOf(src).Span
+	span := f.PartOf(src).Span
 	for _, id := range way.Elements {
-		if p := f.partOf(id); len(p.Positions) > 0 || p.Kind == harness.Relay {
+		if p := f.PartOf(id); len(p.Positions) > 0 || p.Kind == harness.Relay {
 			span = p.Span
 		}
 	}
@@ -66,7 +67,7 @@ func (f *inspection) shortSpan(way flow.Path, src harness.ElementID) source.Span
 func (f *inspection) wayNames(way flow.Path) []string {
 	names := f.names(way.Wires)
 	for _, id := range way.Elements {
-		names = append(names, f.h.Elements[id].Name)
+		names = append(names, f.H.Elements[id].Name)
 	}
 	return names
 }
@@ -80,53 +81,53 @@ const called = 0.25
 // lies there to sense. A state stands alone: its relays begin released, and one
 // that pulled in before the starter took hold is held down to its drop-out.
 func (f *inspection) weakCoils() {
-	worst := map[harness.ElementID]*draw{}
-	for i := range f.coils {
-		d := &f.coils[i]
-		e := &f.h.Elements[d.load]
-		if f.states[d.state].Energised[d.load] || d.volts < called*float64(e.PullIn) || d.volts >= float64(e.PullIn) || f.throughLoad(d) || f.restless(d) {
+	worst := map[harness.ElementID]*Draw{}
+	for i := range f.Coils {
+		d := &f.Coils[i]
+		e := &f.H.Elements[d.Load]
+		if f.States[d.State].Energised[d.Load] || d.Volts < called*float64(e.PullIn) || d.Volts >= float64(e.PullIn) || f.throughLoad(d) || f.restless(d) {
 			continue
 		}
-		if w := worst[d.load]; w == nil || d.volts < w.volts {
-			worst[d.load] = d
+		if w := worst[d.Load]; w == nil || d.Volts < w.Volts {
+			worst[d.Load] = d
 		}
 	}
-	for i := range f.h.Elements {
+	for i := range f.H.Elements {
 		if d := worst[harness.ElementID(i)]; d != nil {
 			f.weakCoil(d)
 		}
 	}
 }
 
-func (f *inspection) weakCoil(d *draw) {
-	e, st := &f.h.Elements[d.load], &f.states[d.state]
+func (f *inspection) weakCoil(d *Draw) {
+	e, st := &f.H.Elements[d.Load], &f.States[d.State]
 	wires, links := 0.0, 0.0
-	for _, w := range d.wires() {
-		from, to := f.h.Wires[w].From, f.h.Wires[w].To
+	for _, w := range d.Wires() {
+		from, to := f.H.Wires[w].From, f.H.Wires[w].To
 		wires += math.Abs(st.Volts[from] - st.Volts[to])
 	}
-	for _, list := range [][]harness.ElementID{d.feed.Elements, d.back.Elements} {
+	for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
 		for _, id := range list {
-			links += math.Abs(st.Volts[f.h.Elements[id].A] - st.Volts[f.h.Elements[id].B])
+			links += math.Abs(st.Volts[f.H.Elements[id].A] - st.Volts[f.H.Elements[id].B])
 		}
 	}
-	state := f.h.States[d.state].Name
-	p := f.partOf(d.load)
+	state := f.H.States[d.State].Name
+	p := f.PartOf(d.Load)
 	f.add(source.Problem{
 		Slug: "relay-will-not-pull-in", Level: source.Warning, Span: p.Span,
 		Summary: fmt.Sprintf("%s gets %.1f V in %s and pulls in from %.1f V: %.1f V at the source, %.2f V lost in wires, %.2f V in fuses, contacts and joints",
-			e.Name, d.volts, state, float64(e.PullIn), d.volts+wires+links, wires, links),
+			e.Name, d.Volts, state, float64(e.PullIn), d.Volts+wires+links, wires, links),
 		Detail:   "feed the coil from nearer the battery, or by a heavier wire; where cranking pulls the battery down, let the relay pull in before the starter does, or take one that pulls in at less",
 		Subjects: []string{p.Ref, state},
-		Numbers:  []source.Number{number("coil_v", d.volts), number("pull_in_v", float64(e.PullIn)), number("wires_v", wires), number("links_v", links)},
+		Numbers:  []source.Number{number("coil_v", d.Volts), number("pull_in_v", float64(e.PullIn)), number("wires_v", wires), number("links_v", links)},
 	})
 }
 
 // throughLoad tells whether a load or another coil lies on a draw's way.
-func (f *inspection) throughLoad(d *draw) bool {
-	for _, list := range [][]harness.ElementID{d.feed.Elements, d.back.Elements} {
+func (f *inspection) throughLoad(d *Draw) bool {
+	for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
 		for _, id := range list {
-			if k := f.h.Elements[id].Kind; k == harness.Load || k == harness.RelayCoil || k == harness.Resistance && f.h.Elements[id].Ohms > metal {
+			if k := f.H.Elements[id].Kind; k == harness.Load || k == harness.RelayCoil || k == harness.Resistance && f.H.Elements[id].Ohms > metal {
 				return true
 			}
 		}
@@ -135,37 +136,37 @@ func (f *inspection) throughLoad(d *draw) bool {
 }
 
 // restless tells a coil that chatters in a draw's state, which is told already.
-func (f *inspection) restless(d *draw) bool {
-	return slices.Contains(f.states[d.state].Chatter, d.load)
+func (f *inspection) restless(d *Draw) bool {
+	return slices.Contains(f.States[d.State].Chatter, d.Load)
 }
 
 // swappedRelays reports relays whose coil is fed at once while a switch carries
 // the current of their contacts, and loads that get their current through a coil.
 func (f *inspection) swappedRelays() {
 	told := map[harness.PartID]bool{}
-	for i := range f.draws {
-		d := &f.draws[i]
+	for i := range f.Draws {
+		d := &f.Draws[i]
 		sw := f.switchOn(d)
-		for _, list := range [][]harness.ElementID{d.feed.Elements, d.back.Elements} {
+		for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
 			for _, id := range list {
-				p := f.partOf(id)
-				coil := f.h.Elements[id].When.Coil
-				follows := f.h.Elements[id].When.Kind == harness.Energised
-				if !follows || p.Kind != harness.Relay || told[p.ID] || sw == harness.None || !f.unswitched(coil, d.state) {
+				p := f.PartOf(id)
+				coil := f.H.Elements[id].When.Coil
+				follows := f.H.Elements[id].When.Kind == harness.Energised
+				if !follows || p.Kind != harness.Relay || told[p.ID] || sw == harness.None || !f.unswitched(coil, d.State) {
 					continue
 				}
 				told[p.ID] = true
 				f.swapped(p, fmt.Sprintf("%s switches the %s of %s through the contacts of %s, whose coil no switch commands",
-					f.h.Elements[sw].Name, amps(d.amps), f.h.Elements[d.load].Name, p.Ref), d.amps)
+					f.H.Elements[sw].Name, unit.Amps(d.Amps), f.H.Elements[d.Load].Name, p.Ref), d.Amps)
 			}
 		}
 	}
-	for i := range f.coils {
-		d := &f.coils[i]
+	for i := range f.Coils {
+		d := &f.Coils[i]
 		load := f.starved(d)
-		if p := f.partOf(d.load); load != harness.None && !told[p.ID] {
+		if p := f.PartOf(d.Load); load != harness.None && !told[p.ID] {
 			told[p.ID] = true
-			f.swapped(p, fmt.Sprintf("%s gets its current through the coil of %s: %s of %s", f.h.Elements[load].Name, p.Ref, amps(d.amps), amps(float64(f.h.Elements[load].Amps))), d.amps)
+			f.swapped(p, fmt.Sprintf("%s gets its current through the coil of %s: %s of %s", f.H.Elements[load].Name, p.Ref, unit.Amps(d.Amps), unit.Amps(float64(f.H.Elements[load].Amps))), d.Amps)
 		}
 	}
 }
@@ -179,10 +180,10 @@ func (f *inspection) swapped(p *harness.Part, summary string, through float64) {
 }
 
 // switchOn gives the plain switch on a draw's way, or None.
-func (f *inspection) switchOn(d *draw) harness.ElementID {
-	for _, list := range [][]harness.ElementID{d.feed.Elements, d.back.Elements} {
+func (f *inspection) switchOn(d *Draw) harness.ElementID {
+	for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
 		for _, id := range list {
-			if f.partOf(id).Kind == harness.Switch && f.h.Elements[id].When.Kind == harness.InPosition {
+			if f.PartOf(id).Kind == harness.Switch && f.H.Elements[id].When.Kind == harness.InPosition {
 				return id
 			}
 		}
@@ -192,14 +193,14 @@ func (f *inspection) switchOn(d *draw) harness.ElementID {
 
 // unswitched tells whether nothing that moves lies on a coil's way in a state.
 func (f *inspection) unswitched(coil harness.ElementID, state int) bool {
-	for i := range f.coils {
-		d := &f.coils[i]
-		if d.load != coil || d.state != state {
+	for i := range f.Coils {
+		d := &f.Coils[i]
+		if d.Load != coil || d.State != state {
 			continue
 		}
-		for _, list := range [][]harness.ElementID{d.feed.Elements, d.back.Elements} {
+		for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
 			for _, id := range list {
-				if k := f.partOf(id).Kind; f.h.Elements[id].When.Kind != harness.Always && k != harness.Isolator {
+				if k := f.PartOf(id).Kind; f.H.Elements[id].When.Kind != harness.Always && k != harness.Isolator {
 					return false
 				}
 			}
@@ -211,11 +212,11 @@ func (f *inspection) unswitched(coil harness.ElementID, state int) bool {
 
 // starved gives the load on a coil's way that takes much more than the coil
 // passes and never gets half of it, in any state.
-func (f *inspection) starved(d *draw) harness.ElementID {
-	for _, list := range [][]harness.ElementID{d.feed.Elements, d.back.Elements} {
+func (f *inspection) starved(d *Draw) harness.ElementID {
+	for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
 		for _, id := range list {
-			e := &f.h.Elements[id]
-			if e.Kind == harness.Load && float64(e.Amps) > 3*d.amps && f.most(id) < 0.5*float64(e.Amps) {
+			e := &f.H.Elements[id]
+			if e.Kind == harness.Load && float64(e.Amps) > 3*d.Amps && f.Most(id) < 0.5*float64(e.Amps) {
 				return id
 			}
 		}
@@ -223,27 +224,16 @@ func (f *inspection) starved(d *draw) harness.ElementID {
 	return harness.None
 }
 
-// most is the largest current of an element in any declared state.
-func (f *inspection) most(id harness.ElementID) float64 {
-	out := 0.0
-	for i := range f.states {
-		if a := math.Abs(f.states[i].Amps[id]); a > out {
-			out = a
-		}
-	}
-	return out
-}
-
 // liveContacts reports a relay's terminal that no wire reaches and that a state
 // makes live: 87a of a changeover relay is live whenever its coil is off.
 func (f *inspection) liveContacts() {
-	wired := make([]bool, len(f.h.Terminals))
-	for i := range f.h.Wires {
-		wired[f.h.Wires[i].From], wired[f.h.Wires[i].To] = true, true
+	wired := make([]bool, len(f.H.Terminals))
+	for i := range f.H.Wires {
+		wired[f.H.Wires[i].From], wired[f.H.Wires[i].To] = true, true
 	}
-	for i := range f.h.Elements {
-		e := &f.h.Elements[i]
-		if p := f.partOf(e.ID); e.Kind != harness.Contact || e.When.Kind != harness.Released || p.Kind != harness.Relay {
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		if p := f.PartOf(e.ID); e.Kind != harness.Contact || e.When.Kind != harness.Released || p.Kind != harness.Relay {
 			continue
 		}
 		for _, t := range []harness.TerminalID{e.A, e.B} {
@@ -257,17 +247,17 @@ func (f *inspection) liveContacts() {
 // liveIn gives the first state in which a terminal stands more than 1 V from the
 // battery's earth side, or nil.
 func (f *inspection) liveIn(t harness.TerminalID) *network.State {
-	for i := range f.states {
-		if math.Abs(f.states[i].Volts[t]) > 1 {
-			return &f.states[i]
+	for i := range f.States {
+		if math.Abs(f.States[i].Volts[t]) > 1 {
+			return &f.States[i]
 		}
 	}
 	return nil
 }
 
 func (f *inspection) bareContact(t harness.TerminalID, st *network.State) {
-	p := f.h.PartOf(t)
-	full := f.h.Terminals[t].Full
+	p := f.H.PartOf(t)
+	full := f.H.Terminals[t].Full
 	f.add(source.Problem{
 		Slug: "open-contact-live", Level: source.Advice, Span: p.Span,
 		Summary:  fmt.Sprintf("%s has no wire and is live in %s, as whenever the coil is off: %.1f V", full, st.Name, math.Abs(st.Volts[t])),
@@ -283,9 +273,9 @@ const liftLimit = 0.1
 // liftedGauges reports gauges and senders whose ground moves with other loads,
 // measured against the chassis, cranking aside.
 func (f *inspection) liftedGauges() {
-	for i := range f.h.Elements {
-		e := &f.h.Elements[i]
-		if k := f.partOf(e.ID).Kind; e.Kind != harness.Load || k != harness.Gauge && k != harness.Sender {
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		if k := f.PartOf(e.ID).Kind; e.Kind != harness.Load || k != harness.Gauge && k != harness.Sender {
 			continue
 		}
 		low, high := f.groundRange(e)
@@ -297,10 +287,10 @@ func (f *inspection) liftedGauges() {
 }
 
 // groundRange gives the draws of a gauge in which its ground stands lowest and highest.
-func (f *inspection) groundRange(e *harness.Element) (low, high *draw) {
-	for i := range f.draws {
-		d := &f.draws[i]
-		if d.load != e.ID || f.h.States[d.state].Engine == harness.EngineCranking || f.throughLoadBack(d) {
+func (f *inspection) groundRange(e *harness.Element) (low, high *Draw) {
+	for i := range f.Draws {
+		d := &f.Draws[i]
+		if d.Load != e.ID || f.H.States[d.State].Engine == harness.EngineCranking || f.throughLoadBack(d) {
 			continue
 		}
 		if low == nil || f.groundOf(e, d) < f.groundOf(e, low) {
@@ -315,9 +305,9 @@ func (f *inspection) groundRange(e *harness.Element) (low, high *draw) {
 
 // throughLoadBack tells whether a draw returns through another load: a gauge
 // through its sender, whose own ground counts.
-func (f *inspection) throughLoadBack(d *draw) bool {
-	for _, id := range d.back.Elements {
-		if f.h.Elements[id].Kind == harness.Load {
+func (f *inspection) throughLoadBack(d *Draw) bool {
+	for _, id := range d.Back.Elements {
+		if f.H.Elements[id].Kind == harness.Load {
 			return true
 		}
 	}
@@ -326,42 +316,42 @@ func (f *inspection) throughLoadBack(d *draw) bool {
 
 // groundOf is how far a gauge's earth side stands from the chassis, in V; from
 // the battery where the chassis floats.
-func (f *inspection) groundOf(e *harness.Element, d *draw) float64 {
-	v := f.states[d.state].Volts
+func (f *inspection) groundOf(e *harness.Element, d *Draw) float64 {
+	v := f.States[d.State].Volts
 	side := e.B
-	if f.h.System.PositiveEarth {
+	if f.H.System.PositiveEarth {
 		side = e.A
 	}
 	body := v[harness.Chassis]
-	if math.IsNaN(body) || f.h.System.WiredReturn {
+	if math.IsNaN(body) || f.H.System.WiredReturn {
 		body = 0
 	}
 	return math.Abs(v[side] - body)
 }
 
-func (f *inspection) lifted(e *harness.Element, low, high *draw) {
+func (f *inspection) lifted(e *harness.Element, low, high *Draw) {
 	by := f.groundOf(e, high) - f.groundOf(e, low)
 	where := f.lossiest(high)
-	p, state := f.partOf(e.ID), f.h.States[high.state].Name
+	p, state := f.PartOf(e.ID), f.H.States[high.State].Name
 	f.add(source.Problem{
 		Slug: "gauge-on-shared-ground", Level: source.Advice, Span: p.Span,
-		Summary:  fmt.Sprintf("the ground of %s rises by %.2f V from %s to %s, most of it over %s: what it shows moves with the other loads", e.Name, by, f.h.States[low.state].Name, state, where),
+		Summary:  fmt.Sprintf("the ground of %s rises by %.2f V from %s to %s, most of it over %s: what it shows moves with the other loads", e.Name, by, f.H.States[low.State].Name, state, where),
 		Detail:   "give it a ground of its own",
 		Subjects: []string{p.Ref, where, state}, Numbers: []source.Number{number("lift_v", by)},
 	})
 }
 
 // lossiest names the wire or element on a draw's return that loses most.
-func (f *inspection) lossiest(d *draw) string {
-	st := &f.states[d.state]
+func (f *inspection) lossiest(d *Draw) string {
+	st := &f.States[d.State]
 	name, most := "", 0.0
-	for _, w := range d.back.Wires {
-		if v := math.Abs(st.Volts[f.h.Wires[w].From] - st.Volts[f.h.Wires[w].To]); v > most {
+	for _, w := range d.Back.Wires {
+		if v := math.Abs(st.Volts[f.H.Wires[w].From] - st.Volts[f.H.Wires[w].To]); v > most {
 			name, most = f.wireName(w), v
 		}
 	}
-	for _, id := range d.back.Elements {
-		e := &f.h.Elements[id]
+	for _, id := range d.Back.Elements {
+		e := &f.H.Elements[id]
 		if v := math.Abs(st.Volts[e.A] - st.Volts[e.B]); v > most {
 			name, most = e.Name, v
 		}
@@ -372,9 +362,9 @@ func (f *inspection) lossiest(d *draw) string {
 // neverClosed names switch contacts that no declared state closes: what hangs on
 // them is sized for nothing.
 func (f *inspection) neverClosed() {
-	for i := range f.h.Elements {
-		e := &f.h.Elements[i]
-		p := f.partOf(e.ID)
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		p := f.PartOf(e.ID)
 		if e.Kind != harness.Contact || e.When.Kind != harness.InPosition || p.Kind != harness.Switch || f.everClosed(e) {
 			continue
 		}
@@ -392,9 +382,9 @@ func (f *inspection) neverClosed() {
 }
 
 func (f *inspection) everClosed(e *harness.Element) bool {
-	for i := range f.h.States {
+	for i := range f.H.States {
 		for _, n := range e.When.Positions {
-			if f.h.States[i].Position[e.When.Switch] == n {
+			if f.H.States[i].Position[e.When.Switch] == n {
 				return true
 			}
 		}

@@ -12,7 +12,7 @@ import (
 // crankingCables names the unfused cable to the starter, as advice.
 func (f *inspection) crankingCables() {
 	var wires []harness.WireID
-	for _, b := range f.guards.Bare {
+	for _, b := range f.Guards.Bare {
 		if b.Cranking {
 			wires = append(wires, b.Wire)
 		}
@@ -21,29 +21,29 @@ func (f *inspection) crankingCables() {
 		return
 	}
 	f.add(source.Problem{
-		Slug: "unfused-cranking-cable", Level: source.Advice, Span: f.h.Wires[wires[0]].Span,
+		Slug: "unfused-cranking-cable", Level: source.Advice, Span: f.H.Wires[wires[0]].Span,
 		Summary:  "the cable from battery to starter has no fuse, as is usual: " + strings.Join(f.names(wires), ", "),
 		Detail:   "keep it short, clamp it, cover it where it passes metal, and put an isolator at the battery",
-		Subjects: f.names(wires), Numbers: []source.Number{number("length_mm", 1000*f.length(wires))},
+		Subjects: f.names(wires), Numbers: []source.Number{number("length_mm", 1000*f.Along(wires))},
 	})
 }
 
 // Limits of 33 CFR 183.455(b), mm of conductor from the source.
 const (
-	openFeed     = 178  // 7 in
-	sheathedFeed = 1016 // 40 in, in a sheath the whole way
+	OpenFeed     = 178  // 7 in
+	SheathedFeed = 1016 // 40 in, in a sheath the whole way
 )
 
 // unprotected reports feeds without a fuse, one finding for what hangs on one wire.
 func (f *inspection) unprotected() {
 	after := map[harness.WireID][]harness.WireID{}
 	var firsts []harness.WireID
-	for _, b := range f.guards.Bare {
+	for _, b := range f.Guards.Bare {
 		if b.Cranking || !f.tooFar(b.Chain) {
 			continue
 		}
 		if b.Output {
-			if f.h.Elements[b.Source].Kind == harness.EMF {
+			if f.H.Elements[b.Source].Kind == harness.EMF {
 				f.outputCable(b.Wire)
 			}
 			continue // fused at the battery's end; the alternator limits itself
@@ -67,20 +67,20 @@ func (f *inspection) tooFar(chain []harness.WireID) bool {
 		if f.exempt(w) {
 			continue
 		}
-		mm += float64(f.ways[w].Length)
-		sheathed = sheathed && f.sheathed(w)
+		mm += float64(f.Ways[w].Length)
+		sheathed = sheathed && f.Sheathed(w)
 	}
 	for _, w := range chain[len(chain)-1:] {
 		if f.exempt(w) {
-			mm = float64(f.ways[w].Length)
-			sheathed = f.sheathed(w)
+			mm = float64(f.Ways[w].Length)
+			sheathed = f.Sheathed(w)
 		}
 	}
-	return mm > sheathedFeed || mm > openFeed && !sheathed
+	return mm > SheathedFeed || mm > OpenFeed && !sheathed
 }
 
 func (f *inspection) exempt(w harness.WireID) bool {
-	for _, b := range f.guards.Bare {
+	for _, b := range f.Guards.Bare {
 		if b.Wire == w {
 			return b.Cranking || b.Output
 		}
@@ -88,10 +88,10 @@ func (f *inspection) exempt(w harness.WireID) bool {
 	return false
 }
 
-func (s *sizer) sheathed(w harness.WireID) bool {
-	shares := s.ways[w].Shares
+func (s *sizer) Sheathed(w harness.WireID) bool {
+	shares := s.Ways[w].Shares
 	for _, share := range shares {
-		if c := s.h.Runs[share.Run].Cover; c == "" || c == "none" {
+		if c := s.H.Runs[share.Run].Cover; c == "" || c == "none" {
 			return false
 		}
 	}
@@ -109,21 +109,21 @@ func (f *inspection) firstTooFar(chain []harness.WireID) harness.WireID {
 
 func (f *inspection) outputCable(w harness.WireID) {
 	f.add(source.Problem{
-		Slug: "unprotected-feed", Level: source.Warning, Span: f.h.Wires[w].Span,
+		Slug: "unprotected-feed", Level: source.Warning, Span: f.H.Wires[w].Span,
 		Summary:  fmt.Sprintf("the alternator's output cable %s has no fuse: a short draws the battery's whole current through it", f.wireName(w)),
 		Detail:   "put a fuse above the alternator's output at the battery's end of the cable",
-		Subjects: []string{f.wireName(w)}, Numbers: []source.Number{number("length_mm", float64(f.ways[w].Length))},
+		Subjects: []string{f.wireName(w)}, Numbers: []source.Number{number("length_mm", float64(f.Ways[w].Length))},
 	})
 }
 
 func (f *inspection) unprotectedFrom(first harness.WireID, wires []harness.WireID) {
-	length := float64(f.ways[first].Length)
+	length := float64(f.Ways[first].Length)
 	more := ""
 	if len(wires) > 1 {
 		more = fmt.Sprintf(", nor do %d wires behind it", len(wires)-1)
 	}
 	f.add(source.Problem{
-		Slug: "unprotected-feed", Level: source.Error, Span: f.h.Wires[first].Span,
+		Slug: "unprotected-feed", Level: source.Error, Span: f.H.Wires[first].Span,
 		Summary:  fmt.Sprintf("%s (%s) has no fuse between it and its source%s", f.wireName(first), unit.Millimetre(length), more),
 		Detail:   "put a fuse within 178 mm of the source, or within 1016 mm when the wire is sheathed all the way (33 CFR 183.455)",
 		Subjects: f.names(wires), Numbers: []source.Number{number("length_mm", length)},

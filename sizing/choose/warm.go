@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/heat"
 	"example.com/loomfolio/sizing/network"
@@ -35,20 +36,20 @@ type warmth struct {
 
 type carryKey struct {
 	wire  harness.WireID
-	size  *size
+	size  *shelf.Size
 	limit unit.Celsius
 }
 
 func (s *sizer) newWarmth() *warmth {
-	w := &warmth{s: s, of: make([][]lying, len(s.h.Wires)), carried: map[carryKey]float64{}}
+	w := &warmth{s: s, of: make([][]lying, len(s.H.Wires)), carried: map[carryKey]float64{}}
 	made := s.heats()
-	for run, wires := range s.runs {
+	for run, wires := range s.Runs {
 		w.addSpot(w.spotOf(wires, made, func(diameter unit.Millimetre) heat.Bundle {
 			return heat.Bundle{Air: w.air(harness.RunID(run)), Diameter: diameter, Cover: w.cover(harness.RunID(run), diameter)}
 		}))
 	}
-	for i := range s.h.Units {
-		if u := &s.h.Units[i]; u.Kind == harness.Cabled {
+	for i := range s.H.Units {
+		if u := &s.H.Units[i]; u.Kind == harness.Cabled {
 			w.addSpot(w.spotOf(u.Wires, made, func(diameter unit.Millimetre) heat.Bundle { return w.cable(u, diameter) }))
 		}
 	}
@@ -73,7 +74,7 @@ func (w *warmth) addSpot(at spot) {
 func (w *warmth) cable(u *harness.Unit, diameter unit.Millimetre) heat.Bundle {
 	air := unit.Celsius(-100)
 	for _, id := range u.Wires {
-		air = max(air, w.s.places[id].celsius)
+		air = max(air, w.s.Places[id].Celsius)
 	}
 	return heat.Bundle{Air: air, Diameter: max(diameter, u.Type.Diameter-2*u.Type.Sheath), Cover: heat.Cover{Wall: u.Type.Sheath}}
 }
@@ -81,15 +82,15 @@ func (w *warmth) cable(u *harness.Unit, diameter unit.Millimetre) heat.Bundle {
 // heats gives what each wire makes in each solving, in W/m by solving and WireID, as
 // if at 20 C; nil while cranking, which takes seconds only.
 func (s *sizer) heats() [][]float64 {
-	out := make([][]float64, len(s.solvings))
-	for i := range s.solvings {
-		if s.solvings[i].cranking {
+	out := make([][]float64, len(s.Solvings))
+	for i := range s.Solvings {
+		if s.Solvings[i].Cranking {
 			continue
 		}
-		out[i] = make([]float64, len(s.h.Wires))
+		out[i] = make([]float64, len(s.H.Wires))
 		for w := range out[i] {
-			a := float64(flowing(&s.solvings[i].state, harness.WireID(w)))
-			out[i][w] = a * a * s.size(harness.WireID(w)).ohms
+			a := float64(flowing(&s.Solvings[i].State, harness.WireID(w)))
+			out[i][w] = a * a * s.Size(harness.WireID(w)).Ohms
 		}
 	}
 	return out
@@ -104,15 +105,15 @@ func (w *warmth) spotOf(wires []harness.WireID, made [][]float64, bundle func(un
 	most, state := hottestOf(wires, made)
 	diameters, of, amps := make([]unit.Millimetre, len(wires)), make([]int, len(wires)), make([]unit.Ampere, len(wires))
 	for i, id := range wires {
-		z := w.s.size(id)
-		diameters[i], of[i] = z.over, z.kind
+		z := w.s.Size(id)
+		diameters[i], of[i] = z.Over, z.Kind
 		if state >= 0 {
-			amps[i] = flowing(&w.s.solvings[state].state, id)
+			amps[i] = flowing(&w.s.Solvings[state].State, id)
 		}
 	}
 	diameter, _ := rating.BundleDiameter(diameters)
 	b := bundle(diameter)
-	out.bundle = b.Prepare(w.s.kinds, of).Carrying(amps)
+	out.bundle = b.Prepare(w.s.Kinds, of).Carrying(amps)
 	out.load = most / float64(b.Diameter)
 	return out
 }
@@ -136,14 +137,10 @@ func hottestOf(wires []harness.WireID, made [][]float64) (most float64, state in
 	return most, state
 }
 
-func section(z *size) heat.Wire {
-	return heat.Wire{Conductor: z.conductor.Copper, Outside: z.over, Resistance: unit.OhmPerMetre(z.ohms)}
-}
-
 // air is the warmer of a run's two places.
 func (w *warmth) air(run harness.RunID) unit.Celsius {
-	r := w.s.h.Runs[run]
-	return max(w.s.h.Places[r.From].Ambient, w.s.h.Places[r.To].Ambient)
+	r := w.s.H.Runs[run]
+	return max(w.s.H.Places[r.From].Ambient, w.s.H.Places[r.To].Ambient)
 }
 
 // Walls of covers in mm, and the air under a loose one; common practice, no source.
@@ -155,7 +152,7 @@ const (
 
 // cover is what is drawn over a run's bundle.
 func (w *warmth) cover(run harness.RunID, bundle unit.Millimetre) heat.Cover {
-	switch w.s.h.Runs[run].Cover {
+	switch w.s.H.Runs[run].Cover {
 	case "", "none":
 		return heat.Cover{}
 	case "tape":
@@ -169,7 +166,7 @@ func (w *warmth) cover(run harness.RunID, bundle unit.Millimetre) heat.Cover {
 // upTo gives what a size of a wire may carry for ever up to a limit of
 // temperature: the least of what it may carry alone in the hottest place that it
 // passes, and in each of its runs beside the currents of the others there.
-func (w *warmth) upTo(id harness.WireID, z *size, limit unit.Celsius) float64 {
+func (w *warmth) upTo(id harness.WireID, z *shelf.Size, limit unit.Celsius) float64 {
 	key := carryKey{id, z, limit}
 	if a, ok := w.carried[key]; ok {
 		return a
@@ -177,8 +174,8 @@ func (w *warmth) upTo(id harness.WireID, z *size, limit unit.Celsius) float64 {
 	least := w.alone(id, z, limit)
 	for _, at := range w.of[id] {
 		b := w.spots[at.spot].bundle
-		if more, _ := b.Carries(at.index, z.kind, least, limit); !more {
-			least = math.Min(least, float64(b.Capacity(at.index, z.kind, limit)))
+		if more, _ := b.Carries(at.index, z.Kind, least, limit); !more {
+			least = math.Min(least, float64(b.Capacity(at.index, z.Kind, limit)))
 		}
 	}
 	w.carried[key] = least
@@ -187,15 +184,15 @@ func (w *warmth) upTo(id harness.WireID, z *size, limit unit.Celsius) float64 {
 
 // carries tells whether a size of a wire may carry a current for ever up to a limit:
 // whether upTo is no less.
-func (w *warmth) carries(id harness.WireID, z *size, amps float64, limit unit.Celsius) bool {
+func (w *warmth) carries(id harness.WireID, z *shelf.Size, amps float64, limit unit.Celsius) bool {
 	if w.alone(id, z, limit) < amps {
 		return false
 	}
 	for _, at := range w.of[id] {
 		b := w.spots[at.spot].bundle
-		yes, known := b.Carries(at.index, z.kind, amps, limit)
+		yes, known := b.Carries(at.index, z.Kind, amps, limit)
 		if !known {
-			yes = float64(b.Capacity(at.index, z.kind, limit)) >= amps
+			yes = float64(b.Capacity(at.index, z.Kind, limit)) >= amps
 		}
 		if !yes {
 			return false
@@ -205,8 +202,8 @@ func (w *warmth) carries(id harness.WireID, z *size, amps float64, limit unit.Ce
 }
 
 // alone is upTo with no other wire beside it.
-func (w *warmth) alone(id harness.WireID, z *size, limit unit.Celsius) float64 {
-	return w.s.single.upTo(z.kind, limit, w.s.places[id].celsius)
+func (w *warmth) alone(id harness.WireID, z *shelf.Size, limit unit.Celsius) float64 {
+	return w.s.single.upTo(z.Kind, limit, w.s.Places[id].Celsius)
 }
 
 // temperatures gives how warm the conductors get in a solved state, by WireID:
@@ -215,7 +212,7 @@ func (w *warmth) alone(id harness.WireID, z *size, limit unit.Celsius) float64 {
 func (w *warmth) temperatures(st *network.State) []unit.Celsius {
 	out := make([]unit.Celsius, len(w.of))
 	for i := range out {
-		out[i] = w.s.places[i].celsius
+		out[i] = w.s.Places[i].Celsius
 	}
 	for i := range w.spots {
 		at := &w.spots[i]
@@ -237,7 +234,7 @@ func (w *warmth) temperatures(st *network.State) []unit.Celsius {
 	for i := range out {
 		id := harness.WireID(i)
 		if a := flowing(st, id); a > warms {
-			out[i] = max(out[i], w.s.single.warmed(w.s.size(id).kind, a, w.s.places[i].celsius, out[i]))
+			out[i] = max(out[i], w.s.single.warmed(w.s.Size(id).Kind, a, w.s.Places[i].Celsius, out[i]))
 		}
 	}
 	return out

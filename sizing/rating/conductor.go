@@ -29,14 +29,15 @@ var conductorTable = sync.OnceValue(func() []Conductor {
 			Area:       unit.SquareMillimetre(r.number("area_mm2")),
 			Copper:     unit.Millimetre(r.number("copper_mm")),
 			Resistance: unit.OhmPerMetre(r.number("ohm_per_km_20c") / 1000),
-			Sources:    distinct(r["area_source"], r["ohm_source"]),
+			Sources:    Distinct(r["area_source"], r["ohm_source"]),
 		})
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Area < out[j].Area })
 	return out
 })
 
-func distinct(keys ...string) []string {
+// Distinct gives keys of sources each once, in their order, without empty ones.
+func Distinct(keys ...string) []string {
 	var out []string
 	seen := map[string]bool{}
 	for _, k := range keys {

@@ -21,7 +21,7 @@ var fuseTable = sync.OnceValue(func() []Fuse {
 	for _, r := range rows("fuses.csv") {
 		out = append(out, Fuse{
 			Body: r["body"], Rating: unit.Ampere(r.number("rating_a")), Colour: r["colour"],
-			Cold: unit.Ohm(r.number("cold_mohm") / 1000), Sources: distinct(r["source"], r["cold_source"]),
+			Cold: unit.Ohm(r.number("cold_mohm") / 1000), Sources: Distinct(r["source"], r["cold_source"]),
 		})
 	}
 	return out

@@ -173,7 +173,7 @@ var studTable = sync.OnceValue(func() []Stud {
 	for _, r := range rows("studs.csv") {
 		out = append(out, Stud{
 			Name: r["stud"], Diameter: unit.Millimetre(r.number("diameter_mm")), Hole: unit.Millimetre(r.number("ring_hole_mm")),
-			Torque: r.number("torque_nm"), Sources: distinct(r["source"], r["torque_source"]),
+			Torque: r.number("torque_nm"), Sources: Distinct(r["source"], r["torque_source"]),
 		})
 	}
 	return out
