@@ -54,6 +54,7 @@ sizing/result
 sizing/change
 sizing/figures
 sizing/fit
+sizing/rules
 sizing
 layout/sheet
 layout/typeface:          golang.org/x/image golang.org/x/text github.com/go-fonts/dejavu

@@ -12,18 +12,6 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// slugs says in one line what each finding on kept choices means.
-var slugs = [...][2]string{
-	{"built-too-thin", "a built wire no longer carries what it must: it has to be replaced"},
-	{"built-too-short", "a built wire is shorter than its way now asks for"},
-	{"built-fuse", "a fitted fuse is no longer the right one"},
-	{"built-otherwise", "the description says one thing, and another is built"},
-	{"planned-changed", "choices that were planned no longer serve, or the description gives others"},
-}
-
-// Slugs lists the findings on kept choices with one line on each, in a fixed order.
-func Slugs() [][2]string { return slugs[:] }
-
 // Held compares what the record holds with what is to be, and says what to do.
 // The sheets show what is to be.
 func Held(h *harness.Harness, r *result.Result) source.Problems {

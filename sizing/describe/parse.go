@@ -116,22 +116,3 @@ func partInfos() []KeyInfo {
 	}
 	return out
 }
-
-// Slugs lists the slugs of the problems that this package reports; each has a
-// small wrong example in testdata/wrong.txt.
-func Slugs() []string {
-	return []string{
-		// the bytes
-		"file-too-big", "line-too-long", "too-many-problems", "empty-file", "not-utf8", "hidden-character", "odd-indent", "odd-space",
-		// the YAML
-		"yaml-syntax", "second-document", "yaml-alias", "yaml-tag",
-		// keys and shapes
-		"unknown-key", "key-not-for-kind", "missing-key", "duplicate-key", "empty-value", "wrong-shape", "too-few-stops",
-		// words and names
-		"unknown-version", "unknown-kind", "unknown-word", "duplicate-name", "bad-name", "bad-number", "bad-stop", "bad-date",
-		// values
-		"bad-quantity", "bad-count", "bad-flag", "bad-system-voltage", "cut-at-hash", "size-from-strands",
-		// refused on purpose
-		"voltage-out-of-scope", "airbag-refused",
-	}
-}

@@ -80,20 +80,6 @@ func TestWrongExamples(t *testing.T) {
 	}
 }
 
-// Every slug that the package says has its small wrong example.
-func TestEverySlugHasAnExample(t *testing.T) {
-	text := ""
-	for _, e := range wrong(t) {
-		text += strings.Join(e.expected, "\n") + "\n"
-	}
-	for _, slug := range Slugs() {
-		if slug == "file-too-big" || slug == "line-too-long" || slug == "too-many-problems" {
-			continue // TestFilesThatCannotBeText, TestHostileFilesAreQuicklyRefused
-		}
-		require.Regexp(t, `(?m)^\d+:\d+\+\d+ (warning |advice )?`+slug+`: `, text, slug)
-	}
-}
-
 func TestFilesThatCannotBeText(t *testing.T) {
 	utf16 := []byte{0xff, 0xfe}
 	for _, c := range minimal {

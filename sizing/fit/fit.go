@@ -15,24 +15,6 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Slugs lists the findings of this package with one line on each.
-func Slugs() [][2]string {
-	return [][2]string{
-		{"terminal-does-not-fit", "no terminal for this tab or stud, or of this colour, takes a wire of this gauge"},
-		{"no-shop-terminal", "the shop's own terminals for this place do not take the wire"},
-		{"too-many-rings", "more than four rings share one stud"},
-		{"wires-share-tab", "several wires meet where one terminal goes, and none is made for them together"},
-		{"more-names-than-studs", "the stops at a bus bar have more names than it has studs"},
-		{"strap-too-thin", "an engine strap holds less copper than the cable that cranks the engine"},
-		{"strap-size-unknown", "nothing says how thick an engine strap is"},
-		{"splice-in-flex", "a splice lies in a run that bends in use"},
-		{"splices-together", "splices lie side by side in a run, so that the bundle swells"},
-		{"price-of-nothing", "a price is given for what is not bought"},
-		{"battery-cable-spliced", "a splice in a cable that cranks the engine"},
-		{"splice-over-filled", "more wires meet in a splice than a barrel holds"},
-	}
-}
-
 // All fits the chosen wires. The ways are indexed by WireID, as are the wires
 // of the choice.
 func All(h *harness.Harness, ways []route.Way, c chosen.Chosen) (fitted.Fitted, source.Problems) {

@@ -10,24 +10,6 @@ import (
 	"example.com/loomfolio/sizing/source"
 )
 
-// slugs says in one line what each problem of this package means.
-var slugs = [...][2]string{
-	{"record-bytes", "the record is not text in UTF-8"},
-	{"record-head", "the record's first line is missing or of another format"},
-	{"record-line", "a line of the record cannot be read"},
-	{"record-end", "the record was cut off, or lines were lost or added without being counted"},
-	{"record-edited", "the record was changed by hand since it was written"},
-	{"record-merge", "two people's changes to the record were not put together"},
-	{"record-twice", "two lines of the record speak of one wire, one fuse or one name"},
-	{"wire-taken-as", "a wire with a renamed end is taken as the one that the record holds"},
-	{"wire-unsure", "a wire may be one of several that the record holds"},
-	{"wire-split", "a wire has been parted: its longest piece keeps name, gauge and colour"},
-	{"wire-gone", "wires that are built are no longer described"},
-}
-
-// Slugs lists the findings of this package with one line on each, in a fixed order.
-func Slugs() [][2]string { return slugs[:] }
-
 func (m *matcher) say(level source.Level, slug string, at source.Span, summary, detail string, names ...string) {
 	m.out.Problems = append(m.out.Problems, source.Problem{Slug: slug, Level: level, Span: at, Summary: summary, Detail: detail, Subjects: names})
 }

@@ -1,0 +1,243 @@
+package rules
+
+import (
+	"flag"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/change"
+	"example.com/loomfolio/sizing/check"
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/record"
+	"example.com/loomfolio/sizing/source"
+)
+
+func all(t *testing.T) []source.Rule {
+	t.Helper()
+	groups, err := All()
+	require.NoError(t, err)
+	var out []source.Rule
+	for _, g := range groups {
+		out = append(out, g.Rules...)
+	}
+	return out
+}
+
+// found takes an example through reading, checking and sizing, as far as it goes.
+func found(t *testing.T, text string, kept *record.Record) source.Problems {
+	t.Helper()
+	d, ps := describe.Parse("example.yaml", []byte(text))
+	if ps.HasErrors() {
+		return ps
+	}
+	ps = append(ps, describe.Unprintable(d, ideographs)...)
+	h, more := check.Against(d, kept)
+	ps = append(ps, more...)
+	if h == nil {
+		return ps
+	}
+	r, err := sizing.Size(h, ps)
+	require.NoError(t, err)
+	return r.Findings
+}
+
+// ideographs stand for what the sheets have no letters for.
+func ideographs(s string) string {
+	return strings.Join(strings.FieldsFunc(s, func(c rune) bool { return c < 0x3000 }), "")
+}
+
+// before gives the record of what an example says was described before.
+func before(t *testing.T, e source.Example) (*record.Record, source.Problems) {
+	t.Helper()
+	text, state := e.Built, harness.Built
+	if e.Planned != "" {
+		text, state = e.Planned, harness.Planned
+	}
+	switch {
+	case e.Record != "":
+		r, ps := record.Parse(source.NewFile("example.built.txt", []byte(odd.Replace(e.Record))))
+		if ps.HasErrors() {
+			return nil, ps
+		}
+		return &r, nil
+	case text == "":
+		return nil, nil
+	}
+	whole, _ := Whole(text)
+	d, ps := describe.Parse("before.yaml", []byte(whole))
+	require.Empty(t, ps, whole)
+	h, _ := check.Check(d)
+	require.NotNil(t, h)
+	res, err := sizing.Size(h, nil)
+	require.NoError(t, err)
+	marks := change.Marks{}
+	for i := range h.Wires {
+		marks[h.Wires[i].Name] = state
+	}
+	for i := range res.Fuses {
+		marks[res.Fuses[i].Name] = state
+	}
+	r, ps := record.Parse(source.NewFile("example.built.txt", record.Text(change.Freeze(h, res, nil, marks))))
+	require.Empty(t, ps)
+	return &r, nil
+}
+
+// shownElsewhere are rules of which no small example can be given.
+var shownElsewhere = map[string]string{
+	"empty-file":        "describe: TestFilesThatCannotBeText",
+	"file-too-big":      "describe: TestFilesThatCannotBeText",
+	"line-too-long":     "describe: TestHostileFilesAreQuicklyRefused",
+	"too-many-problems": "describe: TestHostileFilesAreQuicklyRefused",
+}
+
+// TestEveryExampleIsFound: the first example of each rule is found at the rule's level, and each where its mark stands.
+func TestEveryExampleIsFound(t *testing.T) {
+	for _, r := range all(t) {
+		t.Run(r.Slug, func(t *testing.T) {
+			require.Equal(t, len(r.Examples) > 0, shownElsewhere[r.Slug] == "", "it has an example, or is one of those that cannot")
+			for i, e := range r.Examples {
+				text, at := Whole(e.Text)
+				kept, ps := before(t, e)
+				if len(ps) == 0 {
+					ps = found(t, text, kept)
+				}
+				p := find(ps, r.Slug, at)
+				require.NotNil(t, p, "no %s at %v in:\n%s\nfound: %+v", r.Slug, at, text, ps)
+				require.NotEmpty(t, p.Detail)
+				require.Contains(t, p.Summary+"; "+p.Detail, e.Words)
+				if i == 0 {
+					require.Equal(t, r.Level, p.Level)
+				}
+			}
+		})
+	}
+}
+
+func find(ps source.Problems, slug string, at source.Pos) *source.Problem {
+	for i, p := range ps {
+		if p.Slug == slug && (at == source.Pos{} || p.Span.Start == at) {
+			return &ps[i]
+		}
+	}
+	return nil
+}
+
+func TestRulesAreWordedAlike(t *testing.T) {
+	seen := map[string]bool{}
+	for _, r := range all(t) {
+		require.False(t, seen[r.Slug], "%s is there twice", r.Slug)
+		seen[r.Slug] = true
+		require.Regexp(t, `^[a-z0-9]+(-[a-z0-9]+)+$`, r.Slug)
+		require.Regexp(t, `^[a-z].{10,110}[^.]$`, r.Says, r.Slug)
+	}
+}
+
+// reports are the functions whose calls name a slug.
+var reports = strings.Fields("Say say Mention Refuse refuse report fail unknown loose")
+
+// TestEverySlugIsARule reads the program: what stands where a slug stands must be a rule.
+func TestEverySlugIsARule(t *testing.T) {
+	known := map[string]bool{"internal": true} // a fault of the program
+	for _, r := range all(t) {
+		known[r.Slug] = true
+	}
+	met := 0
+	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, 0)
+		require.NoError(t, err)
+		for _, slug := range slugsIn(file) {
+			met++
+			require.True(t, known[slug], "%s reports %s, which is in no list of rules", path, slug)
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	require.Greater(t, met, 100)
+}
+
+// slugsIn gives the slugs that a file names: as the field Slug, and as the first such word of a report.
+func slugsIn(file *ast.File) []string {
+	var out []string
+	add := func(x ast.Expr) bool {
+		lit, ok := x.(*ast.BasicLit)
+		if !ok || lit.Kind != token.STRING {
+			return false
+		}
+		word, err := strconv.Unquote(lit.Value)
+		if err != nil || !slugForm.MatchString(word) {
+			return false
+		}
+		out = append(out, word)
+		return true
+	}
+	ast.Inspect(file, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.KeyValueExpr:
+			if key, ok := n.Key.(*ast.Ident); ok && key.Name == "Slug" {
+				add(n.Value)
+			}
+		case *ast.AssignStmt:
+			for i, left := range n.Lhs {
+				if sel, ok := left.(*ast.SelectorExpr); ok && sel.Sel.Name == "Slug" && i < len(n.Rhs) {
+					add(n.Rhs[i])
+				}
+			}
+		case *ast.CallExpr:
+			for i := 0; i < len(n.Args) && slices.Contains(reports, called(n)); i++ {
+				if add(n.Args[i]) {
+					break
+				}
+			}
+		}
+		return true
+	})
+	return out
+}
+
+var slugForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)+$`)
+
+func called(c *ast.CallExpr) string {
+	switch f := c.Fun.(type) {
+	case *ast.Ident:
+		return f.Name
+	case *ast.SelectorExpr:
+		return f.Sel.Name
+	}
+	return ""
+}
+
+var update = flag.Bool("update", false, "write the tables of rules in samples/FORMAT.md anew")
+
+// TestFormatListsTheRules holds the tables of rules in samples/FORMAT.md to the catalogue.
+func TestFormatListsTheRules(t *testing.T) {
+	const file, begin, end = "../../samples/FORMAT.md", "<!-- rules -->\n", "<!-- end of rules -->\n"
+	groups, err := All()
+	require.NoError(t, err)
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	head, rest, ok := strings.Cut(string(text), begin)
+	require.True(t, ok)
+	have, tail, ok := strings.Cut(rest, end)
+	require.True(t, ok)
+	if *update {
+		have = Tables(groups)
+		require.NoError(t, os.WriteFile(file, []byte(head+begin+have+end+tail), 0o644))
+	}
+	require.Equal(t, Tables(groups), have, "-update renews it")
+}
