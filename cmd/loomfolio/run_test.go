@@ -106,7 +106,9 @@ func TestPacketIsWrittenBesideTheDescription(t *testing.T) {
 func TestNothingIsWrittenWhenTheDescriptionIsWrong(t *testing.T) {
 	first := sampleFile(t, "first")
 	pdf := strings.TrimSuffix(first, ".yaml") + ".pdf"
-	require.NoError(t, os.WriteFile(pdf, []byte("the packet of yesterday"), 0o600))
+	code, _, errs := do("packet", first)
+	require.Zero(t, code, errs)
+	yesterday := read(t, pdf)
 	text, err := os.ReadFile(first)
 	require.NoError(t, err)
 	broken := strings.Replace(string(text), "kind: relay", "kind: rellay", 1)
@@ -116,9 +118,7 @@ func TestNothingIsWrittenWhenTheDescriptionIsWrong(t *testing.T) {
 	require.Equal(t, 2, code)
 	require.Empty(t, out)
 	require.Contains(t, errs, "relay")
-	kept, err := os.ReadFile(pdf)
-	require.NoError(t, err)
-	require.Equal(t, "the packet of yesterday", string(kept))
+	require.Equal(t, yesterday, read(t, pdf))
 	left, err := filepath.Glob(filepath.Join(filepath.Dir(first), ".loomfolio-*"))
 	require.NoError(t, err)
 	require.Empty(t, left)
