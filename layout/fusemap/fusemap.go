@@ -202,8 +202,10 @@ func feeds(a page.Ask, out outage.Outage) (direct, works []string) {
 	direct = page.LoadNames(a, own(a, out))
 	works = page.LoadNames(a, out.Behind())
 	if len(direct) == 0 {
-		for _, d := range out.Drops {
-			direct = append(direct, a.Plain(a.Part(d.Relay)))
+		for _, n := range out.Stops { // coils alone
+			if e, ok := a.ElementNamed(n); ok {
+				direct = append(direct, a.Plain(a.Part(e.Part)))
+			}
 		}
 		if len(works) > 0 {
 			works[0] = "works " + works[0]

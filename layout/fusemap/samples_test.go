@@ -33,7 +33,7 @@ func TestRelayCoilStopsItsLoads(t *testing.T) {
 			coil = out
 		}
 	}
-	require.Empty(t, coil.Stops)
+	require.Equal(t, []string{"K1.coil"}, coil.Stops)
 	require.Len(t, coil.Drops, 1)
 	require.Equal(t, "Fan relay (K1): Radiator fan", through(a, coil))
 }

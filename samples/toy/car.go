@@ -167,7 +167,7 @@ func (b *bench) loads(positions int) {
 		case 0:
 			feed = append(feed, b.wire("12C", "FP.1", "K1.30", "2.5", "RD/WH"), b.wire("12D", "K1.87", "L1.+", "2.5", "OG/BK"))
 		case 1:
-			fuse.Feeds = nil
+			fuse.Feeds = []string{"K1.coil"}
 			fuse.Wires = []harness.WireID{b.wire("12E", "FP.2", "K1.86", "0.5", "VT/WH")}
 			b.wire("12Q", "K1.85", "G2", "0.5", "BK")
 			feed = fuse.Wires

@@ -74,12 +74,16 @@ func (v *vehicle) conductors(state int) [][]conductor {
 		join(w.From, w.To, harness.None)
 	}
 	for _, e := range v.h.Elements {
-		conducts := e.Kind == harness.Join || e.Kind == harness.Contact || e.Kind == harness.FuseLink
-		if conducts && v.closed(state, e.When) {
+		if conducts(e) && v.closed(state, e.When) {
 			join(e.A, e.B, e.ID)
 		}
 	}
 	return next
+}
+
+// conducts tells what joins its ends whatever is connected to them.
+func conducts(e harness.Element) bool {
+	return e.Kind == harness.Join || e.Kind == harness.Contact || e.Kind == harness.FuseLink
 }
 
 // search is the work of vehicle.joins.

@@ -131,7 +131,7 @@ func rows(fuses int) (*harness.Harness, chosen.Chosen) {
 		element(harness.Element{Kind: harness.Contact, Name: fmt.Sprint("K", i), A: out, B: contact, Part: part, When: harness.Condition{Kind: harness.Energised, Coil: k}})
 		l := element(harness.Element{Kind: harness.Load, Name: fmt.Sprint("L", i), A: load, B: ground, Part: part})
 		way := []harness.WireID{wire(plus, in), wire(out, coil), wire(contact, load)}
-		c.Fuses = append(c.Fuses, chosen.Fuse{Name: fmt.Sprint("F", i), Element: fuse, Part: part, Feeds: []string{fmt.Sprint("L", i)}, Wires: way})
+		c.Fuses = append(c.Fuses, chosen.Fuse{Name: fmt.Sprint("F", i), Element: fuse, Part: part, Feeds: []string{fmt.Sprint("L", i), fmt.Sprint("K", i, ".coil")}, Wires: way})
 		c.Loads = append(c.Loads, chosen.Load{Element: l, Name: fmt.Sprint("L", i), Feed: way})
 	}
 	s := network.State{Amps: make([]float64, len(h.Elements)), Energised: make([]bool, len(h.Elements))}
@@ -144,7 +144,7 @@ func rows(fuses int) (*harness.Harness, chosen.Chosen) {
 
 func TestOutagesOfRows(t *testing.T) {
 	for i, out := range Outages(rows(5)) {
-		require.Equal(t, []string{fmt.Sprint("L", i)}, out.Stops)
+		require.Equal(t, []string{fmt.Sprint("L", i), fmt.Sprint("K", i, ".coil")}, out.Stops)
 		require.False(t, out.Shared)
 		require.Len(t, out.Drops, 1)
 	}

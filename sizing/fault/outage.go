@@ -41,115 +41,48 @@ func Outages(h *harness.Harness, c chosen.Chosen) []outage.Outage {
 	for i := range v.States {
 		states = append(states, v.joins(i))
 	}
-	coils := v.coils()
+	coils := v.coils(states)
 	out := make([]outage.Outage, len(v.Fuses))
 	for i, f := range v.Fuses {
 		out[i].Stops, out[i].Shared = v.withoutFuse(states, f)
-		v.release(&out[i], f, coils)
+		v.release(&out[i], coils)
 	}
 	return out
 }
 
-// coil is a relay's coil with the loads that follow it.
-type coil struct {
-	harness.Element
-	loads []string
-}
-
-// coils are all coils in the order of the elements, and where they are found.
-type coils struct {
-	all   []coil
-	named map[string]int
-	at    map[harness.TerminalID][]int // by terminal at which they begin or end
-}
-
-// coils finds the coils. A load follows a coil where its feed or return leads over
-// a contact that the coil makes, or it works only with the coil itself.
-func (v *vehicle) coils() coils {
-	follow := make(map[harness.ElementID][]string)
-	makes := v.contacts()
-	for _, l := range v.Loads {
-		for _, c := range v.coilsOver(l, makes) {
-			follow[c] = append(follow[c], l.Name)
-		}
-	}
-	out := coils{named: map[string]int{}, at: map[harness.TerminalID][]int{}}
-	for _, e := range v.h.Elements {
-		if e.Kind == harness.RelayCoil && e.Part >= 0 {
-			i := len(out.all)
-			out.all = append(out.all, coil{e, follow[e.ID]})
-			out.named[e.Name] = i
-			out.at[e.A], out.at[e.B] = append(out.at[e.A], i), append(out.at[e.B], i)
-		}
-	}
-	return out
-}
-
-// contacts are the elements that need a coil, by the terminal at which they begin.
-func (v *vehicle) contacts() [][]harness.Element {
-	out := make([][]harness.Element, len(v.h.Terminals))
-	for _, e := range v.h.Elements {
-		if e.When.Kind == harness.Energised && e.Kind != harness.Load {
-			out[e.A] = append(out[e.A], e)
-		}
-	}
-	return out
-}
-
-// coilsOver are the coils that a load follows, each once.
-func (v *vehicle) coilsOver(l chosen.Load, makes [][]harness.Element) []harness.ElementID {
-	var out []harness.ElementID
-	add := func(c harness.ElementID) {
-		if !slices.Contains(out, c) {
-			out = append(out, c)
-		}
-	}
-	if when := v.h.Elements[l.Element].When; when.Kind == harness.Energised {
-		add(when.Coil)
-	}
-	on := map[harness.TerminalID]bool{}
-	for _, w := range slices.Concat(l.Feed, l.Return) {
-		on[v.h.Wires[w].From], on[v.h.Wires[w].To] = true, true
-	}
-	for t := range on {
-		for _, e := range makes[t] {
-			if on[e.B] {
-				add(e.When.Coil)
-			}
-		}
-	}
-	return out
-}
-
-// release finds the loads on the contacts of relays whose coil the fuse feeds, from
+// release finds the loads on the contacts of relays whose coil has no supply, from
 // relay to relay in the order of the coils; each relay and each load stands once.
-func (v *vehicle) release(o *outage.Outage, f chosen.Fuse, coils coils) {
+func (v *vehicle) release(o *outage.Outage, c coils) {
 	var due waiting
-	gone := map[string]bool{}
-	lose := func(names []string) {
-		for _, n := range names {
-			gone[n] = true
-			if i, ok := coils.named[n]; ok {
-				due.add(i)
-			}
+	gone, out := map[harness.ElementID]bool{}, map[harness.PartID]bool{}
+	for _, n := range o.Stops {
+		id := v.named[n]
+		gone[id] = true
+		if i, ok := c.of[id]; ok {
+			due.add(i)
 		}
 	}
-	lose(o.Stops)
-	for _, w := range f.Wires {
-		due.add(coils.at[v.h.Wires[w].From]...)
-		due.add(coils.at[v.h.Wires[w].To]...)
-	}
-	out := map[harness.PartID]bool{}
 	for i, ok := due.next(); ok; i, ok = due.next() {
-		c := coils.all[i]
-		if out[c.Part] {
-			continue
+		if k := c.all[i]; !out[k.Part] {
+			out[k.Part] = true
+			o.Drops = append(o.Drops, outage.Drop{Relay: k.Part, Loads: v.lost(k, c, gone, &due)})
 		}
-		out[c.Part] = true
-		loads := slices.DeleteFunc(slices.Clone(c.loads), func(n string) bool { return gone[n] })
-		lose(loads)
-		o.Drops = append(o.Drops, outage.Drop{Relay: c.Part, Loads: loads})
 	}
+}
+
+// lost names the loads that a coil takes along and that were not gone; coils among
+// what it takes along are due themselves.
+func (v *vehicle) lost(k coil, c coils, gone map[harness.ElementID]bool, due *waiting) []string {
+	var loads []string
+	for _, id := range k.follow {
+		if i, ok := c.of[id]; ok {
+			due.add(i)
+		} else if !gone[id] {
+			gone[id] = true
+			loads = append(loads, v.h.Elements[id].Name)
+		}
+	}
+	return loads
 }
 
 // waiting is numbers that are taken in rounds, each round in ascending order; what

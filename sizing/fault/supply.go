@@ -86,6 +86,19 @@ func (c cut) drops(e harness.Element) bool {
 
 func (c cut) loses(e harness.Element) bool { return c.dark(e.A) || c.dark(e.B) }
 
+// unfed are the spans of the island that reach no battery any more; none where nothing
+// on it reached one before.
+func (c cut) unfed() []span {
+	all := c.islands[c.island[0]]
+	switch {
+	case c.fed[0] && !c.fed[1]:
+		return []span{c.beyond}
+	case c.fed[1] && !c.fed[0]:
+		return []span{{all.from, c.beyond.from}, {c.beyond.to, all.to}}
+	}
+	return nil
+}
+
 // without takes a fuse out.
 func (j joins) without(fuse harness.Element) cut {
 	c := cut{joins: j, island: [2]int{j.in[fuse.A], j.in[fuse.B]}}

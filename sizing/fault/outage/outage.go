@@ -6,7 +6,7 @@ import "example.com/loomfolio/sizing/harness"
 // Outage is what stops without a fuse. Loads stand by the names of their elements, each once.
 type Outage struct {
 	Stops  []string // without supply at once
-	Shared bool     // the fuse is one of several supplies: Stops is then what it feeds, and nothing stops at once
+	Shared bool     // the fuse is one of several supplies: nothing stops, and Stops and Drops are what it feeds and works
 	Drops  []Drop   // relays that drop out, in the order in which they do
 }
 
