@@ -121,6 +121,15 @@ type Fuse struct {
 	Above        Neighbour `json:"above"`
 	Kept         string    `json:"kept"`         // as of a wire
 	BreakerType  string    `json:"breaker_type"` // SAE J553: 1, 2, 3; "" for a fuse, or where not given
+	Stops        []string  `json:"stops"`        // loads and coils that lose their supply when it is out
+	DropsOut     []Drop    `json:"drops_out"`    // relays that drop out then, in the order in which they do
+	Shared       bool      `json:"shared"`       // one of several supplies: nothing stops; the two lists are what it feeds and works
+}
+
+// Drop is a relay that drops out, with the loads that stop behind its contacts.
+type Drop struct {
+	Relay string   `json:"relay"`
+	Stops []string `json:"stops"`
 }
 
 // Relay is one relay.

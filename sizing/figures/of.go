@@ -3,6 +3,7 @@ package figures
 import (
 	"math"
 
+	"example.com/loomfolio/sizing/fault/outage"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -88,7 +89,16 @@ func (f *filler) fuses() {
 		if u.Smallest != harness.None {
 			out.SmallestWire = f.h.Wires[u.Smallest].Name
 		}
+		f.outage(&out, f.r.Outages[i])
 		f.d.Fuses = append(f.d.Fuses, out)
+	}
+}
+
+// outage tells what stops without a fuse.
+func (f *filler) outage(out *Fuse, o outage.Outage) {
+	out.Stops, out.Shared, out.DropsOut = append([]string{}, o.Stops...), o.Shared, []Drop{}
+	for _, d := range o.Drops {
+		out.DropsOut = append(out.DropsOut, Drop{f.h.Parts[d.Relay].Ref, append([]string{}, d.Loads...)})
 	}
 }
 
