@@ -10,6 +10,8 @@ import (
 	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/choose/finding"
+	"example.com/loomfolio/sizing/choose/reason"
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/fit/buying"
@@ -81,14 +83,15 @@ func laid(h *harness.Harness) ([]route.Way, chosen.Chosen, source.Problems, erro
 	}
 	var sections []route.Section
 	for {
-		all, problems, err := choose.All(h, ways)
+		settled, err := choose.Settle(h, ways)
 		if err != nil {
 			return nil, chosen.Chosen{}, nil, fmt.Errorf("the network has no solution: %w", err)
 		}
+		all := reason.Of(settled)
 		sections = wider(sections, all.Wires)
 		next, lengths := route.FindFor(h, sections)
 		if sameLengths(ways, next) {
-			return next, all, append(lengths, problems...), nil
+			return next, all, append(lengths, finding.All(settled, &all)...), nil
 		}
 		ways = next
 	}

@@ -42,7 +42,14 @@ sizing/choose/copper
 sizing/flow
 sizing/choose/chosen
 sizing/choose/shelf
+sizing/choose/trial
+sizing/choose/demand
+sizing/choose/ampacity
+sizing/choose/protect
 sizing/choose
+sizing/choose/reason
+sizing/choose/finding
+sizing/choose/rig:         github.com/stretchr/testify
 sizing/fault/outage
 sizing/fault
 sizing/fit/fitted
@@ -154,7 +161,7 @@ func TestImportsRunOneWay(t *testing.T) {
 
 // engines compute or read; what comes out of them lies in packages of its own
 // (sizing/result and those that it imports), which is all that sheets are made from.
-var engines = []string{"sizing", "sizing/describe", "sizing/describe/read", "sizing/check", "sizing/choose", "sizing/choose/shelf", "sizing/fault", "sizing/fit", "sizing/fit/reel", "sizing/fit/buying", "sizing/circuit", "sizing/choose/copper", "sizing/heat"}
+var engines = []string{"sizing", "sizing/describe", "sizing/describe/read", "sizing/check", "sizing/choose", "sizing/choose/shelf", "sizing/choose/trial", "sizing/choose/demand", "sizing/choose/ampacity", "sizing/choose/protect", "sizing/choose/reason", "sizing/choose/finding", "sizing/fault", "sizing/fit", "sizing/fit/reel", "sizing/fit/buying", "sizing/circuit", "sizing/choose/copper", "sizing/heat"}
 
 func TestSheetsImportNoEngine(t *testing.T) {
 	for pkg, list := range imports(t) {

@@ -1,29 +1,27 @@
-// Package choose makes the electrical choices that a builder would otherwise
-// make by hand: the gauge of every wire and the rating of every fuse. In: the
-// model, the ways, the tables of package rating, and the solved states. Out:
-// one result a wire, fuse, load, relay and state, with the reason of each
-// choice, its numbers and their source. (What is fitted to the chosen wires,
-// from terminals to reels, is package fit.)
+// Package choose settles on the gauge of every wire and the rating of every fuse. In: the
+// model and the ways, by WireID. Out: a Settled, for reading only: the sizes, the states
+// solved with them, what is drawn, what the wires may carry and the fuses let happen, and
+// the floors below which no wire may be. Always holds: every free wire is at its floors or
+// above; what did not stand still at the end is solved once more, so that the findings see
+// what is true. Its stages lie in packages under it, each of which takes a value and gives
+// a new one: shelf, trial, demand, ampacity, protect; copper finds the least copper. What
+// is said of a Settled is package reason, and what is wrong with it package finding.
+// (What is fitted to the chosen wires, from terminals to reels, is package fit.)
 package choose
 
 import (
 	"slices"
-	"sort"
 
-	"example.com/loomfolio/sizing/choose/chosen"
-	"example.com/loomfolio/sizing/choose/copper"
-	"example.com/loomfolio/sizing/choose/shelf"
-	"example.com/loomfolio/sizing/flow"
+	"example.com/loomfolio/sizing/choose/ampacity"
+	"example.com/loomfolio/sizing/choose/demand"
+	"example.com/loomfolio/sizing/choose/protect"
+	"example.com/loomfolio/sizing/choose/trial"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/network"
-	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
-	"example.com/loomfolio/sizing/source"
-	"example.com/loomfolio/sizing/unit"
 )
 
-// All chooses every gauge and fuse. The ways are indexed by WireID. The error
-// is one of the solver; what is wrong with the harness comes as problems.
+// Settle chooses every gauge and fuse. The ways are indexed by WireID. The error
+// is one of the solver.
 //
 // The method (practice.method: computed): every wire starts at the smallest
 // size. All states are solved; from the currents come the temperatures, the
@@ -32,83 +30,57 @@ import (
 // brought within their limits with the least copper; then all is solved again,
 // each wire's resistance at its temperature, until nothing changes. What the record
 // holds is kept as long as it serves (see keeping).
-func All(h *harness.Harness, ways []route.Way) (chosen.Chosen, source.Problems, error) {
-	s, err := keeping(h, ways)
+func Settle(h *harness.Harness, ways []route.Way) (*Settled, error) {
+	end, err := keeping(h, ways)
 	if err != nil {
-		return chosen.Chosen{}, nil, err
+		return nil, err
 	}
-	c := s.chosen()
-	c.CopperMass, c.CopperBound = s.copper()
-	c.Rounds = s.Rounds
-	return c, s.findings(&c), nil
+	return &Settled{Round: end.Round, Bound: end.bound, Rounds: end.rounds, Shorts: end.Shorts(), Drawn: end.ByWire()}, nil
 }
 
-// sizer holds the state of the choice while it settles.
-type sizer struct {
-	H      *harness.Harness
-	Ways   []route.Way
-	Net    *flow.Net
-	Guards flow.Guards
+// Round is what one round of solving and choosing came to.
+type Round struct {
+	*protect.Protection
+	Held
+	Groups Groups
+	Floors []Floors // by WireID
+}
 
-	shelf.Shelves
-	At    []int  // by WireID: the size on its shelf
-	Fixed []bool // by WireID: the gauge is given, or kept
+// Held is what is not free to be chosen.
+type Held struct {
 	Pins  Pins   // what is kept from the record
-
-	Runs   [][]harness.WireID // by RunID: the wires in it
-	Cables [][]harness.WireID // the cores of each cable
-	Leads  []Leads            // of each battery, in the order of the elements
-
-	Solvings   []Solving
-	States     []network.State // by index into Harness.States
-	Hottest    []unit.Celsius  // by WireID: as warm as it gets in any state, cranking apart
-	Draws      []Draw
-	Coils      []Draw
-	Drawn      [][]int               // by WireID: the numbers of the draws that it carries, once all is settled
-	Peaks      []Peak                // by WireID
-	Bundles    []int                 // by WireID
-	Places     []Ambient             // by WireID
-	Fuses      []Fuse                // by ElementID; only those of fuses are used
-	Floors     []Floors              // by WireID
-	Stand      [][]harness.ElementID // by WireID: the fuses whose current it must stand
-	passing    *flow.Passing         // what the fuses carry for ever
-	surging    *flow.Passing         // what they carry until they open
-	Branches   [][]harness.ElementID // by ElementID: the fuses that hang on a fuse
-	Shorts     []flow.Shorts         // by ElementID; of fuses, once all is settled
-	warm       *warmth
-	single     *single
-	Rounds     int
-	Bound      float64 // g, of the wires in groups; 0 when there is none
-	groups     [][]harness.WireID
-	besideKept []int // by group: the thickest kept wire in series with it, 0 for none
-	ofWire     []int // group by WireID, -1 for a given gauge
-	series     []int // by WireID: equal for wires in series; None where none is, or where it cranks the engine
+	Fixed []bool // by WireID: the gauge is given, or kept
 }
 
-func newSizer(h *harness.Harness, ways []route.Way) *sizer { return newHeld(h, ways, free(h)) }
+// Given tells whether the description gives a wire's gauge.
+func (k Held) Given(w harness.WireID) bool { return k.Fixed[w] && !k.Pins.Wires[w] }
 
-// newHeld holds the pinned choices.
-func newHeld(h *harness.Harness, ways []route.Way, kept Pins) *sizer {
-	n, gauges := len(h.Wires), kept.gauges(h)
-	s := &sizer{
-		H: h, Ways: ways, Net: flow.NewNet(h), Pins: kept, Shelves: shelf.New(h, gauges),
-		At: make([]int, n), Fixed: make([]bool, n), Bundles: make([]int, n), Places: make([]Ambient, n),
-		Fuses: make([]Fuse, len(h.Elements)),
-	}
-	s.Guards, s.Branches = s.Net.Guards(), s.Net.Branches()
-	for i := range h.Wires {
-		s.At[i] = s.Of[i].Smallest(&h.Practice)
-		if gauges[i].Given() {
-			s.Fixed[i] = true
-			s.At[i] = max(s.Of[i].Index(gauges[i]), 0)
+// chooser goes round after round from one base.
+type chooser struct {
+	base *trial.Base
+	held Held
+	at   []int // by WireID: the size to begin with
+}
+
+// end is the last round and how it was come to.
+type end struct {
+	*Round
+	bound  float64 // g, see Settled.Bound
+	rounds int
+}
+
+// newChooser holds the pinned choices.
+func newChooser(h *harness.Harness, ways []route.Way, kept Pins) *chooser {
+	gauges := kept.gauges(h)
+	c := &chooser{base: trial.New(h, ways, gauges), held: Held{Pins: kept}}
+	for w, g := range gauges {
+		at := c.base.Shelf[w].Smallest(&h.Practice)
+		if g.Given() {
+			at = max(c.base.Shelf[w].Index(g), 0)
 		}
-		s.Bundles[i] = 1
-		s.Places[i] = hottest(h, ways, &h.Wires[i])
+		c.at, c.held.Fixed = append(c.at, at), append(c.held.Fixed, g.Given())
 	}
-	s.single = newSingle(s.Kinds)
-	s.Runs, s.Cables, s.Leads = inRuns(h, ways), inCables(h), leadsOf(h, s.Net)
-	s.newSolvings()
-	return s
+	return c
 }
 
 // Rounds: from patient on, only half of the wires of a run that would get thinner
@@ -136,213 +108,88 @@ const still = 0.01
 // shelves, so there are finitely many rounds in which one moves. mostRounds bounds
 // them in any case; an end that did not stand still is solved once more, and
 // every floor, fuse and drop is checked against that solution in the findings.
-func (s *sizer) settle() error {
-	for round := range mostRounds {
-		s.Rounds = round + 1
-		if err := s.solveAll(); err != nil {
-			return err
+func (c *chooser) settle() (end, error) {
+	var now *Round
+	at, bound := c.at, 0.0
+	for n := range mostRounds {
+		next, moved, err := c.round(at, now, n >= stubborn)
+		if err != nil {
+			return end{}, err
 		}
-		moved := s.measure()
-		ratings := s.chooseFuses(round >= stubborn)
-		s.findGroups()
-		s.findFloors()
-		next := s.chooseSizes()
-		if round >= patient {
-			next = s.calm(next, round < stubborn)
+		now = next
+		at, bound = now.chooseSizes()
+		if n >= patient {
+			at = now.calm(at, n < stubborn)
 		}
-		if same(next, s.At) && !ratings && moved < still {
-			return nil
+		if slices.Equal(at, now.At) && !moved {
+			return end{now, bound, n + 1}, nil
 		}
-		s.At = next
 	}
-	return s.unsettled()
+	now, err := c.unsettled(at, now)
+	return end{now, bound, mostRounds}, err
 }
 
-// calm keeps wires that lie together from getting thinner all at once, each
-// because the others are still thick: of the groups in a run that would get thinner,
-// half may, those that save most copper; none where some is false.
-func (s *sizer) calm(next []int, some bool) []int {
-	out := make([]int, len(next))
-	for w := range out {
-		out[w] = max(next[w], s.At[w])
+// round solves with some sizes, chooses the fuses and finds the floors; it tells whether
+// a rating or a temperature differs from that of the round before, nil for none.
+func (c *chooser) round(at []int, before *Round, grow bool) (now *Round, moved bool, err error) {
+	d, a, change, err := c.measure(at, before)
+	if err != nil {
+		return nil, false, err
 	}
-	if !some {
-		return out
+	var fuses []protect.Fuse
+	if before != nil {
+		fuses = before.Fuses
 	}
-	thinning := s.thinning(next)
-	free := make([]int, len(s.H.Runs)) // by RunID: how many groups may get thinner there
-	for _, g := range thinning {
-		for _, run := range s.runsOf(g) {
-			free[run]++
-		}
-	}
-	for run := range free {
-		free[run] = (free[run] + 1) / 2
-	}
-	for _, g := range thinning {
-		runs := s.runsOf(g)
-		if slices.ContainsFunc(runs, func(run harness.RunID) bool { return free[run] == 0 }) {
-			continue
-		}
-		for _, run := range runs {
-			free[run]--
-		}
-		for _, w := range s.groups[g] {
-			out[w] = next[w]
-		}
-	}
-	return out
+	fuses, changed := protect.Choose(d, c.held.Pins.Fuses, fuses, grow)
+	return c.rule(protect.Of(d, a, fuses)), changed || change >= still, nil
 }
 
-// runsOf lists the runs in which a group lies, each once.
-func (s *sizer) runsOf(group int) []harness.RunID {
-	var out []harness.RunID
-	for _, w := range s.groups[group] {
-		for _, share := range s.Ways[w].Shares {
-			out = append(out, share.Run)
-		}
+// unsettled solves once more with the sizes and fuses in hand, where the rounds
+// ended before they stood still, so that the findings see what is true of them.
+func (c *chooser) unsettled(at []int, before *Round) (*Round, error) {
+	d, a, _, err := c.measure(at, before)
+	if err != nil {
+		return nil, err
 	}
-	slices.Sort(out)
-	return slices.Compact(out)
+	return c.rule(protect.Of(d, a, protect.Measured(d, before.Fuses))), nil
 }
 
-// thinning lists the groups that would get thinner, those that save most first.
-func (s *sizer) thinning(next []int) []int {
-	var out []int
-	saves := make([]float64, len(s.groups))
-	for g, wires := range s.groups {
-		for _, w := range wires {
-			saves[g] += float64(s.Of[w][s.At[w]].Conductor.Area-s.Of[w][next[w]].Conductor.Area) * s.Metres(w)
-		}
-		if saves[g] > 0 {
-			out = append(out, g)
-		}
+// measure solves all states with some sizes and the fuses of the round before, and reads
+// from them what is drawn and what the wires may carry; the change is the largest of a
+// temperature, in K.
+func (c *chooser) measure(at []int, before *Round) (*demand.Demand, *ampacity.Ampacity, float64, error) {
+	links := make([]float64, len(c.base.H.Elements))
+	var last *trial.Trial
+	var carried *ampacity.Ampacity
+	if before != nil {
+		links, last, carried = protect.Links(before.Fuses), before.Trial, before.Ampacity
 	}
-	sort.SliceStable(out, func(i, j int) bool { return saves[out[i]] > saves[out[j]] })
-	return out
+	solved, err := c.base.Solve(at, links, last)
+	if err != nil {
+		return nil, nil, 0, err
+	}
+	carried = ampacity.Of(solved, carried)
+	warm, change := solved.Warmed(carried.Temperatures)
+	return demand.Of(warm), carried, change, nil
 }
 
-func same(a, b []int) bool {
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
+// rule finds which wires take one gauge, and the floors of all.
+func (c *chooser) rule(p *protect.Protection) *Round {
+	groups := groupsOf(p.Demand, c.held.Pins, c.held.Fixed)
+	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups)}
 }
 
-func (s *sizer) Size(w harness.WireID) *shelf.Size { return &s.Of[w][s.At[w]] }
-
-// metres gives a wire's length; a wire of no length counts as 1 mm, since the
-// solver needs a resistance.
-func (s *sizer) Metres(w harness.WireID) float64 { return max(float64(s.Ways[w].Length), 1) / 1000 }
-
-func (s *sizer) Nominal() unit.Volt { return s.H.System.Volts }
-
-// chooseSizes gives the size of every wire by the method of the practice.
-func (s *sizer) chooseSizes() []int {
-	if s.ByRule() {
-		return s.published(s.H.Practice.Method)
+// chooseSizes gives the size of every wire by the method of the practice, and the bound
+// below the copper of the free ones, g, 0 when there is none.
+func (r *Round) chooseSizes() (at []int, bound float64) {
+	s := sizes{r.Protection, r.Groups}
+	least := func(w harness.WireID) int { return r.Floors[w].Least() }
+	if r.ByRule() {
+		return s.published(least), 0
 	}
-	p, r := s.withinTerminals(func(w harness.WireID) int { return s.Floors[w].Least() })
-	s.Bound = r.Bound
-	if s.inHand(&p, &r) {
-		return s.At
+	p, found := s.withinTerminals(least)
+	if s.inHand(&p, &found) {
+		return r.At, found.Bound
 	}
-	return s.inWires(r.Step)
-}
-
-// withinTerminals finds the lightest set in sizes that the terminals take. A
-// demand that these cannot meet lets the wires of its way grow beyond: a finding
-// says then that a terminal does not fit, which is sooner mended than a drop.
-func (s *sizer) withinTerminals(floor func(harness.WireID) int) (copper.Problem, copper.Result) {
-	capped := make([]bool, len(s.groups))
-	for g := range capped {
-		capped[g] = true
-	}
-	p := s.problem(floor, capped)
-	r := copper.Least(p)
-	lifted := false
-	for d, met := range r.Met {
-		if met {
-			continue
-		}
-		for _, t := range p.Demands[d].Terms {
-			lifted = lifted || len(p.Groups[t.Group]) < len(s.Of[s.groups[t.Group][0]])
-			capped[t.Group] = false
-		}
-	}
-	if lifted {
-		p = s.problem(floor, capped)
-		r = copper.Least(p)
-	}
-	return p, r
-}
-
-// inHand tells that the sizes in hand meet all that the found ones meet with no
-// more copper: then they stay, and two sets of one mass do not take turns.
-func (s *sizer) inHand(p *copper.Problem, r *copper.Result) bool {
-	mass, step := 0.0, make([]int, len(s.groups))
-	for g, wires := range s.groups {
-		step[g] = s.At[wires[0]]
-		for _, w := range wires {
-			if s.At[w] != step[g] {
-				return false
-			}
-		}
-		if step[g] < p.Floor[g] || step[g] >= len(p.Groups[g]) {
-			return false
-		}
-		mass += p.Groups[g][step[g]].Mass
-	}
-	for d := range p.Demands {
-		if r.Met[d] && !p.Demands[d].Meets(p.Drop(d, step)) {
-			return false
-		}
-	}
-	return mass <= r.Mass*(1+1e-9)
-}
-
-// computed meets all drops from the given floors up, whatever the terminals take.
-func (s *sizer) computed(floor func(harness.WireID) int) []int {
-	return s.inWires(copper.Least(s.problem(floor, make([]bool, len(s.groups)))).Step)
-}
-
-// inWires gives each wire the step of its group.
-func (s *sizer) inWires(step []int) []int {
-	next := append([]int(nil), s.At...)
-	for g, wires := range s.groups {
-		for _, w := range wires {
-			next[w] = step[g]
-		}
-	}
-	return next
-}
-
-// terminalLength is the length of a conductor that weighs what the terminal on
-// its end does: a tubular lug of 35 mm2 some 25 g, a receptacle for 1.5 mm2 about
-// 1 g; common practice, no source. Without it short thick stubs would look cheap.
-const terminalLength unit.Millimetre = 80
-
-// weighed gives the length by which a wire weighs, its two terminals in it.
-func (s *sizer) weighed(w harness.WireID) unit.Millimetre {
-	return s.Ways[w].Length + 2*terminalLength
-}
-
-// copper gives the mass of all wires, and the bound that the last choice had
-// below it, wires of a given gauge included. Where the currents moved a little
-// after that choice, the mass itself is the highest bound that is claimed.
-func (s *sizer) copper() (mass, bound unit.Gram) {
-	if s.Bound > 0 {
-		bound = unit.Gram(s.Bound)
-	}
-	for i := range s.H.Wires {
-		w := harness.WireID(i)
-		own := rating.CopperMass(s.Size(w).Conductor.Area, s.weighed(w))
-		mass += own
-		if s.Fixed[w] && s.Bound > 0 {
-			bound += own
-		}
-	}
-	return mass, min(bound, mass)
+	return s.inWires(found.Step), found.Bound
 }

@@ -1,4 +1,4 @@
-package choose
+package choose_test
 
 import (
 	"fmt"
@@ -7,6 +7,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/samples/grown"
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/finding"
+	"example.com/loomfolio/sizing/choose/reason"
 	"example.com/loomfolio/sizing/route"
 )
 
@@ -21,8 +24,8 @@ func TestFewRounds(t *testing.T) {
 		for seed := range seeds {
 			h := grown.Harness(t, wires, seed+1)
 			ways, _ := route.Find(h)
-			s := newSizer(h, ways)
-			require.NoError(t, s.settle())
+			s, err := choose.Settle(h, ways)
+			require.NoError(t, err)
 			require.LessOrEqual(t, s.Rounds, 10, "%d wires, seed %d", wires, seed+1)
 			for w, f := range s.Floors {
 				require.True(t, s.Fixed[w] || s.At[w] >= f.Least(), "wire %s", h.Wires[w].Name)
@@ -39,8 +42,10 @@ func BenchmarkGrown(b *testing.B) {
 			ways, _ := route.Find(h)
 			b.ReportAllocs()
 			for b.Loop() {
-				_, _, err := All(h, ways)
+				s, err := choose.Settle(h, ways)
 				require.NoError(b, err)
+				c := reason.Of(s)
+				finding.All(s, &c)
 			}
 		})
 	}

@@ -4,13 +4,15 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/sizing/choose/demand"
+	"example.com/loomfolio/sizing/choose/protect"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// pins are the choices that are held where the record has them.
+// Pins are the choices that are held where the record has them.
 type Pins struct {
 	Wires []bool // by WireID
 	Fuses []bool // by ElementID
@@ -38,7 +40,7 @@ func all(h *harness.Harness) Pins {
 		given := part.Rating > 0 || part.Panel != nil && part.Panel.Rating[e.Position] > 0
 		_, made := rating.FuseOf(e.Kept.Body, e.Kept.Rating)
 		if part.Kind == harness.Breaker {
-			made = e.Kept.Body == "breaker" && slices.Contains(BreakerRatings[:], e.Kept.Rating)
+			made = e.Kept.Body == "breaker" && slices.Contains(protect.BreakerRatings[:], e.Kept.Rating)
 		}
 		p.Fuses[i] = !given && made && (part.Body == "" || part.Body == e.Kept.Body)
 	}
@@ -61,18 +63,15 @@ func (p Pins) gauges(h *harness.Harness) []unit.Gauge {
 	return out
 }
 
-// given tells whether the description gives a wire's gauge.
-func (s *sizer) Given(w harness.WireID) bool { return s.Fixed[w] && !s.Pins.Wires[w] }
-
 // keeping settles the sizes with what the record holds. First all is chosen
 // freely: where that gives what is kept, nothing is in the way and the bound on
 // copper holds. Otherwise the kept choices are pinned, and let go where they no
 // longer serve, planned before built, until those that remain do. Each round lets
 // one go at least, so there are no more rounds than pins.
-func keeping(h *harness.Harness, ways []route.Way) (*sizer, error) {
-	open := newSizer(h, ways)
-	if err := open.settle(); err != nil {
-		return nil, err
+func keeping(h *harness.Harness, ways []route.Way) (end, error) {
+	open, err := newChooser(h, ways, free(h)).settle()
+	if err != nil {
+		return end{}, err
 	}
 	kept := all(h)
 	if !kept.any() || open.agrees(kept) {
@@ -80,49 +79,58 @@ func keeping(h *harness.Harness, ways []route.Way) (*sizer, error) {
 	}
 	hopeless := open.over()
 	for {
-		s := newHeld(h, ways, kept)
-		if err := s.settle(); err != nil {
-			return nil, err
+		now, err := newChooser(h, ways, kept).settle()
+		if err != nil {
+			return end{}, err
 		}
-		if !s.letGo(hopeless) {
-			return s, nil
+		next, gone := now.letGo(hopeless)
+		if !gone {
+			return now, nil
 		}
+		kept = next
 	}
 }
 
 // agrees tells whether the sizes and fuses in hand are the kept ones.
-func (s *sizer) agrees(kept Pins) bool {
+func (r *Round) agrees(kept Pins) bool {
 	for w, pinned := range kept.Wires {
-		if pinned && s.Size(harness.WireID(w)).Conductor.Gauge != s.H.Wires[w].Kept.Gauge {
+		if pinned && r.Size(harness.WireID(w)).Conductor.Gauge != r.H.Wires[w].Kept.Gauge {
 			return false
 		}
 	}
 	for e, pinned := range kept.Fuses {
-		if k := s.H.Elements[e].Kept; pinned && (s.Fuses[e].Rating != k.Rating || s.Fuses[e].Body != k.Body) {
+		if k := r.H.Elements[e].Kept; pinned && (r.Fuses[e].Rating != k.Rating || r.Fuses[e].Body != k.Body) {
 			return false
 		}
 	}
 	return true
 }
 
-// letGo takes out the pins that no longer serve; false where all do. What is
+// letting takes pins out of a copy of those that a round held.
+type letting struct {
+	*Round
+	pins Pins
+}
+
+// letGo gives the pins without those that no longer serve; false where all do. What is
 // planned goes first: it may be that what is built serves then.
-func (s *sizer) letGo(hopeless map[harness.ElementID]bool) bool {
+func (r *Round) letGo(hopeless map[harness.ElementID]bool) (Pins, bool) {
+	l := letting{r, Pins{slices.Clone(r.Pins.Wires), slices.Clone(r.Pins.Fuses)}}
 	for _, state := range []harness.KeptState{harness.Planned, harness.Built} {
-		if s.fusesGo(state) || s.thinGo(state) || s.lossyGo(state, hopeless) {
-			return true
+		if l.fusesGo(state) || l.thinGo(state) || l.lossyGo(state, hopeless) {
+			return l.pins, true
 		}
 	}
-	return false
+	return l.pins, false
 }
 
 // fusesGo lets fuses go that open under their load, or that a pinned wire does
 // not stand though less would do.
-func (s *sizer) fusesGo(state harness.KeptState) bool {
+func (l letting) fusesGo(state harness.KeptState) bool {
 	gone := false
-	for i, pinned := range s.Pins.Fuses {
-		if e := &s.H.Elements[i]; pinned && e.Kept.State == state && !s.serves(e) {
-			s.Pins.Fuses[i], gone = false, true
+	for i, pinned := range l.pins.Fuses {
+		if e := &l.H.Elements[i]; pinned && e.Kept.State == state && !l.serves(e) {
+			l.pins.Fuses[i], gone = false, true
 		}
 	}
 	return gone
@@ -130,39 +138,44 @@ func (s *sizer) fusesGo(state harness.KeptState) bool {
 
 // serves tells whether a kept rating carries its load and start, fits its holder,
 // and is stood by the wires that are kept behind it.
-func (s *sizer) serves(e *harness.Element) bool {
-	f := &s.Fuses[e.ID]
-	best := Fuse{Breaker: f.Breaker, Amps: f.Amps, Start: f.Start, StartFor: f.StartFor}
-	s.pick(e, &best)
+func (l letting) serves(e *harness.Element) bool {
+	f, seat := &l.Fuses[e.ID], protect.Seat{H: l.H, E: e}
+	best := protect.Fuse{Breaker: f.Breaker, Amps: f.Amps, Start: f.Start, StartFor: f.StartFor}
+	seat.Pick(&best)
 	if best.Rating == f.Rating && best.Body == f.Body {
 		return true
 	}
-	if float64(f.Rating) < s.need(e, f)*(1-1e-9) || f.Rating > s.holderLimit(e, f.Body) && !f.Breaker {
+	if float64(f.Rating) < seat.Need(f)*(1-1e-9) || f.Rating > seat.HolderLimit(f.Body) && !f.Breaker {
 		return false
 	}
-	if !f.Breaker && !best.Tight && !s.holds(e, f.Body, f.Rating, f) {
+	if !f.Breaker && !best.Tight && !seat.Holds(f.Body, f.Rating, f) {
 		return false
 	}
-	for w, pinned := range s.Pins.Wires {
-		if x := s.Floors[w]; pinned && x.Guard == e.ID && s.At[w] < x.Protection && best.Rating < f.Rating {
-			return false
+	return best.Rating >= f.Rating || !l.weakBehind(e.ID)
+}
+
+// weakBehind tells of a pinned wire that does not stand a fuse.
+func (l letting) weakBehind(fuse harness.ElementID) bool {
+	for w, pinned := range l.pins.Wires {
+		if x := l.Floors[w]; pinned && x.Guard == fuse && l.At[w] < x.Protection {
+			return true
 		}
 	}
-	return true
+	return false
 }
 
 // thinGo lets wires go that get too hot, or do not stand their fuse; of the
 // planned ones also those that practice no longer allows.
-func (s *sizer) thinGo(state harness.KeptState) bool {
+func (l letting) thinGo(state harness.KeptState) bool {
 	gone := false
-	for w, pinned := range s.Pins.Wires {
-		f := s.Floors[w]
+	for w, pinned := range l.pins.Wires {
+		f := l.Floors[w]
 		least := max(f.Heat, f.Protection)
 		if state == harness.Planned {
 			least = max(least, f.Handling)
 		}
-		if pinned && s.H.Wires[w].Kept.State == state && (s.At[w] < least || s.short(harness.WireID(w), least)) {
-			s.unpin(harness.WireID(w))
+		if pinned && l.H.Wires[w].Kept.State == state && (l.At[w] < least || l.short(harness.WireID(w), least)) {
+			l.unpin(harness.WireID(w))
 			gone = true
 		}
 	}
@@ -171,29 +184,29 @@ func (s *sizer) thinGo(state harness.KeptState) bool {
 
 // unpin lets a wire go, and with it the planned ones in series: these are not cut
 // yet and take one gauge, unless practice lets them differ.
-func (s *sizer) unpin(w harness.WireID) {
-	s.Pins.Wires[w] = false
-	if s.H.Practice.Mixed || s.series[w] == harness.None {
+func (l letting) unpin(w harness.WireID) {
+	l.pins.Wires[w] = false
+	if l.H.Practice.Mixed || l.Groups.series[w] == harness.None {
 		return
 	}
-	for o := range s.Pins.Wires {
-		if s.series[o] == s.series[w] && s.H.Wires[o].Kept.State == harness.Planned {
-			s.Pins.Wires[o] = false
+	for o := range l.pins.Wires {
+		if l.Groups.series[o] == l.Groups.series[w] && l.H.Wires[o].Kept.State == harness.Planned {
+			l.pins.Wires[o] = false
 		}
 	}
 }
 
 // short tells of a kept gauge that has a shelf of its own, on which nothing is
 // thicker, and that a rule finds too thin.
-func (s *sizer) short(w harness.WireID, least int) bool {
-	return len(s.Of[w]) == 1 && least == 0 && (s.Floors[w].Hot || s.Floors[w].Weak)
+func (r *Round) short(w harness.WireID, least int) bool {
+	return len(r.Shelf[w]) == 1 && least == 0 && (r.Floors[w].Hot || r.Floors[w].Weak)
 }
 
 // over gives the loads that lose more than their limit.
-func (s *sizer) over() map[harness.ElementID]bool {
+func (r *Round) over() map[harness.ElementID]bool {
 	out := map[harness.ElementID]bool{}
-	for i := range s.Draws {
-		if d := &s.Draws[i]; s.Exceeds(d) {
+	for i := range r.Draws {
+		if d := &r.Draws[i]; r.Exceeds(d) {
 			out[d.Load] = true
 		}
 	}
@@ -202,16 +215,16 @@ func (s *sizer) over() map[harness.ElementID]bool {
 
 // lossyGo lets go, for each load that loses too much and need not, the pinned
 // wire on its way that loses most.
-func (s *sizer) lossyGo(state harness.KeptState, hopeless map[harness.ElementID]bool) bool {
-	over := s.over()
+func (l letting) lossyGo(state harness.KeptState, hopeless map[harness.ElementID]bool) bool {
+	over := l.over()
 	gone := false
-	for i := range s.Draws {
-		d := &s.Draws[i]
+	for i := range l.Draws {
+		d := &l.Draws[i]
 		if !over[d.Load] || hopeless[d.Load] || !d.Counts {
 			continue
 		}
-		if w, ok := s.lossiest(d, state); ok {
-			s.unpin(w)
+		if w, ok := l.lossiest(d, state); ok {
+			l.unpin(w)
 			gone, over[d.Load] = true, false
 		}
 	}
@@ -219,13 +232,13 @@ func (s *sizer) lossyGo(state harness.KeptState, hopeless map[harness.ElementID]
 }
 
 // lossiest gives the pinned wire of a state on a draw's way that loses most volts.
-func (s *sizer) lossiest(d *Draw, state harness.KeptState) (harness.WireID, bool) {
+func (l letting) lossiest(d *demand.Draw, state harness.KeptState) (harness.WireID, bool) {
 	best, most := harness.WireID(harness.None), unit.Volt(0)
 	for _, w := range d.Wires() {
-		if !s.Pins.Wires[w] || s.H.Wires[w].Kept.State != state || s.At[w] == len(s.Of[w])-1 && len(s.Of[w]) > 1 {
+		if !l.pins.Wires[w] || l.H.Wires[w].Kept.State != state || l.At[w] == len(l.Shelf[w])-1 && len(l.Shelf[w]) > 1 {
 			continue
 		}
-		loss := unit.Volt(math.Abs(s.States[d.State].WireAmps[w]) * s.OhmsIn(d.State, w))
+		loss := unit.Volt(math.Abs(l.States[d.State].WireAmps[w]) * l.OhmsIn(d.State, w))
 		if loss > most {
 			best, most = w, loss
 		}

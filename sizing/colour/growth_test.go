@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"example.com/loomfolio/samples/grown"
 	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/reason"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // BenchmarkGrown gives colours in looms with fat runs.
@@ -18,8 +20,9 @@ func BenchmarkGrown(b *testing.B) {
 		b.Run(fmt.Sprintf("%d wires", wires), func(b *testing.B) {
 			h := grown.Harness(b, wires, 1)
 			ways, _ := route.Find(h)
-			chosen, _, err := choose.All(h, ways)
+			settled, err := choose.Settle(h, ways)
 			require.NoError(b, err)
+			chosen := reason.Of(settled)
 			var gauges []unit.Gauge
 			for _, w := range chosen.Wires {
 				gauges = append(gauges, w.Gauge)

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"example.com/loomfolio/samples/grown"
 	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/reason"
 	"example.com/loomfolio/sizing/route"
-	"github.com/stretchr/testify/require"
 )
 
 // BenchmarkGrown fits all in looms with runs.
@@ -16,8 +18,9 @@ func BenchmarkGrown(b *testing.B) {
 		b.Run(fmt.Sprintf("%d wires", wires), func(b *testing.B) {
 			h := grown.Harness(b, wires, 1)
 			ways, _ := route.Find(h)
-			chosen, _, err := choose.All(h, ways)
+			settled, err := choose.Settle(h, ways)
 			require.NoError(b, err)
+			chosen := reason.Of(settled)
 			b.ReportAllocs()
 			for b.Loop() {
 				All(h, ways, chosen)

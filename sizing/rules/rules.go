@@ -8,7 +8,7 @@ import (
 
 	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/check"
-	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/finding"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
@@ -34,7 +34,7 @@ func All() ([]Group, error) {
 		rules func() ([]source.Rule, error)
 	}{
 		{"The text", read.Rules}, {"The format", describe.Rules}, {"Names and circuits", check.Rules}, {"Lengths", route.Rules},
-		{"Gauges, fuses and states", choose.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
+		{"Gauges, fuses and states", finding.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
 		{"Colours", colour.Rules}, {"The as-built record", record.Rules}, {"What is built and planned", change.Rules},
 	} {
 		list, err := of.rules()

@@ -1,0 +1,145 @@
+package demand
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/flow"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// usable is the share of a battery's charge that is counted on; common
+// practice, no source.
+const usable = 0.5
+
+// Budgets adds up every state.
+func (m *Demand) Budgets() []chosen.Budget {
+	var out []chosen.Budget
+	for i := range m.States {
+		out = append(out, m.budget(i))
+	}
+	return out
+}
+
+func (m *Demand) budget(i int) chosen.Budget {
+	st, state := &m.States[i], &m.H.States[i]
+	b := chosen.Budget{State: i, Sources: map[string]unit.Ampere{}, KeyOff: state.Engine == harness.EngineOff && atRest(state)}
+	drawn := 0.0
+	for _, e := range m.H.Elements {
+		a := st.Amps[e.ID]
+		if math.IsNaN(a) {
+			continue
+		}
+		switch e.Kind {
+		case harness.Load, harness.RelayCoil:
+			b.Loads += unit.Ampere(math.Abs(a))
+		case harness.EMF:
+			b.Sources[e.Name] = unit.Ampere(-a)
+			drawn += math.Max(-a, 0)
+		case harness.Charger:
+			b.Sources[e.Name] = unit.Ampere(-a)
+			if state.Engine == harness.EngineRunning {
+				b.Alternator += e.Amps
+			}
+		}
+	}
+	if !b.KeyOff {
+		return b
+	}
+	if drawn > flow.Least {
+		b.Days = m.charge() * usable / drawn / 24
+	}
+	b.Drains, b.Batteries = m.drains(i), m.resting(i)
+	return b
+}
+
+// drains lists what is drawn in a state by the fuse nearest to each load. Of
+// loads in series the first one from the source counts.
+func (m *Demand) drains(state int) []chosen.Drain {
+	st := &m.States[state]
+	currents := flow.In(m.H, st)
+	at := map[harness.ElementID]*chosen.Drain{}
+	var list []*chosen.Drain
+	total := 0.0
+	for i := range m.H.Elements {
+		e := &m.H.Elements[i]
+		a := math.Abs(currents.Through(e.ID))
+		if e.Kind != harness.Load && e.Kind != harness.RelayCoil || a <= flow.Least {
+			continue
+		}
+		feed := currents.Feed(e.ID)
+		if m.behindLoad(feed) {
+			continue
+		}
+		fuse := harness.ElementID(harness.None)
+		if fuses := feed.Fuses(m.H); len(fuses) > 0 {
+			fuse = fuses[len(fuses)-1]
+		}
+		if at[fuse] == nil {
+			at[fuse] = &chosen.Drain{Fuse: fuse}
+			if fuse != harness.None {
+				at[fuse].Name = m.H.Elements[fuse].Name
+			}
+			list = append(list, at[fuse])
+		}
+		d := at[fuse]
+		d.Amps, d.Loads = d.Amps+unit.Ampere(a), append(d.Loads, e.Name)
+		total += a
+	}
+	slices.SortStableFunc(list, func(a, b *chosen.Drain) int { return cmp.Compare(b.Amps, a.Amps) })
+	var out []chosen.Drain
+	for _, d := range list {
+		d.Share = unit.Fraction(float64(d.Amps) / total)
+		out = append(out, *d)
+	}
+	return out
+}
+
+// behindLoad tells whether a feed comes through another load or coil.
+func (m *Demand) behindLoad(feed flow.Path) bool {
+	return slices.ContainsFunc(feed.Elements, func(id harness.ElementID) bool {
+		k := m.H.Elements[id].Kind
+		return k == harness.Load || k == harness.RelayCoil
+	})
+}
+
+// resting gives what each battery gives in a state, and for how long.
+func (m *Demand) resting(state int) []chosen.Resting {
+	var out []chosen.Resting
+	for i := range m.H.Elements {
+		e := &m.H.Elements[i]
+		if e.Kind != harness.EMF {
+			continue
+		}
+		b := chosen.Resting{Battery: e.ID, Name: e.Name, Amps: unit.Ampere(-m.States[state].Amps[i])}
+		if b.Amps > flow.Least {
+			b.Days = float64(m.H.Parts[e.Part].Capacity) * usable / float64(b.Amps) / 24
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// charge adds up the capacity of the batteries, Ah; batteries in series count
+// once by the share of the system's voltage that each gives.
+func (m *Demand) charge() float64 {
+	sum := 0.0
+	for i := range m.H.Elements {
+		if e := &m.H.Elements[i]; e.Kind == harness.EMF {
+			sum += float64(m.H.Parts[e.Part].Capacity) * math.Min(1, float64(e.Volts)/float64(m.Nominal()))
+		}
+	}
+	return sum
+}
+
+func atRest(state *harness.State) bool {
+	for _, p := range state.Position {
+		if p != 0 {
+			return false
+		}
+	}
+	return true
+}

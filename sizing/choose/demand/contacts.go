@@ -1,0 +1,75 @@
+package demand
+
+import (
+	"slices"
+
+	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Contacts writes down every pair of contacts, in the order of the elements.
+func (m *Demand) Contacts() []chosen.Contact {
+	var out []chosen.Contact
+	for i := range m.H.Elements {
+		if e := &m.H.Elements[i]; e.Kind == harness.Contact {
+			out = append(out, m.contact(e))
+		}
+	}
+	return out
+}
+
+func (m *Demand) contact(e *harness.Element) chosen.Contact {
+	c := chosen.Contact{Element: e.ID, Name: e.Name, Part: e.Part, Rating: m.H.Parts[e.Part].Rating}
+	through, state := m.Through(e.ID)
+	c.Amps, c.State, c.WantsIn = unit.Ampere(through), state, state
+	for i := range m.States {
+		loads, wants := m.switched(e.ID, i)
+		if wants > c.Wants {
+			c.Loads, c.Wants, c.WantsIn = loads, wants, m.H.States[i].Name
+		}
+	}
+	return c
+}
+
+// switched gives the loads and coils whose current passes a contact in a state,
+// and the rating that they want together.
+func (m *Demand) switched(contact harness.ElementID, state int) (loads []chosen.Switched, wants unit.Ampere) {
+	for _, list := range [][]Draw{m.Draws, m.Coils} {
+		for i := range list {
+			d := &list[i]
+			if d.State != state || !slices.Contains(d.Feed.Elements, contact) && !slices.Contains(d.Back.Elements, contact) {
+				continue
+			}
+			kind := m.loadKind(d.Load)
+			x := chosen.Switched{Name: m.H.Elements[d.Load].Name, Kind: kind, Amps: unit.Ampere(d.Amps), Factor: rating.SwitchFactor(m.Nominal(), kind)}
+			loads = append(loads, x)
+			wants += x.Amps * unit.Ampere(x.Factor)
+		}
+	}
+	return loads, wants
+}
+
+// loadKind gives the kind of load by the words of FAA AC 43.13-1B table 11-4.
+func (m *Demand) loadKind(id harness.ElementID) string {
+	e := &m.H.Elements[id]
+	if e.Kind == harness.RelayCoil {
+		return "inductive"
+	}
+	switch m.PartOf(id).Kind {
+	case harness.Coil, harness.Solenoid, harness.Horn:
+		return "inductive"
+	case harness.Lamp:
+		return "lamp" // however its current is computed
+	case harness.Motor, harness.Starter:
+		return "motor"
+	}
+	switch e.Behaves {
+	case harness.AsLamp:
+		return "lamp"
+	case harness.AsMotor:
+		return "motor"
+	}
+	return "resistive"
+}

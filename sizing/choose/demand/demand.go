@@ -1,0 +1,143 @@
+// Package demand says who draws what, by which way. In: a trial. Out: every load and coil
+// that is on in a state with the wires of its feed and return, the worst current of each
+// wire, what a draw loses in its wires against what its class allows, what the contacts
+// carry, and the sums of each state. Units: A, V, days. Always holds: a draw counts for
+// its limit while cranking only where its load is on in no other state; a limit is above 0.
+// Method: ways by the largest current (package flow); limits by practice.drop; factors
+// for contacts by FAA AC 43.13-1B table 11-4.
+package demand
+
+import (
+	"math"
+	"slices"
+
+	"example.com/loomfolio/sizing/choose/trial"
+	"example.com/loomfolio/sizing/flow"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+)
+
+// Demand is what is drawn in one trial.
+type Demand struct {
+	*trial.Trial
+	Draws  []Draw // of the loads, by state and then by element
+	Coils  []Draw // of the coils of relays
+	Peaks  []Peak // by WireID
+	Cranks []bool // by WireID: it lies on the way of a starter's motor current
+}
+
+// Of follows every load and coil that draws current in every state.
+func Of(t *trial.Trial) *Demand {
+	m := &Demand{Trial: t}
+	for i := range m.States {
+		m.drawsIn(i)
+	}
+	m.markCounting()
+	m.Cranks = m.startingWires()
+	m.Peaks = m.peaks()
+	return m
+}
+
+// Draw is one load (or coil) that draws current in one state, with its way.
+type Draw struct {
+	Load   harness.ElementID
+	State  int
+	Amps   float64
+	Volts  float64
+	Feed   flow.Path
+	Back   flow.Path
+	Counts bool // its drop is held to the limit in this state
+}
+
+// Least current at which a load counts as on, in amperes and as a share of what
+// it takes at its own voltage: the millivolts between two grounds drive a trickle
+// through every filament between them. Common practice, no source.
+const (
+	OnFrom  = 1e-3
+	onShare = 0.01
+)
+
+// Awake tells whether a load or coil is on at a current.
+func (m *Demand) Awake(e *harness.Element, amps float64) bool {
+	rated := float64(e.Amps)
+	if e.Kind == harness.RelayCoil && e.Ohms > 0 {
+		rated = float64(m.Nominal()) / float64(e.Ohms)
+	}
+	return amps >= OnFrom && amps >= onShare*rated
+}
+
+// drawsIn finds what is on in a state.
+func (m *Demand) drawsIn(state int) {
+	st := &m.States[state]
+	c := flow.In(m.H, st)
+	for i := range m.H.Elements {
+		e := &m.H.Elements[i]
+		a := math.Abs(c.Through(e.ID))
+		if e.Kind != harness.Load && e.Kind != harness.RelayCoil || !m.Awake(e, a) {
+			continue
+		}
+		d := Draw{Load: e.ID, State: state, Amps: a, Volts: math.Abs(st.Volts[e.A] - st.Volts[e.B]), Feed: c.Feed(e.ID), Back: c.Return(e.ID)}
+		if e.Kind == harness.RelayCoil {
+			m.Coils = append(m.Coils, d)
+		} else {
+			m.Draws = append(m.Draws, d)
+		}
+	}
+}
+
+// markCounting: while the engine is cranked, the starter pulls every other load
+// down; only loads that run in no other state are held to their limit then.
+func (m *Demand) markCounting() {
+	elsewhere := map[harness.ElementID]bool{}
+	for _, d := range m.Draws {
+		if m.H.States[d.State].Engine != harness.EngineCranking {
+			elsewhere[d.Load] = true
+		}
+	}
+	for i := range m.Draws {
+		d := &m.Draws[i]
+		d.Counts = m.H.States[d.State].Engine != harness.EngineCranking || !elsewhere[d.Load]
+	}
+}
+
+// Wires gives the wires of a draw, feed first.
+func (d *Draw) Wires() []harness.WireID {
+	return append(append([]harness.WireID(nil), d.Feed.Wires...), d.Back.Wires...)
+}
+
+// Through gives the worst continuous current of a fuse. The seconds of a
+// starter's motor do not count.
+func (m *Demand) Through(id harness.ElementID) (float64, string) {
+	worst, name := 0.0, ""
+	starting := m.onStarter(id)
+	m.Each(func(st *network.State, cranking bool) {
+		a := math.Abs(st.Amps[id])
+		if !math.IsNaN(a) && !(cranking && starting) && a > worst+1e-9 {
+			worst, name = a, st.Name
+		}
+	})
+	return worst, name
+}
+
+func (m *Demand) onStarter(id harness.ElementID) bool {
+	for i := range m.Draws {
+		d := &m.Draws[i]
+		if m.PartOf(d.Load).Kind == harness.Starter && (slices.Contains(d.Feed.Elements, id) || slices.Contains(d.Back.Elements, id)) {
+			return true
+		}
+	}
+	return false
+}
+
+// ByWire gives, by WireID, the numbers of the draws whose way leads over it.
+func (m *Demand) ByWire() [][]int {
+	out := make([][]int, len(m.H.Wires))
+	for i := range m.Draws {
+		for _, w := range m.Draws[i].Wires() {
+			if n := len(out[w]); n == 0 || out[w][n-1] != i {
+				out[w] = append(out[w], i)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,119 @@
+package demand
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/choose/copper"
+	"example.com/loomfolio/sizing/choose/shelf"
+	"example.com/loomfolio/sizing/choose/trial"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// ClassOf gives the drop class of the circuit in which the load's feed arrives.
+func (m *Demand) ClassOf(d *Draw) string {
+	wire := harness.WireID(harness.None)
+	if n := len(d.Feed.Wires); n > 0 {
+		wire = d.Feed.Wires[n-1]
+	} else if len(d.Back.Wires) > 0 {
+		wire = d.Back.Wires[0]
+	} else {
+		return "default"
+	}
+	class := m.H.Circuits[m.H.Wires[wire].Circuit].Class
+	if _, ok := m.H.Practice.Drop[class]; !ok {
+		return "default"
+	}
+	return class
+}
+
+// LimitOf gives a load's allowed drop and how it is written.
+func (m *Demand) LimitOf(d *Draw) (unit.Volt, string) {
+	limit := m.H.Practice.Drop[m.ClassOf(d)]
+	if limit.Volts > 0 {
+		return limit.Volts, limit.Volts.String()
+	}
+	return limit.Of(m.Nominal()), limit.Fraction.String() + " of " + m.Nominal().String()
+}
+
+// DropIn gives the drop in some wires in a declared state (see OhmsIn), V.
+func (m *Demand) DropIn(state int, wires []harness.WireID) float64 {
+	sum := 0.0
+	for _, w := range wires {
+		sum += math.Abs(m.States[state].WireAmps[w]) * m.OhmsIn(state, w)
+	}
+	return sum
+}
+
+// ColdDrop gives the drop in a draw's conductors, feed and return, at 20 C.
+func (m *Demand) ColdDrop(d *Draw) float64 {
+	sum := 0.0
+	for _, w := range d.Wires() {
+		sum += math.Abs(m.States[d.State].WireAmps[w]) * m.Ohms(w)
+	}
+	return sum
+}
+
+// Drop gives the drop in a draw's conductors, feed and return.
+func (m *Demand) Drop(d *Draw) float64 {
+	return m.DropIn(d.State, d.Feed.Wires) + m.DropIn(d.State, d.Back.Wires)
+}
+
+// Exceeds tells a draw that counts and loses more than its limit; a millionth over
+// it is the rounding of the temperatures.
+func (m *Demand) Exceeds(d *Draw) bool {
+	limit, _ := m.LimitOf(d)
+	probe := copper.Demand{Limit: float64(limit) * (1 + 1e-6)}
+	return d.Counts && !probe.Meets(m.Drop(d))
+}
+
+// OnGroups makes a demand of a draw on wires in groups: group gives the number of a
+// wire's by WireID, below 0 for a gauge that is given. The drop in given wires is
+// taken off its limit. Where they take more than their share of it (by amperes
+// times metres), the others are held to theirs: copper there would not mend it,
+// and the given gauge is a finding of its own.
+func (m *Demand) OnGroups(d *Draw, group []int) copper.Demand {
+	out := copper.Demand{}
+	place := map[int]int{}
+	lost, given, free := 0.0, 0.0, 0.0
+	for _, w := range d.Wires() {
+		load, g := m.LoadOn(d, w), group[w]
+		if g < 0 {
+			lost += load * m.Size(w).Ohms
+			given += load
+			continue
+		}
+		free += load
+		if _, ok := place[g]; !ok {
+			place[g] = len(out.Terms)
+			out.Terms = append(out.Terms, copper.Term{Group: g})
+		}
+		out.Terms[place[g]].Amps += load
+	}
+	limit, _ := m.LimitOf(d)
+	out.Limit = float64(limit) - lost
+	if free > 0 {
+		out.Limit = math.Max(out.Limit, float64(limit)*free/(free+given))
+	}
+	return out
+}
+
+// LoadOn gives the amperes times metres of a draw in a wire. Ohms are those at 20 C, so
+// the copper's warmth goes into the current.
+func (m *Demand) LoadOn(d *Draw, w harness.WireID) float64 {
+	return math.Abs(m.States[d.State].WireAmps[w]) * m.OhmsIn(d.State, w) / m.Size(w).Ohms
+}
+
+// RuleOf gives the test that a size of a wire must pass for one load.
+func (m *Demand) RuleOf(method string, d *Draw, w harness.WireID) func(*shelf.Size) bool {
+	amps := math.Abs(m.States[d.State].WireAmps[w])
+	loop := m.Along(d.Wires())
+	if method == "abyc-e11" {
+		limit, _ := m.LimitOf(d)
+		area := rating.ABYCDropArea(unit.Ampere(amps), loop*trial.Feet, limit)
+		return func(z *shelf.Size) bool { return float64(z.Conductor.Area) >= float64(area)*0.99999 }
+	}
+	allowed := 0.5 * float64(m.Nominal()) / 12
+	return func(z *shelf.Size) bool { return amps*loop*z.Ohms <= allowed*(1+1e-9) }
+}

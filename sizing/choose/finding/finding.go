@@ -1,0 +1,365 @@
+// Package finding reports what is wrong with what was settled: wires, feeds, fuses, and
+// what only the solved states show. In: a Settled of package choose and the results that
+// were written down of it, both for reading only. Out: problems with slug, level, span, what
+// is wrong in numbers and what would be right. Always holds: each rule has an example that
+// is wrong in its way (the test of this package). Sources stand at the rules.
+package finding
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/choose/demand"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// inspection gathers the findings on what was chosen.
+type inspection struct {
+	*choose.Settled
+	c   *chosen.Chosen
+	out source.Problems
+}
+
+// All gathers the findings on what was settled, in a fixed order.
+func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
+	f := &inspection{Settled: s, c: c}
+	f.unprotected()
+	f.crankingCables()
+	f.fuseRatings()
+	f.fuseShorts()
+	f.sideBySide()
+	f.fedTwice()
+	f.cycling()
+	f.heat()
+	f.drops()
+	f.contacts()
+	f.loadsAndEnds()
+	f.relayCoils()
+	f.supply()
+	f.inStates()
+	return f.out.Sorted()
+}
+
+func (f *inspection) add(p source.Problem) { f.out = append(f.out, p) }
+
+func (f *inspection) wireName(w harness.WireID) string { return f.H.Wires[w].Name }
+
+// thicker says how a wire of a given gauge gets more copper.
+func (f *inspection) thicker(w harness.WireID) string {
+	for i := range f.H.Units {
+		if u := &f.H.Units[i]; u.Kind == harness.Cabled && slices.Contains(u.Wires, w) {
+			return "take a cable with thicker cores for " + u.Name + ", or lead this wire beside it"
+		}
+	}
+	return "leave the gauge out to have it chosen"
+}
+
+func (f *inspection) names(wires []harness.WireID) []string {
+	var out []string
+	for _, w := range wires {
+		out = append(out, f.wireName(w))
+	}
+	return out
+}
+
+func number(name string, v float64) source.Number { return source.Number{Name: name, Value: v} }
+
+// drops holds every load to its limit, one finding a load, or one a given gauge.
+func (f *inspection) drops() {
+	worst := map[harness.ElementID]*demand.Draw{}
+	for i := range f.Draws {
+		d := &f.Draws[i]
+		if !f.Exceeds(d) {
+			continue
+		}
+		if w := worst[d.Load]; w == nil || f.Drop(d) > f.Drop(w) {
+			worst[d.Load] = d
+		}
+	}
+	blamed := map[harness.WireID]bool{}
+	for _, e := range f.H.Elements {
+		if d := worst[e.ID]; d != nil {
+			f.overDrop(d, blamed)
+		}
+	}
+}
+
+func (f *inspection) overDrop(d *demand.Draw, blamed map[harness.WireID]bool) {
+	limit, text := f.LimitOf(d)
+	drop := f.Drop(d)
+	load := f.H.Elements[d.Load].Name
+	state := f.H.States[d.State].Name
+	numbers := []source.Number{number("drop_v", drop), number("limit_v", float64(limit)), number("amps", d.Amps)}
+	thin, ok := f.thinnestGiven(d)
+	if !ok {
+		f.add(source.Problem{
+			Slug: "drop-over-limit", Level: source.Warning, Span: f.PartOf(d.Load).Span,
+			Summary:  fmt.Sprintf("%s loses %.2f V in its wires in %s; %.2f V (%s) is allowed", load, drop, state, float64(limit), text),
+			Detail:   "shorten the way, ground it nearer, feed it over a relay, or give its circuit a class with a wider limit",
+			Subjects: []string{load, state}, Numbers: numbers,
+		})
+		return
+	}
+	if blamed[thin] {
+		return
+	}
+	blamed[thin] = true
+	f.add(source.Problem{
+		Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.H.Wires[thin].GaugeSpan,
+		Summary:  fmt.Sprintf("%s is given as %s: %s loses %.2f V in %s, %.2f V (%s) is allowed", f.wireName(thin), f.c.Wires[thin].Gauge, load, drop, state, float64(limit), text),
+		Detail:   fmt.Sprintf("for the drop the wire wants %s; %s", f.c.Wires[thin].Wants.Drop, f.thicker(thin)),
+		Subjects: []string{f.wireName(thin), load, state}, Numbers: numbers,
+	})
+}
+
+// thinnestGiven gives the given wire on a load's way that loses most of what a
+// heavier gauge would save.
+func (f *inspection) thinnestGiven(d *demand.Draw) (harness.WireID, bool) {
+	best, most := harness.WireID(harness.None), 0.0
+	st := &f.States[d.State]
+	for _, w := range d.Wires() {
+		wanted := f.Shelf[w].Index(f.c.Wires[w].Wants.Drop)
+		if !f.Given(w) || wanted <= f.At[w] && len(f.Shelf[w]) > 1 {
+			continue
+		}
+		if loss := math.Abs(st.WireAmps[w]) * f.OhmsIn(d.State, w); loss > most {
+			best, most = w, loss
+		}
+	}
+	return best, best != harness.None
+}
+
+// heat reports wires that no size cools, given gauges that get too hot, and
+// given gauges thinner than practice allows.
+func (f *inspection) heat() {
+	for i := range f.H.Wires {
+		w := harness.WireID(i)
+		c := &f.c.Wires[i]
+		numbers := []source.Number{number("amps", float64(c.Amps)), number("ampacity_a", float64(c.Ampacity)), number("ambient_c", float64(c.Ambient))}
+		over := !f.Peaks[w].Short && float64(c.Amps) > float64(c.Ampacity)*(1+1e-6)
+		what := fmt.Sprintf("%s in %s, but may carry %s at %s among %d loaded", unit.Amps(float64(c.Amps)), c.State, unit.Amps(float64(c.Ampacity)), c.Ambient, c.Bundle)
+		switch {
+		case over && f.Given(w):
+			f.add(source.Problem{
+				Slug: "gauge-given-too-thin", Level: source.Error, Span: f.H.Wires[w].GaugeSpan,
+				Summary:  fmt.Sprintf("%s is given as %s and gets too hot: it carries %s", f.wireName(w), c.Gauge, what),
+				Detail:   fmt.Sprintf("for the heat the wire wants %s; %s", c.Wants.Heat, f.thicker(w)),
+				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
+			})
+		case over && c.Temperature > c.Class && f.Alone(w, f.Size(w), c.Class) >= float64(c.Amps):
+			f.cooked(w, c)
+		case over:
+			f.add(source.Problem{
+				Slug: "wire-too-hot", Level: source.Error, Span: f.H.Wires[w].Span,
+				Summary:  fmt.Sprintf("%s gets too hot in every size: as %s it carries %s", f.wireName(w), c.Gauge, what),
+				Detail:   "lead it through a cooler place, take it out of the bundle, choose an insulation of a higher class, or split the load over two wires",
+				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
+			})
+		case c.Temperature > c.Class+neighbourly:
+			f.cooked(w, c)
+		case f.Given(w) && f.At[w] < f.Floors[w].Handling && !f.Floors[w].Earth:
+			f.add(source.Problem{
+				Slug: "gauge-given-too-thin", Level: source.Advice, Span: f.H.Wires[w].GaugeSpan,
+				Summary:  fmt.Sprintf("%s is given as %s; practice allows nothing under %s", f.wireName(w), c.Gauge, c.Wants.Handling),
+				Detail:   "thin wire breaks at the terminal: leave the gauge out, or lower practice.smallest",
+				Subjects: []string{f.wireName(w)}, Numbers: []source.Number{number("area_mm2", float64(c.Area))},
+			})
+		}
+	}
+}
+
+// neighbourly is how far above its class a wire may come by rounding.
+const neighbourly unit.Celsius = 0.5
+
+// cooked reports a wire whose own current is nothing to it, but that lies beside
+// hotter ones of a higher class, or in a place that is hotter than it stands.
+func (f *inspection) cooked(w harness.WireID, c *chosen.Wire) {
+	p := source.Problem{
+		Slug: "wire-too-hot", Level: source.Error, Span: f.H.Wires[w].Span,
+		Summary:  fmt.Sprintf("%s gets %.0f °C in %s from the wires beside it; its insulation %s stands %s", f.wireName(w), float64(c.Temperature), c.HottestIn, c.Insulation, c.Class),
+		Detail:   "take the insulation of the hot wires for it too, or lead it another way",
+		Subjects: []string{f.wireName(w), c.HottestIn}, Numbers: []source.Number{number("temperature_c", float64(c.Temperature)), number("class_c", float64(c.Class))},
+	}
+	if c.Ambient >= c.Class {
+		p.Summary = fmt.Sprintf("%s passes %s of %s; its insulation %s stands %s", f.wireName(w), f.placeName(w), c.Ambient, c.Insulation, c.Class)
+		p.Detail = "lead it through a cooler place, or choose an insulation of a higher class"
+	}
+	f.add(p)
+}
+
+func (f *inspection) placeName(w harness.WireID) string {
+	if at := f.Places[w].Place; at != harness.None {
+		return "a place (" + f.H.Places[at].Key + ")"
+	}
+	return "a place"
+}
+
+// contacts compares what flows through rated contacts with their rating; a
+// switch must be rated by the factors of FAA AC 43.13-1B table 11-4.
+func (f *inspection) contacts() {
+	for i := range f.c.Contacts {
+		c := &f.c.Contacts[i]
+		e, p := &f.H.Elements[c.Element], &f.H.Parts[c.Part]
+		if c.Rating <= 0 {
+			continue
+		}
+		amps, wants, state := float64(c.Amps), float64(c.Amps), c.State
+		if p.Kind == harness.Switch || p.Kind == harness.IgnitionSwitch {
+			wants, state = float64(c.Wants), c.WantsIn
+		}
+		level := source.Warning
+		if amps > float64(p.Rating)*(1+1e-6) {
+			level = source.Error
+		} else if wants <= float64(p.Rating)*(1+1e-6) {
+			continue
+		}
+		f.add(f.overloaded(e, level, amps, wants, state))
+	}
+}
+
+func (f *inspection) overloaded(e *harness.Element, level source.Level, through, wants float64, state string) source.Problem {
+	p := f.PartOf(e.ID)
+	text := fmt.Sprintf("%s carries %s in %s and is rated %s", e.Name, unit.Amps(through), state, p.Rating)
+	if level == source.Warning {
+		text += fmt.Sprintf("; for this kind of load it wants %s", unit.Amps(wants))
+	}
+	span := p.RatingSpan
+	if !span.Known() {
+		span = p.Span
+	}
+	return source.Problem{
+		Slug: "contact-overloaded", Level: level, Span: span, Summary: text,
+		Detail:   "put a relay between, or take a contact with the rating (FAA AC 43.13-1B table 11-4: lamp ×5, motor ×2, coil ×2 at 12 V)",
+		Subjects: []string{p.Ref, state},
+		Numbers:  []source.Number{number("amps", through), number("wants_a", wants), number("rating_a", float64(p.Rating))},
+	}
+}
+
+// loadsAndEnds reports loads that nothing feeds, grounds or turns on.
+func (f *inspection) loadsAndEnds() {
+	for i := range f.c.Loads {
+		l := &f.c.Loads[i]
+		p := f.PartOf(l.Element)
+		fed, earthed := f.Net.Ends(l.Element)
+		switch {
+		case fed && !earthed:
+			f.add(f.loose("floating-load", p, l.Name, "no metal joins "+l.Name+" to ground", "write the leg from its minus terminal to a ground, for example ["+p.Ref+".-, G1]"))
+		case !fed:
+			f.add(f.loose("unfed-load", p, l.Name, "no metal joins "+l.Name+" to a source", "write the leg that feeds it, from a fuse or a switch to its plus terminal"))
+		case len(l.On) == 0:
+			p := f.loose("load-never-on", p, l.Name, l.Name+" draws current in no state", "add a state that turns it on, so that its wires and fuse are sized for it")
+			p.Level = source.Warning
+			f.add(p)
+		}
+	}
+}
+
+func (f *inspection) loose(slug string, p *harness.Part, load, summary, detail string) source.Problem {
+	return source.Problem{Slug: slug, Level: source.Error, Span: p.Span, Summary: summary, Detail: detail, Subjects: []string{load}}
+}
+
+// relayCoils reports relays that find no rest, and diodes across a coil fed the
+// wrong way round.
+func (f *inspection) relayCoils() {
+	for i := range f.States {
+		for _, id := range f.States[i].Chatter {
+			p := f.PartOf(id)
+			f.add(source.Problem{
+				Slug: "relay-chatter", Level: source.Error, Span: p.Span,
+				Summary:  fmt.Sprintf("%s pulls in and lets go without end in %s", p.Ref, f.States[i].Name),
+				Detail:   "its own contact takes away the feed of its coil: feed the coil from before the contact",
+				Subjects: []string{p.Ref, f.States[i].Name},
+			})
+		}
+	}
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		if e.Kind == harness.RelayCoil && f.PartOf(e.ID).Suppression == "diode" {
+			f.coilWayRound(e)
+		}
+	}
+}
+
+func (f *inspection) coilWayRound(e *harness.Element) {
+	for i := range f.States {
+		v := f.States[i].Volts
+		if across := v[e.B] - v[e.A]; across > 0.3 {
+			p := f.PartOf(e.ID)
+			f.add(source.Problem{
+				Slug: "diode-relay-backwards", Level: source.Error, Span: p.Span,
+				Summary:  fmt.Sprintf("%s has a diode across its coil and is fed on %s in %s", p.Ref, f.H.Terminals[e.B].Name, f.States[i].Name),
+				Detail:   "the diode shorts the feed: change the coil's two wires over, 86 is plus",
+				Subjects: []string{p.Ref, f.States[i].Name}, Numbers: []source.Number{number("volts_85_over_86", across)},
+			})
+			return
+		}
+	}
+}
+
+// keyOffLimit is the drain that a parked car may have: 50 mA, a workshop note;
+// a training module says 35 mA.
+const keyOffLimit = 0.050
+
+// supply reports alternators that cannot carry a state, and the drain at rest.
+func (f *inspection) supply() {
+	for i := range f.c.Budgets {
+		b := &f.c.Budgets[i]
+		state := &f.H.States[b.State]
+		if b.Alternator > 0 && b.Loads > b.Alternator*(1+1e-9) {
+			f.add(source.Problem{
+				Slug: "alternator-overloaded", Level: source.Warning, Span: f.stateSpan(state),
+				Summary:  fmt.Sprintf("the loads of %s take %s, the alternator gives %s", state.Name, unit.Amps(float64(b.Loads)), b.Alternator),
+				Detail:   "the battery gives the rest until it is flat: turn something off in this state, or fit a larger alternator",
+				Subjects: []string{state.Name}, Numbers: []source.Number{number("loads_a", float64(b.Loads)), number("alternator_a", float64(b.Alternator))},
+			})
+		}
+		if drain := delivered(b); b.KeyOff && drain > keyOffLimit {
+			f.add(source.Problem{
+				Slug: "key-off-drain", Level: source.Warning, Span: f.stateSpan(state),
+				Summary:  fmt.Sprintf("with everything at rest (%s) the battery gives %s%s%s", state.Name, unit.Amps(drain), days(b.Days), byFuse(b.Drains)),
+				Detail:   "feed what draws it from the ignition switch, or fit an isolator",
+				Subjects: append([]string{state.Name}, f.drawing(b.State)...), Numbers: []source.Number{number("amps", drain), number("days", b.Days)},
+			})
+		}
+	}
+}
+
+func (f *inspection) stateSpan(state *harness.State) source.Span {
+	if state.Span.Known() {
+		return state.Span
+	}
+	return f.H.System.Span
+}
+
+func delivered(b *chosen.Budget) float64 {
+	sum := 0.0
+	for _, name := range sortedKeys(b.Sources) {
+		sum += math.Max(float64(b.Sources[name]), 0)
+	}
+	return sum
+}
+
+func days(d float64) string {
+	if d <= 0 {
+		return ""
+	}
+	return fmt.Sprintf(" and is half empty in %.1f days", d)
+}
+
+// drawing lists what draws current in a state.
+func (f *inspection) drawing(state int) []string {
+	var out []string
+	for _, list := range [][]demand.Draw{f.Draws, f.Coils} {
+		for i := range list {
+			if list[i].State == state {
+				out = append(out, f.H.Elements[list[i].Load].Name)
+			}
+		}
+	}
+	return out
+}

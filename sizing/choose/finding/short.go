@@ -1,0 +1,58 @@
+package finding
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// fuseShorts checks that a dead short opens each fuse, and in time.
+func (f *inspection) fuseShorts() {
+	for i := range f.c.Fuses {
+		fuse := &f.c.Fuses[i]
+		if fuse.Prospective <= 0 {
+			continue
+		}
+		if fuse.Prospective < 3*fuse.Rating {
+			f.add(source.Problem{
+				Slug: "short-may-not-open", Level: source.Warning, Span: f.fuseSpan(fuse),
+				Summary:  fmt.Sprintf("a dead short at the far end draws %s through %s, less than three times its %s", unit.Amps(float64(fuse.Prospective)), fuse.Name, fuse.Rating),
+				Detail:   "a heavier wire, a shorter way or a smaller fuse (ECSS-Q-ST-30-11C asks for three times the rating)",
+				Subjects: []string{fuse.Name}, Numbers: []source.Number{number("prospective_a", float64(fuse.Prospective)), number("rating_a", float64(fuse.Rating))},
+			})
+		}
+		for _, w := range fuse.Wires {
+			f.tooSlow(fuse, w)
+		}
+	}
+}
+
+// shortLasts is the longest time for which k²S² stands (IEC 60364-5-54); a fuse
+// that takes longer is compared at that time.
+const shortLasts = 5 // s
+
+// tooSlow compares I²t with k²S² for a short at the far end of a wire: nearer
+// the fuse the current is larger, but a fuse opens so much sooner that I²t is not.
+func (f *inspection) tooSlow(fuse *chosen.Fuse, w harness.WireID) {
+	through := f.Shorts[fuse.Element].At(w)
+	t := math.Min(f.Clears(fuse.Element, through), shortLasts)
+	if math.IsInf(through, 1) || math.IsNaN(t) || t <= 0 {
+		return
+	}
+	z := f.Size(w)
+	stands := math.Pow(rating.ShortCircuitK(z.Class, z.Shorted)*float64(z.Conductor.Area)/through, 2)
+	if t <= stands {
+		return
+	}
+	f.add(source.Problem{
+		Slug: "short-too-slow", Level: source.Warning, Span: f.H.Wires[w].Span,
+		Summary:  fmt.Sprintf("a short of %s brings %s (%s) to %s in %.2f s; %s may take %.2f s to open", unit.Amps(through), f.wireName(w), z.Conductor.Gauge, z.Shorted, stands, fuse.Name, t),
+		Detail:   "a smaller fuse or a heavier wire (k²S² of IEC 60364-5-54)",
+		Subjects: []string{f.wireName(w), fuse.Name}, Numbers: []source.Number{number("prospective_a", through), number("clears_s", t), number("stands_s", stands)},
+	})
+}

@@ -1,0 +1,82 @@
+package choose
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/choose/protect"
+	"example.com/loomfolio/sizing/choose/shelf"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Floors is the least step that each rule alone asks for.
+type Floors struct {
+	Handling, Heat, Protection int
+	Beside                     int  // the thickest of the kept wires in series with it
+	Hot, Weak                  bool // no size is enough for heat, for the fuse
+	Guard                      harness.ElementID
+	Earth                      bool // handling comes from the battery's live lead
+}
+
+// Least is the highest of them.
+func (f Floors) Least() int { return max(f.Handling, f.Heat, f.Protection, f.Beside) }
+
+// floorsOf finds the floors of every wire.
+func floorsOf(p *protect.Protection, groups Groups) []Floors {
+	out := make([]Floors, len(p.H.Wires))
+	earth := earthAreas(p, groups)
+	for i := range out {
+		w := harness.WireID(i)
+		f := Floors{Guard: p.Strongest(w, p.Stand[w])}
+		f.Handling, f.Earth = handling(p, w, earth[w])
+		if !p.Peaks[w].Short {
+			f.Heat, f.Hot = p.Least(w, p.Peaks[w].Amps)
+		}
+		if f.Guard != harness.None {
+			f.Protection, f.Weak = p.LeastBehind(w, f.Guard)
+		}
+		if g := groups.Of[w]; g >= 0 {
+			f.Beside = groups.beside[g]
+		}
+		out[i] = f
+	}
+	return out
+}
+
+// handling gives the least size for handling, or for the area that an earth lead must have.
+func handling(p *protect.Protection, w harness.WireID, area float64) (least int, earth bool) {
+	least = p.Shelf[w].Smallest(&p.H.Practice)
+	if area <= 0 {
+		return least, false
+	}
+	j, _ := p.Shelf[w].Least(func(z *shelf.Size) bool { return float64(z.Conductor.Area) >= area*0.999 })
+	return max(least, j), j > least
+}
+
+// LeastEarth is 8 gauge by SAE minimum metal area (14 810 cmil): NEC (2008)
+// 552.10 wants a battery's lead to the chassis to be at least 8 AWG.
+const LeastEarth = 7.5 // mm2
+
+// heaviest gives the largest area among a battery's live leads, 8 gauge at
+// least. A lead in one group with the earth lead does not count: it has its
+// gauge already, and the two would hold each other up.
+func heaviest(p *protect.Protection, groups Groups, live []harness.WireID, earth harness.WireID) float64 {
+	most := LeastEarth
+	for _, w := range live {
+		if groups.Of[w] < 0 || groups.Of[w] != groups.Of[earth] {
+			most = math.Max(most, float64(p.Size(w).Conductor.Area))
+		}
+	}
+	return most
+}
+
+// earthAreas gives the least area of the leads on a battery's earth side: 8
+// gauge, and that of the heaviest lead on its live side (NEC 552.10).
+func earthAreas(p *protect.Protection, groups Groups) map[harness.WireID]float64 {
+	out := map[harness.WireID]float64{}
+	for _, l := range p.Leads {
+		for _, w := range l.Earth {
+			out[w] = math.Max(out[w], heaviest(p, groups, l.Live, w))
+		}
+	}
+	return out
+}

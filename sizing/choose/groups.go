@@ -1,0 +1,59 @@
+package choose
+
+import (
+	"example.com/loomfolio/sizing/choose/demand"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Groups are the wires that take one gauge.
+type Groups struct {
+	Wires  [][]harness.WireID // by group
+	Of     []int              // by WireID: the group, -1 for a gauge that is held
+	series []int              // by WireID: equal for wires in series; None where none is, or where it cranks the engine
+	beside []int              // by group: the thickest kept wire in series with it, 0 for none
+}
+
+// alike is what wires of one group have in common.
+type alike struct {
+	series int
+	shelf  string
+}
+
+// groupsOf puts wires in series into one group, unless practice says mixed or
+// their shelves differ; a held gauge stands apart. The cables that crank the
+// engine are one group, though thinner wires branch off between them (common
+// practice, no source).
+func groupsOf(d *demand.Demand, pins Pins, fixed []bool) Groups {
+	g := Groups{Of: make([]int, len(fixed)), series: d.Net.Series(d.States)}
+	for w, cranks := range d.Cranks {
+		if cranks {
+			g.series[w] = harness.None
+		}
+	}
+	number, kept := map[alike]int{}, thickestKept(d, pins, g.series)
+	for i := range fixed {
+		if g.Of[i] = -1; fixed[i] {
+			continue
+		}
+		k := alike{g.series[i], d.Keys[i]}
+		n, ok := number[k]
+		if !ok || d.H.Practice.Mixed {
+			n = len(g.Wires)
+			number[k] = n
+			g.Wires, g.beside = append(g.Wires, nil), append(g.beside, kept[k])
+		}
+		g.Wires[n], g.Of[i] = append(g.Wires[n], harness.WireID(i)), n
+	}
+	return g
+}
+
+// thickestKept gives the thickest size that is kept among wires of one kind.
+func thickestKept(d *demand.Demand, pins Pins, series []int) map[alike]int {
+	out := map[alike]int{}
+	for i, pinned := range pins.Wires {
+		if k := (alike{series[i], d.Keys[i]}); pinned && !d.H.Practice.Mixed {
+			out[k] = max(out[k], d.At[i])
+		}
+	}
+	return out
+}

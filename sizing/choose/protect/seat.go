@@ -1,0 +1,161 @@
+package protect
+
+import (
+	"math"
+	"slices"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Seat is where a fuse or breaker sits.
+type Seat struct {
+	H *harness.Harness
+	E *harness.Element
+}
+
+func (s Seat) part() *harness.Part { return &s.H.Parts[s.E.Part] }
+
+// given is the rating in the description, 0 where there is none.
+func (s Seat) given() unit.Ampere {
+	p := s.part()
+	if p.Panel != nil {
+		return p.Panel.Rating[s.E.Position]
+	}
+	return p.Rating
+}
+
+// bodies lists the bodies that a fuse may have, in the order of trial.
+func (s Seat) bodies() []string {
+	p := s.part()
+	switch {
+	case p.Body != "":
+		return []string{p.Body}
+	case p.Panel != nil:
+		return []string{"blade"}
+	}
+	return []string{"blade", "maxi", "bolt"}
+}
+
+// bodyFor gives the first body that is made in a given rating and whose holder
+// carries it.
+func (s Seat) bodyFor(r unit.Ampere) string {
+	if s.part().Kind == harness.Breaker {
+		return "breaker"
+	}
+	bodies := s.bodies()
+	for _, b := range bodies {
+		if _, ok := rating.FuseOf(b, r); ok && r <= s.HolderLimit(b) {
+			return b
+		}
+	}
+	return bodies[len(bodies)-1]
+}
+
+// HolderLimit gives what the holder carries: as given, else as usual for the body.
+func (s Seat) HolderLimit(body string) unit.Ampere {
+	if h := s.part().Holder; h > 0 {
+		return h
+	}
+	limit, _ := rating.HolderLimit(body)
+	return limit
+}
+
+// Need is the least rating for the continuous current: the current over the
+// share that a fuse carries for ever, and over what is left of it where it sits.
+func (s Seat) Need(f *Fuse) float64 {
+	return f.Amps / s.Share() / s.Heat()
+}
+
+// Share is how much of its rating a fuse carries for ever (practice.fuse_load).
+func (s Seat) Share() float64 {
+	if share := float64(s.H.Practice.FuseLoad); share > 0 {
+		return share
+	}
+	return 0.75
+}
+
+// Heat is the share of its rating that a fuse keeps where it sits.
+func (s Seat) Heat() float64 {
+	p := s.part()
+	if p.Place == harness.None {
+		return 1
+	}
+	return rating.FuseAmbientFactor(s.H.Places[p.Place].Ambient)
+}
+
+func (s Seat) firstRating(f *Fuse, body string, start bool) (unit.Ampere, bool) {
+	for _, r := range rating.FuseSeries(body) {
+		if r.Rating > s.HolderLimit(body) {
+			break
+		}
+		if float64(r.Rating) >= s.Need(f)*(1-1e-9) && (!start || s.Holds(body, r.Rating, f)) {
+			return r.Rating, true
+		}
+	}
+	return 0, false
+}
+
+// Holds tells whether a rating carries the start current for its time, by the
+// earliest time in which it may open.
+func (s Seat) Holds(body string, r unit.Ampere, f *Fuse) bool {
+	if f.Start <= 0 {
+		return true
+	}
+	earliest := rating.EarliestOpening(body, float64(f.Start)/(float64(r)*s.Heat()))
+	return math.IsNaN(float64(earliest)) || earliest >= f.StartFor
+}
+
+// Pick chooses the smallest rating that carries the load and its start.
+func (s Seat) Pick(f *Fuse) {
+	if f.Breaker {
+		s.pickBreaker(f)
+		return
+	}
+	for _, start := range []bool{true, false} {
+		for _, body := range s.bodies() {
+			if r, ok := s.firstRating(f, body, start); ok {
+				f.Body, f.Rating, f.Tight = body, r, !start
+				return
+			}
+		}
+	}
+	bodies := s.bodies()
+	f.Body, f.Short = bodies[len(bodies)-1], true
+	for _, r := range rating.FuseSeries(f.Body) {
+		if r.Rating <= s.HolderLimit(f.Body) {
+			f.Rating = r.Rating
+		}
+	}
+}
+
+func (s Seat) pickBreaker(f *Fuse) {
+	f.Body = "breaker"
+	for _, f.Rating = range BreakerRatings {
+		if float64(f.Rating) >= s.Need(f)*(1-1e-9) {
+			return
+		}
+	}
+	f.Short = true
+}
+
+// Ratings lists the ratings that a fuse or breaker of a body is made in, A.
+func Ratings(f *Fuse) []unit.Ampere {
+	if f.Breaker {
+		return BreakerRatings[:]
+	}
+	var out []unit.Ampere
+	for _, r := range rating.FuseSeries(f.Body) {
+		out = append(out, r.Rating)
+	}
+	return out
+}
+
+// Spare tells a panel position that no wire leaves and no rating is given for.
+func (s Seat) Spare() bool {
+	if p := s.part(); s.E.Position == "" || p.Panel != nil && p.Panel.Rating[s.E.Position] > 0 {
+		return false
+	}
+	return !slices.ContainsFunc(s.H.Wires, func(w harness.Wire) bool { return w.From == s.E.B || w.To == s.E.B })
+}

@@ -1,0 +1,63 @@
+package protect
+
+import (
+	"example.com/loomfolio/sizing/flow"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Shorts works out the shorts behind every fuse, by ElementID, with the wires as warm as
+// they run and the fuses hot: the most resistance, so the least current.
+func (p *Protection) Shorts() []flow.Shorts {
+	ohms := flow.Ohms{Wires: make([]float64, len(p.H.Wires)), Elements: make([]float64, len(p.H.Elements))}
+	for w := range ohms.Wires {
+		ohms.Wires[w] = p.OhmsAt(harness.WireID(w), p.Hottest[w])
+	}
+	for i := range p.H.Elements {
+		e := &p.H.Elements[i]
+		ohms.Elements[i] = float64(e.Ohms)
+		if cold := p.Fuses[i].Cold; e.Kind == harness.FuseLink && cold > 0 {
+			ohms.Elements[i] = rating.HotFuse * float64(cold)
+		}
+	}
+	var fuses []harness.ElementID
+	for i := range p.H.Elements {
+		if e := &p.H.Elements[i]; e.Kind == harness.FuseLink && !(Seat{p.H, e}).Spare() {
+			fuses = append(fuses, e.ID)
+		}
+	}
+	return p.Net.Shorts(fuses, ohms)
+}
+
+// Clears gives the longest time in which a fuse opens at a current, s; a fuse in
+// a cool place is the slower. +Inf: it need not open; NaN: its body has no times.
+func (p *Protection) Clears(f harness.ElementID, amps float64) float64 {
+	x := &p.Fuses[f]
+	return float64(rating.LatestOpening(x.Body, amps/(float64(x.Rating)*p.fuseCool(f))))
+}
+
+// BranchSum adds up the fuses that hang on a fuse.
+func (p *Protection) BranchSum(id harness.ElementID) (sum unit.Ampere, n int) {
+	for _, b := range p.Branches[id] {
+		if !(Seat{p.H, &p.H.Elements[b]}).Spare() {
+			sum += p.Fuses[b].Rating
+			n++
+		}
+	}
+	return sum, n
+}
+
+// BoltedOn tells that a terminal belongs to a fuse whose body is bolted on.
+func (p *Protection) BoltedOn(t harness.TerminalID) bool {
+	part := p.H.PartOf(t)
+	if part == nil || part.Kind != harness.Fuse {
+		return false
+	}
+	for _, e := range part.Elements {
+		if p.Fuses[e].Body == "bolt" {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,41 @@
+package trial
+
+import (
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+)
+
+// flatSolvings lists in which ways a state is solved again for the heat that a
+// flat battery makes: with all batteries flat while an alternator runs, so that
+// its cable carries its full output; and where there are several, with each one
+// flat alone, so that the cable between two carries what the others and the
+// alternator give it. Cranking is left out: it takes seconds, and a flat battery
+// does not crank.
+func (b *Base) flatSolvings(state int) []Solving {
+	engine := b.H.States[state].Engine
+	if engine == harness.EngineCranking {
+		return nil
+	}
+	var out []Solving
+	add := func(name string, flat ...harness.ElementID) {
+		out = append(out, Solving{Index: state, Name: b.H.States[state].Name + ", " + name, options: network.Options{Flat: flat}})
+	}
+	batteries := b.ElementsOf(harness.EMF)
+	if engine == harness.EngineRunning && len(batteries) > 0 && len(b.ElementsOf(harness.Charger)) > 0 {
+		add(allFlat(len(batteries)), batteries...)
+	}
+	if len(batteries) < 2 {
+		return out
+	}
+	for _, id := range batteries {
+		add("flat "+b.H.Elements[id].Name, id)
+	}
+	return out
+}
+
+func allFlat(batteries int) string {
+	if batteries == 1 {
+		return "flat battery"
+	}
+	return "all batteries flat"
+}
