@@ -87,23 +87,24 @@ func laid(h *harness.Harness) ([]route.Way, chosen.Chosen, source.Problems, erro
 		if err != nil {
 			return nil, chosen.Chosen{}, nil, fmt.Errorf("the network has no solution: %w", err)
 		}
-		all := reason.Of(settled)
-		sections = wider(sections, all.Wires)
+		sections = wider(sections, settled)
 		next, lengths := route.FindFor(h, sections)
 		if sameLengths(ways, next) {
+			all := reason.Of(settled)
 			return next, all, append(lengths, finding.All(settled, &all)...), nil
 		}
 		ways = next
 	}
 }
 
-// wider gives the sections of the chosen wires, none below what it was.
-func wider(before []route.Section, wires []chosen.Wire) []route.Section {
-	out := make([]route.Section, len(wires))
-	for i, w := range wires {
-		out[i] = route.Section{Over: w.Diameter, Area: w.Area}
+// wider gives the sections of the wires that were settled on, none below what it was.
+func wider(before []route.Section, settled *choose.Settled) []route.Section {
+	out := make([]route.Section, len(settled.At))
+	for w := range out {
+		z := settled.Size(harness.WireID(w))
+		out[w] = route.Section{Over: z.Over, Area: z.Conductor.Area}
 		if before != nil {
-			out[i].Over, out[i].Area = max(out[i].Over, before[i].Over), max(out[i].Area, before[i].Area)
+			out[w].Over, out[w].Area = max(out[w].Over, before[w].Over), max(out[w].Area, before[w].Area)
 		}
 	}
 	return out

@@ -11,7 +11,6 @@ import (
 	"example.com/loomfolio/sizing/choose/rig"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
-	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -141,113 +140,6 @@ func dropsOver(c chosen.Chosen) []string {
 	return out
 }
 
-// A slow start opens a blade fuse, a maxi holds it: DIN 72581-3 allows at 200 %
-// no less than 2 s, where the blade may open in 0.15 s.
-func TestStartChoosesTheBody(t *testing.T) {
-	b := rig.Fan(unit.Metric, 20, 8*rig.Foot)
-	b.H.Parts[b.Parts["FAN"]].Starts = unit.Start{Amps: 55, For: 0.4}
-	c, ps := b.Choose(t)
-	f := rig.FuseNamed(t, c, "F1")
-	require.Equal(t, "maxi", f.Body, f.Reason)
-	require.Equal(t, unit.Ampere(30), f.Rating)
-	require.Nil(t, rig.Find(ps, "fuse-too-small"))
-	b.H.Parts[b.Parts["F1"]].Body = "blade"
-	c, ps = b.Choose(t)
-	require.Equal(t, "blade", rig.FuseNamed(t, c, "F1").Body)
-	p := rig.Find(ps, "fuse-too-small")
-	require.NotNil(t, p)
-	require.Equal(t, "advice", p.Level.String(), "0.4 s lies within the band of opening times")
-}
-
-func TestGivenFuseIsObeyedAndChecked(t *testing.T) {
-	b := rig.Fan(unit.Metric, 20, 8*rig.Foot)
-	b.Given("1C", unit.Gauge{System: unit.Metric, Size: "1"})
-	f := &b.H.Parts[b.Parts["F1"]]
-	f.Rating, f.RatingSpan = 60, b.Span()
-	c, ps := b.Choose(t)
-	require.Equal(t, unit.Ampere(60), rig.FuseNamed(t, c, "F1").Rating)
-	require.Equal(t, "maxi", rig.FuseNamed(t, c, "F1").Body, "no blade is made for 60 A")
-	p := rig.Find(ps, "fuse-too-big")
-	require.NotNil(t, p)
-	require.Equal(t, f.RatingSpan, p.Span)
-	require.Contains(t, p.Subjects, "1C")
-	require.Len(t, p.Others, 1)
-	require.NotNil(t, rig.Find(ps, "gauge-given-too-thin"), "20 A over 1 mm2 loses too much")
-
-	f.Rating = 15
-	_, ps = b.Choose(t)
-	p = rig.Find(ps, "fuse-too-small")
-	require.NotNil(t, p)
-	require.Equal(t, "error", p.Level.String())
-	f.Rating = 25
-	_, ps = b.Choose(t)
-	require.Equal(t, "warning", rig.Find(ps, "fuse-too-small").Level.String(), "20 A is 80 %% of 25 A")
-}
-
-// A given fuse makes a free wire grow until it stands it.
-func TestWireGrowsForItsFuse(t *testing.T) {
-	b := rig.Fan(unit.Metric, 2, 1000)
-	b.H.Parts[b.Parts["F1"]].Rating = 30
-	c, ps := b.Choose(t)
-	for _, name := range []string{"1A", "1B", "1C", "1D"} {
-		w := b.WireOf(t, c, name)
-		require.GreaterOrEqual(t, float64(w.Ampacity), 30.0, name)
-	}
-	require.Contains(t, b.WireOf(t, c, "1C").Reason, "for its fuse F1: 135 % of 30 A is 40.5 A for up to 30 min")
-	require.Empty(t, rig.Slugs(ps))
-}
-
-func TestUnprotectedFeed(t *testing.T) {
-	b := rig.Fan(unit.Metric, 5, 2000)
-	b.Ways[0].Length = 170 // within 7 in
-	_, ps := b.Choose(t)
-	require.Nil(t, rig.Find(ps, "unprotected-feed"))
-	b.Ways[0].Length = 300
-	_, ps = b.Choose(t)
-	p := rig.Find(ps, "unprotected-feed")
-	require.NotNil(t, p)
-	require.Equal(t, "error", p.Level.String())
-	require.Equal(t, b.H.Wires[0].Span, p.Span)
-	// sheathed all the way: up to 40 in
-	b.H.Places = []harness.Place{{ID: 0, Ambient: 30}, {ID: 1, Ambient: 30}}
-	b.H.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 300, Cover: "braid"}}
-	b.Ways[0].Shares = append(b.Ways[0].Shares, rig.Share(0, 300))
-	_, ps = b.Choose(t)
-	require.Nil(t, rig.Find(ps, "unprotected-feed"))
-	b.Ways[0].Length = 1067 // 42 in, sheathed: 33 CFR 183.455(b) allows 40
-	_, ps = b.Choose(t)
-	require.NotNil(t, rig.Find(ps, "unprotected-feed"))
-}
-
-func TestHeatAndBundle(t *testing.T) {
-	b := rig.New(unit.AWG)
-	b.H.Practice.Ampacity = "abyc"
-	b.H.Practice.Insulation = "thin-wall-105"
-	b.H.Places = []harness.Place{{ID: 0, Key: "a", Ambient: 30}, {ID: 1, Key: "b", Ambient: 50}}
-	b.H.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 500}}
-	b.Battery("BAT")
-	b.Ground("G1")
-	b.Ground("G2")
-	b.Wire("9", "BAT.-", "G2", 1)
-	for _, ref := range []string{"L1", "L2", "L3"} {
-		b.Fuse("F" + ref)
-		b.Load(ref, harness.Heater, 17, harness.AsCurrent)
-		b.Wire("1"+ref, "BAT.+", "F"+ref+".1", 100)
-		w := b.Wire("2"+ref, "F"+ref+".2", ref+".+", 600)
-		b.Ways[w.ID].Shares = []route.Share{rig.Share(0, 500)}
-		b.Ways[w.ID].Places = []harness.PlaceID{0, 1}
-		b.Wire("3"+ref, ref+".-", "G1", 1)
-	}
-	b.State("on", harness.EngineOff)
-	c, _ := b.Choose(t)
-	w := b.WireOf(t, c, "2L1")
-	require.Equal(t, 3, w.Bundle)
-	require.Equal(t, unit.Celsius(50), w.Ambient)
-	require.Equal(t, "12", w.Gauge.Size, "25 A fuse: 14 AWG carries 20.8 A three together in an engine space, 12 AWG 26.8 A (ABYC E-11 VI-B): %s", w.Reason)
-	require.InDelta(t, 26.8, float64(w.Ampacity), 0.3)
-	require.True(t, w.Temperature > 50 && w.Temperature < 105)
-}
-
 // The copper is that of all wires, and the bound lies close below; that the
 // search itself finds the least is tested in package copper.
 func TestCopperAndItsBound(t *testing.T) {
@@ -324,99 +216,10 @@ func TestWarmthAndResistanceAgree(t *testing.T) {
 	require.Greater(t, float64(l.FeedDrop+l.ReturnDrop), 1.03*float64(l.Cold))
 }
 
-// A wire of 80 C insulation that carries nothing, beside one of 125 C that is
-// allowed to be hotter than that.
-func TestHotNeighboursCookACoolerWire(t *testing.T) {
-	b := rig.New(unit.Metric)
-	b.H.Places = []harness.Place{{ID: 0, Key: "a", Ambient: 80}, {ID: 1, Key: "b", Ambient: 80}}
-	b.H.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 500}}
-	b.Battery("BAT")
-	b.Ground("G1")
-	b.Wire("0A", "BAT.-", "G1", 10)
-	for _, l := range []struct {
-		ref  string
-		amps unit.Ampere
-	}{{"HOT", 30}, {"COOL", 0.1}} {
-		b.Load(l.ref, harness.Heater, l.amps, harness.AsCurrent)
-		b.Fuse("F" + l.ref)
-		b.Wire("1"+l.ref, "BAT.+", "F"+l.ref+".1", 50)
-		w := b.Wire("2"+l.ref, "F"+l.ref+".2", l.ref+".+", 500)
-		b.Ways[w.ID].Shares = []route.Share{rig.Share(0, 500)}
-		b.Wire("3"+l.ref, l.ref+".-", "G1", 10)
-	}
-	for i := range b.H.Wires {
-		if b.H.Wires[i].Name == "2COOL" {
-			b.H.Wires[i].Insulation = "gpt"
-		}
-	}
-	b.H.Practice.Drop["default"] = unit.DropLimit{Volts: 2}
-	b.State("on", harness.EngineOff)
-	c, ps := b.Choose(t)
-	require.Greater(t, float64(b.WireOf(t, c, "2COOL").Temperature), 80.0)
-	p := rig.Find(ps, "wire-too-hot")
-	require.NotNil(t, p)
-	require.Contains(t, p.Summary, "2COOL gets")
-	require.Contains(t, p.Summary, "gpt stands 80")
-}
-
 func TestSameInputSameChoice(t *testing.T) {
 	a, pa := rig.Fan(unit.Metric, 13, 3000).Choose(t)
 	b, pb := rig.Fan(unit.Metric, 13, 3000).Choose(t)
 	require.Equal(t, a.Wires, b.Wires)
 	require.Equal(t, a.Fuses, b.Fuses)
 	require.Equal(t, pa, pb)
-}
-
-// Three heaters in one run at 50 C: by the heat balance a wire among two loaded
-// neighbours carries less than alone, and its temperature stays within its class.
-func TestHeatBalanceInABundle(t *testing.T) {
-	var alone, among chosen.Wire
-	for _, n := range []int{1, 3} {
-		b := rig.New(unit.Metric)
-		b.H.Practice.Ampacity = "computed"
-		b.H.Places = []harness.Place{{ID: 0, Key: "a", Ambient: 30}, {ID: 1, Key: "b", Ambient: 50}}
-		b.H.Runs = []harness.Run{{ID: 0, From: 0, To: 1, Length: 500}}
-		b.Battery("BAT")
-		b.Ground("G1")
-		b.Ground("G2")
-		b.Wire("9", "BAT.-", "G2", 1)
-		for _, ref := range []string{"L1", "L2", "L3"}[:n] {
-			b.Fuse("F" + ref)
-			b.Load(ref, harness.Heater, 17, harness.AsCurrent)
-			b.Wire("1"+ref, "BAT.+", "F"+ref+".1", 100)
-			w := b.Wire("2"+ref, "F"+ref+".2", ref+".+", 600)
-			b.Ways[w.ID].Shares = []route.Share{rig.Share(0, 500)}
-			b.Ways[w.ID].Places = []harness.PlaceID{0, 1}
-			b.Wire("3"+ref, ref+".-", "G1", 1)
-		}
-		b.State("on", harness.EngineOff)
-		c, _ := b.Choose(t)
-		alone, among = among, b.WireOf(t, c, "2L1")
-	}
-	require.Contains(t, among.Sources, "heat-balance")
-	require.GreaterOrEqual(t, float64(among.Ampacity), 25.0, "the fuse of 25 A: %s", among.Reason)
-	require.Greater(t, float64(among.Temperature), 50.0)
-	require.Less(t, float64(among.Temperature), float64(among.Class))
-	require.GreaterOrEqual(t, float64(among.Area), float64(alone.Area))
-	perArea := func(w chosen.Wire) float64 { return float64(w.Ampacity) / float64(w.Area) }
-	require.Less(t, perArea(among), perArea(alone)+1e-9)
-}
-
-// A cold filament takes ten times its current for 0.05 s (component text and mains lamps of 7 to
-// 14 times, unnamed; none measured at 12 V): a side lamp of 0.7 A
-// (7 A, 700 % of 1 A) wants a blade of 2 A, whose band says 0.07 s at 350 %; a lamp that says
-// how it starts is believed.
-func TestColdFilamentWantsALargerFuse(t *testing.T) {
-	b := rig.Fan(unit.Metric, 0.7, 2000)
-	b.H.Parts[b.Parts["FAN"]].Kind = harness.Lamp
-	b.H.Elements[b.H.Parts[b.Parts["FAN"]].Elements[0]].Behaves = harness.AsLamp
-	c, ps := b.Choose(t)
-	f := rig.FuseNamed(t, c, "F1")
-	require.Equal(t, unit.Ampere(2), f.Rating)
-	require.Contains(t, f.Reason, "the cold filaments' start of 6.5 A for 0.05 s")
-	require.Contains(t, f.Sources, "cold-filament")
-	require.Nil(t, rig.Find(ps, "fuse-too-small"))
-	b.H.Parts[b.Parts["FAN"]].Starts = unit.Start{Amps: 1, For: 0.05}
-	c, _ = b.Choose(t)
-	require.Equal(t, unit.Ampere(1), rig.FuseNamed(t, c, "F1").Rating)
 }

@@ -217,20 +217,8 @@ func (w *warmth) temperatures(st *network.State) []unit.Celsius {
 		out[i] = w.t.Places[i].Celsius
 	}
 	for i := range w.spots {
-		at := &w.spots[i]
-		if at.bundle == nil {
-			continue
-		}
-		amps, any := make([]unit.Ampere, len(at.wires)), false
-		for j, id := range at.wires {
-			amps[j] = flowing(st, id)
-			any = any || amps[j] > warms
-		}
-		if !any {
-			continue
-		}
-		for j, t := range at.bundle.Conductors(amps) {
-			out[at.wires[j]] = max(out[at.wires[j]], t)
+		if at := &w.spots[i]; at.bundle != nil {
+			at.warm(st, out)
 		}
 	}
 	for i := range out {
@@ -240,6 +228,21 @@ func (w *warmth) temperatures(st *network.State) []unit.Celsius {
 		}
 	}
 	return out
+}
+
+// warm raises the temperatures of the wires of a spot to what they get in a state.
+func (at *spot) warm(st *network.State, out []unit.Celsius) {
+	amps, any := make([]unit.Ampere, len(at.wires)), false
+	for j, id := range at.wires {
+		amps[j] = flowing(st, id)
+		any = any || amps[j] > warms
+	}
+	if !any {
+		return
+	}
+	for j, t := range at.bundle.Conductors(amps) {
+		out[at.wires[j]] = max(out[at.wires[j]], t)
+	}
 }
 
 // warms is the least current that is looked at for heat: a tenth of an ampere

@@ -25,26 +25,11 @@ func (m *Demand) Budgets() []chosen.Budget {
 }
 
 func (m *Demand) budget(i int) chosen.Budget {
-	st, state := &m.States[i], &m.H.States[i]
+	state := &m.H.States[i]
 	b := chosen.Budget{State: i, Sources: map[string]unit.Ampere{}, KeyOff: state.Engine == harness.EngineOff && atRest(state)}
 	drawn := 0.0
-	for _, e := range m.H.Elements {
-		a := st.Amps[e.ID]
-		if math.IsNaN(a) {
-			continue
-		}
-		switch e.Kind {
-		case harness.Load, harness.RelayCoil:
-			b.Loads += unit.Ampere(math.Abs(a))
-		case harness.EMF:
-			b.Sources[e.Name] = unit.Ampere(-a)
-			drawn += math.Max(-a, 0)
-		case harness.Charger:
-			b.Sources[e.Name] = unit.Ampere(-a)
-			if state.Engine == harness.EngineRunning {
-				b.Alternator += e.Amps
-			}
-		}
+	for e := range m.H.Elements {
+		drawn += m.count(&b, &m.H.Elements[e])
 	}
 	if !b.KeyOff {
 		return b
@@ -56,13 +41,32 @@ func (m *Demand) budget(i int) chosen.Budget {
 	return b
 }
 
-// drains lists what is drawn in a state by the fuse nearest to each load. Of
-// loads in series the first one from the source counts.
+// count adds an element to the sum of its state, and gives what a battery gives, A.
+func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
+	a := m.States[b.State].Amps[e.ID]
+	if math.IsNaN(a) {
+		return 0
+	}
+	switch e.Kind {
+	case harness.Load, harness.RelayCoil:
+		b.Loads += unit.Ampere(math.Abs(a))
+	case harness.EMF:
+		b.Sources[e.Name] = unit.Ampere(-a)
+		return math.Max(-a, 0)
+	case harness.Charger:
+		b.Sources[e.Name] = unit.Ampere(-a)
+		if m.H.States[b.State].Engine == harness.EngineRunning {
+			b.Alternator += e.Amps
+		}
+	}
+	return 0
+}
+
+// drains lists what is drawn in a state by the fuse nearest to each load, the most
+// first. Of loads in series the first one from the source counts.
 func (m *Demand) drains(state int) []chosen.Drain {
-	st := &m.States[state]
-	currents := flow.In(m.H, st)
-	at := map[harness.ElementID]*chosen.Drain{}
-	var list []*chosen.Drain
+	currents := flow.In(m.H, &m.States[state])
+	var out []chosen.Drain
 	total := 0.0
 	for i := range m.H.Elements {
 		e := &m.H.Elements[i]
@@ -74,28 +78,30 @@ func (m *Demand) drains(state int) []chosen.Drain {
 		if m.behindLoad(feed) {
 			continue
 		}
-		fuse := harness.ElementID(harness.None)
-		if fuses := feed.Fuses(m.H); len(fuses) > 0 {
-			fuse = fuses[len(fuses)-1]
-		}
-		if at[fuse] == nil {
-			at[fuse] = &chosen.Drain{Fuse: fuse}
-			if fuse != harness.None {
-				at[fuse].Name = m.H.Elements[fuse].Name
-			}
-			list = append(list, at[fuse])
-		}
-		d := at[fuse]
+		d := m.drainOf(feed, &out)
 		d.Amps, d.Loads = d.Amps+unit.Ampere(a), append(d.Loads, e.Name)
 		total += a
 	}
-	slices.SortStableFunc(list, func(a, b *chosen.Drain) int { return cmp.Compare(b.Amps, a.Amps) })
-	var out []chosen.Drain
-	for _, d := range list {
-		d.Share = unit.Fraction(float64(d.Amps) / total)
-		out = append(out, *d)
+	slices.SortStableFunc(out, func(a, b chosen.Drain) int { return cmp.Compare(b.Amps, a.Amps) })
+	for i := range out {
+		out[i].Share = unit.Fraction(float64(out[i].Amps) / total)
 	}
 	return out
+}
+
+// drainOf gives the drain of the last fuse on a feed, made where there is none yet.
+func (m *Demand) drainOf(feed flow.Path, all *[]chosen.Drain) *chosen.Drain {
+	fuse, name := harness.ElementID(harness.None), ""
+	if fuses := feed.Fuses(m.H); len(fuses) > 0 {
+		fuse = fuses[len(fuses)-1]
+		name = m.H.Elements[fuse].Name
+	}
+	i := slices.IndexFunc(*all, func(d chosen.Drain) bool { return d.Fuse == fuse })
+	if i < 0 {
+		i = len(*all)
+		*all = append(*all, chosen.Drain{Fuse: fuse, Name: name})
+	}
+	return &(*all)[i]
 }
 
 // behindLoad tells whether a feed comes through another load or coil.

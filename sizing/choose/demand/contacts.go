@@ -1,8 +1,6 @@
 package demand
 
 import (
-	"slices"
-
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -39,7 +37,7 @@ func (m *Demand) switched(contact harness.ElementID, state int) (loads []chosen.
 	for _, list := range [][]Draw{m.Draws, m.Coils} {
 		for i := range list {
 			d := &list[i]
-			if d.State != state || !slices.Contains(d.Feed.Elements, contact) && !slices.Contains(d.Back.Elements, contact) {
+			if d.State != state || !d.Passes(contact) {
 				continue
 			}
 			kind := m.loadKind(d.Load)

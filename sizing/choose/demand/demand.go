@@ -8,6 +8,7 @@
 package demand
 
 import (
+	"iter"
 	"math"
 	"slices"
 
@@ -100,6 +101,24 @@ func (m *Demand) markCounting() {
 	}
 }
 
+// Elements visits what a draw passes besides wires, from its source to the load and back.
+func (d *Draw) Elements() iter.Seq[harness.ElementID] {
+	return func(yield func(harness.ElementID) bool) {
+		for _, list := range [2][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
+			for _, id := range list {
+				if !yield(id) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// Passes tells that an element lies on a draw's way.
+func (d *Draw) Passes(id harness.ElementID) bool {
+	return slices.Contains(d.Feed.Elements, id) || slices.Contains(d.Back.Elements, id)
+}
+
 // Wires gives the wires of a draw, feed first.
 func (d *Draw) Wires() []harness.WireID {
 	return append(append([]harness.WireID(nil), d.Feed.Wires...), d.Back.Wires...)
@@ -122,7 +141,7 @@ func (m *Demand) Through(id harness.ElementID) (float64, string) {
 func (m *Demand) onStarter(id harness.ElementID) bool {
 	for i := range m.Draws {
 		d := &m.Draws[i]
-		if m.PartOf(d.Load).Kind == harness.Starter && (slices.Contains(d.Feed.Elements, id) || slices.Contains(d.Back.Elements, id)) {
+		if m.PartOf(d.Load).Kind == harness.Starter && d.Passes(id) {
 			return true
 		}
 	}

@@ -96,25 +96,23 @@ func (f *inspection) overDrop(d *demand.Draw, blamed map[harness.WireID]bool) {
 	state := f.H.States[d.State].Name
 	numbers := []source.Number{number("drop_v", drop), number("limit_v", float64(limit)), number("amps", d.Amps)}
 	thin, ok := f.thinnestGiven(d)
-	if !ok {
+	switch {
+	case !ok:
 		f.add(source.Problem{
 			Slug: "drop-over-limit", Level: source.Warning, Span: f.PartOf(d.Load).Span,
 			Summary:  fmt.Sprintf("%s loses %.2f V in its wires in %s; %.2f V (%s) is allowed", load, drop, state, float64(limit), text),
 			Detail:   "shorten the way, ground it nearer, feed it over a relay, or give its circuit a class with a wider limit",
 			Subjects: []string{load, state}, Numbers: numbers,
 		})
-		return
+	case !blamed[thin]:
+		blamed[thin] = true
+		f.add(source.Problem{
+			Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.H.Wires[thin].GaugeSpan,
+			Summary:  fmt.Sprintf("%s is given as %s: %s loses %.2f V in %s, %.2f V (%s) is allowed", f.wireName(thin), f.c.Wires[thin].Gauge, load, drop, state, float64(limit), text),
+			Detail:   fmt.Sprintf("for the drop the wire wants %s; %s", f.c.Wires[thin].Wants.Drop, f.thicker(thin)),
+			Subjects: []string{f.wireName(thin), load, state}, Numbers: numbers,
+		})
 	}
-	if blamed[thin] {
-		return
-	}
-	blamed[thin] = true
-	f.add(source.Problem{
-		Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.H.Wires[thin].GaugeSpan,
-		Summary:  fmt.Sprintf("%s is given as %s: %s loses %.2f V in %s, %.2f V (%s) is allowed", f.wireName(thin), f.c.Wires[thin].Gauge, load, drop, state, float64(limit), text),
-		Detail:   fmt.Sprintf("for the drop the wire wants %s; %s", f.c.Wires[thin].Wants.Drop, f.thicker(thin)),
-		Subjects: []string{f.wireName(thin), load, state}, Numbers: numbers,
-	})
 }
 
 // thinnestGiven gives the given wire on a load's way that loses most of what a
@@ -132,112 +130,6 @@ func (f *inspection) thinnestGiven(d *demand.Draw) (harness.WireID, bool) {
 		}
 	}
 	return best, best != harness.None
-}
-
-// heat reports wires that no size cools, given gauges that get too hot, and
-// given gauges thinner than practice allows.
-func (f *inspection) heat() {
-	for i := range f.H.Wires {
-		w := harness.WireID(i)
-		c := &f.c.Wires[i]
-		numbers := []source.Number{number("amps", float64(c.Amps)), number("ampacity_a", float64(c.Ampacity)), number("ambient_c", float64(c.Ambient))}
-		over := !f.Peaks[w].Short && float64(c.Amps) > float64(c.Ampacity)*(1+1e-6)
-		what := fmt.Sprintf("%s in %s, but may carry %s at %s among %d loaded", unit.Amps(float64(c.Amps)), c.State, unit.Amps(float64(c.Ampacity)), c.Ambient, c.Bundle)
-		switch {
-		case over && f.Given(w):
-			f.add(source.Problem{
-				Slug: "gauge-given-too-thin", Level: source.Error, Span: f.H.Wires[w].GaugeSpan,
-				Summary:  fmt.Sprintf("%s is given as %s and gets too hot: it carries %s", f.wireName(w), c.Gauge, what),
-				Detail:   fmt.Sprintf("for the heat the wire wants %s; %s", c.Wants.Heat, f.thicker(w)),
-				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
-			})
-		case over && c.Temperature > c.Class && f.Alone(w, f.Size(w), c.Class) >= float64(c.Amps):
-			f.cooked(w, c)
-		case over:
-			f.add(source.Problem{
-				Slug: "wire-too-hot", Level: source.Error, Span: f.H.Wires[w].Span,
-				Summary:  fmt.Sprintf("%s gets too hot in every size: as %s it carries %s", f.wireName(w), c.Gauge, what),
-				Detail:   "lead it through a cooler place, take it out of the bundle, choose an insulation of a higher class, or split the load over two wires",
-				Subjects: []string{f.wireName(w), c.State}, Numbers: numbers,
-			})
-		case c.Temperature > c.Class+neighbourly:
-			f.cooked(w, c)
-		case f.Given(w) && f.At[w] < f.Floors[w].Handling && !f.Floors[w].Earth:
-			f.add(source.Problem{
-				Slug: "gauge-given-too-thin", Level: source.Advice, Span: f.H.Wires[w].GaugeSpan,
-				Summary:  fmt.Sprintf("%s is given as %s; practice allows nothing under %s", f.wireName(w), c.Gauge, c.Wants.Handling),
-				Detail:   "thin wire breaks at the terminal: leave the gauge out, or lower practice.smallest",
-				Subjects: []string{f.wireName(w)}, Numbers: []source.Number{number("area_mm2", float64(c.Area))},
-			})
-		}
-	}
-}
-
-// neighbourly is how far above its class a wire may come by rounding.
-const neighbourly unit.Celsius = 0.5
-
-// cooked reports a wire whose own current is nothing to it, but that lies beside
-// hotter ones of a higher class, or in a place that is hotter than it stands.
-func (f *inspection) cooked(w harness.WireID, c *chosen.Wire) {
-	p := source.Problem{
-		Slug: "wire-too-hot", Level: source.Error, Span: f.H.Wires[w].Span,
-		Summary:  fmt.Sprintf("%s gets %.0f °C in %s from the wires beside it; its insulation %s stands %s", f.wireName(w), float64(c.Temperature), c.HottestIn, c.Insulation, c.Class),
-		Detail:   "take the insulation of the hot wires for it too, or lead it another way",
-		Subjects: []string{f.wireName(w), c.HottestIn}, Numbers: []source.Number{number("temperature_c", float64(c.Temperature)), number("class_c", float64(c.Class))},
-	}
-	if c.Ambient >= c.Class {
-		p.Summary = fmt.Sprintf("%s passes %s of %s; its insulation %s stands %s", f.wireName(w), f.placeName(w), c.Ambient, c.Insulation, c.Class)
-		p.Detail = "lead it through a cooler place, or choose an insulation of a higher class"
-	}
-	f.add(p)
-}
-
-func (f *inspection) placeName(w harness.WireID) string {
-	if at := f.Places[w].Place; at != harness.None {
-		return "a place (" + f.H.Places[at].Key + ")"
-	}
-	return "a place"
-}
-
-// contacts compares what flows through rated contacts with their rating; a
-// switch must be rated by the factors of FAA AC 43.13-1B table 11-4.
-func (f *inspection) contacts() {
-	for i := range f.c.Contacts {
-		c := &f.c.Contacts[i]
-		e, p := &f.H.Elements[c.Element], &f.H.Parts[c.Part]
-		if c.Rating <= 0 {
-			continue
-		}
-		amps, wants, state := float64(c.Amps), float64(c.Amps), c.State
-		if p.Kind == harness.Switch || p.Kind == harness.IgnitionSwitch {
-			wants, state = float64(c.Wants), c.WantsIn
-		}
-		level := source.Warning
-		if amps > float64(p.Rating)*(1+1e-6) {
-			level = source.Error
-		} else if wants <= float64(p.Rating)*(1+1e-6) {
-			continue
-		}
-		f.add(f.overloaded(e, level, amps, wants, state))
-	}
-}
-
-func (f *inspection) overloaded(e *harness.Element, level source.Level, through, wants float64, state string) source.Problem {
-	p := f.PartOf(e.ID)
-	text := fmt.Sprintf("%s carries %s in %s and is rated %s", e.Name, unit.Amps(through), state, p.Rating)
-	if level == source.Warning {
-		text += fmt.Sprintf("; for this kind of load it wants %s", unit.Amps(wants))
-	}
-	span := p.RatingSpan
-	if !span.Known() {
-		span = p.Span
-	}
-	return source.Problem{
-		Slug: "contact-overloaded", Level: level, Span: span, Summary: text,
-		Detail:   "put a relay between, or take a contact with the rating (FAA AC 43.13-1B table 11-4: lamp ×5, motor ×2, coil ×2 at 12 V)",
-		Subjects: []string{p.Ref, state},
-		Numbers:  []source.Number{number("amps", through), number("wants_a", wants), number("rating_a", float64(p.Rating))},
-	}
 }
 
 // loadsAndEnds reports loads that nothing feeds, grounds or turns on.

@@ -54,21 +54,13 @@ func (f *inspection) tooBig(fuse *chosen.Fuse, wires []harness.WireID) {
 		}
 		return
 	}
-	thin, worst := wires[0], protect.Burden{}
-	for _, w := range wires {
-		if b := f.Worst(w, f.Size(w), fuse.Element); b.Excess() > worst.Excess() {
-			thin, worst = w, b
-		}
-	}
+	thin, worst := f.weakest(fuse, wires)
 	p := source.Problem{
 		Slug: "fuse-too-big", Level: source.Error, Span: f.fuseSpan(fuse),
 		Summary:  fmt.Sprintf("%s (%s) is too big for %s behind it: %s", fuse.Name, fuse.Rating, f.wireName(thin), f.BurdenText(thin, f.Size(thin), fuse.Element, worst)),
 		Detail:   "fit " + fuse.MostAllowed.String() + " at most, or a heavier wire",
 		Subjects: append([]string{fuse.Name}, f.names(wires)...),
-		Numbers: []source.Number{
-			number("rating_a", float64(fuse.Rating)), number("passes_a", worst.Passes), number("stands_a", worst.Stands),
-			number("most_allowed_a", float64(fuse.MostAllowed)),
-		},
+		Numbers:  append(burdenNumbers(fuse, worst), number("most_allowed_a", float64(fuse.MostAllowed))),
 	}
 	if fuse.MostAllowed <= 0 {
 		p.Detail = "no rating is small enough for this wire: fit a heavier one"
@@ -79,14 +71,25 @@ func (f *inspection) tooBig(fuse *chosen.Fuse, wires []harness.WireID) {
 	f.add(p)
 }
 
+// weakest gives the wire that stands a fuse least, and what it does not stand.
+func (f *inspection) weakest(fuse *chosen.Fuse, wires []harness.WireID) (harness.WireID, protect.Burden) {
+	thin, worst := wires[0], protect.Burden{}
+	for _, w := range wires {
+		if b := f.Worst(w, f.Size(w), fuse.Element); b.Excess() > worst.Excess() {
+			thin, worst = w, b
+		}
+	}
+	return thin, worst
+}
+
+func burdenNumbers(fuse *chosen.Fuse, b protect.Burden) []source.Number {
+	return []source.Number{number("rating_a", float64(fuse.Rating)), number("passes_a", b.Passes), number("stands_a", b.Stands)}
+}
+
 func (f *inspection) weakWire(fuse *chosen.Fuse, w harness.WireID) {
 	b := f.Worst(w, f.Size(w), fuse.Element)
 	text := f.BurdenText(w, f.Size(w), fuse.Element, b)
-	p := source.Problem{
-		Level:    source.Error,
-		Subjects: []string{f.wireName(w), fuse.Name},
-		Numbers:  []source.Number{number("rating_a", float64(fuse.Rating)), number("passes_a", b.Passes), number("stands_a", b.Stands)},
-	}
+	p := source.Problem{Level: source.Error, Subjects: []string{f.wireName(w), fuse.Name}, Numbers: burdenNumbers(fuse, b)}
 	if f.Given(w) {
 		p.Slug, p.Span = "gauge-given-too-thin", f.H.Wires[w].GaugeSpan
 		p.Summary = fmt.Sprintf("%s is given as %s and its fuse %s must be %s for the load: %s", f.wireName(w), f.c.Wires[w].Gauge, fuse.Name, fuse.Rating, text)

@@ -80,11 +80,14 @@ func (f *inspection) isolator(p *harness.Part, running, open int) {
 		sum += a
 		names = append(names, f.H.Elements[id].Name)
 	}
+	f.doesNotKill(p, f.H.States[running].Name, names, sum)
+}
+
+func (f *inspection) doesNotKill(p *harness.Part, state string, names []string, sum float64) {
 	said := strings.Join(names[:min(len(names), 6)], ", ")
 	if len(names) > 6 {
 		said += fmt.Sprintf(" and %d more", len(names)-6)
 	}
-	state := f.H.States[running].Name
 	f.add(source.Problem{
 		Slug: "isolator-does-not-kill", Level: source.Advice, Span: p.Span,
 		Summary:  fmt.Sprintf("%s open in %s does not stop the engine: the alternator still feeds %s (%s)", p.Ref, state, said, unit.Amps(sum)),

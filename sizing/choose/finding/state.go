@@ -108,10 +108,8 @@ func (f *inspection) weakCoil(d *demand.Draw) {
 		from, to := f.H.Wires[w].From, f.H.Wires[w].To
 		wires += math.Abs(st.Volts[from] - st.Volts[to])
 	}
-	for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
-		for _, id := range list {
-			links += math.Abs(st.Volts[f.H.Elements[id].A] - st.Volts[f.H.Elements[id].B])
-		}
+	for id := range d.Elements() {
+		links += math.Abs(st.Volts[f.H.Elements[id].A] - st.Volts[f.H.Elements[id].B])
 	}
 	state := f.H.States[d.State].Name
 	p := f.PartOf(d.Load)
@@ -127,11 +125,9 @@ func (f *inspection) weakCoil(d *demand.Draw) {
 
 // throughLoad tells whether a load or another coil lies on a draw's way.
 func (f *inspection) throughLoad(d *demand.Draw) bool {
-	for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
-		for _, id := range list {
-			if k := f.H.Elements[id].Kind; k == harness.Load || k == harness.RelayCoil || k == harness.Resistance && f.H.Elements[id].Ohms > metal {
-				return true
-			}
+	for id := range d.Elements() {
+		if k := f.H.Elements[id].Kind; k == harness.Load || k == harness.RelayCoil || k == harness.Resistance && f.H.Elements[id].Ohms > metal {
+			return true
 		}
 	}
 	return false
@@ -147,20 +143,8 @@ func (f *inspection) restless(d *demand.Draw) bool {
 func (f *inspection) swappedRelays() {
 	told := map[harness.PartID]bool{}
 	for i := range f.Draws {
-		d := &f.Draws[i]
-		sw := f.switchOn(d)
-		for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
-			for _, id := range list {
-				p := f.PartOf(id)
-				coil := f.H.Elements[id].When.Coil
-				follows := f.H.Elements[id].When.Kind == harness.Energised
-				if !follows || p.Kind != harness.Relay || told[p.ID] || sw == harness.None || !f.unswitched(coil, d.State) {
-					continue
-				}
-				told[p.ID] = true
-				f.swapped(p, fmt.Sprintf("%s switches the %s of %s through the contacts of %s, whose coil no switch commands",
-					f.H.Elements[sw].Name, unit.Amps(d.Amps), f.H.Elements[d.Load].Name, p.Ref), d.Amps)
-			}
+		if d := &f.Draws[i]; f.switchOn(d) != harness.None {
+			f.switchedThrough(d, told)
 		}
 	}
 	for i := range f.Coils {
@@ -170,6 +154,20 @@ func (f *inspection) swappedRelays() {
 			told[p.ID] = true
 			f.swapped(p, fmt.Sprintf("%s gets its current through the coil of %s: %s of %s", f.H.Elements[load].Name, p.Ref, unit.Amps(d.Amps), unit.Amps(float64(f.H.Elements[load].Amps))), d.Amps)
 		}
+	}
+}
+
+// switchedThrough reports the relays through whose contacts a switched draw passes while
+// no switch commands their coil.
+func (f *inspection) switchedThrough(d *demand.Draw, told map[harness.PartID]bool) {
+	for id := range d.Elements() {
+		p, when := f.PartOf(id), f.H.Elements[id].When
+		if when.Kind != harness.Energised || p.Kind != harness.Relay || told[p.ID] || !f.unswitched(when.Coil, d.State) {
+			continue
+		}
+		told[p.ID] = true
+		f.swapped(p, fmt.Sprintf("%s switches the %s of %s through the contacts of %s, whose coil no switch commands",
+			f.H.Elements[f.switchOn(d)].Name, unit.Amps(d.Amps), f.H.Elements[d.Load].Name, p.Ref), d.Amps)
 	}
 }
 
@@ -183,11 +181,9 @@ func (f *inspection) swapped(p *harness.Part, summary string, through float64) {
 
 // switchOn gives the plain switch on a draw's way, or None.
 func (f *inspection) switchOn(d *demand.Draw) harness.ElementID {
-	for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
-		for _, id := range list {
-			if f.PartOf(id).Kind == harness.Switch && f.H.Elements[id].When.Kind == harness.InPosition {
-				return id
-			}
+	for id := range d.Elements() {
+		if f.PartOf(id).Kind == harness.Switch && f.H.Elements[id].When.Kind == harness.InPosition {
+			return id
 		}
 	}
 	return harness.None
@@ -200,11 +196,9 @@ func (f *inspection) unswitched(coil harness.ElementID, state int) bool {
 		if d.Load != coil || d.State != state {
 			continue
 		}
-		for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
-			for _, id := range list {
-				if k := f.PartOf(id).Kind; f.H.Elements[id].When.Kind != harness.Always && k != harness.Isolator {
-					return false
-				}
+		for id := range d.Elements() {
+			if k := f.PartOf(id).Kind; f.H.Elements[id].When.Kind != harness.Always && k != harness.Isolator {
+				return false
 			}
 		}
 		return true
@@ -215,12 +209,10 @@ func (f *inspection) unswitched(coil harness.ElementID, state int) bool {
 // starved gives the load on a coil's way that takes much more than the coil
 // passes and never gets half of it, in any state.
 func (f *inspection) starved(d *demand.Draw) harness.ElementID {
-	for _, list := range [][]harness.ElementID{d.Feed.Elements, d.Back.Elements} {
-		for _, id := range list {
-			e := &f.H.Elements[id]
-			if e.Kind == harness.Load && float64(e.Amps) > 3*d.Amps && f.Most(id) < 0.5*float64(e.Amps) {
-				return id
-			}
+	for id := range d.Elements() {
+		e := &f.H.Elements[id]
+		if e.Kind == harness.Load && float64(e.Amps) > 3*d.Amps && f.Most(id) < 0.5*float64(e.Amps) {
+			return id
 		}
 	}
 	return harness.None

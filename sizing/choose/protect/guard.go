@@ -32,36 +32,41 @@ func Of(d *demand.Demand, a *ampacity.Ampacity, fuses []Fuse) *Protection {
 // load: a dead short in the load sends that fuse's current through the return.
 func (p *Protection) guardsOf() [][]harness.ElementID {
 	out := make([][]harness.ElementID, len(p.H.Wires))
-	add := func(w harness.WireID, f harness.ElementID) {
-		if !slices.Contains(out[w], f) {
-			out[w] = append(out[w], f)
-		}
-	}
 	for w, fuses := range p.Guards.Of {
 		if tap := p.tap(harness.WireID(w)); tap != harness.None {
 			fuses = []harness.ElementID{tap}
 		}
 		for _, f := range fuses {
-			add(harness.WireID(w), f)
+			join(&out[w], f)
 		}
 	}
 	for f, wires := range p.Guards.Legs {
 		for _, w := range wires {
-			add(w, harness.ElementID(f))
+			join(&out[w], harness.ElementID(f))
 		}
 	}
-	for _, list := range [][]demand.Draw{p.Draws, p.Coils} {
-		for i := range list {
-			fuses := list[i].Feed.Fuses(p.H)
-			if len(fuses) == 0 {
-				continue
-			}
-			for _, w := range list[i].Back.Wires {
-				add(w, fuses[len(fuses)-1])
-			}
-		}
-	}
+	p.joinReturns(p.Draws, out)
+	p.joinReturns(p.Coils, out)
 	return out
+}
+
+// joinReturns adds to the returns of draws the fuse nearest to each on its feed.
+func (p *Protection) joinReturns(draws []demand.Draw, out [][]harness.ElementID) {
+	for i := range draws {
+		fuses := draws[i].Feed.Fuses(p.H)
+		if len(fuses) == 0 {
+			continue
+		}
+		for _, w := range draws[i].Back.Wires {
+			join(&out[w], fuses[len(fuses)-1])
+		}
+	}
+}
+
+func join(list *[]harness.ElementID, f harness.ElementID) {
+	if !slices.Contains(*list, f) {
+		*list = append(*list, f)
+	}
 }
 
 // tap gives the fuse that a short wire leads to from a heavier one: within the

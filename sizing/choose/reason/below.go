@@ -91,8 +91,8 @@ func (r report) earthOver(w harness.WireID, at int) float64 {
 // dropFails gives the loads whose drop would pass its limit if a wire, and all
 // that are in series with it, were one size thinner; the worst state of each.
 func (r report) dropFails(w harness.WireID) []chosen.Fail {
-	worst := map[harness.ElementID]chosen.Fail{}
-	var order []harness.ElementID
+	at := map[harness.ElementID]int{} // the place in out
+	var out []chosen.Fail
 	for _, i := range r.Drawn[w] {
 		d := &r.Draws[i]
 		if !d.Counts {
@@ -102,17 +102,13 @@ func (r report) dropFails(w harness.WireID) []chosen.Fail {
 		if !ok {
 			continue
 		}
-		was, seen := worst[d.Load]
+		j, seen := at[d.Load]
 		if !seen {
-			order = append(order, d.Load)
+			at[d.Load] = len(out)
+			out = append(out, f)
+		} else if f.Has > out[j].Has {
+			out[j] = f
 		}
-		if !seen || f.Has > was.Has {
-			worst[d.Load] = f
-		}
-	}
-	var out []chosen.Fail
-	for _, id := range order {
-		out = append(out, worst[id])
 	}
 	return out
 }

@@ -103,30 +103,37 @@ func (r report) protectorsOf(w harness.WireID) []harness.ElementID {
 // among those that count.
 func (r report) loadOf(e *harness.Element) chosen.Load {
 	out := chosen.Load{Element: e.ID, Name: e.Name, Amps: e.Amps}
-	var worst *demand.Draw
-	amps := 0.0
+	amps, worst := r.worstOf(e.ID)
 	for i := range r.Draws {
-		d := &r.Draws[i]
-		if d.Load != e.ID {
-			continue
-		}
-		out.On = append(out.On, r.H.States[d.State].Name)
-		if d.Counts {
-			amps = math.Max(amps, d.Amps)
-			if worst == nil || d.Volts < worst.Volts-1e-9 {
-				worst = d
-			}
+		if d := &r.Draws[i]; d.Load == e.ID {
+			out.On = append(out.On, r.H.States[d.State].Name)
 		}
 	}
-	limitOf := &demand.Draw{}
 	if worst != nil {
-		limitOf = worst
 		out.Amps = unit.Ampere(amps)
 		r.fillLoad(&out, worst)
+	} else {
+		worst = &demand.Draw{}
 	}
-	out.Limit, out.LimitText = r.LimitOf(limitOf)
-	out.Class = r.ClassOf(limitOf)
+	out.Limit, out.LimitText = r.LimitOf(worst)
+	out.Class = r.ClassOf(worst)
 	return out
+}
+
+// worstOf gives the largest current of a load in the draws that count, A, and the one
+// with its lowest voltage, nil where none counts.
+func (r report) worstOf(load harness.ElementID) (amps float64, worst *demand.Draw) {
+	for i := range r.Draws {
+		d := &r.Draws[i]
+		if d.Load != load || !d.Counts {
+			continue
+		}
+		amps = math.Max(amps, d.Amps)
+		if worst == nil || d.Volts < worst.Volts-1e-9 {
+			worst = d
+		}
+	}
+	return amps, worst
 }
 
 func (r report) fillLoad(out *chosen.Load, d *demand.Draw) {

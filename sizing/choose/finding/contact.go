@@ -1,0 +1,50 @@
+package finding
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// contacts compares what flows through rated contacts with their rating; a
+// switch must be rated by the factors of FAA AC 43.13-1B table 11-4.
+func (f *inspection) contacts() {
+	for i := range f.c.Contacts {
+		c := &f.c.Contacts[i]
+		e, p := &f.H.Elements[c.Element], &f.H.Parts[c.Part]
+		if c.Rating <= 0 {
+			continue
+		}
+		amps, wants, state := float64(c.Amps), float64(c.Amps), c.State
+		if p.Kind == harness.Switch || p.Kind == harness.IgnitionSwitch {
+			wants, state = float64(c.Wants), c.WantsIn
+		}
+		level := source.Warning
+		if amps > float64(p.Rating)*(1+1e-6) {
+			level = source.Error
+		} else if wants <= float64(p.Rating)*(1+1e-6) {
+			continue
+		}
+		f.add(f.overloaded(e, level, amps, wants, state))
+	}
+}
+
+func (f *inspection) overloaded(e *harness.Element, level source.Level, through, wants float64, state string) source.Problem {
+	p := f.PartOf(e.ID)
+	text := fmt.Sprintf("%s carries %s in %s and is rated %s", e.Name, unit.Amps(through), state, p.Rating)
+	if level == source.Warning {
+		text += fmt.Sprintf("; for this kind of load it wants %s", unit.Amps(wants))
+	}
+	span := p.RatingSpan
+	if !span.Known() {
+		span = p.Span
+	}
+	return source.Problem{
+		Slug: "contact-overloaded", Level: level, Span: span, Summary: text,
+		Detail:   "put a relay between, or take a contact with the rating (FAA AC 43.13-1B table 11-4: lamp ×5, motor ×2, coil ×2 at 12 V)",
+		Subjects: []string{p.Ref, state},
+		Numbers:  []source.Number{number("amps", through), number("wants_a", wants), number("rating_a", float64(p.Rating))},
+	}
+}

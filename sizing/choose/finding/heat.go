@@ -1,0 +1,94 @@
+package finding
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// heat reports wires that no size cools, given gauges that get too hot, and
+// given gauges thinner than practice allows.
+func (f *inspection) heat() {
+	for i := range f.H.Wires {
+		w := harness.WireID(i)
+		c := &f.c.Wires[i]
+		over := !f.Peaks[w].Short && float64(c.Amps) > float64(c.Ampacity)*(1+1e-6)
+		switch {
+		case over && f.Given(w):
+			f.givenTooHot(w, c)
+		case over && c.Temperature > c.Class && f.Alone(w, f.Size(w), c.Class) >= float64(c.Amps):
+			f.cooked(w, c)
+		case over:
+			f.tooHot(w, c)
+		case c.Temperature > c.Class+neighbourly:
+			f.cooked(w, c)
+		case f.Given(w) && f.At[w] < f.Floors[w].Handling && !f.Floors[w].Earth:
+			f.tooThin(w, c)
+		}
+	}
+}
+
+func (f *inspection) givenTooHot(w harness.WireID, c *chosen.Wire) {
+	f.add(source.Problem{
+		Slug: "gauge-given-too-thin", Level: source.Error, Span: f.H.Wires[w].GaugeSpan,
+		Summary:  fmt.Sprintf("%s is given as %s and gets too hot: it carries %s", f.wireName(w), c.Gauge, tooMuch(c)),
+		Detail:   fmt.Sprintf("for the heat the wire wants %s; %s", c.Wants.Heat, f.thicker(w)),
+		Subjects: []string{f.wireName(w), c.State}, Numbers: heatNumbers(c),
+	})
+}
+
+func (f *inspection) tooHot(w harness.WireID, c *chosen.Wire) {
+	f.add(source.Problem{
+		Slug: "wire-too-hot", Level: source.Error, Span: f.H.Wires[w].Span,
+		Summary:  fmt.Sprintf("%s gets too hot in every size: as %s it carries %s", f.wireName(w), c.Gauge, tooMuch(c)),
+		Detail:   "lead it through a cooler place, take it out of the bundle, choose an insulation of a higher class, or split the load over two wires",
+		Subjects: []string{f.wireName(w), c.State}, Numbers: heatNumbers(c),
+	})
+}
+
+func (f *inspection) tooThin(w harness.WireID, c *chosen.Wire) {
+	f.add(source.Problem{
+		Slug: "gauge-given-too-thin", Level: source.Advice, Span: f.H.Wires[w].GaugeSpan,
+		Summary:  fmt.Sprintf("%s is given as %s; practice allows nothing under %s", f.wireName(w), c.Gauge, c.Wants.Handling),
+		Detail:   "thin wire breaks at the terminal: leave the gauge out, or lower practice.smallest",
+		Subjects: []string{f.wireName(w)}, Numbers: []source.Number{number("area_mm2", float64(c.Area))},
+	})
+}
+
+// tooMuch says what a wire carries and what it may carry.
+func tooMuch(c *chosen.Wire) string {
+	return fmt.Sprintf("%s in %s, but may carry %s at %s among %d loaded", unit.Amps(float64(c.Amps)), c.State, unit.Amps(float64(c.Ampacity)), c.Ambient, c.Bundle)
+}
+
+func heatNumbers(c *chosen.Wire) []source.Number {
+	return []source.Number{number("amps", float64(c.Amps)), number("ampacity_a", float64(c.Ampacity)), number("ambient_c", float64(c.Ambient))}
+}
+
+// cooked reports a wire whose own current is nothing to it, but that lies beside
+// hotter ones of a higher class, or in a place that is hotter than it stands.
+func (f *inspection) cooked(w harness.WireID, c *chosen.Wire) {
+	p := source.Problem{
+		Slug: "wire-too-hot", Level: source.Error, Span: f.H.Wires[w].Span,
+		Summary:  fmt.Sprintf("%s gets %.0f °C in %s from the wires beside it; its insulation %s stands %s", f.wireName(w), float64(c.Temperature), c.HottestIn, c.Insulation, c.Class),
+		Detail:   "take the insulation of the hot wires for it too, or lead it another way",
+		Subjects: []string{f.wireName(w), c.HottestIn}, Numbers: []source.Number{number("temperature_c", float64(c.Temperature)), number("class_c", float64(c.Class))},
+	}
+	if c.Ambient >= c.Class {
+		p.Summary = fmt.Sprintf("%s passes %s of %s; its insulation %s stands %s", f.wireName(w), f.placeName(w), c.Ambient, c.Insulation, c.Class)
+		p.Detail = "lead it through a cooler place, or choose an insulation of a higher class"
+	}
+	f.add(p)
+}
+
+func (f *inspection) placeName(w harness.WireID) string {
+	if at := f.Places[w].Place; at != harness.None {
+		return "a place (" + f.H.Places[at].Key + ")"
+	}
+	return "a place"
+}
+
+// neighbourly is how far above its class a wire may come by rounding.
+const neighbourly unit.Celsius = 0.5
