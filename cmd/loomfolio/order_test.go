@@ -24,6 +24,7 @@ sizing/unit
 sizing/forest
 sizing/rating
 sizing/harness
+sizing/harness/kind
 sizing/route
 sizing/colour/spread
 sizing/colour

@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // Sizes of the overview, mm.
@@ -215,7 +216,7 @@ func (s *sheets) heading(c *sheet.Canvas, r rail, told bool) {
 		return
 	}
 	p := &s.h.Parts[r.part]
-	symbol.Edge(c, symbol.RoleOf(p.Kind), box)
+	symbol.Edge(c, kind.RoleOf(p.Kind), box)
 	name, aside := p.Ref, s.place(p)
 	if p.Name != p.Ref {
 		name += " · " + p.Name

@@ -4,9 +4,9 @@ import (
 	"slices"
 
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // rail is a supply, panel or bar on the overview with the circuits that hang from it.
@@ -62,7 +62,7 @@ func (s *sheets) railsOf(all []feeder) []rail {
 func (s *sheets) supplies(f feeder) bool {
 	p := &s.h.Parts[f.part]
 	switch {
-	case symbol.RoleOf(p.Kind) == symbol.Works:
+	case kind.RoleOf(p.Kind) == kind.Works:
 		return false
 	case p.Kind != harness.Bus && p.Kind != harness.Splice:
 		return true

@@ -3,52 +3,21 @@ package symbol
 import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
-
-// Role is what a part does in a circuit; the tile's edge shows it.
-type Role int
-
-// The roles.
-const (
-	Supplies Role = iota
-	Protects
-	Switches
-	Works
-	Joins
-	Returns
-)
-
-// RoleOf gives the role of a kind of part.
-func RoleOf(k harness.Kind) Role {
-	switch k {
-	case harness.Battery, harness.Alternator, harness.Bus:
-		return Supplies
-	case harness.Fuse, harness.FusePanel, harness.Breaker:
-		return Protects
-	case harness.Relay, harness.Flasher, harness.Switch, harness.IgnitionSwitch, harness.Isolator:
-		return Switches
-	case harness.Motor, harness.Lamp, harness.Heater, harness.Coil, harness.Solenoid, harness.Horn,
-		harness.Outlet, harness.Sender, harness.Gauge, harness.Module, harness.Starter:
-		return Works
-	case harness.Ground:
-		return Returns
-	}
-	return Joins
-}
 
 // edge draws a tile's outline by its role.
-func (p *pen) edge(role Role, x, y, w, h float64) {
+func (p *pen) edge(role kind.Role, x, y, w, h float64) {
 	switch role {
-	case Supplies:
+	case kind.Supplies:
 		p.box(x, y, w, h, 0)
 		p.Rect(x, y, 1.6, h, sheet.Filled(sheet.Ink))
-	case Protects:
+	case kind.Protects:
 		const c = 2.5
 		p.shape(x+c, y, x+w-c, y, x+w, y+c, x+w, y+h-c, x+w-c, y+h, x+c, y+h, x, y+h-c, x, y+c)
-	case Switches:
+	case kind.Switches:
 		p.openSides(x, y, w, h)
-	case Works:
+	case kind.Works:
 		p.box(x, y, w, h, 4)
 	default:
 		p.box(x, y, w, h, 0)
@@ -82,7 +51,7 @@ func (p *pen) tab(x, y, h float64, name string, used bool) {
 }
 
 // Edge draws the outline of a role about an area, for other drawings than tiles.
-func Edge(c *sheet.Canvas, role Role, r sheet.Rect) {
+func Edge(c *sheet.Canvas, role kind.Role, r sheet.Rect) {
 	var p pen
 	p.edge(role, r.X, r.Y, r.W, r.H)
 	c.Add(p.Marks...)

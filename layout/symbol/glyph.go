@@ -22,19 +22,24 @@ var drawings = map[Variant]func(p *pen, cx, cy float64){
 	flasherOne: (*pen).flasher,
 	motorOne:   (*pen).motor, fanOne: (*pen).fan, pumpOne: (*pen).pump, wiperOne: (*pen).wiper, windowOne: (*pen).window, starterOne: (*pen).starter,
 	lampOne: (*pen).lamp, filamentsOne: (*pen).filaments, diodeLampOne: (*pen).diodeLamp,
-	heaterOne: (*pen).heater, coilOne: (*pen).coil, solenoidOne: (*pen).solenoid, hornOne: (*pen).horn, outletOne: (*pen).outlet,
-	senderOne: (*pen).sender, gaugeOne: (*pen).gauge, moduleOne: (*pen).module,
-	diodeOne: (*pen).diode, resistorOne: (*pen).resistor, capacitorOne: (*pen).capacitor, strapOne: (*pen).strap,
+	moduleOne: (*pen).module,
+	diodeOne:  (*pen).diode, resistorOne: (*pen).resistor, capacitorOne: (*pen).capacitor, strapOne: (*pen).strap,
 }
 
 // glyph draws a variant's pictogram centred on cx, cy; a box of electronics where
 // it has none.
-func (p *pen) glyph(v Variant, cx, cy float64) {
-	draw, ok := drawings[v]
-	if !ok {
-		draw = (*pen).module
+func (p *pen) glyph(v Variant, cx, cy float64) { drawingOf(v)(p, cx, cy) }
+
+func drawingOf(v Variant) func(p *pen, cx, cy float64) {
+	for _, l := range plainLoads {
+		if l.v == v {
+			return l.draw
+		}
 	}
-	draw(p, cx, cy)
+	if draw, ok := drawings[v]; ok {
+		return draw
+	}
+	return (*pen).module
 }
 
 // link is a fuse's melting strip between its two blades.

@@ -5,6 +5,7 @@ import (
 
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // Group is the symbols of one role, and how the role is told by the tile's edge.
@@ -32,7 +33,7 @@ func Key() []Group {
 		{Title: "Joins and returns", Words: "plain edge, or none; the bodywork is a hatched rail at the right"},
 	}
 	for _, s := range samples() {
-		g := &groups[RoleOf(s.kind)]
+		g := &groups[kind.RoleOf(s.kind)]
 		g.Examples = append(g.Examples, Example{s.v, s.tile()})
 	}
 	first, last := &groups[0], &groups[len(groups)-1]
@@ -140,15 +141,16 @@ func loadSamples() []sample {
 	load := func(v Variant, k harness.Kind, name string, loads int) sample {
 		return sample{v: v, kind: k, name: name, in: "+", out: "-", loads: loads}
 	}
-	return []sample{
+	all := []sample{
 		load(motorOne, harness.Motor, "", 1), load(fanOne, harness.Motor, "Fan", 1), load(pumpOne, harness.Motor, "Pump", 1),
 		load(wiperOne, harness.Motor, "Wiper", 1), load(windowOne, harness.Motor, "Window", 1),
 		{v: starterOne, kind: harness.Starter, in: "30 50", out: "case"},
 		load(lampOne, harness.Lamp, "", 1), load(filamentsOne, harness.Lamp, "", 2), load(diodeLampOne, harness.Lamp, "Lamp, LED", 1),
-		load(heaterOne, harness.Heater, "", 1), load(coilOne, harness.Coil, "", 1), load(solenoidOne, harness.Solenoid, "", 1),
-		load(hornOne, harness.Horn, "", 1), load(outletOne, harness.Outlet, "", 1), load(senderOne, harness.Sender, "", 1),
-		load(gaugeOne, harness.Gauge, "", 1), {v: moduleOne, kind: harness.Module, in: "A B", out: "C"},
 	}
+	for _, l := range plainLoads {
+		all = append(all, load(l.v, l.kind, "", 1))
+	}
+	return append(all, sample{v: moduleOne, kind: harness.Module, in: "A B", out: "C"})
 }
 
 func plainSamples() []sample {

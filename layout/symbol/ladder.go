@@ -8,6 +8,7 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // ladderWanted tells whether a part's contacts need the ladder: a switch with
@@ -56,7 +57,7 @@ func ladder(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, 
 	const col = 6.5
 	pad := widestTab(uses)/2 + 2.5
 	c := &canvas{w: 2*pad + col*float64(max(1, len(uprights))), h: end + 7.5}
-	c.edge(Switches, 0, 0, c.w, c.h)
+	c.edge(kind.Switches, 0, 0, c.w, c.h)
 	for _, g := range rows {
 		y := rowOf[g.use.Terminal]
 		c.Line(0, y, c.w, y, sheet.Solid(0.18).In(sheet.Rule))

@@ -4,7 +4,24 @@ import (
 	"math"
 
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing/harness"
 )
+
+// plainLoads are the kinds of loads that have two terminals and one pictogram, in the
+// order of the reading guide.
+var plainLoads = []struct {
+	kind harness.Kind
+	v    Variant
+	draw func(p *pen, cx, cy float64)
+}{
+	{harness.Heater, "heater", (*pen).heater},
+	{harness.Coil, "ignition coil", (*pen).coil},
+	{harness.Solenoid, "solenoid, valve", (*pen).solenoid},
+	{harness.Horn, "horn", (*pen).horn},
+	{harness.Outlet, "outlet, socket", (*pen).outlet},
+	{harness.Sender, "sender", (*pen).sender},
+	{harness.Gauge, "gauge", (*pen).gauge},
+}
 
 // motor is the trade's circle with its letter.
 func (p *pen) motor(cx, cy float64) {

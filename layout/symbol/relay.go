@@ -5,6 +5,7 @@ import (
 
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // relay is contact and coil in one tile, joined by a dashed line: the contact
@@ -47,7 +48,7 @@ func relay(part *harness.Part, uses []Use, caption []Line, form Form) Tile {
 // line ends at the lower edge.
 func (c *canvas) contactAlone(part *harness.Part, l, r []landed, end float64, caption []Line, form Form) Tile {
 	c.h = end + 7.5
-	c.edge(Switches, 0, 0, c.w, c.h)
+	c.edge(kind.Switches, 0, 0, c.w, c.h)
 	c.grip = c.contact(part.Changeover, l, r)
 	c.dashed(c.w/2, c.grip, c.w/2, c.h)
 	c.tabs(l, West)
@@ -89,7 +90,7 @@ func (c *canvas) contactAndCoil(part *harness.Part, rows [4][]landed, coilY floa
 	if part.Suppression == "resistor" || part.Suppression == "diode" {
 		c.h += 2.5
 	}
-	c.edge(Switches, 0, 0, c.w, c.h)
+	c.edge(kind.Switches, 0, 0, c.w, c.h)
 	c.grip = c.contact(part.Changeover, rows[0], rows[1])
 	c.coilRow(part.Suppression, coilY)
 	c.tabs(rows[0], West)

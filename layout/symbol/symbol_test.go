@@ -13,17 +13,10 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
-
-// allKinds are the kinds of format 1.
-var allKinds = []harness.Kind{
-	harness.Battery, harness.Alternator, harness.Starter, harness.Isolator, harness.Fuse, harness.FusePanel, harness.Breaker, harness.Bus,
-	harness.Relay, harness.Flasher, harness.Switch, harness.IgnitionSwitch, harness.Motor, harness.Lamp, harness.Heater, harness.Coil,
-	harness.Solenoid, harness.Horn, harness.Outlet, harness.Sender, harness.Gauge, harness.Module, harness.Diode, harness.Resistor,
-	harness.Capacitor, harness.Strap, harness.Connector, harness.Splice, harness.Ground,
-}
 
 // examples are those of the key in one row.
 func examples() []Example {
@@ -41,8 +34,8 @@ func TestKeyShowsEveryKindAndVariant(t *testing.T) {
 		require.False(t, shown[e.Words], "%s twice", e.Words)
 		shown[e.Words] = true
 	}
-	for _, k := range allKinds {
-		require.True(t, shown[VariantOf(&harness.Harness{}, &harness.Part{Kind: k, Momentary: true})], k)
+	for _, k := range kind.All() {
+		require.True(t, shown[VariantOf(&harness.Harness{}, &harness.Part{Kind: k.Kind, Momentary: true})], "%s has no pictogram", k.Kind)
 	}
 	for v := range drawings {
 		require.True(t, shown[v], v)

@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // New draws a part with the terminals that a sheet uses, in that order, and its
@@ -23,11 +24,11 @@ func New(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, for
 	case ladderWanted(h, part, uses):
 		return ladder(h, part, uses, caption, form)
 	case len(west) == 1 && len(east) == 1 && onePath(part.Kind):
-		return through(RoleOf(part.Kind), VariantOf(h, part), west, east, caption, form)
+		return through(kind.RoleOf(part.Kind), VariantOf(h, part), west, east, caption, form)
 	case part.Kind == harness.FusePanel:
-		return block(Protects, panelOne, west, east, caption, form)
+		return block(kind.Protects, panelOne, west, east, caption, form)
 	}
-	return block(RoleOf(part.Kind), VariantOf(h, part), west, east, caption, form)
+	return block(kind.RoleOf(part.Kind), VariantOf(h, part), west, east, caption, form)
 }
 
 // onePath tells whether a part with two terminals is drawn with leads through it.
@@ -169,7 +170,7 @@ func (f Form) jointWords() float64 {
 }
 
 // through is a part with one way through: lead, pictogram, lead.
-func through(role Role, v Variant, west, east []Use, caption []Line, form Form) Tile {
+func through(role kind.Role, v Variant, west, east []Use, caption []Line, form Form) Tile {
 	l, endL := stack(west, 7.5, form.Pitch)
 	r, endR := stack(east, 7.5, form.Pitch)
 	if form.Beside {
@@ -187,7 +188,7 @@ func through(role Role, v Variant, west, east []Use, caption []Line, form Form) 
 }
 
 // beside is a part as a card: pictogram at the left, words at the right.
-func beside(role Role, v Variant, l, r []landed, rowsEnd float64, caption []Line) Tile {
+func beside(role kind.Role, v Variant, l, r []landed, rowsEnd float64, caption []Line) Tile {
 	lines := wrap(caption, 32)
 	tw := widestTab([]Use{l[0].use}) / 2
 	textX := tw + 2*half + 5
@@ -208,7 +209,7 @@ func beside(role Role, v Variant, l, r []landed, rowsEnd float64, caption []Line
 }
 
 // block is a part with any number of terminals round its pictogram.
-func block(role Role, v Variant, west, east []Use, caption []Line, form Form) Tile {
+func block(role kind.Role, v Variant, west, east []Use, caption []Line, form Form) Tile {
 	l, endL := stack(west, 7.5, form.Pitch)
 	r, endR := stack(east, 7.5, form.Pitch)
 	c := &canvas{h: math.Max(15, math.Max(endL, endR)+7.5)}

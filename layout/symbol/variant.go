@@ -43,13 +43,6 @@ const (
 	lampOne      Variant = "lamp"
 	filamentsOne Variant = "lamp with several filaments"
 	diodeLampOne Variant = "LED lamp"
-	heaterOne    Variant = "heater"
-	coilOne      Variant = "ignition coil"
-	solenoidOne  Variant = "solenoid, valve"
-	hornOne      Variant = "horn"
-	outletOne    Variant = "outlet, socket"
-	senderOne    Variant = "sender"
-	gaugeOne     Variant = "gauge"
 	moduleOne    Variant = "module, electronics"
 	batteryOne   Variant = "battery"
 	busOne       Variant = "bus bar"
@@ -90,10 +83,14 @@ func VariantOf(h *harness.Harness, p *harness.Part) Variant {
 
 // single names the pictogram of a kind that has one.
 func single(k harness.Kind) Variant {
+	for _, l := range plainLoads {
+		if l.kind == k {
+			return l.v
+		}
+	}
 	return map[harness.Kind]Variant{
 		harness.Battery: batteryOne, harness.Bus: busOne, harness.Starter: starterOne, harness.Fuse: fuseOne, harness.FusePanel: positionOne,
-		harness.Flasher: flasherOne, harness.IgnitionSwitch: ignitionOne, harness.Heater: heaterOne, harness.Coil: coilOne,
-		harness.Solenoid: solenoidOne, harness.Horn: hornOne, harness.Outlet: outletOne, harness.Sender: senderOne, harness.Gauge: gaugeOne,
+		harness.Flasher: flasherOne, harness.IgnitionSwitch: ignitionOne,
 		harness.Module: moduleOne, harness.Diode: diodeOne, harness.Resistor: resistorOne, harness.Capacitor: capacitorOne,
 		harness.Strap: strapOne, harness.Connector: connectorOne, harness.Splice: spliceOne, harness.Ground: groundOne,
 	}[k]

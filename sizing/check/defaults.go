@@ -1,9 +1,6 @@
 package check
 
-import (
-	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/unit"
-)
+import "example.com/loomfolio/sizing/unit"
 
 // Figures that hold unless the description gives its own.
 const (
@@ -28,17 +25,3 @@ const (
 	diodeR       unit.Ohm     = 0.01        // its slope; common practice, no source
 	floorShare                = 0.5         // of nominal: below it a load takes current as a resistance
 )
-
-// behaviours by kind of load.
-var behaviours = map[harness.Kind]harness.Behaviour{
-	harness.Motor:    harness.AsMotor,
-	harness.Lamp:     harness.AsLamp,
-	harness.Heater:   harness.AsResistance,
-	harness.Coil:     harness.AsResistance,
-	harness.Solenoid: harness.AsResistance,
-	harness.Horn:     harness.AsCurrent,
-	harness.Outlet:   harness.AsCurrent,
-	harness.Sender:   harness.AsResistance,
-	harness.Gauge:    harness.AsResistance,
-	harness.Module:   harness.AsCurrent,
-}

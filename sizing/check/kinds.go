@@ -6,42 +6,31 @@ import (
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// customs are the customary terminals and joints of each kind (terminal
-// numbers by DIN 72552 where it has them).
-var customs = map[harness.Kind]custom{
-	harness.Battery:        {terminals: []string{"+", "-"}, build: (*builder).battery},
-	harness.Alternator:     {terminals: []string{"B+", "L", "case"}, build: (*builder).alternator},
-	harness.Starter:        {terminals: []string{"30", "50", "case"}, build: (*builder).starter},
-	harness.Isolator:       {terminals: []string{"1", "2"}, build: (*builder).isolator},
-	harness.Fuse:           {terminals: []string{"1", "2"}, build: (*builder).link},
-	harness.Breaker:        {terminals: []string{"1", "2"}, build: (*builder).link},
-	harness.FusePanel:      {build: (*builder).panel},
-	harness.Bus:            {build: (*builder).bus},
-	harness.Relay:          {terminals: []string{"30", "85", "86", "87"}, build: (*builder).relay},
-	harness.Flasher:        {terminals: []string{"49", "49a", "31"}, build: (*builder).flasher},
-	harness.Switch:         {build: (*builder).switched},
-	harness.IgnitionSwitch: {terminals: []string{"30", "75", "15", "50"}, build: (*builder).ignition},
-	harness.Motor:          {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
-	harness.Lamp:           {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
-	harness.Heater:         {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
-	harness.Coil:           {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
-	harness.Solenoid:       {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
-	harness.Horn:           {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
-	harness.Outlet:         {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
-	harness.Sender:         {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
-	harness.Gauge:          {terminals: []string{"+", "-"}, build: (*builder).plainLoad},
-	harness.Module:         {},
-	harness.Diode:          {terminals: []string{"a", "k"}, build: (*builder).diode},
-	harness.Resistor:       {terminals: []string{"1", "2"}, build: (*builder).resistor},
-	harness.Capacitor:      {terminals: []string{"1", "2"}, build: (*builder).capacitor},
-	harness.Strap:          {terminals: []string{"1", "2"}, build: (*builder).strap},
-	harness.Connector:      {build: (*builder).connector},
-	harness.Splice:         {build: (*builder).splice},
-	harness.Ground:         {build: (*builder).ground},
+// insides build what lies between the terminals of a kind; package kind says which.
+var insides = map[kind.Inside]func(*builder){
+	kind.Load: (*builder).plainLoad, kind.Link: (*builder).link,
+	"battery":         (*builder).battery,
+	"alternator":      (*builder).alternator,
+	"starter":         (*builder).starter,
+	"isolator":        (*builder).isolator,
+	"fuse-panel":      (*builder).panel,
+	"bus":             (*builder).bus,
+	"relay":           (*builder).relay,
+	"flasher":         (*builder).flasher,
+	"switch":          (*builder).switched,
+	"ignition-switch": (*builder).ignition,
+	"diode":           (*builder).diode,
+	"resistor":        (*builder).resistor,
+	"capacitor":       (*builder).capacitor,
+	"strap":           (*builder).strap,
+	"connector":       (*builder).connector,
+	"splice":          (*builder).splice,
+	"ground":          (*builder).ground,
 }
 
 // two gives two customary terminals; a part written with others takes its

@@ -1,9 +1,12 @@
 package check
 
 import (
+	"strings"
+
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -17,21 +20,20 @@ func (c *checker) parts() {
 }
 
 func (c *checker) part(w *describe.Part) {
-	kind := harness.Kind(w.Kind.Text)
-	custom, known := customs[kind]
+	row, known := kind.Of(harness.Kind(w.Kind.Text))
 	if !known { // describe has reported the unknown kind
 		c.badPart[w.Key.Text] = true
 		return
 	}
 	before := c.problems.Count(source.Error)
-	p := c.newPart(w, kind)
+	p := c.newPart(w, row.Kind)
 	c.fields(w, p)
 	b := &builder{c: c, w: w, p: p}
-	b.terminals(custom)
+	b.terminals(strings.Fields(row.Terminals))
 	if len(w.Inside) > 0 {
 		b.inside()
-	} else if custom.build != nil {
-		custom.build(b)
+	} else if build := insides[row.Inside]; build != nil {
+		build(b)
 	}
 	b.face()
 	if c.problems.Count(source.Error) > before {
@@ -39,10 +41,10 @@ func (c *checker) part(w *describe.Part) {
 	}
 }
 
-func (c *checker) newPart(w *describe.Part, kind harness.Kind) *harness.Part {
+func (c *checker) newPart(w *describe.Part, of harness.Kind) *harness.Part {
 	id := harness.PartID(len(c.h.Parts))
 	c.h.Parts = append(c.h.Parts, harness.Part{
-		ID: id, Ref: w.Key.Text, Kind: kind, Name: word(w.Name, w.Key.Text),
+		ID: id, Ref: w.Key.Text, Kind: of, Name: word(w.Name, w.Key.Text),
 		Place: c.place(w.At), Span: w.Key.Span,
 	})
 	c.written = append(c.written, w)
@@ -135,15 +137,9 @@ type builder struct {
 	p *harness.Part
 }
 
-// custom is what a kind customarily has.
-type custom struct {
-	terminals []string
-	build     func(*builder)
-}
-
 // terminals makes the customary terminals, or the written ones.
-func (b *builder) terminals(k custom) {
-	names := k.terminals
+func (b *builder) terminals(customary []string) {
+	names := customary
 	if len(b.w.Terminals) > 0 {
 		names = nil
 		for _, t := range b.w.Terminals {
@@ -261,8 +257,8 @@ func (b *builder) behaves() harness.Behaviour {
 	if b.w.Behaves.Given() {
 		return harness.Behaviour(b.w.Behaves.Text)
 	}
-	if def, ok := behaviours[b.p.Kind]; ok {
-		return def
+	if row, _ := kind.Of(b.p.Kind); row.Behaves != "" {
+		return row.Behaves
 	}
 	return harness.AsCurrent
 }

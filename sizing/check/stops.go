@@ -5,6 +5,7 @@ import (
 
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -112,14 +113,8 @@ func (c *checker) barePost(p *harness.Part, s *describe.Stop) halt {
 
 // passes tells whether a bare name has one way through.
 func passes(p *harness.Part) bool {
-	if len(p.Terminals) != 2 {
-		return false
-	}
-	switch p.Kind {
-	case harness.Battery, harness.Alternator, harness.Starter, harness.Connector, harness.FusePanel:
-		return false
-	}
-	return true
+	row, _ := kind.Of(p.Kind)
+	return row.Through && len(p.Terminals) == 2
 }
 
 func first(names []string, n int) []string {

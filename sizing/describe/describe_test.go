@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -117,9 +118,9 @@ func TestKeysListWhatIsRead(t *testing.T) {
 		seen[id] = true
 	}
 	require.True(t, seen["parts.draws"] && seen["circuits.legs.colour"] && seen[".loomfolio"])
-	for _, k := range kinds {
-		for _, name := range strings.Fields(common + " " + k.own + " " + k.must) {
-			require.True(t, seen["parts."+name], "%s of %s", name, k.name)
+	for _, k := range kind.All() {
+		for _, name := range strings.Fields(kind.Common + " " + k.Keys + " " + k.Needs) {
+			require.True(t, seen["parts."+name], "%s of %s", name, k.Kind)
 		}
 	}
 }

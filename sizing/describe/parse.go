@@ -1,9 +1,11 @@
 package describe
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -105,12 +107,12 @@ func partInfos() []KeyInfo {
 	out := infos("parts", partKeys)
 	out[0].Words = kindNames()
 	for i := range out {
-		for _, k := range kinds {
-			if listed(common, out[i].Name) {
+		for _, k := range kind.All() {
+			if slices.Contains(strings.Fields(kind.Common), out[i].Name) {
 				break
 			}
-			if k.fits(out[i].Name) {
-				out[i].Kinds = append(out[i].Kinds, k.name)
+			if k.Fits(out[i].Name) {
+				out[i].Kinds = append(out[i].Kinds, string(k.Kind))
 			}
 		}
 	}

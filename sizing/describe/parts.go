@@ -7,55 +7,11 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
-
-// kind is one kind of part: the keys that it has besides the common ones, and
-// which of them are needed (draws and positions only where no inside is given).
-type kind struct {
-	name string
-	own  string
-	must string
-}
-
-const load = "draws at-volts starts duty behaves works-above"
-
-// kinds are the kinds of format 1.
-var kinds = []kind{
-	{"battery", "capacity emf inner", ""},
-	{"alternator", "output regulated", "output"},
-	{"starter", "draws solenoid at-volts works-above", "draws"},
-	{"isolator", "positions rating", ""},
-	{"fuse", "rating body holder", ""},
-	{"fuse-panel", "body layout feeds fuses spare holder", "layout feeds"},
-	{"breaker", "rating type", ""},
-	{"bus", "studs", ""},
-	{"relay", "coil suppression rating changeover", ""},
-	{"flasher", "needs", ""},
-	{"switch", "positions momentary rating", "positions"},
-	{"ignition-switch", "positions rating", ""},
-	{"motor", load, "draws"}, {"lamp", load, "draws"}, {"heater", load, "draws"}, {"coil", load, "draws"}, {"solenoid", load, "draws"},
-	{"horn", load, "draws"}, {"outlet", load, "draws"}, {"sender", load, "draws"}, {"gauge", load, "draws"},
-	{"module", "at-volts duty works-above layout", "inside"},
-	{"diode", "drop", ""},
-	{"resistor", "value", ""}, {"capacitor", "value", ""}, {"strap", "value gauge length", ""},
-	{"connector", "cavities layout sealed", "cavities"},
-	{"splice", "along", ""},
-	{"ground", "surface joint", ""},
-}
-
-// common are the keys that every part has.
-const common = "kind name at tail stud tab family fitting sleeve notes part-number found terminals inside"
-
-// nicknames are words that people use for a kind, with the kind that is meant.
-var nicknames = map[string]string{
-	"light": "lamp", "bulb": "lamp", "headlamp": "lamp", "led": "lamp", "fan": "motor", "pump": "motor", "wiper": "motor", "earth": "ground", "chassis": "ground",
-	"fusebox": "fuse-panel", "fuse-box": "fuse-panel", "fuseblock": "fuse-panel", "panel": "fuse-panel", "circuit-breaker": "breaker", "busbar": "bus", "stud": "bus",
-	"kill-switch": "isolator", "battery-switch": "isolator", "cut-off": "isolator", "plug": "connector", "joint": "splice", "key": "ignition-switch", "ignition": "ignition-switch",
-	"generator": "alternator", "dynamo": "alternator", "radio": "module", "ecu": "module", "controller": "module", "socket": "outlet", "cable": "strap", "condenser": "capacitor",
-	"sensor": "sender", "buzzer": "horn", "element": "heater", "injector": "coil", "valve": "solenoid", "button": "switch", "pushbutton": "switch",
-}
 
 var (
 	bodies    = []string{"mini", "blade", "maxi", "bolt", "glass"}
@@ -148,43 +104,27 @@ func part(r *read.Reader, e read.Entry) Part {
 	k, known := kindOf(r, es)
 	own := make([]read.Key[Part], 0, len(partKeys))
 	for _, pk := range partKeys {
-		if !known || k.fits(pk.Name) {
+		if !known || k.Fits(pk.Name) {
 			own = append(own, pk)
 		}
 	}
 	strangers(r, &es, k, known)
 	read.Take(r, es, own, &p)
 	if known {
-		p.Kind.Text = k.name
+		p.Kind.Text = string(k.Kind)
 		finish(r, &p, k)
 	}
-	r.Demand(e, es, k.demands(es))
+	r.Demand(e, es, demands(k, es))
 	refuseAirbags(r, p.Key, p.Name, p.Kind)
 	return p
 }
 
-// fits tells whether a key belongs to the kind.
-func (k kind) fits(name string) bool {
-	return listed(common, name) || listed(k.own, name)
-}
-
-// listed tells whether a word stands in a list parted by spaces.
-func listed(list, word string) bool {
-	for list != "" {
-		var first string
-		if first, list, _ = strings.Cut(list, " "); first == word {
-			return true
-		}
-	}
-	return false
-}
-
 // demands lists the needed keys; where inside says what the part does, the
 // keys that would say it otherwise may be left out.
-func (k kind) demands(es []read.Entry) []string {
+func demands(k kind.Row, es []read.Entry) []string {
 	must := []string{"kind"}
 	inside := slices.ContainsFunc(es, func(e read.Entry) bool { return e.Key.Text == "inside" })
-	for _, name := range strings.Fields(k.must) {
+	for _, name := range strings.Fields(k.Needs) {
 		if !inside || name != "draws" && name != "positions" {
 			must = append(must, name)
 		}
@@ -193,57 +133,57 @@ func (k kind) demands(es []read.Entry) []string {
 }
 
 // kindOf finds the part's kind; an unknown word is reported.
-func kindOf(r *read.Reader, es []read.Entry) (kind, bool) {
+func kindOf(r *read.Reader, es []read.Entry) (kind.Row, bool) {
 	i := slices.IndexFunc(es, func(e read.Entry) bool { return e.Key.Text == "kind" })
 	if i < 0 || !es[i].IsOne() || es[i].Empty() {
-		return kind{}, false
+		return kind.Row{}, false
 	}
 	text := es[i].Text()
-	for _, k := range kinds {
-		if strings.EqualFold(k.name, text) {
+	for _, k := range kind.All() {
+		if strings.EqualFold(string(k.Kind), text) {
 			return k, true
 		}
 	}
 	meant := read.Guess(text, kindNames())
-	if near, ok := nicknames[strings.ToLower(text)]; ok {
+	if near := kind.Meant(text); near != "" {
 		meant = fmt.Sprintf("Did you mean %q? ", near)
 	}
 	r.Say(r.Place(es[i]), "unknown-kind", fmt.Sprintf("%q is no kind of part", text), meant+"The kinds are: "+strings.Join(kindNames(), ", ")+".")
-	return kind{}, false
+	return kind.Row{}, false
 }
 
 func kindNames() []string {
-	out := make([]string, len(kinds))
-	for i, k := range kinds {
-		out[i] = k.name
+	out := make([]string, len(kind.All()))
+	for i, k := range kind.All() {
+		out[i] = string(k.Kind)
 	}
 	return out
 }
 
 // strangers reports and removes the keys that other kinds have but not this one.
-func strangers(r *read.Reader, es *[]read.Entry, k kind, known bool) {
+func strangers(r *read.Reader, es *[]read.Entry, k kind.Row, known bool) {
 	if !known {
 		return
 	}
 	all := read.NamesOf(partKeys)
 	kept := (*es)[:0:0]
 	for _, e := range *es {
-		if k.fits(e.Key.Text) || !slices.Contains(all, e.Key.Text) {
+		if k.Fits(e.Key.Text) || !slices.Contains(all, e.Key.Text) {
 			kept = append(kept, e)
 			continue
 		}
-		detail := "Besides the keys of every part it has: " + strings.Join(strings.Fields(k.own), ", ") + "."
-		if k.own == "" {
-			detail = "It has only the keys of every part: " + strings.Join(strings.Fields(common), ", ") + "."
+		detail := "Besides the keys of every part it has: " + strings.Join(strings.Fields(k.Keys), ", ") + "."
+		if k.Keys == "" {
+			detail = "It has only the keys of every part: " + strings.Join(strings.Fields(kind.Common), ", ") + "."
 		}
-		r.Say(e.Key.Span, "key-not-for-kind", fmt.Sprintf("a %s has no key %q", k.name, e.Key.Text), detail)
+		r.Say(e.Key.Span, "key-not-for-kind", fmt.Sprintf("a %s has no key %q", string(k.Kind), e.Key.Text), detail)
 	}
 	*es = kept
 }
 
 // finish reads what depends on the kind: a resistor's value is in ohms.
-func finish(r *read.Reader, p *Part, k kind) {
-	if !p.Value.Given() || k.name == "capacitor" {
+func finish(r *read.Reader, p *Part, k kind.Row) {
+	if !p.Value.Given() || k.Kind == harness.Capacitor {
 		return
 	}
 	p.Ohms = read.Parsed(r, read.Itself(p.Value), "a resistance, such as 5 mohm", unit.ParseOhm)

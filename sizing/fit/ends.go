@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
@@ -159,8 +160,7 @@ func sleeveDoubt(s rating.Sleeve, c rating.Conductor) string {
 func (f *fitter) bare(e *fitted.End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
 	e.Crimp, e.Size = "uninsulated lug", c.Gauge.String()
 	if p := f.h.PartOf(e.Terminal); p != nil && j.Fitting == joint.Ring {
-		switch p.Kind {
-		case harness.Battery, harness.Starter, harness.Isolator:
+		if row, _ := kind.Of(p.Kind); row.Lug {
 			e.Crimp = "battery lug"
 		}
 	}

@@ -5,12 +5,10 @@
 package joint
 
 import (
-	_ "embed"
-	"encoding/csv"
 	"strings"
-	"sync"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -63,24 +61,11 @@ func (j Joint) Takes(area unit.SquareMillimetre) bool {
 	return most <= 0 || area <= most*1.02
 }
 
-//go:embed ends.csv
-var endsText string
-
-// usualEnd is what a kind's terminal takes where the description says nothing, and
-// the size of it on a sheet in inches: common practice, no source.
-type usualEnd struct{ kind, terminal, fitting, size, inches string }
-
-var usualEnds = sync.OnceValue(func() []usualEnd {
-	lines, err := csv.NewReader(strings.NewReader(endsText)).ReadAll()
-	if err != nil || len(lines) == 0 {
-		return nil
-	}
-	var out []usualEnd
-	for _, l := range lines[1:] {
-		out = append(out, usualEnd{l[0], l[1], l[2], l[3], l[4]})
-	}
-	return out
-})
+// What terminals take that are of no kind of part; common practice, no source.
+var (
+	chassisEnds = []kind.End{{Terminal: "*", Fitting: Ring, Size: "M6", Inches: "1/4"}}
+	boltedEnds  = []kind.End{{Terminal: "*", Fitting: Ring, Size: "M8", Inches: "5/16"}} // of a fuse whose body is bolted on
+)
 
 // Holds tells whether a terminal of the shop's own goes where the joint is; of a
 // contact that names no family, anywhere.
@@ -103,7 +88,7 @@ func Of(h *harness.Harness, t harness.TerminalID, bolted bool) Joint {
 func of(h *harness.Harness, t harness.TerminalID, bolted bool) Joint {
 	p := h.PartOf(t)
 	if p == nil {
-		return usual("chassis", "", h.Sheet.Imperial)
+		return usual(chassisEnds, "", h.Sheet.Imperial)
 	}
 	unsaid := usualOf(p, h.Terminals[t].Name, bolted, h.Sheet.Imperial)
 	switch {
@@ -136,24 +121,29 @@ func usualOf(p *harness.Part, name string, bolted, imperial bool) Joint {
 		}
 	}
 	if p.Kind == harness.Fuse && bolted {
-		return usual("bolted fuse", name, imperial)
+		return usual(boltedEnds, name, imperial)
 	}
-	return usual(string(p.Kind), name, imperial)
+	return usual(endsOf(p.Kind), name, imperial)
 }
 
-// usual looks a kind's terminal up in the table; a kind that is not in it has leads of its own.
-func usual(kind, terminal string, imperial bool) Joint {
-	for _, u := range usualEnds() {
-		if u.kind != kind || u.terminal != terminal && u.terminal != "*" {
+func endsOf(k harness.Kind) []kind.End {
+	row, _ := kind.Of(k)
+	return row.Ends
+}
+
+// usual finds what a terminal takes; one that is not listed has leads of its own.
+func usual(ends []kind.End, terminal string, imperial bool) Joint {
+	for _, e := range ends {
+		if e.Terminal != terminal && e.Terminal != "*" {
 			continue
 		}
 		if imperial {
-			return Joint{Fitting: u.fitting, Size: u.inches}
+			return Joint{Fitting: e.Fitting, Size: e.Inches}
 		}
-		return Joint{Fitting: u.fitting, Size: u.size}
+		return Joint{Fitting: e.Fitting, Size: e.Size}
 	}
 	return Joint{Fitting: ButtSplice}
 }
 
 // Stud is the stud of a ground that does not name its own.
-func Stud(imperial bool) string { return usual(string(harness.Ground), "", imperial).Size }
+func Stud(imperial bool) string { return usual(endsOf(harness.Ground), "", imperial).Size }

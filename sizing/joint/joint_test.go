@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -67,10 +68,14 @@ func TestStudsOnSheetsInInches(t *testing.T) {
 		require.Equal(t, "1/4", Of(h, 0, false).Size, "the chassis")
 	}
 	require.Equal(t, []string{"M6", "1/4"}, []string{Stud(false), Stud(true)})
-	for _, u := range usualEnds() {
-		if u.fitting == Ring {
-			_, known := rating.StudOf(u.inches)
-			require.True(t, known, u.inches)
+	for _, k := range kind.All() {
+		require.NotEmpty(t, k.Ends, "%s: it says what its terminals take", k.Kind)
+		for _, e := range k.Ends {
+			require.Contains(t, []string{Ring, Receptacle, Contact, ButtSplice, SpliceBarrel}, e.Fitting, k.Kind)
+			if e.Fitting == Ring {
+				_, known := rating.StudOf(e.Inches)
+				require.True(t, known, e.Inches)
+			}
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // coils explains the coils of a relay.
@@ -84,13 +85,7 @@ func (x *explainer) contacts(p *harness.Part) {
 
 // switches tells a part whose contacts open and close; a connector's do not,
 // and an alternator's stand for its regulator.
-func switches(k harness.Kind) bool {
-	switch k {
-	case harness.Switch, harness.IgnitionSwitch, harness.Relay, harness.Flasher, harness.Isolator:
-		return true
-	}
-	return false
-}
+func switches(k harness.Kind) bool { return kind.RoleOf(k) == kind.Switches }
 
 func (x *explainer) contact(c chosen.Contact) {
 	p := &x.h.Parts[c.Part]

@@ -3,10 +3,10 @@ package explain
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // Names lists everything that can be asked for: wires, then parts, then what
@@ -27,20 +27,8 @@ func Names(h *harness.Harness) []string {
 	return names
 }
 
-// groups are the headings under which parts are listed.
-var groups = []struct {
-	title string
-	kinds []harness.Kind
-}{
-	{"supply", []harness.Kind{harness.Battery, harness.Alternator, harness.Isolator, harness.Bus}},
-	{"fuses", []harness.Kind{harness.Fuse, harness.FusePanel, harness.Breaker}},
-	{"relays", []harness.Kind{harness.Relay, harness.Flasher}},
-	{"switches", []harness.Kind{harness.Switch, harness.IgnitionSwitch}},
-	{"grounds", []harness.Kind{harness.Ground}},
-	{"splices", []harness.Kind{harness.Splice}},
-	{"connectors", []harness.Kind{harness.Connector}},
-	{"others", []harness.Kind{harness.Diode, harness.Resistor, harness.Capacitor, harness.Strap}},
-}
+// groups are the headings under which parts are listed, loads last.
+var groups = [...]string{"supply", "fuses", "relays", "switches", "grounds", "splices", "connectors", "others"}
 
 // List writes what can be explained, by group: the circuits' wires, the parts
 // by kind (what draws current last), the positions of each fuse panel.
@@ -52,31 +40,21 @@ func List(w io.Writer, h *harness.Harness) {
 		wires = append(wires, wire.Name)
 	}
 	x.names("wires", wires)
-	listed := map[harness.Kind]bool{}
-	for _, g := range groups {
-		var refs []string
-		for _, k := range g.kinds {
-			listed[k] = true
-		}
-		for i := range h.Parts {
-			if slices.Contains(g.kinds, h.Parts[i].Kind) {
-				refs = append(refs, h.Parts[i].Ref)
-			}
-		}
-		x.names(g.title, refs)
-	}
-	var loads, positions []string
+	parts := map[string][]string{}
 	for i := range h.Parts {
-		if !listed[h.Parts[i].Kind] {
-			loads = append(loads, h.Parts[i].Ref)
-		}
+		row, _ := kind.Of(h.Parts[i].Kind)
+		parts[row.List] = append(parts[row.List], h.Parts[i].Ref)
 	}
+	for _, title := range groups {
+		x.names(title, parts[title])
+	}
+	var positions []string
 	for i := range h.Elements {
 		if e := &h.Elements[i]; e.Kind == harness.FuseLink && e.Position != "" {
 			positions = append(positions, e.Name)
 		}
 	}
-	x.names("loads", loads)
+	x.names("loads", parts["loads"])
 	x.names("positions", positions)
 }
 

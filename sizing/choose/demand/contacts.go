@@ -3,6 +3,7 @@ package demand
 import (
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -53,21 +54,8 @@ func (m *Demand) switched(contact harness.ElementID, state int) (loads []chosen.
 func (m *Demand) loadKind(id harness.ElementID) string {
 	e := &m.H.Elements[id]
 	if e.Kind == harness.RelayCoil {
-		return "inductive"
+		return string(kind.Inductive)
 	}
-	switch m.PartOf(id).Kind {
-	case harness.Coil, harness.Solenoid, harness.Horn:
-		return "inductive"
-	case harness.Lamp:
-		return "lamp" // however its current is computed
-	case harness.Motor, harness.Starter:
-		return "motor"
-	}
-	switch e.Behaves {
-	case harness.AsLamp:
-		return "lamp"
-	case harness.AsMotor:
-		return "motor"
-	}
-	return "resistive"
+	row, _ := kind.Of(m.PartOf(id).Kind)
+	return string(row.ClassOf(e.Behaves))
 }
