@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"runtime"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -33,7 +34,6 @@ const (
 	stands = `loomfolio: 1
 title: One large circuit
 date: 2026-11-02
-sheet: {paper: %s}
 system: {volts: 12, running: 14.2 V}
 places:
   tray: {name: Battery tray, zone: engine, tail: 100 mm}
@@ -56,8 +56,8 @@ circuits:
 `
 )
 
-func (l large) text(paper string) string {
-	return fmt.Sprintf(stands, paper, strings.Join(l.parts, "\n  "), strings.Join(l.legs, ",\n      "))
+func (l large) text() string {
+	return fmt.Sprintf(stands, strings.Join(l.parts, "\n  "), strings.Join(l.legs, ",\n      "))
 }
 
 // each writes a line for every number below n.
@@ -110,6 +110,22 @@ func sized(t testing.TB, text string) (*harness.Harness, *result.Result) {
 	return h, r
 }
 
+// workedOut is what each large circuit was sized to, once for all tests that only read it.
+var workedOut = struct {
+	sync.Mutex
+	h map[string]*harness.Harness
+	r map[string]*result.Result
+}{h: map[string]*harness.Harness{}, r: map[string]*result.Result{}}
+
+func (l large) sized(t testing.TB) (*harness.Harness, *result.Result) {
+	workedOut.Lock()
+	defer workedOut.Unlock()
+	if workedOut.h[l.name] == nil {
+		workedOut.h[l.name], workedOut.r[l.name] = sized(t, l.text())
+	}
+	return workedOut.h[l.name], workedOut.r[l.name]
+}
+
 // laid lays the pages of a packet as Plan does, each with its frame.
 func laid(a page.Ask) []frame.Page {
 	once := prepare(a)
@@ -131,7 +147,7 @@ func TestLargeCircuitsAreClean(t *testing.T) {
 	for i, l := range larges() {
 		t.Run(l.name, func(t *testing.T) {
 			paper := []string{"A4", "letter"}[i%2]
-			h, r := sized(t, l.text(paper))
+			h, r := l.sized(t)
 			named := map[string]bool{}
 			for _, p := range laid(page.Of(h, r, paper, Archive)) {
 				all := faults(p)
@@ -162,8 +178,11 @@ func faults(p frame.Page) []string {
 // TestLargeCircuitsAreModest: a packet of them allocates what a whole car does, not its
 // square. (Bytes, since time depends on what else a machine does; it was 1 to 40 GB.)
 func TestLargeCircuitsAreModest(t *testing.T) {
+	if testing.Short() {
+		t.Skip("seven packets")
+	}
 	for _, l := range larges() {
-		h, r := sized(t, l.text("A4"))
+		h, r := l.sized(t)
 		require.Less(t, allocated(t, h, r), 1200.0, "MB for a %s", l.name)
 	}
 }
@@ -184,7 +203,7 @@ func allocated(t testing.TB, h *harness.Harness, r *result.Result) float64 {
 func TestTheBoardNamesWhatItCannotDraw(t *testing.T) {
 	var lost []string
 	for _, l := range larges() {
-		h, r := sized(t, l.text("A4"))
+		h, r := l.sized(t)
 		if _, err := Board(h, r, Options{For: Bench}); err != nil {
 			require.ErrorContains(t, err, "the label of Tail finds no place", l.name)
 			lost = append(lost, l.name)
@@ -227,7 +246,7 @@ func BenchmarkGrown(b *testing.B) {
 // BenchmarkLarge is all sheets, and the PDF, of one large circuit.
 func BenchmarkLarge(b *testing.B) {
 	for _, l := range larges() {
-		h, r := sized(b, l.text("A4"))
+		h, r := l.sized(b)
 		b.Run(l.name, func(b *testing.B) {
 			for b.Loop() {
 				allocated(b, h, r)
