@@ -27,6 +27,7 @@ sizing/harness
 sizing/harness/kind
 sizing/route
 sizing/colour/spread
+sizing/colour/sight
 sizing/colour
 sizing/record
 sizing/describe/read:     gopkg.in/yaml.v3 golang.org/x/text

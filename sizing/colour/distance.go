@@ -4,6 +4,7 @@ import (
 	"math"
 	"sync"
 
+	"example.com/loomfolio/sizing/colour/sight"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -26,7 +27,7 @@ const (
 type weights []float64
 
 // allViews is what is asked of each view.
-var allViews = weights{normal: 1, protan: 1.5, deutan: 1.5, tritan: 2, dim: 2}
+var allViews = weights{sight.Normal: 1, sight.Protan: 1.5, sight.Deutan: 1.5, sight.Tritan: 2, sight.Dim: 2}
 
 // scale measures how far apart colours look.
 type scale struct {
@@ -47,13 +48,13 @@ func scaleOf(h *harness.Harness) *scale {
 
 // shadesOf gives the shades of each colour by palette; a replaced one is the
 // same in both.
-func shadesOf(replaced []harness.Shade) [][]shade {
-	var out [][]shade
+func shadesOf(replaced []harness.Shade) [][]sight.Shade {
+	var out [][]sight.Shade
 	for _, c := range palette() {
 		shades := c.shades
 		for _, r := range replaced {
 			if r.Letters == c.letters {
-				shades = []shade{r.RGB, r.RGB}
+				shades = []sight.Shade{r.RGB, r.RGB}
 			}
 		}
 		out = append(out, shades)
@@ -61,7 +62,7 @@ func shadesOf(replaced []harness.Shade) [][]shade {
 	return out
 }
 
-func newScale(shades [][]shade, ask weights) *scale {
+func newScale(shades [][]sight.Shade, ask weights) *scale {
 	seen := looks(shades, ask)
 	s := &scale{bases: make([][]int, len(seen))}
 	for i := range seen {
@@ -75,14 +76,14 @@ func newScale(shades [][]shade, ask weights) *scale {
 }
 
 // looks gives each colour in each of its shades and views.
-func looks(shades [][]shade, ask weights) [][][]lab {
-	var out [][][]lab
+func looks(shades [][]sight.Shade, ask weights) [][][]sight.Lab {
+	var out [][][]sight.Lab
 	for _, list := range shades {
-		var each [][]lab
+		var each [][]sight.Lab
 		for _, s := range list {
-			var views []lab
+			var views []sight.Lab
 			for v := range ask {
-				views = append(views, look(s, view(v)))
+				views = append(views, sight.Look(s, sight.View(v)))
 			}
 			each = append(each, views)
 		}
@@ -91,11 +92,11 @@ func looks(shades [][]shade, ask weights) [][][]lab {
 	return out
 }
 
-func smallestView(a, b [][]lab, ask weights) int {
+func smallestView(a, b [][]sight.Lab, ask weights) int {
 	smallest := math.Inf(1)
 	for p := range min(len(a), len(b)) {
 		for v, weight := range ask {
-			smallest = min(smallest, weight*difference(a[p][v], b[p][v]))
+			smallest = min(smallest, weight*sight.Difference(a[p][v], b[p][v]))
 		}
 	}
 	return int(math.Round(100 * smallest))

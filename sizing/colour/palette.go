@@ -6,13 +6,12 @@ import (
 	"encoding/hex"
 	"strings"
 	"sync"
+
+	"example.com/loomfolio/sizing/colour/sight"
 )
 
 //go:embed palette.csv
 var paletteText string
-
-// shade is one sRGB value of a colour.
-type shade [3]uint8
 
 // insulation is one colour in which wire is made: its letters, its name in
 // words and its shade in each palette. Makers' shades differ, so two palettes
@@ -20,7 +19,7 @@ type shade [3]uint8
 type insulation struct {
 	letters string
 	name    string
-	shades  []shade // ISCC-NBS first; RAL second where it has one
+	shades  []sight.Shade // ISCC-NBS first; RAL second where it has one
 }
 
 // usual is the number of colours at the head of the palette that are issued
@@ -47,12 +46,12 @@ var palette = sync.OnceValue(func() []insulation {
 	return out
 })
 
-func shadeOf(text string) (shade, bool) {
+func shadeOf(text string) (sight.Shade, bool) {
 	b, err := hex.DecodeString(text)
 	if err != nil || len(b) != 3 {
-		return shade{}, false
+		return sight.Shade{}, false
 	}
-	return shade{b[0], b[1], b[2]}, true
+	return sight.Shade{b[0], b[1], b[2]}, true
 }
 
 // find gives the index of a colour in the palette, or -1.

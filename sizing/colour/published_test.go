@@ -1,16 +1,20 @@
 package colour
 
 import (
+	"encoding/csv"
+	"os"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/sizing/colour/sight"
 	"example.com/loomfolio/sizing/colour/spread"
 )
 
 // one gives the scale of a single palette (0 ISCC-NBS, 1 RAL).
 func onePalette(n int, ask weights) *scale {
-	var shades [][]shade
+	var shades [][]sight.Shade
 	for _, c := range palette()[:usual] {
 		shades = append(shades, c.shades[n:n+1])
 	}
@@ -26,7 +30,7 @@ func TestPairsOfTheStandardAreRankedRight(t *testing.T) {
 	for _, c := range []struct {
 		s    *scale
 		want float64
-	}{{onePalette(0, weights{normal: 1}), 0.79}, {onePalette(1, allViews), 0.73}} {
+	}{{onePalette(0, weights{sight.Normal: 1}), 0.79}, {onePalette(1, allViews), 0.73}} {
 		s := c.s
 		var easy, less []int
 		for _, r := range rows {
@@ -58,7 +62,7 @@ func TestCeilingsAgainstASeparateSearch(t *testing.T) {
 	_, rows := table(t, "dispersion.csv")
 	checked := 0
 	for p, name := range []string{"ISCC-NBS", "RAL"} {
-		for views, ask := range map[string]weights{"normal": {normal: 1}, "all": allViews} {
+		for views, ask := range map[string]weights{"normal": {sight.Normal: 1}, "all": allViews} {
 			plain, tracers := dispersion(onePalette(p, ask))
 			for _, r := range rows {
 				k := int(number(t, r[3]))
@@ -108,4 +112,42 @@ func dispersion(s *scale) (plain, tracers func(k int) spread.Ceiling) {
 	}
 	c := spread.NewCeilings(far)
 	return func(n int) spread.Ceiling { return c.Of(n, nil, all[:usual]) }, func(n int) spread.Ceiling { return c.Of(n, nil, all) }
+}
+
+// table reads a CSV of the testdata folder without its header.
+func table(t *testing.T, name string) (head []string, rows [][]string) {
+	t.Helper()
+	f, err := os.Open("testdata/" + name)
+	require.NoError(t, err)
+	defer f.Close()
+	all, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	return all[0], all[1:]
+}
+
+func number(t *testing.T, text string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(text, 64)
+	require.NoError(t, err)
+	return v
+}
+
+// All pairs of thirteen colours in six views and two palettes, worked
+// beforehand with a separate program (Python); printed to one decimal there.
+func TestPairsInEveryView(t *testing.T) {
+	head, rows := table(t, "pairs.csv")
+	require.Equal(t, "iscc_normal", head[2])
+	for _, r := range rows {
+		a, b := palette()[find(r[0])], palette()[find(r[1])]
+		for v := sight.Normal; v <= sight.Grey; v++ {
+			for p := range 2 {
+				cell := r[2+6*p+int(v)]
+				if cell == "" {
+					continue
+				}
+				got := sight.Difference(sight.Look(a.shades[p], v), sight.Look(b.shades[p], v))
+				require.InDelta(t, number(t, cell), got, 0.051, "%s %s view %d palette %d", r[0], r[1], v, p)
+			}
+		}
+	}
 }

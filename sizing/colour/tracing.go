@@ -5,6 +5,7 @@ import (
 	"sort"
 	"sync"
 
+	"example.com/loomfolio/sizing/colour/sight"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -20,7 +21,7 @@ const (
 	DimLight    Sight = "in dim light"
 )
 
-var sights = [...]Sight{normal: NormalSight, protan: RedWeak, deutan: GreenWeak, tritan: BlueWeak, dim: DimLight}
+var sights = [...]Sight{sight.Normal: NormalSight, sight.Protan: RedWeak, sight.Deutan: GreenWeak, sight.Tritan: BlueWeak, sight.Dim: DimLight}
 
 // Near is two wires of different nets that meet and are not clear apart.
 type Near struct {
@@ -48,7 +49,7 @@ func sightScales(h *harness.Harness) []*scale {
 	return scalesBySight(shadesOf(h.Practice.Palette))
 }
 
-func scalesBySight(shades [][]shade) []*scale {
+func scalesBySight(shades [][]sight.Shade) []*scale {
 	var out []*scale
 	for v := range allViews {
 		alone := make(weights, len(allViews))

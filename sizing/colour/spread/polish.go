@@ -1,8 +1,9 @@
 package spread
 
-import "slices"
-
-import "sort"
+import (
+	"slices"
+	"sort"
+)
 
 // polish betters what was found without breaking its floors.
 type polish struct {

@@ -1,4 +1,4 @@
-package colour
+package sight
 
 import "math"
 
@@ -6,10 +6,10 @@ import "math"
 // tip over by rounding, or the mean hue flips.
 const halfTurn = 180 + 1e-6
 
-// difference gives the CIEDE2000 colour difference of two colours, with all
+// Difference gives the CIEDE2000 colour difference of two colours, with all
 // weights 1. Method and notation: Sharma, Wu and Dalal, "The CIEDE2000
 // Color-Difference Formula", Color Research & Application 30 (2005).
-func difference(p, q lab) float64 {
+func Difference(p, q Lab) float64 {
 	g := 0.5 * (1 - chromaWeight((math.Hypot(p.A, p.B)+math.Hypot(q.A, q.B))/2))
 	p.A *= 1 + g
 	q.A *= 1 + g
@@ -33,7 +33,7 @@ func chromaWeight(c float64) float64 {
 }
 
 // hue is the hue angle in degrees, 0 to 360; 0 for a grey.
-func hue(p lab) float64 {
+func hue(p Lab) float64 {
 	if p.A == 0 && p.B == 0 {
 		return 0
 	}

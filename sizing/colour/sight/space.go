@@ -1,9 +1,16 @@
-package colour
+// Package sight is how people see colours: numbers alone. In: shades in sRGB. Out: where
+// they lie in CIELAB, seen by normal eyes, by eyes that lack a kind of cone, in dim light
+// or as grey, and how far apart two of them look (CIEDE2000, no unit). The sources stand at
+// each function.
+package sight
 
 import "math"
 
-// lab is a colour in CIELAB under the white of sRGB (D65).
-type lab struct{ L, A, B float64 }
+// Shade is a colour in sRGB: red, green, blue.
+type Shade [3]uint8
+
+// Lab is a colour in CIELAB under the white of sRGB (D65).
+type Lab struct{ L, A, B float64 }
 
 // linear is a colour in linear-light sRGB, 0 to 1.
 type linear [3]float64
@@ -18,7 +25,7 @@ var toXYZ = [3][3]float64{
 }
 
 // decode undoes the sRGB transfer curve of IEC 61966-2-1.
-func decode(s shade) linear {
+func decode(s Shade) linear {
 	var out linear
 	for i, v := range s {
 		x := float64(v) / 255
@@ -49,13 +56,13 @@ func (x linear) clamp() linear {
 }
 
 // lab gives the CIELAB value (CIE 15).
-func (x linear) lab() lab {
+func (x linear) lab() Lab {
 	xyz := x.times(toXYZ)
 	var f [3]float64
 	for i, row := range toXYZ {
 		f[i] = cubeRoot(xyz[i] / (row[0] + row[1] + row[2]))
 	}
-	return lab{L: 116*f[1] - 16, A: 500 * (f[0] - f[1]), B: 200 * (f[1] - f[2])}
+	return Lab{L: 116*f[1] - 16, A: 500 * (f[0] - f[1]), B: 200 * (f[1] - f[2])}
 }
 
 // cubeRoot is CIE's cube root with a straight foot near black.
