@@ -38,10 +38,7 @@ func all(h *harness.Harness) Pins {
 		}
 		part := &h.Parts[e.Part]
 		given := part.Rating > 0 || part.Panel != nil && part.Panel.Rating[e.Position] > 0
-		_, made := rating.FuseOf(e.Kept.Body, e.Kept.Rating)
-		if part.Kind == harness.Breaker {
-			made = e.Kept.Body == "breaker" && slices.Contains(protect.BreakerRatings[:], e.Kept.Rating)
-		}
+		made := protect.Made(e.Kept.Body, e.Kept.Rating) && (e.Kept.Body == "breaker") == (part.Kind == harness.Breaker)
 		p.Fuses[i] = !given && made && (part.Body == "" || part.Body == e.Kept.Body)
 	}
 	return p

@@ -3,7 +3,7 @@
 // the rating and body of each fuse; by wire the fuses whose current it must stand, and
 // that current; the shorts behind each fuse. Units: A, s, C. Always holds: a rating
 // follows from currents alone, never from a wire, so that fuse and wire do not chase each
-// other. Method: the smallest rating whose share (practice.fuse_load) carries the load in
+// other. Method: the smallest rating whose share (practice.fuse-load) carries the load in
 // the heat where it sits, and whose band of opening times passes the start; ISO 8820-3 and
 // DIN 72581-3 for what it carries and when it opens, 33 CFR 183.455 for feeds.
 package protect
@@ -20,21 +20,18 @@ import (
 // Fuse is what was chosen for one fuse or breaker.
 type Fuse struct {
 	Rating   unit.Ampere
-	Body     string
-	Cold     unit.Ohm
-	Given    bool
-	Kept     bool // from the record
+	Body     string   // as in rating.FuseSeries, or "breaker"
+	Cold     unit.Ohm // its resistance, 0 for a breaker
+	Given    bool     // in the description
+	Kept     bool     // from the record
 	Breaker  bool
-	Amps     float64 // worst continuous
-	State    string
+	Amps     float64     // worst continuous, A
+	State    string      // that gives it
 	Start    unit.Ampere // worst start current through it
-	StartFor unit.Second
-	Tight    bool // no rating carries both the load and its start
-	Short    bool // no rating is large enough
+	StartFor unit.Second // how long it lasts
+	Tight    bool        // no rating carries both the load and its start
+	Short    bool        // no rating is large enough
 }
-
-// Ratings of breakers in use; common practice, no source (SAE J553 reaches to 200 A).
-var BreakerRatings = [...]unit.Ampere{5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80, 100, 120, 150, 200}
 
 // Choose sets every fuse from what is drawn; it tells whether any rating or body differs
 // from those before, by ElementID, nil for none. Kept are the fuses, by ElementID, that

@@ -68,7 +68,7 @@ func (s Seat) Need(f *Fuse) float64 {
 	return f.Amps / s.Share() / s.Heat()
 }
 
-// Share is how much of its rating a fuse carries for ever (practice.fuse_load).
+// Share is how much of its rating a fuse carries for ever (practice.fuse-load).
 func (s Seat) Share() float64 {
 	if share := float64(s.H.Practice.FuseLoad); share > 0 {
 		return share
@@ -132,7 +132,7 @@ func (s Seat) Pick(f *Fuse) {
 
 func (s Seat) pickBreaker(f *Fuse) {
 	f.Body = "breaker"
-	for _, f.Rating = range BreakerRatings {
+	for _, f.Rating = range breakerRatings {
 		if float64(f.Rating) >= s.Need(f)*(1-1e-9) {
 			return
 		}
@@ -140,10 +140,22 @@ func (s Seat) pickBreaker(f *Fuse) {
 	f.Short = true
 }
 
+// Ratings of breakers in use; common practice, no source (SAE J553 reaches to 200 A).
+var breakerRatings = [...]unit.Ampere{5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80, 100, 120, 150, 200}
+
+// Made tells that a fuse or breaker of a body is made in a rating.
+func Made(body string, r unit.Ampere) bool {
+	if body == "breaker" {
+		return slices.Contains(breakerRatings[:], r)
+	}
+	_, made := rating.FuseOf(body, r)
+	return made
+}
+
 // Ratings lists the ratings that a fuse or breaker of a body is made in, A.
 func Ratings(f *Fuse) []unit.Ampere {
 	if f.Breaker {
-		return BreakerRatings[:]
+		return slices.Clone(breakerRatings[:])
 	}
 	var out []unit.Ampere
 	for _, r := range rating.FuseSeries(f.Body) {

@@ -4,7 +4,7 @@
 // per metre at 20 C, its diameter in mm and what its insulation stands in C; and the
 // sections of all of them, each once, for the heat balance. Always holds: no shelf is
 // empty; wires of one insulation and system share one. The figures are those of package
-// rating with their sources, or a reel's own (practice.wire).
+// rating with their sources, or a reel's own (practice.wire-types).
 package shelf
 
 import (
