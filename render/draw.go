@@ -4,20 +4,13 @@ import (
 	"bytes"
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
 	"github.com/jung-kurt/gofpdf"
 
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/render/pdf"
 )
-
-// glyphs are the characters drawn, by font.
-type glyphs map[typeface.Font]map[rune]bool
-
-// perMM is points in a millimetre.
-const perMM = 72 / 25.4
 
 // pen draws on gofpdf and remembers the state, so that only changes are written.
 type pen struct {
@@ -28,31 +21,31 @@ type pen struct {
 	size   float64 // points, of the font; 0: none yet
 	fresh  bool    // nothing set yet
 	high   float64 // mm, of the page being drawn
-	used   glyphs
+	used   pdf.Glyphs
 	line   []byte // room for a path
 }
 
 // draw gives gofpdf's document: pages, page contents, fonts; nothing else in it counts.
-func draw(p sheet.Packet) ([]byte, glyphs, error) {
+func draw(p sheet.Packet) ([]byte, pdf.Glyphs, error) {
 	first := p.Sheets[0]
-	pdf := gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: gofpdf.SizeType{Wd: first.W, Ht: first.H}})
-	pdf.SetCatalogSort(true)
-	pdf.SetCreationDate(p.Date)
-	pdf.SetModificationDate(p.Date)
-	pdf.SetCompression(false) // deflatePages does it
-	pdf.SetMargins(0, 0, 0)
-	pdf.SetAutoPageBreak(false, 0)
-	k := &pen{pdf: pdf, fresh: true, used: glyphs{}}
+	lib := gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: gofpdf.SizeType{Wd: first.W, Ht: first.H}})
+	lib.SetCatalogSort(true)
+	lib.SetCreationDate(p.Date)
+	lib.SetModificationDate(p.Date)
+	lib.SetCompression(false) // deflatePages does it
+	lib.SetMargins(0, 0, 0)
+	lib.SetAutoPageBreak(false, 0)
+	k := &pen{pdf: lib, fresh: true, used: pdf.Glyphs{}}
 	for _, s := range p.Sheets {
 		// "P" always: "L" would swap the sides
-		pdf.AddPageFormat("P", gofpdf.SizeType{Wd: s.W, Ht: s.H})
+		lib.AddPageFormat("P", gofpdf.SizeType{Wd: s.W, Ht: s.H})
 		k.high = s.H
 		for _, m := range s.Marks {
 			k.mark(m)
 		}
 	}
 	var out bytes.Buffer
-	err := pdf.Output(&out)
+	err := lib.Output(&out)
 	return out.Bytes(), k.used, err
 }
 
@@ -100,7 +93,7 @@ func (k *pen) font(f typeface.Font, size float64) {
 		k.used[f] = map[rune]bool{}
 		k.pdf.AddUTF8FontFromBytes(name, "", bytes.Clone(f.Data()))
 	}
-	size = math.Round(size*perMM*100) / 100
+	size = math.Round(size*pdf.PerMM*100) / 100
 	if f != k.face || size != k.size {
 		k.pdf.SetFont(name, "", size)
 	}
@@ -152,24 +145,8 @@ func (k *pen) outline(b []byte, p sheet.Path) []byte {
 
 // at appends a point of the page in points, from the lower left.
 func (k *pen) at(b []byte, q sheet.Point) []byte {
-	b = append(appendPoints(b, q.X*perMM), ' ')
-	return append(appendPoints(b, (k.high-q.Y)*perMM), ' ')
-}
-
-// points writes a length in points to a thousandth, without idle zeros.
-func points(v float64) string { return string(appendPoints(nil, v)) }
-
-func appendPoints(b []byte, v float64) []byte {
-	n := int64(math.Round(v * 1000)) // what may be drawn is below 1e6 mm
-	if n < 0 {
-		b, n = append(b, '-'), -n
-	}
-	b = strconv.AppendInt(b, n/1000, 10)
-	if n %= 1000; n == 0 {
-		return b
-	}
-	b = append(b, '.', byte('0'+n/100), byte('0'+n/10%10), byte('0'+n%10))
-	return bytes.TrimRight(b, "0")
+	b = append(pdf.AppendPoints(b, q.X*pdf.PerMM), ' ')
+	return append(pdf.AppendPoints(b, (k.high-q.Y)*pdf.PerMM), ' ')
 }
 
 func (k *pen) fillWith(c sheet.Colour) {
@@ -225,13 +202,10 @@ func (k *pen) ends(round bool) {
 func dash(s sheet.Stroke) []float64 {
 	total := 0.0
 	for _, d := range s.Dash {
-		total += math.Round(d*perMM*100) / 100
+		total += math.Round(d*pdf.PerMM*100) / 100
 	}
 	if total == 0 {
 		return nil
 	}
 	return s.Dash
 }
-
-// embedded is the name under which gofpdf writes a font.
-func embedded(f typeface.Font) string { return "utf8" + strings.ToLower(f.Name()) }

@@ -17,22 +17,18 @@ import (
 
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/render/pdf"
 )
 
-// Options change how the document is written, not what it shows.
-type Options struct {
-	Uncompressed bool // plain page streams and attachments, for reading and golden tests
-}
-
 // PDF draws the packet.
-func PDF(p sheet.Packet) ([]byte, error) { return With(p, Options{}) }
+func PDF(p sheet.Packet) ([]byte, error) { return With(p, pdf.Options{}) }
 
 // With draws the packet under options. Errors: those of sheet.Verify, an attachment
 // that cannot be named, or a fault inside the drawing library.
-func With(p sheet.Packet, o Options) (pdf []byte, err error) {
+func With(p sheet.Packet, o pdf.Options) (out []byte, err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			pdf, err = nil, fmt.Errorf("drawing the document: %v", r)
+			out, err = nil, fmt.Errorf("drawing the document: %v", r)
 		}
 	}()
 	if err := sheet.Verify(p); err != nil {
@@ -45,18 +41,12 @@ func With(p sheet.Packet, o Options) (pdf []byte, err error) {
 	if err != nil {
 		return nil, fmt.Errorf("drawing the document: %w", err)
 	}
-	doc, err := takeApart(drawn)
+	doc, err := pdf.TakeApart(drawn)
 	if err != nil {
 		return nil, fmt.Errorf("finishing the document: %w", err)
 	}
-	if !o.Uncompressed {
-		err = deflatePages(doc, len(p.Sheets))
-	}
-	if err != nil {
+	if err := pdf.Finish(doc, p, used, o); err != nil {
 		return nil, fmt.Errorf("finishing the document: %w", err)
 	}
-	if err := finish(doc, p, used, o); err != nil {
-		return nil, fmt.Errorf("finishing the document: %w", err)
-	}
-	return doc.bytes(), nil
+	return doc.Bytes(), nil
 }

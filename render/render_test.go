@@ -16,6 +16,7 @@ import (
 
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/render"
+	"example.com/loomfolio/render/pdf"
 )
 
 // run calls an outside checker; without it the test is skipped, except on CI.
@@ -32,10 +33,10 @@ func run(t *testing.T, name string, args ...string) string {
 
 func write(t *testing.T, p sheet.Packet) string {
 	t.Helper()
-	pdf, err := render.PDF(p)
+	drawn, err := render.PDF(p)
 	require.NoError(t, err)
 	file := filepath.Join(t.TempDir(), "packet.pdf")
-	require.NoError(t, os.WriteFile(file, pdf, 0o600))
+	require.NoError(t, os.WriteFile(file, drawn, 0o600))
 	return file
 }
 
@@ -165,10 +166,10 @@ func TestEmptySheetAndStrangeStrokes(t *testing.T) {
 }
 
 func TestUncompressedIsReadable(t *testing.T) {
-	pdf, err := render.With(demo(t, "A4", 4), render.Options{Uncompressed: true})
+	drawn, err := render.With(demo(t, "A4", 4), pdf.Options{Uncompressed: true})
 	require.NoError(t, err)
-	require.True(t, bytes.Contains(pdf, []byte(described)))
-	require.True(t, bytes.Contains(pdf, []byte("(\x00F\x00A\x00N) Tj")))
+	require.True(t, bytes.Contains(drawn, []byte(described)))
+	require.True(t, bytes.Contains(drawn, []byte("(\x00F\x00A\x00N) Tj")))
 }
 
 func BenchmarkPDF(b *testing.B) {

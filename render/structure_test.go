@@ -3,7 +3,6 @@ package render
 import (
 	"bytes"
 	"fmt"
-	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -16,6 +15,7 @@ import (
 
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/render/pdf"
 )
 
 // mixed has sheets of three sizes in two groups, with links forth and back.
@@ -35,13 +35,13 @@ func mixed() sheet.Packet {
 }
 
 // reread takes a finished document apart again; only its head and trailer differ from gofpdf's.
-func reread(t *testing.T, p sheet.Packet) (*document, []byte) {
+func reread(t *testing.T, p sheet.Packet) (*pdf.Document, []byte) {
 	t.Helper()
-	pdf, err := With(p, Options{Uncompressed: true})
+	file, err := With(p, pdf.Options{Uncompressed: true})
 	require.NoError(t, err)
-	d, err := takeApart(bytes.Replace(pdf, []byte("trailer\n<< "), []byte("trailer\n<<\n"), 1))
+	d, err := pdf.TakeApart(bytes.Replace(file, []byte("trailer\n<< "), []byte("trailer\n<<\n"), 1))
 	require.NoError(t, err)
-	return d, pdf
+	return d, file
 }
 
 func find(t *testing.T, text, pattern string) []string {
@@ -59,9 +59,9 @@ func number(t *testing.T, s string) int {
 }
 
 // follow gives the object that a key of an object refers to.
-func follow(t *testing.T, d *document, n int, key string) int {
+func follow(t *testing.T, d *pdf.Document, n int, key string) int {
 	t.Helper()
-	return number(t, find(t, string(d.at(n).dict), key+` (\d+) 0 R`)[0])
+	return number(t, find(t, string(d.At(n).Dict), key+` (\d+) 0 R`)[0])
 }
 
 func TestLinksLeadToTheirAnchors(t *testing.T) {
@@ -69,16 +69,16 @@ func TestLinksLeadToTheirAnchors(t *testing.T) {
 	d, _ := reread(t, p)
 	var got []string
 	for i := range p.Sheets {
-		page := string(d.at(pageObject(i)).dict)
+		page := string(d.At(pdf.PageObject(i)).Dict)
 		if !strings.Contains(page, "/Annots") {
 			continue
 		}
-		note := string(d.at(number(t, find(t, page, `/Annots \[(\d+) 0 R\]`)[0])).dict)
+		note := string(d.At(number(t, find(t, page, `/Annots \[(\d+) 0 R\]`)[0])).Dict)
 		require.Contains(t, note, "/F 4 ")
-		require.Contains(t, note, fmt.Sprintf("/P %d 0 R", pageObject(i)))
+		require.Contains(t, note, fmt.Sprintf("/P %d 0 R", pdf.PageObject(i)))
 		got = append(got, fmt.Sprint(i+1, " ", find(t, note, `/Rect (\[.*?\])`)[0], " to ", find(t, note, `/Dest (\[.*?\])`)[0]))
 	}
-	mm := func(v float64) string { return points(v * 72 / 25.4) }
+	mm := func(v float64) string { return pdf.Points(v * 72 / 25.4) }
 	require.Equal(t, []string{
 		// the third sheet is object 7 and 420 mm high; windows begin 4 mm over the anchor
 		fmt.Sprintf("1 [%s %s %s %s] to [7 0 R /XYZ 0 %s null]", mm(10), mm(272), mm(40), mm(277), mm(420-100)),
@@ -88,11 +88,11 @@ func TestLinksLeadToTheirAnchors(t *testing.T) {
 }
 
 // walk prints the outline and checks that the chains run both ways and the counts are right.
-func walk(t *testing.T, d *document, parent int, indent string, out *[]string) (count int) {
+func walk(t *testing.T, d *pdf.Document, parent int, indent string, out *[]string) (count int) {
 	t.Helper()
 	n, before := follow(t, d, parent, "/First"), 0
 	for {
-		text := string(d.at(n).dict)
+		text := string(d.At(n).Dict)
 		require.Equal(t, parent, follow(t, d, n, "/Parent"))
 		if before > 0 {
 			require.Equal(t, before, follow(t, d, n, "/Prev"))
@@ -100,7 +100,7 @@ func walk(t *testing.T, d *document, parent int, indent string, out *[]string) (
 			require.NotContains(t, text, "/Prev")
 		}
 		dest := find(t, text, `/Dest \[(\d+) 0 R /XYZ 0 (\S+) null\]`)
-		page := (number(t, dest[0])-pageObject(0))/2 + 1
+		page := (number(t, dest[0])-pdf.PageObject(0))/2 + 1
 		*out = append(*out, fmt.Sprintf("%s%s: sheet %d at %s", indent, decode(t, find(t, text, `/Title <FEFF([0-9A-F]*)>`)[0]), page, dest[1]))
 		count++
 		if strings.Contains(text, "/First") {
@@ -131,7 +131,7 @@ func decode(t *testing.T, hex string) string {
 
 func TestBookmarks(t *testing.T) {
 	d, _ := reread(t, mixed())
-	root := follow(t, d, d.root, "/Outlines")
+	root := follow(t, d, d.Root, "/Outlines")
 	var got []string
 	count := walk(t, d, root, "", &got)
 	require.Equal(t, []string{
@@ -142,33 +142,33 @@ func TestBookmarks(t *testing.T) {
 		"Cut list: sheet 4 at 841.89",
 		"Labels: sheet 5 at 841.89",
 	}, got)
-	require.Contains(t, string(d.at(root).dict), fmt.Sprintf("/Count %d >>", count))
+	require.Contains(t, string(d.At(root).Dict), fmt.Sprintf("/Count %d >>", count))
 }
 
 // The clauses are those of ISO 19005-3 (PDF/A-3) that a reader can check on the text.
 func TestArchiveClauses(t *testing.T) {
-	d, pdf := reread(t, mixed())
-	require.True(t, bytes.HasPrefix(pdf, []byte("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")), "6.1.2 header and four high bytes")
-	id := find(t, string(pdf[bytes.LastIndex(pdf, []byte("trailer")):]), `/ID \[<([0-9a-f]{32})> <([0-9a-f]{32})>\]`) // 6.1.3
+	d, whole := reread(t, mixed())
+	require.True(t, bytes.HasPrefix(whole, []byte("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")), "6.1.2 header and four high bytes")
+	id := find(t, string(whole[bytes.LastIndex(whole, []byte("trailer")):]), `/ID \[<([0-9a-f]{32})> <([0-9a-f]{32})>\]`) // 6.1.3
 	require.Equal(t, id[0], id[1])
-	root := string(d.at(d.root).dict)
+	root := string(d.At(d.Root).Dict)
 	for _, want := range []string{"/Lang (en)", "/DisplayDocTitle true", "/Metadata", "/OutputIntents", "/AF ["} {
 		require.Contains(t, root, want)
 	}
-	meta := d.at(follow(t, d, d.root, "/Metadata"))
-	require.NotContains(t, string(meta.dict), "/Filter", "6.6.2.1")
-	require.Contains(t, string(meta.stream), "<pdfaid:part>3</pdfaid:part><pdfaid:conformance>B</pdfaid:conformance>")
-	spec := string(d.at(number(t, find(t, root, `/AF \[(\d+) 0 R\]`)[0])).dict) // 6.8
+	meta := d.At(follow(t, d, d.Root, "/Metadata"))
+	require.NotContains(t, string(meta.Dict), "/Filter", "6.6.2.1")
+	require.Contains(t, string(meta.Stream), "<pdfaid:part>3</pdfaid:part><pdfaid:conformance>B</pdfaid:conformance>")
+	spec := string(d.At(number(t, find(t, root, `/AF \[(\d+) 0 R\]`)[0])).Dict) // 6.8
 	require.Contains(t, spec, `/F (k \(_\).yaml) /UF <FEFF`)
 	require.Contains(t, spec, "/AFRelationship /Source")
 	ef := find(t, spec, `/EF << /F (\d+) 0 R /UF (\d+) 0 R >>`)
 	require.Equal(t, ef[0], ef[1])
-	file := string(d.at(number(t, ef[0])).dict)
+	file := string(d.At(number(t, ef[0])).Dict)
 	require.Contains(t, file, "/Subtype /application#2Fyaml")
 	require.Contains(t, file, "/ModDate (D:20261102000000+00'00')")
 	require.Contains(t, file, "/Size 4 ")
-	for i := range d.objects { // 6.1.13: no more than 28 q in one another
-		require.LessOrEqual(t, nesting(string(d.objects[i].stream)), 28)
+	for i := range d.Objects { // 6.1.13: no more than 28 q in one another
+		require.LessOrEqual(t, nesting(string(d.Objects[i].Stream)), 28)
 	}
 }
 
@@ -186,50 +186,34 @@ func nesting(content string) int {
 	return most
 }
 
-// Lab values: sRGB red, green and blue under D50 from the adapted primaries as
-// published with IEC 61966-2-1 profiles (Lindbloom, "RGB/XYZ matrices", sRGB adapted to D50).
-func TestProfile(t *testing.T) {
-	want := matrix{{0.4360747, 0.3850649, 0.1430804}, {0.2225045, 0.7168786, 0.0606169}, {0.0139322, 0.0971045, 0.7141733}}
-	got := primaries()
-	for i := range want {
-		require.InDeltaSlice(t, want[i][:], got[i][:], 0.0005)
-	}
-	require.InDelta(t, 1, got.times(vector{1, 1, 1})[1], 1e-9)
-	p := sRGB()
-	require.Equal(t, len(p), int(p[0])<<24|int(p[1])<<16|int(p[2])<<8|int(p[3]))
-	require.Equal(t, "acsp", string(p[36:40]))
-	require.Zero(t, len(p)%4)
-	require.InDelta(t, 0.2140, linear(0.5), 0.0001)
-}
-
 // TestMeasuredIsPrinted compares typeface with the widths that gofpdf writes.
 func TestMeasuredIsPrinted(t *testing.T) {
-	pdf := gofpdf.New("P", "mm", "A4", "")
-	pdf.AddPage()
+	lib := gofpdf.New("P", "mm", "A4", "")
+	lib.AddPage()
 	for f := range typeface.Font(4) {
-		pdf.AddUTF8FontFromBytes(f.Name(), "", bytes.Clone(f.Data()))
+		lib.AddUTF8FontFromBytes(f.Name(), "", bytes.Clone(f.Data()))
 	}
 	for _, face := range []sheet.Face{sheet.Regular, sheet.Bold} {
 		for r := rune(' '); r < 0x2700; r++ {
 			for _, run := range typeface.Runs(string(r), face) {
-				pdf.SetFont(run.Font.Name(), "", 10)
-				require.InDelta(t, float64(pdf.GetStringSymbolWidth(run.S)), run.Width*1000, 1, "%U %q in %s", r, run.S, run.Font.Name())
+				lib.SetFont(run.Font.Name(), "", 10)
+				require.InDelta(t, float64(lib.GetStringSymbolWidth(run.S)), run.Width*1000, 1, "%U %q in %s", r, run.S, run.Font.Name())
 			}
 		}
 	}
-	require.NoError(t, pdf.Error())
+	require.NoError(t, lib.Error())
 }
 
 func TestTakeApartRefusesWhatItDoesNotKnow(t *testing.T) {
 	drawn, _, err := draw(mixed())
 	require.NoError(t, err)
-	_, err = takeApart(drawn)
+	_, err = pdf.TakeApart(drawn)
 	require.NoError(t, err)
 	for _, c := range []struct{ old, new string }{
 		{"startxref\n", "startxxxx\n"}, {"\nxref\n0 ", "\nxref\n9 "}, {" 00000 n \n", " 00001 n \n"}, {"1 0 obj\n", "1 1 obj\n"},
 		{"/Root ", "/Toor "}, {"/Info ", "/Ofni "}, {"/Length ", "/Lenght "},
 	} {
-		_, err := takeApart(bytes.Replace(drawn, []byte(c.old), []byte(c.new), 1))
+		_, err := pdf.TakeApart(bytes.Replace(drawn, []byte(c.old), []byte(c.new), 1))
 		require.Error(t, err, "%q", c.old)
 	}
 }
@@ -240,16 +224,9 @@ func FuzzTakeApart(f *testing.F) {
 	f.Add(drawn)
 	f.Add([]byte("xref\n0 2\n0000000000 65535 f \n0000000000 00000 n \nstartxref\n0\n%%EOF"))
 	f.Fuzz(func(t *testing.T, file []byte) {
-		d, err := takeApart(file)
+		d, err := pdf.TakeApart(file)
 		if err == nil {
-			require.NotZero(t, d.root)
+			require.NotZero(t, d.Root)
 		}
 	})
-}
-
-func TestPoints(t *testing.T) {
-	require.Equal(t, "0", points(-0.0001))
-	require.Equal(t, "1.5", points(1.5))
-	require.Equal(t, "-2.346", points(-2.3456))
-	require.Equal(t, "0", points(math.Copysign(0, -1)))
 }

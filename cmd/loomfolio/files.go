@@ -7,7 +7,7 @@ import (
 	"os"
 
 	"example.com/loomfolio/cmd/loomfolio/disk"
-	"example.com/loomfolio/render"
+	"example.com/loomfolio/render/pdf"
 	reading "example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/record"
 )
@@ -58,7 +58,7 @@ func (c *call) spares(file, out string) error {
 	if err != nil || !info.Mode().IsRegular() || info.Size() == 0 {
 		return nil // nothing is lost there; writing says what else is wrong
 	}
-	if data, err := disk.ReadFile(out, mostPacket); err != nil || !render.Ours(data) {
+	if data, err := disk.ReadFile(out, mostPacket); err != nil || !pdf.Ours(data) {
 		return fmt.Errorf("%s is there already, and is not a packet as loomfolio wrote it", out)
 	}
 	return nil

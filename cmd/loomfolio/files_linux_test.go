@@ -9,7 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/render"
+	"example.com/loomfolio/render/pdf"
 )
 
 // A pipe and a device are written into and stay what they are; a device that takes
@@ -30,7 +30,7 @@ func TestPipesAndDevicesStay(t *testing.T) {
 	}()
 	code, _, errs := do("packet", file, "-o", pipe)
 	require.Zero(t, code, errs)
-	require.True(t, render.Ours(<-came))
+	require.True(t, pdf.Ours(<-came))
 	info, err := os.Lstat(pipe)
 	require.NoError(t, err)
 	require.NotZero(t, info.Mode()&os.ModeNamedPipe)

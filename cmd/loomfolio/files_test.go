@@ -13,7 +13,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/render"
+	"example.com/loomfolio/render/pdf"
 )
 
 // A place at which something would be lost is refused before anything is written,
@@ -49,7 +49,7 @@ func TestNothingElseIsReplacedByAPacket(t *testing.T) {
 	}
 	code, _, errs = do("packet", file, "-o", letter, "--force")
 	require.Zero(t, code, errs)
-	require.True(t, render.Ours([]byte(read(t, letter))))
+	require.True(t, pdf.Ours([]byte(read(t, letter))))
 	code, _, errs = do("packet", file, "-o", packet, "--for", "bench")
 	require.Zero(t, code, errs, "a packet is replaced by the next one")
 }
@@ -69,14 +69,14 @@ func TestAPacketKeepsModeAndLink(t *testing.T) {
 	info, err = os.Lstat(link)
 	require.NoError(t, err)
 	require.NotZero(t, info.Mode()&os.ModeSymlink)
-	require.True(t, render.Ours([]byte(read(t, real))))
+	require.True(t, pdf.Ours([]byte(read(t, real))))
 }
 
 // On standard output there is nothing but the document.
 func TestNothingButThePacketOnStandardOutput(t *testing.T) {
 	code, out, errs := do("packet", sampleFile(t, "first"), "-o", "-", "--svg", filepath.Join(t.TempDir(), "svg"))
 	require.Zero(t, code, errs)
-	require.True(t, render.Ours([]byte(out)))
+	require.True(t, pdf.Ours([]byte(out)))
 	require.Contains(t, errs, "sheets for the archive")
 	require.Contains(t, errs, "the same sheets as SVG")
 }

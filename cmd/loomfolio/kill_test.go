@@ -12,7 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/render"
+	"example.com/loomfolio/render/pdf"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/source"
 )
@@ -88,7 +88,7 @@ func whole(t *testing.T, dir string) {
 		switch {
 		case strings.HasPrefix(filepath.Base(path), ".loomfolio-"):
 		case filepath.Ext(path) == ".pdf":
-			require.True(t, render.Ours(data), path)
+			require.True(t, pdf.Ours(data), path)
 		case filepath.Ext(path) == ".svg":
 			require.True(t, strings.HasSuffix(strings.TrimSpace(string(data)), "</svg>"), path)
 		case filepath.Base(path) == sheetList:

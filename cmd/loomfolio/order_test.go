@@ -85,6 +85,7 @@ layout/label
 layout/loom
 layout
 render/vector
+render/pdf
 render:                   github.com/jung-kurt/gofpdf
 samples
 samples/grown

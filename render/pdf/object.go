@@ -1,38 +1,43 @@
-package render
+// Package pdf takes a drawn PDF document apart object by object and finishes it: links,
+// bookmarks, attachments, metadata, colour profile, character maps, compressed pages
+// and the file identifier, built to PDF/A-3 level B (ISO 19005-3) over PDF 1.7
+// (ISO 32000-1).
+package pdf
 
 import (
 	"bytes"
 	"crypto/md5"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 )
 
-// object is one numbered object: its text, and its stream if it has one.
-type object struct {
-	dict   []byte
-	stream []byte // nil: none
+// Object is one numbered object: its text, and its stream if it has one.
+type Object struct {
+	Dict   []byte
+	Stream []byte // nil: none
 }
 
-// document is the objects of a file, number 1 at index 0, all of generation 0.
-type document struct {
-	objects    []object
-	root, info int // numbers
+// Document is the objects of a file, number 1 at index 0, all of generation 0.
+type Document struct {
+	Objects    []Object
+	Root, Info int // numbers
 }
 
-// add appends an object and gives its number.
-func (d *document) add(dict string, stream []byte) int {
-	d.objects = append(d.objects, object{[]byte(dict), stream})
-	return len(d.objects)
+// Add appends an object and gives its number.
+func (d *Document) Add(dict string, stream []byte) int {
+	d.Objects = append(d.Objects, Object{[]byte(dict), stream})
+	return len(d.Objects)
 }
 
-// at is the object of a number.
-func (d *document) at(n int) *object { return &d.objects[n-1] }
+// At is the object of a number.
+func (d *Document) At(n int) *Object { return &d.Objects[n-1] }
 
-// takeApart reads the file that gofpdf writes: one classic cross-reference table,
+// TakeApart reads the file that gofpdf writes: one classic cross-reference table,
 // objects without gaps, lengths direct. It refuses anything else.
-func takeApart(file []byte) (*document, error) {
+func TakeApart(file []byte) (*Document, error) {
 	table, err := startxref(file)
 	if err != nil {
 		return nil, err
@@ -41,7 +46,7 @@ func takeApart(file []byte) (*document, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &document{}
+	d := &Document{}
 	ends := append(slices.Sorted(slices.Values(offsets)), table)
 	for n := range offsets {
 		next, _ := slices.BinarySearch(ends, offsets[n]+1)
@@ -49,12 +54,12 @@ func takeApart(file []byte) (*document, error) {
 		if err != nil {
 			return nil, err
 		}
-		d.objects = append(d.objects, o)
+		d.Objects = append(d.Objects, o)
 	}
-	if d.root, err = reference(trailer, "/Root ", len(offsets)); err != nil {
+	if d.Root, err = reference(trailer, "/Root ", len(offsets)); err != nil {
 		return nil, err
 	}
-	d.info, err = reference(trailer, "/Info ", len(offsets))
+	d.Info, err = reference(trailer, "/Info ", len(offsets))
 	return d, err
 }
 
@@ -94,25 +99,25 @@ func crossReferences(file []byte, table int) (offsets []int, trailer []byte, err
 	return offsets, rest[size*entry:], nil
 }
 
-func readObject(file []byte, n, from, to int) (object, error) {
+func readObject(file []byte, n, from, to int) (Object, error) {
 	text := file[from:to]
 	head := fmt.Appendf(nil, "%d 0 obj\n", n)
 	tail := []byte("endobj\n")
 	if !bytes.HasPrefix(text, head) || !bytes.HasSuffix(text, tail) {
-		return object{}, fmt.Errorf("object %d is not where the table says", n)
+		return Object{}, fmt.Errorf("object %d is not where the table says", n)
 	}
 	text = text[len(head) : len(text)-len(tail)]
 	dict, stream, has := bytes.Cut(text, []byte(">>\nstream\n"))
 	if !has {
-		return object{dict: bytes.TrimSpace(text)}, nil
+		return Object{Dict: bytes.TrimSpace(text)}, nil
 	}
 	dict = append(bytes.Clone(dict), ">>"...)
 	stream, ok := bytes.CutSuffix(stream, []byte("\nendstream\n"))
 	length := fmt.Sprintf("/Length %d", len(stream))
 	if !ok || !bytes.Contains(dict, []byte(length)) {
-		return object{}, fmt.Errorf("object %d: stream of %d bytes does not match its length", n, len(stream))
+		return Object{}, fmt.Errorf("object %d: stream of %d bytes does not match its length", n, len(stream))
 	}
-	return object{dict: dict, stream: stream}, nil
+	return Object{Dict: dict, Stream: stream}, nil
 }
 
 func reference(trailer []byte, key string, most int) (int, error) {
@@ -126,27 +131,27 @@ func reference(trailer []byte, key string, most int) (int, error) {
 }
 
 // size is about how many bytes the document takes.
-func (d *document) size() int {
+func (d *Document) size() int {
 	const around = 64 // an object's number, its words, its line in the table
 	n := 1024
-	for _, o := range d.objects {
-		n += len(o.dict) + len(o.stream) + around
+	for _, o := range d.Objects {
+		n += len(o.Dict) + len(o.Stream) + around
 	}
 	return n
 }
 
-// bytes writes the document; the identifier is the MD5 sum of all before the
+// Bytes writes the document; the identifier is the MD5 sum of all before the
 // trailer (ISO 32000-1, 14.4).
-func (d *document) bytes() []byte {
+func (d *Document) Bytes() []byte {
 	var b bytes.Buffer
 	b.Grow(d.size())
 	b.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
-	offsets := make([]int, len(d.objects))
-	for i, o := range d.objects {
+	offsets := make([]int, len(d.Objects))
+	for i, o := range d.Objects {
 		offsets[i] = b.Len()
-		fmt.Fprintf(&b, "%d 0 obj\n%s\n", i+1, o.dict)
-		if o.stream != nil {
-			fmt.Fprintf(&b, "stream\n%s\nendstream\n", o.stream)
+		fmt.Fprintf(&b, "%d 0 obj\n%s\n", i+1, o.Dict)
+		if o.Stream != nil {
+			fmt.Fprintf(&b, "stream\n%s\nendstream\n", o.Stream)
 		}
 		b.WriteString("endobj\n")
 	}
@@ -157,6 +162,26 @@ func (d *document) bytes() []byte {
 		fmt.Fprintf(&b, "%010d 00000 n \n", at)
 	}
 	fmt.Fprintf(&b, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%x>] >>\nstartxref\n%d\n%%%%EOF\n",
-		len(offsets)+1, d.root, d.info, id, id, table)
+		len(offsets)+1, d.Root, d.Info, id, id, table)
 	return b.Bytes()
+}
+
+// PerMM is points in a millimetre.
+const PerMM = 72 / 25.4
+
+// Points writes a length in points to a thousandth, without idle zeros.
+func Points(v float64) string { return string(AppendPoints(nil, v)) }
+
+// AppendPoints writes points as the document has them, to a thousandth.
+func AppendPoints(b []byte, v float64) []byte {
+	n := int64(math.Round(v * 1000)) // what may be drawn is below 1e6 mm
+	if n < 0 {
+		b, n = append(b, '-'), -n
+	}
+	b = strconv.AppendInt(b, n/1000, 10)
+	if n %= 1000; n == 0 {
+		return b
+	}
+	b = append(b, '.', byte('0'+n/100), byte('0'+n/10%10), byte('0'+n%10))
+	return bytes.TrimRight(b, "0")
 }

@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"fmt"
@@ -41,17 +41,17 @@ func entries(p sheet.Packet) []entry {
 
 // bookmarks writes the outline, all groups open, and gives the number of its root
 // (ISO 32000-1, 12.3.3). An open entry counts its visible children.
-func bookmarks(d *document, p sheet.Packet) int {
+func bookmarks(d *Document, p sheet.Packet) int {
 	top := entries(p)
-	root := d.add("", nil)
-	first := len(d.objects) + 1
+	root := d.Add("", nil)
+	first := len(d.Objects) + 1
 	visible := 0
 	for i, e := range top {
 		n := addEntry(d, p, e, root)
 		visible += 1 + len(e.children)
 		link(d, n, first, i, len(top), steps(top))
 	}
-	d.at(root).dict = fmt.Appendf(nil, "<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>",
+	d.At(root).Dict = fmt.Appendf(nil, "<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>",
 		first, first+steps(top)[len(top)-1], visible)
 	return root
 }
@@ -68,15 +68,15 @@ func steps(level []entry) []int {
 }
 
 // addEntry writes an entry and its children; the chain to its neighbours follows in link.
-func addEntry(d *document, p sheet.Packet, e entry, parent int) int {
-	y := p.Sheets[e.sheet].H * perMM
-	dest := target{pageObject(e.sheet), 0, y}
-	n := d.add(fmt.Sprintf("/Title %s /Parent %d 0 R /Dest %s", textString(e.title), parent, dest), nil)
+func addEntry(d *Document, p sheet.Packet, e entry, parent int) int {
+	y := p.Sheets[e.sheet].H * PerMM
+	dest := target{PageObject(e.sheet), 0, y}
+	n := d.Add(fmt.Sprintf("/Title %s /Parent %d 0 R /Dest %s", textString(e.title), parent, dest), nil)
 	if len(e.children) == 0 {
 		return n
 	}
-	o := d.at(n)
-	o.dict = fmt.Appendf(o.dict, " /First %d 0 R /Last %d 0 R /Count %d", n+1, n+len(e.children), len(e.children))
+	o := d.At(n)
+	o.Dict = fmt.Appendf(o.Dict, " /First %d 0 R /Last %d 0 R /Count %d", n+1, n+len(e.children), len(e.children))
 	for i, c := range e.children {
 		link(d, addEntry(d, p, c, n), n+1, i, len(e.children), steps(e.children))
 	}
@@ -84,14 +84,14 @@ func addEntry(d *document, p sheet.Packet, e entry, parent int) int {
 }
 
 // link closes the dictionary of an entry with its neighbours.
-func link(d *document, n, first, i, of int, at []int) {
-	o := d.at(n)
-	text := string(o.dict)
+func link(d *Document, n, first, i, of int, at []int) {
+	o := d.At(n)
+	text := string(o.Dict)
 	if i > 0 {
 		text += fmt.Sprintf(" /Prev %d 0 R", first+at[i-1])
 	}
 	if i+1 < of {
 		text += fmt.Sprintf(" /Next %d 0 R", first+at[i+1])
 	}
-	o.dict = []byte("<< " + text + " >>")
+	o.Dict = []byte("<< " + text + " >>")
 }

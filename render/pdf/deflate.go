@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"bytes"
@@ -12,8 +12,8 @@ import (
 
 // deflatePages packs the contents of all pages, as many at a time as there are
 // cores. A writer serves many pages, since making one clears more than a megabyte.
-func deflatePages(d *document, pages int) error {
-	if pages > 0 && pageObject(pages-1) >= len(d.objects) {
+func deflatePages(d *Document, pages int) error {
+	if pages > 0 && PageObject(pages-1) >= len(d.Objects) {
 		return errors.New("pages are missing")
 	}
 	errs := make([]error, pages)
@@ -23,7 +23,7 @@ func deflatePages(d *document, pages int) error {
 		all.Go(func() {
 			var p packer
 			for i := int(next.Add(1)) - 1; i < pages; i = int(next.Add(1)) - 1 {
-				errs[i] = p.page(d.at(pageObject(i) + 1))
+				errs[i] = p.page(d.At(PageObject(i) + 1))
 			}
 		})
 	}
@@ -38,12 +38,12 @@ type packer struct {
 }
 
 // page packs the content of a page in its place.
-func (p *packer) page(o *object) error {
-	if o.stream == nil {
+func (p *packer) page(o *Object) error {
+	if o.Stream == nil {
 		return errors.New("a page without content")
 	}
-	packed, err := p.pack(o.stream)
-	o.dict, o.stream = fmt.Appendf(nil, "<</Filter /FlateDecode /Length %d>>", len(packed)), packed
+	packed, err := p.pack(o.Stream)
+	o.Dict, o.Stream = fmt.Appendf(nil, "<</Filter /FlateDecode /Length %d>>", len(packed)), packed
 	return err
 }
 

@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"bytes"
@@ -13,22 +13,22 @@ import (
 // fonts gives each embedded subset its tagged name (ISO 32000-1, 9.6.4) and a
 // character map that lists just what was drawn (9.10.3); gofpdf's covers every code
 // in one range that crosses bytes.
-func fonts(d *document, used glyphs) error {
+func fonts(d *Document, used Glyphs) error {
 	for f := range typeface.Font(4) {
 		if used[f] == nil {
 			continue
 		}
 		drawn := sorted(used[f])
 		mapped := false
-		for i := range d.objects {
-			o := &d.objects[i]
-			if !isFont(*o, embedded(f)) {
+		for i := range d.Objects {
+			o := &d.Objects[i]
+			if !isFont(*o, FontName(f)) {
 				continue
 			}
-			o.dict = bytes.ReplaceAll(o.dict, []byte("/"+embedded(f)), []byte("/"+subsetTag(f, drawn)+"+"+f.Name()))
-			if n, err := reference(o.dict, "/ToUnicode ", len(d.objects)); err == nil {
+			o.Dict = bytes.ReplaceAll(o.Dict, []byte("/"+FontName(f)), []byte("/"+subsetTag(f, drawn)+"+"+f.Name()))
+			if n, err := reference(o.Dict, "/ToUnicode ", len(d.Objects)); err == nil {
 				cmap := []byte(toUnicode(drawn))
-				*d.at(n) = object{fmt.Appendf(nil, "<< /Length %d >>", len(cmap)), cmap}
+				*d.At(n) = Object{fmt.Appendf(nil, "<< /Length %d >>", len(cmap)), cmap}
 				mapped = true
 			}
 		}
@@ -39,11 +39,11 @@ func fonts(d *document, used glyphs) error {
 	return nil
 }
 
-func isFont(o object, name string) bool {
-	if o.stream != nil || !bytes.HasPrefix(o.dict, []byte("<</Type /Font")) {
+func isFont(o Object, name string) bool {
+	if o.Stream != nil || !bytes.HasPrefix(o.Dict, []byte("<</Type /Font")) {
 		return false
 	}
-	return bytes.Contains(o.dict, []byte("/"+name+"\n")) || bytes.Contains(o.dict, []byte("/"+name+" "))
+	return bytes.Contains(o.Dict, []byte("/"+name+"\n")) || bytes.Contains(o.Dict, []byte("/"+name+" "))
 }
 
 func sorted(set map[rune]bool) []rune {
@@ -83,3 +83,9 @@ func toUnicode(drawn []rune) string {
 	b.WriteString("endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend")
 	return b.String()
 }
+
+// Glyphs are the characters drawn, by font.
+type Glyphs map[typeface.Font]map[rune]bool
+
+// FontName is the name under which gofpdf writes a font.
+func FontName(f typeface.Font) string { return "utf8" + strings.ToLower(f.Name()) }

@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"bytes"
@@ -14,7 +14,7 @@ import (
 
 // attachments embeds the files and gives what the catalogue says of them; empty if
 // there are none (ISO 32000-1, 7.11.4; ISO 19005-3, 6.8 and annex E for AFRelationship).
-func attachments(d *document, p sheet.Packet, o Options) (string, error) {
+func attachments(d *Document, p sheet.Packet, o Options) (string, error) {
 	type named struct{ key, value string }
 	var names []named
 	var refs []string
@@ -25,7 +25,7 @@ func attachments(d *document, p sheet.Packet, o Options) (string, error) {
 			return "", fmt.Errorf("attachment %q: no name of its own", a.Name)
 		}
 		seen[name] = true
-		spec := d.add(fileSpec(a, name, d.add(embed(a, p.Date, o))), nil)
+		spec := d.Add(fileSpec(a, name, d.Add(embed(a, p.Date, o))), nil)
 		names = append(names, named{textString(name), fmt.Sprintf("%d 0 R", spec)})
 		refs = append(refs, fmt.Sprintf("%d 0 R", spec))
 	}
