@@ -12,7 +12,8 @@ func TestVehicle(t *testing.T) {
 		if len(h.Runs) < 7 || len(h.States) != driving+3 {
 			t.Errorf("%d runs, %d states", len(h.Runs), len(h.States))
 		}
-		if Text(wires, 1) != Text(wires, 1) || Text(wires, 1) == Text(wires, 2) {
+		once, again := Text(wires, 1), Text(wires, 1)
+		if once != again || once == Text(wires, 2) {
 			t.Error("the text follows from the count and the seed")
 		}
 	}
