@@ -33,7 +33,7 @@ func killings(file, dir string) [][]string {
 func TestKilledAtAnyMoment(t *testing.T) {
 	kills := 200
 	if testing.Short() {
-		kills = 24
+		kills = 12
 	}
 	exe := filepath.Join(t.TempDir(), "loomfolio")
 	said, err := exec.Command("go", "build", "-o", exe, ".").CombinedOutput()
