@@ -10,8 +10,9 @@ package check
 import (
 	"crypto/sha256"
 	"encoding/hex"
-	"fmt"
 
+	"example.com/loomfolio/sizing/check/practice"
+	"example.com/loomfolio/sizing/check/say"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
@@ -36,21 +37,29 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 	} {
 		stage()
 	}
-	if c.problems.HasErrors() {
-		return nil, c.problems.Sorted()
+	if c.Problems.HasErrors() {
+		return nil, c.Problems.Sorted()
 	}
 	if err := c.h.Verify(); err != nil {
-		c.problems = append(c.problems, source.Problem{Slug: "internal", Summary: err.Error(), Detail: "this is a fault of the program, not of the description"})
-		return nil, c.problems.Sorted()
+		c.Problems = append(c.Problems, source.Problem{Slug: "internal", Summary: err.Error(), Detail: "this is a fault of the program, not of the description"})
+		return nil, c.Problems.Sorted()
 	}
-	return c.h, c.problems.Sorted()
+	return c.h, c.Problems.Sorted()
 }
+
+func (c *checker) practice() {
+	var found source.Problems
+	c.h.Practice, found = practice.Of(c.d.Practice, c.h.Sheet)
+	c.Take(found)
+}
+
+func (c *checker) labelRoom() { c.Take(practice.LabelRoom(c.h)) }
 
 // checker carries the model while it grows.
 type checker struct {
-	d        *describe.Description
-	h        *harness.Harness
-	problems source.Problems
+	say.Report
+	d *describe.Description
+	h *harness.Harness
 
 	placeBy   map[string]harness.PlaceID
 	partBy    map[string]harness.PartID
@@ -60,9 +69,8 @@ type checker struct {
 	wiresAt   map[harness.TerminalID][]harness.WireID
 	openBuses map[harness.PartID]bool // parts whose terminals are named by their stops
 	wireNamed map[harness.WireID]read.Word
-	termSpan  map[harness.TerminalID]source.Span // first mention in a leg
-	badPart   map[string]bool                    // parts that were written wrongly: their stops raise no second problem
-	kept      *record.Record                     // nil where there is none
+	badPart   map[string]bool // parts that were written wrongly: their stops raise no second problem
+	kept      *record.Record  // nil where there is none
 	was       record.Was
 }
 
@@ -77,47 +85,7 @@ func newChecker(d *describe.Description) *checker {
 		wiresAt:   map[harness.TerminalID][]harness.WireID{},
 		openBuses: map[harness.PartID]bool{},
 		wireNamed: map[harness.WireID]read.Word{},
-		termSpan:  map[harness.TerminalID]source.Span{},
 		badPart:   map[string]bool{},
 		was:       record.Was{Terminals: map[harness.TerminalID]string{}, Parts: map[harness.PartID]string{}},
 	}
-}
-
-func (c *checker) report(level source.Level, slug string, at source.Span, detail, format string, args ...any) *source.Problem {
-	c.problems = append(c.problems, source.Problem{
-		Slug: slug, Level: level, Span: at, Summary: fmt.Sprintf(format, args...), Detail: detail,
-	})
-	return &c.problems[len(c.problems)-1]
-}
-
-func (c *checker) fail(slug string, at source.Span, detail, format string, args ...any) *source.Problem {
-	return c.report(source.Error, slug, at, detail, format, args...)
-}
-
-// unknown reports a name that nothing has, with the nearest that something has.
-func (c *checker) unknown(slug, what string, w read.Word, names []string) {
-	detail := fmt.Sprintf("known here: %s", listed(names))
-	if near := source.Nearest(w.Text, names); near != "" {
-		detail = fmt.Sprintf("did you mean %s? (%s)", near, detail)
-	}
-	if len(names) == 0 {
-		detail = fmt.Sprintf("the description names no %s at all", what)
-	}
-	c.fail(slug, w.Span, detail, "no %s is called %q", what, w.Text)
-}
-
-// listed joins names for a message, cut after a dozen.
-func listed(names []string) string {
-	const most = 12
-	out := ""
-	for i, n := range names {
-		if i == most {
-			return out + fmt.Sprintf(" and %d more", len(names)-most)
-		}
-		if i > 0 {
-			out += ", "
-		}
-		out += n
-	}
-	return out
 }

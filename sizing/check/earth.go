@@ -34,7 +34,7 @@ func (c *checker) earth() {
 			c.batteryEarth(p)
 		case harness.Ground:
 			if c.h.System.WiredReturn {
-				c.report(source.Warning, "ground-in-wired-system", p.Span, "bring the return to the battery by wire, or write return: chassis",
+				c.Say(source.Warning, "ground-in-wired-system", p.Span, "bring the return to the battery by wire, or write return: chassis",
 					"every return is a wire in this system, and %s goes to the bodywork", p.Ref)
 			}
 		}
@@ -49,7 +49,7 @@ func (c *checker) batteryEarth(p *harness.Part) {
 	}
 	b := &builder{c: c, w: c.written[p.ID], p: p}
 	b.element(harness.Element{Kind: harness.Resistance, Name: p.Ref + ".earth-lead", A: t, B: harness.Chassis, Ohms: groundR})
-	c.report(source.Advice, "earth-lead-assumed", p.Span,
+	c.Say(source.Advice, "earth-lead-assumed", p.Span,
 		"to have it sized as well, add a leg between the battery and a ground, for example [G0, "+p.Ref+"."+c.earthed()+"]",
 		"%s.%s has no wire: the vehicle's own earth lead is taken as there and good (%s)", p.Ref, c.earthed(), groundR)
 }
@@ -80,7 +80,7 @@ func (c *checker) engineStrap() {
 		}
 	}
 	if engine != nil {
-		c.fail("no-engine-strap", engine.Span, "add a leg for the strap, for example ["+engine.Ref+".case, G1] or ["+engine.Ref+".case, BAT.-]",
+		c.Fail("no-engine-strap", engine.Span, "add a leg for the strap, for example ["+engine.Ref+".case, G1] or ["+engine.Ref+".case, BAT.-]",
 			"the engine has no drawn way back to the battery: the current of %s would look for a control cable", engine.Ref)
 	}
 }
@@ -91,7 +91,7 @@ func (c *checker) ends() {
 	for i := range c.h.Parts {
 		p := &c.h.Parts[i]
 		if !c.used(p) {
-			c.report(source.Warning, "part-unused", p.Span, "add it to a leg, or take it out", "no wire reaches %s", p.Ref)
+			c.Say(source.Warning, "part-unused", p.Span, "add it to a leg, or take it out", "no wire reaches %s", p.Ref)
 			continue
 		}
 		for _, id := range p.Elements {
@@ -119,7 +119,7 @@ func (c *checker) bothEnds(p *harness.Part, e harness.Element) {
 	for _, t := range []harness.TerminalID{e.A, e.B} {
 		if !c.reached(p, t) {
 			full := c.h.Terminals[t].Full
-			c.fail("terminal-without-wire", p.Span, "end or begin a leg at "+full+c.returnHint(t, e),
+			c.Fail("terminal-without-wire", p.Span, "end or begin a leg at "+full+c.returnHint(t, e),
 				"%s has no wire, so no current can pass %s", full, e.Name)
 		}
 	}

@@ -18,7 +18,7 @@ func (b *builder) face() {
 		var out []string
 		for _, w := range row {
 			if !slices.Contains(names, w.Text) {
-				b.c.unknown("unknown-cavity", "cavity of "+b.p.Ref, w, names)
+				b.c.Unknown("unknown-cavity", "cavity of "+b.p.Ref, w, names)
 			}
 			out = append(out, w.Text)
 		}
@@ -26,7 +26,7 @@ func (b *builder) face() {
 	}
 	for _, n := range names {
 		if len(shown) > 0 && !slices.Contains(shown, n) {
-			b.c.fail("cavity-not-shown", b.w.Layout[0][0].Span, "add it to a row of layout:", "cavity %s of %s has no place in the layout", n, b.p.Ref)
+			b.c.Fail("cavity-not-shown", b.w.Layout[0][0].Span, "add it to a row of layout:", "cavity %s of %s has no place in the layout", n, b.p.Ref)
 		}
 	}
 }

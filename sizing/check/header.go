@@ -6,7 +6,6 @@ import (
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -20,7 +19,7 @@ func (c *checker) info() {
 		Notes: d.Notes.Text, VehicleName: d.Vehicle.Name.Text, VehicleIdentity: d.Vehicle.Identity.Text,
 	}
 	c.h.Sheet = harness.Sheet{
-		Paper:    word(d.Sheet.Paper, "A4"),
+		Paper:    d.Sheet.Paper.Or("A4"),
 		Imperial: d.Sheet.Units.Text == "imperial",
 		Gauge:    gaugeSystem(d.Sheet),
 	}
@@ -33,16 +32,9 @@ func (c *checker) info() {
 		Span:          d.System.Span,
 	}
 	if c.h.System.Running < volts || float64(c.h.System.Running) > 1.4*float64(volts) {
-		c.fail("running-voltage", d.System.Running.Span, "write the charging voltage with the engine on, for example 14.2 V in a 12 V system",
+		c.Fail("running-voltage", d.System.Running.Span, "write the charging voltage with the engine on, for example 14.2 V in a 12 V system",
 			"running voltage %s does not fit a %s system", c.h.System.Running, volts)
 	}
-}
-
-func word(w read.Word, def string) string {
-	if w.Given() && w.Text != "" {
-		return w.Text
-	}
-	return def
 }
 
 // gaugeSystem is the system in which sizes are chosen: as written, else mm2,
@@ -52,91 +44,13 @@ func gaugeSystem(s describe.Sheet) unit.System {
 	if s.Units.Text == "imperial" {
 		def = "sae"
 	}
-	switch word(s.Gauge, def) {
+	switch s.Gauge.Or(def) {
 	case "awg":
 		return unit.AWG
 	case "sae":
 		return unit.SAE
 	}
 	return unit.Metric
-}
-
-// practice merges the description's practice into the built-in one.
-func (c *checker) practice() {
-	p := c.d.Practice
-	eachEnd, roundUp := unit.Millimetre(50), unit.Millimetre(5)
-	if c.h.Sheet.Imperial {
-		eachEnd, roundUp = 2*25.4, 25.4/4 // whole figures on a rule in inches
-	}
-	out := harness.Practice{
-		Drop:         rating.DropLimits(),
-		Insulation:   word(p.Insulation, "thin-wall-125"),
-		EachEnd:      p.Slack.EachEnd.Or(eachEnd),
-		Dress:        p.Slack.Dress.Or(0.05),
-		RoundUp:      p.Slack.RoundUp.Or(roundUp),
-		Smallest:     p.Smallest.V,
-		Mixed:        p.Mixed.V,
-		FuseLoad:     p.FuseLoad.Or(0.75),
-		Method:       word(p.Method, "computed"),
-		Ampacity:     word(p.Ampacity, "computed"),
-		Pull:         word(p.Pull, "ul-486a"),
-		Spare:        p.Spare.Or(0.10), // common practice, no source
-		GroundColour: word(p.Ground, customaryGround(p.Customs)),
-		FeedColour:   word(p.Feed, "RD"),
-		ColourChange: word(p.Change, "change"),
-		Conventions:  word(p.Customs, "none"),
-	}
-	out.Palette = c.palette(p.Palette)
-	if out.Customs = c.customs(p.OwnCustoms); len(out.Customs) > 0 {
-		out.Conventions = "own"
-	}
-	for _, class := range p.Drop {
-		out.Drop[class.Name.Text] = class.Limit.V
-	}
-	for _, s := range p.Stock {
-		out.Stock = append(out.Stock, c.stock(s))
-	}
-	for _, l := range p.Sold {
-		out.Sold = append(out.Sold, l.V)
-	}
-	for _, t := range p.WireTypes {
-		out.WireTypes = append(out.WireTypes, wireType(t))
-	}
-	for _, t := range p.Terminals {
-		out.Terminals = append(out.Terminals, c.shopTerminal(t))
-	}
-	c.buying(&out, p, c.h.Sheet.Imperial)
-	out.Lay, out.ScreenAs = p.Twist.Lay.V, word(p.Screen.As, "braid")
-	out.ScreenWall = p.Screen.Wall.Or(rating.ScreenOf(out.ScreenAs).Wall)
-	c.h.Practice = out
-	c.cableTypes()
-	for _, w := range []read.Word{p.Ground, p.Feed} {
-		c.pair(w)
-	}
-	c.insulation(p.Insulation)
-}
-
-func (c *checker) stock(s describe.StockLine) harness.Stock {
-	out := harness.Stock{Gauge: s.Gauge.V}
-	for _, col := range s.Colours {
-		base, tracer := c.pair(col.Colour)
-		line := harness.StockColour{Base: base, Tracer: tracer}
-		for _, l := range col.Left {
-			line.Left = append(line.Left, l.V)
-		}
-		out.Colours = append(out.Colours, line)
-	}
-	return out
-}
-
-func wireType(t describe.WireType) harness.WireType {
-	out := harness.WireType{Name: t.Name.Text, Class: t.Class.V}
-	for _, s := range t.Sizes {
-		out.Sizes = append(out.Sizes, harness.WireTypeSize{
-			Size: s.Size.V, Area: s.Area.V, Diameter: s.Diameter.V, Resistance: s.Resistance.V,
-		})
-	}
-	return out
 }
 
 // places resolves the spots on the vehicle; an ambient that is not given
@@ -149,7 +63,7 @@ func (c *checker) places() {
 			ambient = engineSpace
 		}
 		c.h.Places = append(c.h.Places, harness.Place{
-			ID: id, Key: p.Key.Text, Name: word(p.Name, p.Key.Text), Zone: p.Zone.Text,
+			ID: id, Key: p.Key.Text, Name: p.Name.Or(p.Key.Text), Zone: p.Zone.Text,
 			Ambient: p.Ambient.Or(ambient), AmbientGiven: p.Ambient.Given(),
 			Surface: p.Surface.Text, Tail: p.Tail.V, Span: p.Key.Span,
 		})
@@ -172,7 +86,7 @@ func (c *checker) place(w read.Word) harness.PlaceID {
 	}
 	id, ok := c.placeBy[w.Text]
 	if !ok {
-		c.unknown("unknown-place", "place", w, c.placeNames())
+		c.Unknown("unknown-place", "place", w, c.placeNames())
 		return harness.None
 	}
 	return id
@@ -187,12 +101,12 @@ func (c *checker) runs() {
 			continue
 		}
 		if from == to {
-			c.fail("run-to-itself", r.To.Span, "a run joins two different places", "this run starts and ends at %s", r.To.Text)
+			c.Fail("run-to-itself", r.To.Span, "a run joins two different places", "this run starts and ends at %s", r.To.Text)
 			continue
 		}
 		key := [2]harness.PlaceID{min(from, to), max(from, to)}
 		if first, twice := seen[key]; twice {
-			p := c.fail("run-twice", r.Span, "keep one of them; two ways between the same places need a place of their own on each", "a second run joins %s and %s", r.From.Text, r.To.Text)
+			p := c.Fail("run-twice", r.Span, "keep one of them; two ways between the same places need a place of their own on each", "a second run joins %s and %s", r.From.Text, r.To.Text)
 			p.Others = []source.Note{{Span: first, Text: "the first one"}}
 			continue
 		}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/sizing/check/practice"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/route"
@@ -35,12 +36,12 @@ func (c *checker) formerly(h halt) {
 
 // keep sets beside every wire and fuse what the record holds of it.
 func (c *checker) keep() {
-	if c.kept == nil || c.problems.HasErrors() {
+	if c.kept == nil || c.Problems.HasErrors() {
 		return
 	}
 	c.h.Record = c.kept.File
 	found := record.Match(c.h, c.lengths(), c.was, c.kept)
-	c.problems = append(c.problems, found.Problems...)
+	c.Problems = append(c.Problems, found.Problems...)
 	for i, line := range found.Wires {
 		if line >= 0 {
 			c.keepWire(&c.h.Wires[i], &c.kept.Wires[line], found.Split[i])
@@ -66,7 +67,7 @@ func (c *checker) keepWire(w *harness.Wire, l *record.Wire, split bool) {
 	if split || l.State == harness.Retired {
 		w.Kept.State, w.Kept.Length = harness.Planned, 0
 	}
-	if w.Kept.State == harness.Built && !w.InsulationSpan.Known() && slices.Contains(c.families(), l.Insulation) {
+	if w.Kept.State == harness.Built && !w.InsulationSpan.Known() && slices.Contains(practice.Families(&c.h.Practice), l.Insulation) {
 		w.Insulation = l.Insulation
 	}
 }

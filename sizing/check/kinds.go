@@ -44,7 +44,7 @@ func (b *builder) two(first, second string) (a, z harness.TerminalID, ok bool) {
 	if len(b.p.Terminals) == 2 {
 		return b.p.Terminals[0], b.p.Terminals[1], true
 	}
-	b.c.fail("terminals-unclear", b.w.Key.Span,
+	b.c.Fail("terminals-unclear", b.w.Key.Span,
 		"say under inside: what lies between them, for example inside: [{from: "+first+", to: "+second+", draws: 1 A}]",
 		"%s has terminals of its own, and nothing says what is between them", b.p.Ref)
 	return 0, 0, false
@@ -218,7 +218,7 @@ func (b *builder) relay() {
 	minus, ok85 := b.has("85")
 	common, ok30 := b.has("30")
 	if !ok86 || !ok85 || !ok30 {
-		b.c.fail("terminals-unclear", b.w.Key.Span, "name 30 85 86 87, or say under inside: what the part does", "%s is a relay without the usual terminals", b.p.Ref)
+		b.c.Fail("terminals-unclear", b.w.Key.Span, "name 30 85 86 87, or say under inside: what the part does", "%s is a relay without the usual terminals", b.p.Ref)
 		return
 	}
 	coil := b.coil(plus, minus)
@@ -282,7 +282,7 @@ func (b *builder) panel() {
 		for _, pos := range f.Positions {
 			behind[pos.Text] = pos
 			if b.isFeed(pos.Text) {
-				b.c.fail("panel-name-twice", pos.Span, "a stop "+b.p.Ref+"."+pos.Text+" could mean either: give the feed a name of its own, for example main",
+				b.c.Fail("panel-name-twice", pos.Span, "a stop "+b.p.Ref+"."+pos.Text+" could mean either: give the feed a name of its own, for example main",
 					"%s is both a feed and a position of %s", pos.Text, b.p.Ref)
 				continue
 			}
@@ -324,13 +324,13 @@ func (b *builder) panelFace(panel *harness.Panel, behind map[string]read.Word) {
 	} else {
 		for _, n := range names {
 			if !seen[n] {
-				b.c.fail("position-not-shown", behind[n].Span, "add it to a row of layout:", "position %s of %s has no place in the layout", n, b.p.Ref)
+				b.c.Fail("position-not-shown", behind[n].Span, "add it to a row of layout:", "position %s of %s has no place in the layout", n, b.p.Ref)
 			}
 		}
 	}
 	for _, f := range b.w.Fuses {
 		if _, ok := behind[f.Position.Text]; !ok {
-			b.c.unknown("unknown-position", "fed position of "+b.p.Ref, f.Position, names)
+			b.c.Unknown("unknown-position", "fed position of "+b.p.Ref, f.Position, names)
 			continue
 		}
 		panel.Rating[f.Position.Text] = f.Rating.V

@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 
+	"example.com/loomfolio/sizing/check/practice"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
@@ -16,8 +17,8 @@ func (c *checker) circuits() {
 		w := &c.d.Circuits[i]
 		id := harness.CircuitID(len(c.h.Circuits))
 		c.h.Circuits = append(c.h.Circuits, harness.Circuit{
-			ID: id, Key: w.Key.Text, Number: w.Number.Text, Name: word(w.Name, w.Key.Text),
-			Class: c.class(w.Class), Task: c.task(w.Task), Notes: w.Notes.Text, Span: w.Key.Span,
+			ID: id, Key: w.Key.Text, Number: w.Number.Text, Name: w.Name.Or(w.Key.Text),
+			Class: c.class(w.Class), Task: practice.Function(&c.Report, &c.h.Practice, w.Task), Notes: w.Notes.Text, Span: w.Key.Span,
 		})
 		numbers[w.Number.Text] = true
 		for n := range w.Legs {
@@ -29,9 +30,9 @@ func (c *checker) circuits() {
 
 // class resolves a drop class.
 func (c *checker) class(w read.Word) string {
-	name := word(w, "default")
+	name := w.Or("default")
 	if _, ok := c.h.Practice.Drop[name]; !ok {
-		c.unknown("unknown-class", "class of circuits", w, sortedKeys(c.h.Practice.Drop))
+		c.Unknown("unknown-class", "class of circuits", w, sortedKeys(c.h.Practice.Drop))
 	}
 	return name
 }
@@ -72,7 +73,7 @@ func (c *checker) leg(circuit harness.CircuitID, n int, w *describe.Leg) {
 		}
 	}
 	if len(leg.Wires) == 0 {
-		c.fail("leg-without-wire", w.Span, "a wire runs between two neighbouring stops on different parts", "this leg makes no wire")
+		c.Fail("leg-without-wire", w.Span, "a wire runs between two neighbouring stops on different parts", "this leg makes no wire")
 	}
 	c.h.Circuits[circuit].Legs = append(c.h.Circuits[circuit].Legs, leg)
 	c.h.Circuits[circuit].Wires = append(c.h.Circuits[circuit].Wires, leg.Wires...)
@@ -97,15 +98,15 @@ func (c *checker) pass(from, to halt) {
 	p := &c.h.Parts[from.part]
 	a, z := from.leave, to.arrive
 	if from.bare || to.bare {
-		c.fail("stop-twice", to.stop.To.Span, "name the part once, or name both of its terminals", "%s is named twice in a row", p.Ref)
+		c.Fail("stop-twice", to.stop.To.Span, "name the part once, or name both of its terminals", "%s is named twice in a row", p.Ref)
 		return
 	}
 	if a == z {
-		c.fail("stop-twice", to.stop.To.Span, "leave one of them out", "%s stands twice in a row", to.stop.To.Text)
+		c.Fail("stop-twice", to.stop.To.Span, "leave one of them out", "%s stands twice in a row", to.stop.To.Text)
 		return
 	}
 	if !c.joined(p, a, z) {
-		c.fail("no-way-through", to.stop.To.Span, "name two terminals that a contact, winding or load of the part lies between",
+		c.Fail("no-way-through", to.stop.To.Span, "name two terminals that a contact, winding or load of the part lies between",
 			"nothing in %s (%s) lets current pass from %s to %s", p.Ref, p.Kind, c.h.Terminals[a].Name, c.h.Terminals[z].Name)
 	}
 }
@@ -117,11 +118,11 @@ func (c *checker) wire(circuit harness.CircuitID, leg int, from, to halt) (harne
 	w := harness.Wire{
 		ID: id, Circuit: circuit, Leg: leg, From: from.leave, To: to.arrive,
 		Length: s.Length.V, Gauge: s.Gauge.V, GaugeSpan: s.Gauge.Span,
-		Insulation: c.insulation(s.Insulation), Twist: s.Twist.Text, Screen: s.Screen.Text,
+		Insulation: practice.Insulation(&c.Report, &c.h.Practice, s.Insulation), Twist: s.Twist.Text, Screen: s.Screen.Text,
 		Core: harness.None, Span: s.To.Span, ColourSpan: s.Colour.Span, InsulationSpan: s.Insulation.Span,
 	}
-	w.Base, w.Tracer = c.pair(s.Colour)
-	w.Found.Base, w.Found.Tracer = c.pair(s.Found)
+	w.Base, w.Tracer = practice.Colour(&c.Report, s.Colour)
+	w.Found.Base, w.Found.Tracer = practice.Colour(&c.Report, s.Found)
 	w.FoundSpan = s.Found.Span
 	w.Beside = s.Beside
 	for _, v := range s.Via {
@@ -146,7 +147,7 @@ func (c *checker) doubled(w harness.Wire) {
 	for _, other := range c.wiresAt[w.From] {
 		o := c.h.Wires[other]
 		if (o.From == w.From && o.To == w.To) || (o.From == w.To && o.To == w.From) {
-			p := c.report(source.Warning, "doubled-wire", w.Span,
+			p := c.Say(source.Warning, "doubled-wire", w.Span,
 				"if one wire is meant, begin this leg at a later stop; two in parallel share the current only as long as both are whole",
 				"a second wire joins %s and %s", c.h.Terminals[w.From].Full, c.h.Terminals[w.To].Full)
 			p.Others = []source.Note{{Span: o.Span, Text: "the first one"}}
@@ -161,7 +162,7 @@ func (c *checker) cavity(w harness.Wire) {
 			continue
 		}
 		part := c.h.PartOf(t)
-		p := c.fail("cavity-used-twice", w.Span, "one contact takes one wire: use another cavity, or join the wires at a splice before the connector",
+		p := c.Fail("cavity-used-twice", w.Span, "one contact takes one wire: use another cavity, or join the wires at a splice before the connector",
 			"two wires would share cavity %s of %s on the same side", c.h.Terminals[t].Cavity, part.Ref)
 		p.Others = []source.Note{{Span: c.h.Wires[c.wiresAt[t][0]].Span, Text: "the wire that is there already"}}
 	}

@@ -53,7 +53,7 @@ func (c *checker) ownNames() map[string]bool {
 			continue
 		}
 		if taken[own.Text] {
-			p := c.fail("wire-name-twice", own.Span, "give each wire a name of its own", "two wires are called %s", own.Text)
+			p := c.Fail("wire-name-twice", own.Span, "give each wire a name of its own", "two wires are called %s", own.Text)
 			p.Others = []source.Note{{Span: first, Text: "another one"}}
 		}
 		taken[own.Text], first = true, own.Span

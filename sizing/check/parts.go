@@ -25,7 +25,7 @@ func (c *checker) part(w *describe.Part) {
 		c.badPart[w.Key.Text] = true
 		return
 	}
-	before := c.problems.Count(source.Error)
+	before := c.Problems.Count(source.Error)
 	p := c.newPart(w, row.Kind)
 	c.fields(w, p)
 	b := &builder{c: c, w: w, p: p}
@@ -36,7 +36,7 @@ func (c *checker) part(w *describe.Part) {
 		build(b)
 	}
 	b.face()
-	if c.problems.Count(source.Error) > before {
+	if c.Problems.Count(source.Error) > before {
 		c.badPart[w.Key.Text] = true
 	}
 }
@@ -44,7 +44,7 @@ func (c *checker) part(w *describe.Part) {
 func (c *checker) newPart(w *describe.Part, of harness.Kind) *harness.Part {
 	id := harness.PartID(len(c.h.Parts))
 	c.h.Parts = append(c.h.Parts, harness.Part{
-		ID: id, Ref: w.Key.Text, Kind: of, Name: word(w.Name, w.Key.Text),
+		ID: id, Ref: w.Key.Text, Kind: of, Name: w.Name.Or(w.Key.Text),
 		Place: c.place(w.At), Span: w.Key.Span,
 	})
 	c.written = append(c.written, w)
@@ -61,9 +61,9 @@ func (c *checker) fields(w *describe.Part, p *harness.Part) {
 	p.Notes, p.PartNumber = w.Notes.Text, w.PartNumber.Text
 	p.Capacity, p.Output = w.Capacity.V, w.Output.V
 	p.Rating, p.RatingSpan = w.Rating.V, w.Rating.Span
-	p.Body, p.Holder = word(w.Body, w.HolderBody.Text), w.Holder.V
+	p.Body, p.Holder = w.Body.Or(w.HolderBody.Text), w.Holder.V
 	p.BreakerType, p.Studs = w.Type.Text, w.Studs.V
-	p.Changeover, p.Suppression = w.Changeover.V, word(w.Suppression, "none")
+	p.Changeover, p.Suppression = w.Changeover.V, w.Suppression.Or("none")
 	p.Needs, p.Momentary, p.Sealed = w.Needs.V, w.Momentary.V, w.Sealed.V
 	p.Surface = w.Surface.Text
 	p.Draws, p.Starts = w.Draws.V, w.Starts.V
@@ -122,12 +122,12 @@ func (c *checker) along(w *describe.Part, p *harness.Part) {
 			continue
 		}
 		if distance < 0 || distance > r.Length {
-			c.fail("splice-off-run", w.Along.Distance.Span, "give a distance between 0 and the run's length", "%s lies beyond the end of the run (%s long)", p.Ref, r.Length)
+			c.Fail("splice-off-run", w.Along.Distance.Span, "give a distance between 0 and the run's length", "%s lies beyond the end of the run (%s long)", p.Ref, r.Length)
 		}
 		p.Along = &harness.Along{Run: r.ID, Distance: distance}
 		return
 	}
-	c.fail("unknown-run", w.Along.Span, "write the two places of a run under runs:", "no run joins %s and %s", w.Along.From.Text, w.Along.To.Text)
+	c.Fail("unknown-run", w.Along.Span, "write the two places of a run under runs:", "no run joins %s and %s", w.Along.From.Text, w.Along.To.Text)
 }
 
 // builder makes one part's terminals and elements.
@@ -214,7 +214,7 @@ func (b *builder) inside() {
 		if !ok1 || !ok2 || from == to {
 			continue
 		}
-		behaves := harness.Behaviour(word(in.Behaves, string(b.behaves())))
+		behaves := harness.Behaviour(in.Behaves.Or(string(b.behaves())))
 		b.load(b.unique(b.between(in.From.Text, in.To.Text)), from, to, in.Draws.V, behaves)
 	}
 }
@@ -233,7 +233,7 @@ func (b *builder) join(in describe.Inside) {
 func (b *builder) known(w read.Word) (harness.TerminalID, bool) {
 	id, ok := b.has(w.Text)
 	if !ok && w.Given() {
-		b.c.unknown("unknown-terminal", "terminal of "+b.p.Ref, w, b.c.terminalNames(b.p))
+		b.c.Unknown("unknown-terminal", "terminal of "+b.p.Ref, w, b.c.terminalNames(b.p))
 	}
 	return id, ok
 }

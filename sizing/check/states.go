@@ -3,6 +3,7 @@ package check
 import (
 	"maps"
 
+	"example.com/loomfolio/sizing/check/say"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -22,24 +23,24 @@ func (c *checker) states() {
 func (c *checker) state(w *describe.State) {
 	s := harness.State{
 		Name: w.Key.Text, Position: make([]int, len(c.h.Parts)),
-		Engine: harness.Engine(word(w.Engine, string(harness.EngineOff))), Span: w.Key.Span,
+		Engine: harness.Engine(w.Engine.Or(string(harness.EngineOff))), Span: w.Key.Span,
 	}
 	for _, set := range w.Settings {
 		id, ok := c.partBy[set.Key.Text]
 		if !ok {
 			if !c.badPart[set.Key.Text] {
-				c.unknown("unknown-switch", "switch", set.Key, c.switchNames())
+				c.Unknown("unknown-switch", "switch", set.Key, c.switchNames())
 			}
 			continue
 		}
 		p := &c.h.Parts[id]
 		if len(p.Positions) == 0 {
-			c.fail("no-positions", set.Key.Span, "parts with positions: "+listed(c.switchNames()), "%s (%s) has no positions to be set to", p.Ref, p.Kind)
+			c.Fail("no-positions", set.Key.Span, "parts with positions: "+say.Listed(c.switchNames()), "%s (%s) has no positions to be set to", p.Ref, p.Kind)
 			continue
 		}
 		n := position(p, set.Value.Text)
 		if n < 0 {
-			c.unknown("unknown-position", "position of "+p.Ref, set.Value, p.Positions)
+			c.Unknown("unknown-position", "position of "+p.Ref, set.Value, p.Positions)
 			continue
 		}
 		s.Position[id] = n

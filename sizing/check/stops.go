@@ -3,6 +3,7 @@ package check
 import (
 	"strings"
 
+	"example.com/loomfolio/sizing/check/say"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/harness/kind"
@@ -23,7 +24,7 @@ func (c *checker) halt(s *describe.Stop) (halt, bool) {
 	id, ok := c.partBy[s.Part.Text]
 	if !ok {
 		if !c.badPart[s.Part.Text] {
-			c.unknown("unknown-part", "part", s.Part, c.partNames())
+			c.Unknown("unknown-part", "part", s.Part, c.partNames())
 		}
 		return halt{}, false
 	}
@@ -63,11 +64,11 @@ func (c *checker) noTerminal(p *harness.Part, s *describe.Stop) (halt, bool) {
 		return halt{}, false
 	}
 	names := c.terminalNames(p)
-	detail := "its terminals: " + listed(names)
+	detail := "its terminals: " + say.Listed(names)
 	if near := source.Nearest(s.Terminal.Text, names); near != "" {
 		detail = "did you mean " + p.Ref + "." + near + "? (" + detail + ")"
 	}
-	c.fail("unknown-terminal", s.Terminal.Span, detail, "%s (%s) has no terminal %q", p.Ref, p.Kind, s.Terminal.Text)
+	c.Fail("unknown-terminal", s.Terminal.Span, detail, "%s (%s) has no terminal %q", p.Ref, p.Kind, s.Terminal.Text)
 	return halt{}, false
 }
 
@@ -94,7 +95,7 @@ func (c *checker) bare(p *harness.Part, s *describe.Stop) (halt, bool) {
 	}
 	if !c.badPart[p.Ref] {
 		names := c.terminalNames(p)
-		c.fail("terminal-needed", s.To.Span, "write "+p.Ref+"."+strings.Join(first(names, 4), " or "+p.Ref+"."),
+		c.Fail("terminal-needed", s.To.Span, "write "+p.Ref+"."+strings.Join(first(names, 4), " or "+p.Ref+"."),
 			"%s (%s) has more than one way through: say which terminal", p.Ref, p.Kind)
 	}
 	return halt{}, false

@@ -71,12 +71,12 @@ func (c *checker) unit(kind harness.UnitKind, g group) harness.Unit {
 func (c *checker) twist(g group) bool {
 	first := c.stops[g.wires[0]]
 	if len(g.wires) == 1 {
-		c.report(source.Warning, "twist-of-one", first.Twist.Span, "write the same name at the stop where the other wire arrives, or leave it out", "the twist %s has one wire alone", g.name)
+		c.Say(source.Warning, "twist-of-one", first.Twist.Span, "write the same name at the stop where the other wire arrives, or leave it out", "the twist %s has one wire alone", g.name)
 		return false
 	}
 	for _, w := range g.wires {
 		if c.h.Wires[w].Screen != c.h.Wires[g.wires[0]].Screen {
-			p := c.fail("twist-half-screened", c.stops[w].Twist.Span, "write the same screen: at all wires of the twist", "the wires of the twist %s are not under one screen", g.name)
+			p := c.Fail("twist-half-screened", c.stops[w].Twist.Span, "write the same screen: at all wires of the twist", "the wires of the twist %s are not under one screen", g.name)
 			p.Others = []source.Note{{Span: first.Twist.Span, Text: "the first one"}}
 			return false
 		}
@@ -90,7 +90,7 @@ func (c *checker) screens() {
 		s := &c.d.Screens[i]
 		u := c.unitNamed(harness.Screened, s.Name.Text)
 		if u == nil {
-			c.report(source.Warning, "unit-without-wires", s.Name.Span, "write screen: "+s.Name.Text+" at the stops where its wires arrive, or take it out", "no wire lies under the screen %s", s.Name.Text)
+			c.Say(source.Warning, "unit-without-wires", s.Name.Span, "write screen: "+s.Name.Text+" at the stops where its wires arrive, or take it out", "no wire lies under the screen %s", s.Name.Text)
 			continue
 		}
 		u.Said, u.Drains = s.Name.Span, c.drains(s.Drain)
@@ -134,11 +134,11 @@ func (c *checker) drained(u *harness.Unit) {
 	}
 	switch len(u.Drains) {
 	case 0:
-		c.report(source.Advice, "screen-unearthed", at, fmt.Sprintf("say where its drain goes, at one end: %s: {%s: {drain: G1}}", section, u.Name), "the screen of %s is earthed nowhere", u.Name)
+		c.Say(source.Advice, "screen-unearthed", at, fmt.Sprintf("say where its drain goes, at one end: %s: {%s: {drain: G1}}", section, u.Name), "the screen of %s is earthed nowhere", u.Name)
 	case 1:
 		c.drainAway(u, at)
 	default:
-		c.report(source.Warning, "screen-both-ends", at, "earth it at one end and insulate it at the other; common practice for signals", "the screen of %s is earthed at %d places", u.Name, len(u.Drains))
+		c.Say(source.Warning, "screen-both-ends", at, "earth it at one end and insulate it at the other; common practice for signals", "the screen of %s is earthed at %d places", u.Name, len(u.Drains))
 	}
 }
 
@@ -168,7 +168,7 @@ func (c *checker) drainAway(u *harness.Unit, at source.Span) {
 			}
 		}
 	}
-	c.report(source.Warning, "drain-away", at, "take an earth at "+strings.Join(each(names), " or "), "the drain of %s goes to %s, which lies at %s, where it does not end", u.Name, part.Ref, c.h.Places[part.Place].Key)
+	c.Say(source.Warning, "drain-away", at, "take an earth at "+strings.Join(each(names), " or "), "the drain of %s goes to %s, which lies at %s, where it does not end", u.Name, part.Ref, c.h.Places[part.Place].Key)
 }
 
 // each keeps each name once.
@@ -197,9 +197,9 @@ func (c *checker) strayCores() {
 	for _, s := range c.stops {
 		switch {
 		case s.Cable.Given() && !known[s.Cable.Text]:
-			c.unknown("unknown-cable", "cable", s.Cable, names)
+			c.Unknown("unknown-cable", "cable", s.Cable, names)
 		case s.Core.Given() && !s.Cable.Given():
-			c.fail("core-without-cable", s.Core.Span, "write cable: with the name of one under cables:", "a core is named, and no cable")
+			c.Fail("core-without-cable", s.Core.Span, "write cable: with the name of one under cables:", "a core is named, and no cable")
 		}
 	}
 }
@@ -219,16 +219,16 @@ func (c *checker) cable(w *describe.Cable) {
 	}
 	switch {
 	case len(wires) == 0:
-		c.report(source.Warning, "unit-without-wires", w.Name.Span, "write cable: "+w.Name.Text+" at the stops where its wires arrive, or take it out", "no wire lies in the cable %s", w.Name.Text)
+		c.Say(source.Warning, "unit-without-wires", w.Name.Span, "write cable: "+w.Name.Text+" at the stops where its wires arrive, or take it out", "no wire lies in the cable %s", w.Name.Text)
 		return
 	case len(wires) > len(t.Cores):
-		c.fail("too-few-cores", c.stops[wires[len(t.Cores)]].Cable.Span, "take a type with more cores, or a second cable", "%s (%s) has %d cores, too few for its wires, %d", w.Name.Text, t.Name, len(t.Cores), len(wires))
+		c.Fail("too-few-cores", c.stops[wires[len(t.Cores)]].Cable.Span, "take a type with more cores, or a second cable", "%s (%s) has %d cores, too few for its wires, %d", w.Name.Text, t.Name, len(t.Cores), len(wires))
 		return
 	}
 	u := c.unit(harness.Cabled, group{w.Name.Text, wires})
 	u.Type, u.Length, u.Said = t, w.Length.V, w.Name.Span
 	if len(w.Drain) > 0 && !t.Screened {
-		c.fail("no-screen", w.Drain[0].To.Span, "take a type that is screened: true, or leave drain: out", "%s (%s) has no screen to be earthed", u.Name, t.Name)
+		c.Fail("no-screen", w.Drain[0].To.Span, "take a type that is screened: true, or leave drain: out", "%s (%s) has no screen to be earthed", u.Name, t.Name)
 	}
 	u.Drains = c.drains(w.Drain)
 	c.takeCores(&u)
@@ -247,7 +247,7 @@ func (c *checker) cableType(w *describe.Cable) *harness.CableType {
 	}
 	described := slices.ContainsFunc(c.d.Practice.CableTypes, func(t describe.CableType) bool { return t.Name.Text == w.Type.Text })
 	if w.Type.Given() && !described { // one that is described badly has been reported
-		c.unknown("unknown-cable-type", "type of cable", w.Type, names)
+		c.Unknown("unknown-cable-type", "type of cable", w.Type, names)
 	}
 	return nil
 }
@@ -266,9 +266,9 @@ func (c *checker) takeCores(u *harness.Unit) {
 		n := coreOf(u.Type, s.Core.Text)
 		switch {
 		case n < 0:
-			c.unknown("unknown-core", "core of "+u.Type.Name, s.Core, marks(u.Type))
+			c.Unknown("unknown-core", "core of "+u.Type.Name, s.Core, marks(u.Type))
 		case by[n] != harness.None:
-			p := c.fail("core-used-twice", s.Core.Span, "name another core", "two wires would share core %s of %s", u.Type.Cores[n].Mark, u.Name)
+			p := c.Fail("core-used-twice", s.Core.Span, "name another core", "two wires would share core %s of %s", u.Type.Cores[n].Mark, u.Name)
 			p.Others = []source.Note{{Span: c.stops[by[n]].Core.Span, Text: "the wire that has it already"}}
 		default:
 			by[n] = id
@@ -298,7 +298,7 @@ func (c *checker) takeCore(u *harness.Unit, id harness.WireID, n int) {
 		at   source.Span
 	}{{"gauge", s.Gauge.Span}, {"colour", s.Colour.Span}, {"insulation", s.Insulation.Span}, {"length", s.Length.Span}, {"twist", s.Twist.Span}, {"screen", s.Screen.Span}} {
 		if said.at.Known() {
-			c.fail("core-says-more", said.at, "leave it out: gauge, colour and insulation are those of the core, the length is given at the cable", "the wire is core %s of %s and has a %s of its own", core.Mark, u.Name, said.what)
+			c.Fail("core-says-more", said.at, "leave it out: gauge, colour and insulation are those of the core, the length is given at the cable", "the wire is core %s of %s and has a %s of its own", core.Mark, u.Name, said.what)
 		}
 	}
 	w.Core, w.Gauge, w.Base, w.Tracer, w.Insulation = n, core.Size, core.Base, core.Tracer, u.Type.Name

@@ -146,7 +146,7 @@ func TestRulesAreWordedAlike(t *testing.T) {
 }
 
 // reports are the functions whose calls name a slug.
-var reports = strings.Fields("Say say Mention Refuse refuse report fail unknown loose")
+var reports = strings.Fields("Say say Mention Refuse refuse Fail Unknown loose")
 
 // TestEverySlugIsARule reads the program: what stands where a slug stands must be a rule.
 func TestEverySlugIsARule(t *testing.T) {

@@ -19,6 +19,14 @@ type Word struct {
 // Given tells whether the word was written.
 func (w Word) Given() bool { return w.Span.Known() }
 
+// Or gives the text, or the default where none was written or nothing is in it.
+func (w Word) Or(def string) string {
+	if w.Given() && w.Text != "" {
+		return w.Text
+	}
+	return def
+}
+
 // Value is a parsed quantity together with the text it came from.
 // The zero Value means "not written". One that was refused keeps its place and
 // text, with a zero V, so that it is not called missing as well.

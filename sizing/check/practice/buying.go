@@ -1,7 +1,6 @@
-package check
+package practice
 
 import (
-	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -14,12 +13,13 @@ const (
 )
 
 // buying takes over how labels are made, how things are sold and what they cost.
-func (c *checker) buying(out *harness.Practice, p describe.Practice, imperial bool) {
+func (c *reader) buying() {
+	out, p := &c.out, c.written
 	long := markerLong
-	if imperial {
+	if c.sheet.Imperial {
 		long = markerLongInches
 	}
-	out.Labels = harness.Labels{As: word(p.Labels.As, "wrap"), Length: p.Labels.Length.Or(long), Pitch: p.Labels.Pitch.V, Sheet: c.labelSheet(p.Labels)}
+	out.Labels = harness.Labels{As: p.Labels.As.Or("wrap"), Length: p.Labels.Length.Or(long), Pitch: p.Labels.Pitch.V, Sheet: c.labelSheet(p.Labels)}
 	out.Packs = map[string]float64{}
 	for _, s := range p.Packs {
 		out.Packs[s.Group.Text] = float64(s.Size.V.Pieces)

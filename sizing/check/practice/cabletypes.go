@@ -1,4 +1,4 @@
-package check
+package practice
 
 import (
 	"fmt"
@@ -18,11 +18,11 @@ const usualSheath unit.Millimetre = 0.8
 
 // cableTypes resolves the shop's cables. Each is a reel of its own as well, by whose
 // data its cores are sized.
-func (c *checker) cableTypes() {
-	for i := range c.d.Practice.CableTypes {
-		w := &c.d.Practice.CableTypes[i]
-		if slices.Contains(c.families(), w.Name.Text) {
-			c.fail("cable-type-name", w.Name.Span, "give it a name of its own", "%s is the name of a wire family already", w.Name.Text)
+func (c *reader) cableTypes() {
+	for i := range c.written.CableTypes {
+		w := &c.written.CableTypes[i]
+		if slices.Contains(Families(&c.out), w.Name.Text) {
+			c.Fail("cable-type-name", w.Name.Span, "give it a name of its own", "%s is the name of a wire family already", w.Name.Text)
 			continue
 		}
 		t := harness.CableType{
@@ -32,23 +32,23 @@ func (c *checker) cableTypes() {
 		t.Cores = c.cores(w)
 		c.sizes(w, &t)
 		c.fits(w, &t)
-		c.h.Practice.CableTypes = append(c.h.Practice.CableTypes, t)
-		c.h.Practice.WireTypes = append(c.h.Practice.WireTypes, reelOf(&t, w.Core.V))
+		c.out.CableTypes = append(c.out.CableTypes, t)
+		c.out.WireTypes = append(c.out.WireTypes, reelOf(&t, w.Core.V))
 	}
 }
 
 // cores gives the cores with their colours: of a published order, or listed.
-func (c *checker) cores(w *describe.CableType) []harness.Core {
+func (c *reader) cores(w *describe.CableType) []harness.Core {
 	var out []harness.Core
 	for i, word := range w.Colours {
-		base, tracer := c.pair(word)
+		base, tracer := Colour(&c.Report, word)
 		out = append(out, harness.Core{Mark: strconv.Itoa(i + 1), Base: base, Tracer: tracer})
 	}
 	if w.Order.Given() {
 		out = c.ordered(w)
 	}
 	if n := w.Cores; n.Given() && n.V > len(out) && len(out) > 0 {
-		c.fail("too-many-cores", n.Span, "list the colours yourself: colours: [WH, BN, …]", "%d cores, and %d colours are named", n.V, len(out))
+		c.Fail("too-many-cores", n.Span, "list the colours yourself: colours: [WH, BN, …]", "%d cores, and %d colours are named", n.V, len(out))
 	}
 	if n := w.Cores.V; n > 0 && n < len(out) {
 		out = out[:n]
@@ -57,10 +57,10 @@ func (c *checker) cores(w *describe.CableType) []harness.Core {
 }
 
 // ordered gives the cores of a published order.
-func (c *checker) ordered(w *describe.CableType) []harness.Core {
+func (c *reader) ordered(w *describe.CableType) []harness.Core {
 	cores := rating.Cores(w.Order.Text)
 	if len(cores) == 0 {
-		c.unknown("unknown-core-order", "order of core colours", w.Order, rating.CoreOrders())
+		c.Unknown("unknown-core-order", "order of core colours", w.Order, rating.CoreOrders())
 		return nil
 	}
 	var out []harness.Core
@@ -76,7 +76,7 @@ func (c *checker) ordered(w *describe.CableType) []harness.Core {
 }
 
 // sizes gives each core its size: its own, else that of all, else that of the order.
-func (c *checker) sizes(w *describe.CableType, t *harness.CableType) {
+func (c *reader) sizes(w *describe.CableType, t *harness.CableType) {
 	for i := range t.Cores {
 		if w.Size.Given() {
 			t.Cores[i].Size = w.Size.V
@@ -85,28 +85,28 @@ func (c *checker) sizes(w *describe.CableType, t *harness.CableType) {
 	for _, s := range w.Sizes {
 		n, err := strconv.Atoi(s.Core.Text)
 		if err != nil || n < 1 || n > len(t.Cores) {
-			c.fail("unknown-core", s.Core.Span, fmt.Sprintf("its cores are 1 to %d", len(t.Cores)), "%s has no core %s", t.Name, s.Core.Text)
+			c.Fail("unknown-core", s.Core.Span, fmt.Sprintf("its cores are 1 to %d", len(t.Cores)), "%s has no core %s", t.Name, s.Core.Text)
 			continue
 		}
 		t.Cores[n-1].Size = s.Size.V
 	}
 	for _, core := range t.Cores {
 		if !core.Size.Given() && !w.Size.Given() {
-			c.fail("core-without-size", w.Name.Span, "write size: 1.5 mm2 for all cores, and sizes: {3: 2.5 mm2} for those that differ", "core %s of %s has no size", core.Mark, t.Name)
+			c.Fail("core-without-size", w.Name.Span, "write size: 1.5 mm2 for all cores, and sizes: {3: 2.5 mm2} for those that differ", "core %s of %s has no size", core.Mark, t.Name)
 			return
 		}
 	}
 }
 
 // fits refuses a cable that is thinner than the copper in it.
-func (c *checker) fits(w *describe.CableType, t *harness.CableType) {
+func (c *reader) fits(w *describe.CableType, t *harness.CableType) {
 	var copper []unit.Millimetre
 	for _, core := range t.Cores {
 		k, _ := rating.AnyConductor(core.Size)
 		copper = append(copper, k.Copper)
 	}
 	if over, _ := rating.BundleDiameter(copper); over > t.Diameter {
-		c.fail("cable-too-thin", w.Diameter.Span, "write the outside diameter from the maker's sheet", "%s is %s across, and the copper of its cores alone takes %.1f mm", t.Name, w.Diameter.Written, float64(over))
+		c.Fail("cable-too-thin", w.Diameter.Span, "write the outside diameter from the maker's sheet", "%s is %s across, and the copper of its cores alone takes %.1f mm", t.Name, w.Diameter.Written, float64(over))
 	}
 }
 

@@ -1,4 +1,4 @@
-package check
+package practice
 
 import (
 	"fmt"
@@ -13,7 +13,7 @@ import (
 // shopTerminal takes over a terminal of the shop's own and refuses what no
 // terminal can be: a range that runs backwards, a ring without a stud, a sleeve
 // whose colour stands for other wires.
-func (c *checker) shopTerminal(t describe.ShopTerminal) harness.ShopTerminal {
+func (c *reader) shopTerminal(t describe.ShopTerminal) harness.ShopTerminal {
 	from, to := conductor(t.From.V), conductor(t.To.V)
 	out := harness.ShopTerminal{
 		Fitting: fittingNames[t.Fitting.Text], From: from.Area, To: to.Area, Range: rangeText(t.From.V, t.To.V),
@@ -21,11 +21,11 @@ func (c *checker) shopTerminal(t describe.ShopTerminal) harness.ShopTerminal {
 		Sleeve: t.Sleeve.Text, Strip: t.Strip.V, Span: t.Span,
 	}
 	if out.From > out.To {
-		c.fail("terminal-range", t.To.Span, "write the thinnest wire that it takes under from: and the thickest under to:",
+		c.Fail("terminal-range", t.To.Span, "write the thinnest wire that it takes under from: and the thickest under to:",
 			"%s takes wires from %s to %s, which is thinner", out.Part, t.From.V, t.To.V)
 	}
 	if out.Thinnest > 0 && out.Thickest > 0 && out.Thinnest > out.Thickest {
-		c.fail("terminal-range", t.Thickest.Span, "write the thinnest insulation under insulation-from: and the thickest under insulation-to:",
+		c.Fail("terminal-range", t.Thickest.Span, "write the thinnest insulation under insulation-from: and the thickest under insulation-to:",
 			"the insulation grip of %s ends at %s, below its beginning of %s", out.Part, out.Thickest, out.Thinnest)
 	}
 	c.shopSize(t, &out)
@@ -39,7 +39,7 @@ var fittingNames = map[string]string{
 }
 
 // shopSize says what a terminal goes onto.
-func (c *checker) shopSize(t describe.ShopTerminal, out *harness.ShopTerminal) {
+func (c *reader) shopSize(t describe.ShopTerminal, out *harness.ShopTerminal) {
 	switch t.Fitting.Text {
 	case "ring":
 		out.Size = t.Stud.Text
@@ -48,7 +48,7 @@ func (c *checker) shopSize(t describe.ShopTerminal, out *harness.ShopTerminal) {
 			if !t.Stud.Given() {
 				at = t.Span
 			}
-			c.fail("terminal-without-size", at, "write stud: M3 to M12, #6, #8, #10, 1/4, 5/16, 3/8 or 1/2", "the ring %s names no stud that is known", out.Part)
+			c.Fail("terminal-without-size", at, "write stud: M3 to M12, #6, #8, #10, 1/4, 5/16, 3/8 or 1/2", "the ring %s names no stud that is known", out.Part)
 		}
 	case "receptacle":
 		out.Size = strings.TrimSuffix(t.Tab.Text, " mm")
@@ -57,7 +57,7 @@ func (c *checker) shopSize(t describe.ShopTerminal, out *harness.ShopTerminal) {
 			if !t.Tab.Given() {
 				at = t.Span
 			}
-			c.fail("terminal-without-size", at, "write tab: 2.8, 4.8, 6.3 or 9.5 (IEC 61210)", "the receptacle %s names no tab that is known", out.Part)
+			c.Fail("terminal-without-size", at, "write tab: 2.8, 4.8, 6.3 or 9.5 (IEC 61210)", "the receptacle %s names no tab that is known", out.Part)
 		}
 	case "contact":
 		out.Size = t.Family.Text
@@ -65,13 +65,13 @@ func (c *checker) shopSize(t describe.ShopTerminal, out *harness.ShopTerminal) {
 }
 
 // shopSleeve holds the sleeve's colour against the wires that the terminal is for.
-func (c *checker) shopSleeve(t describe.ShopTerminal, from, to rating.Conductor) {
+func (c *reader) shopSleeve(t describe.ShopTerminal, from, to rating.Conductor) {
 	if !t.Sleeve.Given() {
 		return
 	}
 	for _, x := range []rating.Conductor{from, to} {
 		if x.Area > 0 && !rating.SleeveFits(t.Sleeve.Text, x) {
-			c.fail("terminal-sleeve", t.Sleeve.Span, "red takes 22 to 16 gauge (0.5 to 1.5 mm²), blue 16 to 14 (1.5 to 2.5 mm²), yellow 12 to 10 (4 to 6 mm²); leave sleeve: out for a bare barrel",
+			c.Fail("terminal-sleeve", t.Sleeve.Span, "red takes 22 to 16 gauge (0.5 to 1.5 mm²), blue 16 to 14 (1.5 to 2.5 mm²), yellow 12 to 10 (4 to 6 mm²); leave sleeve: out for a bare barrel",
 				"a %s sleeve is not made for %s", t.Sleeve.Text, x.Gauge)
 			return
 		}
