@@ -2,9 +2,6 @@
 // become terminals and elements, legs become wires, and everything that cannot
 // be meant is a problem with its place. In: the description exactly as written.
 // Out: the model (nil when a problem of level error was found) and all problems.
-//
-// The customary terminals follow DIN 72552. Figures that a part has unless the
-// description gives them stand in defaults.go with their source.
 package check
 
 import (
@@ -64,7 +61,6 @@ type checker struct {
 	placeBy   map[string]harness.PlaceID
 	partBy    map[string]harness.PartID
 	termBy    map[string]harness.TerminalID // by Full name
-	written   []*describe.Part              // by PartID
 	stops     []*describe.Stop              // by WireID: where it arrives
 	wiresAt   map[harness.TerminalID][]harness.WireID
 	openBuses map[harness.PartID]bool // parts whose terminals are named by their stops
@@ -77,8 +73,11 @@ type checker struct {
 func newChecker(d *describe.Description) *checker {
 	sum := sha256.Sum256(d.File.Text)
 	return &checker{
-		d:         d,
-		h:         &harness.Harness{File: d.File, Digest: hex.EncodeToString(sum[:])},
+		d: d,
+		h: &harness.Harness{
+			File: d.File, Digest: hex.EncodeToString(sum[:]),
+			Terminals: []harness.Terminal{{ID: harness.Chassis, Part: harness.None, Name: "chassis", Full: "chassis"}},
+		},
 		placeBy:   map[string]harness.PlaceID{},
 		partBy:    map[string]harness.PartID{},
 		termBy:    map[string]harness.TerminalID{},

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"example.com/loomfolio/sizing/check/part"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 )
@@ -19,8 +20,7 @@ func (c *checker) engineBlock() {
 	}
 	for i := 1; i < len(cases); i++ {
 		owner := c.h.PartOf(cases[i])
-		b := &builder{c: c, w: c.written[owner.ID], p: owner}
-		b.element(harness.Element{Kind: harness.Join, Name: owner.Ref + ".engine-block", A: cases[0], B: cases[i]})
+		c.element(owner, harness.Element{Kind: harness.Join, Name: owner.Ref + ".engine-block", A: cases[0], B: cases[i]})
 	}
 }
 
@@ -47,11 +47,10 @@ func (c *checker) batteryEarth(p *harness.Part) {
 	if !ok || len(c.wiresAt[t]) > 0 || c.h.System.WiredReturn || !c.chassisUsed() {
 		return
 	}
-	b := &builder{c: c, w: c.written[p.ID], p: p}
-	b.element(harness.Element{Kind: harness.Resistance, Name: p.Ref + ".earth-lead", A: t, B: harness.Chassis, Ohms: groundR})
+	c.element(p, harness.Element{Kind: harness.Resistance, Name: p.Ref + ".earth-lead", A: t, B: harness.Chassis, Ohms: part.GoodGround})
 	c.Say(source.Advice, "earth-lead-assumed", p.Span,
 		"to have it sized as well, add a leg between the battery and a ground, for example [G0, "+p.Ref+"."+c.earthed()+"]",
-		"%s.%s has no wire: the vehicle's own earth lead is taken as there and good (%s)", p.Ref, c.earthed(), groundR)
+		"%s.%s has no wire: the vehicle's own earth lead is taken as there and good (%s)", p.Ref, c.earthed(), part.GoodGround)
 }
 
 func (c *checker) chassisUsed() bool {

@@ -3,6 +3,7 @@ package check
 import (
 	"strings"
 
+	"example.com/loomfolio/sizing/check/part"
 	"example.com/loomfolio/sizing/check/say"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
@@ -74,10 +75,13 @@ func (c *checker) noTerminal(p *harness.Part, s *describe.Stop) (halt, bool) {
 
 // busTerminal makes a terminal that a stop names, joined to the others.
 func (c *checker) busTerminal(p *harness.Part, name string) harness.TerminalID {
-	b := &builder{c: c, w: c.written[p.ID], p: p}
-	t := b.terminal(name)
+	full := p.Ref + "." + name
+	t := harness.TerminalID(len(c.h.Terminals))
+	c.h.Terminals = append(c.h.Terminals, harness.Terminal{ID: t, Part: p.ID, Name: name, Full: full})
+	p.Terminals = append(p.Terminals, t)
+	c.termBy[full] = t
 	if first := p.Terminals[0]; first != t {
-		b.element(harness.Element{Kind: harness.Join, Name: b.between(c.h.Terminals[first].Name, name), A: first, B: t})
+		c.element(p, harness.Element{Kind: harness.Join, Name: part.Between(p.Ref, c.h.Terminals[first].Name, name), A: first, B: t})
 	}
 	return t
 }

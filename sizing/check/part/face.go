@@ -1,4 +1,4 @@
-package check
+package part
 
 import (
 	"slices"
@@ -18,7 +18,7 @@ func (b *builder) face() {
 		var out []string
 		for _, w := range row {
 			if !slices.Contains(names, w.Text) {
-				b.c.Unknown("unknown-cavity", "cavity of "+b.p.Ref, w, names)
+				b.Unknown("unknown-cavity", "cavity of "+b.p.Ref, w, names)
 			}
 			out = append(out, w.Text)
 		}
@@ -26,7 +26,7 @@ func (b *builder) face() {
 	}
 	for _, n := range names {
 		if len(shown) > 0 && !slices.Contains(shown, n) {
-			b.c.Fail("cavity-not-shown", b.w.Layout[0][0].Span, "add it to a row of layout:", "cavity %s of %s has no place in the layout", n, b.p.Ref)
+			b.Fail("cavity-not-shown", b.w.Layout[0][0].Span, "add it to a row of layout:", "cavity %s of %s has no place in the layout", n, b.p.Ref)
 		}
 	}
 }
@@ -38,7 +38,7 @@ func (b *builder) faced() []string {
 	}
 	var names []string
 	for _, t := range b.p.Terminals {
-		names = append(names, b.c.h.Terminals[t].Name)
+		names = append(names, b.called(t))
 	}
 	return names
 }

@@ -1,4 +1,4 @@
-package check
+package part
 
 import (
 	"math"
@@ -44,7 +44,7 @@ func (b *builder) two(first, second string) (a, z harness.TerminalID, ok bool) {
 	if len(b.p.Terminals) == 2 {
 		return b.p.Terminals[0], b.p.Terminals[1], true
 	}
-	b.c.Fail("terminals-unclear", b.w.Key.Span,
+	b.Fail("terminals-unclear", b.w.Key.Span,
 		"say under inside: what lies between them, for example inside: [{from: "+first+", to: "+second+", draws: 1 A}]",
 		"%s has terminals of its own, and nothing says what is between them", b.p.Ref)
 	return 0, 0, false
@@ -52,7 +52,7 @@ func (b *builder) two(first, second string) (a, z harness.TerminalID, ok bool) {
 
 func (b *builder) battery() {
 	if plus, minus, ok := b.two("+", "-"); ok {
-		volts := float64(b.c.h.System.Volts)
+		volts := float64(b.sys.Volts)
 		inner := innerAh * volts / float64(b.w.Capacity.Or(60))
 		b.element(harness.Element{
 			Kind: harness.EMF, Name: b.p.Ref, A: plus, B: minus,
@@ -66,13 +66,13 @@ func (b *builder) alternator() {
 	if !ok {
 		return
 	}
-	if _, usual := b.has("B+"); usual && b.c.h.System.PositiveEarth { // the case is plus, B+ the live side
+	if _, usual := b.has("B+"); usual && b.sys.PositiveEarth { // the case is plus, B+ the live side
 		plus, minus = minus, plus
 	}
 	running := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineRunning}}
 	b.element(harness.Element{
 		Kind: harness.Charger, Name: b.p.Ref, A: plus, B: minus, When: running,
-		Volts: b.w.Regulated.Or(b.c.h.System.Running), Amps: b.w.Output.V, Ohms: alternatorR,
+		Volts: b.w.Regulated.Or(b.sys.Running), Amps: b.w.Output.V, Ohms: alternatorR,
 	})
 	lamp, has := b.has("L")
 	if !has {
@@ -80,7 +80,7 @@ func (b *builder) alternator() {
 	}
 	still := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineOff, harness.EngineCranking}}
 	live, body := plus, minus
-	if b.c.h.System.PositiveEarth {
+	if b.sys.PositiveEarth {
 		live, body = minus, plus
 	}
 	b.element(harness.Element{Kind: harness.Contact, Name: b.between("L", "case"), A: lamp, B: body, When: still, Ohms: 1})
@@ -94,18 +94,18 @@ func (b *builder) starter() {
 	if !okF || !okC || !okB {
 		return
 	}
-	volts := float64(b.c.h.System.Volts)
+	volts := float64(b.sys.Volts)
 	hold := float64(b.w.Solenoid.Or(solenoidA))
 	coil := b.element(harness.Element{
 		Kind: harness.RelayCoil, Name: b.p.Ref + ".solenoid", A: control, B: body,
 		Ohms: unit.Ohm(volts / hold), PullIn: unit.Volt(pullIn * volts), DropOut: unit.Volt(dropOut * volts),
 	})
 	from, to := feed, body
-	if b.c.h.System.PositiveEarth { // the current comes from the body
+	if b.sys.PositiveEarth { // the current comes from the body
 		from, to = body, feed
 	}
 	b.load(b.p.Ref, from, to, b.w.Draws.V, harness.AsMotor)
-	motor := &b.c.h.Elements[len(b.c.h.Elements)-1]
+	motor := &b.made.Elements[len(b.made.Elements)-1]
 	motor.When = harness.Condition{Kind: harness.Energised, Coil: coil}
 	motor.Floor = unit.Volt(0.3 * volts)
 }
@@ -131,9 +131,8 @@ func (b *builder) link() {
 
 // contact adds a switch contact that is closed in the given positions.
 func (b *builder) contact(a, z harness.TerminalID, closed []int) {
-	t := b.c.h.Terminals
 	b.element(harness.Element{
-		Kind: harness.Contact, Name: b.unique(b.between(t[a].Name, t[z].Name)), A: a, B: z, Ohms: contactR,
+		Kind: harness.Contact, Name: b.unique(b.between(b.called(a), b.called(z))), A: a, B: z, Ohms: contactR,
 		When: harness.Condition{Kind: harness.InPosition, Switch: b.p.ID, Positions: closed},
 	})
 }
@@ -218,7 +217,7 @@ func (b *builder) relay() {
 	minus, ok85 := b.has("85")
 	common, ok30 := b.has("30")
 	if !ok86 || !ok85 || !ok30 {
-		b.c.Fail("terminals-unclear", b.w.Key.Span, "name 30 85 86 87, or say under inside: what the part does", "%s is a relay without the usual terminals", b.p.Ref)
+		b.Fail("terminals-unclear", b.w.Key.Span, "name 30 85 86 87, or say under inside: what the part does", "%s is a relay without the usual terminals", b.p.Ref)
 		return
 	}
 	coil := b.coil(plus, minus)
@@ -231,7 +230,7 @@ func (b *builder) relay() {
 }
 
 func (b *builder) coil(plus, minus harness.TerminalID) harness.ElementID {
-	volts := float64(b.c.h.System.Volts)
+	volts := float64(b.sys.Volts)
 	ohms := unit.Ohm(volts * volts / coilWatts)
 	if w := b.w.Coil; w.Given() && w.V.Ohms > 0 {
 		ohms = w.V.Ohms
@@ -253,8 +252,7 @@ func (b *builder) coil(plus, minus harness.TerminalID) harness.ElementID {
 }
 
 func (b *builder) follow(a, z harness.TerminalID, when harness.Condition) {
-	t := b.c.h.Terminals
-	b.element(harness.Element{Kind: harness.Contact, Name: b.between(t[a].Name, t[z].Name), A: a, B: z, Ohms: contactR, When: when})
+	b.element(harness.Element{Kind: harness.Contact, Name: b.between(b.called(a), b.called(z)), A: a, B: z, Ohms: contactR, When: when})
 }
 
 // flasher: its contact is taken as closed (the lit half of the beat), so that
@@ -282,7 +280,7 @@ func (b *builder) panel() {
 		for _, pos := range f.Positions {
 			behind[pos.Text] = pos
 			if b.isFeed(pos.Text) {
-				b.c.Fail("panel-name-twice", pos.Span, "a stop "+b.p.Ref+"."+pos.Text+" could mean either: give the feed a name of its own, for example main",
+				b.Fail("panel-name-twice", pos.Span, "a stop "+b.p.Ref+"."+pos.Text+" could mean either: give the feed a name of its own, for example main",
 					"%s is both a feed and a position of %s", pos.Text, b.p.Ref)
 				continue
 			}
@@ -324,13 +322,13 @@ func (b *builder) panelFace(panel *harness.Panel, behind map[string]read.Word) {
 	} else {
 		for _, n := range names {
 			if !seen[n] {
-				b.c.Fail("position-not-shown", behind[n].Span, "add it to a row of layout:", "position %s of %s has no place in the layout", n, b.p.Ref)
+				b.Fail("position-not-shown", behind[n].Span, "add it to a row of layout:", "position %s of %s has no place in the layout", n, b.p.Ref)
 			}
 		}
 	}
 	for _, f := range b.w.Fuses {
 		if _, ok := behind[f.Position.Text]; !ok {
-			b.c.Unknown("unknown-position", "fed position of "+b.p.Ref, f.Position, names)
+			b.Unknown("unknown-position", "fed position of "+b.p.Ref, f.Position, names)
 			continue
 		}
 		panel.Rating[f.Position.Text] = f.Rating.V
@@ -352,19 +350,18 @@ func rowsOf(names []string, width int) [][]string {
 
 // bus: the written terminals, or else those named in its stops, all joined.
 func (b *builder) bus() {
-	b.c.openBuses[b.p.ID] = len(b.w.Terminals) == 0
+	b.made.Open = len(b.w.Terminals) == 0
 	for i := 1; i < len(b.p.Terminals); i++ {
 		a, z := b.p.Terminals[0], b.p.Terminals[i]
-		t := b.c.h.Terminals
-		b.element(harness.Element{Kind: harness.Join, Name: b.between(t[a].Name, t[z].Name), A: a, B: z})
+		b.element(harness.Element{Kind: harness.Join, Name: b.between(b.called(a), b.called(z)), A: a, B: z})
 	}
 }
 
 func (b *builder) connector() {
 	for _, cavity := range b.p.Cavities {
 		full := b.p.Ref + "." + cavity
-		in := b.c.addTerminal(b.p, cavity+".in", full+".in", cavity)
-		out := b.c.addTerminal(b.p, cavity+".out", full+".out", cavity)
+		in := b.add(cavity+".in", full+".in", cavity)
+		out := b.add(cavity+".out", full+".out", cavity)
 		b.element(harness.Element{Kind: harness.Contact, Name: full, A: in, B: out, Ohms: cavityR})
 	}
 }
@@ -372,5 +369,5 @@ func (b *builder) connector() {
 func (b *builder) splice() { b.terminal("") }
 
 func (b *builder) ground() {
-	b.element(harness.Element{Kind: harness.Resistance, Name: b.p.Ref, A: b.terminal(""), B: harness.Chassis, Ohms: b.w.Joint.Or(groundR)})
+	b.element(harness.Element{Kind: harness.Resistance, Name: b.p.Ref, A: b.terminal(""), B: harness.Chassis, Ohms: b.w.Joint.Or(GoodGround)})
 }

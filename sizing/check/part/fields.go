@@ -1,0 +1,34 @@
+package part
+
+import (
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// fields takes over what needs no resolving.
+func fields(w *describe.Part, p *harness.Part) {
+	p.Stud, p.Tab, p.Family = w.Stud.Text, w.Tab.Text, w.Family.Text
+	p.Fitting, p.Size, p.Length = w.Fitting.Text, w.Size.V, w.Length.V
+	p.Sleeve, p.SleeveSpan = w.Sleeve.Text, w.Sleeve.Span
+	p.Notes, p.PartNumber = w.Notes.Text, w.PartNumber.Text
+	p.Capacity, p.Output = w.Capacity.V, w.Output.V
+	p.Rating, p.RatingSpan = w.Rating.V, w.Rating.Span
+	p.Body, p.Holder = w.Body.Or(w.HolderBody.Text), w.Holder.V
+	p.BreakerType, p.Studs = w.Type.Text, w.Studs.V
+	p.Changeover, p.Suppression = w.Changeover.V, w.Suppression.Or("none")
+	p.Needs, p.Momentary, p.Sealed = w.Needs.V, w.Momentary.V, w.Sealed.V
+	p.Draws, p.Starts = w.Draws.V, w.Starts.V
+	if w.AtVolts.Given() {
+		p.Draws.At = w.AtVolts.V
+	}
+	p.Duty, p.WorksAbove = w.Duty.Or(1), w.WorksAbove.V
+	for _, cavity := range w.Cavities {
+		p.Cavities = append(p.Cavities, cavity.Text)
+	}
+	for _, pair := range w.Found {
+		if p.Found == nil {
+			p.Found = map[string]string{}
+		}
+		p.Found[pair.Key.Text] = pair.Value.Text
+	}
+}

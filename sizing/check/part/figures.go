@@ -1,0 +1,26 @@
+package part
+
+import "example.com/loomfolio/sizing/unit"
+
+// GoodGround is a good bolted ground joint; FAA AC 43.13-1B 11-189 allows 0.003 ohm.
+const GoodGround unit.Ohm = 0.001
+
+// Figures that hold unless the description gives its own.
+const (
+	restPerVolt              = 12.6 / 12.0 // full lead-acid battery at rest, from memory; 12.66 V in a published rest-voltage table
+	innerAh                  = 0.3 / 12.0  // ohm·Ah per volt: 5 milliohm for 12 V 60 Ah; common practice, no source
+	alternatorR  unit.Ohm    = 0.005       // slope of a regulated alternator; common practice, no source
+	contactR     unit.Ohm    = 0.002       // closed switch or relay contact; common practice, no source
+	cavityR      unit.Ohm    = 0.003       // mated connector contact; common practice, no source
+	linkR        unit.Ohm    = 0.005       // fuse or breaker before its rating is known; common practice, no source
+	strapR       unit.Ohm    = 0.0005      // braided strap; common practice, no source
+	coilWatts                = 1.8         // relay coil, 150 mA at 12 V; published relay data
+	coilResistor unit.Ohm    = 680         // suppression resistor in a 12 V relay; from memory
+	pullIn                   = 8.0 / 12.0  // of nominal; from memory
+	dropOut                  = 1.2 / 12.0  // of nominal; from memory
+	solenoidA    unit.Ampere = 10          // starter solenoid while it holds; common practice, no source
+	flasherA     unit.Ampere = 0.02        // electronic flasher's own draw; common practice, no source
+	diodeDrop    unit.Volt   = 0.7         // silicon diode; common practice
+	diodeR       unit.Ohm    = 0.01        // its slope; common practice, no source
+	floorShare               = 0.5         // of nominal: below it a load takes current as a resistance
+)
