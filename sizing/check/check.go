@@ -10,6 +10,7 @@ import (
 
 	"example.com/loomfolio/sizing/check/practice"
 	"example.com/loomfolio/sizing/check/say"
+	"example.com/loomfolio/sizing/check/state"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
@@ -47,6 +48,12 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 func (c *checker) practice() {
 	var found source.Problems
 	c.h.Practice, found = practice.Of(c.d.Practice, c.h.Sheet)
+	c.Take(found)
+}
+
+func (c *checker) states() {
+	var found source.Problems
+	c.h.States, found = state.Of(c.d.States, c.h, c.badPart)
 	c.Take(found)
 }
 

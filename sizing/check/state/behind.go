@@ -1,12 +1,48 @@
-package check
+package state
 
 import "example.com/loomfolio/sizing/harness"
 
+// metal is what metal joins: elements and wires by the terminals that they have.
+type metal struct {
+	h     *harness.Harness
+	at    map[harness.TerminalID][]harness.ElementID
+	wires map[harness.TerminalID][]harness.WireID
+}
+
+func metalOf(h *harness.Harness) metal {
+	m := metal{h, map[harness.TerminalID][]harness.ElementID{}, map[harness.TerminalID][]harness.WireID{}}
+	for i := range h.Elements {
+		e := &h.Elements[i]
+		m.at[e.A] = append(m.at[e.A], e.ID)
+		m.at[e.B] = append(m.at[e.B], e.ID)
+	}
+	for i := range h.Wires {
+		w := &h.Wires[i]
+		m.wires[w.From] = append(m.wires[w.From], w.ID)
+		m.wires[w.To] = append(m.wires[w.To], w.ID)
+	}
+	return m
+}
+
+// fullest is the position that turns on most current; of equal ones that which
+// closes more contacts, then the later one.
+func (m metal) fullest(p *harness.Part) int {
+	best, most, contacts := 0, -1.0, 0
+	for n := range p.Positions {
+		closed := m.contactsIn(p, n)
+		a := m.behind(closed)
+		if a > most+1e-9 || a > most-1e-9 && len(closed) >= contacts {
+			best, most, contacts = n, max(a, most), len(closed)
+		}
+	}
+	return best
+}
+
 // contactsIn lists a part's contacts that are closed in one of its positions.
-func (c *checker) contactsIn(p *harness.Part, position int) []harness.ElementID {
+func (m metal) contactsIn(p *harness.Part, position int) []harness.ElementID {
 	var out []harness.ElementID
 	for _, id := range p.Elements {
-		w := c.h.Elements[id].When
+		w := m.h.Elements[id].When
 		if w.Kind != harness.InPosition || w.Switch != p.ID {
 			continue
 		}
@@ -24,42 +60,30 @@ func (c *checker) contactsIn(p *harness.Part, position int) []harness.ElementID 
 // whose coils are so joined. No other switch is passed and no source, the
 // bodywork neither, so that the positions of one switch compare: what lies on
 // the side that they share counts in each.
-func (c *checker) behind(contacts []harness.ElementID) float64 {
-	w := walk{c: c, at: c.joints(), seen: map[harness.TerminalID]bool{harness.Chassis: true}, counted: map[harness.ElementID]bool{}}
+func (m metal) behind(contacts []harness.ElementID) float64 {
+	w := walk{metal: m, seen: map[harness.TerminalID]bool{harness.Chassis: true}, counted: map[harness.ElementID]bool{}}
 	for _, id := range contacts {
 		w.counted[id] = true
-		w.reach(c.h.Elements[id].A)
-		w.reach(c.h.Elements[id].B)
+		w.reach(m.h.Elements[id].A)
+		w.reach(m.h.Elements[id].B)
 	}
 	for len(w.queue) > 0 {
 		t := w.queue[0]
 		w.queue = w.queue[1:]
-		for _, wire := range c.wiresAt[t] {
-			w.reach(c.h.Wires[wire].From)
-			w.reach(c.h.Wires[wire].To)
+		for _, wire := range w.wires[t] {
+			w.reach(m.h.Wires[wire].From)
+			w.reach(m.h.Wires[wire].To)
 		}
 		for _, id := range w.at[t] {
-			w.pass(&c.h.Elements[id])
+			w.pass(&m.h.Elements[id])
 		}
 	}
 	return w.amps
 }
 
-// joints lists the elements by terminal.
-func (c *checker) joints() map[harness.TerminalID][]harness.ElementID {
-	out := map[harness.TerminalID][]harness.ElementID{}
-	for i := range c.h.Elements {
-		e := &c.h.Elements[i]
-		out[e.A] = append(out[e.A], e.ID)
-		out[e.B] = append(out[e.B], e.ID)
-	}
-	return out
-}
-
 // walk goes over metal and adds up the loads that it meets.
 type walk struct {
-	c       *checker
-	at      map[harness.TerminalID][]harness.ElementID
+	metal
 	seen    map[harness.TerminalID]bool
 	counted map[harness.ElementID]bool
 	queue   []harness.TerminalID
@@ -84,7 +108,7 @@ func (w *walk) pass(e *harness.Element) {
 		w.amps += float64(e.Amps)
 	case harness.RelayCoil:
 		if e.Ohms > 0 {
-			w.amps += float64(w.c.h.System.Volts) / float64(e.Ohms)
+			w.amps += float64(w.h.System.Volts) / float64(e.Ohms)
 		}
 		w.pulledIn(e.ID)
 	case harness.Join, harness.Contact, harness.FuseLink, harness.Resistance, harness.Rectifier:
@@ -98,8 +122,8 @@ func (w *walk) pass(e *harness.Element) {
 // pulledIn goes on at both ends of what a coil closes; of a load that follows a
 // coil it takes the current.
 func (w *walk) pulledIn(coil harness.ElementID) {
-	for i := range w.c.h.Elements {
-		e := &w.c.h.Elements[i]
+	for i := range w.h.Elements {
+		e := &w.h.Elements[i]
 		if e.When.Kind != harness.Energised || e.When.Coil != coil || w.counted[e.ID] {
 			continue
 		}

@@ -1,4 +1,4 @@
-package check_test
+package state_test
 
 import (
 	"testing"
@@ -6,8 +6,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/check"
+	"example.com/loomfolio/sizing/check/state"
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
 )
 
 const undeclared = `loomfolio: 1
@@ -65,4 +68,35 @@ func TestMadeStates(t *testing.T) {
 	require.Equal(t, map[string]string{"ISO": "closed", "IGN": "start"}, at(7))
 	require.Equal(t, harness.EngineRunning, h.States[6].Engine)
 	require.Equal(t, harness.EngineCranking, h.States[7].Engine)
+}
+
+// parts is a harness with nothing but a switch and a lamp.
+func parts() *harness.Harness {
+	return &harness.Harness{Parts: []harness.Part{
+		{ID: 0, Ref: "SW", Kind: harness.Switch, Positions: []string{"off", "on"}},
+		{ID: 1, Ref: "L1", Kind: "lamp"},
+	}}
+}
+
+// Declared states hold alone; what is not set is at rest, and what cannot be set is reported where it is written.
+func TestDeclaredStates(t *testing.T) {
+	word := func(s string, line int) read.Word { return read.Word{Text: s, Span: source.At(line, 3, len(s))} }
+	set := func(line int, name, position string) describe.Pair {
+		return describe.Pair{Key: word(name, line), Value: word(position, line)}
+	}
+	written := []describe.State{
+		{Key: word("driving", 1), Engine: word("running", 1), Settings: []describe.Pair{set(2, "SW", "on")}},
+		{Key: word("odd", 3), Settings: []describe.Pair{set(4, "SW9", "on"), set(5, "L1", "on"), set(6, "SW", "onn"), set(7, "BAD", "on")}},
+	}
+	states, found := state.Of(written, parts(), map[string]bool{"BAD": true})
+	require.Equal(t, []harness.State{
+		{Name: "driving", Position: []int{1, 0}, Engine: harness.EngineRunning, Span: written[0].Key.Span},
+		{Name: "odd", Position: []int{0, 0}, Engine: harness.EngineOff, Span: written[1].Key.Span},
+	}, states)
+	var slugs []string
+	for i, p := range found {
+		slugs = append(slugs, p.Slug)
+		require.Equal(t, 4+i, p.Span.Start.Line)
+	}
+	require.Equal(t, []string{"unknown-switch", "no-positions", "unknown-position"}, slugs, "a part that was written wrongly raises no second problem")
 }
