@@ -1,6 +1,8 @@
 package part
 
 import (
+	"strconv"
+
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
@@ -55,7 +57,7 @@ func (b *builder) unique(name string) string {
 		if !taken {
 			return name
 		}
-		name = base + "#" + string(rune('0'+n))
+		name = base + "#" + strconv.Itoa(n)
 	}
 }
 

@@ -2,6 +2,7 @@ package part_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -230,4 +231,11 @@ func TestNames(t *testing.T) {
 	require.Equal(t, []string{"1", "2"}, part.Names(made(t, volts(12), "{kind: connector, cavities: 2}").Terminals))
 	require.Equal(t, []string{"30", "85", "86", "87"}, part.Names(made(t, volts(12), "{kind: relay}").Terminals))
 	require.Empty(t, part.Names(made(t, volts(12), "{kind: ground}").Terminals))
+}
+
+// A tenth winding between the same terminals is numbered like the second.
+func TestManyWindingsAreTold(t *testing.T) {
+	m := made(t, volts(12), "{kind: lamp, inside: ["+strings.Repeat("{from: a, to: b, draws: 1 A}, ", 10)+"]}")
+	require.Equal(t, "X.a-b#2", m.Elements[1].Name)
+	require.Equal(t, "X.a-b#10", m.Elements[9].Name)
 }
