@@ -283,6 +283,10 @@ func TestFreezeSparesTheDescription(t *testing.T) {
 	require.Equal(t, exitUnusable, code)
 	require.Contains(t, errs, "is the description itself")
 	require.Equal(t, before, read(t, file))
+	none := filepath.Join(t.TempDir(), "none", "a.yaml")
+	code, _, errs = do("freeze", none)
+	require.Equal(t, exitUnusable, code)
+	require.Contains(t, errs, "there is no file "+none)
 }
 
 // What a hand has changed in the record is said until it is frozen again.

@@ -73,18 +73,11 @@ func freeze(c *call) int {
 	if err != nil {
 		return c.wrong("freeze", err)
 	}
-	path := c.recordPath(files[0])
-	if files[0] != "-" && disk.Same(path, files[0]) {
-		return c.unusable(fmt.Errorf("%s is the description itself", path), "name another place with --record")
-	}
-	release, err := disk.Lock(path, patience)
+	release, err := c.alone(files[0])
 	if err != nil {
 		return c.unusable(err, "name another place with --record, or try again")
 	}
 	defer release()
-	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
-		c.kept.none = true
-	}
 	w, failed := c.read(files[0])
 	if w == nil {
 		return failed
@@ -99,14 +92,38 @@ func freeze(c *call) int {
 		}
 	}
 	c.print(w.File, w.Result.Findings)
-	r := change.Freeze(w.Harness, w.Result, w.Record, marks)
-	if err := c.copied(path, w.Record, r); err != nil {
+	return c.keep(c.recordPath(files[0]), w, change.Freeze(w.Harness, w.Result, w.Record, marks))
+}
+
+// alone keeps other runs from the record of a description until it is released, and
+// finds out whether there is one.
+func (c *call) alone(file string) (release func(), err error) {
+	path := c.recordPath(file)
+	if _, err := os.Stat(file); file != "-" && errors.Is(err, os.ErrNotExist) {
+		return nil, fmt.Errorf("there is no file %s", file)
+	}
+	if file != "-" && disk.Same(path, file) {
+		return nil, fmt.Errorf("%s is the description itself", path)
+	}
+	release, err = disk.Lock(path, patience)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
+		c.kept.none = true
+	}
+	return release, nil
+}
+
+// keep writes the new record over the old, a copy of which stays where it is wanted.
+func (c *call) keep(path string, w *work.Work, now record.Record) int {
+	if err := c.copied(path, w.Record, now); err != nil {
 		return c.unusable(err, "nothing was changed")
 	}
-	if err := c.disk.Save(path, record.Text(r)); err != nil {
+	if err := c.disk.Save(path, record.Text(now)); err != nil {
 		return c.unusable(err, "name another place with --record")
 	}
-	fmt.Fprintf(c.out, "%s: %s\n", path, keptSummary(r))
+	fmt.Fprintf(c.out, "%s: %s\n", path, keptSummary(now))
 	return code(w)
 }
 
