@@ -66,6 +66,7 @@ func TestUnusableCalls(t *testing.T) {
 		{"did you mean packet?", []string{"paket", first}},
 		{"packet takes one file", []string{"packet"}},
 		{"packet takes one file", []string{"packet", first, first}},
+		{"say where with -o", []string{"packet", "-"}},
 		{"there is no file", []string{"check", filepath.Join(t.TempDir(), "none.yaml")}},
 		{"there is no option --fro", []string{"packet", first, "--fro", "bench"}},
 		{"option --paper needs a word after it", []string{"packet", first, "--paper"}},

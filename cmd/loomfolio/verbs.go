@@ -132,6 +132,8 @@ func (c *call) wish() (wish, error) {
 		return w, errors.New("packet takes one file")
 	case w.board && w.labels:
 		return w, errors.New("--board and --labels are two files: ask for one at a time")
+	case files[0] == "-" && w.out == "":
+		return w, errors.New("a description from standard input has no place for its packet: say where with -o, or -o - for standard output")
 	}
 	w.file = files[0]
 	return w, nil
