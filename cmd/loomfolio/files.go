@@ -42,6 +42,12 @@ func (c *call) write(path string, data []byte) error {
 	return c.disk.Save(path, data)
 }
 
+// streamed tells whether a place is standard output, a pipe or a device.
+func streamed(path string) bool {
+	info, err := os.Stat(path)
+	return path == "-" || err == nil && !info.Mode().IsRegular()
+}
+
 // spares refuses a place at which something would be lost: the description, its
 // record, or anything else that is not a packet as it was written.
 func (c *call) spares(file, out string) error {

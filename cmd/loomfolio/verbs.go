@@ -187,7 +187,7 @@ func (c *call) put(ask wish, planned *sheet.Packet, what string) int {
 		return c.unusable(err, "name another place with -o")
 	}
 	said := c.out
-	if ask.out == "-" {
+	if streamed(ask.out) {
 		said = c.err // nothing but the document goes to standard output
 	}
 	fmt.Fprintf(said, "%s: %d sheets %s\n", ask.out, len(planned.Sheets), what)
