@@ -31,10 +31,10 @@ func killings(file, dir string) [][]string {
 // there is the old or the new file, whole, and the next run that ends leaves nothing
 // of theirs behind.
 func TestKilledAtAnyMoment(t *testing.T) {
-	kills := 200
 	if testing.Short() {
-		kills = 12
+		t.Skip("builds the command and runs it two hundred times")
 	}
+	const kills = 200
 	exe := filepath.Join(t.TempDir(), "loomfolio")
 	said, err := exec.Command("go", "build", "-o", exe, ".").CombinedOutput()
 	require.NoError(t, err, string(said))

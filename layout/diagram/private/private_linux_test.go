@@ -27,6 +27,9 @@ func TestFullDiskStopsNothing(t *testing.T) {
 // A folder that one may read and not write serves where it is sound, and stops
 // nothing where it is empty.
 func TestReadOnlyCacheStopsNothing(t *testing.T) {
+	if testing.Short() {
+		t.Skip("compiles the graph library three times")
+	}
 	warm := t.TempDir()
 	start(t, warm, t.TempDir())
 	for _, cache := range []string{warm, t.TempDir()} {
