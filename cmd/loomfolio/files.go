@@ -13,7 +13,7 @@ import (
 )
 
 // text reads a description; - stands for standard input. What is longer than any
-// description is cut behind its limit, so that reading it says that it is too long.
+// description is an error, before all of it is read.
 func (c *call) text(path string) ([]byte, error) {
 	var text []byte
 	var err error

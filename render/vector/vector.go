@@ -101,9 +101,9 @@ type writer struct {
 	here string
 }
 
-// Signature stands in every file, so that files of an earlier run can be told from
-// others.
-const Signature = "<!-- a sheet of a loomfolio packet -->"
+// signature stands in every file and says whose it is. Which files a later run may
+// replace is told by the list beside them.
+const signature = "<!-- a sheet of a loomfolio packet -->"
 
 // families are the fonts by sheet.Face, the embedded family first.
 const families = "Go, 'DejaVu Sans Condensed', sans-serif"
@@ -111,7 +111,7 @@ const families = "Go, 'DejaVu Sans Condensed', sans-serif"
 func (w *writer) sheet(s sheet.Sheet) {
 	fmt.Fprintf(&w.out, `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" version="1.1" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="%s" fill="none" xml:space="preserve">`+"\n",
 		num(s.W), num(s.H), num(s.W), num(s.H), families)
-	w.out.WriteString(Signature + "\n")
+	w.out.WriteString(signature + "\n")
 	fmt.Fprintf(&w.out, "<title>%s</title>\n", escaped(s.Title))
 	fmt.Fprintf(&w.out, `<rect width="%s" height="%s" fill="#ffffff"/>`+"\n", num(s.W), num(s.H))
 	for _, m := range s.Marks {

@@ -17,8 +17,7 @@ const ending = "end"
 
 // endLine writes the last line of a record whose text so far is given.
 func endLine(r Record, text string) string {
-	sum := sha256.Sum256([]byte(text))
-	return counted(len(r.Wires), len(r.Fuses)) + " " + hex.EncodeToString(sum[:])
+	return counted(len(r.Wires), len(r.Fuses)) + " " + sumOf(text)
 }
 
 func counted(wires, fuses int) string {
@@ -53,11 +52,18 @@ func (s *scanner) count(word string) int {
 	return n
 }
 
-// sumBefore is the SHA-256 of the lines before one, in hex.
+// sumBefore is the sum of the lines before one, whatever ends them.
 func (p *parser) sumBefore(line int) string {
-	text := strings.ReplaceAll(strings.TrimPrefix(string(p.file.Text), "\ufeff"), "\r\n", "\n")
-	lines := strings.SplitAfter(text, "\n")
-	sum := sha256.Sum256([]byte(strings.Join(lines[:line-1], "")))
+	var text strings.Builder
+	for n := 1; n < line; n++ {
+		text.WriteString(p.file.Line(n) + "\n")
+	}
+	return sumOf(text.String())
+}
+
+// sumOf is the SHA-256 of a text, in hex.
+func sumOf(text string) string {
+	sum := sha256.Sum256([]byte(text))
 	return hex.EncodeToString(sum[:])
 }
 
