@@ -249,12 +249,13 @@ func (n *Net) EarthLeads(battery harness.ElementID) (earth, live []harness.WireI
 			live = append(live, w.ID)
 		}
 	}
-	return n.toChassis(n.dead(e)), live
+	earth, _ = n.toChassis(n.dead(e))
+	return earth, live
 }
 
-// toChassis gives the wires on the shortest way over metal to the chassis, or
-// none where there is no such way.
-func (n *Net) toChassis(from int) []harness.WireID {
+// toChassis gives the wires and the elements on the shortest way over metal to the
+// chassis, or none where there is no such way.
+func (n *Net) toChassis(from int) ([]harness.WireID, []harness.ElementID) {
 	back := make([]int, n.vertices) // edge by which a vertex was reached, -1 for none
 	for i := range back {
 		back[i] = -1
@@ -272,16 +273,14 @@ func (n *Net) toChassis(from int) []harness.WireID {
 			}
 		}
 	}
-	var wires []harness.WireID
+	p := Path{}
 	for v := n.chassis; back[v] >= 0; {
 		e := n.edges[back[v]]
-		if e.wire != harness.None {
-			wires = append(wires, e.wire)
-		}
+		p.add(e)
 		v = e.other(v)
 	}
-	reverse(wires)
-	return wires
+	p = p.reversed()
+	return p.Wires, p.Elements
 }
 
 // Ends tells whether metal joins an element to the live side of a source and to

@@ -15,12 +15,13 @@ const carries = 1e-3
 // other with no branch between, parted only by fuses, contacts, connectors and
 // the load itself.
 // A branch is a vertex with more than two neighbours that carry current in any
-// of the states. Groups are numbered by their first wire.
+// of the states; a ground point or a bus is one however few wires end there, for
+// what bolts on next belongs to somebody else. Groups are numbered by their first wire.
 func (n *Net) Series(states []network.State) []int {
-	hot := n.hot(states)
+	hot, posts := n.hot(states), n.posts()
 	groups := forest.New(len(n.edges))
 	for v := range n.at {
-		if v == n.chassis {
+		if v == n.chassis || posts[v] {
 			continue
 		}
 		if a, b, ok := n.onlyTwo(v, hot); ok {
@@ -42,6 +43,21 @@ func (n *Net) Series(states []network.State) []int {
 			number[byWire[w]] = g
 		}
 		out[w] = g
+	}
+	return out
+}
+
+// posts marks the vertices of ground points and buses.
+func (n *Net) posts() []bool {
+	out := make([]bool, n.vertices)
+	for i := range n.h.Parts {
+		p := &n.h.Parts[i]
+		if p.Kind != harness.Ground && p.Kind != harness.Bus {
+			continue
+		}
+		for _, t := range p.Terminals {
+			out[n.vertex[t]] = true
+		}
 	}
 	return out
 }

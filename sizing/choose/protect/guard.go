@@ -90,14 +90,18 @@ func (p *Protection) tap(w harness.WireID) harness.ElementID {
 	return own
 }
 
-// LetThrough is what a fuse lets into a wire for ever, A: see flow.Passing.
+// LetThrough is what flows into a wire continuously from the side of a fuse, A: what
+// the fuse lets through and what all that feeds there beside it does; see flow.Passing.
 func (p *Protection) LetThrough(f harness.ElementID, w harness.WireID) float64 {
 	return p.letThroughOf(p.passing, f, w)
 }
 
 func (p *Protection) letThroughOf(by *flow.Passing, f harness.ElementID, w harness.WireID) float64 {
 	if slices.Contains(p.Guards.Of[w], f) {
-		return by.Into(f, w)
+		if p.tap(w) == f {
+			return by.Into(f, w)
+		}
+		return by.Together(f, w)
 	}
 	return by.Most(f)
 }

@@ -3,6 +3,7 @@ package protect
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/harness"
@@ -145,9 +146,19 @@ func (p *Protection) LeastBehind(w harness.WireID, f harness.ElementID) (at int,
 func (p *Protection) MostRating(w harness.WireID, z *shelf.Size, f harness.ElementID) float64 {
 	least := math.Inf(1)
 	for _, b := range p.Burdens(w, z, f) {
-		least = math.Min(least, b.Stands/b.Share)
+		beside := math.Max(0, b.Passes-float64(p.Fuses[f].Rating)*b.Share)
+		least = math.Min(least, (b.Stands-beside)/b.Share)
 	}
-	return least
+	return math.Max(least, 0)
+}
+
+// elements names some elements.
+func (p *Protection) elements(list []harness.ElementID) string {
+	var names []string
+	for _, id := range list {
+		names = append(names, p.H.Elements[id].Name)
+	}
+	return strings.Join(names, ", ")
 }
 
 // BurdenText says a burden in numbers: "110 % of 20 A is 22 A; 1 mm² carries
@@ -156,7 +167,9 @@ func (p *Protection) BurdenText(w harness.WireID, z *shelf.Size, f harness.Eleme
 	rated := p.Fuses[f].Rating
 	passes, stands := unit.Ampere(unit.Round(b.Passes, 1)), unit.Ampere(unit.Round(b.Stands, 1))
 	text := passes.String()
-	switch {
+	switch others := p.passing.Others(f, w); {
+	case b.Passes > float64(rated)*b.Share*(1+1e-6) && len(others) > 0:
+		text = fmt.Sprintf("%s together with %s", passes, p.elements(others))
 	case b.Passes < float64(rated)*b.Share*(1-1e-6):
 		text = fmt.Sprintf("its supply gives it %s at most", passes)
 	case b.Share > 1:

@@ -1,0 +1,285 @@
+package flow
+
+import (
+	"slices"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+)
+
+// Owner finds the way that is meant for each load's current: along the wires in
+// the direction in which their legs are written. What charges a battery also takes
+// from it, so wires between an alternator and a battery lead both ways. On a side on
+// which the writing leads nowhere, however the switches stand, it is not heeded.
+type Owner struct {
+	n      *Net
+	both   []bool                         // by WireID: leads either way
+	heeded [2][]bool                      // by side and ElementID: the writing leads to a source, to its return
+	poles  [2]map[int][]harness.ElementID // by side and vertex: the sources with their plus there, with their minus
+}
+
+// The sides of an element: up, against the current, to a source's plus; down, with
+// it, to a source's minus.
+const (
+	up = iota
+	down
+)
+
+// Owner reads the writing of all legs.
+func (n *Net) Owner() *Owner {
+	o := &Owner{n: n, both: make([]bool, len(n.h.Wires)), poles: [2]map[int][]harness.ElementID{{}, {}}}
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; isSource(e) {
+			o.poles[up][n.vertex[e.A]] = append(o.poles[up][n.vertex[e.A]], e.ID)
+			o.poles[down][n.vertex[e.B]] = append(o.poles[down][n.vertex[e.B]], e.ID)
+		}
+	}
+	o.markBoth()
+	for side := range o.heeded {
+		o.heeded[side] = make([]bool, len(n.h.Elements))
+		for i := range n.h.Elements {
+			if e := &n.h.Elements[i]; Draws(e) {
+				o.heeded[side][i] = o.wayOut(e, side, nil, true).found()
+			}
+		}
+	}
+	return o
+}
+
+// Draws tells a load or a relay's coil.
+func Draws(e *harness.Element) bool {
+	return e.Kind == harness.Load || e.Kind == harness.RelayCoil
+}
+
+// live is the side of an element on which its feed lies.
+func (o *Owner) live() int {
+	if o.n.h.System.PositiveEarth {
+		return down
+	}
+	return up
+}
+
+// markBoth marks the wires on written ways from an alternator's live side to a battery.
+func (o *Owner) markBoth() {
+	for i := range o.n.h.Elements {
+		e := &o.n.h.Elements[i]
+		if e.Kind != harness.Charger {
+			continue
+		}
+		t := &wayOut{o: o, side: 1 - o.live(), heed: true, from: o.n.live(e)}
+		t.goal = func(v int) bool {
+			return slices.ContainsFunc(o.poles[o.live()][v], func(id harness.ElementID) bool { return o.n.h.Elements[id].Kind == harness.EMF })
+		}
+		t.spread()
+		for _, w := range t.between().Wires {
+			o.both[w] = true
+		}
+	}
+}
+
+// Own is the way that is meant for one element's current.
+type Own struct {
+	Feed, Back Path // the shortest, in the order of the current on the live side and then back to the source
+	All        Path // every wire and element that may belong to it, in no order
+	Whole      bool // it leads from a source and back
+}
+
+// Of gives the way of a load or coil: in a solved state through the contacts that
+// are closed and from the sources that are there; for nil through all of them.
+func (o *Owner) Of(id harness.ElementID, st *network.State) Own {
+	e := &o.n.h.Elements[id]
+	feed := o.wayOut(e, o.live(), st, o.heeded[o.live()][id])
+	back := o.wayOut(e, 1-o.live(), st, o.heeded[1-o.live()][id])
+	own := Own{Feed: feed.shortest().reversed(), Back: back.shortest(), Whole: feed.found() && back.found()}
+	for _, way := range []Path{feed.between(), back.between()} {
+		own.All.Wires = append(own.All.Wires, way.Wires...)
+		own.All.Elements = append(own.All.Elements, way.Elements...)
+	}
+	if back.found() && back.end == o.n.chassis {
+		o.fromChassis(&own)
+	}
+	return own
+}
+
+// fromChassis adds the lead by which the chassis joins the source.
+func (o *Owner) fromChassis(own *Own) {
+	if own.Feed.Source == harness.None {
+		return
+	}
+	lead, elements := o.n.toChassis(o.n.dead(&o.n.h.Elements[own.Feed.Source]))
+	reverse(lead)
+	reverse(elements)
+	own.Back.Source = own.Feed.Source
+	for _, way := range []*Path{&own.Back, &own.All} {
+		way.Wires = append(way.Wires, lead...)
+		way.Elements = append(way.Elements, elements...)
+	}
+}
+
+// wayOut is a walk from one side of an element.
+type wayOut struct {
+	o     *Owner
+	side  int
+	from  int // vertex
+	heed  bool
+	state *network.State // nil: every contact is closed
+	goal  func(v int) bool
+	load  bool // it may pass other loads
+
+	arcs []arc
+	seen map[int]int // by vertex: the arc by which it was reached, -1 at the beginning
+	end  int         // the nearest goal, -1 for none
+}
+
+type arc struct {
+	edge     edge
+	from, to int
+}
+
+// wayOut walks from a side of an element: past no other load, and only where that
+// leads nowhere through those in series with it.
+func (o *Owner) wayOut(e *harness.Element, side int, st *network.State, heed bool) *wayOut {
+	from := o.n.vertex[e.A]
+	if side == down {
+		from = o.n.vertex[e.B]
+	}
+	t := &wayOut{o: o, side: side, from: from, heed: heed, state: st}
+	t.goal = t.pole
+	if t.spread(); !t.found() {
+		alone := *t
+		t.load = true
+		if t.spread(); !t.found() {
+			return &alone
+		}
+	}
+	return t
+}
+
+// pole tells a vertex at which a source's right side is reached, or the chassis where
+// that is what the side leads to.
+func (t *wayOut) pole(v int) bool {
+	if v == t.o.n.chassis {
+		return t.side != t.o.live()
+	}
+	return slices.ContainsFunc(t.o.poles[t.side][v], t.there)
+}
+
+// there tells that an element takes part in the state.
+func (t *wayOut) there(id harness.ElementID) bool {
+	if t.state == nil {
+		return true
+	}
+	at := t.state.ElementAt[id]
+	return at >= 0 && t.state.Elements[at].Kind != "open"
+}
+
+func (t *wayOut) found() bool { return t.end >= 0 }
+
+// spread visits every vertex nearest first; it goes on from no goal.
+func (t *wayOut) spread() {
+	t.seen, t.end, t.arcs = map[int]int{t.from: -1}, -1, nil
+	for queue := []int{t.from}; len(queue) > 0; queue = queue[1:] {
+		v := queue[0]
+		if t.goal(v) {
+			if t.end < 0 {
+				t.end = v
+			}
+			continue
+		}
+		if v == t.o.n.chassis {
+			continue
+		}
+		for _, i := range t.o.n.at[v] {
+			e := t.o.n.edges[i]
+			if !t.passes(e, v) {
+				continue
+			}
+			next := e.other(v)
+			t.arcs = append(t.arcs, arc{e, v, next})
+			if _, old := t.seen[next]; !old {
+				t.seen[next] = len(t.arcs) - 1
+				queue = append(queue, next)
+			}
+		}
+	}
+}
+
+// passes tells whether the walk may go from a vertex over an edge.
+func (t *wayOut) passes(e edge, v int) bool {
+	along := e.from == v // with the current where it goes from A to B, from the wire's From to its To
+	if t.side == up {
+		along = !along
+	}
+	if e.wire != harness.None {
+		return along || !t.heed || t.o.both[e.wire]
+	}
+	switch x := &t.o.n.h.Elements[e.element]; x.Kind {
+	case harness.Contact, harness.FuseLink, harness.Resistance:
+		regulator := x.Kind == harness.Contact && t.o.n.h.Parts[x.Part].Kind == harness.Alternator
+		return (regulator || !t.o.n.beside[e.element]) && t.there(e.element)
+	case harness.Rectifier:
+		return along && !t.o.n.beside[e.element]
+	case harness.Load, harness.RelayCoil:
+		return t.load && along
+	}
+	return false
+}
+
+// shortest gives the way to the nearest goal, in the order of the walk.
+func (t *wayOut) shortest() Path {
+	p := Path{Source: harness.None}
+	if !t.found() {
+		return p
+	}
+	for _, id := range t.o.poles[t.side][t.end] {
+		if t.end != t.o.n.chassis && t.there(id) {
+			p.Source = id
+			break
+		}
+	}
+	for v := t.end; t.seen[v] >= 0; v = t.arcs[t.seen[v]].from {
+		p.add(t.arcs[t.seen[v]].edge)
+	}
+	return p.reversed()
+}
+
+func (p *Path) add(e edge) {
+	if e.wire != harness.None {
+		p.Wires = append(p.Wires, e.wire)
+	} else {
+		p.Elements = append(p.Elements, e.element)
+	}
+}
+
+// between gives every edge that lies on a way to a goal; all that were met where
+// none was reached.
+func (t *wayOut) between() Path {
+	leads := map[int]bool{}
+	back := map[int][]int{}
+	for i, a := range t.arcs {
+		back[a.to] = append(back[a.to], i)
+	}
+	var queue []int
+	for v := range t.seen {
+		if !t.found() || t.goal(v) {
+			leads[v] = true
+			queue = append(queue, v)
+		}
+	}
+	for ; len(queue) > 0; queue = queue[1:] {
+		for _, i := range back[queue[0]] {
+			if v := t.arcs[i].from; !leads[v] {
+				leads[v] = true
+				queue = append(queue, v)
+			}
+		}
+	}
+	p, done := Path{Source: harness.None}, map[edge]bool{}
+	for _, a := range t.arcs {
+		if leads[a.to] && !done[a.edge] {
+			done[a.edge] = true
+			p.add(a.edge)
+		}
+	}
+	return p
+}
