@@ -6,6 +6,7 @@ package sizing
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/choose"
@@ -18,6 +19,7 @@ import (
 	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/fit/reel"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/route"
@@ -28,13 +30,15 @@ import (
 // Size computes everything that the packet prints. Found are the problems that
 // the check has already found; they come first in the findings. A harness in
 // which a wire has no length cannot be sized: the result is then Unusable and
-// holds the findings alone. The error is one of the solver.
+// holds the findings alone. What stands the wrong way round counts as if it stood the
+// right way (see package polarity). The error is one of the solver.
 func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
+	h, wrong := polarity.Mend(h)
 	ways, chosen, problems, err := laid(h)
 	if err != nil {
 		return nil, err
 	}
-	found = append(append(source.Problems(nil), found...), problems...)
+	found = slices.Concat(found, wrong, problems)
 	if chosen.Wires == nil && problems.HasErrors() {
 		return &result.Result{Findings: found.Sorted(), Unusable: true}, nil
 	}
@@ -62,6 +66,7 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 // Gauges gives only the gauge of every wire, by WireID: what another practice
 // would choose. The error is that of Size, or says that a wire has no length.
 func Gauges(h *harness.Harness) ([]unit.Gauge, error) {
+	h, _ = polarity.Mend(h)
 	_, chosen, problems, err := laid(h)
 	if err != nil {
 		return nil, err

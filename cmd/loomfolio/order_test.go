@@ -44,6 +44,7 @@ sizing/joint
 sizing/fit/packing
 sizing/fit/cutting
 sizing/heat
+sizing/polarity
 sizing/choose/copper
 sizing/flow
 sizing/choose/chosen

@@ -14,6 +14,7 @@ import (
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/fit/buying"
+	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
@@ -34,7 +35,7 @@ func All() ([]Group, error) {
 		rules func() ([]source.Rule, error)
 	}{
 		{"The text", read.Rules}, {"The format", describe.Rules}, {"Names and circuits", check.Rules}, {"Lengths", route.Rules},
-		{"Gauges, fuses and states", finding.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
+		{"Which way round", polarity.Rules}, {"Gauges, fuses and states", finding.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
 		{"Colours", colour.Rules}, {"The as-built record", record.Rules}, {"What is built and planned", change.Rules},
 	} {
 		list, err := of.rules()

@@ -155,8 +155,7 @@ func (f *inspection) loose(slug string, p *harness.Part, load, summary, detail s
 	return source.Problem{Slug: slug, Level: source.Error, Span: p.Span, Summary: summary, Detail: detail, Subjects: []string{load}}
 }
 
-// relayCoils reports relays that find no rest, and diodes across a coil fed the
-// wrong way round.
+// relayCoils reports relays that find no rest.
 func (f *inspection) relayCoils() {
 	for i := range f.States {
 		for _, id := range f.States[i].Chatter {
@@ -167,28 +166,6 @@ func (f *inspection) relayCoils() {
 				Detail:   "its own contact takes away the feed of its coil: feed the coil from before the contact",
 				Subjects: []string{p.Ref, f.States[i].Name},
 			})
-		}
-	}
-	for i := range f.H.Elements {
-		e := &f.H.Elements[i]
-		if e.Kind == harness.RelayCoil && f.PartOf(e.ID).Suppression == "diode" {
-			f.coilWayRound(e)
-		}
-	}
-}
-
-func (f *inspection) coilWayRound(e *harness.Element) {
-	for i := range f.States {
-		v := f.States[i].Volts
-		if across := v[e.B] - v[e.A]; across > 0.3 {
-			p := f.PartOf(e.ID)
-			f.add(source.Problem{
-				Slug: "diode-relay-backwards", Level: source.Error, Span: p.Span,
-				Summary:  fmt.Sprintf("%s has a diode across its coil and is fed on %s in %s", p.Ref, f.H.Terminals[e.B].Name, f.States[i].Name),
-				Detail:   "the diode shorts the feed: change the coil's two wires over, 86 is plus",
-				Subjects: []string{p.Ref, f.States[i].Name}, Numbers: []source.Number{number("volts_85_over_86", across)},
-			})
-			return
 		}
 	}
 }
