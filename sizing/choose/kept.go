@@ -235,7 +235,7 @@ func (l letting) lossiest(d *demand.Draw, state harness.KeptState) (harness.Wire
 		if !l.pins.Wires[w] || l.H.Wires[w].Kept.State != state || l.At[w] == len(l.Shelf[w])-1 && len(l.Shelf[w]) > 1 {
 			continue
 		}
-		loss := unit.Volt(math.Abs(l.States[d.State].WireAmps[w]) * l.OhmsIn(d.State, w))
+		loss := unit.Volt(math.Abs(l.Solvings[d.State].State.WireAmps[w]) * l.OhmsIn(d.State, w))
 		if loss > most {
 			best, most = w, loss
 		}

@@ -249,38 +249,53 @@ func (n *Net) EarthLeads(battery harness.ElementID) (earth, live []harness.WireI
 			live = append(live, w.ID)
 		}
 	}
-	earth, _ = n.toChassis(n.dead(e))
-	return earth, live
+	return n.toChassis(n.dead(e)), live
 }
 
-// toChassis gives the wires and the elements on the shortest way over metal to the
-// chassis, or none where there is no such way.
-func (n *Net) toChassis(from int) ([]harness.WireID, []harness.ElementID) {
-	back := make([]int, n.vertices) // edge by which a vertex was reached, -1 for none
-	for i := range back {
-		back[i] = -1
+// toChassis gives the wires on the shortest way over metal to the chassis, or none
+// where there is no such way.
+func (n *Net) toChassis(from int) []harness.WireID {
+	var wires []harness.WireID
+	for v := from; ; {
+		e, ok := n.stepToChassis(v)
+		if !ok {
+			return wires
+		}
+		if e.wire != harness.None {
+			wires = append(wires, e.wire)
+		}
+		v = e.other(v)
 	}
-	seen := make([]bool, n.vertices)
-	seen[from] = true
-	for queue := []int{from}; len(queue) > 0 && !seen[n.chassis]; queue = queue[1:] {
+}
+
+// stepToChassis gives the first edge of the shortest way over metal from a vertex to
+// the chassis; false at the chassis and where there is no way.
+func (n *Net) stepToChassis(from int) (edge, bool) {
+	if n.grounded == nil {
+		n.reachChassis()
+	}
+	i, ok := n.grounded[from]
+	if !ok || from == n.chassis {
+		return edge{}, false
+	}
+	return n.edges[i], true
+}
+
+// reachChassis finds for every vertex that metal joins to the chassis the edge that
+// leads there.
+func (n *Net) reachChassis() {
+	n.grounded = map[int]int{n.chassis: -1}
+	for queue := []int{n.chassis}; len(queue) > 0; queue = queue[1:] {
 		v := queue[0]
 		for _, i := range n.at[v] {
 			e := n.edges[i]
 			next := e.other(v)
-			if !seen[next] && (e.wire != harness.None || n.conducts(e.element)) {
-				seen[next], back[next] = true, i
+			if _, old := n.grounded[next]; !old && (e.wire != harness.None || n.conducts(e.element)) {
+				n.grounded[next] = i
 				queue = append(queue, next)
 			}
 		}
 	}
-	p := Path{}
-	for v := n.chassis; back[v] >= 0; {
-		e := n.edges[back[v]]
-		p.add(e)
-		v = e.other(v)
-	}
-	p = p.reversed()
-	return p.Wires, p.Elements
 }
 
 // Ends tells whether metal joins an element to the live side of a source and to

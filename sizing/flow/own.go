@@ -70,7 +70,9 @@ func (o *Owner) markBoth() {
 		t.goal = func(v int) bool {
 			return slices.ContainsFunc(o.poles[o.live()][v], func(id harness.ElementID) bool { return o.n.h.Elements[id].Kind == harness.EMF })
 		}
-		t.spread()
+		if t.spread(); !t.found() {
+			continue
+		}
 		for _, w := range t.between().Wires {
 			o.both[w] = true
 		}
@@ -82,6 +84,14 @@ type Own struct {
 	Feed, Back Path // the shortest, in the order of the current on the live side and then back to the source
 	All        Path // every wire and element that may belong to it, in no order
 	Whole      bool // it leads from a source and back
+	Series     bool // through another load or coil
+	flows      []flowing
+}
+
+// flowing is an edge with the direction of the current: 1 from its from to its to, else -1.
+type flowing struct {
+	edge edge
+	sign float64
 }
 
 // Of gives the way of a load or coil: in a solved state through the contacts that
@@ -90,7 +100,8 @@ func (o *Owner) Of(id harness.ElementID, st *network.State) Own {
 	e := &o.n.h.Elements[id]
 	feed := o.wayOut(e, o.live(), st, o.heeded[o.live()][id])
 	back := o.wayOut(e, 1-o.live(), st, o.heeded[1-o.live()][id])
-	own := Own{Feed: feed.shortest().reversed(), Back: back.shortest(), Whole: feed.found() && back.found()}
+	own := Own{Feed: feed.shortest().reversed(), Back: back.shortest(), Whole: feed.found() && back.found(), Series: feed.load || back.load}
+	own.flows = append(feed.flows(), back.flows()...)
 	for _, way := range []Path{feed.between(), back.between()} {
 		own.All.Wires = append(own.All.Wires, way.Wires...)
 		own.All.Elements = append(own.All.Elements, way.Elements...)
@@ -101,18 +112,48 @@ func (o *Owner) Of(id harness.ElementID, st *network.State) Own {
 	return own
 }
 
+// Lead adds a load's current on its own way to those of a state.
+func (n *Net) Lead(st *network.State, own Own, amps float64) {
+	for _, f := range own.flows {
+		if f.edge.wire != harness.None {
+			st.WireAmps[f.edge.wire] += f.sign * amps
+		} else {
+			st.Amps[f.edge.element] += f.sign * amps
+		}
+	}
+	if own.Feed.Source != harness.None {
+		st.Amps[own.Feed.Source] -= amps
+	}
+}
+
 // fromChassis adds the lead by which the chassis joins the source.
 func (o *Owner) fromChassis(own *Own) {
 	if own.Feed.Source == harness.None {
 		return
 	}
-	lead, elements := o.n.toChassis(o.n.dead(&o.n.h.Elements[own.Feed.Source]))
-	reverse(lead)
-	reverse(elements)
+	sign := -1.0 // of the current against a walk from the source to the chassis
+	if o.n.h.System.PositiveEarth {
+		sign = 1
+	}
+	lead := Path{Source: own.Feed.Source}
+	for v := o.n.dead(&o.n.h.Elements[own.Feed.Source]); ; {
+		e, ok := o.n.stepToChassis(v)
+		if !ok {
+			break
+		}
+		along := sign
+		if e.to == v {
+			along = -sign
+		}
+		lead.add(e)
+		own.flows = append(own.flows, flowing{e, along})
+		v = e.other(v)
+	}
+	lead = lead.reversed()
 	own.Back.Source = own.Feed.Source
 	for _, way := range []*Path{&own.Back, &own.All} {
-		way.Wires = append(way.Wires, lead...)
-		way.Elements = append(way.Elements, elements...)
+		way.Wires = append(way.Wires, lead.Wires...)
+		way.Elements = append(way.Elements, lead.Elements...)
 	}
 }
 
@@ -243,6 +284,23 @@ func (t *wayOut) shortest() Path {
 	return p.reversed()
 }
 
+// flows gives the edges of the shortest way with the direction of the current.
+func (t *wayOut) flows() []flowing {
+	var out []flowing
+	if !t.found() {
+		return nil
+	}
+	for v := t.end; t.seen[v] >= 0; v = t.arcs[t.seen[v]].from {
+		a := t.arcs[t.seen[v]]
+		sign := 1.0
+		if (a.edge.from == a.from) == (t.side == up) {
+			sign = -1
+		}
+		out = append(out, flowing{a.edge, sign})
+	}
+	return out
+}
+
 func (p *Path) add(e edge) {
 	if e.wire != harness.None {
 		p.Wires = append(p.Wires, e.wire)
@@ -254,8 +312,45 @@ func (p *Path) add(e edge) {
 // between gives every edge that lies on a way to a goal; all that were met where
 // none was reached.
 func (t *wayOut) between() Path {
-	leads := map[int]bool{}
-	back := map[int][]int{}
+	leads := t.leads()
+	ends := map[int]int{} // by vertex: how many edges are left there
+	left := map[edge]bool{}
+	for _, a := range t.arcs {
+		if leads[a.to] && !left[a.edge] {
+			left[a.edge] = true
+			ends[a.from]++
+			ends[a.to]++
+		}
+	}
+	for pruned := t.found(); pruned; {
+		pruned = false
+		for e := range left {
+			if t.idle(e.from, ends) || t.idle(e.to, ends) {
+				delete(left, e)
+				ends[e.from]--
+				ends[e.to]--
+				pruned = true
+			}
+		}
+	}
+	p := Path{Source: harness.None}
+	for _, a := range t.arcs {
+		if left[a.edge] {
+			delete(left, a.edge)
+			p.add(a.edge)
+		}
+	}
+	return p
+}
+
+// idle tells a vertex at which a way ends that leads nowhere.
+func (t *wayOut) idle(v int, ends map[int]int) bool {
+	return ends[v] == 1 && v != t.from && !t.goal(v)
+}
+
+// leads marks the vertices from which a goal is reached over the arcs.
+func (t *wayOut) leads() map[int]bool {
+	leads, back := map[int]bool{}, map[int][]int{}
 	for i, a := range t.arcs {
 		back[a.to] = append(back[a.to], i)
 	}
@@ -274,12 +369,5 @@ func (t *wayOut) between() Path {
 			}
 		}
 	}
-	p, done := Path{Source: harness.None}, map[edge]bool{}
-	for _, a := range t.arcs {
-		if leads[a.to] && !done[a.edge] {
-			done[a.edge] = true
-			p.add(a.edge)
-		}
-	}
-	return p
+	return leads
 }

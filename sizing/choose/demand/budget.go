@@ -65,7 +65,7 @@ func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
 // drains lists what is drawn in a state by the fuse nearest to each load, the most
 // first. Of loads in series the first one from the source counts.
 func (m *Demand) drains(state int) []chosen.Drain {
-	currents := flow.In(m.H, &m.States[state])
+	currents := m.Currents[state]
 	var out []chosen.Drain
 	total := 0.0
 	for i := range m.H.Elements {

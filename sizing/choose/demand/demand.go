@@ -27,11 +27,15 @@ type Demand struct {
 	Cranks []bool // by WireID: it lies on the way of a starter's motor current
 }
 
-// Of follows every load and coil that draws current in every state.
+// Of follows every load and coil that draws current in every state, and adds the loads
+// that no state turns on with what they are described to take.
 func Of(t *trial.Trial) *Demand {
 	m := &Demand{Trial: t}
 	for i := range m.States {
 		m.drawsIn(i)
+	}
+	for _, id := range m.Missing {
+		m.drawDescribed(&m.H.Elements[id])
 	}
 	m.markCounting()
 	m.Cranks = m.startingWires()
@@ -42,62 +46,80 @@ func Of(t *trial.Trial) *Demand {
 // Draw is one load (or coil) that draws current in one state, with its way.
 type Draw struct {
 	Load   harness.ElementID
-	State  int
+	State  int // into Solvings: a declared state, or what no state shows
 	Amps   float64
-	Volts  float64
+	Volts  float64 // NaN where no state shows it
 	Feed   flow.Path
 	Back   flow.Path
 	Counts bool // its drop is held to the limit in this state
 }
 
-// Least current at which a load counts as on, in amperes and as a share of what
-// it takes at its own voltage: the millivolts between two grounds drive a trickle
-// through every filament between them. Common practice, no source.
-const (
-	OnFrom  = 1e-3
-	onShare = 0.01
-)
+// OnFrom is the least current at which a load counts as on, A; common practice, no source.
+const OnFrom = 1e-3
+
+// onShare is the least share of what it takes at its own voltage; common practice, no source.
+const onShare = 0.01
 
 // Awake tells whether a load or coil is on at a current.
 func (m *Demand) Awake(e *harness.Element, amps float64) bool {
-	rated := float64(e.Amps)
-	if e.Kind == harness.RelayCoil && e.Ohms > 0 {
-		rated = float64(m.Nominal()) / float64(e.Ohms)
-	}
-	return amps >= OnFrom && amps >= onShare*rated
+	return amps >= OnFrom && amps >= onShare*m.DescribedAmps(e)
 }
 
-// drawsIn finds what is on in a state.
+// drawsIn finds what is on in a state, and meant to be.
 func (m *Demand) drawsIn(state int) {
-	st := &m.States[state]
-	c := flow.In(m.H, st)
+	st, c := &m.States[state], m.Currents[state]
 	for i := range m.H.Elements {
 		e := &m.H.Elements[i]
 		a := math.Abs(c.Through(e.ID))
-		if e.Kind != harness.Load && e.Kind != harness.RelayCoil || !m.Awake(e, a) {
+		if !flow.Draws(e) || !m.Awake(e, a) || !m.IsMeant(e.ID, state) {
 			continue
 		}
-		d := Draw{Load: e.ID, State: state, Amps: a, Volts: math.Abs(st.Volts[e.A] - st.Volts[e.B]), Feed: c.Feed(e.ID), Back: c.Return(e.ID)}
-		if e.Kind == harness.RelayCoil {
-			m.Coils = append(m.Coils, d)
-		} else {
-			m.Draws = append(m.Draws, d)
-		}
+		m.add(e, Draw{Load: e.ID, State: state, Amps: a, Volts: math.Abs(st.Volts[e.A] - st.Volts[e.B]), Feed: c.Feed(e.ID), Back: c.Return(e.ID)})
 	}
 }
+
+func (m *Demand) add(e *harness.Element, d Draw) {
+	if e.Kind == harness.RelayCoil {
+		m.Coils = append(m.Coils, d)
+	} else {
+		m.Draws = append(m.Draws, d)
+	}
+}
+
+// drawDescribed adds a load that no state turns on, over the way that is its own.
+func (m *Demand) drawDescribed(e *harness.Element) {
+	own := &m.Owns[e.ID]
+	if !own.Whole || e.Kind != harness.Load {
+		return
+	}
+	d := Draw{Load: e.ID, State: len(m.Solvings) - 2, Amps: m.DescribedAmps(e), Volts: math.NaN(), Feed: own.Feed, Back: own.Back}
+	if m.PartOf(e.ID).Kind == harness.Starter {
+		d.State++
+	}
+	m.Draws = append(m.Draws, d)
+}
+
+// Declared tells a draw in a declared state.
+func (m *Demand) Declared(d *Draw) bool { return d.State < len(m.States) }
+
+// Cranking tells a draw while the engine is cranked.
+func (m *Demand) Cranking(d *Draw) bool { return m.Solvings[d.State].Cranking }
+
+// StateName names the state of a draw, or says that none shows it.
+func (m *Demand) StateName(d *Draw) string { return m.Solvings[d.State].Name }
 
 // markCounting: while the engine is cranked, the starter pulls every other load
 // down; only loads that run in no other state are held to their limit then.
 func (m *Demand) markCounting() {
 	elsewhere := map[harness.ElementID]bool{}
-	for _, d := range m.Draws {
-		if m.H.States[d.State].Engine != harness.EngineCranking {
+	for i := range m.Draws {
+		if d := &m.Draws[i]; !m.Cranking(d) {
 			elsewhere[d.Load] = true
 		}
 	}
 	for i := range m.Draws {
 		d := &m.Draws[i]
-		d.Counts = m.H.States[d.State].Engine != harness.EngineCranking || !elsewhere[d.Load]
+		d.Counts = !m.Cranking(d) || !elsewhere[d.Load]
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 
 // A drop is what the solver finds over the same wires: the copper is as warm in both.
 func TestDropIsThatOfTheSolvedState(t *testing.T) {
-	for _, b := range []*rig.Rig{rig.Fan(unit.Metric, 20, 3000), rig.Wide(5)} {
+	for _, b := range []*rig.Rig{rig.Fan(unit.Metric, 20, 3000), rig.Fan(unit.Metric, 8, 6000)} {
 		s := b.Settled(t)
 		require.NotEmpty(t, s.Draws)
 		for i := range s.Draws {

@@ -37,11 +37,11 @@ func (m *Demand) LimitOf(d *Draw) (unit.Volt, string) {
 	return limit.Of(m.Nominal()), limit.Fraction.String() + " of " + m.Nominal().String()
 }
 
-// DropIn gives the drop in some wires in a declared state (see OhmsIn), V.
+// DropIn gives the drop in some wires in a state (see OhmsIn), V.
 func (m *Demand) DropIn(state int, wires []harness.WireID) float64 {
 	sum := 0.0
 	for _, w := range wires {
-		sum += math.Abs(m.States[state].WireAmps[w]) * m.OhmsIn(state, w)
+		sum += math.Abs(m.Solvings[state].State.WireAmps[w]) * m.OhmsIn(state, w)
 	}
 	return sum
 }
@@ -50,7 +50,7 @@ func (m *Demand) DropIn(state int, wires []harness.WireID) float64 {
 func (m *Demand) ColdDrop(d *Draw) float64 {
 	sum := 0.0
 	for _, w := range d.Wires() {
-		sum += math.Abs(m.States[d.State].WireAmps[w]) * m.Ohms(w)
+		sum += math.Abs(m.Solvings[d.State].State.WireAmps[w]) * m.Ohms(w)
 	}
 	return sum
 }
@@ -102,12 +102,12 @@ func (m *Demand) OnGroups(d *Draw, group []int) copper.Demand {
 // LoadOn gives the amperes times metres of a draw in a wire. Ohms are those at 20 C, so
 // the copper's warmth goes into the current.
 func (m *Demand) LoadOn(d *Draw, w harness.WireID) float64 {
-	return math.Abs(m.States[d.State].WireAmps[w]) * m.OhmsIn(d.State, w) / m.Size(w).Ohms
+	return math.Abs(m.Solvings[d.State].State.WireAmps[w]) * m.OhmsIn(d.State, w) / m.Size(w).Ohms
 }
 
 // RuleOf gives the test that a size of a wire must pass for one load.
 func (m *Demand) RuleOf(method string, d *Draw, w harness.WireID) func(*shelf.Size) bool {
-	amps := math.Abs(m.States[d.State].WireAmps[w])
+	amps := math.Abs(m.Solvings[d.State].State.WireAmps[w])
 	loop := m.Along(d.Wires())
 	if method == "abyc-e11" {
 		limit, _ := m.LimitOf(d)

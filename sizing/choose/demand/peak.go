@@ -48,15 +48,16 @@ func (m *Demand) startingWires() []bool {
 // shortPeaks gives wires that carry current only while cranking that current,
 // marked as short.
 func (m *Demand) shortPeaks(out []Peak) {
-	for i := range m.States {
-		if m.H.States[i].Engine != harness.EngineCranking {
+	for i := range m.Solvings {
+		at := &m.Solvings[i]
+		if !at.Cranking {
 			continue
 		}
 		for w := range out {
-			a := math.Abs(m.States[i].WireAmps[w])
+			a := math.Abs(at.State.WireAmps[w])
 			free := out[w].Short || out[w].Amps < 1e-3
 			if m.Cranks[w] && free && a > out[w].Amps {
-				out[w] = Peak{a, m.States[i].Name, m.Solvings[i].Ohms[w], true}
+				out[w] = Peak{a, at.Name, at.Ohms[w], true}
 			}
 		}
 	}

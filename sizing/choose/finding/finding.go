@@ -93,7 +93,7 @@ func (f *inspection) overDrop(d *demand.Draw, blamed map[harness.WireID]bool) {
 	limit, text := f.LimitOf(d)
 	drop := f.Drop(d)
 	load := f.H.Elements[d.Load].Name
-	state := f.H.States[d.State].Name
+	state := f.StateName(d)
 	numbers := []source.Number{number("drop_v", drop), number("limit_v", float64(limit)), number("amps", d.Amps)}
 	thin, ok := f.thinnestGiven(d)
 	switch {
@@ -119,7 +119,7 @@ func (f *inspection) overDrop(d *demand.Draw, blamed map[harness.WireID]bool) {
 // heavier gauge would save.
 func (f *inspection) thinnestGiven(d *demand.Draw) (harness.WireID, bool) {
 	best, most := harness.WireID(harness.None), 0.0
-	st := &f.States[d.State]
+	st := &f.Solvings[d.State].State
 	for _, w := range d.Wires() {
 		wanted := f.Shelf[w].Index(f.c.Wires[w].Wants.Drop)
 		if !f.Given(w) || wanted <= f.At[w] && len(f.Shelf[w]) > 1 {

@@ -8,6 +8,7 @@ import (
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/choose/demand"
+	"example.com/loomfolio/sizing/choose/trial"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -28,16 +29,11 @@ func (f *inspection) inStates() {
 	f.isolators()
 }
 
-// metal is the resistance below which an element that is no load counts as a
-// plain way, in ohm: straps, joints and contacts, not a ballast or a resistor in
-// a blower. Common practice, no source.
-const metal = 0.2
-
 // noLoad reports the first state in which a source's current comes back through
 // no load, by its way.
 func (f *inspection) noLoad() {
 	for i := range f.States {
-		way, src := flow.In(f.H, &f.States[i]).NoLoad(metal)
+		way, src := flow.In(f.H, &f.States[i]).NoLoad(trial.Metal)
 		if src == harness.None {
 			continue
 		}
@@ -126,7 +122,7 @@ func (f *inspection) weakCoil(d *demand.Draw) {
 // throughLoad tells whether a load or another coil lies on a draw's way.
 func (f *inspection) throughLoad(d *demand.Draw) bool {
 	for id := range d.Elements() {
-		if k := f.H.Elements[id].Kind; k == harness.Load || k == harness.RelayCoil || k == harness.Resistance && f.H.Elements[id].Ohms > metal {
+		if k := f.H.Elements[id].Kind; k == harness.Load || k == harness.RelayCoil || k == harness.Resistance && f.H.Elements[id].Ohms > trial.Metal {
 			return true
 		}
 	}
@@ -143,7 +139,7 @@ func (f *inspection) restless(d *demand.Draw) bool {
 func (f *inspection) swappedRelays() {
 	told := map[harness.PartID]bool{}
 	for i := range f.Draws {
-		if d := &f.Draws[i]; f.switchOn(d) != harness.None {
+		if d := &f.Draws[i]; f.Declared(d) && f.switchOn(d) != harness.None {
 			f.switchedThrough(d, told)
 		}
 	}
@@ -284,7 +280,7 @@ func (f *inspection) liftedGauges() {
 func (f *inspection) groundRange(e *harness.Element) (low, high *demand.Draw) {
 	for i := range f.Draws {
 		d := &f.Draws[i]
-		if d.Load != e.ID || f.H.States[d.State].Engine == harness.EngineCranking || f.throughLoadBack(d) {
+		if d.Load != e.ID || !f.Declared(d) || f.Cranking(d) || f.throughLoadBack(d) {
 			continue
 		}
 		if low == nil || f.groundOf(e, d) < f.groundOf(e, low) {

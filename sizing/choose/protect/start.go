@@ -17,7 +17,7 @@ const cranks unit.Second = 10
 // further up, one such group starts while all else runs.
 func starts(m *demand.Demand) map[harness.ElementID]unit.Start {
 	out := map[harness.ElementID]unit.Start{}
-	for state := range m.States {
+	for state := range m.Solvings {
 		startsIn(m, state, out)
 	}
 	return out
@@ -33,7 +33,7 @@ type rush struct {
 func startsIn(m *demand.Demand, state int, out map[harness.ElementID]unit.Start) {
 	for _, g := range rushes(m, state) {
 		for _, f := range g.fuses {
-			running := math.Abs(m.States[state].Amps[f])
+			running := math.Abs(m.Solvings[state].State.Amps[f])
 			if total := unit.Ampere(running + g.extra); total > out[f].Amps {
 				out[f] = unit.Start{Amps: total, For: g.lasts}
 			}
@@ -74,7 +74,7 @@ func crankStarts(m *demand.Demand, state int, out map[harness.ElementID]unit.Sta
 			continue
 		}
 		for _, f := range d.Feed.Fuses(m.H) {
-			if a := unit.Ampere(math.Abs(m.States[state].Amps[f])); a > out[f].Amps {
+			if a := unit.Ampere(math.Abs(m.Solvings[state].State.Amps[f])); a > out[f].Amps {
 				out[f] = unit.Start{Amps: a, For: cranks}
 			}
 		}

@@ -121,7 +121,7 @@ func (r report) dropFail(d *demand.Draw, w harness.WireID) (chosen.Fail, bool) {
 		if r.RuleOf(r.H.Practice.Method, d, w)(&r.Shelf[w][at]) {
 			return chosen.Fail{}, false
 		}
-		text := fmt.Sprintf("too thin by the rule for %s to %s in %s", unit.Amps(d.Amps), name, r.States[d.State].Name)
+		text := fmt.Sprintf("too thin by the rule for %s to %s in %s", unit.Amps(d.Amps), name, r.StateName(d))
 		return fail("drop", name, d.Amps, 0, text), true
 	}
 	limit, words := r.LimitOf(d)
@@ -129,7 +129,7 @@ func (r report) dropFail(d *demand.Draw, w harness.WireID) (chosen.Fail, bool) {
 	if lost <= float64(limit)*(1+1e-9) {
 		return chosen.Fail{}, false
 	}
-	text := fmt.Sprintf("loses %.3g V to %s in %s, allowed %.3g V (%s)", lost, name, r.States[d.State].Name, float64(limit), words)
+	text := fmt.Sprintf("loses %.3g V to %s in %s, allowed %.3g V (%s)", lost, name, r.StateName(d), float64(limit), words)
 	return fail("drop", name, lost, float64(limit), text), true
 }
 

@@ -105,8 +105,8 @@ func (r report) loadOf(e *harness.Element) chosen.Load {
 	out := chosen.Load{Element: e.ID, Name: e.Name, Amps: e.Amps}
 	amps, worst := r.worstOf(e.ID)
 	for i := range r.Draws {
-		if d := &r.Draws[i]; d.Load == e.ID {
-			out.On = append(out.On, r.H.States[d.State].Name)
+		if d := &r.Draws[i]; d.Load == e.ID && r.Declared(d) {
+			out.On = append(out.On, r.StateName(d))
 		}
 	}
 	if worst != nil {
@@ -129,7 +129,7 @@ func (r report) worstOf(load harness.ElementID) (amps float64, worst *demand.Dra
 			continue
 		}
 		amps = math.Max(amps, d.Amps)
-		if worst == nil || d.Volts < worst.Volts-1e-9 {
+		if worst == nil || d.Volts < worst.Volts-1e-9 { // false for NaN
 			worst = d
 		}
 	}
@@ -137,22 +137,27 @@ func (r report) worstOf(load harness.ElementID) (amps float64, worst *demand.Dra
 }
 
 func (r report) fillLoad(out *chosen.Load, d *demand.Draw) {
-	st := &r.States[d.State]
 	start := r.StartOf(d)
 	out.StartAmps, out.StartFor = start.Amps, start.For
-	out.State, out.Volts = st.Name, unit.Volt(d.Volts)
 	out.FeedDrop, out.ReturnDrop = unit.Volt(r.DropIn(d.State, d.Feed.Wires)), unit.Volt(r.DropIn(d.State, d.Back.Wires))
 	out.Cold = unit.Volt(r.ColdDrop(d))
 	out.Feed, out.Return = d.Feed.Wires, d.Back.Wires
-	if d.Feed.Source != harness.None {
-		src := &r.H.Elements[d.Feed.Source]
-		whole := math.Abs(st.Volts[src.A] - st.Volts[src.B])
-		out.OtherDrop = unit.Volt(math.Max(0, whole-d.Volts)) - out.FeedDrop - out.ReturnDrop
-		out.OtherDrop = max(out.OtherDrop, 0)
+	if r.Declared(d) {
+		out.State, out.Volts = r.StateName(d), unit.Volt(d.Volts)
+		out.OtherDrop = max(r.lostBetween(d)-out.FeedDrop-out.ReturnDrop, 0)
 	}
 	if fuses := d.Feed.Fuses(r.H); len(fuses) > 0 {
 		out.ProtectedBy = r.H.Elements[fuses[len(fuses)-1]].Name
 	}
+}
+
+// lostBetween is what is lost of a source's voltage on the way of a draw and back.
+func (r report) lostBetween(d *demand.Draw) unit.Volt {
+	if d.Feed.Source == harness.None {
+		return 0
+	}
+	src, st := &r.H.Elements[d.Feed.Source], &r.States[d.State]
+	return unit.Volt(math.Max(0, math.Abs(st.Volts[src.A]-st.Volts[src.B])-d.Volts))
 }
 
 func (r report) relays() []chosen.Relay {

@@ -21,6 +21,8 @@ type Base struct {
 	H        *harness.Harness
 	Ways     []route.Way // by WireID
 	Net      *flow.Net
+	Owner    *flow.Owner
+	Owns     []flow.Own // by ElementID, of loads and coils: the way that is meant, whatever the switches do
 	Guards   flow.Guards
 	Branches [][]harness.ElementID // by ElementID: the fuses that hang on a fuse
 
@@ -41,12 +43,23 @@ func New(h *harness.Harness, ways []route.Way, held []unit.Gauge) *Base {
 	shelves := shelf.New(h, held)
 	b := &Base{H: h, Ways: ways, Net: flow.NewNet(h), Shelf: shelves.Of, Keys: shelves.Keys, Kinds: shelves.Kinds}
 	b.Guards, b.Branches = b.Net.Guards(), b.Net.Branches()
+	b.own()
 	for i := range h.Wires {
 		b.Places = append(b.Places, hottest(h, ways, &h.Wires[i]))
 	}
 	b.Runs, b.Cables, b.Leads = inRuns(h, ways), inCables(h), leadsOf(h, b.Net)
 	b.plan = b.solvings()
 	return b
+}
+
+// own finds the way that is meant for every load and coil.
+func (b *Base) own() {
+	b.Owner, b.Owns = b.Net.Owner(), make([]flow.Own, len(b.H.Elements))
+	for i := range b.H.Elements {
+		if e := &b.H.Elements[i]; flow.Draws(e) {
+			b.Owns[i] = b.Owner.Of(e.ID, nil)
+		}
+	}
 }
 
 // Ambient is the hottest place that a wire passes.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/loomfolio/sizing/choose/shelf"
+	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/heat"
 	"example.com/loomfolio/sizing/network"
@@ -14,7 +15,7 @@ import (
 // Solving is one state that is solved each round: a declared one, or one made
 // for the sake of heat (batteries flat).
 type Solving struct {
-	Index    int // into Harness.States
+	Index    int // into Harness.States; None for what no state shows
 	Name     string
 	Cranking bool // seconds only: its currents warm nothing
 	State    network.State
@@ -30,7 +31,12 @@ type Solved struct {
 	At       []int     // by WireID: the size in hand, on its shelf
 	Links    []float64 // by ElementID: the resistances of the fuses in hand, ohm
 	Solvings []Solving
-	States   []network.State // by index into Harness.States
+	States   []network.State       // by index into Harness.States, as they were solved
+	Currents []*flow.Currents      // of the declared states, those that size
+	Meant    []judged              // by declared state
+	Stray    [][]harness.ElementID // by declared state: loads with a real current whose own way is open
+	Faulty   []bool                // by declared state: it sizes nothing; see judge
+	Missing  []harness.ElementID   // loads and coils that no state turns on
 }
 
 // solvings lists what is to be solved: the declared states first, by their
@@ -83,15 +89,19 @@ func (b *Base) Solve(at []int, links []float64, before *Trial) (*Solved, error) 
 	}
 	for i := range b.H.States {
 		s.States = append(s.States, s.Solvings[i].State)
+		s.Currents = append(s.Currents, flow.In(b.H, &s.States[i]))
 	}
+	var last *Solved
+	if before != nil {
+		last = before.Solved
+	}
+	s.judge(last)
+	s.describe(before)
 	return s, nil
 }
 
 func (s *Solved) solve(one *Solving) (err error) {
-	one.Ohms = make([]float64, len(s.H.Wires))
-	for w := range one.Ohms {
-		one.Ohms[w] = s.OhmsAt(harness.WireID(w), one.Warm[w])
-	}
+	one.Ohms = s.whole(one.Warm)
 	r := network.Resistances{Wires: one.Ohms, Links: s.Links}
 	if one.ready == nil {
 		one.ready, err = network.Prepare(s.H, one.Index, r, one.options)
