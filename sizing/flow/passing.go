@@ -20,7 +20,6 @@ type Passing struct {
 	sides  [][2]int       // by ElementID, of fuses: the metal at A and at B
 	into   [][2]float64   // by ElementID, of fuses: A, into the metal at A and at B
 	on     map[int][]side // by metal: the sides of fuses on it, in the order of the fuses
-	fed    map[harness.WireID][2][]feeding
 }
 
 // side is one side of a fuse: 0 at A, 1 at B.
@@ -33,7 +32,7 @@ type side struct {
 // every fuse passing its rating and lowers that until nothing changes; each
 // figure only falls and none below 0, so it ends.
 func (n *Net) Passing(rating func(harness.ElementID) float64) *Passing {
-	p := &Passing{n: n, region: n.regions(), sides: make([][2]int, len(n.h.Elements)), into: make([][2]float64, len(n.h.Elements)), on: map[int][]side{}, fed: map[harness.WireID][2][]feeding{}}
+	p := &Passing{n: n, region: n.regions(), sides: make([][2]int, len(n.h.Elements)), into: make([][2]float64, len(n.h.Elements)), on: map[int][]side{}}
 	var fuses []harness.ElementID
 	for _, e := range n.h.Elements {
 		if e.Kind == harness.FuseLink {

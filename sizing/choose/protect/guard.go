@@ -15,8 +15,9 @@ type Protection struct {
 	*ampacity.Ampacity
 	Fuses   []Fuse                // by ElementID; only those of fuses are used
 	Stand   [][]harness.ElementID // by WireID: the fuses whose current it must stand
-	passing *flow.Passing         // what the fuses carry for ever
+	passing *flow.Passing         // what the fuses carry continuously
 	surging *flow.Passing         // what they carry until they open
+	gangs   [2][][]flow.Gang      // by WireID: what several let through at once, continuously and until they open
 }
 
 // Of says what some fuses, by ElementID, let happen to the wires.
@@ -93,15 +94,16 @@ func (p *Protection) tap(w harness.WireID) harness.ElementID {
 // LetThrough is what flows into a wire continuously from the side of a fuse, A: what
 // the fuse lets through and what all that feeds there beside it does; see flow.Passing.
 func (p *Protection) LetThrough(f harness.ElementID, w harness.WireID) float64 {
-	return p.letThroughOf(p.passing, f, w)
+	return p.letThroughOf(p.passing, p.gangs[0][w], f, w)
 }
 
-func (p *Protection) letThroughOf(by *flow.Passing, f harness.ElementID, w harness.WireID) float64 {
+func (p *Protection) letThroughOf(by *flow.Passing, gangs []flow.Gang, f harness.ElementID, w harness.WireID) float64 {
 	if slices.Contains(p.Guards.Of[w], f) {
-		if p.tap(w) == f {
-			return by.Into(f, w)
+		own := by.Into(f, w)
+		if gang, ok := flow.Best(gangs, f); ok && p.tap(w) != f {
+			own = max(own, gang.Amps)
 		}
-		return by.Together(f, w)
+		return own
 	}
 	return by.Most(f)
 }

@@ -3,9 +3,11 @@ package protect
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/choose/shelf"
+	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
@@ -53,14 +55,13 @@ func (p *Protection) fuseCool(f harness.ElementID) float64 {
 
 // pass works out what all fuses let through: for ever, and until they open.
 func (p *Protection) pass() {
-	p.passing = p.Net.Passing(func(f harness.ElementID) float64 {
-		return float64(p.Fuses[f].Rating) * p.overload(f).Carries
-	})
-	p.surging = p.passing
+	carries := func(f harness.ElementID) float64 { return float64(p.Fuses[f].Rating) * p.overload(f).Carries }
+	opens := func(f harness.ElementID) float64 { return float64(p.Fuses[f].Rating) * p.overload(f).Opens }
+	p.passing = p.Net.Passing(carries)
+	p.gangs[0] = p.Net.Gangs(p.States, carries)
+	p.surging, p.gangs[1] = p.passing, p.gangs[0]
 	if p.Balanced() {
-		p.surging = p.Net.Passing(func(f harness.ElementID) float64 {
-			return float64(p.Fuses[f].Rating) * p.overload(f).Opens
-		})
+		p.surging, p.gangs[1] = p.Net.Passing(opens), p.Net.Gangs(p.States, opens)
 	}
 }
 
@@ -77,7 +78,7 @@ func (p *Protection) Burdens(w harness.WireID, z *shelf.Size, f harness.ElementI
 	o := p.overload(f)
 	forever.Stands = p.Carries(w, z)
 	return []Burden{forever, {
-		Passes: p.letThroughOf(p.surging, f, w), Stands: p.Withstands(w, z, z.Overload),
+		Passes: p.letThroughOf(p.surging, p.gangs[1][w], f, w), Stands: p.Withstands(w, z, z.Overload),
 		Share: o.Opens, Limit: z.Overload, Lasting: o.Latest,
 	}}
 }
@@ -121,7 +122,7 @@ func (p *Protection) Stands(w harness.WireID, z *shelf.Size, f harness.ElementID
 		return p.Worst(w, z, f).Held()
 	}
 	return p.CarriesTo(w, z, p.LetThrough(f, w)*(1-1e-9), z.Class) &&
-		p.CarriesTo(w, z, p.letThroughOf(p.surging, f, w)*(1-1e-9), z.Overload)
+		p.CarriesTo(w, z, p.letThroughOf(p.surging, p.gangs[1][w], f, w)*(1-1e-9), z.Overload)
 }
 
 // LeastBehind gives the least size of a wire that stands its fuse; weak as hot in
@@ -167,7 +168,9 @@ func (p *Protection) BurdenText(w harness.WireID, z *shelf.Size, f harness.Eleme
 	rated := p.Fuses[f].Rating
 	passes, stands := unit.Ampere(unit.Round(b.Passes, 1)), unit.Ampere(unit.Round(b.Stands, 1))
 	text := passes.String()
-	switch others := p.passing.Others(f, w); {
+	gang, _ := flow.Best(p.gangs[0][w], f)
+	others := slices.DeleteFunc(slices.Clone(gang.Fuses), func(id harness.ElementID) bool { return id == f })
+	switch {
 	case b.Passes > float64(rated)*b.Share*(1+1e-6) && len(others) > 0:
 		text = fmt.Sprintf("%s together with %s", passes, p.elements(others))
 	case b.Passes < float64(rated)*b.Share*(1-1e-6):
