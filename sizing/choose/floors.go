@@ -5,6 +5,7 @@ import (
 
 	"example.com/loomfolio/sizing/choose/protect"
 	"example.com/loomfolio/sizing/choose/shelf"
+	"example.com/loomfolio/sizing/choose/trial"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -56,12 +57,15 @@ func handling(p *protect.Protection, w harness.WireID, area float64) (least int,
 // 552.10 wants a battery's lead to the chassis to be at least 8 AWG.
 const LeastEarth = 7.5 // mm2
 
-// heaviest gives the largest area among a battery's live leads, 8 gauge at
-// least. A lead in one group with the earth lead does not count: it has its
-// gauge already, and the two would hold each other up.
-func heaviest(p *protect.Protection, groups Groups, live []harness.WireID, earth harness.WireID) float64 {
-	most := LeastEarth
-	for _, w := range live {
+// heaviest gives the largest area among a source's live leads, for a battery 8 gauge at
+// least. A lead in one group with the earth lead does not count: it has its gauge
+// already, and the two would hold each other up.
+func heaviest(p *protect.Protection, groups Groups, l trial.Leads, earth harness.WireID) float64 {
+	most := 0.0
+	if l.Battery {
+		most = LeastEarth
+	}
+	for _, w := range l.Live {
 		if groups.Of[w] < 0 || groups.Of[w] != groups.Of[earth] {
 			most = math.Max(most, float64(p.Size(w).Conductor.Area))
 		}
@@ -69,13 +73,13 @@ func heaviest(p *protect.Protection, groups Groups, live []harness.WireID, earth
 	return most
 }
 
-// earthAreas gives the least area of the leads on a battery's earth side: 8
-// gauge, and that of the heaviest lead on its live side (NEC 552.10).
+// earthAreas gives the least area of the leads on a source's earth side: that of the
+// heaviest lead on its live side, for a battery 8 gauge at least (NEC 552.10).
 func earthAreas(p *protect.Protection, groups Groups) map[harness.WireID]float64 {
 	out := map[harness.WireID]float64{}
 	for _, l := range p.Leads {
 		for _, w := range l.Earth {
-			out[w] = math.Max(out[w], heaviest(p, groups, l.Live, w))
+			out[w] = math.Max(out[w], heaviest(p, groups, l, w))
 		}
 	}
 	return out

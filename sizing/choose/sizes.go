@@ -113,9 +113,11 @@ func (s sizes) problem(floor func(harness.WireID) int, capped []bool) copper.Pro
 		}
 		p.Groups[g] = s.priced(wires, row)
 	}
-	for i := range s.Draws {
-		if d := &s.Draws[i]; d.Counts {
-			p.Demands = append(p.Demands, s.OnGroups(d, s.groups.Of))
+	for _, list := range [][]demand.Draw{s.Draws, s.Charge} {
+		for i := range list {
+			if d := &list[i]; d.Counts {
+				p.Demands = append(p.Demands, s.OnGroups(d, s.groups.Of))
+			}
 		}
 	}
 	return p
@@ -164,9 +166,11 @@ func (s sizes) published(floor func(harness.WireID) int) []int {
 	for w := range least {
 		least[w] = floor(harness.WireID(w))
 	}
-	for i := range s.Draws {
-		if d := &s.Draws[i]; d.Counts {
-			s.byRule(d, least)
+	for _, list := range [][]demand.Draw{s.Draws, s.Charge} {
+		for i := range list {
+			if d := &list[i]; d.Counts {
+				s.byRule(d, least)
+			}
 		}
 	}
 	step := make([]int, len(s.groups.Wires))

@@ -54,6 +54,17 @@ func (n *Net) regions() forest.Forest {
 	return f
 }
 
+// together joins what wires and some elements join, the chassis with it.
+func (n *Net) together(joins func(*harness.Element) bool) forest.Forest {
+	f := forest.New(n.vertices)
+	for _, e := range n.edges {
+		if e.wire != harness.None || joins(&n.h.Elements[e.element]) {
+			f.Join(e.from, e.to)
+		}
+	}
+	return f
+}
+
 // guard enters one fuse: it feeds a side when a source is reached from the other.
 func (n *Net) guard(g *Guards, e harness.Element, region forest.Forest) {
 	a, b := n.vertex[e.A], n.vertex[e.B]
@@ -133,6 +144,9 @@ type step struct {
 func (n *Net) bare(g *Guards) {
 	steps := n.unfused()
 	cranking := n.cranking(steps)
+	for _, w := range n.Links() {
+		cranking[w] = true
+	}
 	for _, w := range n.h.Wires {
 		a, b := n.vertex[w.From], n.vertex[w.To]
 		if a == n.chassis || b == n.chassis || !steps[a].seen || !steps[b].seen {
@@ -239,17 +253,27 @@ func (n *Net) onOutput(v int) bool {
 	return false
 }
 
-// EarthLeads gives the wires on the way from a battery's earth side to the
-// chassis, through buses and isolators where they lie between, and those on its
-// live side. Returns that end on the battery itself are neither.
-func (n *Net) EarthLeads(battery harness.ElementID) (earth, live []harness.WireID) {
-	e := &n.h.Elements[battery]
+// EarthLeads gives the wires on the way from a source's earth side to the chassis, or
+// where there is none to a battery's earth side, through buses and isolators where they
+// lie between, and those on its live side. Returns that end on the source itself are
+// neither.
+func (n *Net) EarthLeads(source harness.ElementID) (earth, live []harness.WireID) {
+	e := &n.h.Elements[source]
 	for _, w := range n.h.Wires {
 		if n.vertex[w.From] == n.live(e) || n.vertex[w.To] == n.live(e) {
 			live = append(live, w.ID)
 		}
 	}
-	return n.toChassis(n.dead(e)), live
+	if _, ok := n.stepToChassis(n.dead(e)); ok || e.Kind == harness.EMF {
+		return n.toChassis(n.dead(e)), live
+	}
+	deads := map[int]bool{}
+	for i := range n.h.Elements {
+		if x := &n.h.Elements[i]; x.Kind == harness.EMF {
+			deads[n.dead(x)] = true
+		}
+	}
+	return n.link(n.dead(e), deads), live
 }
 
 // toChassis gives the wires on the shortest way over metal to the chassis, or none

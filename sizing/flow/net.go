@@ -38,7 +38,8 @@ type Net struct {
 	chassis  int
 	beside   map[harness.ElementID]bool // elements that lie across a coil, or inside an alternator
 	vertices int
-	grounded map[int]int // by vertex: the edge towards the chassis; nil until it is asked for
+	bonds    forest.Forest // by vertex, see Bonded; nil until it is asked for
+	grounded map[int]int   // by vertex: the edge towards the chassis; nil until it is asked for
 }
 
 // NewNet joins the terminals and lists the edges: wires first, then elements.

@@ -109,6 +109,17 @@ func (c *Currents) Return(id harness.ElementID) Path {
 	return c.down(id)
 }
 
+// Charge gives the way of the current that a source gives: on its live side from where
+// it goes to the source, and on the earth side from the source on.
+func (c *Currents) Charge(id harness.ElementID) (feed, back Path) {
+	e := &c.h.Elements[id]
+	out, in := c.follow(e.A, id, 1), c.follow(e.B, id, -1)
+	if c.h.System.PositiveEarth {
+		out, in = in, out
+	}
+	return out.reversed(), in
+}
+
 // up walks against the current from the terminal where it comes in; down walks
 // with it from the terminal where it goes out.
 func (c *Currents) up(id harness.ElementID) Path {

@@ -23,6 +23,7 @@ type Demand struct {
 	*trial.Trial
 	Draws  []Draw // of the loads, by state and then by element
 	Coils  []Draw // of the coils of relays
+	Charge []Draw // of the alternators, regulators and chargers: the battery takes what they give; Load is the source
 	Peaks  []Peak // by WireID
 	Cranks []bool // by WireID: it lies on the way of a starter's motor current
 }
@@ -38,6 +39,7 @@ func Of(t *trial.Trial) *Demand {
 		m.drawDescribed(&m.H.Elements[id])
 	}
 	m.markCounting()
+	m.charges()
 	m.Cranks = m.startingWires()
 	m.Peaks = m.peaks()
 	return m

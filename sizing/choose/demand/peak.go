@@ -41,6 +41,9 @@ func (m *Demand) startingWires() []bool {
 		for _, w := range d.Wires() {
 			out[w] = true
 		}
+		for _, w := range m.Net.Links() { // batteries in series crank together
+			out[w] = true
+		}
 	}
 	return out
 }

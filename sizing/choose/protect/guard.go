@@ -80,7 +80,8 @@ func (p *Protection) tap(w harness.WireID) harness.ElementID {
 	}
 	own := harness.ElementID(harness.None)
 	for _, f := range p.Net.Taps(w) {
-		if slices.Contains(p.Guards.Of[w], f) || len(p.Guards.Wires[f]) == 0 {
+		fromBehind := slices.Contains(p.Guards.Of[w], f) && !slices.Contains(p.Guards.Legs[f], w)
+		if fromBehind || len(p.Guards.Wires[f]) == 0 {
 			continue
 		}
 		if own != harness.None {

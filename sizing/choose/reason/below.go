@@ -76,7 +76,9 @@ func (r report) earthOver(w harness.WireID, at int) float64 {
 		if !slices.Contains(l.Earth, w) {
 			continue
 		}
-		least = math.Max(least, choose.LeastEarth)
+		if l.Battery {
+			least = math.Max(least, choose.LeastEarth)
+		}
 		for _, x := range l.Live {
 			z := r.Size(x)
 			if r.Groups.Of[x] >= 0 && r.Groups.Of[x] == r.Groups.Of[w] {

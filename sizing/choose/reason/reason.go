@@ -27,7 +27,7 @@ func (r report) reason(w harness.WireID) (string, []string) {
 	case at == f.Beside && f.Beside > max(f.Handling, f.Heat, f.Protection):
 		return gauge + ": one gauge with the kept wires in series with it; " + r.carried(w, at), heat
 	case at == f.Handling && f.Earth:
-		return gauge + ": no thinner than the battery's live lead (NEC 552.10); " + r.carried(w, at), append(heat, "nec-552")
+		return gauge + ": no thinner than the live lead of its source (NEC 552.10); " + r.carried(w, at), append(heat, "nec-552")
 	case at == f.Handling:
 		return gauge + ": the smallest that practice allows; " + r.carried(w, at), heat
 	}

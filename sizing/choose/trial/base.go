@@ -8,6 +8,8 @@
 package trial
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
@@ -33,7 +35,7 @@ type Base struct {
 	Places []Ambient          // by WireID
 	Runs   [][]harness.WireID // by RunID: the wires in it
 	Cables [][]harness.WireID // the cores of each cable
-	Leads  []Leads            // of each battery, in the order of the elements
+	Leads  []Leads            // of each source, in the order of the elements, and of the links between batteries
 	plan   []Solving          // what is to be solved, not solved yet
 }
 
@@ -111,17 +113,32 @@ func inCables(h *harness.Harness) [][]harness.WireID {
 	return out
 }
 
-// Leads are the wires at a battery: on its earth side as far as the chassis, and
-// those that end on its live side.
-type Leads struct{ Earth, Live []harness.WireID }
+// Leads are the wires at a source: on its earth side, and those that end on its live
+// side. Those on the earth side are no thinner than the heaviest of the others.
+type Leads struct {
+	Earth, Live []harness.WireID
+	Battery     bool // 8 gauge at least (NEC 552.10)
+}
 
+// leadsOf gives the leads of every battery and alternator, in the order of the elements,
+// and of the links between batteries in series.
 func leadsOf(h *harness.Harness, net *flow.Net) []Leads {
 	var out []Leads
+	all := []harness.WireID(nil)
 	for i := range h.Elements {
-		if h.Elements[i].Kind == harness.EMF {
-			earth, live := net.EarthLeads(harness.ElementID(i))
-			out = append(out, Leads{earth, live})
+		e := &h.Elements[i]
+		if e.Kind != harness.EMF && e.Kind != harness.Charger {
+			continue
 		}
+		earth, live := net.EarthLeads(e.ID)
+		out = append(out, Leads{earth, live, e.Kind == harness.EMF})
+		if e.Kind == harness.EMF {
+			all = append(append(all, earth...), live...)
+		}
+	}
+	if links := net.Links(); len(links) > 0 {
+		all = slices.DeleteFunc(all, func(w harness.WireID) bool { return slices.Contains(links, w) })
+		out = append(out, Leads{Earth: links, Live: all, Battery: true})
 	}
 	return out
 }

@@ -23,6 +23,7 @@ func (b *Base) flatSolvings(state int) []Solving {
 	batteries := b.ElementsOf(harness.EMF)
 	if engine == harness.EngineRunning && len(batteries) > 0 && len(b.ElementsOf(harness.Charger)) > 0 {
 		add(allFlat(len(batteries)), batteries...)
+		out[0].AllFlat = true
 	}
 	if len(batteries) < 2 {
 		return out

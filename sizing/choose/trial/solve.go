@@ -18,6 +18,7 @@ type Solving struct {
 	Index    int // into Harness.States; None for what no state shows
 	Name     string
 	Cranking bool // seconds only: its currents warm nothing
+	AllFlat  bool // every battery is flat
 	State    network.State
 	Warm     []unit.Celsius // by WireID: the conductors, as it was solved
 	Ohms     []float64      // by WireID: the whole wires at those temperatures

@@ -1,0 +1,141 @@
+package flow
+
+import "example.com/loomfolio/sizing/harness"
+
+// Bonded tells whether metal joins two terminals, the chassis with it: wires, straps,
+// fuses and contacts, all of them closed; no load, source or resistor.
+func (n *Net) Bonded(a, b harness.TerminalID) bool {
+	if n.bonds == nil {
+		n.bond()
+	}
+	return n.bonds.Root(n.vertex[a]) == n.bonds.Root(n.vertex[b])
+}
+
+func (n *Net) bond() {
+	n.bonds = n.together(func(x *harness.Element) bool {
+		return x.Kind == harness.FuseLink || n.conducts(x.ID) && x.Kind != harness.Rectifier && !n.isResistor(x)
+	})
+}
+
+// Bypassed tells whether metal joins the two sides of a contact though it is open: wires,
+// straps, what is always closed, and the fuses that pass says.
+func (n *Net) Bypassed(contact harness.ElementID, pass func(fuse harness.ElementID) bool) bool {
+	e := &n.h.Elements[contact]
+	found := false
+	n.walkAll(n.vertex[e.A], func(x edge) bool {
+		if x.wire != harness.None {
+			return true
+		}
+		y := &n.h.Elements[x.element]
+		switch y.Kind {
+		case harness.FuseLink:
+			return pass(y.ID)
+		case harness.Contact:
+			return y.ID != contact && y.When.Kind == harness.Always
+		case harness.Resistance:
+			return !n.isResistor(y)
+		}
+		return false
+	}, func(v int) bool {
+		found = found || v == n.vertex[e.B]
+		return !found
+	})
+	return found
+}
+
+// InReturn tells a fuse on the earth side: metal joins it to the chassis or to the earth
+// side of a source without passing itself, and to no live side.
+func (n *Net) InReturn(fuse harness.ElementID) bool {
+	e := &n.h.Elements[fuse]
+	lives, deads := n.poles()
+	earth := false
+	for _, from := range []int{n.vertex[e.A], n.vertex[e.B]} {
+		live := false
+		n.walkAll(from, func(x edge) bool {
+			if x.wire != harness.None {
+				return true
+			}
+			y := &n.h.Elements[x.element]
+			return y.ID != fuse && (y.Kind == harness.FuseLink || n.conducts(y.ID))
+		}, func(v int) bool {
+			live, earth = live || lives[v], earth || deads[v]
+			return !live && v != n.chassis
+		})
+		if live {
+			return false
+		}
+	}
+	return earth
+}
+
+// Links gives the wires of the cables between batteries in series: from the earth side
+// of one, over metal, to the live side of another.
+func (n *Net) Links() []harness.WireID {
+	var out []harness.WireID
+	lives := map[int]bool{}
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; e.Kind == harness.EMF {
+			lives[n.live(e)] = true
+		}
+	}
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; e.Kind == harness.EMF && !lives[n.dead(e)] {
+			out = append(out, n.link(n.dead(e), lives)...)
+		}
+	}
+	return out
+}
+
+// link gives the wires on the shortest way over metal from a vertex to a live side, not
+// over the chassis.
+func (n *Net) link(from int, lives map[int]bool) []harness.WireID {
+	back := map[int]int{from: -1}
+	for queue := []int{from}; len(queue) > 0; queue = queue[1:] {
+		v := queue[0]
+		if lives[v] {
+			var wires []harness.WireID
+			for back[v] >= 0 {
+				e := n.edges[back[v]]
+				if e.wire != harness.None {
+					wires = append(wires, e.wire)
+				}
+				v = e.other(v)
+			}
+			return wires
+		}
+		if v == n.chassis {
+			return nil
+		}
+		for _, i := range n.at[v] {
+			e := n.edges[i]
+			next := e.other(v)
+			passes := e.wire != harness.None || n.conducts(e.element) || n.h.Elements[e.element].Kind == harness.FuseLink
+			if _, old := back[next]; !old && passes && next != n.chassis {
+				back[next] = i
+				queue = append(queue, next)
+			}
+		}
+	}
+	return nil
+}
+
+// Step is a wire of a way as the current passes it.
+type Step struct {
+	Wire     harness.WireID
+	From, To harness.TerminalID // in the direction of the current
+	Against  bool               // of the direction in which its leg is written
+}
+
+// Steps gives the wires of a way in a state with the direction of the current.
+func (c *Currents) Steps(way Path) []Step {
+	var out []Step
+	for _, w := range way.Wires {
+		x := &c.h.Wires[w]
+		s := Step{w, x.From, x.To, c.state.WireAmps[w] < 0}
+		if s.Against {
+			s.From, s.To = s.To, s.From
+		}
+		out = append(out, s)
+	}
+	return out
+}
