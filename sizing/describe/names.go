@@ -2,7 +2,6 @@ package describe
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"example.com/loomfolio/sizing/describe/read"
@@ -18,22 +17,6 @@ func checkName(r *read.Reader, w read.Word) {
 	case strings.EqualFold(w.Text, "engine"):
 		r.Say(w.Span, "bad-name", fmt.Sprintf("a part cannot be called %q", w.Text),
 			"The word says in states whether the engine runs: use another name, such as ENG.")
-	}
-}
-
-// airbag matches the words for circuits that are never to be touched.
-var airbag = regexp.MustCompile(`(?i)air[ _-]*bag|(^|[^\pL])srs($|[^\pL])|supplement(al|ary)[ _-]*(inflatable )?restraint|pre[ _-]*tension|(^|[^\pL])squib`)
-
-// refuseAirbags reports names that speak of airbags or belt tensioners.
-func refuseAirbags(r *read.Reader, words ...read.Word) {
-	for _, w := range words {
-		if !w.Given() || !airbag.MatchString(w.Text) {
-			continue
-		}
-		r.Say(w.Span, "airbag-refused", fmt.Sprintf("%q speaks of an airbag or belt tensioner", w.Text),
-			"Such circuits are not described here: they are not to be probed, cut, spliced or altered, since a test current can fire them. "+
-				"Leave them to a qualified person and take them out of this file.")
-		return
 	}
 }
 

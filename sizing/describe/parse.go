@@ -31,7 +31,7 @@ func walk(r *read.Reader, top read.Entry, d *Description) {
 	r.System = systemOf(top)
 	es := r.Entries(top, "keys with values", false)
 	read.Take(r, es, rootKeys, d)
-	refuseAirbags(r, d.Title)
+	judgeNames(r, d)
 	var must []string
 	for _, name := range read.MustOf(rootKeys) {
 		if !r.Skipped(name) {

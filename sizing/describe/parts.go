@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/describe/refuse"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/source"
@@ -115,7 +116,6 @@ func part(r *read.Reader, e read.Entry) Part {
 		finish(r, &p, k)
 	}
 	r.Demand(e, es, demands(k, es))
-	refuseAirbags(r, p.Key, p.Name, p.Kind)
 	return p
 }
 
@@ -143,6 +143,9 @@ func kindOf(r *read.Reader, es []read.Entry) (kind.Row, bool) {
 		if strings.EqualFold(string(k.Kind), text) {
 			return k, true
 		}
+	}
+	if _, spoken := refuse.Read(refuse.Name{Text: text}); spoken {
+		return kind.Row{}, false // said as a name
 	}
 	meant := read.Guess(text, kindNames())
 	if near := kind.Meant(text); near != "" {

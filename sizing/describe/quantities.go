@@ -79,8 +79,8 @@ func inScope(v unit.Volt) error {
 	if v < 60 {
 		return nil
 	}
-	return read.Refuse("voltage-out-of-scope", fmt.Sprintf("%s is a high voltage", v),
-		"Nothing here covers 60 V and above: traction batteries, mains and inverter outputs belong to a qualified person and to other rules. Leave that circuit out.")
+	return read.Refuse("voltage-out-of-scope", fmt.Sprintf("%s is outside the scope, which ends below 60 V DC", v),
+		"Nothing here covers 60 V and above: traction batteries, mains and inverter outputs belong to a qualified, licensed person and to other rules. Leave that circuit out.")
 }
 
 func parseDraw(text string) (unit.Draw, error) {

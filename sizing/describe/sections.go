@@ -322,7 +322,6 @@ func takeCircuits(r *read.Reader, e read.Entry, d *Description) {
 	for _, x := range r.Entries(e, "a name for each circuit, with its legs", true) {
 		c := Circuit{Key: x.Key, Span: x.Key.Span}
 		read.Mapping(r, x, circuitKeys, &c)
-		refuseAirbags(r, c.Key, c.Name)
 		d.Circuits = append(d.Circuits, c)
 	}
 	checkNumbers(r, d.Circuits)
