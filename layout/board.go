@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 
+	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
@@ -21,7 +22,7 @@ func Board(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, erro
 		return nil, err
 	}
 	p := &sheet.Packet{
-		Title: h.Info.Title + ", nail board", Subject: subject(h), Author: h.Info.Builder, Date: date(h),
+		Title: h.Info.Title + ", nail board", Subject: subject(h), Author: h.Info.Builder, Date: date(h), Caution: caution.Short(h)[0],
 		Sheets: sheets,
 	}
 	if err := sheet.Verify(*p); err != nil {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/label"
 	"example.com/loomfolio/layout/sheet"
@@ -26,7 +27,7 @@ func Labels(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, err
 		return nil, errors.New("no marker goes on these labels")
 	}
 	p := &sheet.Packet{
-		Title: h.Info.Title + ", labels", Subject: subject(h), Author: h.Info.Builder, Date: date(h),
+		Title: h.Info.Title + ", labels", Subject: subject(h), Author: h.Info.Builder, Date: date(h), Caution: caution.Short(h)[0],
 		Sheets: frame.Bind(pages, block(h)),
 	}
 	if err := sheet.Verify(*p); err != nil {

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"example.com/loomfolio/layout/bench"
+	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/cutlist"
 	"example.com/loomfolio/layout/drawing"
 	"example.com/loomfolio/layout/faces"
@@ -66,7 +67,7 @@ func Plan(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error
 		ask.Known = places
 	}
 	p := &sheet.Packet{
-		Title: h.Info.Title, Subject: subject(h), Author: h.Info.Builder, Date: date(h),
+		Title: h.Info.Title, Subject: subject(h), Author: h.Info.Builder, Date: date(h), Caution: caution.Short(h)[0],
 		Sheets: frame.Bind(pages, block(h)),
 	}
 	if o.For == Archive {
@@ -237,5 +238,6 @@ func block(h *harness.Harness) frame.Block {
 	return frame.Block{
 		Owner: i.Customer, Title: i.Title, Ident: strings.TrimSpace(i.VehicleName + " " + i.VehicleIdentity),
 		Revision: i.Revision, Date: i.Date, Creator: i.Builder, Approval: i.CheckedBy, Digest: h.Digest,
+		Caution: caution.Short(h),
 	}
 }

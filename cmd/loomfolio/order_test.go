@@ -74,6 +74,7 @@ sizing
 layout/sheet
 layout/typeface:          golang.org/x/image golang.org/x/text github.com/go-fonts/dejavu
 layout/meter
+layout/caution
 layout/table
 layout/frame
 layout/symbol

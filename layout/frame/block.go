@@ -20,6 +20,7 @@ type Block struct {
 	Digest   string // of the description; its first 16 characters are printed in two groups
 	Sheet    int
 	Of       int
+	Caution  []string // for the margin, the longest first; the first that fits stands there
 }
 
 // cell is a field of the strip; x and w are shares of its width.
@@ -71,7 +72,33 @@ func digest(s string) string {
 func (f Frame) Draw(c *sheet.Canvas, b Block) {
 	f.drawZones(c)
 	f.drawStrip(c, b)
+	f.drawCaution(c, b.Caution)
 	c.Rect(f.Line.X, f.Line.Y, f.Line.W, f.Line.H, sheet.Outline(sheet.Solid(sheet.Heavy)))
+}
+
+// cautionAt is the base line of the caution in the filing margin: 5 mm and more from the
+// edge, which printers leave out, and clear of punched holes (9 to 15 mm, ISO 838).
+const cautionAt = 8.2
+
+// drawCaution sets a line up the filing margin.
+func (f Frame) drawCaution(c *sheet.Canvas, texts []string) {
+	style := sheet.Plain(sheet.SizeNote).At(sheet.Centre)
+	style.Turn = 90
+	c.Text(cautionAt, f.Line.Y+f.Line.H/2, Fitting(texts, sheet.SizeNote, f.Line.H), style)
+}
+
+// Fitting gives the first of some texts that fits a room in one line, the last cut
+// where none does; "" of none.
+func Fitting(texts []string, size, room float64) string {
+	for _, s := range texts {
+		if typeface.Width(s, sheet.Regular, size) <= room {
+			return s
+		}
+	}
+	if len(texts) == 0 {
+		return ""
+	}
+	return typeface.Fit(texts[len(texts)-1], sheet.Regular, size, room)
 }
 
 // Sizes of the fields, mm.

@@ -3,32 +3,12 @@ package guide
 import (
 	"fmt"
 
+	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 )
-
-// Cautions are the sentences of the cover for a system's polarity, in order.
-func Cautions(positiveEarth bool) []string {
-	first := "Disconnect the battery before any work: take the negative (earthed) lead off first and put it back last."
-	lead := "positive"
-	if positiveEarth {
-		first = "Disconnect the battery before any work. This vehicle has POSITIVE EARTH: take the positive (earthed) lead off first and put it back last."
-		lead = "negative"
-	}
-	return []string{
-		first,
-		fmt.Sprintf("Every live (%s) lead that has no fuse yet gets one close to the battery. A chafed lead without a fuse burns. Never fit a fuse larger than the fuse map allows.", lead),
-		"Airbag and belt-pretensioner circuits are not to be probed, measured or altered: a meter alone can set them off.",
-		"Nothing in this packet covers traction or other systems of 60 V DC and above, or mains voltage. Keep away from them.",
-		"An electric fuel pump needs a cut-off that stops it when the engine stops and in a crash.",
-		"Lamps, signals and brakes are regulated by law: what the law asks for comes before anything printed here.",
-		"The sizes are computed from the description and from the practice stated on the reading guide. Where the vehicle differs from the description they do not hold.",
-		"Check every size against the data of the parts' makers and against the codes that hold where the vehicle is used.",
-		"Work on which safety depends belongs to a qualified person.",
-	}
-}
 
 const (
 	cautionNumber = 6.5 // room of a number before its sentence
@@ -37,7 +17,7 @@ const (
 
 // cautions sets them in a heavy frame at the foot of the first sheet and gives the frame's top.
 func cautions(a page.Ask, s *page.Book) float64 {
-	list := Cautions(a.H.System.PositiveEarth)
+	list := caution.Full(a.H)
 	body := s.Frame.Body
 	style := sheet.Plain(sheet.SizeBody)
 	width := body.W - 2*cautionPad - cautionNumber

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/symbol"
@@ -24,10 +25,10 @@ func TestCautionsStandOnTheFirstSheet(t *testing.T) {
 		a.H.System.PositiveEarth, a.Paper = positive, "letter"
 		first := Cover(a, make([]Entry, 20))[0]
 		text := toy.Words([]frame.Page{first})
-		for _, c := range Cautions(positive) {
+		for _, c := range caution.Full(a.H) {
 			require.Contains(t, text, c)
 		}
-		lead := map[bool]string{false: "take the negative (earthed) lead off first", true: "take the positive (earthed) lead off first"}[positive]
+		lead := map[bool]string{false: "take the negative (grounded) lead off first", true: "take the positive (grounded) lead off first"}[positive]
 		require.Contains(t, text, lead)
 	}
 }

@@ -2,7 +2,9 @@ package label
 
 import (
 	"fmt"
+	"math"
 
+	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
@@ -97,18 +99,43 @@ func (l *labels) onLabel(c *sheet.Canvas, x fitted.Label, label sheet.Rect) {
 	f.far.draw(c, sheet.Rect{X: upper.X, Y: upper.Bottom(), W: upper.W, H: high})
 }
 
-// margin sets a line above the labels, or below them, where there is room.
+// margin sets a line above the labels and the caution below them, or both on the one side
+// that has room; where there is room for one line alone it is the first, and on a roll there is none.
 func (l *labels) margin(c *sheet.Canvas, text string) {
-	s := l.H.Practice.Labels.Sheet
-	last := s.Top + unit.Millimetre(s.Down-1)*s.PitchDown + s.High
-	y := float64(s.Top) - 2
-	if s.Top < marginNote {
-		if y = float64(last) + 2 + sheet.SizeNote*typeface.CapHeight; s.H-last < marginNote {
-			return
+	at := marginLines(l.H.Practice.Labels.Sheet)
+	for i, texts := range [][]string{{text}, caution.Short(l.H)} {
+		if i < len(at) {
+			l.marginLine(c, at[i], texts)
 		}
 	}
+}
+
+// marginLines are the base lines of at most two lines of text beside the labels.
+func marginLines(s *harness.LabelSheet) []float64 {
+	last := float64(s.Top+unit.Millimetre(s.Down-1)*s.PitchDown) + float64(s.High)
+	first, below := last+2+sheet.SizeNote*typeface.CapHeight, roomFor(float64(s.H)-last)
+	switch roomFor(float64(s.Top)) {
+	case 0:
+		return []float64{first, first + marginLine}[:below]
+	case 1:
+		return []float64{float64(s.Top) - 2, first}[:1+min(below, 1)]
+	}
+	return []float64{float64(s.Top) - 2 - marginLine, float64(s.Top) - 2}
+}
+
+// marginLine sets the first text that fits, beside the labels.
+func (l *labels) marginLine(c *sheet.Canvas, y float64, texts []string) {
+	s := l.H.Practice.Labels.Sheet
 	x := max(float64(s.Left), 6)
-	c.Text(x, y, typeface.Fit(text, sheet.Regular, sheet.SizeNote, float64(s.W)-x-6), sheet.Plain(sheet.SizeNote))
+	c.Text(x, y, frame.Fitting(texts, sheet.SizeNote, float64(s.W)-x-6), sheet.Plain(sheet.SizeNote))
+}
+
+// marginLine is from one line of the margin to the next, mm.
+const marginLine = 3.6
+
+// roomFor is how many lines go in a margin, two at most.
+func roomFor(mm float64) int {
+	return min(max(0, 1+int(math.Floor((mm-marginNote)/marginLine))), 2)
 }
 
 // trial shows where the labels are, with their numbers, and two bars to measure.
@@ -124,13 +151,14 @@ func (l *labels) trial(s *harness.LabelSheet) []sheet.Mark {
 		}
 		c.Text(r.X+labelPad, r.Y+labelPad+sheet.SizeNote*typeface.CapHeight, typeface.Fit(number, sheet.Regular, sheet.SizeNote, r.W-2*labelPad), sheet.Plain(sheet.SizeNote))
 	}
-	w, h := min(110, float64(s.W)-20), 68.0
+	w, h := min(110, float64(s.W)-20), 88.0
 	r := sheet.Rect{X: (float64(s.W) - w) / 2, Y: (float64(s.H) - h) / 2, W: w, H: h}
 	c.Rect(r.X, r.Y, r.W, r.H, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
 	in := r.Inset(5)
 	in.Y = frame.Paragraph(&c, in, "Try this sheet first", sheet.Strong(sheet.SizeHead)) + 1
 	text := "Print this sheet on plain paper at 100 %, never fitted to the page. Both bars must measure what they say. Then lay it on a label sheet and hold both before the light: each outline must lie on its label."
 	in.Y = frame.Paragraph(&c, in, text, sheet.Plain(sheet.SizeBody)) + 3
+	frame.Paragraph(&c, in.Below(in.Y+31), caution.Short(l.H)[0], sheet.Plain(sheet.SizeBody))
 	l.bars(&c, in)
 	return c.Marks
 }

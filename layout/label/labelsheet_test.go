@@ -2,6 +2,7 @@ package label
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -110,10 +111,29 @@ func checkOnLabels(t *testing.T, a page.Ask, on []fitted.Label, pages []frame.Pa
 	require.Equal(t, all, counted, "%s: text beside the labels", at)
 }
 
-// isMargin tells the one line that stands beside the labels.
+// isMargin tells the lines that stand beside the labels.
 func isMargin(text sheet.Text, s *harness.LabelSheet) bool {
 	last := s.Top + unit.Millimetre(s.Down-1)*s.PitchDown + s.High
 	return s.Paper != "" && (text.Y < float64(s.Top) || text.Y > float64(last))
+}
+
+// TestLabelSheetsHaveTheCaution: on the sheet to be tried always, on each sheet of labels where
+// its margins have room for two lines; the lines lie beside the labels and on the paper.
+func TestLabelSheetsHaveTheCaution(t *testing.T) {
+	sample := toy.Samples(t)["tender"]
+	for kind, lines := range map[string]int{"large": 2, "clear": 2, "sleeves": 2, "roll": 0} {
+		format := formats()[kind]
+		require.Len(t, marginLines(format.Sheet), lines, kind)
+		for _, p := range Sheets(onLabels(sample, format)) {
+			require.Equal(t, lines > 0, strings.Contains(toy.Words([]frame.Page{p}), "licensed person"), "%s: %s", kind, p.Title)
+		}
+	}
+	for _, s := range []harness.LabelSheet{{H: 297, Top: 8, Down: 1, High: 280}, {H: 297, Top: 0, Down: 1, High: 280}, {H: 297, Top: 9, Down: 1, High: 288}, {H: 297, Top: 30, Down: 1, High: 267}, {H: 297, Down: 1, High: 297}} {
+		for _, y := range marginLines(&s) {
+			clear := y < float64(s.Top)-1 && y > 5 || y-sheet.SizeNote*typeface.CapHeight > float64(s.Top+s.High)+1 && y < float64(s.H)-4.9
+			require.True(t, clear, "%v of %+v", y, s)
+		}
+	}
 }
 
 // TestThePacketHasTheLabelSheets behind the strips that are still cut out; a roll is

@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/meter"
 	"example.com/loomfolio/layout/page"
@@ -52,10 +53,14 @@ func checkBoard(t *testing.T, a page.Ask, what string) *board {
 		}
 	}
 	checkEdges(t, b, what)
-	sheets, err := Board(a, frame.Block{Title: "A loom", Revision: "B"})
+	sheets, err := Board(a, frame.Block{Title: "A loom", Revision: "B", Caution: caution.Short(a.H)})
 	require.NoError(t, err)
 	for _, s := range sheets {
 		paper := sheet.Rect{W: s.W, H: s.H}
+		require.True(t, slices.ContainsFunc(s.Marks, func(m sheet.Mark) bool {
+			x, ok := m.(sheet.Text)
+			return ok && strings.Contains(x.S, "licensed person")
+		}), "%s, %s has no caution", what, s.Title)
 		require.Empty(t, meter.Overlaps(s.Marks), "%s, %s", what, s.Title)
 		require.Empty(t, meter.Struck(s.Marks), "%s, %s", what, s.Title)
 		require.Empty(t, meter.Outside(s.Marks, paper.Inset(4.2)), "%s, %s: printers leave an edge", what, s.Title)

@@ -68,6 +68,7 @@ func (b *board) tileSheet(row, col int, marks []sheet.Mark, used map[string]bool
 	}
 	name := tileName(row, col)
 	b.margins(&c, name, edge, block)
+	warn(&c, edge, block.Caution)
 	quiet := sheet.Plain(sheet.SizeBody).In(sheet.Grey).At(sheet.Centre)
 	if next := tileName(row, col+1); used[next] {
 		quiet.Turn = 90
@@ -78,6 +79,13 @@ func (b *board) tileSheet(row, col int, marks []sheet.Mark, used map[string]bool
 		c.Text(edge.X+edge.W/2, edge.Bottom()+4.6, "glue "+next+" over here", quiet)
 	}
 	return sheet.Sheet{W: g.paperW, H: g.paperH, Title: boardTitle + " " + name, Group: boardTitle + ", sheets", Marks: c.Marks}
+}
+
+// warn sets the caution in the left margin, clear of the crosses at the corners.
+func warn(c *sheet.Canvas, edge sheet.Rect, texts []string) {
+	style := sheet.Plain(sheet.SizeNote).At(sheet.Centre)
+	style.Turn = 90
+	c.Text(edge.X-1.6, edge.Y+edge.H/2, frame.Fitting(texts, sheet.SizeNote, edge.H-14), style)
 }
 
 // margins says over the sheet which one it is, and has the bar to check the print with.
@@ -108,7 +116,7 @@ func (b *board) index(used map[string]bool, tiles int, block frame.Block) sheet.
 	r := b.bounds()
 	area := f.Heading(&c, boardTitle, fmt.Sprintf("The loom at full size: %s × %s, on %s. Print at 100 %%, no fitting to the page; measure the bar on each sheet.",
 		b.metres(r.W), b.metres(r.H), page.Counted(tiles, "sheet")))
-	area.H -= 31
+	area.H -= 40
 	whole := b.whole()
 	k := math.Min((area.W-16)/whole.W, (area.H-4)/whole.H) // room for names at the edge
 	x, y := area.X+(area.W-k*whole.W)/2, area.Y
@@ -121,7 +129,10 @@ func (b *board) index(used map[string]bool, tiles int, block frame.Block) sheet.
 	}
 	b.small(&c, k, x, y)
 	b.cellNames(&c, used, k, x, y)
-	b.howTo(&c, area.Below(area.Bottom()+3))
+	said := b.howTo(&c, area.Below(area.Bottom()+3))
+	if len(block.Caution) > 0 {
+		frame.Paragraph(&c, area.Below(said+1.5), block.Caution[0], sheet.Strong(sheet.SizeBody))
+	}
 	block.Sheet, block.Of, block.Type = 1, tiles+1, boardTitle
 	f.Draw(&c, block)
 	return sheet.Sheet{W: f.W, H: f.H, Title: boardTitle, Marks: c.Marks}
@@ -213,9 +224,9 @@ func (b *board) small(c *sheet.Canvas, k, x, y float64) {
 	}
 }
 
-// howTo says how the sheets become a board, and what the marks on them mean.
-func (b *board) howTo(c *sheet.Canvas, r sheet.Rect) {
-	frame.Paragraph(c, r, "Cut each sheet along the broken line at its left and upper edge, and glue it over the margin of its neighbour so that the crosses lie on each other. "+
+// howTo says how the sheets become a board, and what the marks on them mean; it gives where it ends.
+func (b *board) howTo(c *sheet.Canvas, r sheet.Rect) (bottom float64) {
+	return frame.Paragraph(c, r, "Cut each sheet along the broken line at its left and upper edge, and glue it over the margin of its neighbour so that the crosses lie on each other. "+
 		"Circle with a cross: nail at a breakout or an end. Small circle with a dot: nail at a bend, which is there only for the board. Full dot: splice. "+
 		"Short bar past an end: cut the wires there. Each wire is cut to its length in the cut list; what hangs out past the nail is the part's tail and the slack. "+
 		"Ticks across the branches stand every "+b.tickText()+".", sheet.Plain(sheet.SizeBody))

@@ -11,6 +11,7 @@ type Packet struct {
 	Subject  string
 	Author   string
 	Keywords string
+	Caution  string    // what whoever has one sheet alone must know; a writer of single sheets puts it into each
 	Date     time.Time // fixed by the input, never the clock
 	Sheets   []Sheet
 	Attached []Attachment

@@ -4,7 +4,7 @@
 // In comes a sheet.Packet; out come named files, one a sheet, in order: 01-cover.svg.
 // It holds that what stands on the sheets stands in the files, mark by mark: paths
 // as paths, text as text that can be selected and edited, links as links from file
-// to file, anchors as empty groups with an id. One unit is a millimetre. The same
+// to file, anchors as empty groups with an id, the packet's caution as each file's description. One unit is a millimetre. The same
 // packet gives the same bytes.
 //
 // Fonts are named, not embedded: a text carries the length that it was laid out to
@@ -39,7 +39,7 @@ func Files(p sheet.Packet) ([]File, error) {
 	home := homes(p, names)
 	out := make([]File, len(p.Sheets))
 	for i, s := range p.Sheets {
-		w := &writer{home: home, here: names[i]}
+		w := &writer{home: home, here: names[i], caution: p.Caution}
 		w.sheet(s)
 		out[i] = File{names[i], w.out.Bytes()}
 	}
@@ -96,9 +96,10 @@ func homes(p sheet.Packet, names []string) map[string]string {
 
 // writer writes one file.
 type writer struct {
-	out  bytes.Buffer
-	home map[string]string
-	here string
+	out     bytes.Buffer
+	home    map[string]string
+	here    string
+	caution string
 }
 
 // signature stands in every file and says whose it is. Which files a later run may
@@ -113,6 +114,9 @@ func (w *writer) sheet(s sheet.Sheet) {
 		num(s.W), num(s.H), num(s.W), num(s.H), families)
 	w.out.WriteString(signature + "\n")
 	fmt.Fprintf(&w.out, "<title>%s</title>\n", escaped(s.Title))
+	if w.caution != "" {
+		fmt.Fprintf(&w.out, "<desc>%s</desc>\n", escaped(w.caution))
+	}
 	fmt.Fprintf(&w.out, `<rect width="%s" height="%s" fill="#ffffff"/>`+"\n", num(s.W), num(s.H))
 	for _, m := range s.Marks {
 		w.mark(m)

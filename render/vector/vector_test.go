@@ -108,6 +108,22 @@ func TestSameSheetsSameBytes(t *testing.T) {
 	require.Equal(t, a, b)
 }
 
+// TestCautionIsInEachFile, for a file goes about alone.
+func TestCautionIsInEachFile(t *testing.T) {
+	p := two()
+	p.Caution = "Battery off first, & <no> mains."
+	files, err := Files(p)
+	require.NoError(t, err)
+	for _, f := range files {
+		require.Len(t, named(nodes(t, f.Data), "desc"), 1, f.Name)
+		require.Contains(t, string(f.Data), "<desc>Battery off first, &amp; &lt;no&gt; mains.</desc>")
+	}
+	p.Caution = ""
+	files, err = Files(p)
+	require.NoError(t, err)
+	require.Empty(t, named(nodes(t, files[0].Data), "desc"))
+}
+
 func TestBrokenPacketIsRefused(t *testing.T) {
 	p := two()
 	p.Sheets[1].Marks = nil // the link leads nowhere

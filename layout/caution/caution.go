@@ -1,0 +1,68 @@
+// Package caution words what whoever works on the vehicle must know before anything
+// else, fitted to the vehicle: in full for the cover and the board, and in one line for
+// the margin of every other sheet, which may be all that somebody has in hand.
+//
+// In: the model. Out: sentences. They always hold, whatever is described; only the names
+// of the leads, and the batteries' number, follow the vehicle.
+package caution
+
+import (
+	"fmt"
+
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Full are the sentences for the cover, in order.
+func Full(h *harness.Harness) []string {
+	l := leadsOf(h)
+	return []string{
+		fmt.Sprintf("Disconnect %s before any work%s take the %s lead off first and put it back last.", l.batteries, l.warning, l.first),
+		fmt.Sprintf("Every live (%s) lead gets a fuse close to the battery. Only the starter's cranking cable may have none: it is kept short, clamped, covered and clear of metal. "+
+			"A chafed lead without a fuse burns. Never fit a fuse larger than the fuse map allows.", l.live),
+		"Airbag and belt-pretensioner circuits are not to be probed, measured or altered: a meter alone can set them off.",
+		"Nothing in this packet covers traction or other systems of 60 V DC and above, or mains voltage, nor that side of an inverter or charger. Keep away from them.",
+		"An electric fuel pump, where one is fitted, needs a cut-off that stops it when the engine stops and in a crash.",
+		"Lamps, signals and brakes are regulated: legal requirements override this packet.",
+		"The sizes are computed from the description and from the practice stated on the reading guide. Where the vehicle differs from the description they do not hold.",
+		"Check every size against the data of the parts' makers and against the codes that hold where the vehicle is used.",
+		"Safety-related work must be done by a qualified, licensed person.",
+	}
+}
+
+// Short are the cautions in one line, the longest first: take the first that fits.
+func Short(h *harness.Harness) []string {
+	l := leadsOf(h)
+	return []string{
+		fmt.Sprintf("Caution: disconnect %s, %s lead first. Not for airbag circuits, 60 V DC and above, or mains. Legal requirements override this sheet. "+
+			"Safety-related work: a qualified, licensed person.", l.batteries, l.first),
+		fmt.Sprintf("Caution: %s lead off first. No airbag, 60 V DC or mains work. Legal requirements override this; safety work: qualified, licensed person.", l.first),
+		fmt.Sprintf("Caution: %s lead off first. No airbag, 60 V or mains work. The law overrides this; safety work: qualified, licensed person.", l.first),
+		"No airbag, 60 V or mains work. The law overrides this; safety work: licensed person.",
+	}
+}
+
+// leads are the battery's leads as this vehicle has them.
+type leads struct{ batteries, first, live, warning string }
+
+func leadsOf(h *harness.Harness) leads {
+	l := leads{batteries: "the battery", first: "negative", live: "positive", warning: ":"}
+	if h.System.PositiveEarth {
+		l.first, l.live = "positive", "negative"
+		l.warning = ". This vehicle has POSITIVE GROUND (positive earth):"
+	}
+	if h.System.WiredReturn {
+		l.first += " (return)"
+	} else {
+		l.first += " (grounded)"
+	}
+	n := 0
+	for _, p := range h.Parts {
+		if p.Kind == harness.Battery {
+			n++
+		}
+	}
+	if n > 1 {
+		l.batteries = "every battery"
+	}
+	return l
+}
