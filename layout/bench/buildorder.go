@@ -18,6 +18,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
@@ -182,12 +183,14 @@ func vehicleSteps(a page.Ask) []table.Row {
 	if open := openUntil(a); len(open) > 0 {
 		rows = append(rows, work("Close what stayed open", page.List(", ", page.Refs(a, stillOpen(a, open)), a.Where("sheet/terminals"))))
 	}
-	rows = append(rows, work("Clamp and tie", page.List("; ", a.Where("sheet/runs"), "a tie never holds the loom up alone (FAA AC 43.13-1B 11-96o)")),
-		work("Grounds", a.Where("sheet/grounds")))
+	rows = append(rows, work("Clamp and tie", page.List("; ", a.Where("sheet/runs"), "a tie never holds the loom up alone (FAA AC 43.13-1B 11-96o)")))
+	if a.Grounded() {
+		rows = append(rows, work("Grounds", a.Where("sheet/grounds")))
+	}
 	if caps := harness.Uncapped(a.H); len(caps) > 0 {
 		rows = append(rows, work("Cap 87a", "on "+page.Refs(a, caps)+": nothing is joined to it, and it is live while the coil is off"))
 	}
-	return append(rows, work("Battery last", earthedLast(a.H)))
+	return append(rows, work("Battery last", "the "+caution.LastOn(a.H)+" lead at the very end"))
 }
 
 func runLetters(runs []fitted.Run) string {
@@ -210,13 +213,6 @@ func stillOpen(a page.Ask, until map[harness.PartID]string) []harness.PartID {
 		}
 	}
 	return out
-}
-
-func earthedLast(h *harness.Harness) string {
-	if h.System.PositiveEarth {
-		return "the positive (earthed) lead at the very end"
-	}
-	return "the negative (earthed) lead at the very end"
 }
 
 // walled are the runs that pass from one zone into another.

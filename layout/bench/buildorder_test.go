@@ -82,13 +82,18 @@ func TestStepsInTheVehicle(t *testing.T) {
 	steps := says(vehicleSteps(a))
 	require.Equal(t, "run A; table below", steps["Pass the walls"])
 	require.Contains(t, steps["Close what stayed open"], a.H.Parts[4].Ref)
-	require.Equal(t, "the negative (earthed) lead at the very end", steps["Battery last"])
+	require.Equal(t, "the negative (grounded) lead at the very end", steps["Battery last"])
 	a.R.Runs[0].Wall, a.H.System.PositiveEarth = false, true
 	steps = says(vehicleSteps(a))
 	require.NotContains(t, steps, "Pass the walls")
 	require.NotContains(t, steps, "Close what stayed open")
-	require.Equal(t, "the positive (earthed) lead at the very end", steps["Battery last"])
+	require.Equal(t, "the positive (grounded) lead at the very end", steps["Battery last"])
 	require.Contains(t, steps, "Grounds")
+	a.H.System.WiredReturn = true
+	a.H.Parts = slices.DeleteFunc(slices.Clone(a.H.Parts), func(p harness.Part) bool { return p.Kind == harness.Ground })
+	steps = says(vehicleSteps(a))
+	require.NotContains(t, steps, "Grounds")
+	require.Equal(t, "the positive (return) lead at the very end", steps["Battery last"])
 }
 
 // What hangs out by different lengths at one place has rows of its own, the farthest first.

@@ -41,6 +41,10 @@ func Short(h *harness.Harness) []string {
 	}
 }
 
+// LastOn names the lead that goes on the battery last, as it comes off first: "negative
+// (grounded)".
+func LastOn(h *harness.Harness) string { return leadsOf(h).first }
+
 // leads are the battery's leads as this vehicle has them.
 type leads struct{ batteries, first, live, warning string }
 

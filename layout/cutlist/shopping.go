@@ -22,7 +22,7 @@ func Shopping(a page.Ask) []frame.Page {
 		return nil
 	}
 	b := page.OpenLoose(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this harness, rounded up to how it is sold (common practice, no source, unless the description says). Tick what lies on the bench.")
-	b.Remark(counted)
+	b.Remark(counted(a))
 	t := &table.Table{Company: true, Columns: []table.Column{
 		{Title: "Got"},
 		{Title: "What", Weight: 1},
@@ -38,9 +38,15 @@ func Shopping(a page.Ask) []frame.Page {
 }
 
 // counted says what the list holds beside what is drawn, and what it leaves out.
-const counted = "Counted too: the spare fuses that the description names, else one of each rating (common practice, no source), two crimps of each lot for the pull test, a grommet wherever a run leads from one zone into another. " +
-	"Not counted: batteries, machines, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; the studs of the grounds and the bolts of clamps, which are fixed to the bodywork; solder, since nothing is soldered; " +
-	"paint or grease for the grounds; tools; printed markers, which come off the sheet of labels. Wire for the pull test comes off the spare length."
+func counted(a page.Ask) string {
+	bolts, paint := "the bolts of clamps", ""
+	if a.Grounded() {
+		bolts, paint = "the studs of the grounds and the bolts of clamps, which are fixed to the bodywork", "paint or grease for the grounds; "
+	}
+	return "Counted too: the spare fuses that the description names, else one of each rating (common practice, no source), two crimps of each lot for the pull test, a grommet wherever a run leads from one zone into another. " +
+		"Not counted: batteries, machines, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; " + bolts + "; solder, since nothing is soldered; " +
+		paint + "tools; printed markers, which come off the sheet of labels. Wire for the pull test comes off the spare length."
+}
 
 // wireRows lists the wire to buy, a group for each gauge and insulation.
 func wireRows(a page.Ask) []table.Row {

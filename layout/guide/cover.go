@@ -116,9 +116,9 @@ func supply(a page.Ask, s *page.Book) {
 
 func polarity(a page.Ask) string {
 	if a.H.System.PositiveEarth {
-		return "POSITIVE EARTH"
+		return "POSITIVE GROUND (positive earth)"
 	}
-	return "negative earth"
+	return "negative ground"
 }
 
 func returning(a page.Ask) string {
@@ -128,6 +128,7 @@ func returning(a page.Ask) string {
 	return "return through the chassis"
 }
 
+// polarityWords says which post is which; of bodywork alone where it is the return.
 func polarityWords(a page.Ask) string {
 	earthed, live := "negative (−)", "positive (+)"
 	if a.H.System.PositiveEarth {
@@ -135,10 +136,10 @@ func polarityWords(a page.Ask) string {
 	}
 	words := fmt.Sprintf("The battery's %s post is joined to the bodywork; the %s post is live.", earthed, live)
 	if a.H.System.WiredReturn {
-		words += " Every return is a wire of its own: do not use the bodywork as one."
+		words = fmt.Sprintf("Every return is a wire of its own, back to the battery's %s post; the frame carries no current. The %s post is live.", earthed, live)
 	}
 	if a.H.System.PositiveEarth {
-		words += " Polarised parts (radio, diode, electronic module) must be made for positive earth."
+		words += " Polarised parts (radio, diode, electronic module) must be made for positive ground."
 	}
 	if a.H.System.Running > 0 {
 		words += fmt.Sprintf(" Charging voltage with the engine running: %s.", a.H.System.Running)
@@ -146,7 +147,8 @@ func polarityWords(a page.Ask) string {
 	return words
 }
 
-// battery draws the box with its two posts; the earthed one leads to the ground sign.
+// battery draws the box with its two posts; the earthed one leads to the ground sign, where
+// the bodywork is the return.
 func battery(c *sheet.Canvas, r sheet.Rect, sys harness.System) {
 	box := sheet.Rect{X: r.X, Y: r.Y + 2.4, W: r.W - 4, H: r.H - 2.4}
 	plus, minus := box.X+box.W*0.76, box.X+box.W*0.24
@@ -156,6 +158,9 @@ func battery(c *sheet.Canvas, r sheet.Rect, sys harness.System) {
 	c.RoundRect(box.X, box.Y, box.W, box.H, 0.8, sheet.Both(sheet.Solid(sheet.Thick), sheet.White))
 	c.Text(minus, box.Y+6.4, "−", sheet.Strong(sheet.SizeTitle).At(sheet.Centre))
 	c.Text(plus, box.Y+6.4, "+", sheet.Strong(sheet.SizeTitle).At(sheet.Centre))
+	if sys.WiredReturn {
+		return
+	}
 	earthed := minus
 	if sys.PositiveEarth {
 		earthed = plus

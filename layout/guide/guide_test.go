@@ -33,6 +33,20 @@ func TestCautionsStandOnTheFirstSheet(t *testing.T) {
 	}
 }
 
+// TestWiredReturnKnowsNoBodywork: the cover of a vehicle whose returns are all wires.
+func TestWiredReturnKnowsNoBodywork(t *testing.T) {
+	for _, positive := range []bool{false, true} {
+		a := toy.Worded(toy.Car(6, 3))
+		a.H.System.PositiveEarth, a.H.System.WiredReturn = positive, true
+		text := toy.Words(Cover(a, nil)[:1])
+		require.NotContains(t, text, "bodywork")
+		require.NotContains(t, text, "chassis")
+		post := map[bool]string{false: "back to the battery's negative (−) post", true: "back to the battery's positive (+) post"}[positive]
+		require.Contains(t, text, post)
+		require.Equal(t, positive, strings.Contains(text, "POSITIVE GROUND (positive earth)"))
+	}
+}
+
 // TestEverySheetIsListed even where the list finds no room on the first sheet.
 func TestEverySheetIsListed(t *testing.T) {
 	for _, n := range []int{0, 5, 17, 60} {

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -214,4 +215,9 @@ func Or(s, instead string) string {
 		return instead
 	}
 	return s
+}
+
+// Grounded tells whether anything returns through the bodywork.
+func (a Ask) Grounded() bool {
+	return !a.H.System.WiredReturn || slices.ContainsFunc(a.H.Parts, func(p harness.Part) bool { return p.Kind == harness.Ground })
 }
