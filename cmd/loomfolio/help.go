@@ -18,7 +18,7 @@ and                    loomfolio packet my.yaml        (writes my.pdf)
 
 Exit codes: 0 good; 1 a finding of level error; 2 the input or the call cannot be used.
 Sizes are computed from the description and a stated practice. Check them against the
-maker's data and local codes; safety-related work belongs to a qualified person.
+maker's data and local codes; safety-related work must be done by a qualified, licensed person.
 `
 
 var details = map[string]string{

@@ -43,7 +43,7 @@ func TestHelpForANewcomer(t *testing.T) {
 			require.Contains(t, out, v.name)
 		}
 		require.Contains(t, out, "loomfolio sample first > my.yaml")
-		require.Contains(t, out, "qualified person")
+		require.Contains(t, out, "qualified, licensed person")
 	}
 	for _, v := range verbs() {
 		for _, args := range [][]string{{"help", v.name}, {v.name, "-h"}} {

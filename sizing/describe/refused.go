@@ -167,9 +167,12 @@ func (j *judge) part(p *Part) {
 }
 
 // named gives what has a name on a part: terminals wherever they are written, cavities,
-// positions of a switch or panel.
+// positions of a switch or panel, the family of its contacts, and what was found there.
 func (p *Part) named() []read.Word {
-	out := slices.Concat(p.Terminals, p.Cavities, slices.Concat(p.Layout...))
+	out := slices.Concat(p.Terminals, p.Cavities, slices.Concat(p.Layout...), []read.Word{p.Family})
+	for _, f := range p.Found {
+		out = append(out, f.Value)
+	}
 	for _, in := range p.Inside {
 		out = append(append(out, in.From, in.To), in.Join...)
 	}

@@ -34,7 +34,7 @@ parts:
   LAMP: {kind: lamp, at: tray, name: <part name>, draws: 5 A}
   MOD: {kind: module, at: tray, terminals: [<terminal>, b], inside: [{from: <inside from>, to: <inside to>, draws: 1 A}, {join: [b, <joined>]}]}
   SW: {kind: switch, at: tray, positions: {off: [], <position>: [[1, <terminal of a position>]]}}
-  X1: {kind: connector, at: tray, cavities: [<cavity>, b], layout: [[<layout cavity>, b]]}
+  X1: {kind: connector, at: tray, family: <family>, cavities: [<cavity>, b], layout: [[<layout cavity>, b]]}
   FB: {kind: fuse-panel, at: tray, layout: [[<panel position>]], feeds: {<feed>: [<fed position>]}, fuses: {<fused position>: 10 A}}
 circuits:
   <circuit key>: {legs: [[BAT.+, BAT.-]]}
@@ -127,6 +127,8 @@ func TestNamesAndWhatTheyGive(t *testing.T) {
 		{"spark-plug leads, once", "", "  IC: {kind: coil, at: a, name: High tension coil, draws: 3 A}\n  X: {kind: connector, at: a, name: HT lead}\n", "spark-lead-named"},
 		{"a capacitor's rating", "", "  C: {kind: capacitor, at: a, name: Condenser 400 V}\n", ""},
 		{"a clock spring may stay", "", "  CS: {kind: connector, at: a, name: Clock spring}\n", "airbag-unclear"},
+		{"a high voltage that was measured", "", "  L: {kind: lamp, at: a, draws: 5 A, found: {volts: 400 V}}\n", "voltage-out-of-scope"},
+		{"a low voltage that was measured", "", "  L: {kind: lamp, at: a, draws: 5 A, found: {volts: 12.4 V, colour: BK}}\n", ""},
 		{"escaped letters", "", "  L: {kind: lamp, at: a, name: \"\\u0430irb\\u00adag\", draws: 5 A}\n", "airbag-refused"},
 	} {
 		require.Equal(t, c.want, slugs(of(t, c.head, c.parts)), c.name)
