@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"unicode"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -17,7 +18,7 @@ const (
 )
 
 // volts finds a figure with its unit: "400 V", "230VAC", "12/230 V", "220 В".
-var volts = regexp.MustCompile(`(?i)(?:^|[^\pL\d.,])(\d+(?:[.,]\d+)?)[\s-]*([kк]?)(?:v|в|ボルト)(?:olts?|ольт)?\s*(ac|dc|~)?(?:$|[^\pL\d])`)
+var volts = regexp.MustCompile(`(?i)(?:^|\.\.|\dx|[^\pL\d.,])(\d{1,3}(?: \d{3})+|\d+(?:[.,]\d+)?)[\s-]*([kк]?)(?:v|в|ボルト)(?:olts?|ольт)?\s*(?:max|nom|rms|oc|pk)?\s*(ac|dc|~)?(?:$|[^\pL\d])`)
 
 // figures finds a voltage in a name that is out of scope.
 func figures(n Name, f *folded) (Verdict, bool) {
@@ -37,7 +38,7 @@ func figures(n Name, f *folded) (Verdict, bool) {
 			return shown[at+m[2*i] : at+m[2*i+1]]
 		}
 		if high(part(1), part(2), part(3)) {
-			return verdict(f, strings.Trim(part(0), " /-+,;:()[]")), true
+			return verdict(f, strings.TrimFunc(part(0), beyond)), true
 		}
 		at += m[3]
 	}
@@ -54,7 +55,16 @@ func narrow(text string) string {
 	}, norm.NFKC.String(text))
 }
 
+// beyond tells of what may stand beside a figure and is none of it.
+func beyond(c rune) bool { return c != '~' && !unicode.IsLetter(c) && !unicode.IsDigit(c) }
+
+// thousands are three digits behind a comma or a space, as in 1,000 and 1 000.
+var thousands = regexp.MustCompile(`^[1-9]\d{0,2}([ ,]\d{3})+$`)
+
 func high(figure, kilo, kind string) bool {
+	if thousands.MatchString(figure) {
+		figure = strings.NewReplacer(" ", "", ",", "").Replace(figure)
+	}
 	v, err := strconv.ParseFloat(strings.ReplaceAll(figure, ",", "."), 64)
 	if err != nil {
 		return false
@@ -80,7 +90,7 @@ func verdict(f *folded, figure string) Verdict {
 // beside gives the words that say what a high figure belongs to.
 var beside = sync.OnceValue(func() (b struct{ spark, converts, ends []pattern }) {
 	b.spark = patternsOf("", "spark*|ignition*|HT|plug lead*|*zünd*|bougie*|bujia*|candel*|bougiekabel*|свеч*|zaplon*")
-	b.converts = patternsOf("", "inverter*|charger*|*wechselrichter*|*ladegerat*|*ladegeraet*|onduleur*|chargeur*|inversor*|cargador*|caricabatt*|*omvormer*|*lader|przetwornic*|ladowark*|инвертор*|зарядн*|*インバータ*|*充電器*")
+	b.converts = patternsOf("", "inverter*|converter*|convertisseur*|convertidor*|convertitor*|charger*|*wechselrichter*|*ladegerat*|*ladegeraet*|onduleur*|chargeur*|inversor*|cargador*|caricabatt*|*omvormer*|*lader|przetwornic*|ladowark*|инвертор*|зарядн*|*インバータ*|*充電器*")
 	b.ends = patternsOf("", "socket*|inlet*|outlet*|output*|plug*|lead|leads|cable*|*steckdose*|*stecker*|*ausgang*|prise*|sortie*|toma*|salida*|presa*|uscita*|stopcontact*|uitgang*|gniazd*|wyjsci*|розетк*|выход*|*コンセント*|*出力*")
 	return b
 })

@@ -76,7 +76,9 @@ func rows() [][]string {
 }
 
 func readRows(text string) ([][]string, error) {
-	all, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	r := csv.NewReader(strings.NewReader(text))
+	r.FieldsPerRecord = columns
+	all, err := r.ReadAll()
 	if err != nil {
 		return nil, fmt.Errorf("the table of words: %w", err)
 	}
