@@ -119,7 +119,7 @@ const (
 func (j *judge) once() {
 	if m, ok := j.said[refuse.LowSide]; ok {
 		j.r.Mention(source.Advice, m.at.Span, "inverter-low-side-only", fmt.Sprintf("%q has a side with a dangerous voltage: only its battery side is described here", m.at.Text),
-			"Nothing in the packet covers its mains side: that is the work of "+licensed+", with its own protection, cable and earthing, and kept apart from this loom.")
+			"Nothing in the packet covers its mains side: that is the work of "+licensed+", with its own protection, cable and protective earth, and kept apart from this loom.")
 	}
 	if m, ok := j.said[refuse.Spark]; ok {
 		j.r.Mention(source.Advice, m.at.Span, "spark-lead-named", mentions(m.at, "a lead of some thousand volts", m.verdict),
