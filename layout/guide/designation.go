@@ -32,7 +32,7 @@ func designations(a page.Ask, s *page.Book) {
 	}
 	remark := "By DIN 72552, as published lists have it. A number belongs to a terminal, so a wire may begin at one and end at another; which side is live is for the diagram to say."
 	if a.H.System.PositiveEarth {
-		remark += " The standard speaks of negative earth: in this vehicle plus and minus change places."
+		remark += " The standard speaks of negative ground: in this vehicle plus and minus change places."
 	}
 	s.Whole("Terminal numbers", remark, t)
 }
