@@ -12,6 +12,7 @@ import (
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/choose/finding"
+	"example.com/loomfolio/sizing/choose/misuse"
 	"example.com/loomfolio/sizing/choose/reason"
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fit"
@@ -96,7 +97,7 @@ func laid(h *harness.Harness) ([]route.Way, chosen.Chosen, source.Problems, erro
 		next, lengths := route.FindFor(h, sections)
 		if sameLengths(ways, next) {
 			all := reason.Of(settled)
-			return next, all, append(lengths, finding.All(settled, &all)...), nil
+			return next, all, slices.Concat(lengths, finding.All(settled, &all), misuse.All(settled, &all)), nil
 		}
 		ways = next
 	}

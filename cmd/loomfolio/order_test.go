@@ -57,6 +57,7 @@ sizing/choose/protect
 sizing/choose
 sizing/choose/reason
 sizing/choose/finding
+sizing/choose/misuse
 sizing/choose/rig:         github.com/stretchr/testify
 sizing/fault/outage
 sizing/fault

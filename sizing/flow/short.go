@@ -141,6 +141,16 @@ func (s Shorts) Least() float64 {
 	return least
 }
 
+// Most gives the largest current of all: of a short right behind the fuse; 0 where no
+// battery feeds it.
+func (s Shorts) Most() float64 {
+	most := 0.0
+	for _, a := range s.amps {
+		most = math.Max(most, a)
+	}
+	return most
+}
+
 // At gives the current of a short at the worse end of a wire; +Inf for a wire
 // that the fuse does not feed.
 func (s Shorts) At(w harness.WireID) float64 {

@@ -9,6 +9,7 @@ import (
 	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/choose/finding"
+	"example.com/loomfolio/sizing/choose/misuse"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
@@ -35,7 +36,8 @@ func All() ([]Group, error) {
 		rules func() ([]source.Rule, error)
 	}{
 		{"The text", read.Rules}, {"The format", describe.Rules}, {"Names and circuits", check.Rules}, {"Lengths", route.Rules},
-		{"Which way round", polarity.Rules}, {"Gauges, fuses and states", finding.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
+		{"Which way round", polarity.Rules}, {"Gauges, fuses and states", finding.Rules},
+		{"Not as it is meant", misuse.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
 		{"Colours", colour.Rules}, {"The as-built record", record.Rules}, {"What is built and planned", change.Rules},
 	} {
 		list, err := of.rules()

@@ -1,0 +1,274 @@
+package misuse
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/choose/demand"
+	"example.com/loomfolio/sizing/choose/protect"
+	"example.com/loomfolio/sizing/flow"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Bounds of the voltage at a load over what it is made for; common practice, no source: a
+// part for 12 V is used from about 9 to 15 V, and none for 6 V lies between.
+const (
+	tooMuch   = 1.25
+	tooLittle = 0.75
+)
+
+// volts reports loads at a voltage that they are not made for, each once: above it in the
+// worst state, below it where no state gives enough.
+func (f *inspection) volts() {
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		if e.Kind != harness.Load || e.AtVolts <= 0 {
+			continue
+		}
+		most, state := f.mostVolts(e.ID)
+		switch made := float64(e.AtVolts); {
+		case state == "":
+		case most > tooMuch*made:
+			f.wrongVolts(e, "over-voltage", source.Error, fmt.Sprintf("%s is made for %s and gets %.1f V in %s", e.Name, e.AtVolts, most, state), most)
+		case most < tooLittle*made && made > tooMuch*float64(f.H.System.Running):
+			f.wrongVolts(e, "below-working-voltage", source.Warning, fmt.Sprintf("%s is made for %s and gets %.1f V at most, in %s", e.Name, e.AtVolts, most, state), most)
+		}
+	}
+}
+
+func (f *inspection) mostVolts(load harness.ElementID) (most float64, state string) {
+	for i := range f.Draws {
+		if d := &f.Draws[i]; d.Load == load && f.shown(d) && d.Volts > most {
+			most, state = d.Volts, f.StateName(d)
+		}
+	}
+	return most, state
+}
+
+// shown tells a draw of a declared state that is no fault.
+func (f *inspection) shown(d *demand.Draw) bool { return f.Declared(d) && !f.Faulty[d.State] }
+
+func (f *inspection) wrongVolts(e *harness.Element, slug string, level source.Level, summary string, volts float64) {
+	f.add(source.Problem{
+		Slug: slug, Level: level, Span: f.PartOf(e.ID).Span, Summary: summary,
+		Detail:   fmt.Sprintf("use one for %s, or feed it through a resistor or converter that makes the difference", f.Nominal()),
+		Subjects: []string{e.Name}, Numbers: []source.Number{number("volts", volts), number("made_for_v", float64(e.AtVolts))},
+	})
+}
+
+// working reports parts that get less than they work above, each once in its worst state.
+func (f *inspection) working() {
+	for i := range f.H.Parts {
+		p := &f.H.Parts[i]
+		if p.WorksAbove <= 0 {
+			continue
+		}
+		var worst *demand.Draw
+		for j := range f.Draws {
+			d := &f.Draws[j]
+			if f.PartOf(d.Load).ID == p.ID && f.shown(d) && d.Volts < float64(p.WorksAbove)*(1-1e-9) && (worst == nil || d.Volts < worst.Volts) {
+				worst = d
+			}
+		}
+		if worst != nil {
+			f.fails(p, worst)
+		}
+	}
+}
+
+func (f *inspection) fails(p *harness.Part, d *demand.Draw) {
+	cure := "feed it from nearer the battery, by heavier wires, or from a source that holds its voltage"
+	if f.Cranking(d) {
+		cure = "a battery with less inner resistance, shorter or heavier cranking cables, or a supply that bridges the start (a small battery behind a diode, or a converter)"
+	}
+	f.add(source.Problem{
+		Slug: "below-working-voltage", Level: source.Warning, Span: p.Span,
+		Summary:  fmt.Sprintf("%s works above %s and gets %.1f V in %s", p.Ref, p.WorksAbove, d.Volts, f.StateName(d)),
+		Detail:   cure,
+		Subjects: []string{p.Ref, f.StateName(d)}, Numbers: []source.Number{number("volts", d.Volts), number("works_above_v", float64(p.WorksAbove))},
+	})
+}
+
+// flashers compares what flows through each flasher with the least load that it needs.
+func (f *inspection) flashers() {
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		p := f.PartOf(e.ID)
+		if e.Kind != harness.Contact || p.Kind != harness.Flasher || p.Needs <= 0 {
+			continue
+		}
+		least, at := math.Inf(1), -1
+		for s := range f.States {
+			if a := math.Abs(f.Solvings[s].State.Amps[e.ID]); a > demand.OnFrom && a < least {
+				least, at = a, s
+			}
+		}
+		if at >= 0 && least < float64(p.Needs)*(1-1e-6) {
+			f.idleFlasher(p, at, least)
+		}
+	}
+}
+
+func (f *inspection) idleFlasher(p *harness.Part, state int, amps float64) {
+	short := float64(p.Needs) - amps
+	volts := float64(f.H.System.Running)
+	f.add(source.Problem{
+		Slug: "flasher-load-low", Level: source.Warning, Span: p.Span,
+		Summary: fmt.Sprintf("%s needs %s to flash and its lamps take %s in %s: %s too little", p.Ref, p.Needs, unit.Amps(amps), f.H.States[state].Name, unit.Amps(short)),
+		Detail: fmt.Sprintf("use an electronic flasher, which needs no load, or put a resistor of %.2g Ω (%.0f W) beside the lamps of each side",
+			volts/short, volts*short),
+		Subjects: []string{p.Ref}, Numbers: []source.Number{number("amps", amps), number("needs_a", float64(p.Needs))},
+	})
+}
+
+// Currents from which the contact of a switch is asked for its rating, A; common practice,
+// no source: small switches are made for 10 to 20 A.
+const (
+	askKey    = 15
+	askSwitch = 20
+)
+
+// unrated reports heavy currents through switches that state no rating, and isolators that
+// carry more than theirs while the engine is cranked.
+func (f *inspection) unrated() {
+	for i := range f.c.Contacts {
+		c := &f.c.Contacts[i]
+		p := &f.H.Parts[c.Part]
+		ask := map[harness.Kind]float64{harness.IgnitionSwitch: askKey, harness.Switch: askSwitch}[p.Kind]
+		switch {
+		case c.Rating <= 0 && ask > 0 && float64(c.Amps) > ask && p.Stud == "":
+			f.askRating(p, c)
+		case c.Rating > 0 && p.Kind == harness.Isolator && f.Most(c.Element) > float64(c.Rating)*(1+1e-6) && c.Amps <= c.Rating:
+			f.cranksIsolator(p, c)
+		}
+	}
+}
+
+func (f *inspection) askRating(p *harness.Part, c *chosen.Contact) {
+	f.add(source.Problem{
+		Slug: "contact-unrated", Level: source.Warning, Span: p.Span,
+		Summary:  fmt.Sprintf("%s carries %s in %s, and no rating says that its contacts are made for it", c.Name, unit.Amps(float64(c.Amps)), c.State),
+		Detail:   "give its rating (rating: 30 A), or let it switch a relay that carries the loads",
+		Subjects: []string{p.Ref}, Numbers: []source.Number{number("amps", float64(c.Amps))},
+	})
+}
+
+func (f *inspection) cranksIsolator(p *harness.Part, c *chosen.Contact) {
+	f.add(source.Problem{
+		Slug: "contact-overloaded", Level: source.Warning, Span: p.Span,
+		Summary:  fmt.Sprintf("%s carries %s while the engine is cranked and is rated %s", c.Name, unit.Amps(f.Most(c.Element)), c.Rating),
+		Detail:   "use an isolator rated for the starter; where its sheet gives a higher figure for seconds, write that as its rating",
+		Subjects: []string{p.Ref}, Numbers: []source.Number{number("amps", f.Most(c.Element)), number("rating_a", float64(c.Rating))},
+	})
+}
+
+// oversized reports a given rating far above what its loads need, where wires grow for it.
+// A feeder with fuses behind it is given for what may come.
+func (f *inspection) oversized(fuse *chosen.Fuse) {
+	if _, behind := f.BranchSum(fuse.Element); !fuse.Given || behind > 0 || fuse.Amps <= 0 {
+		return
+	}
+	x := f.Fuses[fuse.Element]
+	best := protect.Fuse{Breaker: x.Breaker, Amps: x.Amps, Start: x.Start, StartFor: x.StartFor}
+	protect.Seat{H: f.H, E: &f.H.Elements[fuse.Element]}.Pick(&best)
+	if best.Rating <= 0 || fuse.Rating < oversize*best.Rating {
+		return
+	}
+	var grown []string
+	for _, w := range f.Guards.Wires[fuse.Element] {
+		fl := f.Floors[w]
+		if !f.Given(w) && fl.Guard == fuse.Element && f.At[w] == fl.Protection && fl.Protection > max(fl.Heat, fl.Handling) {
+			grown = append(grown, f.H.Wires[w].Name)
+		}
+	}
+	if len(grown) == 0 {
+		return
+	}
+	f.add(source.Problem{
+		Slug: "fuse-oversized", Level: source.Warning, Span: f.span(fuse),
+		Summary:  fmt.Sprintf("%s is given as %s and its loads need %s: the wires behind it are heavier for its sake (%s)", fuse.Name, fuse.Rating, best.Rating, some(grown)),
+		Detail:   fmt.Sprintf("leave the rating out, or write %s", best.Rating),
+		Subjects: append([]string{fuse.Name}, grown...), Numbers: []source.Number{number("rating_a", float64(fuse.Rating)), number("needs_a", float64(best.Rating))},
+	})
+}
+
+func (f *inspection) span(fuse *chosen.Fuse) source.Span {
+	p := &f.H.Parts[fuse.Part]
+	span := p.RatingSpan
+	if p.Panel != nil {
+		span = p.Panel.RatingSpan[fuse.Position]
+	}
+	if !span.Known() {
+		return p.Span
+	}
+	return span
+}
+
+// fuseVolts reports bodies whose fuses are made for less than the system's voltage.
+func (f *inspection) fuseVolts(fuse *chosen.Fuse) {
+	limits, ok := rating.FuseLimitsOf(fuse.Body)
+	if !ok {
+		return
+	}
+	p := &f.H.Parts[fuse.Part]
+	if running := f.H.System.Running; running > limits.Volts {
+		f.add(source.Problem{
+			Slug: "fuse-volts", Level: source.Warning, Span: p.Span,
+			Summary:  fmt.Sprintf("%s: fuses of its body (%s) are made for %s, and the system runs at %s: an arc may not go out", fuse.Name, fuse.Body, limits.Volts, running),
+			Detail:   "use fuses that are marked for the voltage (58 V or more), and write body: of that kind",
+			Subjects: []string{fuse.Name}, Numbers: []source.Number{number("volts", float64(running)), number("made_for_v", float64(limits.Volts))},
+		})
+	}
+}
+
+// estimated is by how much the current that a battery drives must be above what a fuse
+// breaks before it is said: its inner resistance is an estimate, and the fuse's own arc
+// takes volts. Common practice, no source.
+const estimated = 1.5
+
+// breaking reports, once, the fuses through which the batteries can drive clearly more
+// than their bodies break.
+func (f *inspection) breaking(driven []flow.Shorts) {
+	var names []string
+	worst, most := (*chosen.Fuse)(nil), 0.0
+	for i := range f.c.Fuses {
+		fuse := &f.c.Fuses[i]
+		limits, ok := rating.FuseLimitsOf(fuse.Body)
+		if through := driven[fuse.Element].Most(); ok && through > estimated*float64(limits.Breaks) {
+			names = append(names, fuse.Name)
+			if through > most {
+				worst, most = fuse, through
+			}
+		}
+	}
+	if worst == nil {
+		return
+	}
+	limits, _ := rating.FuseLimitsOf(worst.Body)
+	f.add(source.Problem{
+		Slug: "fuse-breaking-capacity", Level: source.Advice, Span: f.H.Parts[worst.Part].Span,
+		Summary:  fmt.Sprintf("the battery can drive %s through %s; fuses of its body (%s) break %s; so it is with %s", unit.Amps(most), worst.Name, worst.Body, limits.Breaks, some(names)),
+		Detail:   "put a main fuse near the battery that breaks more (its sheet says how many amps DC), or use a body that does",
+		Subjects: names, Numbers: []source.Number{number("prospective_a", most), number("breaks_a", float64(limits.Breaks))},
+	})
+}
+
+// driven gives, by ElementID, the largest current that the batteries can drive through each
+// fuse: a dead short right behind it, wires and fuses cold, A.
+func (f *inspection) driven() []flow.Shorts {
+	ohms := flow.Ohms{Wires: make([]float64, len(f.H.Wires)), Elements: make([]float64, len(f.H.Elements))}
+	for w := range ohms.Wires {
+		ohms.Wires[w] = f.Ohms(harness.WireID(w))
+	}
+	for i := range f.H.Elements {
+		ohms.Elements[i] = float64(f.H.Elements[i].Ohms)
+		if cold := f.Fuses[i].Cold; f.H.Elements[i].Kind == harness.FuseLink && cold > 0 {
+			ohms.Elements[i] = float64(cold)
+		}
+	}
+	return f.Net.Shorts(f.ElementsOf(harness.FuseLink), ohms)
+}
