@@ -25,10 +25,13 @@ func metalOf(h *harness.Harness) metal {
 }
 
 // fullest is the position that turns on most current; of equal ones that which
-// closes more contacts, then the later one.
-func (m metal) fullest(p *harness.Part) int {
+// closes more contacts, then the later one. One that is barred is none of them.
+func (m metal) fullest(p *harness.Part, barred func(position int) bool) int {
 	best, most, contacts := 0, -1.0, 0
 	for n := range p.Positions {
+		if barred(n) {
+			continue
+		}
 		closed := m.contactsIn(p, n)
 		a := m.behind(closed)
 		if a > most+1e-9 || a > most-1e-9 && len(closed) >= contacts {

@@ -3,8 +3,6 @@
 package state
 
 import (
-	"maps"
-
 	"example.com/loomfolio/sizing/check/say"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
@@ -13,9 +11,8 @@ import (
 )
 
 // Of resolves the declared states of a harness whose parts, elements and wires are
-// made. Where none is declared, sensible ones are: parked, each switch alone in each
-// position with the engine running, everything on, and cranking where there is a
-// starter. Parts in bad were written wrongly, and raise no second problem.
+// made. Where none is declared, those that a driver makes are (see made). Parts in bad
+// were written wrongly, and raise no second problem.
 func Of(written []describe.State, h *harness.Harness, bad map[string]bool) ([]harness.State, source.Problems) {
 	c := &reader{h: h, bad: bad, by: map[string]*harness.Part{}}
 	for i := range h.Parts {
@@ -25,7 +22,7 @@ func Of(written []describe.State, h *harness.Harness, bad map[string]bool) ([]ha
 		c.state(&written[i])
 	}
 	if len(written) == 0 {
-		c.made()
+		c.out = made(h)
 	}
 	return c.out, c.Problems
 }
@@ -88,78 +85,4 @@ func (c *reader) switches() []string {
 		}
 	}
 	return names
-}
-
-// made makes the states of a description that declares none. A part is in
-// one position at a time, so what excludes each other (a changeover switch, left
-// and right) never meets; relays follow their coils as always.
-func (c *reader) made() {
-	c.add("parked", harness.EngineOff, nil)
-	var switches []harness.PartID
-	starter := false
-	m := metalOf(c.h)
-	closed := c.isolatorsClosed(m)
-	for i := range c.h.Parts {
-		p := &c.h.Parts[i]
-		starter = starter || p.Kind == harness.Starter
-		if p.Kind == harness.Switch && len(p.Positions) > 1 {
-			switches = append(switches, p.ID)
-		}
-	}
-	all := maps.Clone(closed)
-	for _, id := range switches {
-		p := &c.h.Parts[id]
-		for n := 1; n < len(p.Positions); n++ {
-			alone := maps.Clone(closed)
-			alone[id] = n
-			c.add(p.Ref+" "+p.Positions[n], harness.EngineRunning, alone)
-		}
-		all[id] = m.fullest(p)
-	}
-	c.add("everything on", harness.EngineRunning, all)
-	if starter {
-		c.add("cranking", harness.EngineCranking, closed)
-	}
-}
-
-// isolatorsClosed sets the isolators whose rest position is open.
-func (c *reader) isolatorsClosed(m metal) map[harness.PartID]int {
-	out := map[harness.PartID]int{}
-	for i := range c.h.Parts {
-		p := &c.h.Parts[i]
-		if p.Kind == harness.Isolator && len(p.Positions) > 0 {
-			if n := m.fullest(p); len(m.contactsIn(p, n)) > len(m.contactsIn(p, 0)) {
-				out[p.ID] = n
-			}
-		}
-	}
-	return out
-}
-
-// add adds a made state; the ignition switches stand at run with the engine
-// running, at start while cranking, at rest otherwise.
-func (c *reader) add(name string, engine harness.Engine, set map[harness.PartID]int) {
-	s := harness.State{Name: name, Position: make([]int, len(c.h.Parts)), Engine: engine, Made: true}
-	for i, p := range c.h.Parts {
-		if p.Kind == harness.IgnitionSwitch {
-			s.Position[i] = ignitionAt(&p, engine)
-		}
-		if n, ok := set[p.ID]; ok {
-			s.Position[i] = n
-		}
-	}
-	for _, old := range c.out {
-		if old.Name == name {
-			return
-		}
-	}
-	c.out = append(c.out, s)
-}
-
-func ignitionAt(p *harness.Part, engine harness.Engine) int {
-	want := map[harness.Engine]string{harness.EngineRunning: "run", harness.EngineCranking: "start"}[engine]
-	if n := position(p, want); n >= 0 {
-		return n
-	}
-	return 0
 }

@@ -39,7 +39,7 @@ circuits:
   blower: {number: 4, legs: [[IGN.15, BLOW.1], [BLOW.2, SLOW, G1], [BLOW.3, FAST, G1], [BLOW.4, PILOT, G1], [BLOW.5, PILOT.+]]}
 `
 
-// Without declared states: parked, each position of each switch alone with the
+// Without declared states: parked, driving, each position of each switch alone with the
 // engine running, everything on, cranking.
 func TestMadeStates(t *testing.T) {
 	d, problems := describe.Parse("test.yaml", []byte(undeclared))
@@ -60,14 +60,14 @@ func TestMadeStates(t *testing.T) {
 		names = append(names, s.Name)
 		require.True(t, s.Made)
 	}
-	require.Equal(t, []string{"parked", "DIP main", "DIP dipped", "BLOW low", "BLOW high", "BLOW purge", "everything on", "cranking"}, names)
+	require.Equal(t, []string{"parked", "driving", "DIP main", "DIP dipped", "BLOW low", "BLOW high", "BLOW purge", "everything on", "cranking"}, names)
 	require.Empty(t, at(0), "parked: all at rest")
-	require.Equal(t, map[string]string{"ISO": "closed", "IGN": "run", "DIP": "dipped"}, at(2), "one alone")
-	require.Equal(t, map[string]string{"ISO": "closed", "IGN": "run", "DIP": "main", "BLOW": "high"}, at(6),
+	require.Equal(t, map[string]string{"ISO": "closed", "IGN": "run", "DIP": "dipped"}, at(3), "one alone")
+	require.Equal(t, map[string]string{"ISO": "closed", "IGN": "run", "DIP": "main", "BLOW": "high"}, at(7),
 		"the position with most current: 10 A of lamps over the relay before 8 A, 9 A over one contact before 1 A over two")
-	require.Equal(t, map[string]string{"ISO": "closed", "IGN": "start"}, at(7))
-	require.Equal(t, harness.EngineRunning, h.States[6].Engine)
-	require.Equal(t, harness.EngineCranking, h.States[7].Engine)
+	require.Equal(t, map[string]string{"ISO": "closed", "IGN": "start"}, at(8))
+	require.Equal(t, harness.EngineRunning, h.States[7].Engine)
+	require.Equal(t, harness.EngineCranking, h.States[8].Engine)
 }
 
 // parts is a harness with nothing but a switch and a lamp.
