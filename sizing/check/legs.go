@@ -5,7 +5,6 @@ import (
 
 	"example.com/loomfolio/sizing/check/practice"
 	"example.com/loomfolio/sizing/describe"
-	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 )
@@ -26,15 +25,7 @@ func (c *checker) circuits() {
 		}
 	}
 	c.missingNumbers(numbers)
-}
-
-// class resolves a drop class.
-func (c *checker) class(w read.Word) string {
-	name := w.Or("default")
-	if _, ok := c.h.Practice.Drop[name]; !ok {
-		c.Unknown("unknown-class", "class of circuits", w, sortedKeys(c.h.Practice.Drop))
-	}
-	return name
+	c.classes()
 }
 
 // missingNumbers counts circuits without a number on from the first free one.

@@ -5,6 +5,7 @@ import (
 
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
 )
 
 // overOutput is what an alternator delivers into a short over its rated
@@ -127,10 +128,10 @@ func (n *Net) Taps(w harness.WireID) []harness.ElementID {
 	return out
 }
 
-// Parallel gives the pairs of fuses that join the same two pieces of metal: when
-// one opens, the other carries all.
-func (n *Net) Parallel() [][2]harness.ElementID {
-	region := n.regions()
+// Parallel gives the pairs of fuses that join the same two pieces of metal in a state:
+// when one opens, the other carries all. A changeover contact between them keeps them apart.
+func (n *Net) Parallel(st *network.State) [][2]harness.ElementID {
+	region := n.regionsIn(st)
 	first := map[[2]int]harness.ElementID{}
 	var out [][2]harness.ElementID
 	for _, e := range n.h.Elements {

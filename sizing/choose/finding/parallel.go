@@ -14,19 +14,26 @@ import (
 // sideBySide reports fuses that share one feed and one load: their currents
 // never share evenly, and when one opens the other carries all.
 func (f *inspection) sideBySide() {
-	for _, two := range f.Net.Parallel() {
-		a, b := &f.H.Elements[two[0]], &f.H.Elements[two[1]]
-		if f.Most(a.ID)+f.Most(b.ID) < demand.OnFrom {
-			continue
+	said := map[[2]harness.ElementID]bool{}
+	for i := range f.States {
+		for _, two := range f.Net.Parallel(&f.States[i]) {
+			if !said[two] && f.Most(two[0])+f.Most(two[1]) >= demand.OnFrom {
+				said[two] = true
+				f.abreast(&f.H.Elements[two[0]], &f.H.Elements[two[1]])
+			}
 		}
-		f.add(source.Problem{
-			Slug: "parallel-fuses", Level: source.Warning, Span: f.H.Parts[b.Part].Span,
-			Summary:  fmt.Sprintf("%s and %s lie side by side: when one opens the other carries all (%s)", a.Name, b.Name, unit.Amps(f.Most(a.ID)+f.Most(b.ID))),
-			Detail:   "take one fuse of the size needed, or give each its own wire and load",
-			Subjects: []string{a.Name, b.Name},
-			Numbers:  []source.Number{number("amps", f.Most(a.ID)+f.Most(b.ID))},
-		})
 	}
+}
+
+func (f *inspection) abreast(a, b *harness.Element) {
+	sum := f.Most(a.ID) + f.Most(b.ID)
+	f.add(source.Problem{
+		Slug: "parallel-fuses", Level: source.Warning, Span: f.H.Parts[b.Part].Span,
+		Summary:  fmt.Sprintf("%s and %s lie side by side: when one opens the other carries all (%s)", a.Name, b.Name, unit.Amps(sum)),
+		Detail:   "take one fuse of the size needed, or give each its own wire and load",
+		Subjects: []string{a.Name, b.Name},
+		Numbers:  []source.Number{number("amps", sum)},
+	})
 }
 
 // fedTwice reports metal that stays live when one of its fuses is out: as a
