@@ -33,12 +33,13 @@ sizing/record
 sizing/describe/read:     gopkg.in/yaml.v3 golang.org/x/text
 sizing/describe/refuse:   golang.org/x/text
 sizing/describe
+sizing/circuit
 sizing/check/say
 sizing/check/practice
 sizing/check/part
 sizing/check/state
+sizing/check/side
 sizing/check
-sizing/circuit
 sizing/network
 sizing/network/spicecheck: github.com/stretchr/testify
 sizing/joint

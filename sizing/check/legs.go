@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/loomfolio/sizing/check/practice"
 	"example.com/loomfolio/sizing/describe"
@@ -12,6 +13,7 @@ import (
 // circuits turns legs into wires.
 func (c *checker) circuits() {
 	numbers := map[string]bool{}
+	var legs []walked
 	for i := range c.d.Circuits {
 		w := &c.d.Circuits[i]
 		id := harness.CircuitID(len(c.h.Circuits))
@@ -21,8 +23,14 @@ func (c *checker) circuits() {
 		})
 		numbers[w.Number.Text] = true
 		for n := range w.Legs {
-			c.leg(id, n, &w.Legs[n])
+			if halts, ok := c.halts(&w.Legs[n]); ok {
+				legs = append(legs, walked{circuit: id, n: n, span: w.Legs[n].Span, halts: halts})
+			}
 		}
+	}
+	c.turn(legs)
+	for i := range legs {
+		c.leg(&legs[i])
 	}
 	c.missingNumbers(numbers)
 	c.classes()
@@ -44,30 +52,40 @@ func (c *checker) missingNumbers(taken map[string]bool) {
 }
 
 // leg walks the stops: neighbours on one part pass through it, neighbours on
-// two parts are joined by a wire.
-func (c *checker) leg(circuit harness.CircuitID, n int, w *describe.Leg) {
-	halts, ok := c.halts(w)
-	if !ok {
-		return
-	}
-	leg := harness.Leg{Span: w.Span, Stops: []harness.TerminalID{halts[0].leave}}
-	for i := 1; i < len(halts); i++ {
-		from, to := halts[i-1], halts[i]
-		if from.part == to.part {
-			c.pass(from, to)
-		} else if wire, ok := c.wire(circuit, n, from, to); ok {
-			leg.Wires = append(leg.Wires, wire)
-		}
-		leg.Stops = append(leg.Stops, to.arrive)
-		if to.leave != to.arrive && i < len(halts)-1 {
-			leg.Stops = append(leg.Stops, to.leave)
+// two parts are joined by a wire, and so are those of a jumper.
+func (c *checker) leg(w *walked) {
+	leg := harness.Leg{Span: w.span}
+	for i := range w.halts {
+		if h := w.halt(i); i > 0 {
+			leg.Wires = append(leg.Wires, c.onward(w, i)...)
+			leg.Stops = append(leg.Stops, h.arrive)
+			if h.leave != h.arrive && i < len(w.halts)-1 {
+				leg.Stops = append(leg.Stops, h.leave)
+			}
+		} else {
+			leg.Stops = append(leg.Stops, h.leave)
 		}
 	}
 	if len(leg.Wires) == 0 {
-		c.Fail("leg-without-wire", w.Span, "a wire runs between two neighbouring stops on different parts", "this leg makes no wire")
+		c.Fail("leg-without-wire", w.span, "a wire runs between two neighbouring stops on different parts; a jumper within one part says its length, for example {to: K1.86, length: 60 mm}", "this leg makes no wire")
 	}
-	c.h.Circuits[circuit].Legs = append(c.h.Circuits[circuit].Legs, leg)
-	c.h.Circuits[circuit].Wires = append(c.h.Circuits[circuit].Wires, leg.Wires...)
+	circuit := &c.h.Circuits[w.circuit]
+	circuit.Legs = append(circuit.Legs, leg)
+	circuit.Wires = append(circuit.Wires, leg.Wires...)
+}
+
+// onward goes from the stop before one to it: over a wire, or through the part.
+func (c *checker) onward(w *walked, i int) []harness.WireID {
+	from, to, said := w.halt(i-1), w.halt(i), w.between(i)
+	switch {
+	case from.part != to.part:
+	case c.jumps(from, to, said):
+		c.across(from, to, said)
+	default:
+		c.pass(from, to, said)
+		return nil
+	}
+	return []harness.WireID{c.wire(w, from, to, said)}
 }
 
 func (c *checker) halts(w *describe.Leg) ([]halt, bool) {
@@ -84,30 +102,30 @@ func (c *checker) halts(w *describe.Leg) ([]halt, bool) {
 	return out, good
 }
 
-// pass checks that current can go through the part between the two stops.
-func (c *checker) pass(from, to halt) {
+// pass checks that current can go through the part between the two stops; said is the
+// stop that was written second.
+func (c *checker) pass(from, to halt, said *describe.Stop) {
 	p := &c.h.Parts[from.part]
 	a, z := from.leave, to.arrive
 	if from.bare || to.bare {
-		c.Fail("stop-twice", to.stop.To.Span, "name the part once, or name both of its terminals", "%s is named twice in a row", p.Ref)
+		c.Fail("stop-twice", said.To.Span, "name the part once, or name both of its terminals", "%s is named twice in a row", p.Ref)
 		return
 	}
 	if a == z {
-		c.Fail("stop-twice", to.stop.To.Span, "leave one of them out", "%s stands twice in a row", to.stop.To.Text)
+		c.Fail("stop-twice", said.To.Span, "leave one of them out", "%s stands twice in a row", said.To.Text)
 		return
 	}
 	if !c.joined(p, a, z) {
-		c.Fail("no-way-through", to.stop.To.Span, "name two terminals that a contact, winding or load of the part lies between",
+		c.Fail("no-way-through", said.To.Span, c.wayInstead(p, a, z, said),
 			"nothing in %s (%s) lets current pass from %s to %s", p.Ref, p.Kind, c.h.Terminals[a].Name, c.h.Terminals[z].Name)
 	}
 }
 
 // wire makes a wire from where one stop leaves to where the next is reached.
-func (c *checker) wire(circuit harness.CircuitID, leg int, from, to halt) (harness.WireID, bool) {
-	s := to.stop
+func (c *checker) wire(leg *walked, from, to halt, s *describe.Stop) harness.WireID {
 	id := harness.WireID(len(c.h.Wires))
 	w := harness.Wire{
-		ID: id, Circuit: circuit, Leg: leg, From: from.leave, To: to.arrive,
+		ID: id, Circuit: leg.circuit, Leg: leg.n, From: from.leave, To: to.arrive,
 		Length: s.Length.V, Gauge: s.Gauge.V, GaugeSpan: s.Gauge.Span,
 		Insulation: practice.Insulation(&c.Report, &c.h.Practice, s.Insulation), Twist: s.Twist.Text, Screen: s.Screen.Text,
 		Core: harness.None, Span: s.To.Span, ColourSpan: s.Colour.Span, InsulationSpan: s.Insulation.Span,
@@ -121,6 +139,9 @@ func (c *checker) wire(circuit harness.CircuitID, leg int, from, to halt) (harne
 			w.Via = append(w.Via, place)
 		}
 	}
+	if leg.turned {
+		slices.Reverse(w.Via)
+	}
 	c.doubled(w)
 	c.cavity(w)
 	c.h.Wires = append(c.h.Wires, w)
@@ -130,7 +151,7 @@ func (c *checker) wire(circuit harness.CircuitID, leg int, from, to halt) (harne
 	if s.Name.Given() {
 		c.wireNamed[id] = s.Name
 	}
-	return id, true
+	return id
 }
 
 // doubled warns of a second wire between the same two terminals.

@@ -113,7 +113,7 @@ func TestWhatHoldsWhereNothingIsSaid(t *testing.T) {
 
 	h, _ = checked(t, strings.Replace(workshop, "system: {volts: 12}", "sheet: {gauge: awg, paper: letter}\nsystem: {volts: 24, running: 27 V, earth: positive}", 1)+strings.NewReplacer("BAT.+", "BAT.-", "BAT.-", "BAT.+").Replace(legs))
 	require.Equal(t, [2]any{"letter", unit.AWG}, [2]any{h.Sheet.Paper, h.Sheet.Gauge})
-	require.Equal(t, "1P G2 > BAT.+", wired(h)[3], "the earthed side is plus")
+	require.Equal(t, "1P BAT.+ > G2", wired(h)[3], "the earthed side is plus")
 }
 
 // kept takes a description through against a record.

@@ -264,6 +264,9 @@ func (b *builder) flasher() {
 	if okI && okO {
 		b.element(harness.Element{Kind: harness.Contact, Name: b.between("49", "49a"), A: in, B: out, Ohms: contactR})
 	}
+	if b.sys.PositiveEarth { // the current comes from the body
+		in, earth = earth, in
+	}
 	if okI && okE {
 		b.load(b.p.Ref, in, earth, unit.Draw{Amps: flasherA}, harness.AsResistance)
 	}
