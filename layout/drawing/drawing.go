@@ -81,6 +81,7 @@ func newSheets(h *harness.Harness, r *result.Result, body sheet.Rect) *sheets {
 	if r == nil {
 		r = &result.Result{}
 	}
+	h = towardsGround(h)
 	s := &sheets{
 		h: h, r: r, body: body, use: uses(h), loadsOf: map[harness.ElementID][]int{}, fuseAt: map[seat]*chosen.Fuse{},
 		laid: map[string]*diagram.Layout{}, inColumns: map[string][]int{},

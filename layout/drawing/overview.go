@@ -74,13 +74,9 @@ func (s *sheets) broughtTo(p *harness.Part, in set) bool {
 }
 
 // liveWires parts the wires of a set at a terminal into those that bring the
-// supply and those that take it onward. With the positive pole on the bodywork the
-// supply comes from the negative one, against the current.
+// supply and those that take it onward.
 func (s *sheets) liveWires(t harness.TerminalID, in set) (brought, onward []harness.WireID) {
 	_, arrive, leave := s.landing(t, in)
-	if s.h.System.PositiveEarth {
-		return leave, arrive
-	}
 	return arrive, leave
 }
 
@@ -91,11 +87,7 @@ func (s *sheets) fedBy(p *harness.Part) []harness.CircuitID {
 		return nil
 	}
 	for _, t := range p.Terminals {
-		bring := s.use[t].in
-		if s.h.System.PositiveEarth {
-			bring = s.use[t].out
-		}
-		for _, w := range bring {
+		for _, w := range s.use[t].in {
 			if c := s.h.Wires[w].Circuit; !slices.Contains(out, c) {
 				out = append(out, c)
 			}

@@ -160,9 +160,6 @@ func (s *sheets) firstFuse(p *harness.Part, t tap) string {
 		}
 		w := s.h.Wires[onward[0]]
 		end := w.To
-		if s.h.System.PositiveEarth {
-			end = w.From
-		}
 		next := s.h.PartOf(end)
 		if next == nil {
 			return ""

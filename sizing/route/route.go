@@ -70,6 +70,9 @@ func (f *finder) way(w *harness.Wire) Way {
 	if w.Beside {
 		return f.beside(w)
 	}
+	if from.ID == to.ID && w.Length == 0 && len(w.Via) == 0 {
+		return f.jumper()
+	}
 	found, ok := f.between(from, to, w.Via)
 	if w.Length > 0 {
 		f.short(w, found.mm)
@@ -89,6 +92,22 @@ func (f *finder) way(w *harness.Wire) Way {
 		Reason: fmt.Sprintf("%s of runs + %s of tails + 2 × %s of slack, + %s for dress, rounded up to %s",
 			f.text(found.mm), f.text(tails), f.text(p.EachEnd), p.Dress, f.text(length)),
 	}
+}
+
+// jumperLength is what a wire between two terminals of one part is cut to: both crimps,
+// and a bow that does not pull at them. Common practice, no source.
+const (
+	jumperLength         unit.Millimetre = 100
+	imperialJumperLength unit.Millimetre = 4 * 25.4
+)
+
+// jumper is the way of a wire between two terminals of one part: it does not enter the loom.
+func (f *finder) jumper() Way {
+	length := jumperLength
+	if f.h.Sheet.Imperial {
+		length = imperialJumperLength
+	}
+	return Way{Length: length, Wants: length, Reason: "a jumper between two terminals of one part: " + f.text(length) + " (common practice, no source)"}
 }
 
 // beside is the way of a wire that goes straight across: no run holds it, and only its description knows how long it is.

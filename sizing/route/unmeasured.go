@@ -24,11 +24,12 @@ func (f *finder) unmeasured(ways []Way) {
 	}
 }
 
-// slackOnly gives the place of a wire with no stretch of run and no tail, else None.
+// slackOnly gives the place of a wire with no stretch of run and no tail, else None; a
+// jumper within one part needs neither.
 func (f *finder) slackOnly(w *harness.Wire, way *Way) harness.PlaceID {
 	from, to := f.h.PartOf(w.From), f.h.PartOf(w.To)
 	joined := from.Kind == harness.Splice && to.Kind == harness.Splice
-	if way.Given || way.Length == 0 || len(way.Shares) > 0 || from.Tail+to.Tail > 0 || joined {
+	if from.ID == to.ID || way.Given || way.Length == 0 || len(way.Shares) > 0 || from.Tail+to.Tail > 0 || joined {
 		return harness.None
 	}
 	return from.Place
