@@ -67,6 +67,10 @@ func (s *sheets) build(strip int, st *strip, f look) *graph {
 		b.part(&s.h.Parts[id])
 	}
 	for _, w := range st.wires {
+		if s.h.Jumper(w) {
+			b.loop(w)
+			continue
+		}
 		b.g.Wires = append(b.g.Wires, diagram.Wire{From: b.ends.from[w], To: b.ends.to[w], Flag: s.flag(w, f).w})
 		b.g.wires = append(b.g.wires, w)
 	}
@@ -141,7 +145,11 @@ func nodeOf(t symbol.Tile) diagram.Node {
 // hand gives the k-th pin of a terminal to its wire: those that arrive come first.
 func (b *builder) hand(e diagram.End, k int, arrive, leave []harness.WireID) {
 	if k < len(arrive) {
-		b.ends.to[arrive[k]] = e
+		if _, second := b.ends.to[arrive[k]]; second { // of a jumper
+			b.ends.from[arrive[k]] = e
+		} else {
+			b.ends.to[arrive[k]] = e
+		}
 		return
 	}
 	b.ends.from[leave[k-len(arrive)]] = e

@@ -69,7 +69,7 @@ func (s *sheets) drawStrip(c *sheet.Canvas, st *strip, x, y float64) {
 		}
 	}
 	for i, w := range st.graph.wires {
-		if w >= 0 {
+		if w >= 0 && st.graph.Wires[i].Flag > 0 {
 			s.drawFlag(&own, s.flag(w, st.form), st.layout.Flags[i])
 		}
 	}

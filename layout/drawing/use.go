@@ -7,13 +7,18 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// use is every wire that lands on a terminal, over the whole harness.
+// use is every wire that lands on a terminal, over the whole harness. A jumper within
+// one part arrives at both its ends: it is drawn as a loop at the left of the part.
 type use struct{ in, out []harness.WireID }
 
 func uses(h *harness.Harness) []use {
 	out := make([]use, len(h.Terminals))
 	for _, w := range h.Wires {
-		out[w.From].out = append(out[w.From].out, w.ID)
+		if h.Jumper(w.ID) {
+			out[w.From].in = append(out[w.From].in, w.ID)
+		} else {
+			out[w.From].out = append(out[w.From].out, w.ID)
+		}
 		out[w.To].in = append(out[w.To].in, w.ID)
 	}
 	return out

@@ -13,7 +13,7 @@ import (
 // as fit; the words of those that this harness has are bold.
 func symbols(a page.Ask, s *page.Book) {
 	used := usedSymbols(a)
-	s.Head2("Symbols", "A tile is a part; the numbers on its edge are its terminals, at the left those where current enters. The edge tells what the part does. Words in bold: this harness has it.", 40)
+	s.Head2("Symbols", "A tile is a part; the numbers on its edge are its terminals, at the left those that face the live side. The edge tells what the part does. Words in bold: this harness has it.", 40)
 	for _, g := range symbol.Key() {
 		symbolGroup(s, g, used)
 	}

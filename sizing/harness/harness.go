@@ -442,7 +442,12 @@ type State struct {
 // Reach is how far the wires of a part hang out of the loom: its tail, and the slack at each end.
 func (h *Harness) Reach(p *Part) unit.Millimetre { return p.Tail + h.Practice.EachEnd }
 
-// Part gives a terminal's part, or nil for the chassis.
+// Jumper tells a wire between two terminals of one part.
+func (h *Harness) Jumper(w WireID) bool {
+	return h.Terminals[h.Wires[w].From].Part == h.Terminals[h.Wires[w].To].Part
+}
+
+// PartOf gives a terminal's part, or nil for the chassis.
 func (h *Harness) PartOf(t TerminalID) *Part {
 	p := h.Terminals[t].Part
 	if p == None {

@@ -151,3 +151,22 @@ func TestRoundingHasNoHairOver(t *testing.T) {
 	ways, _ := route.Find(h)
 	require.Equal(t, unit.Millimetre(1100), ways[0].Length) // 1000 · 1.1 is a hair over 1100 in binary
 }
+
+// A jumper within one part is 100 mm, 4" on an imperial sheet, whatever tail the part has;
+// a given length wins.
+func TestAJumperDoesNotEnterTheLoom(t *testing.T) {
+	h := loom()
+	a := part(h, "K", 0, 300, nil)
+	b := harness.TerminalID(len(h.Terminals))
+	h.Terminals = append(h.Terminals, harness.Terminal{ID: b, Part: h.Terminals[a].Part, Full: "K.86"})
+	wire(h, a, b, nil)
+	wire(h, a, b, func(w *harness.Wire) { w.Length = 60 })
+	ways, problems := route.Find(h)
+	require.Empty(t, problems)
+	require.Equal(t, unit.Millimetre(100), ways[0].Length)
+	require.Empty(t, ways[0].Shares)
+	require.Equal(t, unit.Millimetre(60), ways[1].Length)
+	h.Sheet.Imperial = true
+	ways, _ = route.Find(h)
+	require.InDelta(t, 101.6, float64(ways[0].Length), 1e-9)
+}

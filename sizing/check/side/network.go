@@ -19,6 +19,7 @@ func (f *finder) network() circuit.Network {
 		e := &f.h.Elements[i]
 		if e.Kind == harness.EMF {
 			n.Elements = append(n.Elements, f.source(e))
+			n.Elements = append(n.Elements, f.earthLead(e)...)
 		} else if ohms := ohmsOf(e, f.h.Parts[e.Part].Kind); ohms > 0 {
 			n.Elements = append(n.Elements, circuit.Element{Kind: circuit.Resistor, A: int(e.A), B: int(e.B), Ohms: ohms})
 		}
@@ -28,6 +29,16 @@ func (f *finder) network() circuit.Network {
 		n.Reference = f.reference()
 	}
 	return n
+}
+
+// earthLead stands for the lead of a battery whose earthed pole has no wire: the check
+// takes the vehicle's own as there.
+func (f *finder) earthLead(e *harness.Element) []circuit.Element {
+	pole := e.A + e.B - f.live(e)
+	if len(f.near[pole]) > 0 || f.h.System.WiredReturn {
+		return nil
+	}
+	return []circuit.Element{{Kind: circuit.Resistor, A: int(pole), B: int(harness.Chassis), Ohms: wireOhms}}
 }
 
 // reference is the earthed pole of the first battery, for a vehicle without bodywork.

@@ -44,7 +44,9 @@ func Against(h *harness.Harness, legs []Leg) ([]bool, bool) {
 		if h.System.PositiveEarth {
 			towards[i] = -towards[i]
 		}
-		votes += towards[i]
+		if !f.leadsBack(&legs[i]) {
+			votes += towards[i]
+		}
 	}
 	out, most := make([]bool, len(legs)), votes < 0
 	for i, n := range towards {
@@ -130,6 +132,20 @@ func (f *finder) direction(l *Leg, amps float64, volts []float64) int {
 		return sign(amps)
 	}
 	return 0
+}
+
+// leadsBack tells a battery's earth lead, which says nothing of how its writer thinks.
+func (f *finder) leadsBack(l *Leg) bool {
+	for _, t := range [2]harness.TerminalID{l.First, l.Last} {
+		if p := f.h.PartOf(t); p != nil && p.Kind == harness.Battery {
+			for _, id := range p.Elements {
+				if e := &f.h.Elements[id]; e.Kind == harness.EMF && t == e.A+e.B-f.live(e) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 func sign(x float64) int {
