@@ -70,6 +70,76 @@ func TestMadeStates(t *testing.T) {
 	require.Equal(t, harness.EngineCranking, h.States[8].Engine)
 }
 
+// driven takes a description without states and gives the made ones by name, each with
+// what is not at rest in it, and what the engine does.
+func driven(t *testing.T, parts, legs string) (names []string, at map[string]map[string]string, engine map[string]harness.Engine) {
+	t.Helper()
+	d, problems := describe.Parse("test.yaml", []byte("loomfolio: 1\ntitle: Driven\nsystem: {volts: 12}\nparts:\n  BAT: {kind: battery}\n  G: {kind: ground}\n"+parts+"circuits:\n  one: {legs: ["+legs+"]}\n"))
+	require.Empty(t, problems)
+	h, found := check.Check(d)
+	require.NotNil(t, h, "%v", found)
+	at, engine = map[string]map[string]string{}, map[string]harness.Engine{}
+	for _, s := range h.States {
+		names = append(names, s.Name)
+		at[s.Name], engine[s.Name] = map[string]string{}, s.Engine
+		for i, n := range s.Position {
+			if p := &h.Parts[i]; n > 0 {
+				at[s.Name][p.Ref] = p.Positions[n]
+			}
+		}
+	}
+	return names, at, engine
+}
+
+// A button turns the starter through its relay, behind the ignition toggle that the coil
+// needs: it is pressed while cranking alone, the toggle is on wherever the engine turns, and
+// a cut-off stays at rest.
+func TestCrankingByAButton(t *testing.T) {
+	names, at, engine := driven(t, `  ISO: {kind: isolator}
+  F: {kind: fuse}
+  ST: {kind: starter, draws: 150 A}
+  IGN: {kind: switch, positions: {off: [], on: [[1, 2]]}}
+  SB: {kind: switch, positions: {up: [], pressed: [[1, 2]]}, momentary: true}
+  HB: {kind: switch, positions: {up: [], pressed: [[1, 2]]}, momentary: true}
+  KS: {kind: relay}
+  CRASH: {kind: switch, positions: {ok: [[1, 2]], tripped: []}}
+  COIL: {kind: coil, draws: 4 A}
+  PUMP: {kind: motor, draws: 5 A}
+  HORN: {kind: horn, draws: 8 A}
+`, "[BAT.+, ISO, ST.30], [ST.case, G], [ISO.2, F, IGN, SB, KS.86, KS.85, G], [F, KS.30, KS.87, ST.50], [IGN.2, COIL, G], [IGN.2, CRASH, PUMP, G], [F, HORN, HB, G]")
+	require.Equal(t, []string{"parked", "driving", "HB pressed", "cranking"}, names,
+		"with nothing else to turn on, driving is everything on, and told once")
+	require.Equal(t, map[string]string{"IGN": "on"}, at["driving"])
+	require.Equal(t, map[string]string{"IGN": "on", "SB": "pressed"}, at["cranking"])
+	require.Equal(t, map[string]string{"IGN": "on", "HB": "pressed"}, at["HB pressed"])
+	require.Equal(t, harness.EngineCranking, engine["cranking"])
+	require.Equal(t, harness.EngineRunning, engine["driving"])
+	require.Equal(t, harness.EngineOff, engine["parked"])
+}
+
+// Two positions of one switch have a state each, with the switch that feeds it, the rest
+// position as well where it closes something; a key has words of its own; a relay that the key
+// drives on its ground side is turned on through it.
+func TestSwitchesBehindSwitches(t *testing.T) {
+	names, at, _ := driven(t, `  F: {kind: fuse}
+  ST: {kind: starter, draws: 150 A}
+  KEY: {kind: ignition-switch, terminals: [B, R, I, S], positions: {lock: [], radio: [[B, R]], glow: [[B, I]], turn: [[B, I], [B, S]]}}
+  LS: {kind: switch, positions: {off: [], on: [[1, 2]]}}
+  DIP: {kind: switch, positions: {dip: [[1, 2]], main: [[1, 3]]}}
+  K: {kind: relay}
+  L1: {kind: lamp, draws: 45 W}
+  L2: {kind: lamp, draws: 60 W}
+  RAD: {kind: motor, draws: 1 A}
+  GLOW: {kind: heater, draws: 20 A}
+`, "[BAT.+, ST.30], [ST.case, G], [BAT.+, F, KEY.B], [KEY.S, ST.50], [KEY.R, RAD, G], [F, K.30, K.86], [K.85, LS, G], [K.87, DIP.1], [DIP.2, L1, G], [DIP.3, L2, G], [KEY.I, GLOW, G]")
+	require.Equal(t, []string{"parked", "KEY radio", "driving", "LS on", "DIP main", "cranking"}, names, "LS on is DIP dip, DIP main is everything on")
+	require.Equal(t, map[string]string{"KEY": "radio"}, at["KEY radio"])
+	require.Equal(t, map[string]string{"KEY": "glow"}, at["driving"])
+	require.Equal(t, map[string]string{"KEY": "glow", "LS": "on", "DIP": "main"}, at["DIP main"])
+	require.Equal(t, map[string]string{"KEY": "glow", "LS": "on"}, at["LS on"])
+	require.Equal(t, map[string]string{"KEY": "turn"}, at["cranking"])
+}
+
 // parts is a harness with nothing but a switch and a lamp.
 func parts() *harness.Harness {
 	return &harness.Harness{Parts: []harness.Part{
