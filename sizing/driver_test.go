@@ -2,6 +2,7 @@ package sizing_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -162,4 +163,32 @@ func TestChangeoverBetweenTwoFuses(t *testing.T) {
 	require.False(t, slices.ContainsFunc(r.Findings, func(p source.Problem) bool { return p.Slug == "parallel-fuses" }), "%v", r.Findings)
 	_, r = sized(t, changeover+"      - [HAZ.15, {to: HAZ.30, length: 50 mm}]\n")
 	require.NotNil(t, finding(r, "parallel-fuses", "F2"))
+	_, r = sized(t, strings.Replace(changeover, "on: [[30, 49]]", "on: [[30, 49], [15, 49]]", 1))
+	require.NotNil(t, finding(r, "parallel-fuses", "F2"), "one position that joins them is enough")
+}
+
+// The alternator need not carry a button's load for the seconds of a press; what stays on it must.
+func TestAButtonDoesNotOverloadTheAlternator(t *testing.T) {
+	text := func(momentary string) string {
+		return `loomfolio: 1
+title: Winch button
+system: {volts: 12}
+parts:
+  BAT: {kind: battery}
+  ALT: {kind: alternator, output: 20 A}
+  F1: {kind: fuse}
+  F2: {kind: fuse}
+  SW: {kind: switch, rating: 90 A, positions: {off: [], on: [[1, 2]]}, momentary: ` + momentary + `}
+  M: {kind: motor, draws: 30 A}
+  G: {kind: ground}
+  G1: {kind: ground}
+circuits:
+  one: {number: 1, legs: [[G, {to: BAT.-, length: 1 m}], [ALT.B+, {to: F2, length: 150 mm}, {to: BAT.+, length: 150 mm}], [ALT.case, {to: G1, length: 1 m}]]}
+  two: {number: 2, legs: [[BAT.+, {to: F1, length: 150 mm}, {to: SW, length: 1 m}, {to: M, length: 1 m}, {to: G1, length: 1 m}]]}
+`
+	}
+	_, r := sized(t, text("true"))
+	require.Nil(t, finding(r, "alternator-overloaded", "SW on"))
+	_, r = sized(t, text("false"))
+	require.NotNil(t, finding(r, "alternator-overloaded", "SW on"))
 }

@@ -137,7 +137,7 @@ func TestLinesFindTheirWires(t *testing.T) {
 		{"the circuit takes another number and key", []string{"pump: {number: 2,", "transfer: {number: 9,"},
 			map[string]string{"F1.2 PUMP.+": "2B built"}, nil},
 		{"a leg is turned round", []string{"[S1, L2.+, L2.-, G1]", "[G1, L2.-, L2.+, S1]"},
-			map[string]string{"L2.+ S1": "3E built", "G1 L2.-": "3P built"}, nil},
+			map[string]string{"S1 L2.+": "3E built", "L2.- G1": "3P built"}, nil},
 		{"a part is renamed, and the stop says so", []string{"  F1: {", "  FP: {", "{to: F1, length: 150 mm}", "{to: FP, length: 150 mm, was: F1}"},
 			map[string]string{"FP.2 PUMP.+": "2B built", "BAT.+ FP.1": "2A built"}, nil},
 		{"a terminal is renamed, and the stop says so", []string{"S1, L1.+, L1.-, G1]", "S1, L1.+, L1.-, {to: G2, was: G1}]"},

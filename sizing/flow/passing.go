@@ -5,7 +5,6 @@ import (
 
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/network"
 )
 
 // overOutput is what an alternator delivers into a short over its rated
@@ -124,29 +123,6 @@ func (n *Net) Taps(w harness.WireID) []harness.ElementID {
 				break
 			}
 		}
-	}
-	return out
-}
-
-// Parallel gives the pairs of fuses that join the same two pieces of metal in a state:
-// when one opens, the other carries all. A changeover contact between them keeps them apart.
-func (n *Net) Parallel(st *network.State) [][2]harness.ElementID {
-	region := n.regionsIn(st)
-	first := map[[2]int]harness.ElementID{}
-	var out [][2]harness.ElementID
-	for _, e := range n.h.Elements {
-		if e.Kind != harness.FuseLink {
-			continue
-		}
-		sides := pair(region.Root(n.vertex[e.A]), region.Root(n.vertex[e.B]))
-		if sides[0] == sides[1] {
-			continue
-		}
-		if other, ok := first[sides]; ok {
-			out = append(out, [2]harness.ElementID{other, e.ID})
-			continue
-		}
-		first[sides] = e.ID
 	}
 	return out
 }

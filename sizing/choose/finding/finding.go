@@ -179,7 +179,7 @@ func (f *inspection) supply() {
 	for i := range f.c.Budgets {
 		b := &f.c.Budgets[i]
 		state := &f.H.States[b.State]
-		if b.Alternator > 0 && b.Loads > b.Alternator*(1+1e-9) {
+		if b.Alternator > 0 && b.Loads > b.Alternator*(1+1e-9) && !f.pressed(state) {
 			f.add(source.Problem{
 				Slug: "alternator-overloaded", Level: source.Warning, Span: f.stateSpan(state),
 				Summary:  fmt.Sprintf("the loads of %s take %s, the alternator gives %s", state.Name, unit.Amps(float64(b.Loads)), b.Alternator),
@@ -196,6 +196,11 @@ func (f *inspection) supply() {
 			})
 		}
 	}
+}
+
+// pressed tells a made state with a button pressed, which lasts seconds.
+func (f *inspection) pressed(state *harness.State) bool {
+	return state.Made && slices.ContainsFunc(f.H.Parts, func(p harness.Part) bool { return p.Momentary && state.Position[p.ID] != 0 })
 }
 
 func (f *inspection) stateSpan(state *harness.State) source.Span {

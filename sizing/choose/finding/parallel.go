@@ -14,13 +14,9 @@ import (
 // sideBySide reports fuses that share one feed and one load: their currents
 // never share evenly, and when one opens the other carries all.
 func (f *inspection) sideBySide() {
-	said := map[[2]harness.ElementID]bool{}
-	for i := range f.States {
-		for _, two := range f.Net.Parallel(&f.States[i]) {
-			if !said[two] && f.Most(two[0])+f.Most(two[1]) >= demand.OnFrom {
-				said[two] = true
-				f.abreast(&f.H.Elements[two[0]], &f.H.Elements[two[1]])
-			}
+	for _, two := range f.Net.Parallel() {
+		if f.Most(two[0])+f.Most(two[1]) >= demand.OnFrom {
+			f.abreast(&f.H.Elements[two[0]], &f.H.Elements[two[1]])
 		}
 	}
 }
