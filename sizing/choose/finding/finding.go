@@ -176,17 +176,10 @@ const keyOffLimit = 0.050
 
 // supply reports alternators that cannot carry a state, and the drain at rest.
 func (f *inspection) supply() {
+	f.outrun()
 	for i := range f.c.Budgets {
 		b := &f.c.Budgets[i]
 		state := &f.H.States[b.State]
-		if b.Alternator > 0 && b.Loads > b.Alternator*(1+1e-9) && !f.pressed(state) {
-			f.add(source.Problem{
-				Slug: "alternator-overloaded", Level: source.Warning, Span: f.stateSpan(state),
-				Summary:  fmt.Sprintf("the loads of %s take %s, the alternator gives %s", state.Name, unit.Amps(float64(b.Loads)), b.Alternator),
-				Detail:   "the battery gives the rest until it is flat: turn something off in this state, or fit a larger alternator",
-				Subjects: []string{state.Name}, Numbers: []source.Number{number("loads_a", float64(b.Loads)), number("alternator_a", float64(b.Alternator))},
-			})
-		}
 		if drain := delivered(b); b.KeyOff && drain > keyOffLimit {
 			f.add(source.Problem{
 				Slug: "key-off-drain", Level: source.Warning, Span: f.stateSpan(state),
@@ -196,11 +189,6 @@ func (f *inspection) supply() {
 			})
 		}
 	}
-}
-
-// pressed tells a made state with a button pressed, which lasts seconds.
-func (f *inspection) pressed(state *harness.State) bool {
-	return state.Made && slices.ContainsFunc(f.H.Parts, func(p harness.Part) bool { return p.Momentary && state.Position[p.ID] != 0 })
 }
 
 func (f *inspection) stateSpan(state *harness.State) source.Span {
