@@ -70,7 +70,7 @@ func driverOf(h *harness.Harness) *driver {
 		case len(p.Positions) == 0:
 		case p.Kind == harness.IgnitionSwitch:
 			d.atKey(p)
-		case p.Kind == harness.Isolator:
+		case p.Kind == harness.Isolator && !d.ownSwitch(p):
 			if n := d.fullest(p, none); len(d.contactsIn(p, n)) > len(d.contactsIn(p, 0)) {
 				d.isolators[p.ID] = n
 			}
@@ -176,7 +176,7 @@ func (d *driver) full(base setting) setting {
 	out := maps.Clone(base)
 	for i := range d.h.Parts {
 		p := &d.h.Parts[i]
-		if p.Kind != harness.Switch || p.Momentary || d.cutsOff(p) || len(p.Positions) < 2 {
+		if !d.switches(p) || p.Momentary || d.cutsOff(p) {
 			continue
 		}
 		out[p.ID] = d.fullest(p, func(n int) bool { return d.isStart(p.ID, n) })
@@ -189,7 +189,7 @@ func (d *driver) full(base setting) setting {
 func (d *driver) each(visit func(p *harness.Part, n int, fed setting)) {
 	for i := range d.h.Parts {
 		p := &d.h.Parts[i]
-		if p.Kind != harness.Switch || d.cutsOff(p) {
+		if !d.switches(p) || d.cutsOff(p) {
 			continue
 		}
 		for n := range p.Positions {
@@ -214,6 +214,54 @@ func (d *driver) feeding(p *harness.Part, n int) setting {
 		}
 	}
 	return out
+}
+
+// switches tells what is worked like a switch: an isolator in one load's own lead as well.
+func (d *driver) switches(p *harness.Part) bool {
+	return p.Kind == harness.Switch || p.Kind == harness.Isolator && d.ownSwitch(p)
+}
+
+// ownSwitch tells an isolator with nothing but loads on one of its sides, as in the lead
+// of an inverter: it isolates no supply.
+func (d *driver) ownSwitch(p *harness.Part) bool {
+	for _, id := range p.Elements {
+		e := &d.h.Elements[id]
+		if d.loadsAlone(e.A, p.ID) || d.loadsAlone(e.B, p.ID) {
+			return true
+		}
+	}
+	return false
+}
+
+// loadsAlone tells whether wires and joints lead from a terminal to loads and to nothing
+// that passes the supply on.
+func (d *driver) loadsAlone(t harness.TerminalID, but harness.PartID) bool {
+	seen, loads := map[harness.TerminalID]bool{t: true, harness.Chassis: true}, 0
+	for queue := []harness.TerminalID{t}; len(queue) > 0; queue = queue[1:] {
+		reach := func(to harness.TerminalID) {
+			if !seen[to] {
+				seen[to] = true
+				queue = append(queue, to)
+			}
+		}
+		for _, w := range d.wires[queue[0]] {
+			reach(d.h.Wires[w].From)
+			reach(d.h.Wires[w].To)
+		}
+		for _, id := range d.at[queue[0]] {
+			switch e := &d.h.Elements[id]; {
+			case e.Part == but:
+			case e.Kind == harness.Join, e.Kind == harness.Resistance:
+				reach(e.A)
+				reach(e.B)
+			case e.Kind == harness.Load && d.h.Parts[e.Part].Kind != harness.Starter:
+				loads++
+			default:
+				return false
+			}
+		}
+	}
+	return loads > 0
 }
 
 // cutsOff tells a switch that can only take away what its rest position closes.

@@ -140,6 +140,22 @@ func TestSwitchesBehindSwitches(t *testing.T) {
 	require.Equal(t, map[string]string{"KEY": "turn"}, at["cranking"])
 }
 
+// An isolator in one load's lead is worked like a switch; one before fuses is closed in all
+// but parked.
+func TestIsolators(t *testing.T) {
+	names, at, _ := driven(t, `  MAIN: {kind: isolator, positions: {open: [], closed: [[1, 2]]}}
+  OWN: {kind: isolator, positions: {open: [], closed: [[1, 2]]}}
+  F: {kind: fuse}
+  F2: {kind: fuse}
+  INV: {kind: outlet, draws: 60 A}
+  L: {kind: lamp, draws: 10 W}
+`, "[BAT.+, MAIN, F, OWN, INV, G], [MAIN.2, F2, L, G]")
+	require.Equal(t, []string{"parked", "driving", "OWN closed"}, names)
+	require.Empty(t, at["parked"])
+	require.Equal(t, map[string]string{"MAIN": "closed"}, at["driving"])
+	require.Equal(t, map[string]string{"MAIN": "closed", "OWN": "closed"}, at["OWN closed"])
+}
+
 // parts is a harness with nothing but a switch and a lamp.
 func parts() *harness.Harness {
 	return &harness.Harness{Parts: []harness.Part{
