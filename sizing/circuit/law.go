@@ -32,6 +32,8 @@ func (e *Element) flow(v float64, closed bool) (amps, slope float64) {
 		return v * (e.Amps / e.Floor), e.Amps / e.Floor
 	case Lamp:
 		return e.lampFlow(v)
+	case Power:
+		return e.heldFlow(v, e.draw(v))
 	default: // Diode
 		if v >= e.Volts-knee {
 			return math.Max(0, (v-e.Volts)/e.Ohms), 1 / e.Ohms
@@ -78,6 +80,22 @@ func (e *Element) lampFlow(v float64) (amps, slope float64) {
 	}
 	amps = math.Copysign(e.Amps*math.Exp(lampPower*math.Log(math.Abs(v)/e.AtVolts)), v)
 	return amps, lampPower * amps / v
+}
+
+// watts is what a load of constant power takes.
+func (e *Element) watts() float64 { return e.Amps * e.AtVolts }
+
+// draw is the current of a load of constant power at a voltage, taken as at its
+// floor where that is less.
+func (e *Element) draw(v float64) float64 { return e.watts() / math.Max(v, e.Floor) }
+
+// heldFlow is the law of a load of constant power whose current above its floor
+// is held at so many amperes: that of a constant current.
+func (e *Element) heldFlow(v, amps float64) (float64, float64) {
+	if v >= e.Floor {
+		return amps, 0
+	}
+	return v * (amps / e.Floor), amps / e.Floor
 }
 
 // frozen gives the linear form that has this current at this voltage.

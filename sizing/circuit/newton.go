@@ -129,7 +129,7 @@ func (w *work) pull(length float64) float64 {
 		case straight:
 			sum += (v - b.emf) * b.siemens * w.across[i]
 		case lawful:
-			amps, _ := w.elements[i].flow(v, true)
+			amps, _ := w.exactly(i, v)
 			sum += amps * w.across[i]
 		}
 	}

@@ -40,13 +40,17 @@ func (r *relays) still(key string) error {
 	var err error
 	switch s := r.known[key]; {
 	case s == nil:
-		err = r.settle()
+		err = r.feed()
 	case r.other:
 		copy(r.volts, s.volts)
 		copy(r.low, s.low)
-		err = r.settle()
+		err = r.feed()
 	default:
-		err = r.settleFrom(r.set(s, r.ill))
+		if worst, clean := r.set(s, r.ill); len(r.powers) > 0 {
+			err = r.feed()
+		} else {
+			err = r.settleFrom(worst, clean)
+		}
 	}
 	if err == nil && r.made != nil {
 		r.made[key] = r.stage()
@@ -181,6 +185,9 @@ func (r *relays) solution(s *Solution) {
 	s.Rounds, s.Residual = r.rounds, 0
 	for _, amps := range r.spare {
 		s.Residual = max(s.Residual, math.Abs(amps))
+	}
+	for _, i := range r.powers {
+		s.Residual = max(s.Residual, math.Abs(r.missing(i)))
 	}
 	for _, c := range r.coils {
 		if r.stuck[c] {

@@ -16,6 +16,7 @@ type Prepared struct {
 	slot     []int // by element: its place above the diagonal, -1 when it has none
 	coils    []int // the elements that are coils
 	contacts []int // the elements that are contacts
+	powers   []int // the elements that are loads of constant power
 	known    trail // of a network of this structure with other ohms; may be nil
 
 	once  sync.Once // for what follows
@@ -52,6 +53,8 @@ func Prepare(n Network) (*Prepared, error) {
 			p.coils = append(p.coils, i)
 		case Contact:
 			p.contacts = append(p.contacts, i)
+		case Power:
+			p.powers = append(p.powers, i)
 		}
 	}
 	return p, nil
@@ -136,7 +139,7 @@ func (p *Prepared) With(ohms []float64) (*Prepared, error) {
 	}
 	p.once.Do(p.base)
 	return &Prepared{
-		network: n, shape: p.shape, row: p.row, slot: p.slot, coils: p.coils, contacts: p.contacts, known: p.trail,
+		network: n, shape: p.shape, row: p.row, slot: p.slot, coils: p.coils, contacts: p.contacts, powers: p.powers, known: p.trail,
 	}, nil
 }
 
@@ -166,7 +169,7 @@ func (n *Network) checkElement(e *Element) error {
 	if e.A < 0 || e.A >= n.Nodes || e.B < 0 || e.B >= n.Nodes {
 		return fmt.Errorf("circuit: element %s ends on a node that does not exist", e.Name)
 	}
-	if e.Kind < Resistor || e.Kind > Diode {
+	if e.Kind < Resistor || e.Kind > Power {
 		return fmt.Errorf("circuit: element %s is of no known kind", e.Name)
 	}
 	if e.Kind == Contact && e.Control >= len(n.Elements) {
@@ -184,14 +187,14 @@ func (e *Element) checkValues() error {
 			return fmt.Errorf("circuit: element %s has a value that is no number", e.Name)
 		}
 	}
-	load := e.Kind == Current || e.Kind == Lamp
+	load := e.Kind == Current || e.Kind == Lamp || e.Kind == Power
 	switch {
 	case !load && !(e.Ohms > 0):
 		return fmt.Errorf("circuit: element %s needs a resistance above 0 ohm", e.Name)
 	case load && !(e.Floor > 0):
 		return fmt.Errorf("circuit: load %s needs a floor above 0 V", e.Name)
-	case e.Kind == Lamp && !(e.AtVolts > 0):
-		return fmt.Errorf("circuit: lamp %s needs the voltage at which its current holds", e.Name)
+	case (e.Kind == Lamp || e.Kind == Power) && !(e.AtVolts > 0):
+		return fmt.Errorf("circuit: load %s needs the voltage at which its current holds", e.Name)
 	case (load || e.Kind == Limited) && e.Amps < 0:
 		return fmt.Errorf("circuit: element %s has a current below 0 A", e.Name)
 	case e.Kind == Coil && !(e.PullIn > 0 && e.DropOut <= e.PullIn):

@@ -19,6 +19,13 @@
 // relays: all start released, contacts follow their coils, until none moves.
 // Coils that find no rest are reported as chattering.
 //
+// A load of constant power takes the less current the more voltage it has, and
+// is no part of that: its current is held while the rest settles, and a fixed
+// point is sought outside (power.go), from below, so that of two answers the one
+// with the higher voltage is found. Where its feed cannot give that power at any
+// voltage (voltage collapse) the answer is that of the resistance which the load
+// is below its floor: its voltage then lies below Floor, and nothing hangs.
+//
 // A factor is not made anew where few slopes have changed: they are updated in
 // it, each along its way to the root of the elimination tree, unless that would
 // cost too many digits. Prepared.Faults tries thousands of faults in this way,
@@ -33,7 +40,7 @@ package circuit
 // Kind is what an element does.
 type Kind int
 
-// The kinds of elements. Ohms must be positive in all but Current and Lamp;
+// The kinds of elements. Ohms must be positive in all but Current, Lamp and Power;
 // infinite Ohms make a Resistor, Contact, Source, Limited, Coil or Diode open.
 const (
 	Resistor Kind = iota // Ohms between A and B
@@ -44,6 +51,7 @@ const (
 	Lamp                 // Amps at AtVolts, current ~ V^0.55 either way; below Floor volts (must be positive) a resistance
 	Coil                 // Ohms; energised at or above PullIn either way round, released below DropOut
 	Diode                // conducts A to B with a drop of Volts behind Ohms, else open
+	Power                // a load that takes Amps times AtVolts watts from A to B at Floor volts (must be positive) and above, the less current the more volts; below, and fed backwards, a resistance Floor²/watts, so that no voltage makes its current exceed watts/Floor
 )
 
 // Element joins nodes A and B.

@@ -29,6 +29,7 @@ type work struct {
 	across   []float64 // by element: the step's change of the voltage across it
 	before   []float64 // volts before the step
 	beneath  []float64 // low before the step
+	draws    []float64 // by element: the held current of the loads of constant power
 	near     *stage    // whose lamp currents those of voltages close by are worked out from; may be nil
 	rounds   int
 }
@@ -59,6 +60,9 @@ func (p *Prepared) start(elements []Element) *work {
 		spare: make([]float64, nodes), scale: make([]float64, nodes),
 		groups: newIslands(nodes), joined: make([]bool, n), factor: p.newFactor(),
 		step: make([]float64, p.shape.size), before: make([]float64, nodes), beneath: make([]float64, nodes),
+	}
+	if len(p.powers) > 0 {
+		w.draws = make([]float64, n)
 	}
 	for i := range elements {
 		w.take(i)
@@ -133,6 +137,9 @@ func (w *work) weigh() (worst float64, clean bool) {
 
 func (w *work) byLaw(i int, v float64) (amps, slope float64) {
 	e := &w.elements[i]
+	if e.Kind == Power {
+		return e.heldFlow(v, w.draws[i])
+	}
 	if e.Kind == Lamp && w.near != nil {
 		if v0 := w.near.across[i]; math.Abs(v0) > 2*e.Floor && math.Abs(v-v0) < math.Abs(v0)/128 {
 			amps = w.near.amps[i] * powerNear((v-v0)/v0)
@@ -140,6 +147,14 @@ func (w *work) byLaw(i int, v float64) (amps, slope float64) {
 		}
 	}
 	return e.flow(v, true)
+}
+
+// exactly is the law without what is known of voltages close by.
+func (w *work) exactly(i int, v float64) (amps, slope float64) {
+	if e := &w.elements[i]; e.Kind != Power {
+		return e.flow(v, true)
+	}
+	return w.byLaw(i, v)
 }
 
 // set goes to a stage with the same elements, but for the few given and the
