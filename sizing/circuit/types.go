@@ -51,7 +51,7 @@ const (
 	Lamp                 // Amps at AtVolts, current ~ V^0.55 either way; below Floor volts (must be positive) a resistance
 	Coil                 // Ohms; energised at or above PullIn either way round, released below DropOut
 	Diode                // conducts A to B with a drop of Volts behind Ohms, else open
-	Power                // a load that takes Amps times AtVolts watts from A to B at Floor volts (must be positive) and above, the less current the more volts; below, and fed backwards, a resistance Floor²/watts, so that no voltage makes its current exceed watts/Floor
+	Power                // a load of Amps times AtVolts watts from A to B above Floor volts (must be positive); below it, and fed backwards, a resistance Floor²/watts: it never takes more than watts/Floor
 )
 
 // Element joins nodes A and B.

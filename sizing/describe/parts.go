@@ -16,7 +16,7 @@ import (
 
 var (
 	bodies    = []string{"mini", "blade", "maxi", "bolt", "glass"}
-	behaviour = []string{"resistance", "current", "lamp", "motor"}
+	behaviour = []string{"resistance", "current", "lamp", "motor", "power"}
 )
 
 // partKeys are all keys that parts can have; kinds says which fit which part.

@@ -329,6 +329,7 @@ const (
 	AsCurrent    Behaviour = "current"
 	AsLamp       Behaviour = "lamp"  // current ~ V^0.55
 	AsMotor      Behaviour = "motor" // taken as a constant current while it runs
+	AsPower      Behaviour = "power" // Amps times AtVolts watts at any voltage from Floor up
 )
 
 // Element is one electrical thing inside a part, between two terminals.
@@ -346,9 +347,18 @@ type Element struct {
 	Behaves  Behaviour
 	PullIn   unit.Volt // coil: closes at or above
 	DropOut  unit.Volt // coil: opens below
-	Floor    unit.Volt // load: below this voltage it takes current as a resistance
+	Floor    unit.Volt // load: below this voltage it takes current as a resistance; of one of constant power the lowest that it works at
 	Position string    // FuseLink in a panel: the position's name
 	Kept     KeptFuse  // FuseLink: what the record holds of it
+}
+
+// Most is the largest steady current that a load is described to take: of one of
+// constant power that at the lowest voltage that it works at, A.
+func (e *Element) Most() unit.Ampere {
+	if e.Behaves != AsPower || e.Floor <= 0 {
+		return e.Amps
+	}
+	return max(e.Amps, unit.Ampere(float64(e.Amps)*float64(e.AtVolts)/float64(e.Floor)))
 }
 
 // ConditionKind says what closes an element.

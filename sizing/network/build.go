@@ -270,7 +270,12 @@ func (b *builder) charging() float64 {
 func (b *builder) load(e *harness.Element) circuit.Element {
 	amps, at := float64(e.Amps), or(float64(e.AtVolts), or(float64(b.h.System.Running), b.nominal()))
 	floor := float64(e.Floor)
+	if e.Behaves == harness.AsPower && b.o.Low {
+		return circuit.Element{Kind: circuit.Current, Amps: float64(e.Most()), Floor: or(floor, loadFloor*b.nominal())}
+	}
 	switch e.Behaves {
+	case harness.AsPower:
+		return circuit.Element{Kind: circuit.Power, Amps: amps, AtVolts: at, Floor: or(floor, loadFloor*b.nominal())}
 	case harness.AsCurrent, harness.AsMotor:
 		return circuit.Element{Kind: circuit.Current, Amps: amps, Floor: or(floor, loadFloor*b.nominal())}
 	case harness.AsLamp:

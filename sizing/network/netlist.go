@@ -30,10 +30,17 @@ func SpiceNodes(s State) []int {
 	return out
 }
 
+// branch is a part of its voltage below which a load of constant power is printed
+// as one of constant current.
+const branch = 0.9
+
 // Netlist prints a solved state for a circuit simulator that reads SPICE: every
 // element as it stands in the solution, linear, so that the simulator's voltages
-// must be those of the state. Comments map numbers to terminals; what floats is
-// left out and listed. The control section prints all voltages to 15 digits.
+// must be those of the state. Only loads of constant power, where they have the
+// voltage for it, stand there by their own law, as sources whose current follows
+// the voltage (B), which the simulator solves itself. Comments map numbers to
+// terminals; what floats is left out and listed. The control section prints all
+// voltages to 15 digits.
 func Netlist(w io.Writer, h *harness.Harness, s State) error {
 	n := &netlist{w: bufio.NewWriter(w), h: h, s: &s, number: SpiceNodes(s)}
 	n.line("%s, state %s: solved network, each element as it stands", oneLine(h.Info.Title), oneLine(s.Name))
@@ -41,7 +48,7 @@ func Netlist(w io.Writer, h *harness.Harness, s State) error {
 	for i := range s.Network.Elements {
 		n.element(i)
 	}
-	n.line(".options reltol=1e-12 abstol=1e-15 vntol=1e-15 gmin=1e-18 noacct")
+	n.options()
 	n.line(".control\nset numdgt=15\nop\nprint all\nquit\n.endc\n.end")
 	return n.w.Flush()
 }
@@ -92,6 +99,8 @@ func (n *netlist) element(i int) {
 		n.line("%s: floating, left out", said)
 	case a == b:
 		n.line("%s: both ends on node %d, left out", said, a)
+	case n.byPower(i):
+		n.line("%s\nB%s %d %d I = %.17g/max(V(%d,%d), %.17g)", said, name, a, b, e.Amps*e.AtVolts, a, b, n.least(e))
 	case f.Form == circuit.IsResistance:
 		n.line("%s\nR%s %d %d %.17g", said, name, a, b, f.Ohms)
 	case f.Form == circuit.IsCurrent:
@@ -99,6 +108,32 @@ func (n *netlist) element(i int) {
 	case f.Form == circuit.IsVoltage:
 		n.line("%s\nR%s %d x%d %.17g\nV%s x%d %d DC %.17g", said, name, a, i, f.Ohms, name, i, b, f.Volts)
 	}
+}
+
+// least is a voltage under that of a load of constant power, and above the other
+// one at which its feed would give the same power: the simulator begins at 0 V,
+// and would take that.
+func (n *netlist) least(e *circuit.Element) float64 {
+	v := n.s.Solution.Volts
+	return max(e.Floor, branch*(v[e.A]-v[e.B]))
+}
+
+// options says how exact the simulator is to be; where it must try, it finds no
+// rest within the last digits.
+func (n *netlist) options() {
+	for i := range n.s.Network.Elements {
+		if n.byPower(i) {
+			n.line(".options reltol=1e-9 abstol=1e-11 vntol=1e-11 gmin=1e-18 itl1=500 noacct")
+			return
+		}
+	}
+	n.line(".options reltol=1e-12 abstol=1e-15 vntol=1e-15 gmin=1e-18 noacct")
+}
+
+// byPower tells a load that takes its constant power.
+func (n *netlist) byPower(i int) bool {
+	e := &n.s.Network.Elements[i]
+	return e.Kind == circuit.Power && n.s.Solution.Frozen[i].Form == circuit.IsCurrent && n.number[e.A] != n.number[e.B]
 }
 
 // plain keeps letters, digits and underscores; the rest become underscores.

@@ -74,7 +74,7 @@ func (b *bench) branch(r *rand.Rand, n int, wire func(from, to string)) {
 		}
 	}
 	l := name("L")
-	behaves := []harness.Behaviour{harness.AsResistance, harness.AsCurrent, harness.AsLamp, harness.AsMotor}[r.Intn(4)]
+	behaves := []harness.Behaviour{harness.AsResistance, harness.AsCurrent, harness.AsLamp, harness.AsMotor, harness.AsPower}[r.Intn(5)]
 	b.element(l, l+".+", l+".-", harness.Element{Kind: harness.Load, Behaves: behaves, Amps: unit.Ampere(0.1 + 8*r.Float64()*r.Float64()), AtVolts: 13.5})
 	wire(feed, l+".+")
 	wire(l+".-", name("G"))

@@ -67,6 +67,7 @@ type Resistances struct {
 // Options change what is solved.
 type Options struct {
 	Flat []harness.ElementID // the batteries (EMF) that are flat: they take all that they get, so that a charger runs at its limit
+	Low  bool                // loads of constant power take the current of the lowest voltage that they work at, whatever they get
 }
 
 // Printed is one element of the solved network for `figures` and the netlist:

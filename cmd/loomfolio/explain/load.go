@@ -40,6 +40,8 @@ func behaviour(b harness.Behaviour) string {
 		return "a constant current"
 	case harness.AsLamp:
 		return "a filament lamp (current follows V^0.55)"
+	case harness.AsPower:
+		return "a constant power (the less voltage, the more current)"
 	case harness.AsMotor:
 		return "a motor (constant current while it runs)"
 	}

@@ -22,5 +22,6 @@ const (
 	flasherA     unit.Ampere = 0.02        // electronic flasher's own draw; common practice, no source
 	diodeDrop    unit.Volt   = 0.7         // silicon diode; common practice
 	diodeR       unit.Ohm    = 0.01        // its slope; common practice, no source
+	lowShare                 = 10.5 / 12.0 // of nominal: the lowest voltage that a load of constant power works at; ISO 16750-2:2010 code D begins at 10.5 V, inverters stop at 10.0 to 10.5 V (common practice, no source)
 	floorShare               = 0.5         // of nominal: below it a load takes current as a resistance
 )

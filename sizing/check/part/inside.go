@@ -76,18 +76,29 @@ func (b *builder) load(name string, from, to harness.TerminalID, draw unit.Draw,
 	sys := b.sys
 	at := draw.At
 	if at == 0 {
+		at = b.p.Draws.At // at-volts: of the part
+	}
+	if at == 0 {
 		at = sys.Running
 	}
 	amps := draw.Amps
 	if amps == 0 {
 		amps = unit.Ampere(float64(draw.Watts) / float64(at))
 	}
-	floor := b.p.WorksAbove
-	if floor == 0 {
-		floor = unit.Volt(floorShare * float64(sys.Volts))
-	}
 	b.element(harness.Element{
 		Kind: harness.Load, Name: name, A: from, B: to,
-		Amps: amps, AtVolts: at, Behaves: behaves, Floor: floor,
+		Amps: amps, AtVolts: at, Behaves: behaves, Floor: b.floor(behaves),
 	})
+}
+
+// floor is the voltage below which a load takes current as a resistance.
+func (b *builder) floor(behaves harness.Behaviour) unit.Volt {
+	share := floorShare
+	switch {
+	case b.p.WorksAbove > 0:
+		return b.p.WorksAbove
+	case behaves == harness.AsPower:
+		share = lowShare
+	}
+	return unit.Volt(share * float64(b.sys.Volts))
 }
