@@ -50,6 +50,7 @@ type Draw struct {
 	Load   harness.ElementID
 	State  int // into Solvings: a declared state, or what no state shows
 	Amps   float64
+	More   float64 // what one of constant power takes beyond that at the lowest voltage that it works at, A
 	Volts  float64 // NaN where no state shows it
 	Feed   flow.Path
 	Back   flow.Path
@@ -76,7 +77,11 @@ func (m *Demand) drawsIn(state int) {
 		if !flow.Draws(e) || !m.Awake(e, a) || !m.IsMeant(e.ID, state) {
 			continue
 		}
-		m.add(e, Draw{Load: e.ID, State: state, Amps: a, Volts: math.Abs(st.Volts[e.A] - st.Volts[e.B]), Feed: c.Feed(e.ID), Back: c.Return(e.ID)})
+		d := Draw{Load: e.ID, State: state, Amps: a, Volts: math.Abs(st.Volts[e.A] - st.Volts[e.B]), Feed: c.Feed(e.ID), Back: c.Return(e.ID)}
+		if e.Behaves == harness.AsPower {
+			d.More = math.Max(0, float64(e.Most())-a)
+		}
+		m.add(e, d)
 	}
 }
 

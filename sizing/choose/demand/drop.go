@@ -50,14 +50,24 @@ func (m *Demand) DropIn(state int, wires []harness.WireID) float64 {
 func (m *Demand) ColdDrop(d *Draw) float64 {
 	sum := 0.0
 	for _, w := range d.Wires() {
-		sum += math.Abs(m.Solvings[d.State].State.WireAmps[w]) * m.Ohms(w)
+		sum += m.on(d, w) * m.Ohms(w)
 	}
 	return sum
 }
 
 // Drop gives the drop in a draw's conductors, feed and return.
 func (m *Demand) Drop(d *Draw) float64 {
-	return m.DropIn(d.State, d.Feed.Wires) + m.DropIn(d.State, d.Back.Wires)
+	sum := 0.0
+	for _, w := range d.Wires() {
+		sum += m.on(d, w) * m.OhmsIn(d.State, w)
+	}
+	return sum
+}
+
+// on gives the current that a draw's drop in one of its wires is counted with: all
+// that flows there, the draw itself as it is at its lowest voltage, A.
+func (m *Demand) on(d *Draw, w harness.WireID) float64 {
+	return math.Abs(m.Solvings[d.State].State.WireAmps[w]) + d.More
 }
 
 // Exceeds tells a draw that counts and loses more than its limit; a millionth over
@@ -102,12 +112,12 @@ func (m *Demand) OnGroups(d *Draw, group []int) copper.Demand {
 // LoadOn gives the amperes times metres of a draw in a wire. Ohms are those at 20 C, so
 // the copper's warmth goes into the current.
 func (m *Demand) LoadOn(d *Draw, w harness.WireID) float64 {
-	return math.Abs(m.Solvings[d.State].State.WireAmps[w]) * m.OhmsIn(d.State, w) / m.Size(w).Ohms
+	return m.on(d, w) * m.OhmsIn(d.State, w) / m.Size(w).Ohms
 }
 
 // RuleOf gives the test that a size of a wire must pass for one load.
 func (m *Demand) RuleOf(method string, d *Draw, w harness.WireID) func(*shelf.Size) bool {
-	amps := math.Abs(m.Solvings[d.State].State.WireAmps[w])
+	amps := m.on(d, w)
 	loop := m.Along(d.Wires())
 	if method == "abyc-e11" {
 		limit, _ := m.LimitOf(d)

@@ -34,6 +34,21 @@ func (b *Base) flatSolvings(state int) []Solving {
 	return out
 }
 
+// lowSolvings lists a state once more, where a vehicle has loads of constant power,
+// for the heat and the fuses: with these at the current of the lowest voltage that
+// they work at. Cranking takes seconds.
+func (b *Base) lowSolvings(state int) []Solving {
+	if b.H.States[state].Engine == harness.EngineCranking {
+		return nil
+	}
+	for i := range b.H.Elements {
+		if e := &b.H.Elements[i]; e.Kind == harness.Load && e.Behaves == harness.AsPower {
+			return []Solving{{Index: state, Name: b.H.States[state].Name + ", lowest voltage", options: network.Options{Low: true}}}
+		}
+	}
+	return nil
+}
+
 func allFlat(batteries int) string {
 	if batteries == 1 {
 		return "flat battery"

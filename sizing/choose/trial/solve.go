@@ -41,7 +41,7 @@ type Solved struct {
 }
 
 // solvings lists what is to be solved: the declared states first, by their
-// index, then those made for the heat of flat batteries.
+// index, then those made for the heat of flat batteries and of low voltages.
 func (b *Base) solvings() []Solving {
 	var out []Solving
 	for i, state := range b.H.States {
@@ -49,6 +49,7 @@ func (b *Base) solvings() []Solving {
 	}
 	for i := range b.H.States {
 		out = append(out, b.flatSolvings(i)...)
+		out = append(out, b.lowSolvings(i)...)
 	}
 	for i := range out {
 		out[i].Warm = b.unloaded(out[i].Cranking)
