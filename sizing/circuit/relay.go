@@ -194,10 +194,24 @@ func (r *relays) solution(s *Solution) {
 			s.Chatter = append(s.Chatter, c)
 		}
 	}
-	home := r.home()
+	r.fromZero(s)
+}
+
+// fromZero counts each voltage from the node that is at 0 V in its island.
+func (r *relays) fromZero(s *Solution) {
+	s.Zero = append(s.Zero[:0], r.nowhere...)
+	for _, g := range slices.Backward(r.network.Grounds) {
+		s.Zero[r.groups.root(g)] = g
+	}
+	s.Zero[r.home()] = r.network.Reference
 	for n := range s.Volts {
-		if r.groups.root(n) != home {
+		zero := s.Zero[r.groups.root(n)]
+		s.Zero[n] = zero
+		switch {
+		case zero < 0:
 			s.Volts[n] = math.NaN()
+		case zero != r.network.Reference:
+			s.Volts[n] = (r.volts[n] - r.volts[zero]) + (r.low[n] - r.low[zero])
 		}
 	}
 }

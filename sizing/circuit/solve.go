@@ -17,6 +17,7 @@ type Prepared struct {
 	coils    []int // the elements that are coils
 	contacts []int // the elements that are contacts
 	powers   []int // the elements that are loads of constant power
+	nowhere  []int // by node: -1
 	known    trail // of a network of this structure with other ohms; may be nil
 
 	once  sync.Once // for what follows
@@ -43,7 +44,7 @@ func Prepare(n Network) (*Prepared, error) {
 	if err := n.check(); err != nil {
 		return nil, err
 	}
-	p := &Prepared{network: n, row: make([]int, n.Nodes), slot: make([]int, len(n.Elements))}
+	p := &Prepared{network: n, row: make([]int, n.Nodes), slot: make([]int, len(n.Elements)), nowhere: slices.Repeat([]int{-1}, n.Nodes)}
 	if err := p.structure(); err != nil {
 		return nil, err
 	}
@@ -139,7 +140,7 @@ func (p *Prepared) With(ohms []float64) (*Prepared, error) {
 	}
 	p.once.Do(p.base)
 	return &Prepared{
-		network: n, shape: p.shape, row: p.row, slot: p.slot, coils: p.coils, contacts: p.contacts, powers: p.powers, known: p.trail,
+		network: n, shape: p.shape, row: p.row, slot: p.slot, coils: p.coils, contacts: p.contacts, powers: p.powers, nowhere: p.nowhere, known: p.trail,
 	}, nil
 }
 
@@ -147,7 +148,7 @@ func (p *Prepared) With(ohms []float64) (*Prepared, error) {
 func (p *Prepared) Network() Network { return p.network }
 
 func (s Solution) clone() Solution {
-	s.Volts, s.Amps = slices.Clone(s.Volts), slices.Clone(s.Amps)
+	s.Volts, s.Amps, s.Zero = slices.Clone(s.Volts), slices.Clone(s.Amps), slices.Clone(s.Zero)
 	s.Frozen, s.Energised, s.Chatter = slices.Clone(s.Frozen), slices.Clone(s.Energised), slices.Clone(s.Chatter)
 	return s
 }
@@ -156,6 +157,11 @@ func (s Solution) clone() Solution {
 func (n *Network) check() error {
 	if n.Reference < 0 || n.Reference >= n.Nodes {
 		return fmt.Errorf("circuit: the reference node %d is not one of the %d nodes", n.Reference, n.Nodes)
+	}
+	for _, g := range n.Grounds {
+		if g < 0 || g >= n.Nodes {
+			return fmt.Errorf("circuit: node %d, to be at 0 V in its island, is not one of the %d nodes", g, n.Nodes)
+		}
 	}
 	for i := range n.Elements {
 		if err := n.checkElement(&n.Elements[i]); err != nil {

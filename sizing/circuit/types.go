@@ -3,10 +3,11 @@
 //
 // Units are volts, amperes, ohms throughout. Currents are counted from A to B.
 // A node that has no way (through any element that carries current) to the
-// reference has no defined voltage: it is reported as floating, NaN in the
-// result, and no fudge (no leak to ground) is ever added to give it one.
-// The elements of a floating island still follow their laws (a second battery
-// may feed a lamp there); their currents are given, only the voltages are not.
+// reference has no defined voltage against it, and no fudge (no leak to ground) is
+// ever added to give it one. Its island still follows its laws (a second battery
+// may feed a lamp there). Where one of Grounds lies in it, the first of them is its
+// own 0 V, and its voltages are counted from that; where none does it is reported
+// as floating, NaN in the result: the currents are given, only the voltages are not.
 //
 // Method: nodal analysis. Solve is Prepare (order the nodes by least degree,
 // find the shape of the factor; once for a structure) and then Prepared.Solve.
@@ -71,10 +72,12 @@ type Element struct {
 	Idle    float64 // Source: a terminal voltage between Volts and Idle draws no current (a charged battery on charge); 0: none
 }
 
-// Network is a set of elements over Nodes nodes; node Reference is at 0 V.
+// Network is a set of elements over Nodes nodes; node Reference is at 0 V, and in
+// each island without it the first of Grounds that lies there.
 type Network struct {
 	Nodes     int
 	Reference int
+	Grounds   []int
 	Elements  []Element
 }
 
@@ -102,6 +105,7 @@ const (
 // Solution is a solved network.
 type Solution struct {
 	Volts     []float64 // by node; NaN where floating
+	Zero      []int     // by node: the node at 0 V that its voltage is counted from; -1 where floating
 	Amps      []float64 // by element, A to B
 	Frozen    []Frozen  // by element
 	Energised []bool    // by element; true for coils that hold

@@ -63,7 +63,7 @@ func (b *builder) build() (circuit.Network, error) {
 		}
 	}
 	b.uniqueNames()
-	return circuit.Network{Nodes: len(b.names), Reference: b.reference(), Elements: b.elements}, nil
+	return circuit.Network{Nodes: len(b.names), Reference: b.reference(), Grounds: b.grounds(), Elements: b.elements}, nil
 }
 
 // check tells what is wrong with resistances.

@@ -11,14 +11,15 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// SpiceNodes gives the netlist's number of each node: 0 for the reference,
-// counting up in order, -1 for floating nodes.
+// SpiceNodes gives the netlist's number of each node: 0 for the reference and for
+// what is at 0 V in an island of its own (joined at one node alone, islands
+// exchange nothing), counting up in order, -1 for floating nodes.
 func SpiceNodes(s State) []int {
 	out := make([]int, s.Network.Nodes)
 	next := 1
 	for n := range out {
 		switch {
-		case n == s.Network.Reference:
+		case n == s.Solution.Zero[n]:
 			out[n] = 0
 		case math.IsNaN(s.Solution.Volts[n]):
 			out[n] = -1

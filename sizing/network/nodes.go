@@ -92,14 +92,37 @@ func (b *builder) battery() *harness.Element {
 	return nil
 }
 
+// grounds lists the nodes that are 0 V where the reference's metal does not reach:
+// the minus of each battery (its plus where that is earthed), then of each charger,
+// then the chassis.
+func (b *builder) grounds() []int {
+	var out []int
+	for _, kind := range []harness.ElementKind{harness.EMF, harness.Charger} {
+		for i := range b.h.Elements {
+			if e := &b.h.Elements[i]; e.Kind == kind {
+				out = append(out, b.of[b.earthSide(e)])
+			}
+		}
+	}
+	if at := b.of[harness.Chassis]; at >= 0 {
+		out = append(out, at)
+	}
+	return out
+}
+
+// earthSide is the terminal of a source on the side that the vehicle earths.
+func (b *builder) earthSide(source *harness.Element) harness.TerminalID {
+	if b.h.System.PositiveEarth {
+		return source.A
+	}
+	return source.B
+}
+
 // reference is the node at 0 V.
 func (b *builder) reference() int {
 	battery := b.battery()
-	switch {
-	case battery == nil:
+	if battery == nil {
 		return b.of[harness.Chassis]
-	case b.h.System.PositiveEarth:
-		return b.of[battery.A]
 	}
-	return b.of[battery.B]
+	return b.of[b.earthSide(battery)]
 }

@@ -14,7 +14,9 @@
 // What follows a coil that is itself left out stands as when that is released.
 //
 // The reference node is the first battery's minus, its plus in a positive-earth
-// vehicle, the chassis where there is no battery. While the engine runs a
+// vehicle, the chassis where there is no battery. What no metal joins to it (a
+// battery of its own, with its loads) is counted from the minus of its own first
+// battery, else its charger, else the chassis; only what has none of these floats. While the engine runs a
 // charged battery neither gives nor takes between its EMF and the charging
 // voltage (the higher of the system's and its chargers').
 //
@@ -43,7 +45,7 @@ import (
 type State struct {
 	Name      string
 	Index     int       // into Harness.States
-	Volts     []float64 // by TerminalID, against battery negative (battery positive when that is earthed); NaN where floating
+	Volts     []float64 // by TerminalID, against battery negative (battery positive when that is earthed), each island against its own; NaN where floating
 	WireAmps  []float64 // by WireID, From to To
 	Amps      []float64 // by ElementID, A to B
 	Energised []bool    // by ElementID
