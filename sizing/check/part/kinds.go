@@ -50,43 +50,6 @@ func (b *builder) two(first, second string) (a, z harness.TerminalID, ok bool) {
 	return 0, 0, false
 }
 
-func (b *builder) battery() {
-	if plus, minus, ok := b.two("+", "-"); ok {
-		volts := float64(b.sys.Volts)
-		inner := innerAh * volts / float64(b.w.Capacity.Or(60))
-		b.element(harness.Element{
-			Kind: harness.EMF, Name: b.p.Ref, A: plus, B: minus,
-			Volts: b.w.EMF.Or(unit.Volt(volts * restPerVolt)), Ohms: b.w.Inner.Or(unit.Ohm(inner)),
-		})
-	}
-}
-
-func (b *builder) alternator() {
-	plus, minus, ok := b.two("B+", "case")
-	if !ok {
-		return
-	}
-	if _, usual := b.has("B+"); usual && b.sys.PositiveEarth { // the case is plus, B+ the live side
-		plus, minus = minus, plus
-	}
-	running := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineRunning}}
-	b.element(harness.Element{
-		Kind: harness.Charger, Name: b.p.Ref, A: plus, B: minus, When: running,
-		Volts: b.w.Regulated.Or(b.sys.Running), Amps: b.w.Output.V, Ohms: alternatorR,
-	})
-	lamp, has := b.has("L")
-	if !has {
-		return
-	}
-	still := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineOff, harness.EngineCranking}}
-	live, body := plus, minus
-	if b.sys.PositiveEarth {
-		live, body = minus, plus
-	}
-	b.element(harness.Element{Kind: harness.Contact, Name: b.between("L", "case"), A: lamp, B: body, When: still, Ohms: 1})
-	b.element(harness.Element{Kind: harness.Contact, Name: b.between("B+", "L"), A: live, B: lamp, When: running, Ohms: 1})
-}
-
 func (b *builder) starter() {
 	feed, okF := b.has("30")
 	control, okC := b.has("50")

@@ -36,9 +36,11 @@ func Make(w *describe.Part, p harness.Part, sys harness.System, next Next) Made 
 	fields(w, b.p)
 	row, _ := kind.Of(p.Kind)
 	b.terminals(strings.Fields(row.Terminals))
+	build := insides[row.Inside]
 	if len(w.Inside) > 0 {
 		b.inside()
-	} else if build := insides[row.Inside]; build != nil {
+	}
+	if build != nil && (len(w.Inside) == 0 || isSource(p.Kind)) {
 		build(b)
 	}
 	b.face()
