@@ -95,12 +95,12 @@ func stateTable(a page.Ask) *table.Table {
 }
 
 // delivered sums what batteries and alternators give in a state, in A; a battery
-// being charged counts below zero.
+// being charged counts below zero, a series string once.
 func delivered(a page.Ask, b chosen.Budget) (battery, charger float64) {
 	for _, e := range a.H.Elements {
 		switch e.Kind {
 		case harness.EMF:
-			battery += float64(b.Sources[e.Name])
+			battery += float64(b.Sources[e.Name]) * float64(e.Holds())
 		case harness.Charger:
 			charger += float64(b.Sources[e.Name])
 		}

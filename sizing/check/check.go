@@ -8,6 +8,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 
+	"example.com/loomfolio/sizing/check/pack"
 	"example.com/loomfolio/sizing/check/practice"
 	"example.com/loomfolio/sizing/check/say"
 	"example.com/loomfolio/sizing/check/state"
@@ -31,7 +32,7 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 	c.kept = kept
 	for _, stage := range []func(){
 		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.units,
-		c.keep, c.nameWires, c.labelRoom, c.earth, c.ends, c.states,
+		c.keep, c.nameWires, c.labelRoom, c.earth, c.packs, c.ends, c.states,
 	} {
 		stage()
 	}
@@ -55,6 +56,16 @@ func (c *checker) states() {
 	var found source.Problems
 	c.h.States, found = state.Of(c.d.States, c.h, c.badPart)
 	c.Take(found)
+}
+
+// packs shares the system's voltage among batteries in series.
+func (c *checker) packs() {
+	given := map[string]pack.Given{}
+	for i := range c.d.Parts {
+		w := &c.d.Parts[i]
+		given[w.Key.Text] = pack.Given{EMF: w.EMF.Given(), Inner: w.Inner.Given()}
+	}
+	c.Take(pack.Share(c.h, func(id harness.PartID) pack.Given { return given[c.h.Parts[id].Ref] }))
 }
 
 func (c *checker) labelRoom() { c.Take(practice.LabelRoom(c.h)) }

@@ -345,11 +345,12 @@ type Element struct {
 	Amps     unit.Ampere // load: current at AtVolts; charger: its limit
 	AtVolts  unit.Volt   // load: the voltage at which Amps holds
 	Behaves  Behaviour
-	PullIn   unit.Volt // coil: closes at or above
-	DropOut  unit.Volt // coil: opens below
-	Floor    unit.Volt // load: below this voltage it takes current as a resistance; of one of constant power the lowest that it works at
-	Position string    // FuseLink in a panel: the position's name
-	Kept     KeptFuse  // FuseLink: what the record holds of it
+	PullIn   unit.Volt     // coil: closes at or above
+	DropOut  unit.Volt     // coil: opens below
+	Floor    unit.Volt     // load: below this voltage it takes current as a resistance; of one of constant power the lowest that it works at
+	Share    unit.Fraction // battery: the part of the system's voltage that it holds, in a series string; 0: the whole
+	Position string        // FuseLink in a panel: the position's name
+	Kept     KeptFuse      // FuseLink: what the record holds of it
 }
 
 // Most is the largest steady current that a load is described to take: of one of
@@ -359,6 +360,15 @@ func (e *Element) Most() unit.Ampere {
 		return e.Amps
 	}
 	return max(e.Amps, unit.Ampere(float64(e.Amps)*float64(e.AtVolts)/float64(e.Floor)))
+}
+
+// Holds is the part of the system's voltage that a battery holds: 1, or its share
+// in a series string.
+func (e *Element) Holds() unit.Fraction {
+	if e.Share == 0 {
+		return 1
+	}
+	return e.Share
 }
 
 // ConditionKind says what closes an element.

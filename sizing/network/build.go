@@ -232,14 +232,14 @@ func (b *builder) coil(e *harness.Element) circuit.Element {
 }
 
 func (b *builder) source(e *harness.Element) circuit.Element {
-	s := circuit.Element{Kind: circuit.Source, Volts: float64(e.Volts), Ohms: b.ohms(e, batteryOhms)}
+	s, share := circuit.Element{Kind: circuit.Source, Volts: float64(e.Volts), Ohms: b.ohms(e, batteryOhms)}, float64(e.Holds())
 	switch {
 	case slices.Contains(b.o.Flat, e.ID):
-		s.Volts = flatPerVolt * b.nominal()
+		s.Volts = flatPerVolt * b.nominal() * share
 	case b.state.Engine == harness.EngineRunning && !b.charged():
-		s.Volts = float64(b.h.System.Running)
+		s.Volts = float64(b.h.System.Running) * share
 	case b.state.Engine == harness.EngineRunning:
-		s.Idle = b.charging()
+		s.Idle = b.charging() * share
 	}
 	return s
 }

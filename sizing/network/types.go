@@ -18,7 +18,8 @@
 // battery of its own, with its loads) is counted from the minus of its own first
 // battery, else its charger, else the chassis; only what has none of these floats. While the engine runs a
 // charged battery neither gives nor takes between its EMF and the charging
-// voltage (the higher of the system's and its chargers').
+// voltage (the higher of the system's and its chargers'), of which a battery in a
+// series string has its share, as of the voltage of a flat one.
 //
 // A state stands alone, with nothing before it: all coils begin released and pull
 // in, or not, as the voltages then are; one that has pulled in lets go below its

@@ -43,7 +43,7 @@ type Result struct {
 	KeptFuses []harness.KeptState // by index into Fuses: see KeptFuse
 	Copper    Copper              // how much copper, and how near the least
 	Findings  source.Problems     // sorted; those of the check included
-	Unusable  bool                // a wire has no length: only the findings are there
+	Unusable  bool                // a wire has no length, or the voltage is too high: only the findings are there
 	Sources   []rating.Source     // the sources that decided something
 }
 

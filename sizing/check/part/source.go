@@ -1,6 +1,7 @@
 package part
 
 import (
+	"math"
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
@@ -70,12 +71,33 @@ func (b *builder) battery() {
 	if !ok {
 		return
 	}
+	share := b.holds()
 	volts := float64(b.sys.Volts)
+	if share > 0 {
+		volts *= float64(share)
+	}
 	inner := innerAh * volts / float64(b.w.Capacity.Or(60))
 	b.element(harness.Element{
-		Kind: harness.EMF, Name: b.p.Ref, A: plus, B: minus,
+		Kind: harness.EMF, Name: b.p.Ref, A: plus, B: minus, Share: share,
 		Volts: b.w.EMF.Or(unit.Volt(volts * restPerVolt)), Ohms: b.w.Inner.Or(unit.Ohm(inner)),
 	})
+}
+
+// holds is the part of the system's voltage that a battery holds by its EMF, where it
+// gives one: a half, a third and so on, or several times it; 0 where it is the whole.
+func (b *builder) holds() unit.Fraction {
+	whole := float64(b.sys.Volts) * restPerVolt
+	if !b.w.EMF.Given() || b.w.EMF.V <= 0 || whole <= 0 {
+		return 0
+	}
+	parts, times := math.Round(whole/float64(b.w.EMF.V)), math.Round(float64(b.w.EMF.V)/whole)
+	switch {
+	case parts > 1:
+		return unit.Fraction(1 / parts)
+	case times > 1:
+		return unit.Fraction(times)
+	}
+	return 0
 }
 
 // alternator is any source that runs with the engine: a dynamo, a regulator, a charger.

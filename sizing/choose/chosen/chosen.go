@@ -101,6 +101,7 @@ type Budget struct {
 	Alternator unit.Ampere            // what it can deliver in this state, 0 when it does not run
 	KeyOff     bool                   // everything at rest, engine off
 	Days       float64                // key-off: days until the batteries together are flat; 0 when not computed
+	Drain      unit.Ampere            // key-off: what the batteries give, a series string once
 	Drains     []Drain                // key-off: what draws it, by fuse, the most first
 	Batteries  []Resting              // key-off: each battery alone, in the order of the elements
 }

@@ -34,6 +34,7 @@ func (m *Demand) budget(i int) chosen.Budget {
 	if !b.KeyOff {
 		return b
 	}
+	b.Drain = unit.Ampere(drawn)
 	if drawn > flow.Least {
 		b.Days = m.charge() * usable / drawn / 24
 	}
@@ -41,7 +42,8 @@ func (m *Demand) budget(i int) chosen.Budget {
 	return b
 }
 
-// count adds an element to the sum of its state, and gives what a battery gives, A.
+// count adds an element to the sum of its state, and gives what a battery gives, A;
+// of one in a series string its share, so that the string counts once.
 func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
 	a := m.States[b.State].Amps[e.ID]
 	if math.IsNaN(a) {
@@ -52,7 +54,7 @@ func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
 		b.Loads += unit.Ampere(math.Abs(a))
 	case harness.EMF:
 		b.Sources[e.Name] = unit.Ampere(-a)
-		return math.Max(-a, 0)
+		return math.Max(-a, 0) * float64(e.Holds())
 	case harness.Charger:
 		b.Sources[e.Name] = unit.Ampere(-a)
 		if m.H.States[b.State].Engine == harness.EngineRunning {
@@ -135,7 +137,7 @@ func (m *Demand) charge() float64 {
 	sum := 0.0
 	for i := range m.H.Elements {
 		if e := &m.H.Elements[i]; e.Kind == harness.EMF {
-			sum += float64(m.H.Parts[e.Part].Capacity) * math.Min(1, float64(e.Volts)/float64(m.Nominal()))
+			sum += float64(m.H.Parts[e.Part].Capacity) * float64(e.Holds())
 		}
 	}
 	return sum

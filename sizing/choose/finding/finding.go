@@ -180,7 +180,7 @@ func (f *inspection) supply() {
 	for i := range f.c.Budgets {
 		b := &f.c.Budgets[i]
 		state := &f.H.States[b.State]
-		if drain := delivered(b); b.KeyOff && drain > keyOffLimit {
+		if drain := float64(b.Drain); b.KeyOff && drain > keyOffLimit {
 			f.add(source.Problem{
 				Slug: "key-off-drain", Level: source.Warning, Span: f.stateSpan(state),
 				Summary:  fmt.Sprintf("with everything at rest (%s) the battery gives %s%s%s", state.Name, unit.Amps(drain), days(b.Days), byFuse(b.Drains)),
@@ -196,14 +196,6 @@ func (f *inspection) stateSpan(state *harness.State) source.Span {
 		return state.Span
 	}
 	return f.H.System.Span
-}
-
-func delivered(b *chosen.Budget) float64 {
-	sum := 0.0
-	for _, name := range sortedKeys(b.Sources) {
-		sum += math.Max(float64(b.Sources[name]), 0)
-	}
-	return sum
 }
 
 func days(d float64) string {
