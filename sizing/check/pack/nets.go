@@ -5,23 +5,38 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// netsOf joins the terminals that are one piece of metal.
+// netsOf joins the terminals that are one piece of metal. Contacts of switches and
+// relays are joined last, and only where they bridge no battery: of a changeover
+// between series and parallel those of the position that is written first.
 func netsOf(h *harness.Harness) forest.Forest {
-	f := forest.New(len(h.Terminals))
+	f, loops := forest.New(len(h.Terminals)), forest.New(len(h.Terminals))
+	join := func(a, b harness.TerminalID) {
+		f.Join(int(a), int(b))
+		loops.Join(int(a), int(b))
+	}
 	for i := range h.Wires {
-		f.Join(int(h.Wires[i].From), int(h.Wires[i].To))
+		join(h.Wires[i].From, h.Wires[i].To)
 	}
 	for i := range h.Elements {
-		if e := &h.Elements[i]; isMetal(h, e) {
-			f.Join(int(e.A), int(e.B))
+		e := &h.Elements[i]
+		if isMetal(h, e) {
+			join(e.A, e.B)
+		}
+		if e.Kind == harness.EMF {
+			loops.Join(int(e.A), int(e.B))
 		}
 	}
 	for i := range h.Elements {
-		if e := &h.Elements[i]; e.Kind == harness.Contact && !bridges(h, f, e) {
-			f.Join(int(e.A), int(e.B))
+		if e := &h.Elements[i]; isSwitched(h, e) && loops.Root(int(e.A)) != loops.Root(int(e.B)) {
+			join(e.A, e.B)
 		}
 	}
 	return f
+}
+
+// isSwitched tells a contact that a switch or a relay moves.
+func isSwitched(h *harness.Harness, e *harness.Element) bool {
+	return e.Kind == harness.Contact && e.When.Kind != harness.Always && e.When.Kind != harness.EngineIs
 }
 
 // isMetal tells what joins its terminals whatever the switches do, isolators being on.
@@ -37,21 +52,6 @@ func isMetal(h *harness.Harness, e *harness.Element) bool {
 		return e.When.Kind == harness.Always || part == harness.Isolator
 	case harness.Resistance:
 		return part == harness.Ground || part == harness.Strap || part == harness.Battery
-	}
-	return false
-}
-
-// bridges tells a contact that would join the two sides of a battery: that of a
-// changeover between series and parallel, once its other position is joined.
-func bridges(h *harness.Harness, f forest.Forest, e *harness.Element) bool {
-	a, z := f.Root(int(e.A)), f.Root(int(e.B))
-	for i := range h.Elements {
-		if x := &h.Elements[i]; x.Kind == harness.EMF {
-			plus, minus := f.Root(int(x.A)), f.Root(int(x.B))
-			if plus == a && minus == z || plus == z && minus == a {
-				return true
-			}
-		}
 	}
 	return false
 }

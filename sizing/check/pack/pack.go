@@ -5,13 +5,14 @@
 // batteries in parallel hold the whole voltage each.
 //
 // Method: terminals joined by metal (wires, fuses, joints, isolators that are on, and
-// the contacts of switches and relays as long as they do not bridge a battery) are one
+// the contacts of switches and relays where they bridge no battery) are one
 // net; a battery leads from the net of its minus to that of its plus. As many are in
 // series with it as the longest chain through it has.
 package pack
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/check/say"
@@ -35,17 +36,13 @@ type Given struct{ EMF, Inner bool }
 
 // Share gives each battery of a series string its share of the system's voltage.
 func Share(h *harness.Harness, given func(harness.PartID) Given) source.Problems {
-	p := &pack{h: h, nets: netsOf(h), given: given, plusAt: map[int][]*harness.Element{}, minusAt: map[int][]*harness.Element{}}
-	for i := range h.Elements {
-		if e := &h.Elements[i]; e.Kind == harness.EMF && p.plusNet(e) != p.minusNet(e) {
-			p.batteries = append(p.batteries, e)
-			p.plusAt[p.plusNet(e)] = append(p.plusAt[p.plusNet(e)], e)
-			p.minusAt[p.minusNet(e)] = append(p.minusAt[p.minusNet(e)], e)
-		}
-	}
+	p := &pack{h: h, nets: netsOf(h), given: given}
+	p.batteries = p.sources(harness.EMF)
+	p.plusAt, p.minusAt = byNet(p.batteries, p.plusNet), byNet(p.batteries, p.minusNet)
 	for _, e := range p.batteries {
 		p.share(e)
 	}
+	p.taps()
 	p.tooHigh()
 	return p.Problems
 }
@@ -113,49 +110,61 @@ func (p *pack) names(chain []*harness.Element) string {
 	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }
 
-// chain is the longest chain of batteries through one, from minus to plus; the
-// battery alone where they close a ring.
+// chain is the longest chain of batteries through one, from minus to plus, none of
+// it beyond the chassis; the battery alone where they close a ring.
 func (p *pack) chain(e *harness.Element) []*harness.Element {
-	below, okB := longest(p.minusNet(e), p.plusAt, p.minusNet, count, 0)
-	above, okA := longest(p.plusNet(e), p.minusAt, p.plusNet, count, 0)
-	if !okA || !okB {
+	end := p.nets.Root(int(harness.Chassis))
+	below, okB := (&walk{p.plusAt, p.minusNet, count, end, map[int]*found{}}).longest(p.minusNet(e))
+	above, okA := (&walk{p.minusAt, p.plusNet, count, end, map[int]*found{}}).longest(p.plusNet(e))
+	slices.Reverse(above)
+	chain := append(append(below, e), above...)
+	if !okA || !okB || p.minusNet(chain[0]) == p.plusNet(chain[len(chain)-1]) {
 		return []*harness.Element{e}
-	}
-	chain := append(below, e)
-	for i := len(above) - 1; i >= 0; i-- {
-		chain = append(chain, above[i])
 	}
 	return chain
 }
 
 func count(*harness.Element) float64 { return 1 }
 
-// most is the longest chain that is followed: who has more batteries in one is in a ring.
-const most = 64
+// walk follows sources from net to net.
+type walk struct {
+	at     map[int][]*harness.Element
+	next   func(*harness.Element) int
+	weight func(*harness.Element) float64
+	end    int // the net that it does not go beyond; -1 for none
+	found  map[int]*found
+}
 
-// longest follows batteries from a net on, and gives the chain that weighs most, its
-// farthest first. It is not ok where the chain comes to no end.
-func longest(net int, at map[int][]*harness.Element, next func(*harness.Element) int, weight func(*harness.Element) float64, depth int) (best []*harness.Element, ok bool) {
-	if depth > most {
-		return nil, false
+// found is the chain that weighs most from a net on, its farthest first; it is not
+// whole while it is sought, and where the sources close a ring.
+type found struct {
+	chain []*harness.Element
+	whole bool
+}
+
+// longest follows sources from a net on, and gives the chain that weighs most. It is
+// not ok where they close a ring.
+func (w *walk) longest(net int) (best []*harness.Element, ok bool) {
+	if was := w.found[net]; was != nil {
+		return slices.Clone(was.chain), was.whole
 	}
+	out := &found{}
+	w.found[net] = out
 	heaviest := 0.0
-	seen := map[int]bool{}
-	for _, e := range at[net] {
-		beyond := next(e)
-		if seen[beyond] {
-			continue // another in parallel
+	for _, e := range w.at[net] {
+		if net == w.end {
+			break
 		}
-		seen[beyond] = true
-		chain, ok := longest(beyond, at, next, weight, depth+1)
+		chain, ok := w.longest(w.next(e))
 		if !ok {
 			return nil, false
 		}
-		if w := sum(chain, weight) + weight(e); w > heaviest {
-			best, heaviest = append(chain, e), w
+		if heavy := sum(chain, w.weight) + w.weight(e); heavy > heaviest {
+			out.chain, heaviest = append(chain, e), heavy
 		}
 	}
-	return best, true
+	out.whole = true
+	return slices.Clone(out.chain), true
 }
 
 func sum(chain []*harness.Element, weight func(*harness.Element) float64) (total float64) {
@@ -165,13 +174,14 @@ func sum(chain []*harness.Element, weight func(*harness.Element) float64) (total
 	return total
 }
 
-// tooHigh refuses the chain whose EMFs, or charging voltages, add up to most, where
-// that is a high voltage. What it was taken as is then no matter.
+// tooHigh refuses the chain of batteries and chargers whose voltages add up to most,
+// where that is a high voltage. What they were taken as is then no matter.
 func (p *pack) tooHigh() {
+	sources := p.sources(harness.EMF, harness.Charger)
+	w := &walk{byNet(sources, p.plusNet), p.minusNet, p.volts, -1, map[int]*found{}}
 	var worst []*harness.Element
-	for _, e := range p.batteries {
-		below, ok := longest(p.minusNet(e), p.plusAt, p.minusNet, p.volts, 0)
-		if chain := append(below, e); ok && len(chain) > 1 && sum(chain, p.volts) > sum(worst, p.volts) {
+	for _, e := range sources {
+		if chain, ok := w.longest(p.plusNet(e)); ok && len(chain) > 1 && sum(chain, p.volts) > sum(worst, p.volts) {
 			worst = chain
 		}
 	}
@@ -185,8 +195,31 @@ func (p *pack) tooHigh() {
 		"%s in series give %s", p.names(worst), total)
 }
 
-// volts is the most that a battery gives: its EMF, or its charging voltage.
+// sources lists the elements of some kinds that lie between two nets.
+func (p *pack) sources(kinds ...harness.ElementKind) []*harness.Element {
+	var out []*harness.Element
+	for i := range p.h.Elements {
+		if e := &p.h.Elements[i]; slices.Contains(kinds, e.Kind) && p.plusNet(e) != p.minusNet(e) {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// byNet sorts sources by one of their two nets.
+func byNet(sources []*harness.Element, net func(*harness.Element) int) map[int][]*harness.Element {
+	out := map[int][]*harness.Element{}
+	for _, e := range sources {
+		out[net(e)] = append(out[net(e)], e)
+	}
+	return out
+}
+
+// volts is the most that a source gives: a battery its EMF, or its charging voltage.
 func (p *pack) volts(e *harness.Element) float64 {
+	if e.Kind == harness.Charger {
+		return float64(e.Volts)
+	}
 	return max(float64(e.Volts), float64(p.h.System.Running)*float64(e.Holds()))
 }
 

@@ -65,6 +65,7 @@ func TestSharesAreThoseOfTheString(t *testing.T) {
 		{"a tapped one", 24, "negative", two + "; T: {kind: lamp, draws: 5 W}", "[G0, B1.-], [B1.+, B2.-], [B2.+, F, L, G1], [B1.+, T, G1]", "1/2 1/2"},
 		{"each says its own", 24, "negative", "B1: {kind: battery, emf: 12.6 V}; B2: {kind: battery, emf: 12.6 V}", "[G0, B1.-], [B1.+, B2.-], [B2.+, F, L, G1]", "1/2 1/2"},
 		{"a 12 V one that says so", 24, "negative", two + "; B3: {kind: battery, emf: 12.6 V}", "[G0, B1.-], [B1.+, B2.-], [G0, B3.-], [B2.+, F, L, G1], [B3.+, L]", "1/2 1/2 1/2"},
+		{"one earthed the wrong way round", 24, "negative", two + "; T: {kind: lamp, draws: 5 W}", "[G0, B1.-], [G0, B2.+], [B1.+, F, L, G1], [B2.-, T, G1]", "1 1"},
 		{"of lithium", 12, "negative", "B1: {kind: battery, emf: 13.3 V}", "[B1.+, F, L, G1], [B1.-, G0]", "1"},
 		{"two islands", 12, "negative", two + "; T: {kind: lamp, draws: 5 W}", "[G0, B1.-], [B1.+, F, L, G1], [B2.+, T, B2.-]", "1 1"},
 	} {

@@ -39,6 +39,7 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.drops()
 	f.contacts()
 	f.loadsAndEnds()
+	f.weakFeeds()
 	f.relayCoils()
 	f.supply()
 	f.inStates()
