@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/sizing/network/spicecheck"
 )
 
 // inverter is a battery, a fuse and an inverter; extra goes into its part.
@@ -59,4 +61,23 @@ func TestPowerDropsAtItsLowestVoltage(t *testing.T) {
 	for _, w := range []string{"1B", "1N"} {
 		require.GreaterOrEqual(t, float64(r.Wires[wire(t, h, w)].Area), 31.0, w)
 	}
+}
+
+// What is found of constant power, of batteries in series and of islands is what
+// ngspice finds, which solves watts over volts itself.
+func TestPowerAndSeriesBySpice(t *testing.T) {
+	spicecheck.Need(t)
+	var cases []spicecheck.Case
+	for name, text := range map[string]string{
+		"inverter":   inverter("draws: 1700 W, behaves: power", "", 2),
+		"two of it":  inverter(`draws: 900 W, behaves: power}, {from: "+", to: "-", draws: 400 W, behaves: power`, "", 3),
+		"lorry":      lorry("", "", "  on: {SW: on, engine: running}\n  still: {SW: on}"),
+		"changeover": changeover(12.6, "series"),
+	} {
+		h, r := sized(t, text)
+		for _, s := range r.States {
+			cases = append(cases, spicecheck.Case{Name: name + ", " + s.Name, Harness: h, State: s})
+		}
+	}
+	spicecheck.CompareAll(t, cases)
 }

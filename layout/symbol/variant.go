@@ -145,11 +145,11 @@ func motorVariant(name string) Variant {
 }
 
 // lampVariant tells lamps of several loads and LEDs apart: these say so in their
-// name, or hold their current whatever the voltage.
+// name, or hold their current or their power whatever the voltage.
 func lampVariant(h *harness.Harness, p *harness.Part) Variant {
 	loads := partElements(h, p, harness.Load)
 	switch {
-	case slices.Contains(strings.Fields(p.Name), "LED") || len(loads) > 0 && loads[0].Behaves == harness.AsCurrent:
+	case slices.Contains(strings.Fields(p.Name), "LED") || len(loads) > 0 && (loads[0].Behaves == harness.AsCurrent || loads[0].Behaves == harness.AsPower):
 		return diodeLampOne
 	case len(loads) > 1:
 		return filamentsOne

@@ -2,6 +2,8 @@ package pack_test
 
 import (
 	"fmt"
+	"math"
+	"math/rand"
 	"strings"
 	"testing"
 
@@ -10,6 +12,7 @@ import (
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -146,4 +149,69 @@ func TestARingSharesNothing(t *testing.T) {
 			require.InDelta(t, 12.6, float64(e.Volts), 1e-9)
 		}
 	}
+}
+
+// Random packs of one to four strings of two or four batteries, their middles joined or
+// not, fuses, isolators and switches in the links: at rest they give the system's voltage,
+// and no battery gives another anything.
+func TestRandomPacksGiveTheSystemsVoltage(t *testing.T) {
+	for seed := range 60 {
+		r := rand.New(rand.NewSource(int64(seed)))
+		volts, n := 24, 2
+		if r.Intn(2) == 0 {
+			volts, n = 48, 4
+		}
+		rows, parts, legs := 1+r.Intn(4), "T: {kind: lamp, draws: 5 W}", "[F.2, T, G1]"
+		for s := range rows {
+			below := "G0"
+			for i := range n {
+				name := fmt.Sprintf("B%d%d", s, i)
+				parts += fmt.Sprintf("; %s: {kind: battery, capacity: %d Ah}", name, 20+r.Intn(100))
+				link := ""
+				switch r.Intn(5) {
+				case 0:
+					link, parts = fmt.Sprintf("I%s, ", name), parts+fmt.Sprintf("; I%s: {kind: isolator}", name)
+				case 1:
+					link, parts = fmt.Sprintf("F%s, ", name), parts+fmt.Sprintf("; F%s: {kind: fuse}", name)
+				case 2:
+					link, parts = fmt.Sprintf("S%s, ", name), parts+fmt.Sprintf("; S%s: {kind: switch, positions: {on: [[1, 2]], off: []}}", name)
+				}
+				legs += fmt.Sprintf(", [%s, %s%s.-]", below, link, name)
+				below = name + ".+"
+				if s > 0 && i < n-1 && r.Intn(3) == 0 {
+					legs += fmt.Sprintf(", [B%d%d.+, %s]", s-1, i, below)
+				}
+			}
+			legs += ", [" + below + ", F.1]"
+		}
+		h, ps := checked(t, volts, "negative", parts, legs+", [F.2, L, G1]")
+		require.NotNil(t, h, "seed %d: %v", seed, ps)
+		ohms := make([]float64, len(h.Wires))
+		for i := range ohms {
+			ohms[i] = 0.001
+		}
+		state, err := network.Solve(h, 0, network.Resistances{Wires: ohms, Links: open(h, "F")}, network.Options{})
+		require.NoError(t, err)
+		for _, term := range h.Terminals {
+			if term.Full == "F.1" {
+				require.InDelta(t, 1.05*float64(volts), state.Volts[term.ID], 1e-9, "seed %d", seed)
+			}
+		}
+		for _, e := range h.Elements {
+			if e.Kind == harness.EMF {
+				require.InDelta(t, 0, state.Amps[e.ID], 1e-9, "seed %d: %s", seed, e.Name)
+			}
+		}
+	}
+}
+
+// open takes an element out, by its name.
+func open(h *harness.Harness, name string) []float64 {
+	out := make([]float64, len(h.Elements))
+	for i, e := range h.Elements {
+		if e.Name == name {
+			out[i] = math.Inf(1)
+		}
+	}
+	return out
 }

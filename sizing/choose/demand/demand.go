@@ -50,7 +50,7 @@ type Draw struct {
 	Load   harness.ElementID
 	State  int // into Solvings: a declared state, or what no state shows
 	Amps   float64
-	More   float64 // what one of constant power takes beyond that at the lowest voltage that it works at, A
+	More   float64 // what one of constant power takes beyond that at the lowest voltage that it works at, the engine being off, A
 	Volts  float64 // NaN where no state shows it
 	Feed   flow.Path
 	Back   flow.Path
@@ -78,7 +78,7 @@ func (m *Demand) drawsIn(state int) {
 			continue
 		}
 		d := Draw{Load: e.ID, State: state, Amps: a, Volts: math.Abs(st.Volts[e.A] - st.Volts[e.B]), Feed: c.Feed(e.ID), Back: c.Return(e.ID)}
-		if e.Behaves == harness.AsPower {
+		if e.Behaves == harness.AsPower && m.H.States[state].Engine == harness.EngineOff { // a running alternator holds the voltage
 			d.More = math.Max(0, float64(e.Most())-a)
 		}
 		m.add(e, d)
@@ -129,6 +129,10 @@ func (m *Demand) markCounting() {
 		d.Counts = !m.Cranking(d) || !elsewhere[d.Load]
 	}
 }
+
+// Most is the current that a draw is sized for: of one of constant power that at the
+// lowest voltage that it works at, A.
+func (d *Draw) Most() float64 { return d.Amps + d.More }
 
 // Elements visits what a draw passes besides wires, from its source to the load and back.
 func (d *Draw) Elements() iter.Seq[harness.ElementID] {

@@ -95,7 +95,7 @@ func (f *inspection) overDrop(d *demand.Draw, blamed map[harness.WireID]bool) {
 	drop := f.Drop(d)
 	load := f.H.Elements[d.Load].Name
 	state := f.StateName(d)
-	numbers := []source.Number{number("drop_v", drop), number("limit_v", float64(limit)), number("amps", d.Amps)}
+	numbers := []source.Number{number("drop_v", drop), number("limit_v", float64(limit)), number("amps", d.Most())}
 	thin, ok := f.thinnestGiven(d)
 	switch {
 	case !ok:

@@ -123,8 +123,8 @@ func (r report) dropFail(d *demand.Draw, w harness.WireID) (chosen.Fail, bool) {
 		if r.RuleOf(r.H.Practice.Method, d, w)(&r.Shelf[w][at]) {
 			return chosen.Fail{}, false
 		}
-		text := fmt.Sprintf("too thin by the rule for %s to %s in %s", unit.Amps(d.Amps), name, r.StateName(d))
-		return fail("drop", name, d.Amps, 0, text), true
+		text := fmt.Sprintf("too thin by the rule for %s to %s in %s", unit.Amps(d.Most()), name, r.StateName(d))
+		return fail("drop", name, d.Most(), 0, text), true
 	}
 	limit, words := r.LimitOf(d)
 	lost := r.dropBelow(d, w)
