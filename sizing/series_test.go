@@ -219,7 +219,7 @@ states: {on: {}}
 		weak         bool
 	}{
 		{1700, 2, "", "", false}, {600, 5, "", "", false}, {100, 5, "", "", false}, {20, 5, thin, "", false}, {100, 5, thin, "", false},
-		{300, 30, "", "", false}, {50, 100, "", "", false}, {300, 60, "", ", works-above: 8 V", false}, {1000, 10, "", "", false}, {200, 5, thin, ", works-above: 6 V", false},
+		{300, 30, "", "", false}, {50, 100, "", "", false}, {300, 60, "", ", works-above: 8 V", false}, {1000, 10, "", "", false}, {200, 5, thin, ", works-above: 6 V", false}, {100, 5, "", ", works-above: 13 V", false},
 		{300, 100, "", "", true}, {600, 60, "", "", true}, {300, 5, thin, "", true}, {1700, 20, "", "", true}, {3000, 10, "", "", true},
 		{200, 5, thin, "", true}, {600, 60, "", ", works-above: 8 V", true}, {100, 200, "", "", true}, {100, 5, thin, ", works-above: 11.9 V", true}, {1000, 40, "", ", works-above: 6 V", true},
 	} {

@@ -153,3 +153,34 @@ func TestPoweredWild(t *testing.T) {
 	}
 	t.Log("most rounds", most)
 }
+
+// Loads that ask for far more than their feeds can give: every one comes to rest, at
+// its power or below its floor.
+func TestOverloadedVehiclesComeToRest(t *testing.T) {
+	most, fallen := 0, 0
+	for seed := range 400 {
+		r := rand.New(rand.NewSource(int64(seed)))
+		n := powered(r, vehicle(r, 10+seed/2))
+		for i := range n.Elements {
+			if e := &n.Elements[i]; e.Kind == Power {
+				e.Amps *= 1 + 40*r.Float64()
+				e.Floor = 2 + 9*r.Float64()
+			}
+		}
+		s, err := Solve(n)
+		require.NoError(t, err, "seed %d", seed)
+		require.Less(t, s.Residual, 1e-8, "seed %d", seed)
+		most = max(most, s.Rounds)
+		for i, e := range n.Elements {
+			if v := s.Volts[e.A] - s.Volts[e.B]; e.Kind == Power {
+				want := e.watts() / math.Max(v, e.Floor)
+				if v < e.Floor {
+					want, fallen = e.watts()*v/e.Floor/e.Floor, fallen+1
+				}
+				require.InDelta(t, want, s.Amps[i], 1e-8, "seed %d", seed)
+			}
+		}
+	}
+	require.Greater(t, fallen, 500)
+	t.Log("most rounds", most, "fallen", fallen)
+}

@@ -21,6 +21,9 @@
 // voltage (the higher of the system's and its chargers'), of which a battery in a
 // series string has its share, as of the voltage of a flat one.
 //
+// A load of constant power takes it at any voltage from its Floor up, and below is a
+// resistance: a feed that is too weak for it shows as a voltage under that floor.
+//
 // A state stands alone, with nothing before it: all coils begin released and pull
 // in, or not, as the voltages then are; one that has pulled in lets go below its
 // drop-out only. So a relay that is fed together with the starter's solenoid has

@@ -2,6 +2,7 @@ package finding
 
 import (
 	"fmt"
+	"math"
 
 	"example.com/loomfolio/sizing/choose/demand"
 	"example.com/loomfolio/sizing/harness"
@@ -17,7 +18,7 @@ func (f *inspection) weakFeeds() {
 	for i := range f.Draws {
 		d := &f.Draws[i]
 		e := &f.H.Elements[d.Load]
-		weak := e.Behaves == harness.AsPower && d.Volts < float64(e.Floor)*(1-1e-9)
+		weak := e.Behaves == harness.AsPower && d.Volts < float64(e.Floor)*(1-1e-9) && float64(e.Floor) < f.unloaded(d.State)
 		if !weak || f.H.States[d.State].Engine == harness.EngineCranking || f.behindLoad(d) {
 			continue
 		}
@@ -30,6 +31,22 @@ func (f *inspection) weakFeeds() {
 			f.weakFeed(d)
 		}
 	}
+}
+
+// unloaded is what the sources give in a state as long as nothing draws from them, V:
+// a load that needs more than that has no weak feed, but the wrong system.
+func (f *inspection) unloaded(state int) float64 {
+	volts := 0.0
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		if e.Kind == harness.EMF {
+			volts = math.Max(volts, float64(e.Volts)/float64(e.Holds()))
+		}
+	}
+	if f.H.States[state].Engine == harness.EngineRunning {
+		volts = math.Max(volts, float64(f.H.System.Running))
+	}
+	return volts
 }
 
 func (f *inspection) weakFeed(d *demand.Draw) {
