@@ -17,7 +17,7 @@ func (x *explainer) load(l chosen.Load) {
 	e := &x.h.Elements[l.Element]
 	x.line("load "+l.Name, "draws %s; described as %s at %s, %s", l.Amps, e.Amps, e.AtVolts, behaviour(e.Behaves))
 	if e.Behaves == harness.AsPower {
-		x.line("sized for", "%s, at the %s that it works at", e.Most(), e.Floor)
+		x.line("sized for", "%s, at %s, the lowest that it works at", e.Most(), e.Floor)
 	}
 	if l.StartAmps > 0 {
 		x.line("start", "%s for %s", l.StartAmps, l.StartFor)
