@@ -12,6 +12,7 @@ package pack
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -59,26 +60,29 @@ type pack struct {
 	told      bool
 }
 
-// share gives a battery that says no EMF its part of the system's voltage.
+// share gives a battery that says no EMF its part of the system's voltage: that of one
+// in its string that says its own, else as many parts as the string has batteries.
 func (p *pack) share(e *harness.Element) {
-	says := p.given(e.Part)
 	chain := p.chain(e)
 	n := len(chain)
-	if says.EMF || n < 2 {
+	if p.given(e.Part).EMF || n < 2 {
 		return
 	}
-	each := p.h.System.Volts / unit.Volt(n)
-	if !isMade(each) {
+	part := unit.Fraction(1 / float64(n))
+	if i := slices.IndexFunc(chain, func(x *harness.Element) bool { return p.given(x.Part).EMF }); i >= 0 {
+		part = chain[i].Holds()
+	}
+	switch each := p.h.System.Volts * unit.Volt(part); {
+	case !isMade(each) && part < 1:
 		p.doubt(e, chain, "no battery is made for "+each.String()+": each is taken as one of "+p.h.System.Volts.String())
 		return
-	}
-	if each < usual {
+	case each < usual, math.Abs(float64(part)*float64(n)-1) > 0.01:
 		p.doubt(e, chain, "each is taken as one of "+each.String())
 	}
-	e.Share = unit.Fraction(1 / float64(n))
-	e.Volts *= unit.Volt(e.Share)
-	if !says.Inner {
-		e.Ohms *= unit.Ohm(e.Share)
+	e.Share = part
+	e.Volts *= unit.Volt(part)
+	if !p.given(e.Part).Inner {
+		e.Ohms *= unit.Ohm(part)
 	}
 }
 

@@ -69,6 +69,7 @@ func TestSharesAreThoseOfTheString(t *testing.T) {
 		{"each says its own", 24, "negative", "B1: {kind: battery, emf: 12.6 V}; B2: {kind: battery, emf: 12.6 V}", "[G0, B1.-], [B1.+, B2.-], [B2.+, F, L, G1]", "1/2 1/2"},
 		{"a 12 V one that says so", 24, "negative", two + "; B3: {kind: battery, emf: 12.6 V}", "[G0, B1.-], [B1.+, B2.-], [G0, B3.-], [B2.+, F, L, G1], [B3.+, L]", "1/2 1/2 1/2"},
 		{"one earthed the wrong way round", 24, "negative", two + "; T: {kind: lamp, draws: 5 W}", "[G0, B1.-], [G0, B2.+], [B1.+, F, L, G1], [B2.-, T, G1]", "1 1"},
+		{"one says its own for both", 24, "negative", "B1: {kind: battery, emf: 12.8 V}; B2: {kind: battery}", "[G0, B1.-], [B1.+, B2.-], [B2.+, F, L, G1]", "1/2 1/2"},
 		{"of lithium", 12, "negative", "B1: {kind: battery, emf: 13.3 V}", "[B1.+, F, L, G1], [B1.-, G0]", "1"},
 		{"two islands", 12, "negative", two + "; T: {kind: lamp, draws: 5 W}", "[G0, B1.-], [B1.+, F, L, G1], [B2.+, T, B2.-]", "1 1"},
 	} {
@@ -119,11 +120,12 @@ func TestStringsThatAreDoubtful(t *testing.T) {
 		{6, three, series(3), "battery-share-assumed", "one of 2 V"},
 		{24, three, series(3), "battery-share-assumed", "one of 8 V"},
 		{12, three + "; B4: {kind: battery}; B5: {kind: battery, emf: 2 V}", series(4), "battery-share-assumed", "no battery is made for 3 V"},
+		{12, "B1: {kind: battery, emf: 12.6 V}; B2: {kind: battery}", series(2), "battery-share-assumed", "B1 and B2 are in series in a system of 12 V, and each is taken as one of 12 V"},
 		{48, three, series(3), "voltage-out-of-scope", "B1, B2 and B3 in series give 170.4 V"},
 		{48, emf("50 V", "12.6 V"), series(2), "voltage-out-of-scope", "B1 and B2 in series give"},
 		{24, emf("25 V", "25 V", "25 V"), series(3), "voltage-out-of-scope", "B1, B2 and B3 in series give"},
 		{12, emf("12.6 V", "12.6 V", "12.6 V", "12.6 V", "12.6 V"), series(5), "voltage-out-of-scope", "in series give"},
-		{48, two + "; B3: {kind: battery, emf: 12.6 V}", series(3), "voltage-out-of-scope", "in series give"},
+		{48, two + "; B3: {kind: battery, emf: 12.6 V}", series(3), "battery-share-assumed", "B1, B2 and B3 are in series in a system of 48 V, and each is taken as one of 12 V"},
 		{24, two + "; SW: {kind: switch, positions: {off: [], boost: [[1, 2]]}}; B3: {kind: battery, emf: 48 V}", "[G0, B1.-], [B1.+, F, L, G1], [G0, B2.-], [B2.+, L], [B3.-, SW.1], [SW.2, B2.+]", "voltage-out-of-scope", "B1 and B3 in series give"},
 	} {
 		_, ps := checked(t, c.volts, "negative", c.parts, c.legs)
