@@ -57,8 +57,11 @@ func (m *Demand) ColdDrop(d *Draw) float64 {
 
 // Drop gives the drop in a draw's conductors, feed and return.
 func (m *Demand) Drop(d *Draw) float64 {
-	sum := 0.0
-	for _, w := range d.Wires() {
+	return m.dropOn(d, d.Feed.Wires) + m.dropOn(d, d.Back.Wires)
+}
+
+func (m *Demand) dropOn(d *Draw, wires []harness.WireID) (sum float64) {
+	for _, w := range wires {
 		sum += m.on(d, w) * m.OhmsIn(d.State, w)
 	}
 	return sum
