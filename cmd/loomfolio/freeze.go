@@ -91,7 +91,7 @@ func freeze(c *call) int {
 			return c.unusable(err, "name wires, circuits, fuses or fuse panels, with commas between, or say all")
 		}
 	}
-	c.print(w.File, w.Result.Findings)
+	c.print(w.File, w.Result.Findings, w.Result.Accepted)
 	return c.keep(c.recordPath(files[0]), w, change.Freeze(w.Harness, w.Result, w.Record, marks))
 }
 

@@ -55,7 +55,13 @@ The text is made for reading and changing by hand; run freeze again after each s
 the build. Before anything built leaves it, the record is copied beside itself with its
 date. Its last line counts its lines, so that one that was cut off is not taken as whole. Other commands take --record PATH too, and --no-record to choose all anew.
 `,
-	"check": `Prints every finding with its place, and what would be right. Writes nothing.
+	"check": `Prints every finding with its place, and what would be right, to standard error: errors
+first, then warnings, then advice, each in the order of the file; then, to standard
+output, one line of what was read. Writes nothing. An advice that you have looked at is
+taken off the list in the description itself: accept: [{finding: …, at: …, because: …}].
+
+  --json         prints the findings as one object to standard output instead, also
+                 those of a description that cannot be read; exit codes are the same
 `,
 	"explain": `Prints the figures behind one wire (12A), part (FAN, MF1, K1, SW1, G1) or panel position
 (FP.3): the rule that decided, what each rule alone would ask for, why the next size or

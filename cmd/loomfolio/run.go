@@ -29,7 +29,7 @@ type verb struct {
 func verbs() []verb {
 	return []verb{
 		{"packet", "packet FILE [-o OUT.pdf] [--for bench|customer|archive] [--paper A4|A3|letter|tabloid] [--svg DIR] [--board | --labels] [--force]", "write the packet: diagrams, cut list, fuse map, grounds …", packet},
-		{"check", "check FILE", "read the description and print every finding, without writing anything", check},
+		{"check", "check FILE [--json]", "read the description and print every finding, without writing anything", check},
 		{"explain", "explain FILE [WIRE|PART]", "say why a wire, fuse, load, relay or switch is as it is, and what the next size does wrong", explainOne},
 		{"freeze", "freeze FILE [--built all|NAMES] [--planned NAMES] [--record PATH]", "keep the choices: write the as-built record beside the description", freeze},
 		{"figures", "figures FILE --json | --csv TABLE | --netlist STATE", "print every computed figure, one table, or a state as a SPICE netlist", printFigures},
@@ -47,6 +47,7 @@ type call struct {
 		none bool
 	}
 	force bool // what is there already may go
+	json  bool // findings are for scripts
 	disk  disk.Disk
 	in    io.Reader
 	out   io.Writer

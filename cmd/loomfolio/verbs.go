@@ -39,7 +39,7 @@ func (c *call) read(path string) (*work.Work, int) {
 func (c *call) stopped(err error) int {
 	var stop *work.Stop
 	if errors.As(err, &stop) {
-		c.print(stop.File, stop.Problems)
+		c.found(stop.File, stop.Problems, nil)
 		return exitUnusable
 	}
 	var no *noRecord
@@ -50,26 +50,11 @@ func (c *call) stopped(err error) int {
 }
 
 // print shows the findings and counts them.
-func (c *call) print(f *source.File, ps source.Problems) {
+func (c *call) print(f *source.File, ps source.Problems, accepted []source.Accepted) {
 	source.Print(c.err, f, ps)
 	if len(ps) > 0 {
-		fmt.Fprintln(c.err, counted(ps))
+		fmt.Fprintln(c.err, source.Counted(ps, accepted))
 	}
-}
-
-func counted(ps source.Problems) string {
-	var parts []string
-	for _, level := range []source.Level{source.Error, source.Warning, source.Advice} {
-		n := ps.Count(level)
-		word := level.String()
-		if n != 1 && level != source.Advice {
-			word += "s"
-		}
-		if n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, word))
-		}
-	}
-	return strings.Join(parts, ", ")
 }
 
 // code is the exit code of what was worked out.
@@ -81,7 +66,10 @@ func code(w *work.Work) int {
 }
 
 func check(c *call) int {
-	files, err := c.parse("check", c.keeps)
+	files, err := c.parse("check", func(f *flag.FlagSet) {
+		f.BoolVar(&c.json, "json", false, "")
+		c.keeps(f)
+	})
 	if err == nil && len(files) != 1 {
 		err = errors.New("check takes one file")
 	}
@@ -92,18 +80,33 @@ func check(c *call) int {
 	if w == nil {
 		return failed
 	}
-	c.print(w.File, w.Result.Findings)
-	fmt.Fprintln(c.out, summary(w))
+	c.found(w.File, w.Result.Findings, w.Result.Accepted)
+	if !c.json {
+		fmt.Fprintln(c.out, summary(w))
+	}
 	return code(w)
 }
 
-// summary is the one line that says what was read.
+// found shows the findings: for people to standard error, or as JSON to standard output.
+func (c *call) found(f *source.File, ps source.Problems, accepted []source.Accepted) {
+	if c.json {
+		_ = source.ListOf(f, ps, accepted).JSON(c.out) // what cannot be written out is seen by run
+		return
+	}
+	c.print(f, ps, accepted)
+}
+
+// summary is the one line that says what was read, behind one that says so where nothing was found.
 func summary(w *work.Work) string {
 	var mm float64
 	for _, way := range w.Result.Ways {
 		mm += float64(way.Length)
 	}
-	return fmt.Sprintf("%s: %d circuits, %d wires, %.1f m of wire, %d fuses, %d loads, %d states",
+	found := ""
+	if len(w.Result.Findings) == 0 {
+		found = source.Counted(nil, w.Result.Accepted) + "\n"
+	}
+	return found + fmt.Sprintf("%s: %d circuits, %d wires, %.1f m of wire, %d fuses, %d loads, %d states",
 		w.Harness.Info.Title, len(w.Harness.Circuits), len(w.Harness.Wires), mm/1000, len(w.Result.Fuses), len(w.Result.Loads), len(w.Harness.States))
 }
 
@@ -166,7 +169,7 @@ func packet(c *call) int {
 	if w == nil {
 		return failed
 	}
-	c.print(w.File, w.Result.Findings)
+	c.print(w.File, w.Result.Findings, w.Result.Accepted)
 	planned, err := plan(w.Harness, w.Result, layout.Options{For: ask.reader, Paper: ask.paper, FileName: filepath.Base(ask.file)})
 	if err != nil {
 		return c.wrong("packet", err)

@@ -122,8 +122,8 @@ func count(h *harness.Harness, k harness.Kind) int {
 
 // verdict says in a box how many findings are open and where they stand.
 func verdict(a page.Ask, s *page.Book) {
-	text, link := tally(a.R.Findings), ""
-	if len(a.R.Findings) > 0 {
+	text, link := tally(a.R.Findings, a.R.Accepted), ""
+	if len(a.R.Findings)+len(a.R.Accepted) > 0 {
 		link = a.Link("sheet/findings")
 		if w := a.Where("sheet/findings"); w != "" {
 			text += "; they are listed on " + strings.Split(w, ",")[0]

@@ -172,21 +172,11 @@ func battery(c *sheet.Canvas, r sheet.Rect, sys harness.System) {
 	}
 }
 
-// tally is "Open: 1 error, 2 warnings".
-func tally(found source.Problems) string {
+// tally is "Open findings: 1 error, 2 warnings, 1 accepted".
+func tally(found source.Problems, accepted []source.Accepted) string {
+	counted := source.Counted(found, accepted)
 	if len(found) == 0 {
-		return "No open findings"
+		return "No open findings" + strings.TrimPrefix(counted, "no findings")
 	}
-	var words []string
-	for _, l := range []source.Level{source.Error, source.Warning, source.Advice} {
-		n := found.Count(l)
-		switch {
-		case n == 0:
-		case l == source.Advice:
-			words = append(words, fmt.Sprintf("%d of advice", n))
-		default:
-			words = append(words, page.Counted(n, l.String()))
-		}
-	}
-	return "Open findings: " + page.And(words)
+	return "Open findings: " + counted
 }

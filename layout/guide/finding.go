@@ -15,11 +15,11 @@ import (
 // findings are the sheets after the cover: the list and the notes that found no
 // room there, then each open finding, gravest first, with its place in the description and what to do.
 func findings(a page.Ask, left unplaced) []frame.Page {
-	if len(a.R.Findings)+len(left.list) == 0 && left.notes == "" {
+	name := sheetName(a)
+	if name == "" && len(left.list) == 0 && left.notes == "" {
 		return nil
 	}
-	name := "Open findings"
-	if len(a.R.Findings) == 0 {
+	if name == "" {
 		name = "Cover, continued"
 	}
 	s := page.Open(a.Upright(), name, "sheet/findings", "")
@@ -37,7 +37,40 @@ func findings(a page.Ask, left unplaced) []frame.Page {
 			s.Table(findingTable(a, l.level))
 		}
 	}
+	if n := len(a.R.Accepted); n > 0 {
+		s.Head2(fmt.Sprintf("Accepted: %d", n), "Advice that the description takes off the list, each with the reason given there.", 16)
+		s.Table(acceptedTable(a.R.Accepted))
+	}
 	return s.Close()
+}
+
+// sheetName is what the sheet of findings is called, "" where there are none.
+func sheetName(a page.Ask) string {
+	switch {
+	case len(a.R.Findings) > 0:
+		return "Open findings"
+	case len(a.R.Accepted) > 0:
+		return "Accepted findings"
+	}
+	return ""
+}
+
+// acceptedTable says of each accepted advice what it is and why it was accepted.
+func acceptedTable(accepted []source.Accepted) *table.Table {
+	t := findingColumns()
+	for i, x := range accepted {
+		one := source.Problems{x.Problem}
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+			table.Text(fmt.Sprint(i + 1)),
+			{S: page.Sentence(x.Summary), Bold: true, Note: page.Sentence("Accepted, because " + x.Because)},
+			{S: lines(one), Note: strings.ReplaceAll(x.Slug, "-", " ")},
+		}})
+	}
+	return t
+}
+
+func findingColumns() *table.Table {
+	return &table.Table{NoHead: true, Columns: []table.Column{{Min: 9, Max: 9, Align: table.Right}, {Weight: 1}, {Min: 34, Max: 34}}}
 }
 
 var levels = []struct {
@@ -51,7 +84,7 @@ var levels = []struct {
 }
 
 func findingTable(a page.Ask, level source.Level) *table.Table {
-	t := &table.Table{NoHead: true, Columns: []table.Column{{Min: 9, Max: 9, Align: table.Right}, {Weight: 1}, {Min: 34, Max: 34}}}
+	t := findingColumns()
 	n := 0
 	for _, group := range alike(a.R.Findings, level) {
 		number := fmt.Sprint(n + 1)

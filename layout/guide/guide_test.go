@@ -74,7 +74,22 @@ func TestEveryFindingStands(t *testing.T) {
 		}
 		require.Regexp(t, `\b`+subject+`(,|:)`, text)
 	}
-	require.Contains(t, text, "Open findings: 1 error, 1 warning and 40 of advice")
+	require.Contains(t, text, "Open findings: 1 error, 1 warning, 40 advisories")
+}
+
+// TestAcceptedFindingsStandWithTheirReason: also where nothing else is left to say.
+func TestAcceptedFindingsStandWithTheirReason(t *testing.T) {
+	a := toy.Car(6, 3)
+	a.R.Accepted = []source.Accepted{{Problem: source.Problem{Slug: "look-alike", Level: source.Advice, Span: source.At(7, 1, 2), Summary: "2A and 3B look alike"}, Because: "both are sleeved"}}
+	text := toy.Words(Cover(a, nil))
+	require.Contains(t, text, "Open findings: 1 error, 1 warning, 1 accepted")
+	require.Contains(t, text, "Accepted: 1")
+	require.Contains(t, text, "2A and 3B look alike. Accepted, because both are sleeved. line 7")
+
+	a.R.Findings = nil
+	text = toy.Words(Cover(a, nil))
+	require.Contains(t, text, "No open findings, 1 accepted")
+	require.Contains(t, text, "Accepted, because both are sleeved.")
 }
 
 // TestFindingsAlikeStandTogether: one sentence where a word or two differ, else a

@@ -1,9 +1,11 @@
 package describe
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -11,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/source"
 )
 
 // example is a small wrong description of testdata/wrong.txt. Its lines are
@@ -56,12 +59,23 @@ func parseExample(t testing.TB, name, body string) example {
 	return e
 }
 
+// inFile gives problems in the order of the file, in which the examples expect them.
+func inFile(ps source.Problems) source.Problems {
+	out := slices.Clone(ps)
+	slices.SortStableFunc(out, func(a, b source.Problem) int {
+		return cmp.Or(cmp.Compare(b2i(b.Span.Known()), b2i(a.Span.Known())), cmp.Compare(a.Span.Start.Line, b.Span.Start.Line), cmp.Compare(a.Span.Start.Column, b.Span.Start.Column))
+	})
+	return out
+}
+
+func b2i(b bool) int { return map[bool]int{true: 1}[b] }
+
 func TestWrongExamples(t *testing.T) {
 	for _, e := range wrong(t) {
 		t.Run(e.name, func(t *testing.T) {
 			d, ps := Parse("x.yaml", []byte(e.text))
 			var got []string
-			for _, p := range ps {
+			for _, p := range inFile(ps) {
 				level := ""
 				if p.Level > 0 {
 					level = p.Level.String() + " "

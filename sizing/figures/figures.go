@@ -37,6 +37,7 @@ type Document struct {
 	Colours   Colours   `json:"colours"`
 	Copper    Copper    `json:"copper"`
 	Findings  []Finding `json:"findings"`
+	Accepted  []Finding `json:"accepted"` // advice that the description takes off the list
 	Sources   []Source  `json:"sources"`
 }
 
@@ -296,6 +297,7 @@ type Finding struct {
 	Column   int                `json:"column"`
 	Subjects []string           `json:"subjects"`
 	Numbers  map[string]float64 `json:"numbers"`
+	Because  string             `json:"because"` // of an accepted one: why
 }
 
 // Source is one source that decided something.

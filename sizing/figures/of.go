@@ -8,6 +8,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/source"
 )
 
 // Of fills the object from the model and the results.
@@ -16,7 +17,7 @@ func Of(h *harness.Harness, r *result.Result) Document {
 		Loomfolio: 1, Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest,
 		Wires: []Wire{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
 		Splices: []Splice{}, Ends: []End{}, Runs: []Run{}, States: []State{}, Reels: []Reel{},
-		Cuts: []CutRow{}, Labels: []Label{}, Shopping: []Item{}, Budgets: []Budget{}, Findings: []Finding{}, Sources: []Source{},
+		Cuts: []CutRow{}, Labels: []Label{}, Shopping: []Item{}, Budgets: []Budget{}, Findings: []Finding{}, Accepted: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
 	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.rest} {
@@ -221,16 +222,23 @@ func (f *filler) rest() {
 	f.d.Copper = Copper{float64(f.r.Copper.Mass), float64(f.r.Copper.Bound)}
 	f.d.Colours = Colours{f.r.Tracing.LookAlikes, finite(f.r.Tracing.Smallest), finite(f.r.Tracing.Bound)}
 	for _, p := range f.r.Findings {
-		out := Finding{
-			Slug: p.Slug, Level: p.Level.String(), Message: p.Summary, Detail: p.Detail,
-			Line: p.Span.Start.Line, Column: p.Span.Start.Column, Subjects: append([]string{}, p.Subjects...), Numbers: map[string]float64{},
-		}
-		for _, n := range p.Numbers {
-			out.Numbers[n.Name] = finite(n.Value)
-		}
-		f.d.Findings = append(f.d.Findings, out)
+		f.d.Findings = append(f.d.Findings, findingOf(p, ""))
+	}
+	for _, p := range f.r.Accepted {
+		f.d.Accepted = append(f.d.Accepted, findingOf(p.Problem, p.Because))
 	}
 	for _, s := range f.r.Sources {
 		f.d.Sources = append(f.d.Sources, Source{s.Key, s.Title, string(s.Status)})
 	}
+}
+
+func findingOf(p source.Problem, because string) Finding {
+	out := Finding{
+		Slug: p.Slug, Level: p.Level.String(), Message: p.Summary, Detail: p.Detail, Because: because,
+		Line: p.Span.Start.Line, Column: p.Span.Start.Column, Subjects: append([]string{}, p.Subjects...), Numbers: map[string]float64{},
+	}
+	for _, n := range p.Numbers {
+		out.Numbers[n.Name] = finite(n.Value)
+	}
+	return out
 }

@@ -43,6 +43,7 @@ type Result struct {
 	KeptFuses []harness.KeptState // by index into Fuses: see KeptFuse
 	Copper    Copper              // how much copper, and how near the least
 	Findings  source.Problems     // sorted; those of the check included
+	Accepted  []source.Accepted   // advice that the description takes off the list
 	Unusable  bool                // a wire has no length, or the voltage is too high: only the findings are there
 	Sources   []rating.Source     // the sources that decided something
 }

@@ -46,14 +46,10 @@ func printProblem(w io.Writer, f *File, p Problem) {
 
 // place gives file:line:column, or the file alone.
 func (f *File) place(s Span) string {
-	name := "description"
-	if f != nil && f.Name != "" {
-		name = f.Name
-	}
 	if !s.Known() {
-		return name
+		return f.named()
 	}
-	return fmt.Sprintf("%s:%d:%d", name, s.Start.Line, max(s.Start.Column, 1))
+	return fmt.Sprintf("%s:%d:%d", f.named(), s.Start.Line, max(s.Start.Column, 1))
 }
 
 // printMarked shows the source line and a mark under the span.

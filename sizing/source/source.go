@@ -6,6 +6,7 @@
 package source
 
 import (
+	"fmt"
 	"sort"
 	"strings"
 	"unicode/utf8"
@@ -102,6 +103,12 @@ type Problem struct {
 	Numbers  []Number
 }
 
+// Accepted is an advice that the description takes off the list, and why.
+type Accepted struct {
+	Problem
+	Because string
+}
+
 // Problems is a list of findings.
 type Problems []Problem
 
@@ -119,35 +126,56 @@ func (ps Problems) Count(level Level) int {
 	return n
 }
 
+// Counted says how many problems there are, the gravest first, and how many were
+// accepted: "1 error, 2 advisories, 1 accepted"; "no findings" where there are none.
+func Counted(ps Problems, accepted []Accepted) string {
+	var parts []string
+	for i, words := range [][2]string{{"error", "errors"}, {"warning", "warnings"}, {"advisory", "advisories"}} {
+		if n := ps.Count(Level(i)); n == 1 {
+			parts = append(parts, "1 "+words[0])
+		} else if n > 1 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, words[1]))
+		}
+	}
+	if len(parts) == 0 {
+		parts = append(parts, "no findings")
+	}
+	if n := len(accepted); n > 0 {
+		parts = append(parts, fmt.Sprintf("%d accepted", n))
+	}
+	return strings.Join(parts, ", ")
+}
+
 // Sorted gives the problems in the fixed order in which they are printed:
-// by place, then level, slug and summary; problems without a place come last.
-// Exact repeats (same place, slug and summary) are dropped.
+// errors first, then warnings, then advice; within a level by place, then slug and
+// summary, those without a place last. Exact repeats (same place, slug and summary) are dropped.
 func (ps Problems) Sorted() Problems {
 	out := append(Problems(nil), ps...)
 	sort.SliceStable(out, func(i, j int) bool { return less(out[i], out[j]) })
+	type heard struct {
+		at            Span
+		slug, summary string
+	}
+	said := map[heard]bool{}
 	kept := out[:0]
-	for i, p := range out {
-		if i > 0 && same(p, kept[len(kept)-1]) {
-			continue
+	for _, p := range out {
+		if h := (heard{p.Span, p.Slug, p.Summary}); !said[h] {
+			said[h] = true
+			kept = append(kept, p)
 		}
-		kept = append(kept, p)
 	}
 	return kept
 }
 
-func same(a, b Problem) bool {
-	return a.Span == b.Span && a.Slug == b.Slug && a.Summary == b.Summary
-}
-
 func less(a, b Problem) bool {
+	if a.Level != b.Level {
+		return a.Level < b.Level
+	}
 	if a.Span.Known() != b.Span.Known() {
 		return a.Span.Known()
 	}
 	if a.Span.Start != b.Span.Start {
 		return a.Span.Before(b.Span)
-	}
-	if a.Level != b.Level {
-		return a.Level < b.Level
 	}
 	if a.Slug != b.Slug {
 		return a.Slug < b.Slug

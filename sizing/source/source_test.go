@@ -1,6 +1,7 @@
 package source
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -84,5 +85,22 @@ func TestSortedIsStableAndDropsRepeats(t *testing.T) {
 	b := Problem{Slug: "b", Span: At(1, 9, 1), Summary: "y"}
 	none := Problem{Slug: "a", Summary: "z"}
 	warn := Problem{Slug: "a", Level: Warning, Span: At(3, 1, 1), Summary: "w"}
-	require.Equal(t, Problems{b, a, warn, none}, Problems{none, warn, a, b, a}.Sorted())
+	require.Equal(t, Problems{b, a, none, warn}, Problems{none, warn, a, b, a}.Sorted(), "errors first, each level in the order of the file")
+}
+
+func TestFindingsForScripts(t *testing.T) {
+	f := NewFile("car.yaml", []byte("title: Fan\n"))
+	ps := Problems{{Slug: "a-b", Span: At(1, 8, 3), Summary: "wrong <&>", Detail: "do it", Others: []Note{{At(1, 1, 5), "here too"}},
+		Subjects: []string{"FAN"}, Numbers: []Number{{"amps", 3}, {"none", math.NaN()}}}}
+	var b strings.Builder
+	require.NoError(t, ListOf(f, ps, []Accepted{{Problem{Slug: "c-d", Level: Advice, Summary: "odd"}, "sleeved"}}).JSON(&b))
+	require.JSONEq(t, `{"loomfolio": 1, "file": "car.yaml", "counts": {"error": 1, "warning": 0, "advice": 0, "accepted": 1},
+		"findings": [{"slug": "a-b", "level": "error", "file": "car.yaml", "line": 1, "column": 8, "end_column": 11, "message": "wrong <&>", "fix": "do it",
+			"places": [{"file": "car.yaml", "line": 1, "column": 1, "end_column": 6, "message": "here too"}], "subjects": ["FAN"], "numbers": {"amps": 3}}],
+		"accepted": [{"slug": "c-d", "level": "advice", "file": "car.yaml", "line": 0, "column": 0, "end_column": 0, "message": "odd", "fix": "",
+			"places": [], "subjects": [], "numbers": {}, "because": "sleeved"}]}`, b.String())
+	require.Contains(t, b.String(), "<&>")
+	var none strings.Builder
+	require.NoError(t, ListOf(nil, nil, nil).JSON(&none))
+	require.Contains(t, none.String(), `"findings": []`)
 }
