@@ -101,3 +101,28 @@ func TestACallThatCannotBeUsedGivesNoObject(t *testing.T) {
 	require.Empty(t, out)
 	require.Contains(t, errs, "there is no file")
 }
+
+// TestAnAcceptedAdviceIsCounted: off the list, never forgotten.
+func TestAnAcceptedAdviceIsCounted(t *testing.T) {
+	text := strings.Replace(fan, "places: {tray: {tail: 200 mm}", "places: {tray: {}", 1)
+	_, out, errs := do("check", written(t, text))
+	require.Contains(t, errs, "[slack-only]")
+	require.NotContains(t, out+errs, "accepted")
+
+	text += "accept: [{finding: slack-only, at: tray, because: measured on the car}]\n"
+	code, out, errs := do("check", written(t, text))
+	require.Zero(t, code)
+	require.Empty(t, errs)
+	require.True(t, strings.HasPrefix(out, "no findings, 1 accepted\n"), out)
+
+	_, l := asJSON(t, written(t, text))
+	require.Empty(t, l.Findings)
+	require.Len(t, l.Accepted, 1)
+	require.Equal(t, "measured on the car", l.Accepted[0].Because)
+	require.Equal(t, 1, l.Counts["accepted"])
+
+	text = strings.Replace(text, "because: measured on the car", `because: " "`, 1)
+	code, _, errs = do("check", written(t, text))
+	require.Equal(t, 2, code)
+	require.Contains(t, errs, "[empty-value]")
+}

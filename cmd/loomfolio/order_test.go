@@ -72,6 +72,7 @@ sizing/result
 sizing/change
 sizing/figures
 sizing/fit
+sizing/accept
 sizing/rules
 sizing
 layout/sheet

@@ -59,7 +59,7 @@ func (k *holding) summed() {
 		text += fmt.Sprintf(" and %d more", more)
 	}
 	k.out = append(k.out, source.Problem{
-		Slug: "planned-changed", Level: source.Advice, Subjects: k.names,
+		Slug: "planned-changed", Level: source.Advice, Subjects: k.names, Gathers: true,
 		Summary: "planned before and changed now: " + text,
 		Detail:  "nothing of it is built; run loomfolio freeze to write the new values down, or mark as built what is",
 	})

@@ -7,6 +7,7 @@ package check
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"strings"
 
 	"example.com/loomfolio/sizing/check/pack"
 	"example.com/loomfolio/sizing/check/practice"
@@ -32,7 +33,7 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 	c.kept = kept
 	for _, stage := range []func(){
 		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.units,
-		c.keep, c.nameWires, c.labelRoom, c.earth, c.packs, c.ends, c.states,
+		c.keep, c.nameWires, c.labelRoom, c.earth, c.packs, c.ends, c.states, c.accept,
 	} {
 		stage()
 	}
@@ -66,6 +67,20 @@ func (c *checker) packs() {
 		given[w.Key.Text] = pack.Given{EMF: w.EMF.Given(), Inner: w.Inner.Given()}
 	}
 	c.Take(pack.Share(c.h, func(id harness.PartID) pack.Given { return given[c.h.Parts[id].Ref] }))
+}
+
+// accept takes over what is accepted, one entry a name. Which finding is meant is seen once all are there.
+func (c *checker) accept() {
+	for _, a := range c.d.Accept {
+		one := harness.Accept{Finding: strings.ReplaceAll(strings.ToLower(a.Finding.Text), " ", "-"), Because: a.Because.Text, Span: a.Finding.Span}
+		if len(a.At) == 0 {
+			c.h.Accept = append(c.h.Accept, one)
+		}
+		for _, w := range a.At {
+			one.At, one.AtSpan = w.Text, w.Span
+			c.h.Accept = append(c.h.Accept, one)
+		}
+	}
 }
 
 func (c *checker) labelRoom() { c.Take(practice.LabelRoom(c.h)) }

@@ -196,6 +196,6 @@ func (v *verdict) alikeByRule() source.Problem {
 		Slug: "look-alike", Level: source.Advice, Span: at,
 		Summary:  "wires that have one colour by rule meet: " + strings.Join(names, ", "),
 		Detail:   "battery feeds and thick wire come in one colour: sleeve their ends with the wire's number",
-		Subjects: names,
+		Subjects: names, Gathers: true,
 	}
 }

@@ -91,7 +91,8 @@ func Keys() []KeyInfo {
 	out = append(out, infos("parts.inside", insideKeys)...)
 	out = append(out, infos("parts.along", alongKeys)...)
 	out = append(out, infos("circuits", circuitKeys)...)
-	return append(out, infos("circuits.legs", stopKeys)...)
+	out = append(out, infos("circuits.legs", stopKeys)...)
+	return append(out, infos("accept", acceptKeys)...)
 }
 
 func infos[T any](section string, keys []read.Key[T]) []KeyInfo {

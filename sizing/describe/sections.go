@@ -30,6 +30,33 @@ var rootKeys = []read.Key[Description]{
 	read.Needed(read.Custom("parts", "a name for each part, with its keys", takeParts)),
 	read.Needed(read.Custom("circuits", "a name for each circuit, with its legs", takeCircuits)),
 	read.Custom("states", "a name for each state, with the switches' positions", takeStates),
+	read.Custom("accept", "a list such as "+holdsAccept, takeAccept),
+}
+
+const holdsAccept = "[{finding: slack-only, at: tray, because: measured on the car}]"
+
+var acceptKeys = []read.Key[Accept]{
+	read.Needed(read.Line("finding", "the word in brackets behind a finding, such as slack-only", func(a *Accept) *read.Word { return &a.Finding })),
+	read.Custom("at", holdsAcceptedAt, takeAcceptedAt),
+	read.Needed(read.Line("because", "the reason in words", func(a *Accept) *read.Word { return &a.Because })),
+}
+
+const holdsAcceptedAt = "what it is said of: a part, wire, circuit, state or place, or a list of them"
+
+func takeAccept(r *read.Reader, e read.Entry, d *Description) {
+	for _, x := range r.Items(e, "a list such as "+holdsAccept) {
+		var a Accept
+		read.Mapping(r, x, acceptKeys, &a)
+		d.Accept = append(d.Accept, a)
+	}
+}
+
+func takeAcceptedAt(r *read.Reader, e read.Entry, a *Accept) {
+	if e.IsList() {
+		a.At = r.Words(e, holdsAcceptedAt)
+	} else if w, ok := r.Line(e, holdsAcceptedAt); ok {
+		a.At = []read.Word{w}
+	}
 }
 
 var vehicleKeys = []read.Key[Vehicle]{

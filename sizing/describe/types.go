@@ -34,6 +34,14 @@ type Description struct {
 	Circuits   []Circuit
 	States     []State
 	StatesSpan source.Span // of the key "states"
+	Accept     []Accept
+}
+
+// Accept is one advice that is taken off the list.
+type Accept struct {
+	Finding read.Word
+	At      []read.Word // part, wire, terminal, circuit, state, place …
+	Because read.Word
 }
 
 // Vehicle names the car.

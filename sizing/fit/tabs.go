@@ -45,7 +45,7 @@ func (f *fitter) tabs() {
 		Slug: "wires-share-tab", Level: source.Advice, Span: first.Span,
 		Summary:  "several wires meet where one terminal goes, and none is made for them together: " + strings.Join(words, ", "),
 		Detail:   "join them at a splice with one wire to the part, or take a receptacle with a tab of its own",
-		Subjects: subjects, Numbers: []source.Number{{Name: "tabs", Value: float64(len(words))}},
+		Subjects: subjects, Gathers: true, Numbers: []source.Number{{Name: "tabs", Value: float64(len(words))}},
 	})
 }
 

@@ -47,7 +47,16 @@ type Harness struct {
 	Wires     []Wire
 	Units     []Unit       // wires that are handled as one
 	States    []State      // as declared, or the made ones where none is declared
+	Accept    []Accept     // advice that the description takes off the list
 	Record    *source.File // the as-built record that Kept was taken from, nil where there is none
+}
+
+// Accept is one advice that has been looked at: the finding's name, what it is said of
+// ("" for nothing by name), and why it may stay as it is.
+type Accept struct {
+	Finding, At, Because string
+	Span                 source.Span // of the finding's name
+	AtSpan               source.Span
 }
 
 // Info is what the title block says.

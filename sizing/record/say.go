@@ -91,4 +91,5 @@ func (m *matcher) gone() {
 	}
 	m.say(source.Advice, "wire-gone", source.Span{}, "built and no longer described: "+strings.Join(texts, ", "),
 		"pull each out, or cap both of its ends and tie it back; where an end only has another name, say so in the stop: {to: NEW.terminal, was: OLD.terminal}", names...)
+	m.out.Problems[len(m.out.Problems)-1].Gathers = true
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/loomfolio/sizing/accept"
 	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/choose/finding"
@@ -38,7 +39,7 @@ func All() ([]Group, error) {
 		{"The text", read.Rules}, {"The format", describe.Rules}, {"Names and circuits", check.Rules}, {"Lengths", route.Rules},
 		{"Which way round", polarity.Rules}, {"Gauges, fuses and states", finding.Rules},
 		{"Not as it is meant", misuse.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
-		{"Colours", colour.Rules}, {"The as-built record", record.Rules}, {"What is built and planned", change.Rules},
+		{"Colours", colour.Rules}, {"The as-built record", record.Rules}, {"What is built and planned", change.Rules}, {"What is accepted", accept.Rules},
 	} {
 		list, err := of.rules()
 		if err != nil {
@@ -47,6 +48,16 @@ func All() ([]Group, error) {
 		out = append(out, Group{of.title, list})
 	}
 	return out, nil
+}
+
+// List gives the rules of all groups, one after the other.
+func List() ([]source.Rule, error) {
+	groups, err := All()
+	var out []source.Rule
+	for _, g := range groups {
+		out = append(out, g.Rules...)
+	}
+	return out, err
 }
 
 // usual are the sections that an example has where it gives none of its own.

@@ -11,6 +11,7 @@ import (
 type Rule struct {
 	Slug     string
 	Level    Level  // the worst at which it is said
+	Least    Level  // the mildest
 	Says     string // one line, no capital, no point
 	Examples []Example
 }
@@ -27,7 +28,7 @@ type Example struct {
 
 // ParseRules reads a list of rules, each of the form
 //
-//	== SLUG LEVEL
+//	== SLUG LEVEL (or LEVEL or advice, where it is said as no more than that as well)
 //	what it says
 //	the example, with « before the place
 //	-- built (or -- planned)
@@ -58,11 +59,15 @@ func parseRule(block string) (Rule, error) {
 	head, rest, _ := strings.Cut(block, "\n")
 	says, rest, _ := strings.Cut(rest, "\n")
 	slug, word, _ := strings.Cut(head, " ")
+	word, mild := strings.CutSuffix(word, " or advice")
 	level := slices.IndexFunc([]Level{Error, Warning, Advice}, func(l Level) bool { return l.String() == word })
 	if level < 0 || says == "" {
 		return Rule{}, fmt.Errorf("the rule %q has no level, or does not say what it says", head)
 	}
-	r := Rule{Slug: slug, Level: []Level{Error, Warning, Advice}[level], Says: says}
+	r := Rule{Slug: slug, Level: Level(level), Least: Level(level), Says: says}
+	if mild {
+		r.Least = Advice
+	}
 	for _, part := range strings.Split("\n"+rest, "\n-- again\n") {
 		if e := parseExample(part); e != (Example{}) {
 			r.Examples = append(r.Examples, e)

@@ -100,6 +100,7 @@ type Problem struct {
 	Detail   string   // what to do
 	Others   []Note   // other places that belong to it
 	Subjects []string // wires, parts and states that it speaks of
+	Gathers  bool     // the subjects are several of a kind, told together: it is accepted only where each of them is
 	Numbers  []Number
 }
 

@@ -7,11 +7,13 @@ import (
 
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/accept"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/rules"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -62,6 +64,11 @@ func Do(s Source) (*Work, error) {
 	if r.Unusable {
 		return nil, &Stop{d.File, r.Findings}
 	}
+	catalogue, err := rules.List()
+	if err != nil {
+		return nil, err
+	}
+	r.Findings, r.Accepted = accept.Settle(h, r.Findings, catalogue)
 	return &Work{File: d.File, Harness: h, Record: rec, Result: r}, nil
 }
 

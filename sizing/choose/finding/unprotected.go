@@ -25,7 +25,7 @@ func (f *inspection) crankingCables() {
 		Slug: "unfused-cranking-cable", Level: source.Advice, Span: f.H.Wires[wires[0]].Span,
 		Summary:  "the cable from battery to starter has no fuse, as is usual: " + strings.Join(f.names(wires), ", "),
 		Detail:   "keep it short, clamp it, cover it where it passes metal, and put an isolator at the battery",
-		Subjects: f.names(wires), Numbers: []source.Number{number("length_mm", 1000*f.Along(wires))},
+		Subjects: f.names(wires), Gathers: true, Numbers: []source.Number{number("length_mm", 1000*f.Along(wires))},
 	})
 }
 
