@@ -218,7 +218,7 @@ func takeSystem(r *read.Reader, e read.Entry, d *Description) {
 
 // parseNominal reads the nominal voltage, for which a bare number will do.
 func parseNominal(text string) (unit.Volt, error) {
-	if strings.Trim(text, "0123456789.") == "" {
+	if strings.Trim(text, "0123456789.,") == "" {
 		text += " V"
 	}
 	v, err := parseVolts(text)

@@ -104,3 +104,18 @@ func TestFindingsForScripts(t *testing.T) {
 	require.NoError(t, ListOf(nil, nil, nil).JSON(&none))
 	require.Contains(t, none.String(), `"findings": []`)
 }
+
+func TestTwin(t *testing.T) {
+	for _, c := range []struct{ word, want, why string }{
+		{"ВАТ", "BAT", `"ВАТ" is written with the Cyrillic letter "В" where "BAT" has the letter B`},
+		{"ΒAT", "BAT", "the Greek letter"},
+		{"FPO", "FP0", `"FPO" is written with the letter O where "FP0" has the digit 0`},
+		{"Kl", "K1", "a small L where \"K1\" has the digit 1"},
+		{"S–1", "S-1", "another sign"},
+		{"BAT", "", ""}, {"BAD", "", ""}, {"", "", ""},
+	} {
+		name, why := Twin(c.word, []string{"BAT", "FP0", "K1", "S-1"})
+		require.Equal(t, c.want, name, c.word)
+		require.Contains(t, why, c.why)
+	}
+}

@@ -8,6 +8,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"example.com/loomfolio/sizing/source"
 )
 
 // gaugeFits names what a conductor size may be written in.
@@ -34,6 +36,7 @@ func ParseGauge(text string, def System) (Gauge, error) {
 // parseMetric reads sizes in mm2; is tells whether the text is one.
 func parseMetric(text string) (g Gauge, is bool, err error) {
 	value, rest, fault := cutNumber(text)
+	rest = latinUnits(rest)[0]
 	_, known := area.size[strings.ToLower(rest)]
 	switch {
 	case !known && (strings.EqualFold(rest, "mm") || strings.EqualFold(rest, "millimetres")):
@@ -101,7 +104,10 @@ func StrandArea(text string) (SquareMillimetre, bool) {
 
 // parseNumbered reads AWG and SAE sizes.
 func parseNumbered(text string, def System) (Gauge, error) {
-	body, system, named, err := cutSystem(text, def)
+	if strings.Contains(strings.ToLower(text), "swg") {
+		return Gauge{}, fmt.Errorf("%q is a size of the British standard wire gauge, which is not read here: measure the strands and write the area, for example 2.5 mm2.", text)
+	}
+	body, system, named, err := cutSystem(source.Latin(text), def)
 	if err != nil {
 		return Gauge{}, err
 	}
@@ -121,8 +127,8 @@ var gaugeWords = []struct {
 	word   string
 	system System
 }{
-	{"gauge awg", AWG}, {"ga awg", AWG}, {"awg", AWG}, {"gauge sae", SAE}, {"ga sae", SAE}, {"sae", SAE},
-	{"gauge", -1}, {"gage", -1}, {"ga.", -1}, {"ga", -1}, {"#", -1}, {"no.", -1}, {"g", -1},
+	{"gauge awg", AWG}, {"ga awg", AWG}, {"a.w.g.", AWG}, {"awgs", AWG}, {"awg.", AWG}, {"awg", AWG}, {"gauge sae", SAE}, {"ga sae", SAE}, {"sae", SAE},
+	{"gauge", -1}, {"gage", -1}, {"guage", -1}, {"gauges", -1}, {"ga.", -1}, {"ga", -1}, {"#", -1}, {"no.", -1}, {"no ", -1}, {"g", -1},
 }
 
 // cutSystem takes the words before and after the number.
@@ -155,10 +161,10 @@ func cutSystem(text string, def System) (body string, system System, named bool,
 // cutWord removes a word from either end of the text.
 func cutWord(text, word string) (string, bool) {
 	if rest, ok := strings.CutSuffix(text, word); ok && word != "#" {
-		return strings.TrimSpace(rest), true
+		return strings.TrimRight(rest, " -"), true
 	}
 	if rest, ok := strings.CutPrefix(text, word); ok {
-		return strings.TrimSpace(rest), true
+		return strings.TrimLeft(rest, " -"), true
 	}
 	return text, false
 }

@@ -16,6 +16,7 @@ const (
 var length = measure{what: "a length", fits: `mm, cm, m, in or ft, for example 1.8 m, 72" or 8' 6"`,
 	size: map[string]float64{"mm": 1, "cm": 10, "m": 1000, "millimetre": 1, "millimetres": 1, "millimeter": 1, "millimeters": 1,
 		"centimetre": 10, "centimetres": 10, "centimeter": 10, "centimeters": 10, "metre": 1000, "metres": 1000, "meter": 1000, "meters": 1000,
+		"M": 1000, "MM": 1, "mtr": 1000, "mtrs": 1000, "mts": 1000, "mt": 1000, "cms": 10, "mms": 1, "ins": inch,
 		"in": inch, "inch": inch, "inches": inch, `"`: inch, "ft": foot, "foot": foot, "feet": foot, "'": foot},
 	least: 0.01, most: 200e3, zero: true, ranges: "up to 200 m"}
 
@@ -51,6 +52,9 @@ func cutLength(text, rest string) (value, size float64, after string, err error)
 		return 0, 0, "", length.fault("%q is an area", strings.TrimSpace(text))
 	}
 	size, err = length.unit(text, word)
+	if err == nil {
+		err = length.refuseGroups(strings.TrimSpace(strings.TrimSuffix(rest, after)), word)
+	}
 	if err == nil && mixed && size != inch && size != foot {
 		err = length.fault("%q has a fraction with a metric unit", strings.TrimSpace(text))
 	}

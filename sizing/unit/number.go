@@ -13,6 +13,7 @@ var tidy = strings.NewReplacer(
 	"\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u200a", " ", "\u202f", " ", "\t", " ",
 	"‘", "'", "’", "'", "′", "'", "´", "'", "“", `"`, "”", `"`, "″", `"`, "''", `"`,
 	"²", "2", "\u2126", "Ω", "\u00b5", "μ", "º", "°", "−", "-", "–", "-", "×", "x",
+	"℃", "°C", "℉", "°F", "％", "%", "，", ",", "．", ".",
 	"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "⅓", " 1/3", "⅔", " 2/3",
 )
 
@@ -92,7 +93,9 @@ func faultOfDigits(digits, rest string) string {
 	case strings.HasSuffix(digits, "."):
 		return fmt.Sprintf("%q ends in a decimal point", digits)
 	case strings.Contains(digits, ",") && len(part) == 3 && strings.Trim(whole, "0") != "":
-		return fmt.Sprintf("%q can be read as %s or as %s%s (write it without the comma, or with a point)", digits, strings.Replace(digits, ",", ".", 1), whole, part)
+		word, _, _ := strings.Cut(strings.TrimSpace(rest), " ")
+		return fmt.Sprintf("%q can be read as %s or as %s: write the one that is meant, without the comma", strings.TrimSpace(digits+" "+word),
+			strings.TrimSpace(decimal(whole, part)+" "+word), strings.TrimSpace(whole+part+" "+word))
 	case len(whole) > 1 && whole[0] == '0' && !strings.HasPrefix(rest, "x"):
 		return fmt.Sprintf("%q begins with a needless 0", digits)
 	case strings.HasPrefix(rest, "_"):

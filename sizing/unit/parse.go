@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -37,10 +38,31 @@ func (m *measure) parse(text string) (float64, error) {
 		return 0, m.fault("%s", fault)
 	}
 	size, err := m.unit(text, rest)
+	if err == nil {
+		err = m.refuseGroups(t, rest)
+	}
 	if err != nil {
 		return 0, err
 	}
 	return m.within(text, value*size)
+}
+
+// refuseGroups catches 1.200 W: where a point parts thousands that is 1200 W, and nobody
+// needs a thousandth of a watt, of a milliampere or of a millimetre.
+func (m *measure) refuseGroups(text, rest string) error {
+	whole, part, has := strings.Cut(strings.TrimSpace(strings.TrimSuffix(text, rest)), ".")
+	switch word := strings.ToLower(latinUnits(rest)[0]); {
+	case !has || len(part) != 3 || len(whole) > 3 || strings.Trim(whole, "0") == "":
+		return nil
+	case !slices.Contains([]string{"w", "watt", "watts", "mm", "ma", "mv"}, word):
+		return nil
+	}
+	return m.fault("%q can be read as %s %s or as %s%s %s: write the second if thousands are meant, else fewer digits behind the point", text, decimal(whole, part), rest, whole, part, rest)
+}
+
+// decimal joins a number's two parts without needless zeros.
+func decimal(whole, part string) string {
+	return strings.TrimSuffix(whole+"."+strings.TrimRight(part, "0"), ".")
 }
 
 // refuseBoth catches a pair such as 55/60, which is two values in one.
@@ -70,6 +92,14 @@ func (m *measure) lookup(word string) (float64, bool) {
 	if size, ok := m.size[word]; ok {
 		return size, true
 	}
+	for _, latin := range latinUnits(word) {
+		if latin == word {
+			continue
+		}
+		if size, ok := m.lookup(latin); ok {
+			return size, true
+		}
+	}
 	if strings.HasPrefix(word, "M") {
 		return 0, false
 	}
@@ -97,20 +127,21 @@ const circularMil = math.Pi / 4 * 0.0254 * 0.0254
 // they only keep out slips of the pen such as a missing decimal point.
 var (
 	current = measure{what: "a current", fits: "A or mA, for example 20 A or 140 mA",
-		size:  map[string]float64{"a": 1, "amp": 1, "amps": 1, "ampere": 1, "amperes": 1, "ma": 1e-3, "milliamp": 1e-3, "milliamps": 1e-3, "ka": 1e3},
+		size:  map[string]float64{"a": 1, "amp": 1, "amps": 1, "ampere": 1, "amperes": 1, "adc": 1, "a dc": 1, "ma": 1e-3, "milliamp": 1e-3, "milliamps": 1e-3, "ka": 1e3},
 		least: 1e-6, most: 5000, ranges: "up to 5000 A"}
 	voltage = measure{what: "a voltage", fits: "V or mV, for example 14.2 V",
 		size:  map[string]float64{"v": 1, "volt": 1, "volts": 1, "vdc": 1, "mv": 1e-3, "kv": 1e3},
 		least: 1e-6, most: 1e5, ranges: "up to 100 kV"}
 	resistance = measure{what: "a resistance", fits: "ohm, mohm or kohm, for example 85 ohm or 5 mohm",
-		size: map[string]float64{"ohm": 1, "ohms": 1, "Ω": 1, "ω": 1, "mohm": 1e-3, "mohms": 1e-3, "milliohm": 1e-3, "milliohms": 1e-3, "mΩ": 1e-3,
+		size: map[string]float64{"ohm": 1, "ohms": 1, "om": 1, "r": 1, "Ω": 1, "ω": 1, "mohm": 1e-3, "mohms": 1e-3, "milliohm": 1e-3, "milliohms": 1e-3, "mΩ": 1e-3,
 			"mω": 1e-3, "kohm": 1e3, "kohms": 1e3, "kΩ": 1e3, "kω": 1e3, "megohm": 1e6, "Mohm": 1e6, "MΩ": 1e6, "uohm": 1e-6, "μohm": 1e-6, "μΩ": 1e-6, "μω": 1e-6},
 		least: 1e-7, most: 1e8, zero: true, ranges: "up to 100 megohm"}
 	power = measure{what: "a power", fits: "W or kW, for example 35 W",
 		size:  map[string]float64{"w": 1, "watt": 1, "watts": 1, "kw": 1e3, "mw": 1e-3},
 		least: 1e-6, most: 1e5, ranges: "up to 100 kW"}
 	area = measure{what: "an area of metal", fits: "mm2, for example 2.5 mm2",
-		size: map[string]float64{"mm2": 1, "mm^2": 1, "sqmm": 1, "sq mm": 1, "sq. mm": 1, "sq": 1, "qmm": 1,
+		size: map[string]float64{"mm2": 1, "mm^2": 1, "sqmm": 1, "sq mm": 1, "sq. mm": 1, "sq.mm": 1, "sq": 1, "qmm": 1, "mmq": 1, "mmsq": 1, "mm sq": 1, "mm.sq": 1, "mm 2": 1,
+			"mm*2": 1, "mm**2": 1, "square mm": 1, "square millimetres": 1, "square millimeters": 1,
 			"cmil": circularMil, "circular mils": circularMil},
 		least: 0.01, most: 500, ranges: "0.01 to 500 mm2"}
 	seconds = measure{what: "a time", fits: "s or ms, for example 0.4 s",
@@ -163,7 +194,7 @@ func as[T ~float64](value float64, err error) (T, error) {
 }
 
 var celsius = measure{what: "a temperature", fits: "C or F, for example 95 C",
-	size: map[string]float64{"c": 1, "°c": 1, "degc": 1, "deg c": 1, "degrees c": 1, "celsius": 1,
+	size: map[string]float64{"c": 1, "°c": 1, "degc": 1, "deg c": 1, "oc": 1, "degrees c": 1, "celsius": 1,
 		"f": 2, "°f": 2, "degf": 2, "deg f": 2, "degrees f": 2, "fahrenheit": 2},
 	least: -100, most: 400, zero: true, ranges: "-100 to 400 C"}
 

@@ -59,7 +59,7 @@ func TestQuantitiesRefused(t *testing.T) {
 		{of(ParseAmpere), "1_000 mA", "underscore"}, {of(ParseAmpere), "012 A", "needless 0"}, {of(ParseAmpere), "0x1F A", "not a decimal"},
 		{of(ParseAmpere), "0o12 A", "not a decimal"}, {of(ParseAmpere), "0b11 A", "not a decimal"}, {of(ParseAmpere), "1e3 A", "exponent"},
 		{of(ParseAmpere), ".nan", "not a number that can be built"}, {of(ParseAmpere), "Inf A", "not a number that can be built"}, {of(ParseAmpere), "NaN A", "not a number that can be built"},
-		{of(ParseAmpere), "1,000 mA", `"1,000" can be read as 1.000 or as 1000`}, {of(ParseAmpere), "1.234,5 mA", "more than one decimal mark"},
+		{of(ParseAmpere), "1,000 mA", `"1,000 mA" can be read as 1 mA or as 1000 mA`}, {of(ParseAmpere), "1.234,5 mA", "more than one decimal mark"},
 		{of(ParseAmpere), "5. A", "ends in a decimal point"}, {of(ParseAmpere), "0 A", "nothing at all"}, {of(ParseAmpere), "90000 A", "out of the believable range (up to 5000 A)"},
 		{of(ParseAmpere), "about 5 A", "words before the number"}, {of(ParseAmpere), "lots", "no number"}, {of(ParseAmpere), "20 A 30 A", "does not fit"},
 		{of(ParseAmpere), "10/20 A", "two values or a fraction"},

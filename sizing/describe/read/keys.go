@@ -64,6 +64,9 @@ func (r *Reader) Among(what string, w Word, words []string) Word {
 
 // Guess is a sentence that names the word that was perhaps meant, or "".
 func Guess(word string, names []string) string {
+	if twin, why := source.Twin(word, names); twin != "" {
+		return fmt.Sprintf("Did you mean %q? They look alike: %s. ", twin, why)
+	}
 	if near := source.Nearest(word, names); near != "" {
 		return fmt.Sprintf("Did you mean %q? ", near)
 	}

@@ -236,9 +236,13 @@ func (r *Reader) Entries(e Entry, wants string, names bool) []Entry {
 		return nil
 	}
 	var out []Entry
-	for i := 0; i+1 < len(e.value.Content); i += 2 {
-		if key, ok := r.key(e.value.Content[i]); ok {
-			out = append(out, Entry{Key: key, value: e.value.Content[i+1]})
+	content := e.value.Content
+	if e.value.Style&yaml.FlowStyle != 0 {
+		content = r.commas(content)
+	}
+	for i := 0; i+1 < len(content); i += 2 {
+		if key, ok := r.key(content[i]); ok {
+			out = append(out, Entry{Key: key, value: content[i+1]})
 		}
 	}
 	r.repeats(keysOf(out), names)
@@ -364,16 +368,34 @@ func Parsed[Q any](r *Reader, e Entry, wants string, parse func(string) (Q, erro
 	if !ok {
 		return Value[Q]{}
 	}
-	v, err := parse(w.Text)
+	v, own, err := mended(w.Text, parse)
 	if err == nil {
 		return Value[Q]{V: v, Written: w.Text, Span: w.Span}
 	}
-	var own *refusal
-	if !errors.As(err, &own) {
+	if rest := r.cutByComma(e, w); rest != "" {
+		r.sayComma(w.Span, []string{w.Text, rest})
+		return Value[Q]{Written: w.Text, Span: w.Span}
+	}
+	if own == nil {
 		own = &refusal{"bad-quantity", fmt.Sprintf("%q cannot be read as %s", w.Text, wants), upperFirst(err.Error())}
 	}
 	r.Say(w.Span, own.slug, own.summary, own.detail)
 	return Value[Q]{Written: w.Text, Span: w.Span}
+}
+
+// mended parses a quantity, where it cannot be read also with the digits for which
+// letters of it may stand (1O A, l2 V). own is a refusal with words of its own.
+func mended[Q any](text string, parse func(string) (Q, error)) (v Q, own *refusal, err error) {
+	if v, err = parse(text); err == nil || errors.As(err, &own) {
+		return v, own, err
+	}
+	if better := unit.Mended(text); better != text {
+		again, second := parse(better)
+		if second == nil || errors.As(second, &own) {
+			return again, own, second
+		}
+	}
+	return v, nil, err
 }
 
 // upperFirst gives a sentence its capital.

@@ -1,0 +1,70 @@
+package read
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"example.com/loomfolio/sizing/source"
+)
+
+// Inside brackets a comma parts values, so that {draws: 5,5 A} holds the value 5 and a key
+// "5 A" without one, and [7,5 A] the two items 7 and 5 A.
+
+var (
+	endsInDigit  = regexp.MustCompile(`[0-9]$`)
+	beginsDigit  = regexp.MustCompile(`^[0-9]`)
+	restOfNumber = regexp.MustCompile(`^\s*,\s*([0-9][^,\]}]*)`)
+)
+
+// commas reports values of a mapping in brackets that a decimal comma has cut in two, and
+// leaves out the keys that are their other halves. A value so reported counts as an alias
+// does: as one of which all is said.
+func (r *Reader) commas(content []*yaml.Node) []*yaml.Node {
+	var out []*yaml.Node
+	for i := 0; i+1 < len(content); i += 2 {
+		key, value := content[i], content[i+1]
+		n := len(out)
+		if n == 0 || !halfOf(out[n-1], key, value) {
+			out = append(out, key, value)
+			continue
+		}
+		cut := []string{out[n-1].Value, key.Value}
+		for i+3 < len(content) && halfOf(key, content[i+2], content[i+3]) {
+			i += 2
+			key, cut = content[i], append(cut, content[i].Value)
+		}
+		r.sayComma(r.span(out[n-1]), cut)
+		out[n-1] = &yaml.Node{Kind: yaml.AliasNode, Line: out[n-1].Line, Column: out[n-1].Column}
+	}
+	return out
+}
+
+// halfOf tells of a key without a value that it goes on with a number that stands before it.
+func halfOf(before, key, value *yaml.Node) bool {
+	bare := before.Kind == yaml.ScalarNode && before.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) == 0
+	return bare && before.Line == key.Line && endsInDigit.MatchString(before.Value) && key.Kind == yaml.ScalarNode && beginsDigit.MatchString(key.Value) && value.Value == "" && missing(value)
+}
+
+// sayComma reports the pieces of a value that begins at a place.
+func (r *Reader) sayComma(at source.Span, cut []string) {
+	whole, point := strings.Join(cut, ","), strings.Join(cut, ".")
+	at.Width = max(source.Width(whole), 1)
+	r.Say(at, "bad-quantity", fmt.Sprintf("inside brackets a comma ends a value: of %q only %q is read", whole, cut[0]),
+		fmt.Sprintf("Write a point, %s, or put the value in quotes: \"%s\".", point, whole))
+}
+
+// cutByComma gives what follows a value that a comma has cut off in a list, "" for nothing.
+func (r *Reader) cutByComma(e Entry, w Word) string {
+	line := []rune(r.file.Line(w.Span.Start.Line))
+	end := w.Span.Start.Column - 1 + w.Span.Width
+	if !e.item || !endsInDigit.MatchString(w.Text) || end < 0 || end >= len(line) {
+		return ""
+	}
+	if m := restOfNumber.FindStringSubmatch(string(line[end:])); m != nil {
+		return strings.TrimSpace(m[1])
+	}
+	return ""
+}
