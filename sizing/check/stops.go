@@ -1,6 +1,8 @@
 package check
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/check/part"
@@ -65,12 +67,37 @@ func (c *checker) noTerminal(p *harness.Part, s *describe.Stop) (halt, bool) {
 		return halt{}, false
 	}
 	names := c.terminalNames(p)
+	if c.hidesBreak(p, s, names) {
+		c.sayBreak(p, s)
+		return halt{}, false
+	}
 	detail := "its terminals: " + say.Listed(names)
-	if near := source.Nearest(s.Terminal.Text, names); near != "" {
+	if twin, why := source.Twin(s.Terminal.Text, names); twin != "" {
+		detail = "did you mean " + p.Ref + "." + twin + "? They look alike: " + why + " (" + detail + ")"
+	} else if near := source.Nearest(s.Terminal.Text, names); near != "" {
 		detail = "did you mean " + p.Ref + "." + near + "? (" + detail + ")"
 	}
 	c.Fail("unknown-terminal", s.Terminal.Span, detail, "%s (%s) has no terminal %q", p.Ref, p.Kind, s.Terminal.Text)
 	return halt{}, false
+}
+
+// hidesBreak tells of a stop that it names the break terminal of a relay that was written without one.
+func (c *checker) hidesBreak(p *harness.Part, s *describe.Stop, names []string) bool {
+	return p.Kind == harness.Relay && !p.Changeover && strings.EqualFold(source.Latin(s.Terminal.Text), "87a") && slices.Equal(names, []string{"30", "85", "86", "87"})
+}
+
+// sayBreak says once a relay how its break terminal comes to be there, with every stop that names it.
+func (c *checker) sayBreak(p *harness.Part, s *describe.Stop) {
+	if at, said := c.breaks[p.ID]; said {
+		first := &c.Problems[at]
+		first.Others = append(first.Others, source.Note{Span: s.Terminal.Span, Text: "here as well"})
+		return
+	}
+	c.breaks[p.ID] = len(c.Problems)
+	found := c.Fail("break-terminal-hidden", s.Terminal.Span,
+		fmt.Sprintf("a relay has 87a, which is joined to 30 while the coil is off, only where its part says so: %s: {kind: relay, changeover: true}. A relay with 87 twice has no 87a: look at the diagram on its case", p.Ref),
+		"87a: say changeover: true at %s", p.Ref)
+	found.Others = []source.Note{{Span: p.Span, Text: "the relay, described with a make contact alone"}}
 }
 
 // busTerminal makes a terminal that a stop names, joined to the others.

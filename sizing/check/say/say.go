@@ -32,7 +32,9 @@ func (r *Report) Take(found source.Problems) { r.Problems = append(r.Problems, f
 // Unknown reports a name that nothing has, with the nearest that something has.
 func (r *Report) Unknown(slug, what string, w read.Word, names []string) {
 	detail := fmt.Sprintf("known here: %s", Listed(names))
-	if near := source.Nearest(w.Text, names); near != "" {
+	if twin, why := source.Twin(w.Text, names); twin != "" {
+		detail = fmt.Sprintf("did you mean %s? They look alike: %s (%s)", twin, why, detail)
+	} else if near := source.Nearest(w.Text, names); near != "" {
 		detail = fmt.Sprintf("did you mean %s? (%s)", near, detail)
 	}
 	if len(names) == 0 {
