@@ -85,12 +85,7 @@ func (n *names) first(p *source.Problem) string {
 
 // text is what stands at a place in the description, without quotes.
 func (n *names) text(at source.Span) string {
-	line := []rune(n.h.File.Line(at.Start.Line))
-	from := at.Start.Column - 1
-	if !at.Known() || from < 0 || from+at.Width > len(line) {
-		return ""
-	}
-	return strings.Trim(string(line[from:from+at.Width]), `"'`)
+	return strings.Trim(n.h.File.At(at), `"'`)
 }
 
 // concerns tells whether a finding concerns a name; one without any is meant by no name.

@@ -2,6 +2,8 @@ package route
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
@@ -19,7 +21,7 @@ func (f *finder) unmeasured(ways []Way) {
 	}
 	for i, wires := range at {
 		if len(wires) > 0 {
-			f.advise(&f.h.Places[i], wires, ways[wires[0]])
+			f.advise(&f.h.Places[i], wires, ways)
 		}
 	}
 }
@@ -35,7 +37,7 @@ func (f *finder) slackOnly(w *harness.Wire, way *Way) harness.PlaceID {
 	return from.Place
 }
 
-func (f *finder) advise(p *harness.Place, wires []harness.WireID, first Way) {
+func (f *finder) advise(p *harness.Place, wires []harness.WireID, ways []Way) {
 	names := make([]string, len(wires))
 	for i, id := range wires {
 		names[i] = f.h.Wires[id].Name
@@ -47,9 +49,56 @@ func (f *finder) advise(p *harness.Place, wires []harness.WireID, first Way) {
 	f.problems = append(f.problems, source.Problem{
 		Slug: "slack-only", Level: source.Advice, Span: p.Span, Subjects: append([]string{p.Name}, names...),
 		Summary: fmt.Sprintf("%s at %s %s no longer than the slack, %s: nothing says how far the parts there lie from the loom",
-			counted, p.Name, are, f.text(first.Length)),
-		Detail: fmt.Sprintf("measure it and write it at the place or at each part: %s: {tail: %s}", p.Key, f.example()),
+			counted, p.Name, are, f.text(ways[wires[0]].Length)),
+		Detail: f.toMeasure(p, wires, ways),
 	})
+}
+
+// toMeasure says what to write: a tail for the place, and lengths of their own for wires
+// with no fuse before them, which a tail would make longer than is allowed.
+func (f *finder) toMeasure(p *harness.Place, wires []harness.WireID, ways []Way) string {
+	bare := bare(f.h)
+	short := f.kept(p, bare, ways)
+	text := fmt.Sprintf("measure it and write it at the place or at each part: %s: {tail: %s}", p.Key, f.example())
+	if len(short) == 0 {
+		return text
+	}
+	own := "with no fuse before a wire it must stay short, " + f.text(openFeed) + " from the source where no sheath covers it (33 CFR 183.455): " +
+		"give it a length of its own, " + strings.Join(short, ", ")
+	if !slices.ContainsFunc(wires, func(w harness.WireID) bool { return !bare[w] }) {
+		return "measure it; " + own
+	}
+	return fmt.Sprintf("measure it and write it at the place: %s: {tail: %s}; %s", p.Key, f.example(), own)
+}
+
+// openFeed is how long a wire may be before its fuse, mm: 7 in (33 CFR 183.455).
+const openFeed = 178
+
+// kept writes the stops of the wires without a fuse before them that a tail of the place would
+// make longer, each with the length that it has now.
+func (f *finder) kept(p *harness.Place, bare []bool, ways []Way) []string {
+	var out []string
+	for i := range ways {
+		w := &f.h.Wires[i]
+		if bare[i] && !ways[i].Given && ways[i].Length > 0 && (f.follows(w.From, p) || f.follows(w.To, p)) {
+			out = append(out, fmt.Sprintf("{to: %s, length: %s} (%s)", f.written(w), f.text(ways[i].Length), w.Name))
+		}
+	}
+	return out
+}
+
+// follows tells whether the place's tail would be that of a terminal's part.
+func (f *finder) follows(t harness.TerminalID, p *harness.Place) bool {
+	part := f.h.PartOf(t)
+	return part.Place == p.ID && part.Tail == 0 && part.Kind != harness.Splice
+}
+
+// written is the stop where a wire arrives as the description has it.
+func (f *finder) written(w *harness.Wire) string {
+	if text := f.h.File.At(w.Span); text != "" {
+		return text
+	}
+	return f.h.Terminals[w.To].Full
 }
 
 func (f *finder) example() string {

@@ -35,6 +35,19 @@ func (f *File) Line(n int) string {
 	return f.lines[n-1]
 }
 
+// At gives the text that a span marks, "" where it is outside the file.
+func (f *File) At(s Span) string {
+	if f == nil || !s.Known() {
+		return ""
+	}
+	line := []rune(f.Line(s.Start.Line))
+	from := s.Start.Column - 1
+	if from < 0 || from+s.Width > len(line) {
+		return ""
+	}
+	return string(line[from : from+s.Width])
+}
+
 // Pos is a place in the file: line and column from 1. The zero Pos is "no place".
 type Pos struct{ Line, Column int }
 
