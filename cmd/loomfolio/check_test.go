@@ -126,3 +126,22 @@ func TestAnAcceptedAdviceIsCounted(t *testing.T) {
 	require.Equal(t, 2, code)
 	require.Contains(t, errs, "[empty-value]")
 }
+
+// TestAllListsAgree: check, its JSON and that of figures have the same findings in the same order.
+func TestAllListsAgree(t *testing.T) {
+	text := strings.Replace(fan, "places: {tray: {tail: 200 mm}", "places: {tray: {}", 1)
+	text = strings.Replace(text, "G1], [BAT.-, G2]]}", "{to: G1, gauge: 28/0.30}], [BAT.-, G2]]}", 1)
+	text += "  horn: {legs: [[F1, {to: G1, length: 300 mm, gauge: 0.22 mm2}]]}\n"
+	path := written(t, text)
+	_, l := asJSON(t, path)
+	require.Greater(t, len(l.Findings), 2)
+	_, out, _ := do("figures", path, "--json")
+	var doc struct {
+		Findings, Accepted []struct{ Slug, Level, Message string }
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &doc))
+	require.Len(t, doc.Findings, len(l.Findings))
+	for i, f := range l.Findings {
+		require.Equal(t, f.Slug+f.Level+f.Message, doc.Findings[i].Slug+doc.Findings[i].Level+doc.Findings[i].Message)
+	}
+}

@@ -16,7 +16,11 @@ Start with a sample:   loomfolio sample first > my.yaml
 then                   loomfolio check my.yaml
 and                    loomfolio packet my.yaml        (writes my.pdf)
 
-Exit codes: 0 good; 1 a finding of level error; 2 the input or the call cannot be used.
+Commands that read a FILE also read its as-built record; --record PATH names another,
+--no-record goes without. FILE is - for standard input.
+
+Exit codes: 0 good; 1 a finding of level error; 2 the input or the command line cannot
+be used, or something could not be written.
 Sizes are computed from the description and a stated practice. Check them against the
 maker's data and local codes; safety-related work must be done by a qualified, licensed person.
 `

@@ -8,6 +8,7 @@ package explain
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
@@ -38,14 +39,16 @@ type explainer struct {
 	printed map[string]bool
 }
 
-// findings prints those that speak of the name.
+// findings prints those that speak of the name, and then those that were accepted.
 func (x *explainer) findings(name string) {
 	for _, p := range x.r.Findings {
-		for _, s := range p.Subjects {
-			if s == name {
-				x.line(p.Level.String(), "%s. %s", p.Summary, p.Detail)
-				break
-			}
+		if slices.Contains(p.Subjects, name) {
+			x.line(p.Level.String(), "%s. %s", p.Summary, p.Detail)
+		}
+	}
+	for _, p := range x.r.Accepted {
+		if slices.Contains(p.Subjects, name) {
+			x.line("accepted", "%s, because %s", p.Summary, p.Because)
 		}
 	}
 }
