@@ -16,7 +16,8 @@ import (
 var (
 	endsInDigit  = regexp.MustCompile(`[0-9]$`)
 	beginsDigit  = regexp.MustCompile(`^[0-9]`)
-	restOfNumber = regexp.MustCompile(`^\s*,\s*([0-9][^,\]}]*)`)
+	restOfNumber = regexp.MustCompile(`^,([0-9][^,\]}]*)`)
+	threeDigits  = regexp.MustCompile(`^([0-9]{3})([^0-9].*)?$`)
 )
 
 // commas reports values of a mapping in brackets that a decimal comma has cut in two, and
@@ -27,7 +28,7 @@ func (r *Reader) commas(content []*yaml.Node) []*yaml.Node {
 	for i := 0; i+1 < len(content); i += 2 {
 		key, value := content[i], content[i+1]
 		n := len(out)
-		if n == 0 || !halfOf(out[n-1], key, value) {
+		if n == 0 || !beginsDigit.MatchString(out[n-1].Value) || !halfOf(out[n-1], key, value) {
 			out = append(out, key, value)
 			continue
 		}
@@ -52,8 +53,12 @@ func halfOf(before, key, value *yaml.Node) bool {
 func (r *Reader) sayComma(at source.Span, cut []string) {
 	whole, point := strings.Join(cut, ","), strings.Join(cut, ".")
 	at.Width = max(source.Width(whole), 1)
-	r.Say(at, "bad-quantity", fmt.Sprintf("inside brackets a comma ends a value: of %q only %q is read", whole, cut[0]),
-		fmt.Sprintf("Write a point, %s, or put the value in quotes: \"%s\".", point, whole))
+	fix := fmt.Sprintf("Write a point, %s, or put the value in quotes: \"%s\".", point, whole)
+	if m := threeDigits.FindStringSubmatch(cut[1]); m != nil && len(cut) == 2 && strings.Trim(cut[0], "0") != "" {
+		less := strings.TrimSuffix(cut[0]+"."+strings.TrimRight(m[1], "0"), ".")
+		fix = fmt.Sprintf("It can be %s%s or %s%s: write the one that is meant, without the comma.", less, m[2], cut[0]+m[1], m[2])
+	}
+	r.Say(at, "bad-quantity", fmt.Sprintf("inside brackets a comma ends a value: of %q only %q is read", whole, cut[0]), fix)
 }
 
 // cutByComma gives what follows a value that a comma has cut off in a list, "" for nothing.
