@@ -98,9 +98,10 @@ type checker struct {
 	wiresAt   map[harness.TerminalID][]harness.WireID
 	openBuses map[harness.PartID]bool // parts whose terminals are named by their stops
 	wireNamed map[harness.WireID]read.Word
-	breaks    map[harness.PartID]int // relays of which it is said that 87a is hidden: where among the problems
-	badPart   map[string]bool        // parts that were written wrongly: their stops raise no second problem
-	kept      *record.Record         // nil where there is none
+	breaks    map[harness.PartID]int  // relays of which it is said that 87a is hidden: where among the problems
+	unread    map[harness.PartID]bool // parts of legs that could not be read: what they lack may be there
+	badPart   map[string]bool         // parts that were written wrongly: their stops raise no second problem
+	kept      *record.Record          // nil where there is none
 	was       record.Was
 }
 
@@ -119,6 +120,7 @@ func newChecker(d *describe.Description) *checker {
 		openBuses: map[harness.PartID]bool{},
 		wireNamed: map[harness.WireID]read.Word{},
 		breaks:    map[harness.PartID]int{},
+		unread:    map[harness.PartID]bool{},
 		badPart:   map[string]bool{},
 		was:       record.Was{Terminals: map[harness.TerminalID]string{}, Parts: map[harness.PartID]string{}},
 	}

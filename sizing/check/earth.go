@@ -89,6 +89,9 @@ func (c *checker) engineStrap() {
 func (c *checker) ends() {
 	for i := range c.h.Parts {
 		p := &c.h.Parts[i]
+		if c.unread[p.ID] {
+			continue
+		}
 		if !c.used(p) {
 			c.Say(source.Warning, "part-unused", p.Span, "add it to a leg, or take it out", "no wire reaches %s", p.Ref)
 			continue

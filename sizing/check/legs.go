@@ -99,7 +99,19 @@ func (c *checker) halts(w *describe.Leg) ([]halt, bool) {
 		good = good && ok
 		out = append(out, h)
 	}
+	if !good {
+		c.leaveOut(w)
+	}
 	return out, good
+}
+
+// leaveOut notes the parts of a leg that could not be read: nothing is said to be missing at them.
+func (c *checker) leaveOut(w *describe.Leg) {
+	for i := range w.Stops {
+		if id, known := c.partBy[w.Stops[i].Part.Text]; known {
+			c.unread[id] = true
+		}
+	}
 }
 
 // pass checks that current can go through the part between the two stops; said is the

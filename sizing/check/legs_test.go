@@ -167,3 +167,21 @@ wire one LAMP.b -> G1       built  1R  4 mm2  thin-wall-125  BK  340 mm
 		require.NotContains(t, []string{"wire-taken-as", "wire-unsure"}, p.Slug)
 	}
 }
+
+// TestALegThatCannotBeReadIsOneFinding: what hangs on it is not said to be missing.
+func TestALegThatCannotBeReadIsOneFinding(t *testing.T) {
+	for name, legs := range map[string]string{
+		"unknown part":         "[[BAT.+, F1, SW, L9, G1], [BAT.-, G2]]",
+		"unknown terminal":     "[[BAT.+, F1, SW.1, SW.3, L1, G1], [BAT.-, G2]]",
+		"hidden break contact": "[[BAT.+, F1, SW, K1.86, K1.85, G1], [F1, K1.30, K1.87a, L1, G1], [K1.87a, L2, G1], [BAT.-, G2]]",
+	} {
+		text := strings.Replace(workshop, "  S1: {kind: splice", "  K1: {kind: relay, at: dash}\n  S1: {kind: splice", 1) + "  a: {legs: " + legs + "}\n"
+		d, ps := describe.Parse("x.yaml", []byte(text))
+		require.Empty(t, ps)
+		_, found := check.Check(d)
+		require.Equal(t, 1, found.Count(source.Error), "%s: %v", name, found)
+		for _, p := range found {
+			require.False(t, p.Slug == "part-unused" && strings.Contains(legs, strings.TrimPrefix(p.Summary, "no wire reaches ")), p.Summary)
+		}
+	}
+}
