@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"unicode"
 
 	"gopkg.in/yaml.v3"
 
@@ -72,4 +73,21 @@ func (r *Reader) cutByComma(e Entry, w Word) string {
 		return strings.TrimSpace(m[1])
 	}
 	return ""
+}
+
+// Ratings gives a list of words that are quantities; one that a comma has cut is reported.
+func (r *Reader) Ratings(e Entry, wants string) []Word {
+	var out []Word
+	for _, item := range r.Items(e, wants) {
+		w, ok := r.Line(item, "a rating")
+		if rest := r.cutByComma(item, w); ok && strings.ContainsFunc(rest, unicode.IsLetter) {
+			r.sayComma(w.Span, []string{w.Text, rest})
+			return nil
+		}
+		if ok {
+			out = append(out, w)
+		}
+	}
+	r.Distinct(out)
+	return out
 }

@@ -377,7 +377,7 @@ func Parsed[Q any](r *Reader, e Entry, wants string, parse func(string) (Q, erro
 		return Value[Q]{Written: w.Text, Span: w.Span}
 	}
 	if own == nil {
-		own = &refusal{"bad-quantity", fmt.Sprintf("%q cannot be read as %s", w.Text, wants), upperFirst(err.Error())}
+		own = &refusal{"bad-quantity", fmt.Sprintf("%q cannot be read as %s", w.Text, wants), meant(w.Text, parse) + upperFirst(err.Error())}
 	}
 	r.Say(w.Span, own.slug, own.summary, own.detail)
 	return Value[Q]{Written: w.Text, Span: w.Span}
@@ -396,6 +396,17 @@ func mended[Q any](text string, parse func(string) (Q, error)) (v Q, own *refusa
 		}
 	}
 	return v, nil, err
+}
+
+// meant is a sentence that writes out a number of letters alone as the digits that it
+// looks like, where that can be read, or "".
+func meant[Q any](text string, parse func(string) (Q, error)) string {
+	first, rest, _ := strings.Cut(text, " ")
+	better := strings.TrimSpace(source.Digits(first) + " " + rest)
+	if _, err := parse(better); err != nil || better == text {
+		return ""
+	}
+	return fmt.Sprintf("Did you mean %q, with digits? ", better)
 }
 
 // upperFirst gives a sentence its capital.
