@@ -52,9 +52,6 @@ func cutLength(text, rest string) (value, size float64, after string, err error)
 		return 0, 0, "", length.fault("%q is an area", strings.TrimSpace(text))
 	}
 	size, err = length.unit(text, word)
-	if err == nil {
-		err = length.refuseGroups(strings.TrimSpace(strings.TrimSuffix(rest, after)), word)
-	}
 	if err == nil && mixed && size != inch && size != foot {
 		err = length.fault("%q has a fraction with a metric unit", strings.TrimSpace(text))
 	}

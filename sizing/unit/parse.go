@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 )
 
@@ -38,26 +37,10 @@ func (m *measure) parse(text string) (float64, error) {
 		return 0, m.fault("%s", fault)
 	}
 	size, err := m.unit(text, rest)
-	if err == nil {
-		err = m.refuseGroups(t, rest)
-	}
 	if err != nil {
 		return 0, err
 	}
 	return m.within(text, value*size)
-}
-
-// refuseGroups catches 1.200 W: where a point parts thousands that is 1200 W, and nobody
-// needs a thousandth of a watt, of a milliampere or of a millimetre.
-func (m *measure) refuseGroups(text, rest string) error {
-	whole, part, has := strings.Cut(strings.TrimSpace(strings.TrimSuffix(text, rest)), ".")
-	switch word := strings.ToLower(latinUnits(rest)[0]); {
-	case !has || len(part) != 3 || len(whole) > 3 || strings.Trim(whole, "0") == "":
-		return nil
-	case !slices.Contains([]string{"w", "watt", "watts", "mm", "ma", "mv"}, word):
-		return nil
-	}
-	return m.fault("%q can be read as %s %s or as %s%s %s: write the second if thousands are meant, else fewer digits behind the point", text, decimal(whole, part), rest, whole, part, rest)
 }
 
 // decimal joins a number's two parts without needless zeros.

@@ -1,8 +1,13 @@
+//lint:file-ignore ST1005 These errors are printed as whole sentences behind a place in the file.
+
 package unit
 
 import (
+	"fmt"
 	"regexp"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"example.com/loomfolio/sizing/source"
 )
@@ -31,6 +36,20 @@ func mega(word string) bool {
 	return strings.HasPrefix(word, "М") && strings.ToUpper(word) != word && len([]rune(word)) > 1
 }
 
+// thousands is a number with three digits behind its point, in a unit of which nobody needs a thousandth.
+var thousands = regexp.MustCompile(`(?:^|[^0-9.,])([0-9]{1,3})\.([0-9]{3}) ?(W|w|[Ww]atts?|mm|MM|mA|mV)(?:$|[^\pL0-9²^*])`)
+
+// Thousands refuses 1.200 W, as people write it: where a point parts thousands that is
+// 1200 W. The error shows both readings. What a program writes has no such doubt, and
+// is parsed without this.
+func Thousands(text string) error {
+	m := thousands.FindStringSubmatch(plain(text))
+	if m == nil || strings.Trim(m[1], "0") == "" || strings.Contains(text, "sq") {
+		return nil
+	}
+	return fmt.Errorf("%q can be read as %s %s or as %s%s %s: write the second if thousands are meant, else fewer digits behind the point.", strings.TrimSpace(text), decimal(m[1], m[2]), m[3], m[1], m[2], m[3])
+}
+
 // number is what may be a number with letters in it.
 var number = regexp.MustCompile(`[0-9.,/OoОоΟοlIІ|]+`)
 
@@ -54,5 +73,6 @@ func Mended(text string) string {
 }
 
 func letterLast(text string) bool {
-	return text != "" && regexp.MustCompile(`\pL$`).MatchString(text)
+	last, _ := utf8.DecodeLastRuneInString(text)
+	return unicode.IsLetter(last)
 }

@@ -386,12 +386,18 @@ func Parsed[Q any](r *Reader, e Entry, wants string, parse func(string) (Q, erro
 // mended parses a quantity, where it cannot be read also with the digits for which
 // letters of it may stand (1O A, l2 V). own is a refusal with words of its own.
 func mended[Q any](text string, parse func(string) (Q, error)) (v Q, own *refusal, err error) {
-	if v, err = parse(text); err == nil || errors.As(err, &own) {
+	if v, err = parse(text); errors.As(err, &own) {
 		return v, own, err
+	}
+	if err == nil {
+		return v, nil, unit.Thousands(text)
 	}
 	if better := unit.Mended(text); better != text {
 		again, second := parse(better)
-		if second == nil || errors.As(second, &own) {
+		if second == nil {
+			return again, nil, unit.Thousands(better)
+		}
+		if errors.As(second, &own) {
 			return again, own, second
 		}
 	}
