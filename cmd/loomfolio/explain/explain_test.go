@@ -16,6 +16,7 @@ import (
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -347,6 +348,12 @@ func TestFindingsOfAName(t *testing.T) {
 	x, out := bare(h, r)
 	x.findings("nothing of this name")
 	require.Empty(t, out.String())
+
+	accepted := *r
+	accepted.Findings, accepted.Accepted = nil, []source.Accepted{{Problem: source.Problem{Summary: "2A looks like 3B", Subjects: []string{"2A"}}, Because: "both are sleeved"}}
+	x, out = bare(h, &accepted)
+	x.findings("2A")
+	require.Contains(t, flat(out.String()), "accepted 2A looks like 3B, because both are sleeved")
 }
 
 // A wire that is one with others says with what, and how much longer its turns make it.
