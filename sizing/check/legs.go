@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -105,10 +106,16 @@ func (c *checker) halts(w *describe.Leg) ([]halt, bool) {
 	return out, good
 }
 
-// leaveOut notes the parts of a leg that could not be read: nothing is said to be missing at them.
+// leaveOut notes the parts of a leg that could not be read, also those that its misspelt
+// stops may mean: nothing is said to be missing at them.
 func (c *checker) leaveOut(w *describe.Leg) {
 	for i := range w.Stops {
-		if id, known := c.partBy[w.Stops[i].Part.Text]; known {
+		name := w.Stops[i].Part.Text
+		if _, known := c.partBy[name]; !known {
+			twin, _ := source.Twin(name, c.partNames())
+			name = cmp.Or(twin, source.Nearest(name, c.partNames()))
+		}
+		if id, known := c.partBy[name]; known {
 			c.unread[id] = true
 		}
 	}

@@ -172,6 +172,7 @@ wire one LAMP.b -> G1       built  1R  4 mm2  thin-wall-125  BK  340 mm
 func TestALegThatCannotBeReadIsOneFinding(t *testing.T) {
 	for name, legs := range map[string]string{
 		"unknown part":         "[[BAT.+, F1, SW, L9, G1], [BAT.-, G2]]",
+		"misspelt part":        "[[BAT.+, F1, SW, Ll, G1], [BAT.-, G2]]",
 		"unknown terminal":     "[[BAT.+, F1, SW.1, SW.3, L1, G1], [BAT.-, G2]]",
 		"hidden break contact": "[[BAT.+, F1, SW, K1.86, K1.85, G1], [F1, K1.30, K1.87a, L1, G1], [K1.87a, L2, G1], [BAT.-, G2]]",
 	} {
@@ -181,6 +182,7 @@ func TestALegThatCannotBeReadIsOneFinding(t *testing.T) {
 		_, found := check.Check(d)
 		require.Equal(t, 1, found.Count(source.Error), "%s: %v", name, found)
 		for _, p := range found {
+			require.False(t, p.Slug == "part-unused" && name == "misspelt part" && p.Summary == "no wire reaches L1")
 			require.False(t, p.Slug == "part-unused" && strings.Contains(legs, strings.TrimPrefix(p.Summary, "no wire reaches ")), p.Summary)
 		}
 	}
