@@ -217,7 +217,7 @@ func practiceLines(a page.Ask) [][2]string {
 		{"Current of a wire", current},
 		{"Insulation", insulationWords(p.Insulation)},
 		{"Smallest size", smallest + "; " + series},
-		{"Fuse load", fmt.Sprintf("a fuse runs at no more than %s of its rating", p.FuseLoad)},
+		{"Fuse load", fmt.Sprintf("a fuse runs at no more than %s of its rating; none is chosen below %s, and stocked ratings come first", p.FuseLoad, p.LeastFuse)},
 		{"Length", fmt.Sprintf("run and tails, plus %s at each end, plus %s for dressing, rounded up to %s",
 			unit.LengthText(p.EachEnd, imperial), p.Dress, unit.LengthText(p.RoundUp, imperial))},
 		{"Colours", fmt.Sprintf("grounds %s, feeds straight from the battery %s", letters(p.GroundColour), letters(p.FeedColour))},

@@ -137,10 +137,11 @@ func (c *chooser) round(at []int, before *Round, grow bool) (now *Round, moved b
 		return nil, false, err
 	}
 	var fuses []protect.Fuse
+	var most []float64
 	if before != nil {
-		fuses = before.Fuses
+		fuses, most = before.Fuses, before.safeWith()
 	}
-	fuses, changed := protect.Choose(d, c.held.Pins.Fuses, fuses, grow)
+	fuses, changed := protect.Choose(d, c.held.Pins.Fuses, most, fuses, grow)
 	return c.rule(protect.Of(d, a, fuses)), changed || change >= still, nil
 }
 

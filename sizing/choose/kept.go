@@ -138,7 +138,7 @@ func (l letting) fusesGo(state harness.KeptState) bool {
 func (l letting) serves(e *harness.Element) bool {
 	f, seat := &l.Fuses[e.ID], protect.Seat{H: l.H, E: e}
 	best := protect.Fuse{Breaker: f.Breaker, Amps: f.Amps, Start: f.Start, StartFor: f.StartFor}
-	seat.Pick(&best)
+	seat.Pick(&best, math.Inf(1))
 	if best.Rating == f.Rating && best.Body == f.Body {
 		return true
 	}

@@ -85,6 +85,7 @@ var practiceKeys = []read.Key[Practice]{
 	gauge("smallest", func(p *Practice) *read.Value[unit.Gauge] { return &p.Smallest }),
 	read.Flag("mixed", func(p *Practice) *read.Value[bool] { return &p.Mixed }),
 	share("fuse-load", func(p *Practice) *read.Value[unit.Fraction] { return &p.FuseLoad }),
+	read.Within("fuses", fuseShelfKeys, func(p *Practice) *FuseShelf { return &p.Fuses }),
 	read.Choice("method", []string{"computed", "abyc-e11", "ac43-13"}, func(p *Practice) *read.Word { return &p.Method }),
 	read.Choice("pull", []string{"ul-486a", "mil-t-7928", "abyc-e11", "nasa-8739", "ul-486e", "iec-60352-2"}, func(p *Practice) *read.Word { return &p.Pull }),
 	read.Line("ground-colour", "colour letters, such as BK", func(p *Practice) *read.Word { return &p.Ground }),
@@ -112,6 +113,13 @@ var slackKeys = []read.Key[Slack]{
 	share("dress", func(s *Slack) *read.Value[unit.Fraction] { return &s.Dress }),
 	length("round-up", func(s *Slack) *read.Value[unit.Millimetre] { return &s.RoundUp }),
 }
+
+var fuseShelfKeys = []read.Key[FuseShelf]{
+	amps("smallest", func(f *FuseShelf) *read.Value[unit.Ampere] { return &f.Smallest }),
+	read.Custom("stock", holdsFuseStock, takeFuseStock),
+}
+
+const holdsFuseStock = "a list of ratings, such as [5 A, 7.5 A, 10 A]"
 
 var wireTypeKeys = []read.Key[WireType]{
 	read.Needed(degrees("class", func(w *WireType) *read.Value[unit.Celsius] { return &w.Class })),
@@ -302,6 +310,12 @@ func reels(r *read.Reader, e read.Entry) []StockColour {
 func takeSold(r *read.Reader, e read.Entry, p *Practice) {
 	for _, item := range r.Items(e, "a list of lengths, such as [10 m, 25 m]") {
 		p.Sold = append(p.Sold, read.Parsed(r, item, "a length, such as 10 m", parseStretch))
+	}
+}
+
+func takeFuseStock(r *read.Reader, e read.Entry, f *FuseShelf) {
+	for _, item := range r.Items(e, holdsFuseStock) {
+		f.Stock = append(f.Stock, read.Parsed(r, item, "a rating, such as 7.5 A", unit.ParseAmpere))
 	}
 }
 

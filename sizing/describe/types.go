@@ -72,10 +72,11 @@ type Practice struct {
 	Smallest   read.Value[unit.Gauge]
 	Mixed      read.Value[bool]          // lifts "wires in series take one gauge"
 	FuseLoad   read.Value[unit.Fraction] // key "fuse-load": continuous current over rating, default 75 %
-	Method     read.Word                 // computed abyc-e11 ac43-13
-	Pull       read.Word                 // key "pull": ul-486a mil-t-7928 abyc-e11 nasa-8739
-	Ground     read.Word                 // key "ground-colour": colour letters
-	Feed       read.Word                 // key "feed-colour": colour letters
+	Fuses      FuseShelf
+	Method     read.Word // computed abyc-e11 ac43-13
+	Pull       read.Word // key "pull": ul-486a mil-t-7928 abyc-e11 nasa-8739
+	Ground     read.Word // key "ground-colour": colour letters
+	Feed       read.Word // key "feed-colour": colour letters
 	Stock      []StockLine
 	Sold       []read.Value[unit.Millimetre] // lengths in which wire is sold; none: by the metre or foot
 	Spare      read.Value[unit.Fraction]     // bought above what is cut
@@ -109,6 +110,12 @@ type ShopTerminal struct {
 	Sleeve   read.Word // red blue yellow
 	Strip    read.Value[unit.Millimetre]
 	Span     source.Span
+}
+
+// FuseShelf is which fuses the shop fits.
+type FuseShelf struct {
+	Smallest read.Value[unit.Ampere]
+	Stock    []read.Value[unit.Ampere]
 }
 
 // DropClass is the allowed drop of one class of circuits.

@@ -93,6 +93,8 @@ type Practice struct {
 	Smallest     unit.Gauge // zero: the built-in smallest of each system
 	Mixed        bool
 	FuseLoad     unit.Fraction // continuous current over fuse rating, 0.75
+	LeastFuse    unit.Ampere   // no fuse that is chosen is rated below it, 3 A
+	FuseStock    []unit.Ampere // ratings that the shop stocks; none: those that shops stock first
 	Method       string        // computed abyc-e11 ac43-13
 	Ampacity     string        // computed abyc
 	Pull         string        // ul-486a mil-t-7928 abyc-e11 nasa-8739

@@ -13,6 +13,7 @@ type Fuse struct {
 	Rating  unit.Ampere
 	Colour  string   // of the body; "" where none is agreed: go by the number
 	Cold    unit.Ohm // cold resistance
+	Stocked bool     // one that shops have first; common practice, no source
 	Sources []string // of the rating and colour, of the resistance
 }
 
@@ -21,11 +22,20 @@ var fuseTable = sync.OnceValue(func() []Fuse {
 	for _, r := range rows("fuses.csv") {
 		out = append(out, Fuse{
 			Body: r["body"], Rating: unit.Ampere(r.number("rating_a")), Colour: r["colour"],
-			Cold: unit.Ohm(r.number("cold_mohm") / 1000), Sources: Distinct(r["source"], r["cold_source"]),
+			Cold: unit.Ohm(r.number("cold_mohm") / 1000), Stocked: r["stocked"] != "", Sources: Distinct(r["source"], r["cold_source"]),
 		})
 	}
 	return out
 })
+
+// FuseBodies lists the bodies in which fuses are made.
+func FuseBodies() []string {
+	var out []string
+	for _, f := range fuseTable() {
+		out = append(out, f.Body)
+	}
+	return Distinct(out...)
+}
 
 // FuseSeries gives the ratings of a body (mini, blade, maxi, bolt, glass), smallest first.
 func FuseSeries(body string) []Fuse {

@@ -38,6 +38,7 @@ func TestWhatHoldsWhereNothingIsSaid(t *testing.T) {
 	p := read(t, "", metric)
 	require.Equal(t, [2]unit.Millimetre{50, 5}, [2]unit.Millimetre{p.EachEnd, p.RoundUp})
 	require.Equal(t, [3]unit.Fraction{0.05, 0.75, 0.10}, [3]unit.Fraction{p.Dress, p.FuseLoad, p.Spare})
+	require.Equal(t, unit.Ampere(3), p.LeastFuse)
 	require.Equal(t, [8]string{"thin-wall-125", "computed", "computed", "ul-486a", "BK", "RD", "change", "none"},
 		[8]string{p.Insulation, p.Method, p.Ampacity, p.Pull, p.GroundColour, p.FeedColour, p.ColourChange, p.Conventions})
 
@@ -52,6 +53,7 @@ func TestWhatIsSaid(t *testing.T) {
 	p := read(t, `  drop: {default: 2 %}
   slack: {each-end: 80 mm, dress: 8 %, round-up: 10 mm}
   fuse-load: 60 %
+  fuses: {smallest: 5 A, stock: [5 A, 7.5 A]}
   spare: 20 %
   pull: abyc-e11
   stock: {16 awg: {RD: [], BK/WH: [3 m, 2.5 m]}}
@@ -61,6 +63,7 @@ func TestWhatIsSaid(t *testing.T) {
 	require.InDelta(t, 0.02, float64(p.Drop["default"].Fraction), 1e-12)
 	require.Equal(t, [2]unit.Millimetre{80, 10}, [2]unit.Millimetre{p.EachEnd, p.RoundUp})
 	require.Equal(t, [3]unit.Fraction{0.08, 0.60, 0.20}, [3]unit.Fraction{p.Dress, p.FuseLoad, p.Spare})
+	require.Equal(t, []unit.Ampere{5, 5, 7.5}, append([]unit.Ampere{p.LeastFuse}, p.FuseStock...))
 	require.Equal(t, [2]string{"reel", "abyc-e11"}, [2]string{p.Insulation, p.Pull})
 	require.Equal(t, []harness.StockColour{{Base: "RD"}, {Base: "BK", Tracer: "WH", Left: []unit.Millimetre{3000, 2500}}}, p.Stock[0].Colours)
 	require.Equal(t, unit.Celsius(90), p.WireTypes[0].Class)

@@ -353,7 +353,7 @@ func TestFeederIsSizedForWhatRunsAtOnce(t *testing.T) {
 	b.Wire("2D", "HEATER.-", "G1", 100)
 	c, _ := b.Again().Choose(t)
 	f := rig.FuseNamed(t, c, "MF")
-	require.Equal(t, unit.Ampere(35), f.Rating)
+	require.Equal(t, unit.Ampere(40), f.Rating, "35 A, which would do, is seldom on the shelf")
 	require.Contains(t, f.Reason, "its 2 fuses add up to 45 A: it is sized for the 25 A that run at once")
 	b.H.Parts[b.Parts["MF"]].Rating = 30
 	_, ps := b.Choose(t)

@@ -9,6 +9,7 @@
 package protect
 
 import (
+	"math"
 	"slices"
 
 	"example.com/loomfolio/sizing/choose/demand"
@@ -35,8 +36,9 @@ type Fuse struct {
 
 // Choose sets every fuse from what is drawn; it tells whether any rating or body differs
 // from those before, by ElementID, nil for none. Kept are the fuses, by ElementID, that
-// hold what the record has. With grow no rating falls any more.
-func Choose(d *demand.Demand, kept []bool, before []Fuse, grow bool) (fuses []Fuse, changed bool) {
+// hold what the record has. Most is, by ElementID, the largest rating with which the wires of
+// a given gauge behind a fuse are safe, A; nil for none. With grow no rating falls any more.
+func Choose(d *demand.Demand, kept []bool, most []float64, before []Fuse, grow bool) (fuses []Fuse, changed bool) {
 	if before == nil {
 		before = make([]Fuse, len(d.H.Elements))
 	}
@@ -47,7 +49,7 @@ func Choose(d *demand.Demand, kept []bool, before []Fuse, grow bool) (fuses []Fu
 		if e.Kind != harness.FuseLink {
 			continue
 		}
-		f, was := fuseOf(d, e, kept[i], begin[e.ID]), &before[i]
+		f, was := fuseOf(d, e, kept[i], mostOf(most, i), begin[e.ID]), &before[i]
 		if grow && f.Rating < was.Rating {
 			f.Rating, f.Body, f.Cold = was.Rating, was.Body, was.Cold
 		}
@@ -68,7 +70,14 @@ func Measured(d *demand.Demand, fuses []Fuse) []Fuse {
 	return out
 }
 
-func fuseOf(d *demand.Demand, e *harness.Element, kept bool, start unit.Start) Fuse {
+func mostOf(most []float64, i int) float64 {
+	if most == nil {
+		return math.Inf(1)
+	}
+	return most[i]
+}
+
+func fuseOf(d *demand.Demand, e *harness.Element, kept bool, most float64, start unit.Start) Fuse {
 	seat := Seat{d.H, e}
 	f := Fuse{Breaker: d.PartOf(e.ID).Kind == harness.Breaker, Start: start.Amps, StartFor: start.For}
 	f.Amps, f.State = d.Through(e.ID)
@@ -77,7 +86,7 @@ func fuseOf(d *demand.Demand, e *harness.Element, kept bool, start unit.Start) F
 	} else if kept {
 		f.Rating, f.Body, f.Kept = e.Kept.Rating, e.Kept.Body, true
 	} else {
-		seat.Pick(&f)
+		seat.Pick(&f, most)
 	}
 	if !f.Breaker && f.Rating > 0 {
 		f.Cold = rating.FuseCold(f.Body, f.Rating)

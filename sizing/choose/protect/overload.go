@@ -143,12 +143,18 @@ func (p *Protection) LeastBehind(w harness.WireID, f harness.ElementID) (at int,
 	return at, true
 }
 
-// MostRating gives the largest rating of a fuse's body that a wire stands.
+// MostRating gives the largest rating of a fuse's body that a wire stands; +Inf where it is
+// its supply that limits what passes, and the wire stands that: a larger fuse passes no more.
 func (p *Protection) MostRating(w harness.WireID, z *shelf.Size, f harness.ElementID) float64 {
 	least := math.Inf(1)
 	for _, b := range p.Burdens(w, z, f) {
-		beside := math.Max(0, b.Passes-float64(p.Fuses[f].Rating)*b.Share)
-		least = math.Min(least, (b.Stands-beside)/b.Share)
+		own := float64(p.Fuses[f].Rating) * b.Share
+		limited := b.Passes < own*(1-1e-6)
+		if limited && b.Held() {
+			continue
+		}
+		others := math.Max(0, b.Passes-own) // what comes from beside the fuse
+		least = math.Min(least, math.Max(0, b.Stands-others)/b.Share)
 	}
 	return math.Max(least, 0)
 }

@@ -30,6 +30,8 @@ func (s Seat) given() unit.Ampere {
 func (s Seat) bodies() []string {
 	p := s.part()
 	switch {
+	case p.Kind == harness.Breaker:
+		return []string{"breaker"}
 	case p.Body != "":
 		return []string{p.Body}
 	case p.Panel != nil:
@@ -41,12 +43,9 @@ func (s Seat) bodies() []string {
 // bodyFor gives the first body that is made in a given rating and whose holder
 // carries it.
 func (s Seat) bodyFor(r unit.Ampere) string {
-	if s.part().Kind == harness.Breaker {
-		return "breaker"
-	}
 	bodies := s.bodies()
 	for _, b := range bodies {
-		if _, ok := rating.FuseOf(b, r); ok && r <= s.HolderLimit(b) {
+		if Made(b, r) && r <= s.HolderLimit(b) {
 			return b
 		}
 	}
@@ -85,18 +84,6 @@ func (s Seat) Heat() float64 {
 	return rating.FuseAmbientFactor(s.H.Places[p.Place].Ambient)
 }
 
-func (s Seat) firstRating(f *Fuse, body string, start bool) (unit.Ampere, bool) {
-	for _, r := range rating.FuseSeries(body) {
-		if r.Rating > s.HolderLimit(body) {
-			break
-		}
-		if float64(r.Rating) >= s.Need(f)*(1-1e-9) && (!start || s.Holds(body, r.Rating, f)) {
-			return r.Rating, true
-		}
-	}
-	return 0, false
-}
-
 // Holds tells whether a rating carries the start current for its time, by the
 // earliest time in which it may open.
 func (s Seat) Holds(body string, r unit.Ampere, f *Fuse) bool {
@@ -105,39 +92,6 @@ func (s Seat) Holds(body string, r unit.Ampere, f *Fuse) bool {
 	}
 	earliest := rating.EarliestOpening(body, float64(f.Start)/(float64(r)*s.Heat()))
 	return math.IsNaN(float64(earliest)) || earliest >= f.StartFor
-}
-
-// Pick chooses the smallest rating that carries the load and its start.
-func (s Seat) Pick(f *Fuse) {
-	if f.Breaker {
-		s.pickBreaker(f)
-		return
-	}
-	for _, start := range []bool{true, false} {
-		for _, body := range s.bodies() {
-			if r, ok := s.firstRating(f, body, start); ok {
-				f.Body, f.Rating, f.Tight = body, r, !start
-				return
-			}
-		}
-	}
-	bodies := s.bodies()
-	f.Body, f.Short = bodies[len(bodies)-1], true
-	for _, r := range rating.FuseSeries(f.Body) {
-		if r.Rating <= s.HolderLimit(f.Body) {
-			f.Rating = r.Rating
-		}
-	}
-}
-
-func (s Seat) pickBreaker(f *Fuse) {
-	f.Body = "breaker"
-	for _, f.Rating = range breakerRatings {
-		if float64(f.Rating) >= s.Need(f)*(1-1e-9) {
-			return
-		}
-	}
-	f.Short = true
 }
 
 // Ratings of breakers in use; common practice, no source (SAE J553 reaches to 200 A).
@@ -153,16 +107,7 @@ func Made(body string, r unit.Ampere) bool {
 }
 
 // Ratings lists the ratings that a fuse or breaker of a body is made in, A.
-func Ratings(f *Fuse) []unit.Ampere {
-	if f.Breaker {
-		return slices.Clone(breakerRatings[:])
-	}
-	var out []unit.Ampere
-	for _, r := range rating.FuseSeries(f.Body) {
-		out = append(out, r.Rating)
-	}
-	return out
-}
+func Ratings(f *Fuse) []unit.Ampere { return ratingsOf(f.Body) }
 
 // Spare tells a panel position that no wire leaves and no rating is given for.
 func (s Seat) Spare() bool {

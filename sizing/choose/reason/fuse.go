@@ -45,7 +45,18 @@ func (x fusing) fuseReason() string {
 	if heat := x.seat.Heat(); heat < 0.995 {
 		text += fmt.Sprintf(", over %s for the heat where it sits %s", unit.Fraction(unit.Round(heat, 2)), unit.Amps(x.seat.Need(x.f)))
 	}
-	return text + x.startReason()
+	return text + x.startReason() + x.shelfReason()
+}
+
+// shelfReason says why a smaller rating that carries the load was passed over.
+func (x fusing) shelfReason() string {
+	below, _ := x.beside()
+	for _, f := range below.Fails {
+		if f.Rule == "smallest" || f.Rule == "stock" && !x.f.Kept {
+			return "; " + below.Size + " " + f.Text
+		}
+	}
+	return ""
 }
 
 func (x fusing) startReason() string {

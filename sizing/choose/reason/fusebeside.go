@@ -46,6 +46,12 @@ func (x fusing) tooLittle(r unit.Ampere) []chosen.Fail {
 		text := fmt.Sprintf("may open %s after the start of %s begins, which lasts %s", unit.Second(unit.Round(earliest, 3)), unit.Amps(float64(x.f.Start)), x.f.StartFor)
 		out = append(out, fail("start", "", earliest, float64(x.f.StartFor), text))
 	}
+	if least := x.seat.Least(); r < least {
+		out = append(out, fail("smallest", "", float64(r), float64(least), fmt.Sprintf("is below %s, the smallest that the practice fits", least)))
+	}
+	if len(out) == 0 && !x.seat.Stocks(x.f.Body, r) && x.seat.Stocks(x.f.Body, x.f.Rating) {
+		out = append(out, fail("stock", "", float64(r), float64(x.f.Rating), fmt.Sprintf("is seldom on the shelf; %s is, and serves load and wire too", x.f.Rating)))
+	}
 	return out
 }
 
@@ -57,8 +63,8 @@ func (x fusing) tooMuch(r unit.Ampere) []chosen.Fail {
 	}
 	for i, guards := range x.Stand {
 		w := harness.WireID(i)
-		if !slices.Contains(guards, x.e.ID) || x.LetThrough(x.e.ID, w) < float64(x.f.Rating)*(1-1e-9) {
-			continue // its supply limits what passes, not this fuse
+		if !slices.Contains(guards, x.e.ID) {
+			continue
 		}
 		if most := x.MostRating(w, x.Size(w), x.e.ID); most < float64(r)*(1-1e-9) {
 			name := x.H.Wires[w].Name

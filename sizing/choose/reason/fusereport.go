@@ -60,15 +60,15 @@ func (x fusing) standing(out *chosen.Fuse) {
 		out.MostAllowed = out.Rating
 		return
 	}
-	for _, r := range protect.Ratings(x.f) {
+	for _, r := range append(protect.Ratings(x.f), out.Rating) {
 		if float64(r) <= weakest*(1+1e-9) {
-			out.MostAllowed = r
+			out.MostAllowed = max(out.MostAllowed, r)
 		}
 	}
 }
 
 // behind lists the wires that must stand the fuse, and the largest rating that all of
-// them stand; a wire whose supply limits what passes does not count for that.
+// them stand.
 func (x fusing) behind() (stand []harness.WireID, weakest float64) {
 	weakest = math.Inf(1)
 	for w, guards := range x.Stand {
@@ -77,9 +77,7 @@ func (x fusing) behind() (stand []harness.WireID, weakest float64) {
 		}
 		id := harness.WireID(w)
 		stand = append(stand, id)
-		if x.LetThrough(x.e.ID, id) >= float64(x.f.Rating)*(1-1e-9) {
-			weakest = math.Min(weakest, x.MostRating(id, x.Size(id), x.e.ID))
-		}
+		weakest = math.Min(weakest, x.MostRating(id, x.Size(id), x.e.ID))
 	}
 	return stand, weakest
 }
