@@ -264,6 +264,9 @@ func dropWords(a page.Ask) string {
 	for _, c := range a.H.Circuits {
 		used[c.Class] = true
 	}
+	if a.H.Practice.Method == "ac43-13" {
+		return "0.5 V at 14 V whatever the class (FAA AC 43.13-1B table 11-6), in proportion at other voltages; feed and return together"
+	}
 	var words []string
 	for _, class := range slices.Sorted(maps.Keys(a.H.Practice.Drop)) {
 		if !used[class] {

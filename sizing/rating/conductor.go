@@ -16,7 +16,8 @@ type Conductor struct {
 	Gauge      unit.Gauge
 	Area       unit.SquareMillimetre // metal; SAE gauge: the minimum that SAE allows
 	Copper     unit.Millimetre       // diameter over the strands
-	Resistance unit.OhmPerMetre      // largest at 20 C
+	Resistance unit.OhmPerMetre      // largest at 20 C; AWG: bare, by ASTM B258 with 2 % for the lay of the strands
+	Tinned     unit.OhmPerMetre      // the largest by FAA AC 43.13-1B table 11-9; 0 where it has none
 	Sources    []string              // of the area, of the resistance
 }
 
@@ -29,12 +30,22 @@ var conductorTable = sync.OnceValue(func() []Conductor {
 			Area:       unit.SquareMillimetre(r.number("area_mm2")),
 			Copper:     unit.Millimetre(r.number("copper_mm")),
 			Resistance: unit.OhmPerMetre(r.number("ohm_per_km_20c") / 1000),
+			Tinned:     unit.OhmPerMetre(r.number("tinned_ohm_per_km_20c") / 1000),
 			Sources:    Distinct(r["area_source"], r["ohm_source"]),
 		})
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Area < out[j].Area })
 	return out
 })
+
+// ByAircraftTable gives the conductor with the resistance of FAA AC 43.13-1B table 11-9, where
+// it has one: tin-plated, up to 27 % more than bare copper of that gauge.
+func (c Conductor) ByAircraftTable() Conductor {
+	if c.Tinned > 0 {
+		c.Resistance, c.Sources = c.Tinned, Distinct(c.Sources[0], "ac43-11-9")
+	}
+	return c
+}
 
 // Distinct gives keys of sources each once, in their order, without empty ones.
 func Distinct(keys ...string) []string {
@@ -76,9 +87,9 @@ func ConductorOf(g unit.Gauge) (Conductor, bool) {
 // MadeUp gives a conductor for a gauge that no table holds, for example 1.25 mm2
 // or 13 AWG: metric by its area, AWG by the formula of ASTM B258, SAE gauge at
 // 0.89 of that area. The resistance is that of the worst row of the same
-// system (18.9 or 22 ohm.mm2/km); common practice, no source.
+// system (18.9 or 17.6 ohm.mm2/km, by AC 43.13-1B 22); common practice, no source.
 func MadeUp(g unit.Gauge) (Conductor, bool) {
-	area, rho := 0.0, 22.0
+	area, rho, tinned := 0.0, 17.6, 0.0
 	n, err := strconv.ParseFloat(strings.TrimSuffix(g.Size, "/0"), 64)
 	switch {
 	case err != nil || n <= 0 && g.System == unit.Metric:
@@ -92,12 +103,15 @@ func MadeUp(g unit.Gauge) (Conductor, bool) {
 		d := 0.127 * math.Pow(92, (36-n)/39)
 		area = math.Pi / 4 * d * d
 	}
-	if g.System == unit.SAE {
+	switch g.System {
+	case unit.SAE:
 		area *= 0.89
+	case unit.AWG:
+		tinned = 22
 	}
 	return Conductor{
 		Gauge: g, Area: unit.SquareMillimetre(area), Copper: unit.Millimetre(copperOf(area)),
-		Resistance: unit.OhmPerMetre(rho / area / 1000), Sources: []string{"common"},
+		Resistance: unit.OhmPerMetre(rho / area / 1000), Tinned: unit.OhmPerMetre(tinned / area / 1000), Sources: []string{"common"},
 	}, true
 }
 

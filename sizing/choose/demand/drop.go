@@ -30,6 +30,9 @@ func (m *Demand) ClassOf(d *Draw) string {
 
 // LimitOf gives a load's allowed drop and how it is written.
 func (m *Demand) LimitOf(d *Draw) (unit.Volt, string) {
+	if m.H.Practice.Method == "ac43-13" {
+		return m.aircraftLimit(), "FAA AC 43.13-1B table 11-6"
+	}
 	limit := m.H.Practice.Drop[m.ClassOf(d)]
 	if limit.Volts > 0 {
 		return limit.Volts, limit.Volts.String()
@@ -118,15 +121,21 @@ func (m *Demand) LoadOn(d *Draw, w harness.WireID) float64 {
 	return m.on(d, w) * m.OhmsIn(d.State, w) / m.Size(w).Ohms
 }
 
-// RuleOf gives the test that a size of a wire must pass for one load.
+// aircraftLimit is the drop that FAA AC 43.13-1B table 11-6 allows from the bus to the load and
+// back, for continuous loads at 14 V, in proportion for other systems.
+func (m *Demand) aircraftLimit() unit.Volt { return unit.Volt(0.5 * float64(m.Nominal()) / 12) }
+
+// RuleOf gives the test that a size of a wire must pass for one load: that of the published
+// rule, with the resistance that the drop is counted with afterwards.
 func (m *Demand) RuleOf(method string, d *Draw, w harness.WireID) func(*shelf.Size) bool {
 	amps := m.on(d, w)
 	loop := m.Along(d.Wires())
+	limit, _ := m.LimitOf(d)
+	least := unit.SquareMillimetre(0)
 	if method == "abyc-e11" {
-		limit, _ := m.LimitOf(d)
-		area := rating.ABYCDropArea(unit.Ampere(amps), loop*trial.Feet, limit)
-		return func(z *shelf.Size) bool { return float64(z.Conductor.Area) >= float64(area)*0.99999 }
+		least = rating.ABYCDropArea(unit.Ampere(amps), loop*trial.Feet, limit)
 	}
-	allowed := 0.5 * float64(m.Nominal()) / 12
-	return func(z *shelf.Size) bool { return amps*loop*z.Ohms <= allowed*(1+1e-9) }
+	return func(z *shelf.Size) bool {
+		return float64(z.Conductor.Area) >= float64(least)*0.99999 && amps*loop*z.Ohms <= float64(limit)*(1+1e-9)
+	}
 }

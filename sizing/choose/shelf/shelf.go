@@ -69,7 +69,7 @@ func (b *builder) of(insulation string, held unit.Gauge) (sh Shelf, key string) 
 	sh = b.made[key]
 	if held.Given() && sh.Index(held) < 0 {
 		if c, ok := rating.MadeUp(held); ok {
-			return b.numbered(Shelf{inInsulation(insulation, c)}), key + "|" + held.Size
+			return b.numbered(Shelf{inInsulation(insulation, b.copper(c))}), key + "|" + held.Size
 		}
 	}
 	return sh, key
@@ -101,9 +101,17 @@ func (b *builder) build(insulation string, system unit.System) Shelf {
 	}
 	var out Shelf
 	for _, c := range rating.Sizes(system) {
-		out = append(out, inInsulation(insulation, c))
+		out = append(out, inInsulation(insulation, b.copper(c)))
 	}
 	return out
+}
+
+// copper gives a conductor with the resistance that the method in force counts.
+func (b *builder) copper(c rating.Conductor) rating.Conductor {
+	if b.h.Practice.Method == "ac43-13" {
+		return c.ByAircraftTable()
+	}
+	return c
 }
 
 func inInsulation(insulation string, c rating.Conductor) Size {
