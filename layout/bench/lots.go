@@ -75,7 +75,7 @@ func lotRow(l fitted.Lot, forces pulls) table.Row {
 // stackTable has one row a stud that holds several rings, from the bottom up.
 func stackTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Stud"}, {Title: "Thread"}, {Title: "Rings, from the bottom up", Weight: 1}, {Title: "Tighten to", Unit: torqueUnit(a.H.Sheet.Imperial), Align: table.Decimal}, {Title: "Done", Align: table.Centre},
+		{Title: "Stud"}, {Title: "Thread"}, {Title: "Rings, from the bottom up", Weight: 1}, {Title: "Tighten to", Unit: torqueUnit(a.H.Sheet.Imperial)}, {Title: "Done", Align: table.Centre},
 	}}
 	for _, s := range a.R.Stacks {
 		var rings []string
@@ -85,7 +85,7 @@ func stackTable(a page.Ask) *table.Table {
 		rings = append(rings, a.Drains(s.Terminal)...)
 		full, plain := a.Stop(s.Terminal)
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			{S: full, Bold: true, Note: plain}, table.Text(s.Stud), table.Text(page.List(", ", rings...)), table.Text(torque(s.Torque, a.H.Sheet.Imperial)), {Draw: table.TickBox()},
+			{S: full, Bold: true, Note: plain}, table.Text(s.Stud), table.Text(page.List(", ", rings...)), table.Noted(torque(s, a.H.Sheet.Imperial), s.On), {Draw: table.TickBox()},
 		}})
 	}
 	return t
@@ -97,12 +97,16 @@ func torqueUnit(imperial bool) string {
 }
 
 // torque is in the sheet's unit; a dash where no table has one.
-func torque(nm float64, imperial bool) string {
-	if nm == 0 {
+func torque(s fitted.Stack, imperial bool) string {
+	most, _ := unit.Torque(s.Most, imperial)
+	least, _ := unit.Torque(s.Least, imperial)
+	switch {
+	case s.Most == 0:
 		return "–"
+	case s.Least < s.Most:
+		return least + " to " + most
 	}
-	value, _ := unit.Torque(nm, imperial)
-	return value
+	return most
 }
 
 // grip says how wide the wire is for the insulation grip of a contact.

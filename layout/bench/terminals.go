@@ -44,7 +44,7 @@ func Terminals(a page.Ask) []frame.Page {
 	}
 	if len(a.R.Stacks) > 0 {
 		b.Section("Studs with several rings", stackTable(a))
-		b.Remark("Torques are for steel screws in devices, by a drive maker's manual: what the part's own sheet says goes first, for lead, brass and battery posts above all.")
+		b.Remark("Torques are dry, and each for the material and place under it alone: what the part's own sheet says goes first.")
 	}
 	if len(a.R.Lots) > 0 {
 		b.Section("Pull test, lot by lot", lotTable(a))

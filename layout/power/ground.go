@@ -33,7 +33,7 @@ func threadWords(imperial bool) string {
 	if imperial {
 		past = "5/32\u00a0in"
 	}
-	return "about " + past + " of thread past it (CASA AC 21-99). Torques: dry, on steel; the vehicle's manual goes first. "
+	return "about " + past + " of thread past it (CASA AC 21-99). Torques: dry, each for the metal named with it; the vehicle's manual goes first. "
 }
 
 func liftWords(a page.Ask) string {
@@ -128,7 +128,11 @@ func groundHigh(g fitted.Ground, facts [][2]string, width float64) float64 {
 
 // groundFacts are the labelled lines at the right of the drawing.
 func groundFacts(a page.Ask, g fitted.Ground) [][2]string {
-	facts := [][2]string{{"Stud", strings.TrimSuffix(page.Or(g.Stud, "size not given")+"; bodywork "+g.Surface, "; bodywork ")}}
+	stud := page.Or(g.Stud, "size not given")
+	if g.StudWhy != "" {
+		stud += ": " + g.StudWhy
+	}
+	facts := [][2]string{{"Stud", strings.TrimSuffix(stud+"; bodywork "+g.Surface, "; bodywork ")}}
 	if g.Prep != "" {
 		facts = append(facts, [2]string{"Make ready", strings.NewReplacer(" N·m", "\u00a0N·m", " lbf·ft", "\u00a0lbf·ft").Replace(page.Sentence(g.Prep))})
 	}

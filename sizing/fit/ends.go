@@ -20,6 +20,9 @@ import (
 // jointOf says what a terminal takes.
 func (f *fitter) jointOf(t harness.TerminalID) joint.Joint {
 	p := f.h.PartOf(t)
+	if p != nil && p.Kind == harness.Ground && p.Stud == "" && p.Family == "" && p.Fitting == "" && p.Tab == "" {
+		return joint.On(f.h, f.grounded[p.ID].name)
+	}
 	return joint.Of(f.h, t, p != nil && f.bodies[p.ID] == "bolt")
 }
 

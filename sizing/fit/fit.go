@@ -22,6 +22,7 @@ func All(h *harness.Harness, ways []route.Way, c chosen.Chosen) (fitted.Fitted, 
 	for i := range c.Fuses {
 		f.bodies[c.Fuses[i].Part] = c.Fuses[i].Body
 	}
+	f.grounded = f.groundStuds()
 	for i := range h.Wires {
 		w := &h.Wires[i]
 		f.out.Ends = append(f.out.Ends, [2]fitted.End{f.end(w, "a", w.From), f.end(w, "b", w.To)})
@@ -47,8 +48,9 @@ type fitter struct {
 	ways     []route.Way
 	c        *chosen.Chosen
 	bodies   map[harness.PartID]string // chosen fuse body
-	unitOf   []harness.UnitID          // by WireID
-	outside  map[string]bool           // fittings of which the shop has none, told already
+	grounded map[harness.PartID]groundStud
+	unitOf   []harness.UnitID // by WireID
+	outside  map[string]bool  // fittings of which the shop has none, told already
 	out      fitted.Fitted
 	problems source.Problems
 	used     []string

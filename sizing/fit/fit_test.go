@@ -151,7 +151,8 @@ func TestGroundStack(t *testing.T) {
 	require.Equal(t, "M6", g.Stud)
 	require.Contains(t, g.Washer, "star washer")
 	require.Contains(t, g.Prep, "scrape the paint off")
-	require.Contains(t, g.Prep, "tighten to 6.5 N·m", "a switchgear maker's guide, table 1; 2.5 is for the screw of a device")
+	require.Contains(t, g.Prep, "tighten to 8 N·m (steel bolt or rivet stud in bodywork) or 6.5 N·m (welded steel pin)",
+		"a car maker's body repair bulletin, a switchgear maker's guide, table 1; 2.5 is for the screw of a device")
 	last := slices.Clone(s.C.States[1].Volts)
 	last[s.At("G1", "")] = 0.2
 	s.C.States = append(s.C.States, network.State{Name: "cranking", Amps: []float64{17 - 1e-9}, Volts: last})
@@ -173,7 +174,7 @@ func TestGroundsAreTightened(t *testing.T) {
 	}{
 		{"1/4", true, "; tighten to 3.3 to 4.1 lbf·ft"},
 		{"1/4", false, "; tighten to 4.5 to 5.6 N·m"},
-		{"M8", false, "; tighten to 15 N·m"},
+		{"M8", false, "; tighten to 18 N·m (steel bolt in bodywork) or 15 N·m (welded steel pin)"},
 	} {
 		s := groundOf(1)
 		s.H.Parts[s.Parts["G1"]].Stud, s.H.Sheet.Imperial = c.stud, c.imperial

@@ -7,7 +7,6 @@ import (
 
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -23,42 +22,15 @@ func (f *fitter) grounds() {
 }
 
 func (f *fitter) ground(p *harness.Part) fitted.Ground {
-	g := fitted.Ground{Part: p.ID, Rings: f.at(p.ID), Stud: p.Stud, Surface: f.surface(p)}
-	if g.Stud == "" {
-		g.Stud = joint.Stud(f.h.Sheet.Imperial)
-	}
+	stud := f.grounded[p.ID]
+	g := fitted.Ground{Part: p.ID, Rings: f.at(p.ID), Stud: stud.name, StudWhy: stud.why, Surface: f.surface(p)}
 	f.heaviestFirst(g.Rings)
 	g.Washer, g.Prep = preparation(g.Surface)
 	g.Prep += f.tightened(g.Stud)
 	f.used = append(f.used, "ac43-11-189", "ac21-99-13")
+	f.heldByStud(p, stud)
 	f.lift(p, &g)
 	return g
-}
-
-// tightened says how hard the nut of a stud on the bodywork is tightened, dry and of
-// steel as the sheet's head says; "" where no list has it.
-func (f *fitter) tightened(stud string) string {
-	t, ok := rating.ChassisTorque(stud)
-	if !ok {
-		return ""
-	}
-	f.used = append(f.used, t.Source)
-	value, name := unit.Torque(t.Most, f.h.Sheet.Imperial)
-	if t.Least < t.Most {
-		least, _ := unit.Torque(t.Least, f.h.Sheet.Imperial)
-		value = least + " to " + value
-	}
-	return "; tighten to " + value + " " + name
-}
-
-// torque gives how hard the nut of a device's stud is tightened, N·m; 0 where the tables have none.
-func (f *fitter) torque(stud string) float64 {
-	s, ok := rating.StudOf(stud)
-	if !ok || s.Torque == 0 {
-		return 0
-	}
-	f.used = append(f.used, s.Sources...)
-	return s.Torque
 }
 
 // surface is the part's own, else that of its place, else bare metal.

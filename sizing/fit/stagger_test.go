@@ -159,7 +159,8 @@ func TestEngineStrap(t *testing.T) {
 }
 
 // Battery posts and power studs are stacked like grounds, the heaviest at the bottom (common practice, no
-// source); M8 in a device takes 6 N·m by a drive maker's manual, p. 2-25.
+// source); an insert of lead
+// in a battery takes 8 N·m with M8 by its makers' guides, a brass stud 6, a clamp on a lead post 5 to 8.
 func TestStacksOnStuds(t *testing.T) {
 	s := shed.New()
 	s.Part("BAT", harness.Battery).Stud = "M8"
@@ -168,7 +169,14 @@ func TestStacksOnStuds(t *testing.T) {
 		s.Wire(s.At("BAT", "+"), s.At("ISO", fmt.Sprint(i)), shed.MM2(size), 500)
 	}
 	out, _ := All(s.H, s.Ways, s.C)
-	require.Equal(t, []fitted.Stack{{Terminal: s.At("BAT", "+"), Stud: "M8", Rings: []harness.WireID{1, 2, 0}, Torque: 6}}, out.Stacks)
+	require.Equal(t, []fitted.Stack{{Terminal: s.At("BAT", "+"), Stud: "M8", Rings: []harness.WireID{1, 2, 0}, Least: 8, Most: 8, On: "battery insert of lead"}}, out.Stacks)
+	s.H.Parts[s.H.Terminals[s.At("BAT", "+")].Part].Stud = ""
+	out, _ = All(s.H, s.Ways, s.C)
+	require.Equal(t, "lead post and clamp", out.Stacks[0].On)
+	s.H.Parts[s.H.Terminals[s.At("BAT", "+")].Part].Kind = harness.Bus
+	s.H.Parts[s.H.Terminals[s.At("BAT", "+")].Part].Stud = "M8"
+	out, _ = All(s.H, s.Ways, s.C)
+	require.Equal(t, [2]any{"brass stud", 6.0}, [2]any{out.Stacks[0].On, out.Stacks[0].Most})
 }
 
 // FAA AC 43.13-1B: supports at most 24 in apart (11-96a), 3/8 in clear of metal or a

@@ -76,7 +76,13 @@ func (j Joint) Holds(s *harness.ShopTerminal) bool {
 // Of decides what a terminal takes. Bolted tells that its part is a fuse whose
 // body is bolted on; the chassis itself takes a ring.
 func Of(h *harness.Harness, t harness.TerminalID, bolted bool) Joint {
-	j := of(h, t, bolted)
+	return withShop(h, of(h, t, bolted))
+}
+
+// On is a ring on a stud that was chosen.
+func On(h *harness.Harness, stud string) Joint { return withShop(h, Joint{Fitting: Ring, Size: stud}) }
+
+func withShop(h *harness.Harness, j Joint) Joint {
 	for i := range h.Practice.Terminals {
 		if s := &h.Practice.Terminals[i]; j.Holds(s) {
 			j.Shop = max(j.Shop, s.To)

@@ -156,13 +156,15 @@ func SleeveFits(colour string, c Conductor) bool {
 	return false
 }
 
-// Stud is a screw size with the hole of the ring that fits it.
+// Stud is a screw size with the hole of the ring that fits it, and what it takes.
 type Stud struct {
 	Name     string
 	Diameter unit.Millimetre
 	Hole     unit.Millimetre
-	Torque   float64 // N·m, of the screw in a device; 0 where the list has none
-	Sources  []string
+	Lug      unit.SquareMillimetre // largest ring that is usual on it; 0 where none is known
+	Largest  unit.SquareMillimetre // largest ring that any list puts on it
+	Faces    unit.Ampere           // most current from lug to lug, face to face; 0 where none is known
+	Sources  []string              // of the hole, of the ring, of the current
 }
 
 // Studs lists the screw sizes, metric first.
@@ -173,7 +175,8 @@ var studTable = sync.OnceValue(func() []Stud {
 	for _, r := range rows("studs.csv") {
 		out = append(out, Stud{
 			Name: r["stud"], Diameter: unit.Millimetre(r.number("diameter_mm")), Hole: unit.Millimetre(r.number("ring_hole_mm")),
-			Torque: r.number("torque_nm"), Sources: Distinct(r["source"], r["torque_source"]),
+			Lug: unit.SquareMillimetre(r.number("lug_mm2")), Largest: unit.SquareMillimetre(r.number("lug_most_mm2")), Faces: unit.Ampere(r.number("face_a")),
+			Sources: Distinct(r["source"], r["lug_source"], r["face_source"]),
 		})
 	}
 	return out

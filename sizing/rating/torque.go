@@ -2,19 +2,29 @@ package rating
 
 import "strings"
 
-// Torque is how hard the nut of a steel stud is tightened, dry, in N·m.
+// Torque is how hard the nut or bolt of one material at one place is tightened, dry, in N·m.
+// Never print the figure without the words: M8 takes 6 N·m in brass and 18 in a steel body.
 type Torque struct {
 	Least, Most float64
+	On          string // "steel bolt in bodywork", "brass stud", …
 	Source      string
 }
 
-// ChassisTorque gives that of a stud on the bodywork; false where no list has one. It is not
-// that of the same screw in a device (Stud.Torque), which holds a ground too loosely; and
-// brass or lead would not stand it.
-func ChassisTorque(stud string) (Torque, bool) {
-	for _, r := range rows("chassis-studs.csv") {
-		if strings.EqualFold(r["stud"], strings.TrimSpace(stud)) {
-			return Torque{Least: r.number("least_nm"), Most: r.number("most_nm"), Source: r["source"]}, true
+// Places of Torques.
+const (
+	InBodywork = "bodywork" // a steel bolt or rivet stud
+	WeldedPin  = "pin"
+	OnBrass    = "brass"
+	LeadPost   = "post" // of a battery; it has no thread
+	LeadInsert = "insert"
+	InDevice   = "device"
+)
+
+// TorqueOf gives the torque of a stud at a place; false where no list has one.
+func TorqueOf(place, stud string) (Torque, bool) {
+	for _, r := range rows("torques.csv") {
+		if r["place"] == place && (place == LeadPost || strings.EqualFold(r["stud"], strings.TrimSpace(stud))) {
+			return Torque{Least: r.number("least_nm"), Most: r.number("most_nm"), On: r["material"], Source: r["source"]}, true
 		}
 	}
 	return Torque{}, false

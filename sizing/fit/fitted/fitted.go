@@ -48,6 +48,7 @@ type Ground struct {
 	Lift    unit.Volt
 	Surface string
 	Stud    string
+	StudWhy string // why no smaller one would do; "" for the usual one and a given one
 	Washer  string // "star washer on bared metal", …
 	Prep    string
 }
@@ -150,7 +151,9 @@ type Stack struct {
 	Terminal harness.TerminalID
 	Stud     string
 	Rings    []harness.WireID
-	Torque   float64 // N·m, of the screw in a device; 0 where the tables have none
+	Least    float64 // N·m; 0 where no list has it
+	Most     float64
+	On       string // the material and place that the torque is for: "brass stud"
 }
 
 // NoneFits stands for the crimp where a wire is too heavy for every fitting that
