@@ -144,9 +144,10 @@ func TestShopTerminalsAndLotsArePrinted(t *testing.T) {
 
 // 1 lbf·ft is 1.35582 N·m (NIST SP 811, appendix B).
 func TestTorque(t *testing.T) {
-	require.Equal(t, "10", torque(10, false))
-	require.Equal(t, "7.4", torque(10, true))
-	require.Equal(t, "–", torque(0, true))
+	require.Equal(t, "10", torque(fitted.Stack{Least: 10, Most: 10}, false))
+	require.Equal(t, "7.4", torque(fitted.Stack{Least: 10, Most: 10}, true))
+	require.Equal(t, "5 to 8", torque(fitted.Stack{Least: 5, Most: 8}, false))
+	require.Equal(t, "–", torque(fitted.Stack{}, true))
 }
 
 // A splice that is moved says how far and towards where.

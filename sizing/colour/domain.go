@@ -157,11 +157,7 @@ func (t *task) shelf(g unit.Gauge) choice {
 	if thick(g) {
 		return choice{rule: "thick wire comes in BK and RD", domain: []int{t.index(Pair{Base: "BK"}), t.index(Pair{Base: "RD"})}}
 	}
-	all := make([]int, t.issued)
-	for i := range all {
-		all[i] = i
-	}
-	return choice{domain: all}
+	return choice{domain: t.usualDomain()}
 }
 
 func (t *task) stocked(s harness.Stock) []int {
@@ -175,21 +171,42 @@ func (t *task) stocked(s harness.Stock) []int {
 	return out
 }
 
-// withoutReserved leaves the ground's colour, and then the feed's, to their
-// own wires, as long as something else remains.
+// withoutReserved leaves the base of the ground's colour to the grounds, with a tracer too,
+// whatever the shelf holds: who reaches for a ground must not take hold of what is live. The
+// feed's colour it leaves to the feeds as long as something else remains.
 func (t *task) withoutReserved(c choice, groundPair, feedPair Pair) choice {
-	for _, reserved := range []Pair{groundPair, feedPair} {
-		var rest []int
-		for _, i := range c.domain {
-			if t.combos[i] != reserved {
-				rest = append(rest, i)
-			}
-		}
-		if len(rest) > 0 {
-			c.domain = rest
-		}
+	rest := t.without(c.domain, groundPair.Base, Pair{})
+	if len(rest) < len(c.domain) && c.rule != "" {
+		c.rule += fmt.Sprintf(", and %s is the ground's", groundPair.Base)
+	}
+	if len(rest) == 0 {
+		rest = t.without(t.usualDomain(), groundPair.Base, Pair{})
+	}
+	c.domain = rest
+	if rest = t.without(rest, "", feedPair); len(rest) > 0 {
+		c.domain = rest
 	}
 	return c
+}
+
+// without leaves out the combinations of a base, and one pair.
+func (t *task) without(domain []int, base string, pair Pair) []int {
+	var out []int
+	for _, i := range domain {
+		if t.combos[i].Base != base && t.combos[i] != pair {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// usualDomain is what is issued unasked.
+func (t *task) usualDomain() []int {
+	all := make([]int, t.issued)
+	for i := range all {
+		all[i] = i
+	}
+	return all
 }
 
 // thick tells whether a gauge is 10 mm2 or 8 gauge or heavier.

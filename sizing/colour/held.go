@@ -87,6 +87,9 @@ func (t *task) against(r role, g unit.Gauge, p Pair, w harness.WireID) string {
 	if earthPair(p) {
 		return "green with yellow belongs to the protective earth of the mains"
 	}
+	if base := practicePair(t.h.Practice.GroundColour, "BK").Base; r != ground && p.Base == base {
+		return fmt.Sprintf("%s is the ground's colour, and this wire is none", base)
+	}
 	if r == free && c.rule == "" {
 		return ""
 	}

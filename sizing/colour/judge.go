@@ -147,6 +147,7 @@ func (v *verdict) problems() source.Problems {
 	for i := range v.broken {
 		out = append(out, v.broken[i].problem(v.task, v.choices[v.broken[i].wire].Pair))
 	}
+	out = append(out, v.inGroundColour()...)
 	return append(out, v.asFound()...)
 }
 
