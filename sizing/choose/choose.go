@@ -183,7 +183,7 @@ func (c *chooser) rule(p *protect.Protection) *Round {
 // chooseSizes gives the size of every wire by the method of the practice, and the bound
 // below the copper of the free ones, g, 0 when there is none.
 func (r *Round) chooseSizes() (at []int, bound float64) {
-	s := sizes{r.Protection, r.Groups}
+	s := sizes{Protection: r.Protection, groups: r.Groups}
 	least := func(w harness.WireID) int { return r.Floors[w].Least() }
 	if r.ByRule() {
 		return s.published(least), 0

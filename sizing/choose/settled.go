@@ -38,7 +38,7 @@ func (s *Settled) Copper() (mass, bound unit.Gram) {
 // given gauges set free.
 func (s *Settled) WantedForDrop() []int {
 	free := groupsOf(s.Demand, s.Pins, make([]bool, len(s.Fixed)))
-	with := sizes{s.Protection, free}
+	with := sizes{Protection: s.Protection, groups: free}
 	if s.ByRule() {
 		return with.published(func(harness.WireID) int { return 0 })
 	}

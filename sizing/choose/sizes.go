@@ -17,7 +17,8 @@ import (
 // sizes chooses the sizes of wires in groups, from floors up.
 type sizes struct {
 	*protect.Protection
-	groups Groups
+	groups  Groups
+	allowed map[harness.ElementID]unit.Volt // limits of loads in place of their own; nil: none
 }
 
 // withinTerminals finds the lightest set in sizes that the terminals take. A
@@ -116,11 +117,16 @@ func (s sizes) problem(floor func(harness.WireID) int, capped []bool) copper.Pro
 	for _, list := range [][]demand.Draw{s.Draws, s.Charge} {
 		for i := range list {
 			if d := &list[i]; d.Counts {
-				p.Demands = append(p.Demands, s.OnGroups(d, s.groups.Of))
+				p.Demands = append(p.Demands, s.OnGroupsTo(d, s.groups.Of, s.limitOf(d)))
 			}
 		}
 	}
 	return p
+}
+
+func (s sizes) limitOf(d *demand.Draw) unit.Volt {
+	limit, _ := s.LimitOf(d)
+	return max(limit, s.allowed[d.Load])
 }
 
 // priced gives what each size of a group's shelf weighs and resists.

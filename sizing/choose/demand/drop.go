@@ -84,12 +84,18 @@ func (m *Demand) Exceeds(d *Draw) bool {
 	return d.Counts && !probe.Meets(m.Drop(d))
 }
 
-// OnGroups makes a demand of a draw on wires in groups: group gives the number of a
+// OnGroups makes a demand of a draw on wires in groups, within its limit: see OnGroupsTo.
+func (m *Demand) OnGroups(d *Draw, group []int) copper.Demand {
+	limit, _ := m.LimitOf(d)
+	return m.OnGroupsTo(d, group, limit)
+}
+
+// OnGroupsTo makes a demand of a draw on wires in groups, within some limit: group gives the number of a
 // wire's by WireID, below 0 for a gauge that is given. The drop in given wires is
 // taken off its limit. Where they take more than their share of it (by amperes
 // times metres), the others are held to theirs: copper there would not mend it,
 // and the given gauge is a finding of its own.
-func (m *Demand) OnGroups(d *Draw, group []int) copper.Demand {
+func (m *Demand) OnGroupsTo(d *Draw, group []int, limit unit.Volt) copper.Demand {
 	out := copper.Demand{}
 	place := map[int]int{}
 	lost, given, free := 0.0, 0.0, 0.0
@@ -107,7 +113,6 @@ func (m *Demand) OnGroups(d *Draw, group []int) copper.Demand {
 		}
 		out.Terms[place[g]].Amps += load
 	}
-	limit, _ := m.LimitOf(d)
 	out.Limit = float64(limit) - lost
 	if free > 0 {
 		out.Limit = math.Max(out.Limit, float64(limit)*free/(free+given))

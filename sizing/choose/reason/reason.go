@@ -111,12 +111,16 @@ func (r report) dropReason(w harness.WireID) string {
 	}
 	limit, text := r.LimitOf(d)
 	drop := r.Drop(d)
-	out := fmt.Sprintf(": %s over %s with %s of return loses %.2f V%s of %.2f V allowed (%s) to %s", unit.Amps(d.Most()),
+	lead := ":"
+	if sum := r.sumText(w, d); sum != "" {
+		lead = sum
+	}
+	out := lead + fmt.Sprintf(" %s over %s with %s of return loses %.2f V%s of %.2f V allowed (%s) to %s", unit.Amps(d.Most()),
 		r.metresText(r.Along(d.Feed.Wires)), r.metresText(r.Along(d.Back.Wires)), drop, r.coldText(d, drop), float64(limit), text, r.H.Elements[d.Load].Name)
 	if at := r.At[w]; at > 0 {
 		out += fmt.Sprintf("; %s would lose %.2f V", r.gauge(w, at-1), r.dropBelow(d, w))
 	}
-	return out
+	return out + r.saving(w, d)
 }
 
 // coldText gives the drop at 20 C beside a warm one that differs from it.

@@ -19,11 +19,14 @@ import (
 )
 
 // report reads what was settled.
-type report struct{ *choose.Settled }
+type report struct {
+	*choose.Settled
+	again *solved
+}
 
 // Of writes down what was settled, with the reason of each choice.
 func Of(s *choose.Settled) chosen.Chosen {
-	r := report{s}
+	r := report{s, newSolved(len(s.Groups.Wires))}
 	c := chosen.Chosen{States: s.States, Wires: r.wires(), Rounds: s.Rounds}
 	for i := range s.H.Elements {
 		e := &s.H.Elements[i]
