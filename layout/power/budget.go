@@ -42,6 +42,7 @@ func LoadBudget(a page.Ask) []frame.Page {
 	}
 	keyOff(a, s)
 	loads(a, s)
+	thick(a, s)
 	return s.Close()
 }
 

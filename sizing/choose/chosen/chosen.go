@@ -34,6 +34,8 @@ type Wire struct {
 	Below       Neighbour // the next thinner size
 	Given       bool
 	Reason      string
+	Loads       string   // of a thick wire that few small loads make so: all that it carries
+	Saves       string   // and what a higher limit for these would save; both "" otherwise
 	Sources     []string // keys of rating.Source
 }
 

@@ -85,6 +85,7 @@ func (r report) wire(w harness.WireID, wanted int) chosen.Wire {
 	}
 	var more []string
 	out.Reason, more = r.reason(w)
+	out.Loads, out.Saves = r.thick(w)
 	out.Below = r.below(w)
 	out.Sources = rating.Distinct(append(append([]string(nil), z.Sources...), more...)...)
 	return out

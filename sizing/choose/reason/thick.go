@@ -48,6 +48,19 @@ func (r report) loadsIn(w harness.WireID, state int) []drawn {
 	return out
 }
 
+// thick says of a thick wire that the drop of small loads makes so what it carries, and what a
+// higher limit for them would save.
+func (r report) thick(w harness.WireID) (loads, saves string) {
+	d := r.tightest(w)
+	if d == nil || r.Pins.Wires[w] || r.Fixed[w] || r.At[w] <= r.Floors[w].Least() {
+		return "", ""
+	}
+	if saves = strings.TrimPrefix(r.saving(w, d), "; "); saves != "" {
+		loads, _, _ = strings.Cut(strings.TrimPrefix(r.sumText(w, d), ": "), ";")
+	}
+	return loads, saves
+}
+
 // sumText names the loads that share a wire with the one that comes nearest its limit.
 func (r report) sumText(w harness.WireID, d *demand.Draw) string {
 	all := r.loadsIn(w, d.State)
