@@ -1,6 +1,8 @@
 package power
 
 import (
+	"strings"
+
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
 )
@@ -17,6 +19,7 @@ func thick(a page.Ask, s *page.Book) {
 }
 
 func thickTable(a page.Ask) *table.Table {
+	together := strings.NewReplacer(" %", page.NoBreak+"%", " mm", page.NoBreak+"mm", " A", page.NoBreak+"A")
 	t := &table.Table{Columns: []table.Column{{Title: "Wires", Weight: 1}, {Title: "Size"}, {Title: "Carries", Weight: 2}, {Title: "A higher limit", Weight: 3}}}
 	row := map[string]int{}
 	var names [][]string
@@ -30,7 +33,7 @@ func thickTable(a page.Ask) *table.Table {
 			i = len(names)
 			row[c.Saves] = i
 			names = append(names, nil)
-			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{}, table.Text(page.Firm(c.Gauge.String())), table.Text(c.Loads), table.Text(page.Sentence(c.Saves))}})
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{}, table.Text(page.Firm(c.Gauge.String())), table.Text(together.Replace(c.Loads)), table.Text(together.Replace(page.Sentence(c.Saves)))}})
 		}
 		names[i] = append(names[i], a.H.Wires[w].Name)
 	}
