@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/check/part"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
@@ -48,9 +50,16 @@ func (c *checker) batteryEarth(p *harness.Part) {
 		return
 	}
 	c.element(p, harness.Element{Kind: harness.Resistance, Name: p.Ref + ".earth-lead", A: t, B: harness.Chassis, Ohms: part.GoodGround})
-	c.Say(source.Advice, "earth-lead-assumed", p.Span,
-		"to have it sized as well, add a leg between the battery and a ground, for example [G0, "+p.Ref+"."+c.earthed()+"]",
+	advice := "to have it sized as well, add a leg between the battery and a ground, for example [G0, " + p.Ref + "." + c.earthed() + "]"
+	if !c.starterUsed() {
+		advice += "; no starter is described, so the current of one would not be in that size: a lead that carries it stays as thick as it is"
+	}
+	c.Say(source.Advice, "earth-lead-assumed", p.Span, advice,
 		"%s.%s has no wire: the vehicle's own earth lead is taken as there and good (%s)", p.Ref, c.earthed(), part.GoodGround)
+}
+
+func (c *checker) starterUsed() bool {
+	return slices.ContainsFunc(c.h.Parts, func(p harness.Part) bool { return p.Kind == harness.Starter })
 }
 
 func (c *checker) chassisUsed() bool {

@@ -99,7 +99,7 @@ func (f *fitter) studs() {
 	for t := range f.h.Terminals {
 		if s := at[harness.TerminalID(t)]; s != nil && len(s.Rings) > 1 {
 			f.heaviestFirst(s.Rings)
-			t := f.torqueAt(f.h.PartOf(s.Terminal), s.Stud)
+			t := f.torqueAt(s.Terminal, s.Stud)
 			s.Least, s.Most, s.On = t.Least, t.Most, t.On
 			f.out.Stacks = append(f.out.Stacks, *s)
 		}

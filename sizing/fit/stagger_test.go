@@ -173,6 +173,12 @@ func TestStacksOnStuds(t *testing.T) {
 	s.H.Parts[s.H.Terminals[s.At("BAT", "+")].Part].Stud = ""
 	out, _ = All(s.H, s.Ways, s.C)
 	require.Equal(t, "lead post and clamp", out.Stacks[0].On)
+	s.H.Parts[s.H.Terminals[s.At("BAT", "+")].Part].Kind = harness.Starter
+	out, _ = All(s.H, s.Ways, s.C)
+	require.Equal(t, [2]float64{9, 15}, [2]float64{out.Stacks[0].Least, out.Stacks[0].Most}, "workshop manuals")
+	s.H.Terminals[s.At("BAT", "+")].Name = "case"
+	out, _ = All(s.H, s.Ways, s.C)
+	require.Zero(t, out.Stacks[0].Most, "into the engine's own metal: no list has it")
 	s.H.Parts[s.H.Terminals[s.At("BAT", "+")].Part].Kind = harness.Bus
 	s.H.Parts[s.H.Terminals[s.At("BAT", "+")].Part].Stud = "M8"
 	out, _ = All(s.H, s.Ways, s.C)

@@ -37,9 +37,14 @@ func torqueText(t rating.Torque, imperial bool) string {
 
 // torqueAt gives how hard the nut of a stud that is no ground is tightened: by the part, whose
 // material is taken as the softest that is usual; the zero Torque where no list has it.
-func (f *fitter) torqueAt(p *harness.Part, stud string) rating.Torque {
-	place := rating.InDevice
+func (f *fitter) torqueAt(t harness.TerminalID, stud string) rating.Torque {
+	p, place := f.h.PartOf(t), rating.InDevice
 	switch {
+	case p != nil && (p.Kind == harness.Starter || p.Kind == harness.Alternator):
+		if f.h.Terminals[t].Name == "case" {
+			return rating.Torque{} // into the engine's own metal: its manual has it
+		}
+		place = rating.OnMachine
 	case p != nil && p.Kind == harness.Bus:
 		place = rating.OnBrass
 	case p != nil && p.Kind == harness.Battery && p.Stud == "":
@@ -47,9 +52,9 @@ func (f *fitter) torqueAt(p *harness.Part, stud string) rating.Torque {
 	case p != nil && p.Kind == harness.Battery:
 		place = rating.LeadInsert
 	}
-	t, ok := rating.TorqueOf(place, stud)
+	out, ok := rating.TorqueOf(place, stud)
 	if ok {
-		f.used = append(f.used, t.Source)
+		f.used = append(f.used, out.Source)
 	}
-	return t
+	return out
 }

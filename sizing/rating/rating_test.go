@@ -436,7 +436,7 @@ func TestTorques(t *testing.T) {
 		{InBodywork, "M5", 5, 5}, {InBodywork, "M6", 8, 8}, {InBodywork, "M8", 18, 18}, {InBodywork, "M10", 36, 36}, {InBodywork, "M12", 43, 43},
 		{WeldedPin, "M6", 6.5, 6.5}, {WeldedPin, "M8", 15, 15}, {WeldedPin, "M10", 27, 27},
 		{OnBrass, "M6", 3, 3}, {OnBrass, "M8", 6, 6}, {OnBrass, "M10", 10, 10},
-		{LeadPost, "M8", 5, 8}, {LeadPost, "", 5, 8}, {LeadInsert, "M6", 3, 4}, {LeadInsert, "M8", 8, 8},
+		{OnMachine, "M8", 9, 15}, {LeadPost, "M8", 5, 8}, {LeadPost, "", 5, 8}, {LeadInsert, "M6", 3, 4}, {LeadInsert, "M8", 8, 8},
 		{InDevice, "M6", 2.5, 2.5}, {InDevice, "M8", 6, 6},
 		{InBodywork, "#8", 12 * 0.113, 15 * 0.113}, {InBodywork, "#10", 20 * 0.113, 25 * 0.113}, {InBodywork, "1/4", 40 * 0.113, 50 * 0.113},
 		{InBodywork, "5/16", 80 * 0.113, 90 * 0.113}, {InBodywork, "3/8", 160 * 0.113, 185 * 0.113}, {InBodywork, "1/2", 400 * 0.113, 480 * 0.113},

@@ -17,13 +17,14 @@ const (
 	OnBrass    = "brass"
 	LeadPost   = "post" // of a battery; it has no thread
 	LeadInsert = "insert"
+	OnMachine  = "machine" // a starter or alternator, whatever its thread
 	InDevice   = "device"
 )
 
 // TorqueOf gives the torque of a stud at a place; false where no list has one.
 func TorqueOf(place, stud string) (Torque, bool) {
 	for _, r := range rows("torques.csv") {
-		if r["place"] == place && (place == LeadPost || strings.EqualFold(r["stud"], strings.TrimSpace(stud))) {
+		if r["place"] == place && (r["stud"] == "" || strings.EqualFold(r["stud"], strings.TrimSpace(stud))) {
 			return Torque{Least: r.number("least_nm"), Most: r.number("most_nm"), On: r["material"], Source: r["source"]}, true
 		}
 	}

@@ -174,7 +174,7 @@ func (f *inspection) oversized(fuse *chosen.Fuse) {
 	}
 	x := f.Fuses[fuse.Element]
 	best := protect.Fuse{Breaker: x.Breaker, Amps: x.Amps, Start: x.Start, StartFor: x.StartFor}
-	protect.Seat{H: f.H, E: &f.H.Elements[fuse.Element]}.Pick(&best)
+	protect.Seat{H: f.H, E: &f.H.Elements[fuse.Element]}.Pick(&best, math.Inf(1))
 	if best.Rating <= 0 || fuse.Rating < oversize*best.Rating {
 		return
 	}

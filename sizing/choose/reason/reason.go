@@ -2,6 +2,7 @@ package reason
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/loomfolio/sizing/choose/demand"
 	"example.com/loomfolio/sizing/choose/trial"
@@ -27,11 +28,19 @@ func (r report) reason(w harness.WireID) (string, []string) {
 	case at == f.Beside && f.Beside > max(f.Handling, f.Heat, f.Protection):
 		return gauge + ": one gauge with the kept wires in series with it; " + r.carried(w, at), heat
 	case at == f.Handling && f.Earth:
-		return gauge + ": no thinner than the live lead of its source (NEC 552.10); " + r.carried(w, at), append(heat, "nec-552")
+		return gauge + ": no thinner than the live lead of its source (NEC 552.10)" + r.noStarter() + "; " + r.carried(w, at), append(heat, "nec-552")
 	case at == f.Handling:
 		return gauge + ": the smallest that practice allows; " + r.carried(w, at), heat
 	}
 	return r.sharedReason(w, heat)
+}
+
+// noStarter says of an earth lead what its size leaves out.
+func (r report) noStarter() string {
+	if slices.ContainsFunc(r.H.Parts, func(p harness.Part) bool { return p.Kind == harness.Starter }) {
+		return ""
+	}
+	return ", and no starter is described: the lead of a car that has one stays as thick as it is"
 }
 
 // sharedReason is for a gauge that the drop or a neighbour in series decided.
