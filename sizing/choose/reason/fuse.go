@@ -50,9 +50,12 @@ func (x fusing) fuseReason() string {
 
 // shelfReason says why a smaller rating that carries the load was passed over.
 func (x fusing) shelfReason() string {
+	if x.f.Kept {
+		return ""
+	}
 	below, _ := x.beside()
 	for _, f := range below.Fails {
-		if f.Rule == "smallest" || f.Rule == "stock" && !x.f.Kept {
+		if f.Rule == "smallest" || f.Rule == "stock" {
 			return "; " + below.Size + " " + f.Text
 		}
 	}

@@ -171,7 +171,7 @@ type solved struct {
 // newSolved bounds the work: a harness of few groups is solved in milliseconds, one of a
 // thousand in a quarter of a second.
 func newSolved(groups int) *solved {
-	return &solved{sizes: map[string][]int{}, left: min(16, 2000/max(groups, 1))}
+	return &solved{sizes: map[string][]int{}, left: min(8, 2000/max(groups, 1))}
 }
 
 // relaxed gives by WireID the sizes if some loads were allowed a limit; those in hand where that
