@@ -4,48 +4,50 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 )
 
-// live marks, by root terminal, the nets that a source reaches through metal, contacts, fuses and
-// diodes alone: not what lies behind a load, such as the wire from a lamp to a switch on its
-// ground side, which custom often gives the ground's colour with a tracer.
+// live marks, by wire, the nets that a source reaches through metal, contacts, fuses and diodes
+// alone: not what lies behind a load, such as the wire from a lamp to a switch on its ground side,
+// which custom often gives the ground's colour with a tracer.
 func (t *task) live() []bool {
 	f := nets(t.h)
 	role := roles(t.h, f)
-	out := make([]bool, len(f))
-	for i := range t.h.Elements {
-		e := &t.h.Elements[i]
-		if e.Kind != harness.EMF && e.Kind != harness.Charger {
-			continue
-		}
-		hot := e.A
-		if t.h.System.PositiveEarth {
-			hot = e.B
-		}
-		out[f.Root(int(hot))] = true
-	}
+	marked := t.sources(f)
 	for again := true; again; {
 		again = false
 		for i := range t.h.Elements {
 			e := &t.h.Elements[i]
 			a, b := f.Root(int(e.A)), f.Root(int(e.B))
-			if conducts(e) && out[a] != out[b] && role[a] != ground && role[b] != ground {
-				out[a], out[b], again = true, true, true
+			if conducts(e) && marked[a] != marked[b] && role[a] != ground && role[b] != ground {
+				marked[a], marked[b], again = true, true, true
 			}
 		}
 	}
-	for w := range t.h.Wires {
-		if root := f.Root(int(t.h.Wires[w].From)); role[root] == ground {
-			out[root] = false
+	out := make([]bool, len(t.h.Wires))
+	for w := range out {
+		root := f.Root(int(t.h.Wires[w].From))
+		out[w] = marked[root] && role[root] != ground
+	}
+	return out
+}
+
+// sources marks the nets on the live poles of batteries and chargers.
+func (t *task) sources(f forest.Forest) []bool {
+	out := make([]bool, len(f))
+	for i := range t.h.Elements {
+		e := &t.h.Elements[i]
+		hot := e.A
+		if t.h.System.PositiveEarth {
+			hot = e.B
+		}
+		if e.Kind == harness.EMF || e.Kind == harness.Charger {
+			out[f.Root(int(hot))] = true
 		}
 	}
-	byWire := make([]bool, len(t.h.Wires))
-	for w := range byWire {
-		byWire[w] = out[f.Root(int(t.h.Wires[w].From))]
-	}
-	return byWire
+	return out
 }
 
 func conducts(e *harness.Element) bool {
