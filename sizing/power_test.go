@@ -72,7 +72,7 @@ func TestPowerAndSeriesBySpice(t *testing.T) {
 		"inverter":   inverter("draws: 1700 W, behaves: power", "", 2),
 		"two of it":  inverter(`draws: 900 W, behaves: power}, {from: "+", to: "-", draws: 400 W, behaves: power`, "", 3),
 		"lorry":      lorry("", "", "  on: {SW: on, engine: running}\n  still: {SW: on}"),
-		"changeover": changeover(12.6, "series"),
+		"changeover": seriesOrParallel(12.6, "series"),
 	} {
 		h, r := sized(t, text)
 		for _, s := range r.States {

@@ -116,7 +116,7 @@ func TestALoadOnOneOfTheTwo(t *testing.T) {
 func inScope(t *testing.T, text string) (refused source.Problems, unusable bool) {
 	t.Helper()
 	d, ps := describe.Parse("test.yaml", []byte(text))
-	require.Empty(t, ps)
+	require.False(t, ps.HasErrors(), "%v", ps)
 	h, found := check.Check(d)
 	if h != nil {
 		r, err := sizing.Size(h, found)
@@ -152,8 +152,8 @@ states:
 `, emf, regulated, plus, minus, state)
 }
 
-// changeover is two batteries with a switch that puts them in parallel or in series.
-func changeover(emf float64, position string) string {
+// seriesOrParallel is two batteries with a switch that puts them in parallel or in series.
+func seriesOrParallel(emf float64, position string) string {
 	return fmt.Sprintf(`loomfolio: 1
 title: Changeover
 system: {volts: 48, running: 56 V, return: wired}
@@ -179,9 +179,9 @@ func TestSixtyVoltsAnywhereIsRefused(t *testing.T) {
 		{"a charger on top of the battery", stacked(50, 28, "B1.+", "C.B-", "SW: on, engine: running"), true},
 		{"in no state that is described", stacked(50, 28, "B1.+", "C.B-", "engine: running"), true},
 		{"while it does not run", stacked(50, 28, "B1.+", "C.B-", "SW: on"), true},
-		{"a changeover to series", changeover(36, "series"), true},
-		{"the same of smaller ones", changeover(12.6, "series"), false},
-		{"left in parallel", changeover(28, "parallel"), false},
+		{"a changeover to series", seriesOrParallel(36, "series"), true},
+		{"the same of smaller ones", seriesOrParallel(12.6, "series"), false},
+		{"left in parallel", seriesOrParallel(28, "parallel"), false},
 		{"just over", stacked(48, 12.01, "B1.+", "C.B-", "SW: on, engine: running"), true},
 		{"of one battery and one charger, under it", stacked(31, 28.9, "B1.+", "C.B-", "SW: on, engine: running"), false},
 		{"below the battery", stacked(50, 28, "C.B+", "B1.-", "SW: on, engine: running"), true},

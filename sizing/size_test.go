@@ -17,7 +17,7 @@ import (
 func sized(t *testing.T, text string) (*harness.Harness, *result.Result) {
 	t.Helper()
 	d, problems := describe.Parse("test.yaml", []byte(text))
-	require.Empty(t, problems)
+	require.False(t, problems.HasErrors(), "%v", problems)
 	h, found := check.Check(d)
 	require.NotNil(t, h, "%v", found)
 	r, err := sizing.Size(h, found)

@@ -44,7 +44,7 @@ func TestSamplesWrittenBackwards(t *testing.T) {
 		h, r := worked.Out(t, sample)
 		sizes, findings := chosenIn(h, r)
 		d, problems := describe.Parse(sample.Name, sample.Text)
-		require.Empty(t, problems)
+		require.False(t, problems.HasErrors(), "%v", problems)
 		backwards(d)
 		turned, found := check.Check(d)
 		require.NotNil(t, turned, "%v", found)

@@ -1,6 +1,7 @@
 package choose
 
 import (
+	"example.com/loomfolio/sizing/choose/demand"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -10,10 +11,10 @@ import (
 // Settled is what the rounds came to. Nothing of it is changed any more.
 type Settled struct {
 	*Round
-	Bound  float64       // g, below which no set of gauges of the free wires comes; 0 when there is none
-	Rounds int           // of solving and choosing until nothing changed
-	Shorts []flow.Shorts // by ElementID; of fuses
-	Drawn  [][]int       // by WireID: the numbers of the draws that it carries
+	Bound  float64          // g, below which no set of gauges of the free wires comes; 0 when there is none
+	Rounds int              // of solving and choosing until nothing changed
+	Shorts []flow.Shorts    // by ElementID; of fuses
+	Drawn  [][]*demand.Draw // by WireID: the draws that it carries, loads first, then what charges
 }
 
 // Copper gives the mass of all wires, and the bound that the last choice had

@@ -15,6 +15,7 @@ import (
 type judge struct {
 	r    *read.Reader
 	said map[refuse.Subject]remark // what is said once a description, where it fits best
+	part string                    // the key of the part that is read, "" where none is
 }
 
 // remark is a place at which something could be said once.
@@ -22,12 +23,13 @@ type remark struct {
 	at      read.Word
 	verdict refuse.Verdict
 	rank    int
+	part    string
 }
 
 // judgeNames reports names of restraint circuits, high voltage and mains, and those of
 // which only one side belongs here.
 func judgeNames(r *read.Reader, d *Description) {
-	j := &judge{r, map[refuse.Subject]remark{}}
+	j := &judge{r: r, said: map[refuse.Subject]remark{}}
 	j.thing(d.Title)
 	j.name(refuse.Name{Text: d.Vehicle.Name.Text, Model: true}, d.Vehicle.Name, beside)
 	j.practice(d.Practice)
@@ -37,8 +39,10 @@ func judgeNames(r *read.Reader, d *Description) {
 	}
 	j.units(d)
 	for i := range d.Parts {
-		j.part(&d.Parts[i])
+		j.part = d.Parts[i].Key.Text
+		j.partNames(&d.Parts[i])
 	}
+	j.part = ""
 	j.circuits(d)
 	for _, s := range d.States {
 		j.thing(s.Key)
@@ -89,12 +93,21 @@ func (j *judge) name(n refuse.Name, w read.Word, rank int) bool {
 		j.r.Say(w.Span, "voltage-out-of-scope", mentions(w, "a high voltage", v), voltageDetail)
 	case v.Subject == refuse.Restraint:
 		j.r.Mention(source.Advice, w.Span, "airbag-unclear", mentions(w, "what may be part of an airbag circuit", v), unclearDetail)
+		j.concerns(j.part, w)
 	default:
 		if old, seen := j.said[v.Subject]; !seen || rank < old.rank {
-			j.said[v.Subject] = remark{w, v, rank}
+			j.said[v.Subject] = remark{w, v, rank, j.part}
 		}
 	}
 	return ok
+}
+
+// concerns names the part that a finding is about, or the name itself where it is no part's.
+func (j *judge) concerns(part string, name read.Word) {
+	if part == "" {
+		part = name.Text
+	}
+	j.r.Concerns(part)
 }
 
 // mentions words a verdict: the stretch that was recognised, and as which word.
@@ -120,10 +133,12 @@ func (j *judge) once() {
 	if m, ok := j.said[refuse.LowSide]; ok {
 		j.r.Mention(source.Advice, m.at.Span, "inverter-low-side-only", fmt.Sprintf("%q has a side with a dangerous voltage: only its battery side is described here", m.at.Text),
 			"Nothing in the packet covers its mains side: that is the work of "+licensed+", with its own protection, cable and protective earth, and kept apart from this loom.")
+		j.concerns(m.part, m.at)
 	}
 	if m, ok := j.said[refuse.Spark]; ok {
 		j.r.Mention(source.Advice, m.at.Span, "spark-lead-named", mentions(m.at, "a lead of some thousand volts", m.verdict),
 			"Sizes and colours here are for the low-voltage side alone: a spark-plug lead or ballast cable is the maker's own, kept clear of the loom, and not touched while it works.")
+		j.concerns(m.part, m.at)
 	}
 }
 
@@ -152,8 +167,8 @@ func (j *judge) units(d *Description) {
 	}
 }
 
-// part reads a part's names, then what has a name on it.
-func (j *judge) part(p *Part) {
+// partNames reads a part's names, then what has a name on it.
+func (j *judge) partNames(p *Part) {
 	n := refuse.Name{Rated: p.Kind.Text == string(harness.Capacitor) || p.Kind.Text == string(harness.Diode)}
 	j.named(n, rankOf(p.Kind.Text), p.Name, p.Key, p.Kind)
 	n.Beside = []string{p.Key.Text, p.Name.Text}

@@ -123,7 +123,7 @@ func TestNamesAndWhatTheyGive(t *testing.T) {
 		{"shore inlet", "", "  S: {kind: connector, at: a, name: Shore inlet 230 V}\n", "voltage-out-of-scope"},
 		{"an inverter's low side, once", "", "  F9: {kind: fuse, at: a, name: Inverter fuse}\n  INV: {kind: module, at: a, name: Inverter 230 V, inside: [{from: +, to: -, draws: 100 A}]}\n", "inverter-low-side-only"},
 		{"a shore charger's low side", "", "  CH: {kind: alternator, at: a, name: Shore charger, output: 20 A}\n", "inverter-low-side-only"},
-		{"the high side of an inverter", "", "  INV: {kind: module, at: a, name: Inverter, terminals: [+, -, 230 V out]}\n", "inverter-low-side-only voltage-out-of-scope"},
+		{"the high side of an inverter", "", "  INV: {kind: module, at: a, name: Inverter, terminals: [+, -, 230 V out]}\n", "voltage-out-of-scope inverter-low-side-only"},
 		{"spark-plug leads, once", "", "  IC: {kind: coil, at: a, name: High tension coil, draws: 3 A}\n  X: {kind: connector, at: a, name: HT lead}\n", "spark-lead-named"},
 		{"a capacitor's rating", "", "  C: {kind: capacitor, at: a, name: Condenser 400 V}\n", ""},
 		{"a clock spring may stay", "", "  CS: {kind: connector, at: a, name: Clock spring}\n", "airbag-unclear"},

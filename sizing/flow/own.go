@@ -205,13 +205,14 @@ func (t *wayOut) pole(v int) bool {
 	return slices.ContainsFunc(t.o.poles[t.side][v], t.there)
 }
 
-// there tells that an element takes part in the state.
+// there tells that an element takes part in the state. A charged battery that neither
+// gives nor takes does too.
 func (t *wayOut) there(id harness.ElementID) bool {
 	if t.state == nil {
 		return true
 	}
 	at := t.state.ElementAt[id]
-	return at >= 0 && t.state.Elements[at].Kind != "open"
+	return at >= 0 && (isSource(&t.o.n.h.Elements[id]) || t.state.Elements[at].Kind != "open")
 }
 
 func (t *wayOut) found() bool { return t.end >= 0 }

@@ -181,13 +181,17 @@ func (m *Demand) onStarter(id harness.ElementID) bool {
 	return false
 }
 
-// ByWire gives, by WireID, the numbers of the draws whose way leads over it.
-func (m *Demand) ByWire() [][]int {
-	out := make([][]int, len(m.H.Wires))
-	for i := range m.Draws {
-		for _, w := range m.Draws[i].Wires() {
-			if n := len(out[w]); n == 0 || out[w][n-1] != i {
-				out[w] = append(out[w], i)
+// ByWire gives, by WireID, the draws whose way leads over it: the loads', then those of
+// what charges.
+func (m *Demand) ByWire() [][]*Draw {
+	out := make([][]*Draw, len(m.H.Wires))
+	for _, list := range [][]Draw{m.Draws, m.Charge} {
+		for i := range list {
+			d := &list[i]
+			for _, w := range d.Wires() {
+				if n := len(out[w]); n == 0 || out[w][n-1] != d {
+					out[w] = append(out[w], d)
+				}
 			}
 		}
 	}

@@ -19,7 +19,7 @@ func (f *inspection) weakFeeds() {
 		d := &f.Draws[i]
 		e := &f.H.Elements[d.Load]
 		weak := e.Behaves == harness.AsPower && d.Volts < float64(e.Floor)*(1-1e-9) && float64(e.Floor) < f.unloaded(d.State)
-		if !weak || f.H.States[d.State].Engine == harness.EngineCranking || f.behindLoad(d) {
+		if !weak || !f.Declared(d) || f.Cranking(d) || f.behindLoad(d) {
 			continue
 		}
 		if w := worst[d.Load]; w == nil || d.Volts < w.Volts {

@@ -14,12 +14,24 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Bounds of the voltage at a load over what it is made for; common practice, no source: a
-// part for 12 V is used from about 9 to 15 V, and none for 6 V lies between.
-const (
-	tooMuch   = 1.25
-	tooLittle = 0.75
-)
+// systems are the voltages that parts are made for: those at which a draw may be written
+// for such a part, and the highest that it gets in a sound vehicle. Common practice, no
+// source; 16 V and 32 V are the upper ends of ISO 16750-2 code C and H (from memory).
+var systems = []struct{ nominal, below, highest float64 }{{6, 9, 8}, {12, 18, 16}, {24, 36, 32}, {48, 60, 60}}
+
+// tooLittle is the share of what a part is made for below which it gets clearly less;
+// common practice, no source.
+const tooLittle = 0.75
+
+// madeFor gives the system that a part with such a figure is made for.
+func madeFor(at unit.Volt) (nominal, highest float64) {
+	for _, s := range systems {
+		if float64(at) < s.below {
+			return s.nominal, s.highest
+		}
+	}
+	return float64(at), math.Inf(1)
+}
 
 // volts reports loads at a voltage that they are not made for, each once: above it in the
 // worst state, below it where no state gives enough.
@@ -29,13 +41,14 @@ func (f *inspection) volts() {
 		if e.Kind != harness.Load || e.AtVolts <= 0 {
 			continue
 		}
+		nominal, highest := madeFor(e.AtVolts)
 		most, state := f.mostVolts(e.ID)
-		switch made := float64(e.AtVolts); {
+		switch made := fmt.Sprintf("%s is made for %s (its current is given at %s)", e.Name, unit.Volt(nominal), e.AtVolts); {
 		case state == "":
-		case most > tooMuch*made:
-			f.wrongVolts(e, "over-voltage", source.Error, fmt.Sprintf("%s is made for %s and gets %.1f V in %s", e.Name, e.AtVolts, most, state), most)
-		case most < tooLittle*made && made > tooMuch*float64(f.H.System.Running):
-			f.wrongVolts(e, "below-working-voltage", source.Warning, fmt.Sprintf("%s is made for %s and gets %.1f V at most, in %s", e.Name, e.AtVolts, most, state), most)
+		case most > highest:
+			f.wrongVolts(e, "over-voltage", source.Error, fmt.Sprintf("%s and gets %.1f V in %s", made, most, state), most)
+		case most < tooLittle*nominal && nominal > float64(f.Nominal()):
+			f.wrongVolts(e, "below-working-voltage", source.Warning, fmt.Sprintf("%s and gets %.1f V at most, in %s", made, most, state), most)
 		}
 	}
 }

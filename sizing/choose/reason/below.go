@@ -95,8 +95,7 @@ func (r report) earthOver(w harness.WireID, at int) float64 {
 func (r report) dropFails(w harness.WireID) []chosen.Fail {
 	at := map[harness.ElementID]int{} // the place in out
 	var out []chosen.Fail
-	for _, i := range r.Drawn[w] {
-		d := &r.Draws[i]
+	for _, d := range r.Drawn[w] {
 		if !d.Counts {
 			continue
 		}

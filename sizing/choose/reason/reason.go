@@ -144,8 +144,7 @@ func (r report) coldText(d *demand.Draw, warm float64) string {
 func (r report) tightest(w harness.WireID) *demand.Draw {
 	var best *demand.Draw
 	most := -1.0
-	for _, i := range r.Drawn[w] {
-		d := &r.Draws[i]
+	for _, d := range r.Drawn[w] {
 		if !d.Counts {
 			continue
 		}

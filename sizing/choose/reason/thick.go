@@ -36,9 +36,8 @@ type drawn struct {
 // loadsIn lists the loads whose current passes a wire in a state, the strongest first.
 func (r report) loadsIn(w harness.WireID, state int) []drawn {
 	var out []drawn
-	for _, i := range r.Drawn[w] {
-		d := &r.Draws[i]
-		if d.State != state || !d.Counts {
+	for _, d := range r.Drawn[w] {
+		if d.State != state || !d.Counts || r.H.Elements[d.Load].Kind != harness.Load {
 			continue
 		}
 		limit, _ := r.LimitOf(d)
@@ -77,13 +76,13 @@ func (r report) sumText(w harness.WireID, d *demand.Draw) string {
 	if n := len(all) - named; n > 0 {
 		words = append(words, fmt.Sprintf("%d more", n))
 	}
-	return fmt.Sprintf(": %d loads, %s in %s (%s); the tightest of them:", len(all), unit.Amps(sum), r.States[d.State].Name, strings.Join(words, ", "))
+	return fmt.Sprintf(": %d loads, %s in %s (%s); the tightest of them:", len(all), unit.Amps(sum), r.StateName(d), strings.Join(words, ", "))
 }
 
 // saving says what a thick cable would be if the loads that make it thick, small beside the rest,
 // were allowed to lose more; "" where no customary limit makes it thinner.
 func (r report) saving(w harness.WireID, d *demand.Draw) string {
-	whole := math.Abs(r.States[d.State].WireAmps[w])
+	whole := math.Abs(r.Solvings[d.State].State.WireAmps[w])
 	if r.ByRule() || r.Groups.Of[w] < 0 || r.Size(w).Conductor.Area < thickFrom || d.Amps > smallShare*whole {
 		return ""
 	}
@@ -106,8 +105,7 @@ func (r report) saving(w harness.WireID, d *demand.Draw) string {
 // one size thinner, and are allowed less than some volts; in the order of the elements.
 func (r report) inTheWay(w harness.WireID, whole float64, volts unit.Volt) []harness.ElementID {
 	var out []harness.ElementID
-	for _, i := range r.Drawn[w] {
-		x := &r.Draws[i]
+	for _, x := range r.Drawn[w] {
 		limit, _ := r.LimitOf(x)
 		if x.Counts && x.Amps <= smallShare*whole && limit < volts && r.dropBelow(x, w) > float64(limit) && !slices.Contains(out, x.Load) {
 			out = append(out, x.Load)

@@ -100,12 +100,20 @@ func (s *Solved) strays(state int) []harness.ElementID {
 		if !flow.Draws(e) || s.Meant[state].meant[i] || math.Abs(st.Amps[i]) < real*s.DescribedAmps(e) {
 			continue
 		}
-		if e.Kind == harness.RelayCoil && !st.Energised[i] {
+		if e.Kind == harness.RelayCoil && !st.Energised[i] || s.onRegulator(&s.Owns[i]) {
 			continue
 		}
 		out = append(out, e.ID)
 	}
 	return out
+}
+
+// onRegulator tells a load, as a charge lamp, that an alternator's regulator feeds from
+// its other end while the engine runs.
+func (s *Solved) onRegulator(own *flow.Own) bool {
+	return slices.ContainsFunc(own.All.Elements, func(id harness.ElementID) bool {
+		return s.H.Elements[id].Kind == harness.Contact && s.PartOf(id).Kind == harness.Alternator
+	})
 }
 
 // asMeant gives a state with the described currents of what it means to be on, each

@@ -121,6 +121,13 @@ func (r *Reader) Mention(level source.Level, at source.Span, slug, summary, deta
 	}
 }
 
+// Concerns names what the problem that was said last is about.
+func (r *Reader) Concerns(names ...string) {
+	if n := len(r.problems); n > 0 {
+		r.problems[n-1].Subjects = append(r.problems[n-1].Subjects, names...)
+	}
+}
+
 // missing tells whether a value was left out (or written as null or ~).
 func missing(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.ShortTag() == "!!null" }
 
