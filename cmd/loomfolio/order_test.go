@@ -99,6 +99,7 @@ render/vector
 render/pdf
 render:                   github.com/jung-kurt/gofpdf
 samples
+samples/adversary
 samples/grown
 samples/worked:           github.com/stretchr/testify
 samples/toy:              github.com/stretchr/testify
