@@ -28,11 +28,11 @@ var kinds = []struct {
 	{1, "jumper", (*grower).jumper},
 }
 
-// devices adds three to eleven, each of some kinds at most once.
+// devices adds three to nine, each of some kinds at most once.
 func (g *grower) devices() {
 	once := map[string]bool{"indicators": true, "leisure": true, "beams": true, "changed-over": true, "brake": true, "horns": true, "inverter": true, "two-speed": true, "capacitor": true}
 	used := map[string]bool{}
-	for range 3 + g.rand.IntN(9) {
+	for range 3 + g.rand.IntN(7) {
 		sum := 0
 		for _, k := range kinds {
 			sum += k.weight
@@ -92,7 +92,7 @@ func (g *grower) rated(kind string, amps float64) string {
 	if g.Volts >= 24 {
 		factor = map[string]float64{"lamp": 8, "motor": 3, "solenoid": 4, "coil": 4, "horn": 4, "outlet": 2, "heater": 2}[kind]
 	}
-	return num(float64(int(amps*1.1*max(factor, 1))/5*5+5)) + " A"
+	return fmt.Sprintf("%d A", int(amps*1.1*max(factor, 1))/5*5+5)
 }
 
 func (g *grower) round(a float64) float64 { return float64(int(a*10+0.5)) / 10 }
@@ -121,7 +121,7 @@ func (g *grower) switched(kind string) {
 	load := g.load(what, at, title, amps)
 	g.roomy(area, sw, load)
 	way := append(feed, leg(sw)...)
-	if g.chance(25) && at != "dash" && area < 2 {
+	if g.chance(25) && at != "dash" && area < 1.5 {
 		way = append(way, leg(g.plug(at))...)
 	}
 	g.circuit(title, g.light(what), append(way, leg(load, g.back(at, ""))...))
@@ -212,7 +212,7 @@ func (g *grower) suited(amps float64, places ...string) float64 {
 // roomy gives studs to parts whose wires are too thick for a tab of 6.3 mm.
 func (g *grower) roomy(area float64, parts ...string) {
 	for _, name := range parts {
-		if e := g.Part(name); e != nil && area > 2.5 {
+		if e := g.Part(name); e != nil && area > 1.5 {
 			e.Set("stud", "M6")
 		}
 	}

@@ -45,13 +45,13 @@ func (g *grower) indicators(kind string) {
 	amps := g.amps(1.5)
 	feed, fuse := g.fused(true, "Indicator", 2*amps, 0)
 	g.ignFed += 2 * amps
-	g.part("FLS", "flasher", "dash", "name", "Flasher", "needs", num(g.round(amps*1.5))+" A")
+	g.part("FLS", "flasher", "dash", "name", "Flasher", "needs", num(g.round(amps*1.4))+" A")
 	g.part("IND", "switch", "dash", "name", "Indicator stalk", "positions", "{off: [], left: [[49a, L]], right: [[49a, R]]}")
 	legs := []Leg{append(feed, leg("FLS.49 FLS.49a IND.49a")...), leg("FLS.31", g.back("dash", ""))}
 	hazard := g.chance(50)
 	if hazard {
 		live, _ := g.fused(false, "Hazard", 4*amps, 0)
-		g.part("HAZ", "switch", "dash", "name", "Hazard switch", "positions", "{off: [[15, 49]], on: [[30, 49], [49a, L], [49a, R]]}", "rating", g.rated("lamp", 4*amps))
+		g.part("HAZ", "switch", "dash", "tab", "9.5", "name", "Hazard switch", "positions", "{off: [[15, 49]], on: [[30, 49], [49a, L], [49a, R]]}", "rating", g.rated("lamp", 4.4*amps))
 		legs[0] = append(feed, leg("HAZ.15 HAZ.49 FLS.49 FLS.49a IND.49a")...)
 		legs = append(legs, append(live, leg("HAZ.30")...), leg("FLS.49a HAZ.49a"))
 		g.extra = append(g.extra, Fields{{"HAZ", `"on"`}})
@@ -72,10 +72,13 @@ func (g *grower) indicators(kind string) {
 	g.total += 3 * amps
 }
 
-// bulb is a 21 W lamp with a filament.
+// bulb is a lamp with a filament of 21 W, at 6 V of 15 W.
 func (g *grower) bulb(at, title string, amps float64) string {
-	name := g.name("L")
-	g.part(name, "lamp", at, "name", title, "draws", "21 W")
+	name, watts := g.name("L"), "21 W"
+	if g.Volts == 6 {
+		watts = "15 W"
+	}
+	g.part(name, "lamp", at, "name", title, "draws", watts)
 	return name
 }
 
@@ -87,7 +90,11 @@ func (g *grower) gauge(kind string) {
 	one, two := g.name("GA"), g.name("SE")
 	g.part(one, "gauge", "dash", "name", title+" gauge", "draws", "0.1 A")
 	g.part(two, "sender", at, "name", title+" sender", "draws", "0.1 A")
-	g.circuit(title, "sense", append(feed, leg(one, two, g.back(at, ""))...))
+	class := "sense"
+	if g.Volts == 6 || g.Wired { // 1 % is less than the leads lose that it shares with others
+		class = ""
+	}
+	g.circuit(title, class, append(feed, leg(one, two, g.back(at, ""))...))
 	g.note(Device{Kind: kind, Load: one, Fuse: fuse, Place: at, Amps: 0.1, Key: true})
 }
 

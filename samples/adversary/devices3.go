@@ -5,12 +5,15 @@ import "fmt"
 // horns are two behind a relay that a button grounds.
 func (g *grower) horns(kind string) {
 	amps := g.amps(4)
-	feed, fuse := g.fused(false, "Horn", 2*amps, 0)
+	feed, fuse := g.fused(false, "Horn", 2*amps, g.area(2*amps, "tray", "bay", "nose"))
 	control, _ := g.fused(false, "Horn control", 0.5, 0)
 	k := g.relay("Horn", "40 A")
 	b := g.name("SW")
 	g.part(b, "switch", "dash", "name", "Horn button", "momentary", "true", "positions", "{up: [], pressed: [[1, 2]]}")
 	one, two, s := g.load("horn", "nose", "Horn high", amps), g.load("horn", "nose", "Horn low", amps), g.splice("nose", "Horns")
+	area := g.area(2*amps, "tray", "bay", "nose")
+	g.roomy(area, k)
+	g.roomy(area/2, one, two)
 	g.circuit("Horns", "", append(feed, leg(k+".30", k+".87", s, one, g.back("nose", ""))...), leg(s, two, g.back("nose", "")),
 		append(control, leg(k+".86", k+".85", b, g.back("dash", ""))...))
 	g.turnedOn = append(g.turnedOn, Field{b, "pressed"})

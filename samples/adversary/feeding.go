@@ -68,14 +68,14 @@ func crimpMismatch(x *breaking) bool {
 // feederAdded puts a charger on a post whose branch is given for the main fuse alone.
 func feederAdded(x *breaking) bool {
 	p, ok := x.spot("FB")
-	if !ok {
+	if !ok || x.Part("ALT") != nil {
 		return false
 	}
-	x.Part("MF1").Set("rating", "60 A")
-	x.Part("MF1").Set("body", "bolt")
+	x.Part("MF1").Set("rating", "200 A")
+	x.Part("FP").Set("stud", "M8")
 	p.put(1)
 	x.remove("FB")
-	p.Stop().Fields = Fields{{"gauge", "10 mm2"}}
+	p.Stop().Fields = Fields{{"gauge", "50 mm2"}}
 	x.add("CX", "alternator", "tray", "output", "120 A", "regulated", num(x.Running)+" V", "terminals", "[B+, B-]")
 	x.add("FX", "fuse", "tray", "body", "bolt", "rating", "200 A", "stud", "M8")
 	x.more("Added charger", "charge", leg("CX.B+ FX/150 PP.x1/150"), leg(x.groundTray(), "CX.B-/300"))

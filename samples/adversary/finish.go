@@ -12,7 +12,13 @@ func (g *grower) finish() {
 	if alt := g.Part("ALT"); alt != nil {
 		alt.Set("output", num(float64(int(g.total*1.4/5)*5+max(20, int(g.amps(30)))))+" A")
 	}
-	g.Part("IGN").Set("rating", g.rated("lamp", g.ignFed))
+	if g.start && g.Part("KS") == nil && g.Part("SOL") == nil {
+		g.ignFed = max(g.ignFed, g.amps(12))
+	}
+	g.Part("IGN").Set("rating", g.rated("lamp", max(g.ignFed, g.amps(5))))
+	if k := g.Part("SCR"); k != nil { // a flat second battery takes all that the alternator gives
+		k.Set("rating", fmt.Sprintf("%d A", int(g.total*1.4)+140))
+	}
 	g.panelFace()
 	for _, b := range g.OfKind("bus") {
 		b.Set("studs", fmt.Sprint(max(2, g.names(b.Name))))

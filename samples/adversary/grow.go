@@ -168,9 +168,13 @@ func (s *Sketch) measure() {
 	}
 }
 
-// amps scales a current of a 12 V vehicle to this one's voltage.
+// amps scales a current of a 12 V vehicle to this one's voltage; what a 6 V vehicle has
+// is smaller.
 func (g *grower) amps(twelve float64) float64 {
 	a := twelve * 12 / g.Volts
+	if g.Volts == 6 {
+		a *= 0.6
+	}
 	switch {
 	case a < 1:
 		return float64(int(a*100+0.5)) / 100

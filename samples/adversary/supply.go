@@ -14,7 +14,9 @@ func (g *grower) fusePart(name, at, title string, amps float64) *Entry {
 		return g.part(name, "fuse", at, "name", title, "body", "maxi")
 	}
 	e := g.part(name, "fuse", at, "name", title)
-	if g.Volts == 6 {
+	if g.Volts == 6 && amps > 11 {
+		e.Set("body", "maxi")
+	} else if g.Volts == 6 {
 		e.Set("body", "glass")
 	} else if g.chance(30) {
 		e.Set("body", pick(g.rand, "mini", "blade"))
@@ -62,7 +64,7 @@ func (g *grower) starter() {
 	if g.isolated {
 		from = "ISO.2"
 	}
-	amps := min(200, g.amps(float64(g.tens(120, 190))))
+	amps := min(g.amps(float64(g.tens(120, 190))), g.crankable())
 	back := g.back("engine", "M10")
 	if g.Positive || g.chance(25) {
 		g.outsideStarter(from, back, amps)
@@ -70,6 +72,15 @@ func (g *grower) starter() {
 	}
 	g.part("ST", "starter", "engine", "name", "Starter", "draws", num(amps)+" A", "solenoid", num(g.amps(12))+" A")
 	g.circuit("Starter cable", "start", leg(from, "ST.30"), leg("ST.case", back))
+}
+
+// crankable is what copper of 50 mm² brings to the starter and back within 0.4 V.
+func (g *grower) crankable() float64 {
+	way := float64(g.distance[[2]string{"tray", "engine"}]+800) / 1000
+	if g.Wired {
+		way *= 2
+	}
+	return float64(int(0.4 / (way * 0.01724 / 50)))
 }
 
 // outsideStarter is one without a solenoid: a switch under the foot, or a solenoid on the bulkhead.
@@ -157,7 +168,7 @@ func (g *grower) crank() {
 
 // fused is the feed of a device with its fuse: always live, or behind the key.
 func (g *grower) fused(key bool, title string, amps, area float64) (Leg, string) {
-	if g.panel && (key && g.ign < 12 || !key && g.bat < 12) && amps < 14 && area < 2.5 {
+	if g.panel && (key && g.ign < 12 || !key && g.bat < 12) && amps < 11 && area < 1.5 {
 		n := &g.bat
 		if key {
 			n = &g.ign

@@ -193,7 +193,7 @@ func tooHot(x *breaking) bool {
 			p.Set("ambient", "110 C")
 		}
 	}
-	return x.say("the insulation cooks", "wire-too-hot")
+	return x.say("the insulation cooks", "wire-too-hot wire-too-weak-for-fuse")
 }
 
 func tooShort(x *breaking) bool {

@@ -83,9 +83,17 @@ func (s *Sketch) at(part string) string {
 
 func millimetres(n int) string { return fmt.Sprintf("%d mm", n) }
 
-// opposite turns a leg round for a vehicle with its plus on the bodywork.
+// opposite turns a leg round for a vehicle with its plus on the bodywork. Written from
+// the live side, a diode is said by its ends; of loads a bare name is left to the reader.
 func (s *Sketch) opposite(leg Leg) Leg {
-	out := slices.Clone(leg)
+	var out Leg
+	for _, stop := range leg {
+		p := s.Part(stop.To)
+		if out = append(out, stop); p != nil && p.Kind() == "diode" && !s.FromGround {
+			out[len(out)-1].To = stop.To + ".a"
+			out = append(out, Stop{To: stop.To + ".k"})
+		}
+	}
 	for i := range out {
 		out[i].To = s.Written(out[i].To)
 	}
