@@ -8,13 +8,14 @@ import (
 
 // Break is a sound sketch broken in one place, with what a careful electrician says of it.
 type Break struct {
-	Class  string
-	Danger string   // what would happen
-	Names  []string // the broken place: parts, or wires as "K1.87>M1.+"; any of them; none: anywhere
-	Slugs  []string // any of these findings is right
-	Advice bool     // an advice is enough
-	Sketch *Sketch
-	Sound  *Sketch // as it was before, where no wire may get thinner
+	Class   string
+	Danger  string   // what would happen
+	Names   []string // the broken place: parts, or wires as "K1.87>M1.+"; any of them; none: anywhere
+	Slugs   []string // any of these findings is right
+	Advice  bool     // an advice is enough
+	Sketch  *Sketch
+	Sound   *Sketch // as it was before, where no wire may get thinner for it
+	Circuit string  // in which none may
 }
 
 // breaking is a break in the making.

@@ -126,7 +126,7 @@ func stateRemoved(x *breaking) bool {
 	if d == nil || len(x.States) == 0 {
 		return false
 	}
-	x.out.Sound = x.Clone()
+	x.out.Sound, x.out.Circuit = x.Clone(), d.Circuit.Key
 	for _, s := range x.States {
 		s.Set = s.Set.With(d.Switch, "")
 	}

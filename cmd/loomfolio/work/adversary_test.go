@@ -85,7 +85,7 @@ func judgeBroken(seed uint64) judged {
 	}
 	j.unsafe = unsafeWires(b.Sketch, w)
 	if b.Sound != nil {
-		j.unsafe = append(j.unsafe, thinner(b.Sound, b.Sketch, w)...)
+		j.unsafe = append(j.unsafe, thinner(b.Sound, b.Sketch, b.Circuit, w)...)
 	}
 	return j
 }

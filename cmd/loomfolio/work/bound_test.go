@@ -236,18 +236,19 @@ func (b *bound) thickest(node int) harness.WireID {
 	return best
 }
 
-// thinner gives the wires that a break made thinner which may thin none, against their
-// loads' draw alone: see drawn.
-func thinner(sound, broken *adversary.Sketch, w *Work) []string {
+// thinner gives the wires of a load's own circuit that taking its states away made less
+// than half as thick. Steps of a size or two are no fault: the drop that other loads
+// leave to it changes with the states. What its draw needs at least, drawn asks.
+func thinner(sound, broken *adversary.Sketch, circuit string, w *Work) []string {
 	before, _, err := worked(sound.Text())
 	if err != nil || before == nil || len(before.Result.Wires) != len(w.Result.Wires) {
 		return nil
 	}
 	var out []string
 	for i := range w.Result.Wires {
-		a, z := before.Result.Wires[i].Area, w.Result.Wires[i].Area
-		if float64(z) < float64(a)*0.98 {
-			out = append(out, fmt.Sprintf("wire %s is %.2f mm² where no state turns its load on, and was %.2f mm²", w.Harness.Wires[i].Name, float64(z), float64(a)))
+		a, z := float64(before.Result.Wires[i].Area), float64(w.Result.Wires[i].Area)
+		if wire := &w.Harness.Wires[i]; w.Harness.Circuits[wire.Circuit].Key == circuit && z < a/2 {
+			out = append(out, fmt.Sprintf("wire %s is %.2f mm² where no state turns its load on, and was %.2f mm²", wire.Name, z, a))
 		}
 	}
 	return out

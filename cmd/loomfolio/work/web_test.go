@@ -140,16 +140,19 @@ func (g *web) rating(e *harness.Element) float64 {
 	return math.Inf(1)
 }
 
-// crank marks the wires between battery and starter.
+// crank marks the wires between batteries and starter.
 func (g *web) crank() {
 	for _, l := range g.loads {
-		if !l.cranks {
-			continue
-		}
-		feeds, returns := g.paths(l)
-		for _, t := range append(feeds, returns...) {
-			for _, w := range t.wires {
-				g.cranking[w] = true
+		for _, p := range g.poles {
+			if !l.cranks || !math.IsInf(p.most, 1) {
+				continue
+			}
+			for _, from := range []int{l.a, l.b} {
+				for _, t := range append(g.tracks(from, p.live, nil), g.tracks(from, p.dead, nil)...) {
+					for _, w := range t.wires {
+						g.cranking[w] = true
+					}
+				}
 			}
 		}
 	}
@@ -165,7 +168,7 @@ func (g *web) pathsIn(l drain, st *harness.State) (feeds, returns []track) {
 			if !math.IsInf(p.most, 1) {
 				continue
 			}
-			live, dead := g.tracks(side, p.live, l, st), g.tracks(side, p.dead, l, st)
+			live, dead := g.tracks(side, p.live, st), g.tracks(side, p.dead, st)
 			if len(live) > 0 && len(dead) > 0 {
 				return nil, nil // a short: no load's path
 			}
@@ -176,7 +179,7 @@ func (g *web) pathsIn(l drain, st *harness.State) (feeds, returns []track) {
 }
 
 // tracks lists the simple ways between two joints, at most 24.
-func (g *web) tracks(from, to int, l drain, st *harness.State) []track {
+func (g *web) tracks(from, to int, st *harness.State) []track {
 	var out []track
 	near := g.reach(to, st)
 	if !near[from] {
