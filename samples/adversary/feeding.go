@@ -96,7 +96,9 @@ func seriesBattery(x *breaking) bool {
 	if !ok {
 		return false
 	}
-	x.add("BAT3", "battery", "tray", "capacity", "60 Ah")
+	volts := num(x.Volts*1.05) + " V"
+	x.add("BAT3", "battery", "tray", "capacity", "60 Ah", "emf", volts)
+	x.Part("BAT").Set("emf", volts)
 	p.put(1, "BAT3.-/300")
 	p.Circuit.Legs = append(p.Circuit.Legs, leg("BAT3.+ BAT.-/300"))
 	return x.say("every load gets twice its voltage", "over-voltage voltage-out-of-scope")

@@ -15,7 +15,7 @@ func isolatorBridged(x *breaking) bool {
 	if x.Part("ISO") == nil {
 		return false
 	}
-	x.more("Bridge", "charge", leg("BAT.+ ISO.2/100"))
+	x.more("Bridge", "charge", leg("BAT.+ ISO.2/60"))
 	return x.say("the isolator kills nothing", "isolator-bypassed", "ISO", "BAT")
 }
 
