@@ -111,21 +111,20 @@ type Device struct {
 
 // Sketch is a whole description.
 type Sketch struct {
-	Seed              uint64
-	Volts             float64
-	Running           float64
-	Positive, Wired   bool
-	FromGround        bool // with Positive: legs are written from the ground
-	Bare              bool // no places and runs: every length is given
-	Sheet, Practice   Fields
-	Places            []*Entry
-	Runs              []Fields
-	Parts             []*Entry
-	Circuits          []*Circuit
-	States            []*State
-	Devices           []*Device
-	distance          map[[2]string]int // mm between places over the runs
-	Feed, Minus, Main string            // the power post, what returns end on, the main fuse
+	Seed            uint64
+	Volts           float64
+	Running         float64
+	Positive, Wired bool
+	FromGround      bool // with Positive: legs are written from the ground
+	Bare            bool // no places and runs: every length is given
+	Sheet, Practice Fields
+	Places          []*Entry
+	Runs            []Fields
+	Parts           []*Entry
+	Circuits        []*Circuit
+	States          []*State
+	Devices         []*Device
+	distance        map[[2]string]int // mm between places over the runs
 }
 
 // Part gives a part, nil where there is none.

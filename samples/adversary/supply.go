@@ -29,7 +29,6 @@ func (g *grower) supply() {
 	g.part("BAT", "battery", "tray", "name", "Battery", "capacity", pick(g.rand, "60 Ah", "75 Ah", "90 Ah"), "stud", "M8")
 	g.fusePart("MF1", "tray", "Main fuse", 80)
 	g.part("PP", "bus", "tray", "name", "Power post", "stud", "M8")
-	g.Feed, g.Main, g.Minus = "PP", "MF1", "G0"
 	g.start = g.chance(65) && g.Volts < 48
 	g.isolated = g.chance(45)
 	class := "charge"
@@ -38,7 +37,6 @@ func (g *grower) supply() {
 	}
 	if g.Wired {
 		g.part("NEG", "bus", "tray", "name", "Minus bar", "stud", "M8")
-		g.Minus = "NEG"
 		g.circuit("Battery ground", class, leg("NEG.bat BAT.-/300"))
 	} else {
 		g.part("G0", "ground", "tray", "name", "Battery ground", "stud", "M10")
@@ -56,7 +54,7 @@ func (g *grower) supply() {
 }
 
 // post is a new stop at the power post.
-func (g *grower) post() string { return g.Feed + "." + g.name("p") }
+func (g *grower) post() string { return "PP." + g.name("p") }
 
 // starter is the starter with its cable, its engine ground and what works it.
 func (g *grower) starter() {

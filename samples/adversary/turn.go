@@ -35,9 +35,6 @@ func (s *Sketch) fields(p *Entry) Fields {
 	if inside := f.Get("inside"); inside != "" {
 		f = f.With("inside", swapWords(inside, "from:", "to:"))
 	}
-	if terms := f.Get("terminals"); p.Kind() == "alternator" && terms != "" {
-		f = f.With("terminals", terms)
-	}
 	return f
 }
 

@@ -50,22 +50,21 @@ func bears(copper, diameter, class, air float64) float64 {
 	return math.Sqrt(lost(diameter/1000, class, air) / ohms)
 }
 
-// close is how far a wire may pass the bound before it counts: the tables' own rounding.
+// near is how far a wire may pass the bound before it counts: the tables' own rounding.
 const near = 1.03
 
 // bound holds what is asked of the wires of one result.
 type bound struct {
 	*web
-	sketch *adversary.Sketch
-	work   *Work
-	told   string // all errors and warnings
-	out    []string
+	work *Work
+	told string // all errors and warnings
+	out  []string
 }
 
 // unsafeWires gives every wire that the bound does not pass and no error or warning
 // names, with the cause.
-func unsafeWires(s *adversary.Sketch, w *Work) []string {
-	b := &bound{web: newWeb(w), sketch: s, work: w}
+func unsafeWires(w *Work) []string {
+	b := &bound{web: newWeb(w), work: w}
 	for _, p := range w.Result.Findings {
 		if p.Level != source.Advice {
 			b.told += " " + p.Slug + " " + p.Summary + " " + p.Detail + " " + strings.Join(p.Subjects, " ") + ";"
@@ -95,8 +94,8 @@ func (b *bound) fail(w harness.WireID, format string, args ...any) {
 	b.out = append(b.out, said)
 }
 
-// stands is the current that a wire stands alone in the air of the hotter of its ends.
-func (b *bound) stands(w harness.WireID) float64 {
+// carries is the current that a wire carries alone in the air of the hotter of its ends.
+func (b *bound) carries(w harness.WireID) float64 {
 	c, wire := b.work.Result.Wires[w], &b.h.Wires[w]
 	return bears(float64(c.Area), float64(c.Diameter), float64(c.Class), max(b.air(wire.From), b.air(wire.To)))
 }
@@ -128,8 +127,8 @@ func (b *bound) drawn() {
 		needed := append(indispensable(feeds), indispensable(returns)...)
 		lost, limit := 0., 0.
 		for _, w := range needed {
-			if b.stands(w)*near < l.amps && !l.cranks {
-				b.fail(w, "%s draws %.1f A, alone in free air it stands %.1f A", l.name, l.amps, b.stands(w))
+			if b.carries(w)*near < l.amps && !l.cranks {
+				b.fail(w, "%s draws %.1f A, alone in free air it carries %.1f A", l.name, l.amps, b.carries(w))
 			}
 			lost += l.amps * iacs * b.length(w) / float64(b.work.Result.Wires[w].Area)
 			limit = max(limit, b.limit(w))
@@ -171,8 +170,8 @@ func (b *bound) summed() {
 		}
 		for w := range b.h.Wires {
 			id := harness.WireID(w)
-			if b.stands(id)*near < sum[id] {
-				b.fail(id, "its loads draw %.1f A in %q, alone in free air it stands %.1f A", sum[id], st.Name, b.stands(id))
+			if b.carries(id)*near < sum[id] {
+				b.fail(id, "its loads draw %.1f A in %q, alone in free air it carries %.1f A", sum[id], st.Name, b.carries(id))
 			}
 		}
 	}
@@ -193,8 +192,8 @@ func (b *bound) letThrough() {
 				if !b.cranking[w] && !strings.Contains(b.told, "unprotected-feed") {
 					b.fail(w, "no fuse limits what flows through it")
 				}
-			case b.stands(w)*near < amps:
-				b.fail(w, "its feeders let %.1f A flow in %q, alone in free air it stands %.1f A", amps, st.Name, b.stands(w))
+			case b.carries(w)*near < amps:
+				b.fail(w, "its feeders let %.1f A flow in %q, alone in free air it carries %.1f A", amps, st.Name, b.carries(w))
 			}
 		}
 	}
