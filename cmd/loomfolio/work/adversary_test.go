@@ -1,6 +1,7 @@
 package work
 
 import (
+	"cmp"
 	"errors"
 	"flag"
 	"fmt"
@@ -190,7 +191,7 @@ func (j *judged) show(t *testing.T, why string) {
 	}
 	t.Logf("seed %d %s: %s\n      expected %v at %v: %s\n%s", j.seed, j.class, why, j.slugs, j.names, j.danger, strings.Join(first, "\n"))
 	if *adversaryDir != "" {
-		name := fmt.Sprintf("%03d-%s.yaml", j.seed, strings.ReplaceAll(j.class+"-sound", " ", "-"))
+		name := fmt.Sprintf("%03d-%s.yaml", j.seed, strings.ReplaceAll(cmp.Or(j.class, "sound"), " ", "-"))
 		require.NoError(t, os.MkdirAll(*adversaryDir, 0o755))
 		require.NoError(t, os.WriteFile(filepath.Join(*adversaryDir, name), []byte(j.text), 0o644))
 	}
