@@ -29,13 +29,23 @@ import (
 // floors up to what its terminals take, the drops of all loads in all states are
 // brought within their limits with the least copper; then all is solved again,
 // each wire's resistance at its temperature, until nothing changes. What the record
-// holds is kept as long as it serves (see keeping).
+// holds is kept as long as it serves (see keeping). Where a dead short would burn a wire
+// that was chosen so, or draw too little to open its fuse, the wire is lifted and all is
+// chosen again: lifts only grow, on finite shelves.
 func Settle(h *harness.Harness, ways []route.Way) (*Settled, error) {
-	end, err := keeping(h, ways)
-	if err != nil {
-		return nil, err
+	lifts := make([]Lift, len(h.Wires))
+	for n := 1; ; n++ {
+		end, err := keeping(h, ways, lifts)
+		if err != nil {
+			return nil, err
+		}
+		shorts := end.Shorts()
+		next, more := end.lifted(shorts, lifts)
+		if !more || n > mostLifts {
+			return &Settled{Round: end.Round, Bound: end.bound, Rounds: end.rounds, Shorts: shorts, Drawn: end.ByWire()}, nil
+		}
+		lifts = next
 	}
-	return &Settled{Round: end.Round, Bound: end.bound, Rounds: end.rounds, Shorts: end.Shorts(), Drawn: end.ByWire()}, nil
 }
 
 // Round is what one round of solving and choosing came to.
@@ -58,8 +68,9 @@ func (k Held) Given(w harness.WireID) bool { return k.Fixed[w] && !k.Pins.Wires[
 // chooser goes round after round from one base.
 type chooser struct {
 	base *trial.Base
-	held Held
-	at   []int // by WireID: the size to begin with
+	held  Held
+	lifts []Lift // by WireID: what shorts ask for
+	at    []int  // by WireID: the size to begin with
 }
 
 // end is the last round and how it was come to.
@@ -70,9 +81,9 @@ type end struct {
 }
 
 // newChooser holds the pinned choices.
-func newChooser(h *harness.Harness, ways []route.Way, kept Pins) *chooser {
+func newChooser(h *harness.Harness, ways []route.Way, kept Pins, lifts []Lift) *chooser {
 	gauges := kept.gauges(h)
-	c := &chooser{base: trial.New(h, ways, gauges), held: Held{Pins: kept}}
+	c := &chooser{base: trial.New(h, ways, gauges), held: Held{Pins: kept}, lifts: lifts}
 	for w, g := range gauges {
 		at := c.base.Shelf[w].Smallest(&h.Practice)
 		if g.Given() {
@@ -177,7 +188,7 @@ func (c *chooser) measure(at []int, before *Round) (*demand.Demand, *ampacity.Am
 // rule finds which wires take one gauge, and the floors of all.
 func (c *chooser) rule(p *protect.Protection) *Round {
 	groups := groupsOf(p.Demand, c.held.Pins, c.held.Fixed)
-	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups)}
+	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups, c.lifts)}
 }
 
 // chooseSizes gives the size of every wire by the method of the practice, and the bound

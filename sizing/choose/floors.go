@@ -13,21 +13,22 @@ import (
 type Floors struct {
 	Handling, Heat, Protection int
 	Beside                     int  // the thickest of the kept wires in series with it
+	Short                      Lift // what a dead short asks for
 	Hot, Weak                  bool // no size is enough for heat, for the fuse
 	Guard                      harness.ElementID
 	Earth                      bool // handling comes from the battery's live lead
 }
 
 // Least is the highest of them.
-func (f Floors) Least() int { return max(f.Handling, f.Heat, f.Protection, f.Beside) }
+func (f Floors) Least() int { return max(f.Handling, f.Heat, f.Protection, f.Beside, f.Short.Step) }
 
 // floorsOf finds the floors of every wire.
-func floorsOf(p *protect.Protection, groups Groups) []Floors {
+func floorsOf(p *protect.Protection, groups Groups, lifts []Lift) []Floors {
 	out := make([]Floors, len(p.H.Wires))
 	earth := earthAreas(p, groups)
 	for i := range out {
 		w := harness.WireID(i)
-		f := Floors{Guard: p.Strongest(w, p.Stand[w])}
+		f := Floors{Guard: p.Strongest(w, p.Stand[w]), Short: lifts[i]}
 		f.Handling, f.Earth = handling(p, w, earth[w])
 		if !p.Peaks[w].Short {
 			f.Heat, f.Hot = p.Least(w, p.Peaks[w].Amps)

@@ -166,11 +166,44 @@ func (n *Net) bare(g *Guards) {
 		}
 		for _, v := range []int{n.vertex[e.A], n.vertex[e.B]} {
 			if steps[v].seen {
-				wires, _ := n.chain(steps, v, harness.None)
-				g.Legs[e.ID] = append(g.Legs[e.ID], wires...)
+				g.Legs[e.ID] = append(g.Legs[e.ID], n.legs(steps, v)...)
 			}
 		}
 	}
+}
+
+// legs gives the unfused wires on every way from a source to a vertex, in the order of
+// the wires: what is left of the unfused metal when all that leads elsewhere is taken off.
+func (n *Net) legs(steps []step, v int) []harness.WireID {
+	ends := make(map[int]int)
+	left := map[int]bool{}
+	for i, e := range n.edges {
+		unfused := e.from != n.chassis && e.to != n.chassis && steps[e.from].seen && steps[e.to].seen && steps[e.from].source == steps[v].source
+		if unfused && (e.wire != harness.None || n.conducts(e.element)) {
+			left[i] = true
+			ends[e.from]++
+			ends[e.to]++
+		}
+	}
+	idle := func(at int) bool { return ends[at] == 1 && at != v && steps[at].back >= 0 }
+	for pruned := true; pruned; {
+		pruned = false
+		for i := range left {
+			if e := n.edges[i]; idle(e.from) || idle(e.to) {
+				delete(left, i)
+				ends[e.from]--
+				ends[e.to]--
+				pruned = true
+			}
+		}
+	}
+	var wires []harness.WireID
+	for i, e := range n.edges {
+		if left[i] && e.wire != harness.None {
+			wires = append(wires, e.wire)
+		}
+	}
+	return wires
 }
 
 // unfused reaches out from the live side of every battery, nearest first, then

@@ -84,6 +84,8 @@ type Own struct {
 	Feed, Back Path // the shortest, in the order of the current on the live side and then back to the source
 	All        Path // every wire and element that may belong to it, in no order
 	Whole      bool // it leads from a source and back
+	Fed        bool // it leads from a source
+	Earthed    bool // it leads back to one, or to the chassis
 	Series     bool // through another load or coil
 	flows      []flowing
 }
@@ -100,7 +102,7 @@ func (o *Owner) Of(id harness.ElementID, st *network.State) Own {
 	e := &o.n.h.Elements[id]
 	feed := o.wayOut(e, o.live(), st, o.heeded[o.live()][id])
 	back := o.wayOut(e, 1-o.live(), st, o.heeded[1-o.live()][id])
-	own := Own{Feed: feed.shortest().reversed(), Back: back.shortest(), Whole: feed.found() && back.found(), Series: feed.load || back.load}
+	own := Own{Feed: feed.shortest().reversed(), Back: back.shortest(), Whole: feed.found() && back.found(), Fed: feed.found(), Earthed: back.found(), Series: feed.load || back.load}
 	own.flows = append(feed.flows(), back.flows()...)
 	for _, way := range []Path{feed.between(), back.between()} {
 		own.All.Wires = append(own.All.Wires, way.Wires...)

@@ -196,7 +196,7 @@ func (r *reading) source(e *harness.Element) {
 		live, earth = e.B, e.A
 	}
 	liveDown, earthDown := r.grounded(live), r.grounded(earth)
-	byLoads := !liveDown && r.against(e) && r.reversedToo(e)
+	byLoads := !liveDown && r.takes(e) && r.reversedToo(e)
 	if earthDown || !liveDown && !byLoads {
 		return
 	}
@@ -211,10 +211,19 @@ func (r *reading) source(e *harness.Element) {
 		fmt.Sprintf("swap its two leads: %s to ground, the feeds to %s", r.name(earth), r.name(live)))
 }
 
+// takes tells that the wires arrive at a source's plus and leave it at its minus.
+func (r *reading) takes(e *harness.Element) bool {
+	a, b := r.vertex.Root(int(e.A)), r.vertex.Root(int(e.B))
+	return len(r.in[a]) > 0 && len(r.out[a]) == 0 && len(r.out[b]) > 0 && len(r.in[b]) == 0
+}
+
 // reversedToo tells that a load on a battery's metal is fed from its minus side: with
 // nothing joined to the chassis, the wires of one part alone prove little.
 func (r *reading) reversedToo(s *harness.Element) bool {
 	minus, plus := r.metal.Root(int(s.B)), r.metal.Root(int(s.A))
+	if minus == plus { // some switch can join them
+		return false
+	}
 	for i := range r.h.Elements {
 		e := &r.h.Elements[i]
 		if e.Kind != harness.Load || r.against(e) {

@@ -133,29 +133,6 @@ func (f *inspection) thinnestGiven(d *demand.Draw) (harness.WireID, bool) {
 	return best, best != harness.None
 }
 
-// loadsAndEnds reports loads that nothing feeds, grounds or turns on.
-func (f *inspection) loadsAndEnds() {
-	for i := range f.c.Loads {
-		l := &f.c.Loads[i]
-		p := f.PartOf(l.Element)
-		fed, earthed := f.Net.Ends(l.Element)
-		switch {
-		case fed && !earthed:
-			f.add(f.loose("floating-load", p, l.Name, "no metal joins "+l.Name+" to ground", "write the leg from its minus terminal to a ground, for example ["+p.Ref+".-, G1]"))
-		case !fed:
-			f.add(f.loose("unfed-load", p, l.Name, "no metal joins "+l.Name+" to a source", "write the leg that feeds it, from a fuse or a switch to its plus terminal"))
-		case len(l.On) == 0:
-			p := f.loose("load-never-on", p, l.Name, l.Name+" draws current in no state", "add a state that turns it on, so that its wires and fuse are sized for it")
-			p.Level = source.Warning
-			f.add(p)
-		}
-	}
-}
-
-func (f *inspection) loose(slug string, p *harness.Part, load, summary, detail string) source.Problem {
-	return source.Problem{Slug: slug, Level: source.Error, Span: p.Span, Summary: summary, Detail: detail, Subjects: []string{load}}
-}
-
 // relayCoils reports relays that find no rest.
 func (f *inspection) relayCoils() {
 	for i := range f.States {

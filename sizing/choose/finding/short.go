@@ -2,11 +2,10 @@ package finding
 
 import (
 	"fmt"
-	"math"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/choose/protect"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -32,20 +31,12 @@ func (f *inspection) fuseShorts() {
 	}
 }
 
-// shortLasts is the longest time for which k²S² stands (IEC 60364-5-54); a fuse
-// that takes longer is compared at that time.
-const shortLasts = 5 // s
-
 // tooSlow compares I²t with k²S² for a short at the far end of a wire: nearer
 // the fuse the current is larger, but a fuse opens so much sooner that I²t is not.
 func (f *inspection) tooSlow(fuse *chosen.Fuse, w harness.WireID) {
 	through := f.Shorts[fuse.Element].At(w)
-	t := math.Min(f.Clears(fuse.Element, through), shortLasts)
-	if math.IsInf(through, 1) || math.IsNaN(t) || t <= 0 {
-		return
-	}
 	z := f.Size(w)
-	stands := math.Pow(rating.ShortCircuitK(z.Class, z.Shorted)*float64(z.Conductor.Area)/through, 2)
+	t, stands := f.Lasts(fuse.Element, through), protect.OutLasts(z, through)
 	if t <= stands {
 		return
 	}

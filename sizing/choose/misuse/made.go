@@ -194,7 +194,7 @@ func (f *inspection) oversized(fuse *chosen.Fuse) {
 	var grown []string
 	for _, w := range f.Guards.Wires[fuse.Element] {
 		fl := f.Floors[w]
-		if !f.Given(w) && fl.Guard == fuse.Element && f.At[w] == fl.Protection && fl.Protection > max(fl.Heat, fl.Handling) {
+		if !f.Given(w) && fl.Guard == fuse.Element && f.At[w] == max(fl.Protection, fl.Short.Step) && max(fl.Protection, fl.Short.Step) > max(fl.Heat, fl.Handling) {
 			grown = append(grown, f.H.Wires[w].Name)
 		}
 	}

@@ -88,11 +88,42 @@ func (f *inspection) returns() {
 			f.noReturn(id, "its return reaches no battery: what it gives has no way back")
 		}
 	}
+	for _, id := range batteries {
+		f.adrift(id)
+	}
 	for _, id := range f.ElementsOf(harness.FuseLink) {
 		if f.Net.InReturn(id) {
 			f.inGround(id)
 		}
 	}
+}
+
+// adrift reports a battery that feeds loads of which none leads back to it.
+func (f *inspection) adrift(battery harness.ElementID) {
+	fed := false
+	for i := range f.Owns {
+		own, e := &f.Owns[i], &f.H.Elements[i]
+		if !own.Whole || own.Feed.Source != battery {
+			continue
+		}
+		earth := e.B
+		if f.H.System.PositiveEarth {
+			earth = e.A
+		}
+		if fed = true; f.Net.Bonded(earth, f.earth(battery)) || own.Series {
+			return
+		}
+	}
+	if fed && f.wired(f.earth(battery)) && !f.inString(battery) {
+		f.noReturn(battery, "no load that it feeds leads back to it")
+	}
+}
+
+// inString tells a battery whose earth side is another's live side.
+func (f *inspection) inString(battery harness.ElementID) bool {
+	return slices.ContainsFunc(f.ElementsOf(harness.EMF), func(b harness.ElementID) bool {
+		return b != battery && f.Net.Bonded(f.earth(battery), f.liveOf(b))
+	})
 }
 
 // wiredBattery tells that the earth side of a battery has a wire, which else is told already.

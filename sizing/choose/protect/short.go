@@ -1,6 +1,9 @@
 package protect
 
 import (
+	"math"
+
+	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -35,6 +38,26 @@ func (p *Protection) Shorts() []flow.Shorts {
 func (p *Protection) Clears(f harness.ElementID, amps float64) float64 {
 	x := &p.Fuses[f]
 	return float64(rating.LatestOpening(x.Body, amps/(float64(x.Rating)*p.fuseCool(f))))
+}
+
+// shortLasts is the longest time for which k²S² stands (IEC 60364-5-54); a fuse
+// that takes longer is compared at that time.
+const shortLasts = 5 // s
+
+// Lasts gives the longest time for which a fuse lets a short flow, as far as k²S² is
+// compared with it, s; 0 where no time is known.
+func (p *Protection) Lasts(f harness.ElementID, amps float64) float64 {
+	t := math.Min(p.Clears(f, amps), shortLasts)
+	if math.IsInf(amps, 1) || math.IsNaN(t) {
+		return 0
+	}
+	return t
+}
+
+// OutLasts gives the time after which a short brings a size to its limit, s: k²S²/I² of
+// IEC 60364-5-54.
+func OutLasts(z *shelf.Size, amps float64) float64 {
+	return math.Pow(rating.ShortCircuitK(z.Class, z.Shorted)*float64(z.Conductor.Area)/amps, 2)
 }
 
 // BranchSum adds up the fuses that hang on a fuse.

@@ -54,6 +54,9 @@ func (r report) ownFails(w harness.WireID, at int) []chosen.Fail {
 		text := fmt.Sprintf("a battery's earth lead holds no less copper than its live lead, %s here (NEC 552.10)", unit.SquareMillimetre(least))
 		out = append(out, fail("earth", "", float64(z.Conductor.Area), least, text))
 	}
+	if at < f.Short.Step {
+		out = append(out, fail("short", "", float64(z.Conductor.Area), float64(r.Shelf[w][f.Short.Step].Conductor.Area), f.Short.Why))
+	}
 	carries := r.Carries(w, z)
 	if at < f.Heat {
 		text := fmt.Sprintf("carries %s for ever where it lies, and %s flows in %s", unit.Amps(carries), unit.Amps(r.Peaks[w].Amps), r.Peaks[w].State)

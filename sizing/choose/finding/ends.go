@@ -1,0 +1,129 @@
+package finding
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/source"
+)
+
+// adrift are loads that one piece of metal leaves without a feed, or without a return.
+type adrift struct {
+	at    harness.TerminalID // on that metal: where the loads hang
+	loads []*chosen.Load
+}
+
+// loadsAndEnds reports loads that nothing feeds, grounds or turns on; those of one cause
+// together.
+func (f *inspection) loadsAndEnds() {
+	var unfed, loose []*adrift
+	for i := range f.c.Loads {
+		l := &f.c.Loads[i]
+		e, own := &f.H.Elements[l.Element], &f.Owns[l.Element]
+		live, earth := e.A, e.B
+		if f.H.System.PositiveEarth {
+			live, earth = earth, live
+		}
+		switch {
+		case !own.Fed:
+			unfed = f.hung(unfed, live, l)
+		case !own.Earthed:
+			loose = f.hung(loose, earth, l)
+		case len(l.On) == 0:
+			f.neverOn(l)
+		}
+	}
+	for _, a := range unfed {
+		f.unfed(a)
+	}
+	for _, a := range loose {
+		f.loose(a)
+	}
+}
+
+// hung adds a load to those on the same metal.
+func (f *inspection) hung(all []*adrift, at harness.TerminalID, l *chosen.Load) []*adrift {
+	i := slices.IndexFunc(all, func(a *adrift) bool { return f.Net.Bonded(a.at, at) })
+	if i < 0 {
+		return append(all, &adrift{at, []*chosen.Load{l}})
+	}
+	all[i].loads = append(all[i].loads, l)
+	return all
+}
+
+// names lists the loads of one cause.
+func (a *adrift) names() []string {
+	var out []string
+	for _, l := range a.loads {
+		out = append(out, l.Name)
+	}
+	return out
+}
+
+// outermost gives the terminal of a metal at which its wires begin, or end where they are
+// followed with the current: where the feed or the return is missing. False where a load's
+// own terminal is that.
+func (f *inspection) outermost(a *adrift, begin bool) (harness.TerminalID, bool) {
+	in, out := make([]bool, len(f.H.Terminals)), make([]bool, len(f.H.Terminals))
+	for i := range f.H.Wires {
+		in[f.H.Wires[i].To], out[f.H.Wires[i].From] = true, true
+	}
+	for i := range f.H.Terminals {
+		t := harness.TerminalID(i)
+		ends := in[t] && !out[t]
+		if begin {
+			ends = out[t] && !in[t]
+		}
+		if t != harness.Chassis && ends && f.Net.Bonded(a.at, t) && !f.ofLoad(a, t) {
+			return t, true
+		}
+	}
+	return a.at, false
+}
+
+func (f *inspection) ofLoad(a *adrift, t harness.TerminalID) bool {
+	return slices.ContainsFunc(a.loads, func(l *chosen.Load) bool { return f.H.Elements[l.Element].Part == f.H.Terminals[t].Part })
+}
+
+func (f *inspection) unfed(a *adrift) {
+	l := a.loads[0]
+	p := f.PartOf(l.Element)
+	x := source.Problem{
+		Slug: "unfed-load", Level: source.Error, Span: p.Span, Subjects: a.names(),
+		Summary: l.Name + " has no path to a source", Detail: "write the leg that feeds it, from a fuse or a switch to its plus terminal",
+	}
+	if t, ok := f.outermost(a, !f.H.System.PositiveEarth); ok && len(a.loads) > 1 {
+		at := f.H.PartOf(t)
+		x.Span, x.Subjects = at.Span, append([]string{at.Ref}, x.Subjects...)
+		x.Summary = fmt.Sprintf("nothing feeds %s, and so nothing %s", f.H.Terminals[t].Full, some(a.names()))
+		x.Detail = fmt.Sprintf("write the leg that feeds %s, or the position of %s that closes a contact to it", f.H.Terminals[t].Full, at.Ref)
+	}
+	f.add(x)
+}
+
+func (f *inspection) loose(a *adrift) {
+	l := a.loads[0]
+	p := f.PartOf(l.Element)
+	x := source.Problem{
+		Slug: "floating-load", Level: source.Error, Span: p.Span, Subjects: a.names(),
+		Summary: l.Name + " has no path to ground", Detail: "write the leg from its minus terminal to a ground, for example [" + p.Ref + ".-, G1]",
+	}
+	if t, ok := f.outermost(a, f.H.System.PositiveEarth); ok && (len(a.loads) > 1 || f.H.PartOf(t).Kind == harness.Bus) {
+		at := f.H.PartOf(t)
+		x.Slug, x.Span, x.Subjects = "no-return-to-source", at.Span, append([]string{at.Ref}, x.Subjects...)
+		x.Summary = fmt.Sprintf("%s leads to no battery and to no ground: %s have no way back", f.H.Terminals[t].Full, some(a.names()))
+		x.Detail = fmt.Sprintf("write the leg from %s to the battery's minus or to a ground", f.H.Terminals[t].Full)
+	}
+	f.add(x)
+}
+
+func (f *inspection) neverOn(l *chosen.Load) {
+	p := f.PartOf(l.Element)
+	f.add(source.Problem{
+		Slug: "load-never-on", Level: source.Warning, Span: p.Span, Subjects: []string{l.Name},
+		Summary: l.Name + " draws current in no state",
+		Detail:  "add a state that turns it on; until then its wires and fuse are sized for what it is described to draw",
+	})
+}
