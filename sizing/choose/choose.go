@@ -67,7 +67,7 @@ func (k Held) Given(w harness.WireID) bool { return k.Fixed[w] && !k.Pins.Wires[
 
 // chooser goes round after round from one base.
 type chooser struct {
-	base *trial.Base
+	base  *trial.Base
 	held  Held
 	lifts []Lift // by WireID: what shorts ask for
 	at    []int  // by WireID: the size to begin with
@@ -187,7 +187,7 @@ func (c *chooser) measure(at []int, before *Round) (*demand.Demand, *ampacity.Am
 
 // rule finds which wires take one gauge, and the floors of all.
 func (c *chooser) rule(p *protect.Protection) *Round {
-	groups := groupsOf(p.Demand, c.held.Pins, c.held.Fixed)
+	groups := groupsOf(p.Demand, c.held.Pins, c.held.Fixed, c.lifts)
 	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups, c.lifts)}
 }
 

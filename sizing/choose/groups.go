@@ -17,14 +17,16 @@ type Groups struct {
 type alike struct {
 	series int
 	shelf  string
+	lifted bool // for the sake of a short: such a wire stands alone
 }
 
 // groupsOf puts wires in series into one group, unless practice says mixed or
 // their shelves differ; a held gauge stands apart. The cables that crank the
 // engine are one group, though thinner wires branch off between them (common
-// practice, no source).
-func groupsOf(d *demand.Demand, pins Pins, fixed []bool) Groups {
-	g := Groups{Of: make([]int, len(fixed)), series: d.Net.Series(d.States)}
+// practice, no source). A wire that a short lifts, as a short tap before its own fuse,
+// does not lift those behind the fuse.
+func groupsOf(d *demand.Demand, pins Pins, fixed []bool, lifts []Lift) Groups {
+	g := Groups{Of: make([]int, len(fixed)), series: d.Net.Series(d.States, d.Net.Parts(&d.Guards))}
 	for w, cranks := range d.Cranks {
 		if cranks {
 			g.series[w] = harness.None
@@ -35,9 +37,9 @@ func groupsOf(d *demand.Demand, pins Pins, fixed []bool) Groups {
 		if g.Of[i] = -1; fixed[i] {
 			continue
 		}
-		k := alike{g.series[i], d.Keys[i]}
+		k := alike{g.series[i], d.Keys[i], lifts[i].Step > 0}
 		n, ok := number[k]
-		if !ok || d.H.Practice.Mixed {
+		if !ok || d.H.Practice.Mixed || k.lifted {
 			n = len(g.Wires)
 			number[k] = n
 			g.Wires, g.beside = append(g.Wires, nil), append(g.beside, kept[k])
@@ -51,7 +53,7 @@ func groupsOf(d *demand.Demand, pins Pins, fixed []bool) Groups {
 func thickestKept(d *demand.Demand, pins Pins, series []int) map[alike]int {
 	out := map[alike]int{}
 	for i, pinned := range pins.Wires {
-		if k := (alike{series[i], d.Keys[i]}); pinned && !d.H.Practice.Mixed {
+		if k := (alike{series: series[i], shelf: d.Keys[i]}); pinned && !d.H.Practice.Mixed {
 			out[k] = max(out[k], d.At[i])
 		}
 	}

@@ -2,6 +2,7 @@ package choose
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.com/loomfolio/sizing/choose/protect"
@@ -26,41 +27,72 @@ const enough = 3
 
 // lifted gives the lifts that the shorts of a settled end ask for besides those that it
 // has, false where none is to be had: free wires that would get too hot before their fuse
-// opens, and those at whose end a short draws too little to open it, as long as copper can
-// mend that.
+// opens; and where a short at a far end draws too little to open it, those that resist
+// most on its way, as far as their terminals and the copper can mend it.
 func (r *Round) lifted(shorts []flow.Shorts, have []Lift) ([]Lift, bool) {
-	out, changed := slices.Clone(have), false
+	l := &lifting{Round: r, out: slices.Clone(have)}
 	ideal := r.idealShorts()
 	for i := range r.H.Elements {
+		f := harness.ElementID(i)
 		if r.H.Elements[i].Kind != harness.FuseLink || r.Fuses[i].Rating <= 0 {
 			continue
 		}
-		f := harness.ElementID(i)
 		for _, w := range r.Guards.Wires[f] {
-			if r.Fixed[w] {
-				continue
-			}
-			x := r.liftOf(f, w, shorts[f].At(w), ideal[f].At(w))
-			if x.Step > max(out[w].Step, r.At[w]) {
-				out[w], changed = x, true
-			}
+			l.outlast(f, w, shorts[f].At(w))
+		}
+		if few := enough * float64(r.Fuses[f].Rating); shorts[f].Least() < few && ideal[f].Least() >= few {
+			l.open(f)
 		}
 	}
-	return out, changed
+	return l.out, l.changed
 }
 
-// liftOf gives what a short behind one fuse asks of one wire.
-func (r *Round) liftOf(f harness.ElementID, w harness.WireID, amps, ideal float64) Lift {
-	name, rated := r.H.Elements[f].Name, r.Fuses[f].Rating
-	lasts := r.Lasts(f, amps)
-	if hot, ok := r.leastOutlasting(w, amps, lasts); ok && lasts > protect.OutLasts(r.Size(w), amps) {
-		return Lift{hot, fmt.Sprintf("in a dead short %s flows for up to %.2f s until %s opens (k²S² of IEC 60364-5-54)", unit.Amps(amps), lasts, name)}
+// lifting gathers lifts.
+type lifting struct {
+	*Round
+	out     []Lift
+	changed bool
+}
+
+func (l *lifting) lift(w harness.WireID, step int, why string) {
+	if step > max(l.out[w].Step, l.At[w]) {
+		l.out[w], l.changed = Lift{step, why}, true
 	}
-	few := amps < enough*float64(rated) && ideal >= enough*float64(rated)
-	if next := r.At[w] + 1; few && next < len(r.Shelf[w]) {
-		return Lift{next, fmt.Sprintf("a dead short at its end is to draw three times the %s of %s (ECSS-Q-ST-30-11C)", rated, name)}
+}
+
+// outlast lifts a wire that a short would heat too much before its fuse opens.
+func (l *lifting) outlast(f harness.ElementID, w harness.WireID, amps float64) {
+	lasts := l.Lasts(f, amps)
+	if l.Fixed[w] || lasts <= protect.OutLasts(l.Size(w), amps) {
+		return
 	}
-	return Lift{}
+	if at, ok := l.leastOutlasting(w, amps, lasts); ok {
+		l.lift(w, at, fmt.Sprintf("in a dead short %s flows for up to %.2f s until %s opens (k²S² of IEC 60364-5-54)", unit.Amps(amps), lasts, l.H.Elements[f].Name))
+	}
+}
+
+// open lifts by a step the free wires behind a fuse that resist most, half of the most and
+// above, and that their terminals take thicker.
+func (l *lifting) open(f harness.ElementID) {
+	most := 0.0
+	for _, w := range l.Guards.Wires[f] {
+		if l.grows(w) {
+			most = math.Max(most, l.Ohms(w))
+		}
+	}
+	for _, w := range l.Guards.Wires[f] {
+		if l.grows(w) && l.Ohms(w) >= most/2 {
+			l.lift(w, l.At[w]+1, fmt.Sprintf("a dead short at the far end is to draw three times the %s of %s (ECSS-Q-ST-30-11C)", l.Fuses[f].Rating, l.H.Elements[f].Name))
+		}
+	}
+}
+
+// grows tells a free wire whose terminals take the next size.
+func (l *lifting) grows(w harness.WireID) bool { return !l.Fixed[w] && l.At[w] < l.ceiling(w) }
+
+// ceiling gives the heaviest size that a wire's terminals take.
+func (r *Round) ceiling(w harness.WireID) int {
+	return sizes{Protection: r.Protection, groups: r.Groups}.ceilingOf([]harness.WireID{w})
 }
 
 func (r *Round) leastOutlasting(w harness.WireID, amps, lasts float64) (int, bool) {
@@ -72,7 +104,8 @@ func (r *Round) leastOutlasting(w harness.WireID, amps, lasts float64) (int, boo
 	return 0, false
 }
 
-// idealShorts gives the shorts if every free wire had the heaviest size of its shelf.
+// idealShorts gives the shorts if every free wire had the heaviest size that its terminals
+// take.
 func (r *Round) idealShorts() []flow.Shorts {
 	ohms := flow.Ohms{Wires: make([]float64, len(r.H.Wires)), Elements: make([]float64, len(r.H.Elements))}
 	var fuses []harness.ElementID
@@ -80,7 +113,7 @@ func (r *Round) idealShorts() []flow.Shorts {
 		id := harness.WireID(w)
 		ohms.Wires[w] = r.OhmsAt(id, r.Hottest[w])
 		if !r.Fixed[w] {
-			ohms.Wires[w] *= r.Shelf[w][len(r.Shelf[w])-1].Ohms / r.Size(id).Ohms
+			ohms.Wires[w] *= r.Shelf[w][max(r.ceiling(id), r.At[w])].Ohms / r.Size(id).Ohms
 		}
 	}
 	for i := range r.H.Elements {

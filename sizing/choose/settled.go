@@ -38,7 +38,7 @@ func (s *Settled) Copper() (mass, bound unit.Gram) {
 // WantedForDrop gives by WireID the size that the drop rule alone would ask of each wire,
 // given gauges set free.
 func (s *Settled) WantedForDrop() []int {
-	free := groupsOf(s.Demand, s.Pins, make([]bool, len(s.Fixed)))
+	free := groupsOf(s.Demand, s.Pins, make([]bool, len(s.Fixed)), make([]Lift, len(s.Fixed)))
 	with := sizes{Protection: s.Protection, groups: free}
 	if s.ByRule() {
 		return with.published(func(harness.WireID) int { return 0 })

@@ -297,8 +297,11 @@ func (n *Net) EarthLeads(source harness.ElementID) (earth, live []harness.WireID
 			live = append(live, w.ID)
 		}
 	}
-	if _, ok := n.stepToChassis(n.dead(e)); ok || e.Kind == harness.EMF {
+	if _, ok := n.stepToChassis(n.dead(e)); ok {
 		return n.toChassis(n.dead(e)), live
+	}
+	if e.Kind == harness.EMF {
+		return n.gathering(n.dead(e)), live
 	}
 	deads := map[int]bool{}
 	for i := range n.h.Elements {
@@ -307,6 +310,24 @@ func (n *Net) EarthLeads(source harness.ElementID) (earth, live []harness.WireID
 		}
 	}
 	return n.link(n.dead(e), deads), live
+}
+
+// gathering gives the wires at a vertex that do not end on a load: what gathers the
+// returns of several.
+func (n *Net) gathering(v int) []harness.WireID {
+	own := map[int]bool{}
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; Draws(e) {
+			own[n.vertex[e.A]], own[n.vertex[e.B]] = true, true
+		}
+	}
+	var out []harness.WireID
+	for _, i := range n.at[v] {
+		if e := n.edges[i]; e.wire != harness.None && !own[e.other(v)] {
+			out = append(out, e.wire)
+		}
+	}
+	return out
 }
 
 // toChassis gives the wires on the shortest way over metal to the chassis, or none

@@ -109,20 +109,21 @@ func (p *Passing) Most(fuse harness.ElementID) float64 {
 	return math.Max(p.into[fuse][0], p.into[fuse][1])
 }
 
-// Taps gives, for a wire that ends on a fuse, the fuses at its ends.
-func (n *Net) Taps(w harness.WireID) []harness.ElementID {
-	var out []harness.ElementID
-	a, b := n.vertex[n.h.Wires[w].From], n.vertex[n.h.Wires[w].To]
+// Taps gives, for a wire that ends on a fuse, the fuses at its ends: those at the end away
+// from the source, by the writing, and those at the other.
+func (n *Net) Taps(w harness.WireID) (far, near []harness.ElementID) {
+	to, from := n.vertex[n.h.Wires[w].To], n.vertex[n.h.Wires[w].From]
+	if n.h.System.PositiveEarth {
+		to, from = from, to
+	}
 	for _, e := range n.h.Elements {
-		if e.Kind != harness.FuseLink {
-			continue
-		}
-		for _, v := range []int{n.vertex[e.A], n.vertex[e.B]} {
-			if v == a || v == b {
-				out = append(out, e.ID)
-				break
-			}
+		switch a, b := n.vertex[e.A], n.vertex[e.B]; {
+		case e.Kind != harness.FuseLink:
+		case a == to || b == to:
+			far = append(far, e.ID)
+		case a == from || b == from:
+			near = append(near, e.ID)
 		}
 	}
-	return out
+	return far, near
 }

@@ -2,6 +2,7 @@ package flow
 
 import (
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
@@ -16,15 +17,16 @@ const carries = 1e-3
 // the load itself.
 // A branch is a vertex with more than two neighbours that carry current in any
 // of the states; a ground point or a bus is one however few wires end there, for
-// what bolts on next belongs to somebody else. Groups are numbered by their first wire.
-func (n *Net) Series(states []network.State) []int {
+// what bolts on next belongs to somebody else; and so is a fuse where parts says so: a
+// branch need not be as heavy as its feeder. Groups are numbered by their first wire.
+func (n *Net) Series(states []network.State, parts func(fuse harness.ElementID) bool) []int {
 	hot, posts := n.hot(states), n.posts()
 	groups := forest.New(len(n.edges))
 	for v := range n.at {
 		if v == n.chassis || posts[v] {
 			continue
 		}
-		if a, b, ok := n.onlyTwo(v, hot); ok {
+		if a, b, ok := n.onlyTwo(v, hot, parts); ok {
 			groups.Join(a, b)
 		}
 	}
@@ -83,28 +85,60 @@ func (n *Net) hot(states []network.State) []bool {
 
 // onlyTwo gives the two edges at a vertex that carry current and pass it on in
 // series; false at a branch or a source.
-func (n *Net) onlyTwo(v int, hot []bool) (a, b int, ok bool) {
+func (n *Net) onlyTwo(v int, hot []bool, parts func(harness.ElementID) bool) (a, b int, ok bool) {
 	var found []int
 	for _, i := range n.at[v] {
 		if hot[i] {
 			found = append(found, i)
 		}
 	}
-	if len(found) != 2 || !n.inSeries(found[0]) || !n.inSeries(found[1]) {
+	if len(found) != 2 || !n.inSeries(found[0], parts) || !n.inSeries(found[1], parts) {
 		return 0, 0, false
 	}
 	return found[0], found[1], true
 }
 
+// Parts tells a fuse before which other fuses guard the wires than behind it: that of a
+// branch. One of a panel always is; one on an unfused lead from the source is not.
+func (n *Net) Parts(g *Guards) func(fuse harness.ElementID) bool {
+	parts := make([]bool, len(n.h.Elements))
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; e.Kind == harness.FuseLink {
+			parts[i] = n.h.Parts[e.Part].Panel != nil || n.branches(g, e)
+		}
+	}
+	return func(fuse harness.ElementID) bool { return parts[fuse] }
+}
+
+func (n *Net) branches(g *Guards, e *harness.Element) bool {
+	var sides [2][]harness.ElementID
+	for side, v := range [2]int{n.vertex[e.A], n.vertex[e.B]} {
+		for _, i := range n.at[v] {
+			if w := n.edges[i].wire; w != harness.None {
+				if slices.Contains(g.Legs[e.ID], w) {
+					return false
+				}
+				sides[side] = append(sides[side], g.Of[w]...)
+			}
+		}
+	}
+	only := func(a, b []harness.ElementID) bool {
+		return slices.ContainsFunc(a, func(f harness.ElementID) bool { return f != e.ID && !slices.Contains(b, f) })
+	}
+	return only(sides[0], sides[1]) || only(sides[1], sides[0])
+}
+
 // inSeries tells a wire, a fuse, a contact or a load: a load's return carries
 // what its feed carries.
-func (n *Net) inSeries(i int) bool {
+func (n *Net) inSeries(i int, parts func(harness.ElementID) bool) bool {
 	e := n.edges[i]
 	if e.wire != harness.None {
 		return true
 	}
 	switch n.h.Elements[e.element].Kind {
-	case harness.FuseLink, harness.Contact, harness.Load, harness.RelayCoil:
+	case harness.FuseLink:
+		return !parts(e.element)
+	case harness.Contact, harness.Load, harness.RelayCoil:
 		return !n.beside[e.element]
 	}
 	return false

@@ -17,7 +17,7 @@ func (f *inspection) fuseShorts() {
 		if fuse.Prospective <= 0 {
 			continue
 		}
-		if fuse.Prospective < 3*fuse.Rating {
+		if f.mayNotOpen(fuse) {
 			f.add(source.Problem{
 				Slug: "short-may-not-open", Level: source.Warning, Span: f.fuseSpan(fuse),
 				Summary:  fmt.Sprintf("a dead short at the far end draws %s through %s, less than three times its %s", unit.Amps(float64(fuse.Prospective)), fuse.Name, fuse.Rating),
@@ -29,6 +29,20 @@ func (f *inspection) fuseShorts() {
 			f.tooSlow(fuse, w)
 		}
 	}
+}
+
+// inTime is how long a fuse that the program chose may take to open in a dead short, s:
+// what is compared with the wire's limit reaches to 5 s (IEC 60364-5-54).
+const inTime = 5
+
+// mayNotOpen tells a fuse that a short at the far end may leave in: one of a given rating
+// that draws less than three times it (ECSS-Q-ST-30-11C); one that was chosen where it
+// takes too long to open, or no time is known.
+func (f *inspection) mayNotOpen(fuse *chosen.Fuse) bool {
+	if fuse.Prospective >= 3*fuse.Rating {
+		return false
+	}
+	return fuse.Given || !(f.Clears(fuse.Element, float64(fuse.Prospective)) <= inTime)
 }
 
 // tooSlow compares I²t with k²S² for a short at the far end of a wire: nearer

@@ -78,10 +78,15 @@ func (p *Protection) tap(w harness.WireID) harness.ElementID {
 	if mm > SheathedFeed || mm > OpenFeed && !p.Sheathed(w) {
 		return harness.None
 	}
+	far, near := p.Net.Taps(w)
+	for _, f := range near { // the fuse by which it is fed, unless it hangs on a source itself
+		if slices.Contains(p.Guards.Legs[f], w) || !slices.Contains(p.Guards.Of[w], f) {
+			far = append(far, f)
+		}
+	}
 	own := harness.ElementID(harness.None)
-	for _, f := range p.Net.Taps(w) {
-		fromBehind := slices.Contains(p.Guards.Of[w], f) && !slices.Contains(p.Guards.Legs[f], w)
-		if fromBehind || len(p.Guards.Wires[f]) == 0 {
+	for _, f := range far {
+		if len(p.Guards.Wires[f]) == 0 {
 			continue
 		}
 		if own != harness.None {
@@ -101,6 +106,9 @@ func (p *Protection) LetThrough(f harness.ElementID, w harness.WireID) float64 {
 func (p *Protection) letThroughOf(by *flow.Passing, gangs []flow.Gang, f harness.ElementID, w harness.WireID) float64 {
 	if slices.Contains(p.Guards.Of[w], f) {
 		own := by.Into(f, w)
+		if slices.Contains(p.Guards.Legs[f], w) { // from the other side the source gives all that it passes
+			own = by.Most(f)
+		}
 		if gang, ok := flow.Best(gangs, f); ok && p.tap(w) != f {
 			own = max(own, gang.Amps)
 		}

@@ -131,7 +131,7 @@ func leadsOf(h *harness.Harness, net *flow.Net) []Leads {
 			continue
 		}
 		earth, live := net.EarthLeads(e.ID)
-		out = append(out, Leads{earth, live, e.Kind == harness.EMF})
+		out = append(out, Leads{earth, live, e.Kind == harness.EMF && !h.System.WiredReturn})
 		if e.Kind == harness.EMF {
 			all = append(append(all, earth...), live...)
 		}
