@@ -49,6 +49,11 @@ func (c *checker) batteryEarth(p *harness.Part) {
 	if !ok || len(c.wiresAt[t]) > 0 || c.h.System.WiredReturn || !c.chassisUsed() {
 		return
 	}
+	if other := c.earthedBattery(); other != nil {
+		c.Fail("no-return-to-source", p.Span, "write the leg that joins it to the ground or bar on which its loads end, for example ["+p.Ref+"."+c.earthed()+", G1]",
+			"%s.%s has no wire, while %s is grounded by one: what %s gives has no way back", p.Ref, c.earthed(), other.Ref, p.Ref)
+		return
+	}
 	c.element(p, harness.Element{Kind: harness.Resistance, Name: p.Ref + ".earth-lead", A: t, B: harness.Chassis, Ohms: part.GoodGround})
 	advice := "to have it sized as well, add a leg between the battery and a ground, for example [G0, " + p.Ref + "." + c.earthed() + "]"
 	if !c.starterUsed() {
@@ -56,6 +61,17 @@ func (c *checker) batteryEarth(p *harness.Part) {
 	}
 	c.Say(source.Advice, "earth-lead-assumed", p.Span, advice,
 		"%s.%s has no wire: the vehicle's own earth lead is taken as there and good (%s)", p.Ref, c.earthed(), part.GoodGround)
+}
+
+// earthedBattery gives a battery with a wire on its earthed terminal, or nil.
+func (c *checker) earthedBattery() *harness.Part {
+	for i := range c.h.Parts {
+		p := &c.h.Parts[i]
+		if t, ok := c.termBy[p.Ref+"."+c.earthed()]; ok && p.Kind == harness.Battery && len(c.wiresAt[t]) > 0 {
+			return p
+		}
+	}
+	return nil
 }
 
 func (c *checker) starterUsed() bool {

@@ -26,7 +26,7 @@ type alike struct {
 // practice, no source). A wire that a short lifts, as a short tap before its own fuse,
 // does not lift those behind the fuse.
 func groupsOf(d *demand.Demand, pins Pins, fixed []bool, lifts []Lift) Groups {
-	g := Groups{Of: make([]int, len(fixed)), series: d.Net.Series(d.States, d.Net.Parts(&d.Guards))}
+	g := Groups{Of: make([]int, len(fixed)), series: d.Net.Series(d.States, d.Owns, d.Net.Parts(&d.Guards))}
 	for w, cranks := range d.Cranks {
 		if cranks {
 			g.series[w] = harness.None

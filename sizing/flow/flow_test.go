@@ -151,7 +151,7 @@ func TestPaths(t *testing.T) {
 
 func TestSeries(t *testing.T) {
 	r := build(branched)
-	groups := NewNet(r.h).Series(r.solve(t), func(harness.ElementID) bool { return false })
+	groups := NewNet(r.h).Series(r.solve(t), nil, func(harness.ElementID) bool { return false })
 	by := map[int]string{}
 	for w, g := range groups {
 		by[g] += r.h.Wires[w].Name + " "

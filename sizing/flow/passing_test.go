@@ -47,6 +47,8 @@ func TestFusesPassNoMoreThanTheyAreFed(t *testing.T) {
 	} {
 		require.InDelta(t, c.amps, p.Into(r.element(c.fuse), wire(c.wire)), 1e-9, "%s into %s", c.fuse, c.wire)
 	}
-	require.Equal(t, []harness.ElementID{r.element("F1")}, n.Taps(wire("E")))
-	require.Empty(t, n.Taps(wire("N")))
+	far, near := n.Taps(wire("E"))
+	require.Equal(t, []harness.ElementID{r.element("F1")}, append(far, near...))
+	far, near = n.Taps(wire("N"))
+	require.Empty(t, append(far, near...))
 }

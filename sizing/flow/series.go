@@ -16,11 +16,12 @@ const carries = 1e-3
 // other with no branch between, parted only by fuses, contacts, connectors and
 // the load itself.
 // A branch is a vertex with more than two neighbours that carry current in any
-// of the states; a ground point or a bus is one however few wires end there, for
+// of the states, or that lie on a load's own way; a ground point or a bus is one however few wires end there, for
 // what bolts on next belongs to somebody else; and so is a fuse where parts says so: a
 // branch need not be as heavy as its feeder. Groups are numbered by their first wire.
-func (n *Net) Series(states []network.State, parts func(fuse harness.ElementID) bool) []int {
+func (n *Net) Series(states []network.State, owns []Own, parts func(fuse harness.ElementID) bool) []int {
 	hot, posts := n.hot(states), n.posts()
+	n.ownsToo(hot, owns)
 	groups := forest.New(len(n.edges))
 	for v := range n.at {
 		if v == n.chassis || posts[v] {
@@ -81,6 +82,23 @@ func (n *Net) hot(states []network.State) []bool {
 		}
 	}
 	return hot
+}
+
+// ownsToo marks the edges on the ways that are meant for loads and coils, so that what is in
+// series does not hang on which of them a state shows.
+func (n *Net) ownsToo(hot []bool, owns []Own) {
+	wires, elements := make([]bool, len(n.h.Wires)), make([]bool, len(n.h.Elements))
+	for i := range owns {
+		for _, w := range owns[i].All.Wires {
+			wires[w] = true
+		}
+		for _, e := range owns[i].All.Elements {
+			elements[e] = true
+		}
+	}
+	for i, e := range n.edges {
+		hot[i] = hot[i] || e.wire != harness.None && wires[e.wire] || e.wire == harness.None && elements[e.element]
+	}
 }
 
 // onlyTwo gives the two edges at a vertex that carry current and pass it on in

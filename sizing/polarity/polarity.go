@@ -36,18 +36,20 @@ type reading struct {
 	h        *harness.Harness
 	vertex   forest.Forest
 	metal    forest.Forest // wires, closed contacts and fuses join too
+	firm     forest.Forest // wires, fuses, straps and isolators, no other contact
 	wires    forest.Forest // only wires join
 	in, out  map[int][]harness.WireID
 	turned   map[harness.ElementID]bool
+	swapped  map[harness.PartID][2]harness.TerminalID // terminals of changeover relays that stand for each other
 	reported map[harness.PartID]bool
 	found    source.Problems
 }
 
 func newReading(h *harness.Harness) *reading {
 	r := &reading{
-		h: h, vertex: forest.New(len(h.Terminals)), metal: forest.New(len(h.Terminals)), wires: forest.New(len(h.Terminals)),
+		h: h, vertex: forest.New(len(h.Terminals)), metal: forest.New(len(h.Terminals)), firm: forest.New(len(h.Terminals)), wires: forest.New(len(h.Terminals)),
 		in: map[int][]harness.WireID{}, out: map[int][]harness.WireID{},
-		turned: map[harness.ElementID]bool{}, reported: map[harness.PartID]bool{},
+		turned: map[harness.ElementID]bool{}, swapped: map[harness.PartID][2]harness.TerminalID{}, reported: map[harness.PartID]bool{},
 	}
 	for i := range h.Elements {
 		r.join(&h.Elements[i])
@@ -57,6 +59,7 @@ func newReading(h *harness.Harness) *reading {
 		from, to := r.vertex.Root(int(w.From)), r.vertex.Root(int(w.To))
 		r.out[from], r.in[to] = append(r.out[from], w.ID), append(r.in[to], w.ID)
 		r.metal.Join(int(w.From), int(w.To))
+		r.firm.Join(int(w.From), int(w.To))
 		r.wires.Join(int(w.From), int(w.To))
 	}
 	return r
@@ -71,13 +74,19 @@ func (r *reading) join(e *harness.Element) {
 			r.wires.Join(a, b)
 		}
 		r.metal.Join(a, b)
+		r.firm.Join(a, b)
 	case harness.Contact, harness.FuseLink:
-		if r.h.Parts[e.Part].Kind != harness.Alternator {
+		kind := r.h.Parts[e.Part].Kind
+		if kind != harness.Alternator {
 			r.metal.Join(a, b)
+		}
+		if e.Kind == harness.FuseLink || kind == harness.Isolator {
+			r.firm.Join(a, b)
 		}
 	case harness.Resistance:
 		if r.h.Parts[e.Part].Kind != harness.Resistor {
 			r.metal.Join(a, b)
+			r.firm.Join(a, b)
 		}
 	}
 }
@@ -237,7 +246,7 @@ func (r *reading) reversedToo(s *harness.Element) bool {
 }
 
 func (r *reading) grounded(t harness.TerminalID) bool {
-	return r.metal.Root(int(t)) == r.metal.Root(int(harness.Chassis))
+	return r.firm.Root(int(t)) == r.firm.Root(int(harness.Chassis))
 }
 
 // changeover reports a relay that is to change over and has its common terminal 30 where
@@ -246,9 +255,9 @@ func (r *reading) changeover(p *harness.Part) {
 	if p.Kind != harness.Relay || !p.Changeover {
 		return
 	}
-	at := map[string]int{}
+	at, terminal := map[string]int{}, map[string]harness.TerminalID{}
 	for _, t := range p.Terminals {
-		at[r.h.Terminals[t].Name] = r.vertex.Root(int(t))
+		at[r.h.Terminals[t].Name], terminal[r.h.Terminals[t].Name] = r.vertex.Root(int(t)), t
 	}
 	fed := func(name string) bool { return len(r.in[at[name]]) > 0 && len(r.out[at[name]]) == 0 }
 	leaves := func(name string) bool { return len(r.out[at[name]]) > 0 && len(r.in[at[name]]) == 0 }
@@ -262,6 +271,7 @@ func (r *reading) changeover(p *harness.Part) {
 			Detail:   "swap the wires at 30 and " + throw[0] + ": on a changeover relay 30 is the common terminal",
 			Subjects: []string{p.Ref},
 		})
+		r.swapped[p.ID] = [2]harness.TerminalID{terminal["30"], terminal[throw[0]]}
 		return
 	}
 }
@@ -284,7 +294,7 @@ func (r *reading) name(t harness.TerminalID) string { return r.h.Terminals[t].Fu
 
 // mended gives a copy with the turned elements the right way round.
 func (r *reading) mended() *harness.Harness {
-	if len(r.turned) == 0 {
+	if len(r.turned) == 0 && len(r.swapped) == 0 {
 		return r.h
 	}
 	out := *r.h
@@ -293,5 +303,22 @@ func (r *reading) mended() *harness.Harness {
 		e := &out.Elements[id]
 		e.A, e.B = e.B, e.A
 	}
+	for i := range out.Elements {
+		e := &out.Elements[i]
+		if two, ok := r.swapped[e.Part]; ok && e.Kind == harness.Contact {
+			e.A, e.B = other(two, e.A), other(two, e.B)
+		}
+	}
 	return &out
+}
+
+// other gives the terminal that stands for one of two.
+func other(two [2]harness.TerminalID, t harness.TerminalID) harness.TerminalID {
+	switch t {
+	case two[0]:
+		return two[1]
+	case two[1]:
+		return two[0]
+	}
+	return t
 }

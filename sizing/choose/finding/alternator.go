@@ -3,6 +3,7 @@ package finding
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
@@ -40,10 +41,19 @@ func (f *inspection) overload(b *chosen.Budget, level source.Level) {
 	state := &f.H.States[b.State]
 	f.add(source.Problem{
 		Slug: "alternator-overloaded", Level: level, Span: f.stateSpan(state),
-		Summary:  fmt.Sprintf("the loads of %s take %s, the alternator gives %s", state.Name, unit.Amps(float64(b.Loads)), b.Alternator),
+		Summary:  fmt.Sprintf("the loads of %s take %s, %s gives %s", state.Name, unit.Amps(float64(b.Loads)), strings.Join(f.chargers(), " with "), b.Alternator),
 		Detail:   "the battery gives the rest until it is flat: turn something off in this state, or fit a larger alternator",
-		Subjects: []string{state.Name}, Numbers: []source.Number{number("loads_a", float64(b.Loads)), number("alternator_a", float64(b.Alternator))},
+		Subjects: append([]string{state.Name}, f.chargers()...), Numbers: []source.Number{number("loads_a", float64(b.Loads)), number("alternator_a", float64(b.Alternator))},
 	})
+}
+
+// chargers names the alternators, regulators and chargers.
+func (f *inspection) chargers() []string {
+	var out []string
+	for _, id := range f.ElementsOf(harness.Charger) {
+		out = append(out, f.H.Elements[id].Name)
+	}
+	return out
 }
 
 // pressed tells a state with a button pressed, which lasts seconds.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/choose/demand"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 )
@@ -120,10 +121,65 @@ func (f *inspection) loose(a *adrift) {
 }
 
 func (f *inspection) neverOn(l *chosen.Load) {
+	if d := f.idleCoil(l); d != nil {
+		f.idleRelay(d)
+		return
+	}
 	p := f.PartOf(l.Element)
 	f.add(source.Problem{
 		Slug: "load-never-on", Level: source.Warning, Span: p.Span, Subjects: []string{l.Name},
 		Summary: l.Name + " draws current in no state",
 		Detail:  "add a state that turns it on; until then its wires and fuse are sized for what it is described to draw",
 	})
+}
+
+// idleCoil gives the largest draw of a coil that carries current in some state, pulls in in
+// none, and whose contact keeps a load off; nil where there is none.
+func (f *inspection) idleCoil(l *chosen.Load) *demand.Draw {
+	own := &f.Owns[l.Element]
+	var best *demand.Draw
+	for _, id := range slices.Concat(own.Feed.Elements, own.Back.Elements) {
+		when := f.H.Elements[id].When
+		if when.Kind != harness.Energised {
+			continue
+		}
+		for i := range f.Coils {
+			d := &f.Coils[i]
+			if d.Load != when.Coil {
+				continue
+			}
+			if f.States[d.State].Energised[d.Load] {
+				return nil
+			}
+			if best == nil || d.Volts > best.Volts {
+				best = d
+			}
+		}
+	}
+	return best
+}
+
+// idleRelay reports a relay whose coil shares its voltage with a load, once; one that gets
+// too little otherwise is told with the weak coils.
+func (f *inspection) idleRelay(d *demand.Draw) {
+	e, p := &f.H.Elements[d.Load], f.PartOf(d.Load)
+	said := slices.ContainsFunc(f.out, func(x source.Problem) bool {
+		return x.Slug == "relay-will-not-pull-in" && slices.Contains(x.Subjects, p.Ref)
+	})
+	if said || !f.throughLoad(d) && d.Volts >= called*float64(e.PullIn) {
+		return
+	}
+	x := source.Problem{
+		Slug: "relay-will-not-pull-in", Level: source.Warning, Span: p.Span, Subjects: []string{p.Ref, f.StateName(d)},
+		Summary: fmt.Sprintf("%s gets %.1f V in %s and pulls in from %.1f V", e.Name, d.Volts, f.StateName(d), float64(e.PullIn)),
+		Detail:  "feed the coil from nearer the battery, and give it a way back to ground of its own",
+		Numbers: []source.Number{number("coil_v", d.Volts), number("pull_in_v", float64(e.PullIn))},
+	}
+	for id := range d.Elements() {
+		if f.H.Elements[id].Kind == harness.Load {
+			x.Summary += ": it is in series with " + f.H.Elements[id].Name
+			break
+		}
+	}
+	f.add(x)
 }

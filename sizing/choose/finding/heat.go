@@ -2,6 +2,7 @@ package finding
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
@@ -27,6 +28,8 @@ func (f *inspection) heat() {
 			f.cooked(w, c)
 		case f.Given(w) && f.At[w] < f.Floors[w].Handling && !f.Floors[w].Earth:
 			f.tooThin(w, c)
+		case f.Given(w):
+			f.returnTooThin(w, c)
 		}
 	}
 }
@@ -92,3 +95,29 @@ func (f *inspection) placeName(w harness.WireID) string {
 
 // neighbourly is how far above its class a wire may come by rounding.
 const neighbourly unit.Celsius = 0.5
+
+// returnTooThin reports a given gauge of a source's return, or of a link between
+// batteries, that holds clearly less copper than the source's lead: all that comes by the
+// one goes back by the other.
+func (f *inspection) returnTooThin(w harness.WireID, c *chosen.Wire) {
+	for _, l := range f.Leads {
+		if !slices.Contains(l.Earth, w) {
+			continue
+		}
+		for _, live := range l.Live {
+			if area := f.Size(live).Conductor.Area; float64(c.Area) < thinReturn*float64(area) {
+				f.add(source.Problem{
+					Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.H.Wires[w].GaugeSpan,
+					Summary:  fmt.Sprintf("%s is given as %s and is the way back of %s, which is %s", f.wireName(w), c.Gauge, f.wireName(live), f.c.Wires[live].Gauge),
+					Detail:   "a return holds no less copper than the feed (NEC 552.10 of a battery's); " + f.thicker(w),
+					Subjects: []string{f.wireName(w), f.wireName(live)}, Numbers: []source.Number{number("area_mm2", float64(c.Area)), number("least_mm2", float64(area))},
+				})
+				return
+			}
+		}
+	}
+}
+
+// thinReturn is the share of its feed's copper below which a given return is said to be
+// thin; less is a neighbouring size of another series. Common practice, no source.
+const thinReturn = 0.7

@@ -17,9 +17,9 @@ func (f *inspection) fuseShorts() {
 		if fuse.Prospective <= 0 {
 			continue
 		}
-		if f.mayNotOpen(fuse) {
+		if level, few := f.mayNotOpen(fuse); few {
 			f.add(source.Problem{
-				Slug: "short-may-not-open", Level: source.Warning, Span: f.fuseSpan(fuse),
+				Slug: "short-may-not-open", Level: level, Span: f.fuseSpan(fuse),
 				Summary:  fmt.Sprintf("a dead short at the far end draws %s through %s, less than three times its %s", unit.Amps(float64(fuse.Prospective)), fuse.Name, fuse.Rating),
 				Detail:   "a heavier wire, a shorter way or a smaller fuse (ECSS-Q-ST-30-11C asks for three times the rating)",
 				Subjects: []string{fuse.Name}, Numbers: []source.Number{number("prospective_a", float64(fuse.Prospective)), number("rating_a", float64(fuse.Rating))},
@@ -35,14 +35,22 @@ func (f *inspection) fuseShorts() {
 // what is compared with the wire's limit reaches to 5 s (IEC 60364-5-54).
 const inTime = 5
 
-// mayNotOpen tells a fuse that a short at the far end may leave in: one of a given rating
-// that draws less than three times it (ECSS-Q-ST-30-11C); one that was chosen where it
-// takes too long to open, or no time is known.
-func (f *inspection) mayNotOpen(fuse *chosen.Fuse) bool {
+// mayNotOpen tells a fuse through which a short at the far end draws less than three times
+// its rating (ECSS-Q-ST-30-11C): a warning where it then takes too long to open, or a
+// breaker less than twice its rating; advice for a given rating that opens all the same. A
+// rating that was chosen, with the wires as heavy as their terminals take, is not blamed.
+func (f *inspection) mayNotOpen(fuse *chosen.Fuse) (source.Level, bool) {
 	if fuse.Prospective >= 3*fuse.Rating {
-		return false
+		return 0, false
 	}
-	return fuse.Given || !(f.Clears(fuse.Element, float64(fuse.Prospective)) <= inTime)
+	opens := f.Clears(fuse.Element, float64(fuse.Prospective)) <= inTime
+	if fuse.Breaker {
+		opens = fuse.Prospective >= 2*fuse.Rating
+	}
+	if !opens {
+		return source.Warning, true
+	}
+	return source.Advice, fuse.Given
 }
 
 // tooSlow compares I²t with k²S² for a short at the far end of a wire: nearer

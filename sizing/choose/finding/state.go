@@ -38,6 +38,11 @@ func (f *inspection) noLoad() {
 			continue
 		}
 		state := &f.H.States[i]
+		if p := f.backToFront(way); p != nil {
+			f.swapped(p, fmt.Sprintf("in %s the contacts of %s short its feed to ground, and its coil lies before a load: coil and contacts are confused", state.Name, p.Ref), math.Abs(f.States[i].Amps[src]))
+			f.out[len(f.out)-1].Level = source.Error
+			return
+		}
 		out := math.Abs(f.States[i].Amps[src])
 		names := f.wayNames(way)
 		f.add(source.Problem{
@@ -48,6 +53,23 @@ func (f *inspection) noLoad() {
 		})
 		return
 	}
+}
+
+// backToFront gives the relay whose contacts lie on a short and whose coil is in series with
+// a load, nil where there is none.
+func (f *inspection) backToFront(way flow.Path) *harness.Part {
+	for _, id := range way.Elements {
+		p := f.PartOf(id)
+		if f.H.Elements[id].Kind != harness.Contact || p.Kind != harness.Relay {
+			continue
+		}
+		for _, x := range p.Elements {
+			if f.H.Elements[x].Kind == harness.RelayCoil && f.Owns[x].Series {
+				return p
+			}
+		}
+	}
+	return nil
 }
 
 // shortSpan points at the last switch on the way, else at the source.
@@ -138,6 +160,11 @@ func (f *inspection) restless(d *demand.Draw) bool {
 // the current of their contacts, and loads that get their current through a coil.
 func (f *inspection) swappedRelays() {
 	told := map[harness.PartID]bool{}
+	for _, p := range f.out { // as the cause of a short
+		for i := range f.H.Parts {
+			told[f.H.Parts[i].ID] = told[f.H.Parts[i].ID] || p.Slug == "relay-sides-swapped" && slices.Contains(p.Subjects, f.H.Parts[i].Ref)
+		}
+	}
 	for i := range f.Draws {
 		if d := &f.Draws[i]; f.Declared(d) && f.switchOn(d) != harness.None {
 			f.switchedThrough(d, told)
