@@ -91,12 +91,13 @@ func flasherLow(x *breaking) bool {
 	return x.say("it does not flash", "flasher-load-low", "FLS")
 }
 
+// worksAbove makes a unit need more than a battery gives that turns a starter.
 func worksAbove(x *breaking) bool {
 	d := x.of("module")
 	if d == nil || x.Part("ST") == nil || len(x.States) == 0 {
 		return false
 	}
-	x.Part(d.Load).Set("works-above", num(x.Volts*0.95)+" V")
+	x.Part(d.Load).Set("works-above", num(x.Volts*1.03)+" V")
 	return x.say("the unit drops out while cranking", "below-working-voltage", d.Load)
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/polarity"
 )
 
 // web is a harness as joints (terminals that metal joins) and ways between them, for
@@ -53,7 +54,7 @@ type track struct {
 }
 
 func newWeb(w *Work) *web {
-	h := w.Harness
+	h, _ := polarity.Mend(w.Harness) // what stands the wrong way round is reckoned with as it is meant
 	g := &web{h: h, work: w, joint: make([]int, len(h.Terminals)), from: map[int][]int{}, cranking: map[harness.WireID]bool{}, on: map[*harness.State]map[harness.ElementID]bool{}}
 	for i := range g.joint {
 		g.joint[i] = i

@@ -107,12 +107,21 @@ func (a *Ampacity) Withstands(w harness.WireID, z *shelf.Size, limit unit.Celsiu
 // copper would not mend that, so it is the size that carries it alone.
 func (a *Ampacity) Least(w harness.WireID, amps float64) (at int, hot bool) {
 	at, ok := a.t.Shelf[w].Least(func(z *shelf.Size) bool { return a.MayCarry(w, z, amps*(1-1e-9)) })
-	if ok || !a.Balanced() {
+	if !a.Balanced() {
 		return at, !ok
 	}
-	at, _ = a.t.Shelf[w].Least(func(z *shelf.Size) bool { return a.warm.alone(w, z, z.Class) >= amps*(1-1e-9) })
-	return at, true
+	alone, _ := a.t.Shelf[w].Least(func(z *shelf.Size) bool { return a.warm.alone(w, z, z.Class) >= amps*(1-1e-9) })
+	if !ok || at > alone+Neighbourly {
+		return alone, true
+	}
+	return at, false
 }
+
+// Neighbourly is how many sizes a wire may be thicker than it would be alone, for its
+// neighbours' sake: a fully loaded bundle of forty asks for seven. What would ask for more
+// lies among wires that are too thin themselves, as in a first round, and is no cure for
+// them. Common practice, no source.
+const Neighbourly = 9
 
 // Sources names, by keys of rating.Source, what the current that a wire may carry rests on.
 func (a *Ampacity) Sources(w harness.WireID) []string {

@@ -31,9 +31,9 @@ func (f *inspection) fuseShorts() {
 	}
 }
 
-// inTime is how long a fuse that the program chose may take to open in a dead short, s:
-// what is compared with the wire's limit reaches to 5 s (IEC 60364-5-54).
-const inTime = 5
+// inTime is how long a fuse may take to open in a dead short, s, before that is said: the
+// wire stands what opens it only in half an hour. Common practice, no source.
+const inTime = 60
 
 // mayNotOpen tells a fuse through which a short at the far end draws less than three times
 // its rating (ECSS-Q-ST-30-11C): a warning where it then takes too long to open, or a

@@ -153,7 +153,7 @@ func (f *inspection) unrated() {
 		p := &f.H.Parts[c.Part]
 		ask := map[harness.Kind]float64{harness.IgnitionSwitch: askKey, harness.Switch: askSwitch}[p.Kind]
 		switch {
-		case c.Rating <= 0 && ask > 0 && float64(c.Amps) > ask && p.Stud == "":
+		case c.Rating <= 0 && ask > 0 && float64(c.Amps) > ask && (p.Stud == "" || p.Kind == harness.IgnitionSwitch):
 			f.askRating(p, c)
 		case c.Rating > 0 && p.Kind == harness.Isolator && f.Most(c.Element) > float64(c.Rating)*(1+1e-6) && c.Amps <= c.Rating:
 			f.cranksIsolator(p, c)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/sizing/choose/ampacity"
 	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
@@ -129,10 +130,10 @@ func (p *Protection) Stands(w harness.WireID, z *shelf.Size, f harness.ElementID
 // leastFor.
 func (p *Protection) LeastBehind(w harness.WireID, f harness.ElementID) (at int, weak bool) {
 	at, ok := p.Shelf[w].Least(func(z *shelf.Size) bool { return p.Stands(w, z, f) })
-	if ok || !p.Balanced() {
+	if !p.Balanced() {
 		return at, !ok
 	}
-	at, _ = p.Shelf[w].Least(func(z *shelf.Size) bool {
+	alone, _ := p.Shelf[w].Least(func(z *shelf.Size) bool {
 		for _, b := range p.Burdens(w, z, f) {
 			if p.Ampacity.Alone(w, z, b.Limit) < b.Passes*(1-1e-9) {
 				return false
@@ -140,7 +141,10 @@ func (p *Protection) LeastBehind(w harness.WireID, f harness.ElementID) (at int,
 		}
 		return true
 	})
-	return at, true
+	if !ok || at > alone+ampacity.Neighbourly {
+		return alone, true
+	}
+	return at, false
 }
 
 // MostRating gives the largest rating of a fuse's body that a wire stands; +Inf where it is
