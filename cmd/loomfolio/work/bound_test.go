@@ -133,7 +133,7 @@ func (b *bound) drawn() {
 			lost += l.amps * iacs * b.length(w) / float64(b.work.Result.Wires[w].Area)
 			limit = max(limit, b.limit(w))
 		}
-		if l.coil == harness.None && lost > limit*1.05 && !strings.Contains(b.told, "drop-over-limit") && !strings.Contains(b.told, "gauge-given-too-thin") {
+		if l.coil == harness.None && lost > limit*1.05 && !strings.Contains(b.told, "drop-over-limit") && !strings.Contains(b.told, "gauge-given-too-thin") && !strings.Contains(b.told, "no-return-to-source") {
 			b.fail(needed[len(needed)-1], "%s loses %.2f V alone at 20 °C, %.2f V are allowed", l.name, lost, limit)
 		}
 	}
@@ -213,6 +213,9 @@ func (b *bound) through(w harness.WireID, near, far harness.TerminalID, st *harn
 
 // returns: a source's return is no thinner than its feed.
 func (b *bound) returns() {
+	if strings.Contains(b.told, "no-return-to-source") {
+		return
+	}
 	for _, s := range b.poles {
 		feed, back := b.thickest(s.live), b.thickest(s.dead)
 		if feed == harness.None || back == harness.None {
@@ -239,7 +242,7 @@ func (b *bound) thickest(node int) harness.WireID {
 }
 
 // thinner gives the wires of a load's own circuit that taking its states away made less
-// than half as thick. Steps of a size or two are no fault: the drop that other loads
+// than a third as thick. Steps of a size or two are no fault: the drop that other loads
 // leave to it changes with the states. What its draw needs at least, drawn asks.
 func thinner(sound, broken *adversary.Sketch, circuit string, w *Work) []string {
 	before, _, err := worked(sound.Text())
@@ -249,7 +252,7 @@ func thinner(sound, broken *adversary.Sketch, circuit string, w *Work) []string 
 	var out []string
 	for i := range w.Result.Wires {
 		a, z := float64(before.Result.Wires[i].Area), float64(w.Result.Wires[i].Area)
-		if wire := &w.Harness.Wires[i]; w.Harness.Circuits[wire.Circuit].Key == circuit && z < a/2 {
+		if wire := &w.Harness.Wires[i]; w.Harness.Circuits[wire.Circuit].Key == circuit && z < a/3 {
 			out = append(out, fmt.Sprintf("wire %s is %.2f mm² where no state turns its load on, and was %.2f mm²", wire.Name, z, a))
 		}
 	}

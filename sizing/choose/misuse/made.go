@@ -74,6 +74,7 @@ func (f *inspection) wrongVolts(e *harness.Element, slug string, level source.Le
 }
 
 // working reports parts that get less than they work above, each once in its worst state.
+// What a part senses with, through a sender or another part, is not its supply.
 func (f *inspection) working() {
 	for i := range f.H.Parts {
 		p := &f.H.Parts[i]
@@ -83,7 +84,7 @@ func (f *inspection) working() {
 		var worst *demand.Draw
 		for j := range f.Draws {
 			d := &f.Draws[j]
-			if f.PartOf(d.Load).ID == p.ID && f.shown(d) && d.Volts < float64(p.WorksAbove)*(1-1e-9) && (worst == nil || d.Volts < worst.Volts) {
+			if f.PartOf(d.Load).ID == p.ID && f.shown(d) && !f.Owns[d.Load].Series && d.Volts < float64(p.WorksAbove)*(1-1e-9) && (worst == nil || d.Volts < worst.Volts) {
 				worst = d
 			}
 		}

@@ -155,9 +155,15 @@ func (s *Solved) describe(before *Trial) {
 			s.Missing = append(s.Missing, e.ID)
 			lay(into, own.All, amps, nil, nil)
 			into.State.Amps[i] += amps
+			beside(into, own.All, most)
 			continue
 		}
 		lay(into, own.All, amps, most, through)
+	}
+	for w, seen := range run.beside {
+		if seen {
+			run.State.WireAmps[w] += most[w]
+		}
 	}
 	for k, one := range []Solving{run, crank} {
 		if before != nil {
@@ -165,6 +171,20 @@ func (s *Solved) describe(before *Trial) {
 		}
 		one.Ohms = s.whole(one.Warm)
 		s.Solvings = append(s.Solvings, one)
+	}
+}
+
+// beside marks the wires of a way on which all that some state shows flows too: a load that
+// nobody turned on runs beside the others when it is.
+func beside(into *Solving, way flow.Path, most []float64) {
+	if into.Cranking {
+		return
+	}
+	if into.beside == nil {
+		into.beside = make([]bool, len(most))
+	}
+	for _, w := range way.Wires {
+		into.beside[w] = true
 	}
 }
 
