@@ -99,8 +99,8 @@ func newChooser(h *harness.Harness, ways []route.Way, kept Pins, lifts []Lift) *
 // still to get thinner then stays as it is: up to 2 % of copper in made-up looms of
 // 60 to 600 wires, nothing in the samples. It meets every rule all the same.
 const (
-	patient    = 4
-	stubborn   = 6
+	patient    = 5
+	stubborn   = 9
 	mostRounds = 80
 )
 
@@ -123,12 +123,16 @@ func (c *chooser) settle() (end, error) {
 	var now *Round
 	at, bound := c.at, 0.0
 	for n := range mostRounds {
-		next, moved, err := c.round(at, now, n >= stubborn)
+		next, moved, err := c.round(at, now, n)
 		if err != nil {
 			return end{}, err
 		}
 		now = next
-		at, bound = now.chooseSizes()
+		above := 1e-9
+		if n >= patient {
+			above = nearly
+		}
+		at, bound = now.chooseSizes(above)
 		if n >= patient {
 			at = now.calm(at, n < stubborn)
 		}
@@ -140,9 +144,9 @@ func (c *chooser) settle() (end, error) {
 	return end{now, bound, mostRounds}, err
 }
 
-// round solves with some sizes, chooses the fuses and finds the floors; it tells whether
+// round solves the nth time with some sizes, chooses the fuses and finds the floors; it tells whether
 // a rating or a temperature differs from that of the round before, nil for none.
-func (c *chooser) round(at []int, before *Round, grow bool) (now *Round, moved bool, err error) {
+func (c *chooser) round(at []int, before *Round, n int) (now *Round, moved bool, err error) {
 	d, a, change, err := c.measure(at, before)
 	if err != nil {
 		return nil, false, err
@@ -152,8 +156,22 @@ func (c *chooser) round(at []int, before *Round, grow bool) (now *Round, moved b
 	if before != nil {
 		fuses, most = before.Fuses, before.safeWith()
 	}
-	fuses, changed := protect.Choose(d, c.held.Pins.Fuses, most, fuses, grow)
-	return c.rule(protect.Of(d, a, fuses)), changed || change >= still, nil
+	fuses, changed := protect.Choose(d, c.held.Pins.Fuses, most, fuses, n >= stubborn)
+	now = c.rule(protect.Of(d, a, fuses))
+	if n >= patient {
+		now.holdEarths(before)
+	}
+	return now, changed || change >= still, nil
+}
+
+// holdEarths lets no earth lead's floor fall below that of the round before: it follows a
+// live lead, and this may follow from it through the drop of what both carry, in turns.
+func (r *Round) holdEarths(before *Round) {
+	for w := range r.Floors {
+		if was := before.Floors[w]; was.Earth && was.Handling > r.Floors[w].Handling {
+			r.Floors[w].Handling, r.Floors[w].Earth = was.Handling, true
+		}
+	}
 }
 
 // unsettled solves once more with the sizes and fuses in hand, where the rounds
@@ -191,16 +209,22 @@ func (c *chooser) rule(p *protect.Protection) *Round {
 	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups, c.lifts)}
 }
 
+// nearly is how much more copper, as a share, sizes in hand may have from patient on: so
+// near to each other two sets of sizes may take turns, each the lightest for the currents
+// that the other makes.
+const nearly = 0.002
+
 // chooseSizes gives the size of every wire by the method of the practice, and the bound
-// below the copper of the free ones, g, 0 when there is none.
-func (r *Round) chooseSizes() (at []int, bound float64) {
+// below the copper of the free ones, g, 0 when there is none. Sizes in hand that meet
+// everything stay if they are at most a share above the lightest.
+func (r *Round) chooseSizes(above float64) (at []int, bound float64) {
 	s := sizes{Protection: r.Protection, groups: r.Groups}
 	least := func(w harness.WireID) int { return r.Floors[w].Least() }
 	if r.ByRule() {
 		return s.published(least), 0
 	}
 	p, found := s.withinTerminals(least)
-	if s.inHand(&p, &found) {
+	if s.inHand(&p, &found, above) {
 		return r.At, found.Bound
 	}
 	return s.inWires(found.Step), found.Bound

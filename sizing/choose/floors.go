@@ -25,11 +25,10 @@ func (f Floors) Least() int { return max(f.Handling, f.Heat, f.Protection, f.Bes
 // floorsOf finds the floors of every wire.
 func floorsOf(p *protect.Protection, groups Groups, lifts []Lift) []Floors {
 	out := make([]Floors, len(p.H.Wires))
-	earth := earthAreas(p, groups)
 	for i := range out {
 		w := harness.WireID(i)
 		f := Floors{Guard: p.Strongest(w, p.Stand[w]), Short: lifts[i]}
-		f.Handling, f.Earth = handling(p, w, earth[w])
+		f.Handling = p.Shelf[w].Smallest(&p.H.Practice)
 		if !p.Peaks[w].Short {
 			f.Heat, f.Hot = p.Least(w, p.Peaks[w].Amps)
 		}
@@ -40,6 +39,9 @@ func floorsOf(p *protect.Protection, groups Groups, lifts []Lift) []Floors {
 			f.Beside = groups.beside[g]
 		}
 		out[i] = f
+	}
+	for w, area := range earthAreas(p, groups, out) {
+		out[w].Handling, out[w].Earth = handling(p, w, area)
 	}
 	return out
 }
@@ -60,15 +62,21 @@ const LeastEarth = 7.5 // mm2
 
 // heaviest gives the largest area among a source's live leads, for a battery 8 gauge at
 // least. A lead in one group with the earth lead does not count: it has its gauge
-// already, and the two would hold each other up.
-func heaviest(p *protect.Protection, groups Groups, l trial.Leads, earth harness.WireID) float64 {
+// already, and the two would hold each other up. Where an alternator's current returns by a
+// cable that cranks the engine, what its lead needs by itself counts: it grows no further
+// than that cable for the loads' sake (see sizes.strapOf).
+func heaviest(p *protect.Protection, groups Groups, floors []Floors, l trial.Leads, earth harness.WireID) float64 {
 	most := 0.0
 	if l.Battery {
 		most = LeastEarth
 	}
 	for _, w := range l.Live {
+		z := p.Size(w)
+		if !l.Battery && p.Cranks[earth] && groups.Of[w] >= 0 {
+			z = &p.Shelf[w][floors[w].Least()]
+		}
 		if groups.Of[w] < 0 || groups.Of[w] != groups.Of[earth] {
-			most = math.Max(most, float64(p.Size(w).Conductor.Area))
+			most = math.Max(most, float64(z.Conductor.Area))
 		}
 	}
 	return most
@@ -76,11 +84,11 @@ func heaviest(p *protect.Protection, groups Groups, l trial.Leads, earth harness
 
 // earthAreas gives the least area of the leads on a source's earth side: that of the
 // heaviest lead on its live side, for a battery 8 gauge at least (NEC 552.10).
-func earthAreas(p *protect.Protection, groups Groups) map[harness.WireID]float64 {
+func earthAreas(p *protect.Protection, groups Groups, floors []Floors) map[harness.WireID]float64 {
 	out := map[harness.WireID]float64{}
 	for _, l := range p.Leads {
 		for _, w := range l.Earth {
-			out[w] = math.Max(out[w], heaviest(p, groups, l, w))
+			out[w] = math.Max(out[w], heaviest(p, groups, floors, l, w))
 		}
 	}
 	return out

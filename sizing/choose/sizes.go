@@ -49,8 +49,9 @@ func (s sizes) withinTerminals(floor func(harness.WireID) int) (copper.Problem, 
 }
 
 // inHand tells that the sizes in hand meet all that the found ones meet with no
-// more copper: then they stay, and two sets of one mass do not take turns.
-func (s sizes) inHand(p *copper.Problem, r *copper.Result) bool {
+// more copper than a share above theirs: then they stay, and two sets of nearly one mass do
+// not take turns.
+func (s sizes) inHand(p *copper.Problem, r *copper.Result, above float64) bool {
 	mass, step := 0.0, make([]int, len(s.groups.Wires))
 	for g, wires := range s.groups.Wires {
 		step[g] = s.At[wires[0]]
@@ -64,7 +65,7 @@ func (s sizes) inHand(p *copper.Problem, r *copper.Result) bool {
 			return false
 		}
 	}
-	return mass <= r.Mass*(1+1e-9)
+	return mass <= r.Mass*(1+above)
 }
 
 // alike tells that wires have one size in hand.
@@ -112,6 +113,7 @@ func (s sizes) problem(floor func(harness.WireID) int, capped []bool) copper.Pro
 		if capped[g] {
 			row = row[:max(s.ceilingOf(wires), p.Floor[g])+1]
 		}
+		row = row[:max(s.underStrap(wires, len(row)-1), p.Floor[g])+1]
 		p.Groups[g] = s.priced(wires, row)
 	}
 	for _, list := range [][]demand.Draw{s.Draws, s.Charge} {
@@ -158,6 +160,37 @@ func (s sizes) ceilingOf(wires []harness.WireID) int {
 		}
 	}
 	return top
+}
+
+// underStrap gives the heaviest size up to a top that is no heavier than the straps by which
+// the current of the wires returns.
+func (s sizes) underStrap(wires []harness.WireID, top int) int {
+	for _, w := range wires {
+		for strap := s.strapOf(w); strap > 0 && top > 0 && s.Shelf[w][top].Conductor.Area > strap; {
+			top--
+		}
+	}
+	return top
+}
+
+// strapOf gives the area of the cranking cable by which the current of an alternator's
+// lead comes back, 0 for any other wire: a lead that were heavier for the loads' sake would
+// ask for heavier cranking cables, so that drop is mended elsewhere.
+func (s sizes) strapOf(w harness.WireID) unit.SquareMillimetre {
+	for _, l := range s.Leads {
+		if l.Battery || len(l.Earth) == 0 || !slices.Contains(l.Live, w) || s.Cranks[w] {
+			continue
+		}
+		least := s.Size(l.Earth[0]).Conductor.Area
+		for _, x := range l.Earth {
+			if !s.Cranks[x] {
+				return 0
+			}
+			least = min(least, s.Size(x).Conductor.Area)
+		}
+		return least
+	}
+	return 0
 }
 
 // published sizes wire by wire, by a rule that is printed somewhere: no wire

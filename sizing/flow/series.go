@@ -50,12 +50,15 @@ func (n *Net) Series(states []network.State, owns []Own, parts func(fuse harness
 	return out
 }
 
-// posts marks the vertices of ground points and buses.
+// posts marks the vertices of ground points and buses, and of the studs of batteries and
+// machines.
 func (n *Net) posts() []bool {
 	out := make([]bool, n.vertices)
 	for i := range n.h.Parts {
 		p := &n.h.Parts[i]
-		if p.Kind != harness.Ground && p.Kind != harness.Bus {
+		switch p.Kind {
+		case harness.Ground, harness.Bus, harness.Battery, harness.Alternator, harness.Starter:
+		default:
 			continue
 		}
 		for _, t := range p.Terminals {

@@ -160,9 +160,11 @@ func (s *Solved) describe(before *Trial) {
 		}
 		lay(into, own.All, amps, most, through)
 	}
-	for w, seen := range run.beside {
-		if seen {
-			run.State.WireAmps[w] += most[w]
+	if full := s.fullest(); full >= 0 {
+		for w, seen := range run.beside {
+			if a := math.Abs(s.Solvings[full].State.WireAmps[w]); seen && !math.IsNaN(a) {
+				run.State.WireAmps[w] += a
+			}
 		}
 	}
 	for k, one := range []Solving{run, crank} {
@@ -174,8 +176,25 @@ func (s *Solved) describe(before *Trial) {
 	}
 }
 
-// beside marks the wires of a way on which all that some state shows flows too: a load that
-// nobody turned on runs beside the others when it is.
+// fullest gives the declared state in which the loads take most, cranking aside; -1 for none.
+func (s *Solved) fullest() int {
+	best, most := -1, 0.0
+	for i := range s.States {
+		sum := 0.0
+		for e := range s.H.Elements {
+			if a := math.Abs(s.Solvings[i].State.Amps[e]); s.H.Elements[e].Kind == harness.Load && a > 0 {
+				sum += a
+			}
+		}
+		if sum > most && !s.Solvings[i].Cranking {
+			best, most = i, sum
+		}
+	}
+	return best
+}
+
+// beside marks the wires of a way on which all that the fullest state shows flows too: a
+// load that nobody turned on runs beside the others when it is.
 func beside(into *Solving, way flow.Path, most []float64) {
 	if into.Cranking {
 		return

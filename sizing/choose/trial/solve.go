@@ -22,7 +22,7 @@ type Solving struct {
 	State    network.State
 	Warm     []unit.Celsius // by WireID: the conductors, as it was solved
 	Ohms     []float64      // by WireID: the whole wires at those temperatures
-	beside   []bool         // by WireID, of what no state shows: the worst of the states flows there too
+	beside   []bool         // by WireID, of what no state shows: the fullest state flows there too
 	options  network.Options
 	ready    *network.Prepared
 }
