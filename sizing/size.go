@@ -31,16 +31,19 @@ import (
 // Size computes everything that the packet prints. Found are the problems that
 // the check has already found; they come first in the findings. A harness in
 // which a wire has no length cannot be sized, and one in which 60 V lie between two
-// points is refused: the result is then Unusable and holds the findings alone. What
+// points, or batteries of unlike voltage in parallel, is refused: the result is then Unusable and holds the findings alone. What
 // stands the wrong way round counts as if it stood the right way (see package polarity).
 // The error is one of the solver.
 func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	h, wrong := polarity.Mend(h)
+	already := found
+	if unlike := unlikeSources(h); unlike != nil {
+		return &result.Result{Findings: slices.Concat(already, wrong, unlike).Sorted(), Unusable: true}, nil
+	}
 	ways, chosen, problems, err := laid(h)
 	if err != nil {
 		return nil, err
 	}
-	already := found
 	found = slices.Concat(found, wrong, problems)
 	if chosen.Wires == nil && problems.HasErrors() {
 		return &result.Result{Findings: found.Sorted(), Unusable: true}, nil

@@ -26,8 +26,8 @@ func (e *Element) flow(v float64, closed bool) (amps, slope float64) {
 	case Limited:
 		return e.limitedFlow(v)
 	case Current:
-		if v >= e.Floor {
-			return e.Amps, 0
+		if math.Abs(v) >= e.Floor { // a motor that is reversed takes what it takes forwards
+			return math.Copysign(e.Amps, v), 0
 		}
 		return v * (e.Amps / e.Floor), e.Amps / e.Floor
 	case Lamp:

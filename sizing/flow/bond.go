@@ -17,6 +17,17 @@ func (n *Net) bond() {
 	})
 }
 
+// Always tells whether metal that no switch parts joins two terminals: wires, straps and
+// fuses.
+func (n *Net) Always(a, b harness.TerminalID) bool {
+	if n.always == nil {
+		n.always = n.together(func(x *harness.Element) bool {
+			return x.Kind == harness.FuseLink || x.When.Kind == harness.Always && n.conducts(x.ID) && x.Kind != harness.Rectifier && !n.isResistor(x)
+		})
+	}
+	return n.always.Root(n.vertex[a]) == n.always.Root(n.vertex[b])
+}
+
 // Bypassed tells whether metal joins the two sides of a contact though it is open: wires,
 // straps, what is always closed, and the fuses that pass says.
 func (n *Net) Bypassed(contact harness.ElementID, pass func(fuse harness.ElementID) bool) bool {

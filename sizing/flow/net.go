@@ -38,6 +38,7 @@ type Net struct {
 	chassis  int
 	beside   map[harness.ElementID]bool // elements that lie across a coil, or inside an alternator
 	vertices int
+	always   forest.Forest // by vertex, see Always; nil until it is asked for
 	bonds    forest.Forest // by vertex, see Bonded; nil until it is asked for
 	grounded map[int]int   // by vertex: the edge towards the chassis; nil until it is asked for
 }

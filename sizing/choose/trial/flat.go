@@ -1,14 +1,17 @@
 package trial
 
 import (
+	"slices"
+	"strings"
+
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 )
 
 // flatSolvings lists in which ways a state is solved again for the heat that a
 // flat battery makes: with all batteries flat while an alternator runs, so that
-// its cable carries its full output; and where there are several, with each one
-// flat alone, so that the cable between two carries what the others and the
+// its cable carries its full output; and where there are several that a switch parts,
+// with each one flat alone, so that the cable between two carries what the others and the
 // alternator give it. Cranking is left out: it takes seconds, and a flat battery
 // does not crank.
 func (b *Base) flatSolvings(state int) []Solving {
@@ -28,10 +31,40 @@ func (b *Base) flatSolvings(state int) []Solving {
 	if len(batteries) < 2 {
 		return out
 	}
-	for _, id := range batteries {
-		add("flat "+b.H.Elements[id].Name, id)
+	groups := b.joined(batteries)
+	for _, group := range groups {
+		if len(groups) > 1 {
+			add("flat "+b.called(group), group...)
+		}
 	}
 	return out
+}
+
+// joined puts batteries together that hang in parallel whatever the switches do: one of
+// them is not flat while the other is full.
+func (b *Base) joined(batteries []harness.ElementID) [][]harness.ElementID {
+	var out [][]harness.ElementID
+	for _, id := range batteries {
+		e := &b.H.Elements[id]
+		i := slices.IndexFunc(out, func(group []harness.ElementID) bool {
+			first := &b.H.Elements[group[0]]
+			return b.Net.Always(e.A, first.A) && b.Net.Always(e.B, first.B)
+		})
+		if i < 0 {
+			i = len(out)
+			out = append(out, nil)
+		}
+		out[i] = append(out[i], id)
+	}
+	return out
+}
+
+func (b *Base) called(group []harness.ElementID) string {
+	var names []string
+	for _, id := range group {
+		names = append(names, b.H.Elements[id].Name)
+	}
+	return strings.Join(names, " and ")
 }
 
 // lowSolvings lists a state once more, where a vehicle has loads of constant power,
