@@ -33,18 +33,18 @@ import (
 // that was chosen so, or draw too little to open its fuse, the wire is lifted and all is
 // chosen again: lifts only grow, on finite shelves.
 func Settle(h *harness.Harness, ways []route.Way) (*Settled, error) {
-	lifts := make([]Lift, len(h.Wires))
+	from := start{lifts: make([]Lift, len(h.Wires))}
 	for n := 1; ; n++ {
-		end, err := keeping(h, ways, lifts)
+		end, err := keeping(h, ways, from)
 		if err != nil {
 			return nil, err
 		}
 		shorts := end.Shorts()
-		next, more := end.lifted(shorts, lifts)
+		next, more := end.lifted(shorts, from.lifts)
 		if !more || n > mostLifts {
 			return &Settled{Round: end.Round, Bound: end.bound, Rounds: end.rounds, Shorts: shorts, Drawn: end.ByWire()}, nil
 		}
-		lifts = next
+		from = start{next, end.At}
 	}
 }
 
@@ -65,6 +65,12 @@ type Held struct {
 // Given tells whether the description gives a wire's gauge.
 func (k Held) Given(w harness.WireID) bool { return k.Fixed[w] && !k.Pins.Wires[w] }
 
+// start is what the rounds begin with.
+type start struct {
+	lifts []Lift // by WireID: what shorts ask for
+	at    []int  // by WireID: the sizes of an end before it, nil for the smallest
+}
+
 // chooser goes round after round from one base.
 type chooser struct {
 	base  *trial.Base
@@ -81,11 +87,14 @@ type end struct {
 }
 
 // newChooser holds the pinned choices.
-func newChooser(h *harness.Harness, ways []route.Way, kept Pins, lifts []Lift) *chooser {
+func newChooser(h *harness.Harness, ways []route.Way, kept Pins, from start) *chooser {
 	gauges := kept.gauges(h)
-	c := &chooser{base: trial.New(h, ways, gauges), held: Held{Pins: kept}, lifts: lifts}
+	c := &chooser{base: trial.New(h, ways, gauges), held: Held{Pins: kept}, lifts: from.lifts}
 	for w, g := range gauges {
 		at := c.base.Shelf[w].Smallest(&h.Practice)
+		if from.at != nil {
+			at = min(from.at[w], len(c.base.Shelf[w])-1)
+		}
 		if g.Given() {
 			at = max(c.base.Shelf[w].Index(g), 0)
 		}

@@ -107,7 +107,7 @@ func (a *Ampacity) Withstands(w harness.WireID, z *shelf.Size, limit unit.Celsiu
 // copper would not mend that, so it is the size that carries it alone.
 func (a *Ampacity) Least(w harness.WireID, amps float64) (at int, hot bool) {
 	at, ok := a.t.Shelf[w].Least(func(z *shelf.Size) bool { return a.MayCarry(w, z, amps*(1-1e-9)) })
-	if !a.Balanced() {
+	if !a.Balanced() || ok && at <= Neighbourly {
 		return at, !ok
 	}
 	alone, _ := a.t.Shelf[w].Least(func(z *shelf.Size) bool { return a.warm.alone(w, z, z.Class) >= amps*(1-1e-9) })

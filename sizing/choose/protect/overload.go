@@ -56,8 +56,15 @@ func (p *Protection) fuseCool(f harness.ElementID) float64 {
 
 // pass works out what all fuses let through: for ever, and until they open.
 func (p *Protection) pass() {
-	carries := func(f harness.ElementID) float64 { return float64(p.Fuses[f].Rating) * p.overload(f).Carries }
-	opens := func(f harness.ElementID) float64 { return float64(p.Fuses[f].Rating) * p.overload(f).Opens }
+	carried, opened := make([]float64, len(p.H.Elements)), make([]float64, len(p.H.Elements))
+	for i := range p.H.Elements {
+		if f := harness.ElementID(i); p.H.Elements[i].Kind == harness.FuseLink {
+			o := p.overload(f)
+			carried[i], opened[i] = float64(p.Fuses[f].Rating)*o.Carries, float64(p.Fuses[f].Rating)*o.Opens
+		}
+	}
+	carries := func(f harness.ElementID) float64 { return carried[f] }
+	opens := func(f harness.ElementID) float64 { return opened[f] }
 	p.passing = p.Net.Passing(carries)
 	p.gangs[0] = p.Net.Gangs(p.States, carries)
 	p.surging, p.gangs[1] = p.passing, p.gangs[0]
@@ -130,16 +137,12 @@ func (p *Protection) Stands(w harness.WireID, z *shelf.Size, f harness.ElementID
 // leastFor.
 func (p *Protection) LeastBehind(w harness.WireID, f harness.ElementID) (at int, weak bool) {
 	at, ok := p.Shelf[w].Least(func(z *shelf.Size) bool { return p.Stands(w, z, f) })
-	if !p.Balanced() {
+	if !p.Balanced() || ok && at <= ampacity.Neighbourly {
 		return at, !ok
 	}
+	steady, surge := p.LetThrough(f, w)*(1-1e-9), p.letThroughOf(p.surging, p.gangs[1][w], f, w)*(1-1e-9)
 	alone, _ := p.Shelf[w].Least(func(z *shelf.Size) bool {
-		for _, b := range p.Burdens(w, z, f) {
-			if p.Ampacity.Alone(w, z, b.Limit) < b.Passes*(1-1e-9) {
-				return false
-			}
-		}
-		return true
+		return p.Ampacity.Alone(w, z, z.Class) >= steady && p.Ampacity.Alone(w, z, z.Overload) >= surge
 	})
 	if !ok || at > alone+ampacity.Neighbourly {
 		return alone, true
