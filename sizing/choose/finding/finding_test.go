@@ -201,7 +201,7 @@ func TestFlatBatteryHeatsTheOutputCable(t *testing.T) {
 	b := rig.Charged()
 	c, ps := b.Choose(t)
 	w := b.WireOf(t, c, "2A")
-	require.Equal(t, "driving, flat battery", w.State)
+	require.Equal(t, "driving, battery flat", w.State)
 	require.InDelta(t, 45, float64(w.Amps), 1)
 	require.GreaterOrEqual(t, float64(w.Ampacity), float64(w.Amps))
 	require.Nil(t, rig.Find(ps, "alternator-overloaded"))

@@ -10,21 +10,15 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Names of what is reckoned beside the states.
-const (
-	described         = "no state: all that none turns on"
-	describedCranking = "no state: the starter"
-)
-
 // Metal is the resistance below which an element that is no load counts as a
 // plain way, in ohm: straps, joints and contacts, not a ballast or a resistor in
 // a blower. Common practice, no source.
 const Metal = 0.2
 
-// real is the share of its described current from which a load counts as on where
+// Real is the share of its described current from which a load counts as on where
 // its way does not say that it should be; common practice, no source. Less is a
 // trickle between grounds or through a filament.
-const real = 0.1
+const Real = 0.1
 
 // lively is the share of its described current that a state must show for it to be
 // what a load's wires are sized by; common practice, no source.
@@ -97,7 +91,7 @@ func (s *Solved) strays(state int) []harness.ElementID {
 	var out []harness.ElementID
 	for i := range s.H.Elements {
 		e := &s.H.Elements[i]
-		if !flow.Draws(e) || s.Meant[state].meant[i] || math.Abs(st.Amps[i]) < real*s.DescribedAmps(e) {
+		if !flow.Draws(e) || s.Meant[state].meant[i] || math.Abs(st.Amps[i]) < Real*s.DescribedAmps(e) {
 			continue
 		}
 		if e.Kind == harness.RelayCoil && !st.Energised[i] || s.onRegulator(&s.Owns[i]) {
@@ -135,7 +129,7 @@ func (s *Solved) asMeant(at *Solving) network.State {
 // current over all of its way; and where a wire of a load's way carries nothing in any
 // state, it counts there too. The starter's seconds are apart from the rest.
 func (s *Solved) describe(before *Trial) {
-	run, crank := s.unsolved(described, false), s.unsolved(describedCranking, true)
+	run, crank := s.unsolved(unswitched, false), s.unsolved(uncranked, true)
 	most, through := s.mostAmps()
 	for i := range s.H.Elements {
 		e := &s.H.Elements[i]
@@ -233,7 +227,7 @@ func (s *Solved) unsolved(name string, cranking bool) Solving {
 func (s *Solved) missing(e *harness.Element) bool {
 	least := lively * s.DescribedAmps(e)
 	if s.Owns[e.ID].Series { // a gauge and its sender share the voltage
-		least = real * s.DescribedAmps(e)
+		least = Real * s.DescribedAmps(e)
 	}
 	for i := range s.States {
 		if a := math.Abs(s.Solvings[i].State.Amps[e.ID]); s.Meant[i].meant[e.ID] && a >= least { // false for NaN

@@ -20,8 +20,8 @@ func (b *Base) flatSolvings(state int) []Solving {
 		return nil
 	}
 	var out []Solving
-	add := func(name string, flat ...harness.ElementID) {
-		out = append(out, Solving{Index: state, Name: b.H.States[state].Name + ", " + name, options: network.Options{Flat: flat}})
+	add := func(condition string, flat ...harness.ElementID) {
+		out = append(out, Solving{Index: state, Name: besides(b.H.States[state].Name, condition), options: network.Options{Flat: flat}})
 	}
 	batteries := b.ElementsOf(harness.EMF)
 	if engine == harness.EngineRunning && len(batteries) > 0 && len(b.ElementsOf(harness.Charger)) > 0 {
@@ -34,7 +34,7 @@ func (b *Base) flatSolvings(state int) []Solving {
 	groups := b.joined(batteries)
 	for _, group := range groups {
 		if len(groups) > 1 {
-			add("flat "+b.called(group), group...)
+			add(isFlat(b.called(group)), group...)
 		}
 	}
 	return out
@@ -76,15 +76,8 @@ func (b *Base) lowSolvings(state int) []Solving {
 	}
 	for i := range b.H.Elements {
 		if e := &b.H.Elements[i]; e.Kind == harness.Load && e.Behaves == harness.AsPower {
-			return []Solving{{Index: state, Name: b.H.States[state].Name + ", lowest voltage", options: network.Options{Low: true}}}
+			return []Solving{{Index: state, Name: besides(b.H.States[state].Name, lowest), options: network.Options{Low: true}}}
 		}
 	}
 	return nil
-}
-
-func allFlat(batteries int) string {
-	if batteries == 1 {
-		return "flat battery"
-	}
-	return "all batteries flat"
 }

@@ -17,14 +17,14 @@ func TestEachBatteryIsFlatAlone(t *testing.T) {
 	b := rig.Split()
 	c, _ := b.Choose(t)
 	link := b.WireOf(t, c, "2B")
-	require.Equal(t, "driving, flat BAT2", link.State)
+	require.Equal(t, "driving, BAT2 flat", link.State)
 	require.Greater(t, float64(link.Amps), 40.0, "what the alternator gives, and more from the full one")
 	require.GreaterOrEqual(t, float64(link.Ampacity), float64(link.Amps))
 
 	b.H.States = b.H.States[:2]
 	c, _ = b.Choose(t)
 	link = b.WireOf(t, c, "2B")
-	require.Equal(t, "linked, flat BAT2", link.State)
+	require.Equal(t, "linked, BAT2 flat", link.State)
 	require.Greater(t, float64(link.Amps), 6.0, "from the full one, more than the pump alone takes")
 	require.Less(t, float64(link.Amps), (12.6-11.9)/0.01, "no more than the batteries' own resistance lets through")
 }
@@ -54,7 +54,7 @@ func TestConstantCurrentsOnAFlatBattery(t *testing.T) {
 	b.Wire("3B", "INV.-", "G1", 300)
 	s := solved(t, b.Again())
 	flat := s.Solvings[len(s.H.States)].State
-	require.Equal(t, "driving, flat battery", flat.Name)
+	require.Equal(t, "driving, battery flat", flat.Name)
 	require.Less(t, flat.Residual, 1e-9)
 	id := s.ElementsOf(harness.Load)[len(s.ElementsOf(harness.Load))-1]
 	e := b.H.Elements[id]
