@@ -198,17 +198,15 @@ func (s *sheets) points(group []*strip) []harness.TerminalID {
 	return out
 }
 
-// busiest is the state in which most loads of the sheet draw current; -1 when none does.
+// busiest is the state in which most loads of the sheet are on; -1 when none is.
 func (s *sheets) busiest(group []*strip) int {
 	best, most := -1, 0
 	parts := s.partsOf(wiresOf(group))
 	for i, st := range s.r.States {
 		n := 0
-		for _, p := range parts {
-			for _, e := range s.h.Parts[p].Elements {
-				if s.h.Elements[e].Kind == harness.Load && int(e) < len(st.Amps) && math.Abs(st.Amps[e]) > 0.01 {
-					n++
-				}
+		for k := range s.r.Loads {
+			if l := &s.r.Loads[k]; slices.Contains(parts, s.h.Elements[l.Element].Part) && slices.Contains(l.On, st.Name) {
+				n++
 			}
 		}
 		if n > most {

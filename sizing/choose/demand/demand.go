@@ -60,12 +60,10 @@ type Draw struct {
 // OnFrom is the least current at which a load counts as on, A; common practice, no source.
 const OnFrom = 1e-3
 
-// onShare is the least share of what it takes at its own voltage; common practice, no source.
-const onShare = 0.01
-
-// Awake tells whether a load or coil is on at a current.
+// Awake tells whether a load or coil is on at a current: a real share of what it is described to
+// take. A charge lamp with a few millivolts across it while the alternator runs is not.
 func (m *Demand) Awake(e *harness.Element, amps float64) bool {
-	return amps >= OnFrom && amps >= onShare*m.DescribedAmps(e)
+	return amps >= OnFrom && amps >= trial.Real*m.DescribedAmps(e)
 }
 
 // drawsIn finds what is on in a state, and meant to be.
