@@ -125,7 +125,7 @@ func feedWords(p *harness.Part) string {
 	var words []string
 	for _, f := range p.Panel.Feeds {
 		if len(f.Positions) > 0 {
-			words = append(words, fmt.Sprintf("Feed %s serves %s", f.Name, page.Ranges(f.Positions)))
+			words = append(words, fmt.Sprintf("Feed %s supplies %s", f.Name, page.Ranges(f.Positions)))
 		}
 	}
 	return strings.Join(words, "; ")
@@ -208,7 +208,7 @@ func feeds(a page.Ask, out outage.Outage) (direct, works []string) {
 			}
 		}
 		if len(works) > 0 {
-			works[0] = "works " + works[0]
+			works[0] = "by relay: " + works[0]
 		}
 	} else if len(works) > 0 {
 		works[0] = "by relay: " + works[0]

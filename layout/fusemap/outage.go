@@ -15,9 +15,9 @@ import (
 // fitted, and all that stops when it is out.
 func outs(a page.Ask, s *page.Book) {
 	t := &table.Table{Columns: []table.Column{
-		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "Runs", Unit: "A", Align: table.Decimal},
-		{Title: "Most", Unit: "A", Align: table.Decimal}, {Title: "Thinnest wire", Min: 22},
-		{Title: "These stop when it is out", Weight: 2, Min: 50}, {Title: "And, as a relay drops out", Weight: 1, Min: 40},
+		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "Load", Unit: "A", Align: table.Decimal},
+		{Title: "Max. fuse", Unit: "A", Align: table.Decimal}, {Title: "Thinnest wire", Min: 22},
+		{Title: "Lost if it blows", Weight: 2, Min: 50}, {Title: "Also lost through a relay", Weight: 1, Min: 40},
 	}}
 	for i, f := range a.R.Fuses {
 		if len(f.Feeds)+len(f.Wires) > 0 || a.Part(f.Part) != nil && a.Part(f.Part).Panel == nil {
@@ -28,7 +28,7 @@ func outs(a page.Ask, s *page.Book) {
 		return
 	}
 	set := t.Settle(s.Room.W)
-	s.Head2("Every fuse", "If only some of a row's loads have stopped, the fuse is good: look at what those loads alone share.", max(leastOut, min(set.Height(), s.Rest().H/3)))
+	s.Head2("Every fuse", "If only some of a row's loads have stopped, the fuse is probably good: check what only those loads share.", max(leastOut, min(set.Height(), s.Rest().H/3)))
 	s.Flow(set)
 }
 

@@ -166,7 +166,7 @@ func units(a page.Ask, s *page.Book) {
 		{"Currents, voltages", "amperes (A), volts (V), thousandths of a volt (mV); voltages are against " + against},
 		{"Feed, return", "the way from the source to a load, and from the load back"},
 		{"Drop", "the voltage that feed and return together lose before it reaches the load"},
-		{"Lift", "the voltage between a ground point and the battery's earthed post"},
+		{"Offset", "the voltage between a ground point and the battery's earthed post"},
 		{"FAN.+, K1.30", "a terminal: the part's reference, a dot, the terminal's number (numbers by DIN 72552 where it has one)"},
 		{"Sheet 7, C3", "sheet 7, in the field where row C and column 3 of the border meet"},
 	}))

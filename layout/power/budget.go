@@ -35,14 +35,14 @@ func LoadBudget(a page.Ask) []frame.Page {
 	}
 	s := page.Open(f, "Load budget", "sheet/load-budget", "What each load takes, when it is on, and whether battery and alternator carry it")
 	if len(a.R.Budgets) > 0 {
-		s.Head2("The states", "Loads: the sum of the list below. Of two in series, a gauge and its sender say, each counts there; battery and alternator give their current once.", 20)
+		s.Head2("The states", "Loads: the sum of the list below; two in series, such as a gauge and its sender, are both counted there. Capacity: what the alternator can give.", 20)
 		s.Table(stateTable(a))
 		s.Say(solvedWords(a), sheet.Plain(sheet.SizeNote))
 		s.Down(1)
 	}
 	keyOff(a, s)
-	loads(a, s)
 	thick(a, s)
+	loads(a, s)
 	return s.Close()
 }
 
@@ -53,11 +53,11 @@ func solvedWords(a page.Ask) string {
 	for i := range a.R.States {
 		worst = max(worst, a.R.States[i].Residual)
 	}
-	bound := "less than 0.000001 mA" // what the solver promises, 1e-9 A
+	bound := "1\u00a0nA" // what the solver promises, 1e-9 A
 	if worst >= 1e-9 {
-		bound = page.Figure(worst*1000, 6) + " mA"
+		bound = page.Figure(worst*1000, 6) + "\u00a0mA"
 	}
-	return "How exactly these are solved: in every state the currents at every point of the circuit sum to nothing, with " + bound + " left over at the worst one."
+	return "Solved so that in every state the currents balance at every node to within " + bound + "."
 }
 
 // mostNamed is how many states have their names over the columns; more have numbers alone.
@@ -70,7 +70,7 @@ func stateTable(a page.Ask) *table.Table {
 	t := &table.Table{Columns: []table.Column{
 		{Title: "No.", Align: table.Right}, {Title: "State", Weight: 1}, {Title: "Loads", Unit: "A", Align: table.Decimal},
 		{Title: "Battery gives", Unit: "A", Align: table.Decimal}, {Title: "Alternator gives", Unit: "A", Align: table.Decimal},
-		{Title: "it can give", Unit: "A", Align: table.Decimal}, {Title: "Balance", Min: 30},
+		{Title: "Capacity", Unit: "A", Align: table.Decimal}, {Title: "Balance", Min: 30},
 	}}
 	for i, b := range a.R.Budgets {
 		state := a.H.States[b.State]
@@ -116,7 +116,7 @@ func balance(a page.Ask, b chosen.Budget) table.Cell {
 	case b.KeyOff:
 		return table.Text("key off: see below")
 	case undrawn(a, b):
-		return table.Cell{S: "vehicle's own charging, not drawn", Note: "battery held at " + a.H.System.Running.String()}
+		return table.Cell{S: "vehicle's own charging system, not shown", Note: "battery held at " + a.H.System.Running.String()}
 	case b.Alternator <= 0:
 		return table.Text("from the battery alone")
 	case spare < 0:
@@ -255,9 +255,9 @@ func batteriesWords(a page.Ask, b chosen.Budget) string {
 func daysBasis(d, ah, amps float64) string {
 	share := d * 24 * amps / ah
 	if math.Abs(share-1) < 0.02 {
-		return "Assumed: its whole capacity is used, a constant draw, no discharge of its own. To start the engine it needs much of that, so halve the time for a car that is to start."
+		return "Assumed: its whole capacity is used, a constant draw, no self-discharge. To start the engine it needs much of that, so halve the time for a car that is to start."
 	}
-	return fmt.Sprintf("Assumed: %s %% of its capacity may be used, a constant draw, no discharge of its own.", page.Figure(share*100, 0))
+	return fmt.Sprintf("Assumed: %s %% of its capacity may be used, a constant draw, no self-discharge.", page.Figure(share*100, 0))
 }
 
 func days(d float64) string {
@@ -282,9 +282,9 @@ func loads(a page.Ask, s *page.Book) {
 	if len(a.R.Budgets) > mostDots {
 		remark = "The states in which a load draws current stand in the last column, by their numbers. "
 	}
-	remark += "Volts: across the load in its worst state, with what fuses and contacts take. Lost in wires: feed and return, which the limit is for."
+	remark += "Lowest: the voltage across the load in its worst state, with what fuses and contacts take. Voltage drop: in the wires of feed and return, which the limit is for."
 	over := namesHeight(a)
-	s.Head2("The loads", remark, over+35)
+	s.Head2("The loads", remark, over+25)
 	first, rest := s.Room.Below(s.Room.Y+over), s.Rest()
 	rest = rest.Below(rest.Y + over)
 	for i, part := range t.Flow(first, rest) {
@@ -352,7 +352,7 @@ func loadTable(a page.Ask, room float64) *table.Table {
 	}
 	t.Columns = append(t.Columns,
 		table.Column{Title: "Runs", Unit: "A", Align: table.Decimal}, table.Column{Title: "Starts", Unit: "A, for s", Align: table.Right},
-		table.Column{Title: "Fuse"}, table.Column{Title: "Volts at worst", Unit: "V, in state", Align: table.Decimal}, table.Column{Title: "Lost in wires", Unit: "of limit, V"})
+		table.Column{Title: "Fuse"}, table.Column{Title: "Lowest", Unit: "V, in state", Align: table.Decimal}, table.Column{Title: "Voltage drop", Unit: "of limit, V"})
 	if len(a.R.Budgets) > mostDots {
 		t.Columns = append(t.Columns, table.Column{Title: "On in states", Weight: 1, Min: 25})
 	} else {
@@ -382,7 +382,7 @@ func loadRow(a page.Ask, l chosen.Load, placed bool) table.Row {
 			start += ", " + strings.TrimSuffix(l.StartFor.String(), " s")
 		}
 	}
-	fuse := table.Cell{S: strings.TrimSuffix(l.ProtectedBy+", "+ratingOf(a, l.ProtectedBy), ", "), Link: a.Link("fuse/" + l.ProtectedBy)}
+	fuse := table.Cell{S: strings.TrimSuffix(l.ProtectedBy+", "+page.Firm(ratingOf(a, l.ProtectedBy)), ", "), Link: a.Link("fuse/" + l.ProtectedBy)}
 	if l.ProtectedBy == "" {
 		fuse = table.Cell{S: "none"}
 	}

@@ -45,7 +45,7 @@ func TestDrainTable(t *testing.T) {
 // TestSolvedWords states what is left over, or that it is below what the solver promises.
 func TestSolvedWords(t *testing.T) {
 	a := toy.Car(6, 3)
-	require.Contains(t, solvedWords(a), "less than 0.000001 mA left over")
+	require.Contains(t, solvedWords(a), "to within 1\u00a0nA")
 	a.R.States = append(a.R.States, network.State{Residual: 3e-6})
-	require.Contains(t, solvedWords(a), "0.003000 mA left over")
+	require.Contains(t, solvedWords(a), "to within 0.003000\u00a0mA")
 }

@@ -12,6 +12,7 @@ import (
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // Grounds draws each ground point as the stack of rings on its stud, in order,
@@ -20,7 +21,7 @@ func Grounds(a page.Ask) []frame.Page {
 	if len(a.R.Grounds) == 0 {
 		return nil
 	}
-	s := page.Open(a.Upright(), "Grounds", "sheet/grounds", "From the side: largest ring at the bottom, nut on top, "+threadWords(a.H.Sheet.Imperial)+liftWords(a))
+	s := page.Open(a.Upright(), "Grounds", "sheet/grounds", "From the side: largest ring at the bottom, nut on top, "+threadWords(a.H.Sheet.Imperial)+offsetMeaning(a))
 	for _, g := range a.R.Grounds {
 		ground(a, s, g)
 	}
@@ -36,12 +37,12 @@ func threadWords(imperial bool) string {
 	return "about " + past + " of thread past it (CASA AC 21-99). Torques: dry, each for the metal named with it; the vehicle's manual goes first. "
 }
 
-func liftWords(a page.Ask) string {
+func offsetMeaning(a page.Ask) string {
 	post := "negative"
 	if a.H.System.PositiveEarth {
 		post = "positive"
 	}
-	return "Lift: the most that the point stands off the battery's " + post + " post."
+	return "Offset: the most that the point is away from the battery's " + post + " post in any state, then in any but cranking."
 }
 
 // Sizes of the drawing, mm.
@@ -53,7 +54,7 @@ const (
 	stackBelow = 11.0 // washer, sheet metal, head of the bolt
 	wireEnd    = 16.8 // of the piece of wire on a ring, from the stud's axis
 	besideIt   = 19.2 // of the words beside it
-	factLabel  = 18.5 // room of a label before its fact
+	factLabel  = 14.0 // room of a label before its fact
 )
 
 // mostDrawn is how many rings of a stack are drawn, mostReturning how many parts that
@@ -67,7 +68,7 @@ const (
 // ground draws one point as a card across the sheet.
 func ground(a page.Ask, s *page.Book, g fitted.Ground) {
 	p := a.Part(g.Part)
-	left := s.Room.W*0.52 - 2
+	left := s.Room.W*0.43 - 2
 	facts := groundFacts(a, g)
 	above := ringTable(a, g)
 	g.Rings = g.Rings[:min(len(g.Rings), mostDrawn)]
@@ -111,7 +112,7 @@ const factGap = 0.8
 
 // factStyle sets what is measured in bold.
 func factStyle(label string) sheet.Style {
-	if label == "Lift" || label == "Carries" {
+	if label == "Offset" || label == "Carries" {
 		return sheet.Strong(sheet.SizeBody)
 	}
 	return sheet.Plain(sheet.SizeBody)
@@ -134,7 +135,7 @@ func groundFacts(a page.Ask, g fitted.Ground) [][2]string {
 	}
 	facts := [][2]string{{"Stud", strings.TrimSuffix(stud+"; bodywork "+g.Surface, "; bodywork ")}}
 	if g.Prep != "" {
-		facts = append(facts, [2]string{"Make ready", strings.NewReplacer(" N·m", "\u00a0N·m", " lbf·ft", "\u00a0lbf·ft").Replace(page.Sentence(g.Prep))})
+		facts = append(facts, [2]string{"Prepare", strings.NewReplacer(" N·m", "\u00a0N·m", " lbf·ft", "\u00a0lbf·ft").Replace(page.Sentence(g.Prep))})
 	}
 	if g.Washer != "" && !star(g) {
 		facts = append(facts, [2]string{"Washer", page.Sentence(g.Washer)})
@@ -145,18 +146,50 @@ func groundFacts(a page.Ask, g fitted.Ground) [][2]string {
 	if n := len(g.Rings) - mostDrawn; n > 0 {
 		facts = append(facts, [2]string{"Above", page.Counted(n, "more ring") + ", listed below"})
 	}
-	carries := g.Amps.String()
-	if g.State != "" {
-		carries += " in state " + g.State
-	}
-	facts = append(facts, [2]string{"Carries", carries}, [2]string{"Lift", page.Figure(float64(g.Lift)*1000, 1) + " mV"})
+	facts = append(facts, [2]string{"Carries", carriesWords(g)}, [2]string{"Offset", offsetWords(g)})
 	if drains := a.Drains(a.H.Parts[g.Part].Terminals...); len(drains) > 0 {
 		facts = append(facts, [2]string{"On top", page.And(drains)})
 	}
 	if parts := returners(a, g); parts != "" {
-		facts = append(facts, [2]string{"Returns here", parts})
+		facts = append(facts, [2]string{"Returns", parts})
 	}
 	return facts
+}
+
+// carriesWords says what passes the point for long, and what for seconds.
+func carriesWords(g fitted.Ground) string {
+	if g.State == "" && g.CrankIn == "" {
+		return "no current in any state"
+	}
+	text := page.Firm(g.Amps.String())
+	if g.State != "" {
+		text += " in " + g.State
+	}
+	if g.CrankIn != "" {
+		text += "; " + page.Firm(g.Crank.String()) + " for seconds in " + g.CrankIn
+	}
+	return text
+}
+
+// offsetWords says how far the point gets from the battery's post, and when.
+func offsetWords(g fitted.Ground) string {
+	text := millivolts(g.Lift)
+	if g.LiftIn != "" {
+		text += " (" + g.LiftIn + ")"
+	}
+	if g.SteadyIn != "" {
+		text += ", " + millivolts(g.Steady) + " (" + g.SteadyIn + ")"
+	}
+	return text
+}
+
+// millivolts is a voltage as a meter shows it.
+func millivolts(v unit.Volt) string {
+	places := 1
+	if v >= 0.01 {
+		places = 0
+	}
+	return page.Figure(float64(v)*1000, places) + "\u00a0mV"
 }
 
 // ringWords counts the rings against what one stud may hold (FAA AC 43.13-1B 11-174).
@@ -267,7 +300,7 @@ func bodywork(c *sheet.Canvas, axis, floor float64, r sheet.Rect, g fitted.Groun
 		for x := axis - 8.0; x < axis+8; x += 2 {
 			c.Polygon([]sheet.Point{{X: x, Y: floor}, {X: x + 1, Y: floor - 1.2}, {X: x + 2, Y: floor}}, sheet.Filled(sheet.Ink))
 		}
-		beside(c, axis+besideIt, floor+0.6, "star washer, teeth into bare metal")
+		beside(c, axis+besideIt, floor+0.6, "star washer into bare metal")
 	}
 	left, right := r.X, axis+wireEnd
 	c.Rect(left, floor, right-left, 2.6, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))

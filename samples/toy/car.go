@@ -233,7 +233,7 @@ func Worded(a page.Ask) page.Ask {
 		a.R.Loads[i].On = []string{h.States[0].Name}
 	}
 	for i := range a.R.Grounds {
-		a.R.Grounds[i].State = h.States[0].Name
+		a.R.Grounds[i].State, a.R.Grounds[i].LiftIn = h.States[0].Name, h.States[0].Name
 		a.R.Grounds[i].Prep += long
 	}
 	for i := range 40 {

@@ -143,12 +143,20 @@ type Relay struct {
 
 // Ground is one ground point; rings from the bottom up.
 type Ground struct {
-	ID      string   `json:"id"`
-	Rings   []string `json:"rings"`
-	Amps    float64  `json:"amps"`
-	LiftV   float64  `json:"lift_v"`
-	Surface string   `json:"surface"`
-	Washer  string   `json:"washer"`
+	ID       string   `json:"id"`
+	Rings    []string `json:"rings"`
+	Amps     float64  `json:"amps"`
+	LiftV    float64  `json:"lift_v"`
+	Surface  string   `json:"surface"`
+	Washer   string   `json:"washer"`
+	State    string   `json:"state"`   // that gives the amps: the most that lasts
+	CrankA   float64  `json:"crank_a"` // while cranking, where that is more; else 0
+	CrankIn  string   `json:"crank_in"`
+	LiftIn   string   `json:"lift_in"`  // the state in which the point is furthest from the battery's post
+	SteadyV  float64  `json:"steady_v"` // where that is while cranking, the most in a state that lasts; else 0
+	SteadyIn string   `json:"steady_in"`
+	Stud     string   `json:"stud"`
+	StudWhy  string   `json:"stud_why"` // why no smaller one would do
 }
 
 // Splice is one splice.

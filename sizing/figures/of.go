@@ -119,7 +119,10 @@ func (f *filler) relays() {
 
 func (f *filler) grounds() {
 	for _, g := range f.r.Grounds {
-		f.d.Grounds = append(f.d.Grounds, Ground{f.h.Parts[g.Part].Ref, f.names(g.Rings), float64(g.Amps), float64(g.Lift), g.Surface, g.Washer})
+		f.d.Grounds = append(f.d.Grounds, Ground{
+			ID: f.h.Parts[g.Part].Ref, Rings: f.names(g.Rings), Amps: float64(g.Amps), LiftV: float64(g.Lift), Surface: g.Surface, Washer: g.Washer,
+			State: g.State, CrankA: float64(g.Crank), CrankIn: g.CrankIn, LiftIn: g.LiftIn, SteadyV: float64(g.Steady), SteadyIn: g.SteadyIn, Stud: g.Stud, StudWhy: g.StudWhy,
+		})
 	}
 }
 

@@ -157,7 +157,8 @@ func TestGroundStack(t *testing.T) {
 	last[s.At("G1", "")] = 0.2
 	s.C.States = append(s.C.States, network.State{Name: "cranking", Amps: []float64{17 - 1e-9}, Volts: last})
 	out, _ = All(s.H, s.Ways, s.C)
-	require.Equal(t, "cranking", out.Grounds[0].State, "the same current lifts the point more")
+	require.Equal(t, "night", out.Grounds[0].State, "the first of two with the same current")
+	require.Equal(t, "cranking", out.Grounds[0].LiftIn, "the state that gives the offset need not be the one that sizes the stud")
 	require.Equal(t, unit.Volt(0.2), out.Grounds[0].Lift)
 	_, ps = All(groundOf(5).H, groundOf(5).Ways, groundOf(5).C)
 	require.Len(t, ps, 1, "five lugs on one stud: a second stud and a strap")

@@ -7,6 +7,7 @@ import (
 
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -29,6 +30,10 @@ func (f *fitter) ground(p *harness.Part) fitted.Ground {
 	g.Prep += f.tightened(g.Stud)
 	f.used = append(f.used, "ac43-11-189", "ac21-99-13")
 	f.heldByStud(p, stud)
+	g.Amps, g.State = stud.lasting.amps, stud.lasting.state
+	if stud.cranking.amps > stud.lasting.amps {
+		g.Crank, g.CrankIn = stud.cranking.amps, stud.cranking.state
+	}
 	f.lift(p, &g)
 	return g
 }
@@ -50,38 +55,54 @@ func (f *fitter) surface(p *harness.Part) string {
 func preparation(surface string) (washer, prep string) {
 	switch surface {
 	case "painted":
-		return "star washer between ring and bared metal", "scrape the paint off to bright metal, as wide as the ring; paint over when it is tight"
+		return "star washer between ring and bared metal", "scrape the paint off to bright metal, as wide as the ring; paint over when tight"
 	case "coated":
-		return "star washer between ring and bared metal", "grind the coat off to bright metal, as wide as the ring; seal with grease or paint when it is tight"
+		return "star washer between ring and bared metal", "grind the coat off to bright metal, as wide as the ring; seal with grease or paint when tight"
 	}
-	return "spring washer under the nut", "brush to bright metal; seal with grease or paint when it is tight"
+	return "spring washer under the nut", "brush to bright metal; seal with grease or paint when tight"
 }
 
-// lift finds the state with the most current through the point, and the point's
-// voltage in it; of states with the same current the one that lifts it most.
+// lift finds the declared state in which the point is furthest from the battery's post, and
+// where that is cranking, the worst of those that last.
 func (f *fitter) lift(p *harness.Part, g *fitted.Ground) {
+	var steady unit.Volt
+	in := ""
 	for i := range f.c.States {
 		st := &f.c.States[i]
-		for _, id := range p.Elements {
-			e := &f.h.Elements[id]
-			a := math.Abs(st.Amps[id])
-			t := e.A
-			if t == harness.Chassis {
-				t = e.B
-			}
-			v := math.Abs(st.Volts[t])
-			if math.IsNaN(v) {
-				v = 0
-			}
-			const alike = 1e-6 // A; less is the solver's rounding
-			more := a > float64(g.Amps)+alike
-			as := math.Abs(a-float64(g.Amps)) <= alike && g.State != "" && v > float64(g.Lift)
-			if e.Kind == harness.Join || math.IsNaN(a) || !more && !as {
-				continue
-			}
-			g.Amps, g.State, g.Lift = unit.Ampere(a), st.Name, unit.Volt(v)
+		v := f.offset(p, st)
+		if v > g.Lift+alike {
+			g.Lift, g.LiftIn = v, st.Name
+		}
+		if v > steady+alike && !f.crankingIn(i) {
+			steady, in = v, st.Name
 		}
 	}
+	if in != g.LiftIn {
+		g.Steady, g.SteadyIn = steady, in
+	}
+}
+
+// alike is how far two voltages may differ by the solver's rounding, V.
+const alike = 1e-6
+
+// offset is how far a ground is from the battery's post in a state, V.
+func (f *fitter) offset(p *harness.Part, st *network.State) unit.Volt {
+	most := 0.0
+	for _, id := range p.Elements {
+		if e := &f.h.Elements[id]; e.Kind != harness.Join {
+			most = max(most, away(st, e.A), away(st, e.B))
+		}
+	}
+	return unit.Volt(most)
+}
+
+// away is how far a terminal is from the battery's post, V; 0 for the metal itself and for
+// what nothing joins.
+func away(st *network.State, t harness.TerminalID) float64 {
+	if v := math.Abs(st.Volts[t]); t != harness.Chassis && !math.IsNaN(v) {
+		return v
+	}
+	return 0
 }
 
 // stacks reports studs with more rings than FAA AC 43.13-1B 11-174 allows. A

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"fmt"
-	"math"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
@@ -16,7 +15,8 @@ import (
 type groundStud struct {
 	name, why string
 	thickest  harness.WireID // None where nothing ends there
-	amps      unit.Ampere    // most in any state that lasts
+	lasting   through        // most in any state that lasts
+	cranking  through        // most while the engine is cranked: seconds
 }
 
 // groundStuds finds the studs of all grounds.
@@ -32,7 +32,8 @@ func (f *fitter) groundStuds() map[harness.PartID]groundStud {
 
 // studOf finds the stud of a ground; the smallest that takes both, from the usual one up.
 func (f *fitter) studOf(p *harness.Part) groundStud {
-	out := groundStud{name: p.Stud, thickest: f.thickestAt(p.ID), amps: f.lastingAt(p)}
+	out := groundStud{name: p.Stud, thickest: f.thickestAt(p.ID)}
+	out.lasting, out.cranking = f.throughGround(p)
 	if p.Stud != "" {
 		return out
 	}
@@ -46,8 +47,8 @@ func (f *fitter) studOf(p *harness.Part) groundStud {
 		switch {
 		case area > s.Lug*roundedArea:
 			out.why = fmt.Sprintf("%s takes rings up to %s, %s is %s", s.Name, f.areaText(s.Lug), f.h.Wires[out.thickest].Name, f.c.Wires[out.thickest].Gauge)
-		case out.amps > s.Faces:
-			out.why = fmt.Sprintf("%s carries %s, and %s returns here", s.Name, s.Faces, unit.Amps(float64(out.amps)))
+		case out.lasting.amps > s.Faces:
+			out.why = fmt.Sprintf("%s carries %s, and %s passes here in %s", s.Name, s.Faces, unit.Amps(float64(out.lasting.amps)), out.lasting.state)
 		default:
 			return out
 		}
@@ -86,37 +87,6 @@ func (f *fitter) thickestAt(p harness.PartID) harness.WireID {
 	return best
 }
 
-// lastingAt gives the most that a ground carries in any state but cranking: from its rings into
-// the metal, or from one ring to the others.
-func (f *fitter) lastingAt(p *harness.Part) unit.Ampere {
-	most := 0.0
-	for i := range f.c.States {
-		if f.crankingIn(f.c.States[i].Name) {
-			continue
-		}
-		for _, id := range p.Elements {
-			if a := math.Abs(f.c.States[i].Amps[id]); f.h.Elements[id].Kind != harness.Join && a > most {
-				most = a
-			}
-		}
-	}
-	for _, w := range f.at(p.ID) {
-		if wire := &f.c.Wires[w]; !f.crankingIn(wire.State) {
-			most = math.Max(most, float64(wire.Amps))
-		}
-	}
-	return unit.Ampere(most)
-}
-
-func (f *fitter) crankingIn(state string) bool {
-	for i := range f.h.States {
-		if s := &f.h.States[i]; s.Name == state && s.Engine == harness.EngineCranking {
-			return true
-		}
-	}
-	return false
-}
-
 // heldByStud reports a given stud on which a ring of that size is not made, or that carries
 // more than such a stud does.
 func (f *fitter) heldByStud(p *harness.Part, g groundStud) {
@@ -135,12 +105,12 @@ func (f *fitter) heldByStud(p *harness.Part, g groundStud) {
 			Numbers:  []source.Number{{Name: "area_mm2", Value: float64(wire.Area)}, {Name: "most_mm2", Value: float64(s.Largest)}},
 		})
 	}
-	if s.Faces > 0 && g.amps > s.Faces {
+	if s.Faces > 0 && g.lasting.amps > s.Faces {
 		f.problems = append(f.problems, source.Problem{
 			Slug: "stud-overloaded", Level: source.Warning, Span: p.Span,
-			Summary:  fmt.Sprintf("%s carries %s; a stud of %s is good for %s with the rings face to face", p.Ref, unit.Amps(float64(g.amps)), s.Name, s.Faces),
+			Summary:  fmt.Sprintf("%s carries %s; a stud of %s is good for %s with the rings face to face", p.Ref, unit.Amps(float64(g.lasting.amps)), s.Name, s.Faces),
 			Detail:   "write a larger stud:, or share the returns between two grounds",
-			Subjects: []string{p.Ref}, Numbers: []source.Number{{Name: "amps", Value: float64(g.amps)}, {Name: "most_a", Value: float64(s.Faces)}},
+			Subjects: []string{p.Ref}, Numbers: []source.Number{{Name: "amps", Value: float64(g.lasting.amps)}, {Name: "most_a", Value: float64(s.Faces)}},
 		})
 	}
 }

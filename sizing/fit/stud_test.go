@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit/shed"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -61,7 +62,35 @@ func TestGroundStudsAreChosen(t *testing.T) {
 	require.Equal(t, "M6 takes rings up to 25 mm², 1A is 35 mm²", out.Grounds[0].StudWhy)
 	s = oneGround("", shed.MM2("10"), 140, false)
 	out, _ = All(s.H, s.Ways, s.C)
-	require.Equal(t, "M6 carries 125 A, and 140 A returns here", out.Grounds[0].StudWhy)
+	require.Equal(t, "M6 carries 125 A, and 140 A passes here in one", out.Grounds[0].StudWhy)
+}
+
+// What sizes a stud may lie beside the declared states: a battery that is flat, a load that none
+// turns on. Seconds of cranking are told apart, and a ring that leads to another counts as the metal does.
+func TestStudsOfWhatNoStateShows(t *testing.T) {
+	s := oneGround("", shed.MM2("25"), 0, false)
+	beside := func(name string, amps, ring float64, cranking bool) {
+		st := network.State{Name: name, Amps: []float64{amps}, WireAmps: []float64{ring}}
+		s.C.Reckoned = append(s.C.Reckoned, chosen.Reckoned{State: st, Cranking: cranking})
+	}
+	beside("one, battery flat", 60, -60, false)
+	out, _ := All(s.H, s.Ways, s.C)
+	g := out.Grounds[0]
+	require.Equal(t, unit.Ampere(60), g.Amps)
+	require.Equal(t, "one, battery flat", g.State)
+	require.Zero(t, g.Crank)
+	require.Equal(t, "M6", g.Stud)
+
+	beside("loads no state turns on", 0, 130, false)
+	beside("cranking, no state declared", 300, 300, true)
+	out, _ = All(s.H, s.Ways, s.C)
+	g = out.Grounds[0]
+	require.Equal(t, unit.Ampere(130), g.Amps)
+	require.Equal(t, "loads no state turns on", g.State)
+	require.Equal(t, unit.Ampere(300), g.Crank)
+	require.Equal(t, "cranking, no state declared", g.CrankIn)
+	require.Equal(t, "M8", g.Stud, "125 A is the most of M6, 150 of M8 (terminal-board maker's table)")
+	require.Equal(t, "M6 carries 125 A, and 130 A passes here in loads no state turns on", g.StudWhy)
 }
 
 // A given stud is obeyed, and told where it does not do.

@@ -401,7 +401,7 @@ func TestGroundsAndSplices(t *testing.T) {
 			at += next
 		}
 		require.Contains(t, text, g.Stud+" stud on a "+g.Surface+" surface")
-		require.Contains(t, text, "lifted "+volts(g.Lift))
+		require.Contains(t, text, "offset "+volts(g.Lift))
 	}
 	require.NotEmpty(t, r.Splices)
 	for _, s := range r.Splices {

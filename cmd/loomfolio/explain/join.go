@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -20,8 +21,30 @@ func (x *explainer) ground(p *harness.Part) {
 		}
 		x.line("ground", "%s stud on a %s surface, %s", g.Stud, g.Surface, g.Washer)
 		x.line("rings", "from the bottom: %s", strings.Join(rings, ", "))
-		x.line("carries", "%s at most, in %s; lifted %s against the battery then", g.Amps, orDash(g.State), volts(g.Lift))
+		if g.StudWhy != "" {
+			x.line("", "%s", g.StudWhy)
+		}
+		x.line("carries", "%s", carried(g))
+		x.line("offset", "%s", offset(g))
 	}
+}
+
+// offset says how far a ground gets from the battery's post.
+func offset(g fitted.Ground) string {
+	text := fmt.Sprintf("%s at most from the battery's post, in %s", volts(g.Lift), orDash(g.LiftIn))
+	if g.SteadyIn != "" {
+		text += fmt.Sprintf("; otherwise %s, in %s", volts(g.Steady), g.SteadyIn)
+	}
+	return text
+}
+
+// carried says what a ground carries for long, and for seconds.
+func carried(g fitted.Ground) string {
+	text := fmt.Sprintf("%s at most, in %s", g.Amps, orDash(g.State))
+	if g.CrankIn != "" {
+		text += fmt.Sprintf("; %s for seconds, in %s", g.Crank, g.CrankIn)
+	}
+	return text
 }
 
 func (x *explainer) splice(p *harness.Part) {

@@ -125,6 +125,14 @@ type Resting struct {
 	Days    float64     // until it is flat; 0 where it gives nothing or has no capacity
 }
 
+// Reckoned is what sizes wires beside the declared states: one solved again with batteries
+// flat or at the lowest voltage, or the described currents of loads that none turns on (its
+// Volts are nil).
+type Reckoned struct {
+	network.State
+	Cranking bool // seconds only
+}
+
 // Chosen is every electrical choice.
 type Chosen struct {
 	Wires      []Wire // by WireID
@@ -134,6 +142,7 @@ type Chosen struct {
 	Contacts   []Contact       // in the order of the elements
 	Budgets    []Budget        // by index into States
 	States     []network.State // by index into Harness.States, with the chosen wires and fuses
+	Reckoned   []Reckoned      // what was solved or summed beside these
 	SourceKeys []string        // of the sources that decided something, each once
 
 	// CopperMass is that of all wires with their terminals: a terminal weighs about

@@ -27,7 +27,7 @@ type report struct {
 // Of writes down what was settled, with the reason of each choice.
 func Of(s *choose.Settled) chosen.Chosen {
 	r := report{s, newSolved(len(s.Groups.Wires))}
-	c := chosen.Chosen{States: s.States, Wires: r.wires(), Rounds: s.Rounds}
+	c := chosen.Chosen{States: s.States, Reckoned: reckoned(s), Wires: r.wires(), Rounds: s.Rounds}
 	for i := range s.H.Elements {
 		e := &s.H.Elements[i]
 		switch e.Kind {
@@ -43,6 +43,15 @@ func Of(s *choose.Settled) chosen.Chosen {
 	c.SourceKeys = sourceKeys(&c)
 	c.CopperMass, c.CopperBound = s.Copper()
 	return c
+}
+
+// reckoned gives what was solved beside the declared states.
+func reckoned(s *choose.Settled) []chosen.Reckoned {
+	var out []chosen.Reckoned
+	for _, at := range s.Solvings[len(s.States):] {
+		out = append(out, chosen.Reckoned{State: at.State, Cranking: at.Cranking})
+	}
+	return out
 }
 
 func (r report) wires() []chosen.Wire {

@@ -41,16 +41,21 @@ type End struct {
 
 // Ground is one ground point.
 type Ground struct {
-	Part    harness.PartID
-	Rings   []harness.WireID // bottom up
-	Amps    unit.Ampere
-	State   string
-	Lift    unit.Volt
-	Surface string
-	Stud    string
-	StudWhy string // why no smaller one would do; "" for the usual one and a given one
-	Washer  string // "star washer on bared metal", …
-	Prep    string
+	Part     harness.PartID
+	Rings    []harness.WireID // bottom up
+	Amps     unit.Ampere      // the most that lasts, into the metal or from ring to ring: it sizes the stud
+	State    string           // that gives it, "" for none
+	Crank    unit.Ampere      // while the engine is cranked, where that is more; else 0
+	CrankIn  string           // that state
+	Lift     unit.Volt        // the most that the point is away from the battery's post, cranking included
+	LiftIn   string           // the state that gives it, "" for none
+	Steady   unit.Volt        // where that is while cranking, the most in a state that lasts; else 0
+	SteadyIn string           // that state, "" for none
+	Surface  string
+	Stud     string
+	StudWhy  string // why no smaller one would do; "" for the usual one and a given one
+	Washer   string // "star washer on bared metal", …
+	Prep     string
 }
 
 // Splice is one splice.
