@@ -61,7 +61,7 @@ func TestExplainAFuse(t *testing.T) {
 	out := flat(explained(t, described(t, fanAndLamps), "F1"))
 	for _, says := range []string{
 		"fuse F1 15 A blade, blue",
-		"next down 10 A fails: – continuous: carries 6.9 A for ever (75 % of it, and 92 % of that in the heat where it sits)",
+		"next down 10 A fails: – continuous: carries 6.9 A continuously (75 % of it, and 92 % of that at the ambient temperature there)",
 		"– start: may open", "which lasts 0.5 s",
 		"next up 20 A", "feeds K1.coil, FAN", "sources fuse: ISO 8820-3",
 	} {
@@ -86,13 +86,13 @@ func TestExplainARelayAndASwitch(t *testing.T) {
 	file := described(t, fanAndLamps)
 	out := flat(explained(t, file, "K1"))
 	for _, says := range []string{
-		"plus is on 86; the diode across it wants plus on 86", "contact 30-87 7 A at most", "rated 30 A",
-		"switches FAN 7 A (motor ×2)", "wants a rating of 14 A", ": met", "in state K1.coil K1.diode K1.30-87",
+		"plus is on 86; the diode across it needs plus on 86", "contact 30-87 7 A at most", "rated 30 A",
+		"switches FAN 7 A (motor ×2)", "needs a rating of 14 A", ": met", "in state K1.coil K1.diode K1.30-87",
 	} {
 		require.Contains(t, out, says)
 	}
-	out = flat(explained(t, file, "SW")) // a lamp of 5 A wants 25 A, FAA AC 43.13-1B table 11-4
-	for _, says := range []string{"rated 20 A", "L 5 A (lamp ×5)", "wants a rating of 25 A", ": not met", "AC 43.13-1B table 11-4", "warning"} {
+	out = flat(explained(t, file, "SW")) // a lamp of 5 A needs 25 A, FAA AC 43.13-1B table 11-4
+	for _, says := range []string{"rated 20 A", "L 5 A (lamp ×5)", "needs a rating of 25 A", ": not met", "AC 43.13-1B table 11-4", "warning"} {
 		require.Contains(t, out, says)
 	}
 }
@@ -105,7 +105,7 @@ func TestExplainAConnectorAndAGround(t *testing.T) {
 	require.Contains(t, out, "cavity 2 empty")
 	out = flat(explained(t, file, "G1"))
 	require.Contains(t, out, "rings from the bottom:")
-	require.Contains(t, out, "lifted")
+	require.Contains(t, out, "from the battery's post")
 }
 
 // On an imperial sheet no length is told in metres, and temperatures in both scales.

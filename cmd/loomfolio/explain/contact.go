@@ -56,7 +56,7 @@ func plusText(plus map[string]bool, a, b, suppression string) string {
 		text = "plus is on " + b
 	}
 	if suppression == "diode" {
-		return text + "; the diode across it wants plus on 86"
+		return text + "; the diode across it needs plus on 86"
 	}
 	return text
 }
@@ -111,7 +111,7 @@ func (x *explainer) contact(c chosen.Contact) {
 		return // it is not what turns them on
 	}
 	x.line("switches", "%s", strings.Join(loads, ", "))
-	x.line("wants", "a rating of %s for what it switches in %s%s", c.Wants, c.WantsIn, verdict(c, p.Kind))
+	x.line("needs", "a rating of %s for what it switches in %s%s", c.Wants, c.WantsIn, verdict(c, p.Kind))
 	x.cite("rating of contacts", "ac43-11-4")
 }
 

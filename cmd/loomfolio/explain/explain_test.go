@@ -184,7 +184,7 @@ func TestWhichEndOfACoilIsPlus(t *testing.T) {
 		{map[string]bool{"86": true}, "none", "plus is on 86"},
 		{map[string]bool{"85": true}, "none", "plus is on 85"},
 		{map[string]bool{"86": true, "85": true}, "none", "plus is now on 86, now on 85"},
-		{map[string]bool{"85": true}, "diode", "plus is on 85; the diode across it wants plus on 86"},
+		{map[string]bool{"85": true}, "diode", "plus is on 85; the diode across it needs plus on 86"},
 	} {
 		require.Equal(t, c.says, plusText(c.plus, "86", "85", c.suppression))
 	}

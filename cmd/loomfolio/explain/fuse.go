@@ -31,7 +31,7 @@ func (x *explainer) fuse(f chosen.Fuse) {
 	x.line("fuse "+f.Name, "%s", strings.TrimSuffix(fmt.Sprintf("%s %s, %s", f.Rating, f.Body, f.BodyColour), ", "))
 	x.line("why", "%s", f.Reason)
 	x.neighbour("next down", f.Below, "none is smaller in this body", "would do as well")
-	x.neighbour("next up", f.Above, "none is larger in this body", "breaks no rule either: the smaller one is taken")
+	x.neighbour("next up", f.Above, "none is larger in this body", "also acceptable; the smaller is used")
 	x.line("feeds", "%s", orDash(strings.Join(f.Feeds, ", ")))
 	var wires []string
 	for _, w := range f.Wires {
@@ -40,7 +40,7 @@ func (x *explainer) fuse(f chosen.Fuse) {
 	x.line("guards", "%s", orDash(strings.Join(wires, " ")))
 	if f.Smallest != harness.None {
 		c := x.r.Wires[f.Smallest]
-		x.line("weakest wire", "%s (%s), carries %s for ever%s", x.h.Wires[f.Smallest].Name, c.Gauge, c.Ampacity, x.mostAllowed(f))
+		x.line("weakest wire", "%s (%s), carries %s continuously%s", x.h.Wires[f.Smallest].Name, c.Gauge, c.Ampacity, x.mostAllowed(f))
 	}
 	if f.Prospective > 0 {
 		text := fmt.Sprintf("a dead short at the far end draws %s", f.Prospective)

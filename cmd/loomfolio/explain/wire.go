@@ -24,13 +24,13 @@ func (x *explainer) explainWire(id harness.WireID) {
 	w, c, way, col := &x.h.Wires[id], x.r.Wires[id], x.r.Ways[id], x.r.Colours[id]
 	circuit := x.h.Circuits[w.Circuit]
 	fmt.Fprintf(x.w, "Wire %s: %s to %s, circuit %s %s\n", w.Name, x.h.Terminals[w.From].Full, x.h.Terminals[w.To].Full, circuit.Number, circuit.Name)
-	x.line("size", "%s, %s (%.3g mm² of copper, %s over all, %s at 20 °C)", c.Gauge, c.Insulation, float64(c.Area), x.across(c.Diameter), c.Resistance)
+	x.line("size", "%s, %s (%.3g mm² of copper, %s outside diameter, %s at 20 °C)", c.Gauge, c.Insulation, float64(c.Area), x.across(c.Diameter), c.Resistance)
 	x.line("why", "%s", c.Reason)
 	x.neighbour("next down", c.Below, "no thinner size is on the list", "would do by itself; sizes that have grown late in the choice are kept")
 	x.line("each rule", "drop alone %s · heat alone %s · protection alone %s · handling %s", size(c.Wants.Drop.Size), size(c.Wants.Heat.Size), size(c.Wants.Protection.Size), size(c.Wants.Handling.Size))
 	x.line("each method", "%s", x.methods(id))
 	x.line("current", "%s at most, in %s; %s lost in this wire then", c.Amps, orDash(c.State), volts(c.Drop))
-	x.line("heat", "carries %s for ever where it lies: hottest place %s, %s; gets to about %s, class %s",
+	x.line("heat", "carries %s continuously where it lies: hottest place %s, %s; gets to about %s, class %s",
 		c.Ampacity, x.celsius(c.Ambient), company(c.Bundle), x.celsius(c.Temperature), x.celsius(c.Class))
 	x.line("protected", "%s", x.protection(c))
 	x.line("length", "%s (%s)", x.length(way.Length), way.Reason)

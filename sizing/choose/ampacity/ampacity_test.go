@@ -73,7 +73,7 @@ func TestHotNeighboursCookACoolerWire(t *testing.T) {
 	p := rig.Find(ps, "wire-too-hot")
 	require.NotNil(t, p)
 	require.Contains(t, p.Summary, "2COOL gets")
-	require.Contains(t, p.Summary, "gpt stands 80")
+	require.Contains(t, p.Summary, "gpt is rated 80")
 }
 
 // Three heaters in one run at 50 C: by the heat balance a wire among two loaded

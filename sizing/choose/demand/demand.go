@@ -114,9 +114,9 @@ func (m *Demand) Cranking(d *Draw) bool { return m.Solvings[d.State].Cranking }
 func (m *Demand) StateName(d *Draw) string { return m.Solvings[d.State].Name }
 
 // markCounting: while the engine is cranked, the starter pulls every other load
-// down; only loads that run in no other state are held to their limit then.
+// down; only loads whose own way no other state closes are held to their limit then.
 func (m *Demand) markCounting() {
-	elsewhere := map[harness.ElementID]bool{}
+	elsewhere := m.meantElsewhere()
 	for i := range m.Draws {
 		if d := &m.Draws[i]; !m.Cranking(d) {
 			elsewhere[d.Load] = true
@@ -126,6 +126,20 @@ func (m *Demand) markCounting() {
 		d := &m.Draws[i]
 		d.Counts = !m.Cranking(d) || !elsewhere[d.Load]
 	}
+}
+
+// meantElsewhere gives the loads whose own way is closed in a state that is not cranking, if
+// only for a trickle: a charge lamp that the alternator keeps dark.
+func (m *Demand) meantElsewhere() map[harness.ElementID]bool {
+	out := map[harness.ElementID]bool{}
+	for i := range m.States {
+		for _, id := range m.ElementsOf(harness.Load) {
+			if !m.Solvings[i].Cranking && m.IsMeant(id, i) {
+				out[id] = true
+			}
+		}
+	}
+	return out
 }
 
 // Most is the current that a draw is sized for: of one of constant power that at the

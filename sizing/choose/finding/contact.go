@@ -35,7 +35,7 @@ func (f *inspection) overloaded(e *harness.Element, level source.Level, through,
 	p := f.PartOf(e.ID)
 	text := fmt.Sprintf("%s carries %s in %s and is rated %s", e.Name, unit.Amps(through), state, p.Rating)
 	if level == source.Warning {
-		text += fmt.Sprintf("; for this kind of load it wants %s", unit.Amps(wants))
+		text += fmt.Sprintf("; for this kind of load it needs %s", unit.Amps(wants))
 	}
 	span := p.RatingSpan
 	if !span.Known() {

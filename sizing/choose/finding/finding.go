@@ -110,7 +110,7 @@ func (f *inspection) overDrop(d *demand.Draw, blamed map[harness.WireID]bool) {
 		f.add(source.Problem{
 			Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.H.Wires[thin].GaugeSpan,
 			Summary:  fmt.Sprintf("%s is given as %s: %s loses %.2f V in %s, %.2f V (%s) is allowed", f.wireName(thin), f.c.Wires[thin].Gauge, load, drop, state, float64(limit), text),
-			Detail:   fmt.Sprintf("for the drop the wire wants %s; %s", f.c.Wires[thin].Wants.Drop, f.thicker(thin)),
+			Detail:   fmt.Sprintf("for the drop the wire needs %s; %s", f.c.Wires[thin].Wants.Drop, f.thicker(thin)),
 			Subjects: []string{f.wireName(thin), load, state}, Numbers: numbers,
 		})
 	}

@@ -93,11 +93,11 @@ func (f *inspection) weakWire(fuse *chosen.Fuse, w harness.WireID) {
 	if f.Given(w) {
 		p.Slug, p.Span = "gauge-given-too-thin", f.H.Wires[w].GaugeSpan
 		p.Summary = fmt.Sprintf("%s is given as %s and its fuse %s must be %s for the load: %s", f.wireName(w), f.c.Wires[w].Gauge, fuse.Name, fuse.Rating, text)
-		p.Detail = fmt.Sprintf("for the fuse the wire wants %s; %s", f.c.Wires[w].Wants.Protection, f.thicker(w))
+		p.Detail = fmt.Sprintf("for the fuse the wire needs %s; %s", f.c.Wires[w].Wants.Protection, f.thicker(w))
 	} else {
 		p.Slug, p.Span = "wire-too-weak-for-fuse", f.H.Wires[w].Span
-		p.Summary = fmt.Sprintf("%s stands the %s of %s in no size: %s", f.wireName(w), fuse.Rating, fuse.Name, text)
-		p.Detail = "split the load over two fuses, or lead the wire through a cooler place"
+		p.Summary = fmt.Sprintf("%s is safe behind the %s of %s in no size: %s", f.wireName(w), fuse.Rating, fuse.Name, text)
+		p.Detail = "split the load over two fuses, or route the wire through a cooler place"
 	}
 	f.add(p)
 }
@@ -118,8 +118,8 @@ func (f *inspection) tooSmall(fuse *chosen.Fuse) {
 		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s", fuse.Name, fuse.Rating, unit.Amps(x.Amps), fuse.State)
 		p.Detail = fmt.Sprintf("it needs %s: leave the rating out to have it chosen, fit a larger body, or split the loads", unit.Amps(seat.Need(x))) + f.feederAdvice(fuse)
 	case x.Amps > most*(1+1e-6):
-		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s: more than %s of it for ever", fuse.Name, fuse.Rating, unit.Amps(x.Amps), fuse.State, unit.Fraction(unit.Round(seat.Share()*seat.Heat(), 2)))
-		p.Detail = fmt.Sprintf("it ages and opens early: it wants %s", unit.Amps(seat.Need(x))) + f.feederAdvice(fuse)
+		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s: more than %s of it continuously", fuse.Name, fuse.Rating, unit.Amps(x.Amps), fuse.State, unit.Fraction(unit.Round(seat.Share()*seat.Heat(), 2)))
+		p.Detail = fmt.Sprintf("it ages and opens early: it needs %s", unit.Amps(seat.Need(x))) + f.feederAdvice(fuse)
 	default:
 		if !f.opensOnStart(seat, fuse, x, &p) {
 			return
@@ -142,7 +142,7 @@ func (f *inspection) opensOnStart(seat protect.Seat, fuse *chosen.Fuse, x *prote
 		p.Level = source.Warning
 	}
 	p.Summary = fmt.Sprintf("%s (%s %s) may open while its load starts: %s for %s, it opens in %.2f to %.1f s", fuse.Name, fuse.Body, fuse.Rating, unit.Amps(float64(x.Start)), x.StartFor, earliest, latest)
-	p.Detail = "a slower body (maxi) holds longer; or take the next rating and the wire that stands it"
+	p.Detail = "a slower body (maxi) holds longer; or use the next rating and the wire that is safe behind it"
 	return true
 }
 

@@ -38,7 +38,7 @@ func (f *inspection) givenTooHot(w harness.WireID, c *chosen.Wire) {
 	f.add(source.Problem{
 		Slug: "gauge-given-too-thin", Level: source.Error, Span: f.H.Wires[w].GaugeSpan,
 		Summary:  fmt.Sprintf("%s is given as %s and gets too hot: it carries %s", f.wireName(w), c.Gauge, tooMuch(c)),
-		Detail:   fmt.Sprintf("for the heat the wire wants %s; %s", c.Wants.Heat, f.thicker(w)),
+		Detail:   fmt.Sprintf("for the heat the wire needs %s; %s", c.Wants.Heat, f.thicker(w)),
 		Subjects: []string{f.wireName(w), c.State}, Numbers: heatNumbers(c),
 	})
 }
@@ -47,7 +47,7 @@ func (f *inspection) tooHot(w harness.WireID, c *chosen.Wire) {
 	f.add(source.Problem{
 		Slug: "wire-too-hot", Level: source.Error, Span: f.H.Wires[w].Span,
 		Summary:  fmt.Sprintf("%s gets too hot in every size: as %s it carries %s", f.wireName(w), c.Gauge, tooMuch(c)),
-		Detail:   "lead it through a cooler place, take it out of the bundle, choose an insulation of a higher class, or split the load over two wires",
+		Detail:   "route it through a cooler place, take it out of the bundle, choose an insulation of a higher class, or split the load over two wires",
 		Subjects: []string{f.wireName(w), c.State}, Numbers: heatNumbers(c),
 	})
 }
@@ -75,13 +75,13 @@ func heatNumbers(c *chosen.Wire) []source.Number {
 func (f *inspection) cooked(w harness.WireID, c *chosen.Wire) {
 	p := source.Problem{
 		Slug: "wire-too-hot", Level: source.Error, Span: f.H.Wires[w].Span,
-		Summary:  fmt.Sprintf("%s gets %.0f °C in %s from the wires beside it; its insulation %s stands %s", f.wireName(w), float64(c.Temperature), c.HottestIn, c.Insulation, c.Class),
-		Detail:   "take the insulation of the hot wires for it too, or lead it another way",
+		Summary:  fmt.Sprintf("%s gets %.0f °C in %s from the wires beside it; its insulation %s is rated %s", f.wireName(w), float64(c.Temperature), c.HottestIn, c.Insulation, c.Class),
+		Detail:   "use the insulation of the hot wires for it too, or route it another way",
 		Subjects: []string{f.wireName(w), c.HottestIn}, Numbers: []source.Number{number("temperature_c", float64(c.Temperature)), number("class_c", float64(c.Class))},
 	}
 	if c.Ambient >= c.Class {
-		p.Summary = fmt.Sprintf("%s passes %s of %s; its insulation %s stands %s", f.wireName(w), f.placeName(w), c.Ambient, c.Insulation, c.Class)
-		p.Detail = "lead it through a cooler place, or choose an insulation of a higher class"
+		p.Summary = fmt.Sprintf("%s passes %s of %s; its insulation %s is rated %s", f.wireName(w), f.placeName(w), c.Ambient, c.Insulation, c.Class)
+		p.Detail = "route it through a cooler place, or choose an insulation of a higher class"
 	}
 	f.add(p)
 }

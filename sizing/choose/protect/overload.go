@@ -196,9 +196,9 @@ func (p *Protection) BurdenText(w harness.WireID, z *shelf.Size, f harness.Eleme
 	case b.Limit == 0:
 		return fmt.Sprintf("%s; FAA AC 43.13-1B table 11-3 allows %s %s", text, z.Conductor.Gauge, stands)
 	case b.Lasting > 0:
-		return fmt.Sprintf("%s for up to %.0f min; %s stands %s at %s before it passes %s", text, float64(b.Lasting)/60, z.Conductor.Gauge, stands, here, b.Limit)
+		return fmt.Sprintf("%s for up to %.0f min; %s is good for %s at %s before it passes %s", text, float64(b.Lasting)/60, z.Conductor.Gauge, stands, here, b.Limit)
 	}
-	return fmt.Sprintf("%s for ever; %s carries %s at %s", text, z.Conductor.Gauge, stands, here)
+	return fmt.Sprintf("%s continuously; %s carries %s at %s", text, z.Conductor.Gauge, stands, here)
 }
 
 // OverloadSources names what a wire's protection rests on.

@@ -104,5 +104,5 @@ func TestFuseTooBigPrintsItsNumbers(t *testing.T) {
 	_, ps := b.Choose(t)
 	p := rig.Find(ps, "fuse-too-big")
 	require.NotNil(t, p)
-	require.Regexp(t, `^F1 \(30 A\) is too big for 1C behind it: (110 % of 30 A is 33 A for ever|135 % of 30 A is 40.5 A for up to 30 min); 0\.5 mm² (carries|stands) [0-9.]+ A at 30 °C`, p.Summary)
+	require.Regexp(t, `^F1 \(30 A\) is too big for 1C behind it: (110 % of 30 A is 33 A continuously|135 % of 30 A is 40.5 A for up to 30 min); 0\.5 mm² (carries|is good for) [0-9.]+ A at 30 °C`, p.Summary)
 }

@@ -59,7 +59,7 @@ func (r report) ownFails(w harness.WireID, at int) []chosen.Fail {
 	}
 	carries := r.Carries(w, z)
 	if at < f.Heat {
-		text := fmt.Sprintf("carries %s for ever where it lies, and %s flows in %s", unit.Amps(carries), unit.Amps(r.Peaks[w].Amps), r.Peaks[w].State)
+		text := fmt.Sprintf("carries %s continuously where it lies, and %s flows in %s", unit.Amps(carries), unit.Amps(r.Peaks[w].Amps), r.Peaks[w].State)
 		out = append(out, fail("heat", r.Peaks[w].State, carries, r.Peaks[w].Amps, text))
 	}
 	if at < f.Protection {

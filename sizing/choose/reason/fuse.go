@@ -43,7 +43,7 @@ func (x fusing) fuseReason() string {
 	}
 	text := fmt.Sprintf("%s: %s over %s is %s", x.f.Rating, carried, unit.Fraction(x.seat.Share()), unit.Amps(x.f.Amps/x.seat.Share()))
 	if heat := x.seat.Heat(); heat < 0.995 {
-		text += fmt.Sprintf(", over %s for the heat where it sits %s", unit.Fraction(unit.Round(heat, 2)), unit.Amps(x.seat.Need(x.f)))
+		text += fmt.Sprintf(", over %s for the ambient temperature there %s", unit.Fraction(unit.Round(heat, 2)), unit.Amps(x.seat.Need(x.f)))
 	}
 	return text + x.startReason() + x.shelfReason()
 }

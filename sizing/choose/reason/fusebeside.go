@@ -35,9 +35,9 @@ func (x fusing) beside() (below, above chosen.Neighbour) {
 func (x fusing) tooLittle(r unit.Ampere) []chosen.Fail {
 	var out []chosen.Fail
 	if most := float64(r) * x.seat.Share() * x.seat.Heat(); x.f.Amps > most*(1+1e-9) {
-		text := fmt.Sprintf("carries %s for ever (%s of it", unit.Amps(most), unit.Fraction(x.seat.Share()))
+		text := fmt.Sprintf("carries %s continuously (%s of it", unit.Amps(most), unit.Fraction(x.seat.Share()))
 		if heat := x.seat.Heat(); heat < 0.995 {
-			text += fmt.Sprintf(", and %s of that in the heat where it sits", unit.Fraction(unit.Round(heat, 2)))
+			text += fmt.Sprintf(", and %s of that at the ambient temperature there", unit.Fraction(unit.Round(heat, 2)))
 		}
 		out = append(out, fail("continuous", x.f.State, x.f.Amps, most, fmt.Sprintf("%s), and %s flows in %s", text, unit.Amps(x.f.Amps), x.f.State)))
 	}
@@ -68,7 +68,7 @@ func (x fusing) tooMuch(r unit.Ampere) []chosen.Fail {
 		}
 		if most := x.MostRating(w, x.Size(w), x.e.ID); most < float64(r)*(1-1e-9) {
 			name := x.H.Wires[w].Name
-			text := fmt.Sprintf("%s (%s) stands a rating of %s at most", name, x.gauge(w, x.At[w]), unit.Amps(most))
+			text := fmt.Sprintf("%s (%s) is safe behind a fuse of up to %s", name, x.gauge(w, x.At[w]), unit.Amps(most))
 			out = append(out, fail("wire", name, most, float64(r), text))
 		}
 	}

@@ -80,7 +80,7 @@ func (r report) carried(w harness.WireID, at int) string {
 	}
 	switch {
 	case p.Short:
-		return fmt.Sprintf("%s while cranking, seconds only; carries %s for ever %s", unit.Amps(p.Amps), most, here)
+		return fmt.Sprintf("%s while cranking, seconds only; carries %s continuously %s", unit.Amps(p.Amps), most, here)
 	case p.Amps < demand.OnFrom:
 		return fmt.Sprintf("no state draws current; carries %s %s", most, here)
 	}
@@ -111,7 +111,7 @@ func (r report) protectionReason(w harness.WireID) string {
 			lead += r.BurdenText(w, z, guard, b)
 		}
 	}
-	return lead + fmt.Sprintf("; %s would stand %s", thinner.Conductor.Gauge, unit.Ampere(unit.Round(fails.Stands, 1)))
+	return lead + fmt.Sprintf("; %s would be good for %s", thinner.Conductor.Gauge, unit.Ampere(unit.Round(fails.Stands, 1)))
 }
 
 // dropReason speaks of the load through this wire that comes nearest its limit.

@@ -8,6 +8,7 @@ package reason
 
 import (
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/choose/chosen"
@@ -134,11 +135,12 @@ func (r report) loadOf(e *harness.Element) chosen.Load {
 }
 
 // worstOf gives the largest current of a load in the draws that count, A, and the one
-// with its lowest voltage, nil where none counts.
+// with its lowest voltage; of all its draws where none counts, nil where there is none.
 func (r report) worstOf(load harness.ElementID) (amps float64, worst *demand.Draw) {
+	counts := slices.ContainsFunc(r.Draws, func(d demand.Draw) bool { return d.Load == load && d.Counts })
 	for i := range r.Draws {
 		d := &r.Draws[i]
-		if d.Load != load || !d.Counts {
+		if d.Load != load || counts && !d.Counts {
 			continue
 		}
 		amps = math.Max(amps, d.Amps)
