@@ -121,3 +121,49 @@ func TestFusesListTheirOwnLoads(t *testing.T) {
 		}
 	}
 }
+
+// A ground carries what its rings do, in a state that it names; it is nowhere less than a ring that lasts.
+func TestGroundsCarryWhatTheirRingsDo(t *testing.T) {
+	for _, s := range samples.List() {
+		h, r := worked.Out(t, s)
+		cranking := map[string]bool{}
+		for _, st := range h.States {
+			cranking[st.Name] = st.Engine == harness.EngineCranking
+		}
+		for _, g := range r.Grounds {
+			require.NotEmpty(t, g.State, "%s: %s", s.Name, h.Parts[g.Part].Ref)
+			require.NotEmpty(t, g.LiftIn, "%s: %s", s.Name, h.Parts[g.Part].Ref)
+			require.GreaterOrEqual(t, g.Lift, g.Steady)
+			for _, w := range g.Rings {
+				if c := &r.Wires[w]; !cranking[c.State] {
+					require.GreaterOrEqual(t, float64(g.Amps), float64(c.Amps)-1e-6, "%s: %s at %s", s.Name, h.Wires[w].Name, h.Parts[g.Part].Ref)
+				}
+			}
+		}
+	}
+}
+
+// A winch that no state turns on: its stud carries the winch's 60 A and says so, in words that read as English.
+func TestAGroundOfWhatNoStateTurnsOn(t *testing.T) {
+	h, r := sized(t, `loomfolio: 1
+title: Winch
+system: {volts: 12}
+parts:
+  BAT: {kind: battery, capacity: 60 Ah}
+  F1: {kind: fuse, body: bolt}
+  SW: {kind: switch, positions: {off: [], on: [[1, 2]]}, rating: 100 A}
+  WINCH: {kind: motor, draws: 60 A}
+  G0: {kind: ground}
+  G1: {kind: ground}
+circuits:
+  earth: {number: 1, legs: [[G0, {to: BAT.-, length: 300 mm}]]}
+  winch: {number: 2, legs: [[BAT.+, {to: F1, length: 100 mm}, {to: SW, length: 1 m}, {to: WINCH, length: 1 m}, {to: G1, length: 300 mm}]]}
+states:
+  parked: {}
+`)
+	for _, g := range r.Grounds {
+		require.InDelta(t, 60, float64(g.Amps), 0.5, h.Parts[g.Part].Ref)
+		require.Equal(t, "loads no state turns on", g.State)
+		require.Empty(t, g.LiftIn, "no state lifts it")
+	}
+}

@@ -21,7 +21,7 @@ func Grounds(a page.Ask) []frame.Page {
 	if len(a.R.Grounds) == 0 {
 		return nil
 	}
-	s := page.Open(a.Upright(), "Grounds", "sheet/grounds", "From the side: largest ring at the bottom, nut on top, "+threadWords(a.H.Sheet.Imperial)+offsetMeaning(a))
+	s := page.Open(a.Upright(), "Grounds", "sheet/grounds", "Largest ring at the bottom; "+threadWords(a.H.Sheet.Imperial)+offsetMeaning(a))
 	for _, g := range a.R.Grounds {
 		ground(a, s, g)
 	}
@@ -34,7 +34,7 @@ func threadWords(imperial bool) string {
 	if imperial {
 		past = "5/32\u00a0in"
 	}
-	return "about " + past + " of thread past it (CASA AC 21-99). Torques: dry, each for the metal named with it; the vehicle's manual goes first. "
+	return "about " + past + " of thread past the nut (CASA AC 21-99). Torques are dry; the vehicle's manual goes first. "
 }
 
 func offsetMeaning(a page.Ask) string {
@@ -42,7 +42,7 @@ func offsetMeaning(a page.Ask) string {
 	if a.H.System.PositiveEarth {
 		post = "positive"
 	}
-	return "Offset: the most that the point is away from the battery's " + post + " post in any state, then in any but cranking."
+	return "Offset: the most from the battery's " + post + " post, then the most when not cranking."
 }
 
 // Sizes of the drawing, mm.

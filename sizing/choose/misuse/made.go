@@ -3,6 +3,7 @@ package misuse
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/choose/demand"
@@ -265,10 +266,19 @@ func (f *inspection) breaking(driven []flow.Shorts) {
 	limits, _ := rating.FuseLimitsOf(worst.Body)
 	f.add(source.Problem{
 		Slug: "fuse-breaking-capacity", Level: source.Advice, Span: f.H.Parts[worst.Part].Span,
-		Summary:  fmt.Sprintf("the battery can drive %s through %s; fuses of its body (%s) break %s; so it is with %s", unit.Amps(most), worst.Name, worst.Body, limits.Breaks, some(names)),
+		Summary:  fmt.Sprintf("the battery can drive %s through %s; fuses of its body (%s) break %s%s", unit.Amps(most), worst.Name, worst.Body, limits.Breaks, likewise(names, worst.Name)),
 		Detail:   "put a main fuse near the battery that breaks more (its sheet says how many amps DC), or use a body that does",
 		Subjects: names, Numbers: []source.Number{number("prospective_a", most), number("breaks_a", float64(limits.Breaks))},
 	})
+}
+
+// likewise names the other fuses of which the same holds.
+func likewise(names []string, worst string) string {
+	others := slices.DeleteFunc(slices.Clone(names), func(name string) bool { return name == worst })
+	if len(others) == 0 {
+		return ""
+	}
+	return "; so it is with " + some(others)
 }
 
 // driven gives, by ElementID, the largest current that the batteries can drive through each
