@@ -54,7 +54,7 @@ func TestACleanCheckSaysSo(t *testing.T) {
 	code, out, errs := do("check", written(t, fan))
 	require.Zero(t, code, errs)
 	require.Empty(t, errs)
-	require.Regexp(t, `^no findings\nFan: 1 circuits, \d+ wires, .* 1 fuses, 1 loads, \d+ states\n$`, out)
+	require.Regexp(t, `^no findings\nFan: 1 circuit, \d+ wires, .* 1 fuse, 1 load, \d+ states\n$`, out)
 
 	code, l := asJSON(t, written(t, fan))
 	require.Zero(t, code)

@@ -106,8 +106,17 @@ func summary(w *work.Work) string {
 	if len(w.Result.Findings) == 0 {
 		found = source.Counted(nil, w.Result.Accepted) + "\n"
 	}
-	return found + fmt.Sprintf("%s: %d circuits, %d wires, %.1f m of wire, %d fuses, %d loads, %d states",
-		w.Harness.Info.Title, len(w.Harness.Circuits), len(w.Harness.Wires), mm/1000, len(w.Result.Fuses), len(w.Result.Loads), len(w.Harness.States))
+	return found + fmt.Sprintf("%s: %s, %s, %.1f m of wire, %s, %s, %s", w.Harness.Info.Title,
+		counted(len(w.Harness.Circuits), "circuit"), counted(len(w.Harness.Wires), "wire"), mm/1000,
+		counted(len(w.Result.Fuses), "fuse"), counted(len(w.Result.Loads), "load"), counted(len(w.Harness.States), "state"))
+}
+
+// counted is "1 fuse" or "2 fuses".
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
 }
 
 // wish is what a call of packet asks for.

@@ -43,7 +43,7 @@ type explainer struct {
 func (x *explainer) findings(name string) {
 	for _, p := range x.r.Findings {
 		if slices.Contains(p.Subjects, name) {
-			x.line(p.Level.String(), "%s. %s", p.Summary, p.Detail)
+			x.line(p.Level.String(), "%s. %s", p.Summary, capital(p.Detail))
 		}
 	}
 	for _, p := range x.r.Accepted {

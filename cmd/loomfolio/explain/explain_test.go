@@ -11,6 +11,7 @@ import (
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
@@ -438,4 +439,20 @@ func TestCompanyAndProtection(t *testing.T) {
 	} {
 		require.Equal(t, says, behaviour(b))
 	}
+}
+
+// A sentence begins with a capital, unless with a name or a figure.
+func TestSentencesBeginWithACapital(t *testing.T) {
+	for text, want := range map[string]string{"take it out": "Take it out", "2.5 mm² fits": "2.5 mm² fits", "F1 is out": "F1 is out", "fuse.1 x": "fuse.1 x", "": ""} {
+		require.Equal(t, want, capital(text))
+	}
+}
+
+// An end for which nothing is made says so, without a strip and a force of nothing.
+func TestAnEndThatNothingFits(t *testing.T) {
+	x, _ := bare(&harness.Harness{}, nil)
+	e := fitted.End{Fitting: "receptacle 6.3", Crimp: fitted.NoneFits, Reason: "no receptacle 6.3 takes 10 mm²"}
+	require.Equal(t, "no receptacle 6.3 takes 10 mm²", x.end(&e))
+	e = fitted.End{Fitting: "ring M6", Crimp: "blue insulated", Strip: 6, Pull: 133, Reason: "blue takes 1.5-2.5 mm2"}
+	require.Equal(t, "ring M6, blue insulated, strip 6.0 mm, must hold 133 N. Blue takes 1.5-2.5 mm2", x.end(&e))
 }

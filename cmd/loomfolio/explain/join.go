@@ -31,7 +31,10 @@ func (x *explainer) ground(p *harness.Part) {
 
 // offset says how far a ground gets from the battery's post.
 func offset(g fitted.Ground) string {
-	text := fmt.Sprintf("%s at most from the battery's post, in %s", volts(g.Lift), orDash(g.LiftIn))
+	if g.LiftIn == "" {
+		return "none from the battery's post in any state"
+	}
+	text := fmt.Sprintf("%s at most from the battery's post, in %s", volts(g.Lift), g.LiftIn)
 	if g.SteadyIn != "" {
 		text += fmt.Sprintf("; otherwise %s, in %s", volts(g.Steady), g.SteadyIn)
 	}
@@ -40,7 +43,10 @@ func offset(g fitted.Ground) string {
 
 // carried says what a ground carries for long, and for seconds.
 func carried(g fitted.Ground) string {
-	text := fmt.Sprintf("%s at most, in %s", g.Amps, orDash(g.State))
+	text := "nothing that lasts"
+	if g.State != "" {
+		text = fmt.Sprintf("%s at most, in %s", g.Amps, g.State)
+	}
 	if g.CrankIn != "" {
 		text += fmt.Sprintf("; %s for seconds, in %s", g.Crank, g.CrankIn)
 	}

@@ -1,6 +1,7 @@
 package explain
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -30,7 +31,7 @@ func (x *explainer) load(l chosen.Load) {
 	x.line("fuse", "%s", x.fuseText(l.ProtectedBy))
 	x.line("feed", "%s", x.way(l.Feed))
 	x.line("return", "%s", x.way(l.Return))
-	x.line("draws in", "%s", orDash(strings.Join(l.On, ", ")))
+	x.line("draws in", "%s", cmp.Or(strings.Join(l.On, ", "), "no state"))
 	if len(l.On) > 0 {
 		x.grid(x.loadRows(l))
 	}

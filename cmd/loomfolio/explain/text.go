@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"example.com/loomfolio/sizing/rating"
@@ -127,6 +128,16 @@ func volts(v unit.Volt) string {
 
 // amps gives a current: three digits.
 func amps(a float64) string { return unit.Ampere(a).String() }
+
+// capital begins a sentence: its first letter is raised, unless the first word is a name or has a figure.
+func capital(s string) string {
+	word, _, _ := strings.Cut(s, " ")
+	if word == "" || strings.ToLower(word) != word || strings.ContainsAny(word, "0123456789.") {
+		return s
+	}
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
 
 func orDash(s string) string {
 	if s == "" {

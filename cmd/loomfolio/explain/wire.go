@@ -7,6 +7,7 @@ import (
 
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -30,7 +31,7 @@ func (x *explainer) explainWire(id harness.WireID) {
 	x.line("each rule", "drop alone %s · heat alone %s · protection alone %s · handling %s", size(c.Wants.Drop.Size), size(c.Wants.Heat.Size), size(c.Wants.Protection.Size), size(c.Wants.Handling.Size))
 	x.line("each method", "%s", x.methods(id))
 	x.line("current", "%s at most, in %s; %s lost in this wire then", c.Amps, orDash(c.State), volts(c.Drop))
-	x.line("heat", "carries %s continuously where it lies: hottest place %s, %s; gets to about %s, class %s",
+	x.line("heat", "carries %s continuously where it lies: hottest place %s, %s; reaches about %s, class %s",
 		c.Ampacity, x.celsius(c.Ambient), company(c.Bundle), x.celsius(c.Temperature), x.celsius(c.Class))
 	x.line("protected", "%s", x.protection(c))
 	x.line("length", "%s (%s)", x.length(way.Length), way.Reason)
@@ -38,11 +39,19 @@ func (x *explainer) explainWire(id harness.WireID) {
 	x.line("colour", "%s (%s)", col.Pair, col.Reason)
 	x.cite("size", c.Sources...)
 	for _, e := range x.r.Ends[id] {
-		x.line("end "+e.End, "%s: %s, %s, strip %s, must hold %s (%s). %s", x.h.Terminals[e.Terminal].Full, e.Fitting, e.Crimp, x.fine(e.Strip), x.force(e.Pull), e.PullList, e.Reason)
+		x.line("end "+e.End, "%s: %s", x.h.Terminals[e.Terminal].Full, x.end(&e))
 		x.cite("ends", e.Sources...)
 	}
 	x.loadsOver(id)
 	x.grid(x.wireRows(id))
+}
+
+// end says what is fitted to an end and why; where nothing is made for it, only that.
+func (x *explainer) end(e *fitted.End) string {
+	if e.Crimp == fitted.NoneFits {
+		return e.Reason
+	}
+	return fmt.Sprintf("%s, %s, strip %s, must hold %s. %s", e.Fitting, e.Crimp, x.fine(e.Strip), x.force(e.Pull), capital(e.Reason))
 }
 
 // unit says what the wire is one with: a twist, a screen, a cable.
