@@ -201,8 +201,11 @@ func results(h *harness.Harness) *result.Result {
 	for i := range h.Terminals {
 		st.Volts = append(st.Volts, 14.2-float64(i%7)*0.1)
 	}
-	for range h.Elements {
+	for i := range h.Elements {
 		st.Amps = append(st.Amps, 5)
+		if e := &h.Elements[i]; e.Kind == harness.Load {
+			r.Loads = append(r.Loads, chosen.Load{Element: e.ID, Name: e.Name, Amps: 5, On: []string{"driving"}})
+		}
 	}
 	r.States = []network.State{st}
 	for _, p := range h.Parts {
