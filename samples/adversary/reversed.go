@@ -1,7 +1,5 @@
 package adversary
 
-import "strings"
-
 // loadReversed puts a load with a polarity in the wrong way round.
 func loadReversed(x *breaking) bool {
 	d := x.loaded(0, "motor", "horn", "outlet", "solenoid")
@@ -205,10 +203,4 @@ func coilWithoutGround(x *breaking) bool {
 	}
 	p.put(len(p.leg()) - p.Row)
 	return x.say("the relay never works", "terminal-without-wire floating-load", d.Relay)
-}
-
-// isLamp tells whether a part is a lamp with a filament.
-func (x *breaking) isLamp(name string) bool {
-	p := x.Part(name)
-	return p != nil && p.Kind() == "lamp" && !strings.Contains(p.Get("behaves"), "current")
 }

@@ -224,27 +224,6 @@ wire 1E L.- G1`)
 	require.Equal(t, "1B", r.wires(live))
 }
 
-// A gauge that is earthed through its sender is fed and earthed; a lamp with
-// one wire is not.
-func TestEnds(t *testing.T) {
-	r := build(`
-battery BAT BAT.+ BAT.-
-load GAUGE GAUGE.+ GAUGE.-
-load SENDER SENDER.+ SENDER.-
-load LAMP LAMP.+ LAMP.-
-ground G1 G1 chassis
-wire 1A BAT.+ GAUGE.+
-wire 1B GAUGE.- SENDER.+
-wire 1C SENDER.- G1
-wire 1D BAT.- G1
-wire 2A BAT.+ LAMP.+`)
-	n := NewNet(r.h)
-	for name, want := range map[string][2]bool{"GAUGE": {true, true}, "SENDER": {true, true}, "LAMP": {true, false}} {
-		fed, earthed := n.Ends(r.element(name))
-		require.Equal(t, want, [2]bool{fed, earthed}, name)
-	}
-}
-
 func TestEarthLeadsGoThroughTheBus(t *testing.T) {
 	r := build(`
 battery BAT BAT.+ BAT.-

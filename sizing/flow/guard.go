@@ -376,29 +376,6 @@ func (n *Net) reachChassis() {
 	}
 }
 
-// Ends tells whether metal joins an element to the live side of a source and to
-// the earth side, whatever the switches do.
-func (n *Net) Ends(id harness.ElementID) (fed, earthed bool) {
-	e := &n.h.Elements[id]
-	lives, deads := n.poles()
-	plus, minus := n.vertex[e.A], n.vertex[e.B]
-	any := func(x edge) bool {
-		return x.wire != harness.None || x.element != id && !isSource(&n.h.Elements[x.element])
-	}
-	touch := func(from int, goal, stop map[int]bool) bool {
-		found := goal[from]
-		n.walkAll(from, any, func(v int) bool {
-			found = found || goal[v]
-			return !found && !stop[v]
-		})
-		return found
-	}
-	if n.h.System.PositiveEarth {
-		return touch(minus, lives, deads), touch(plus, deads, lives)
-	}
-	return touch(plus, lives, deads), touch(minus, deads, lives)
-}
-
 // poles gives the vertices of all live sides, and of all earth sides with the chassis.
 func (n *Net) poles() (lives, deads map[int]bool) {
 	lives, deads = map[int]bool{}, map[int]bool{n.chassis: true}

@@ -2,7 +2,6 @@ package finding
 
 import (
 	"fmt"
-	"sort"
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/choose/protect"
@@ -161,15 +160,6 @@ func (f *inspection) holder(fuse *chosen.Fuse) {
 		p.Level = source.Error
 	}
 	f.add(p)
-}
-
-func sortedKeys(m map[string]unit.Ampere) []string {
-	var keys []string
-	for k := range m {
-		keys = append(keys, k)
-	}
-	sort.Strings(keys)
-	return keys
 }
 
 func (f *inspection) seat(fuse *chosen.Fuse) protect.Seat {
