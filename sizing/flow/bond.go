@@ -54,6 +54,33 @@ func (n *Net) Bypassed(contact harness.ElementID, pass func(fuse harness.Element
 	return found
 }
 
+// Holds tells whether a relay's own contact holds its coil, once it has pulled in, with no
+// switch between: over fuses, straps and what is always closed, the coil reaches a source's
+// live side by its own contact alone, and its other side the return.
+func (n *Net) Holds(coil harness.ElementID) bool {
+	e := &n.h.Elements[coil]
+	lives, deads := n.poles()
+	live, dead := n.vertex[e.A], n.vertex[e.B]
+	if n.h.System.PositiveEarth {
+		live, dead = dead, live
+	}
+	own := func(y *harness.Element) bool { return y.When.Kind == harness.Energised && y.When.Coil == coil }
+	firm := func(y *harness.Element) bool {
+		return y.Kind == harness.FuseLink || n.conducts(y.ID) && y.When.Kind == harness.Always && !n.isResistor(y)
+	}
+	return !n.reachesOver(live, lives, firm) && n.reachesOver(live, lives, func(y *harness.Element) bool { return firm(y) || own(y) }) && n.reachesOver(dead, deads, firm)
+}
+
+// reachesOver tells whether some vertices are reached over wires and the elements that pass says.
+func (n *Net) reachesOver(from int, goals map[int]bool, pass func(*harness.Element) bool) bool {
+	found := false
+	n.walkAll(from, func(x edge) bool { return x.wire != harness.None || pass(&n.h.Elements[x.element]) }, func(v int) bool {
+		found = found || goals[v]
+		return !found && v != n.chassis
+	})
+	return found
+}
+
 // InReturn tells a fuse on the earth side: metal joins it to the chassis or to the earth
 // side of a source without passing itself, and to no live side.
 func (n *Net) InReturn(fuse harness.ElementID) bool {

@@ -31,6 +31,7 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.sneaks()
 	f.inSeries()
 	f.bypasses()
+	f.latches()
 	f.returns()
 	f.volts()
 	f.working()
