@@ -223,6 +223,37 @@ func (f *inspection) span(fuse *chosen.Fuse) source.Span {
 	return span
 }
 
+// unmade reports a given rating in which no fuse of its body is made.
+func (f *inspection) unmade(fuse *chosen.Fuse) {
+	if !fuse.Given || protect.Made(fuse.Body, fuse.Rating) {
+		return
+	}
+	x := f.Fuses[fuse.Element]
+	below, above := unit.Ampere(0), unit.Ampere(0)
+	for _, r := range protect.Ratings(&x) {
+		if r < fuse.Rating {
+			below = r
+		} else if above == 0 {
+			above = r
+		}
+	}
+	detail := fmt.Sprintf("write %s or %s, or leave the rating out", below, above)
+	if above == 0 {
+		detail = fmt.Sprintf("%s is the largest: choose a larger body (body: maxi or bolt)", below)
+	}
+	f.add(source.Problem{
+		Slug: "fuse-not-made", Level: source.Error, Span: f.span(fuse), Subjects: []string{fuse.Name}, Detail: detail,
+		Summary: fmt.Sprintf("%s is given as %s, in which no %s is made", fuse.Name, fuse.Rating, bodyName(fuse)),
+	})
+}
+
+func bodyName(fuse *chosen.Fuse) string {
+	if fuse.Breaker {
+		return "breaker"
+	}
+	return fuse.Body + " fuse"
+}
+
 // fuseVolts reports bodies whose fuses are made for less than the system's voltage.
 func (f *inspection) fuseVolts(fuse *chosen.Fuse) {
 	limits, ok := rating.FuseLimitsOf(fuse.Body)

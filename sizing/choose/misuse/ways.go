@@ -197,6 +197,7 @@ func (f *inspection) fuses() {
 	for i := range f.c.Fuses {
 		fuse := &f.c.Fuses[i]
 		f.oversized(fuse)
+		f.unmade(fuse)
 		f.fuseVolts(fuse)
 	}
 	f.breaking(f.driven())
