@@ -1,6 +1,8 @@
 package flow
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -12,7 +14,7 @@ type Bare struct {
 	Chain    []harness.WireID    // the wires from the source up to and with this one
 	Through  []harness.ElementID // elements passed on the way
 	Cranking bool                // on the way from a battery to a starter's motor
-	Output   bool                // ends on an alternator's output
+	Output   bool                // ends on an alternator's output, or lies between it and the fuse by which a battery feeds it
 }
 
 // Guards says which fuses stand before each wire, and which wires have none.
@@ -37,7 +39,39 @@ func (n *Net) Guards() Guards {
 		}
 	}
 	n.bare(&g)
+	for i := range g.Bare {
+		if b := &g.Bare[i]; !b.Output && n.h.Elements[b.Source].Kind == harness.Charger {
+			b.Output = n.charges(&g, b, region)
+		}
+	}
 	return g
+}
+
+// charges tells a wire between an alternator and a fuse behind which, elsewhere, a battery
+// lies: at a short in it each end brings only what comes from there.
+func (n *Net) charges(g *Guards, b *Bare, region forest.Forest) bool {
+	here := region.Root(n.vertex[n.h.Wires[b.Wire].From])
+	return slices.ContainsFunc(g.Of[b.Wire], func(fuse harness.ElementID) bool {
+		far := n.vertex[n.h.Elements[fuse].A]
+		if region.Root(far) == here {
+			far = n.vertex[n.h.Elements[fuse].B]
+		}
+		return slices.Contains(g.Legs[fuse], b.Wire) && n.batteryBehind(far, here, region)
+	})
+}
+
+// batteryBehind tells that a vertex leads to a battery's live side without passing a
+// piece of metal.
+func (n *Net) batteryBehind(from, metal int, region forest.Forest) bool {
+	found := false
+	n.walk(from, func(e edge) bool {
+		elsewhere := region.Root(e.from) != metal && region.Root(e.to) != metal
+		return elsewhere && (e.wire != harness.None || n.conducts(e.element) || n.h.Elements[e.element].Kind == harness.FuseLink)
+	}, func(v int) bool {
+		found = found || slices.ContainsFunc(n.h.Elements, func(e harness.Element) bool { return e.Kind == harness.EMF && n.live(&e) == v })
+		return !found
+	})
+	return found
 }
 
 // regions joins what metal joins between fuses, loads and the chassis.

@@ -9,8 +9,9 @@ import (
 
 // Owner finds the way that is meant for each load's current: along the wires in
 // the direction in which their legs are written. What charges a battery also takes
-// from it, so wires between an alternator and a battery lead both ways. On a side on
-// which the writing leads nowhere, however the switches stand, it is not heeded.
+// from it, so wires between an alternator and a battery lead both ways; so does a wire
+// that as it is written leads to no load and no return. On a side on which the writing
+// leads nowhere, however the switches stand, it is not heeded.
 type Owner struct {
 	n      *Net
 	both   []bool                         // by WireID: leads either way
@@ -70,13 +71,52 @@ func (o *Owner) markBoth() {
 		t.goal = func(v int) bool {
 			return slices.ContainsFunc(o.poles[o.live()][v], func(id harness.ElementID) bool { return o.n.h.Elements[id].Kind == harness.EMF })
 		}
-		if t.spread(); !t.found() {
-			continue
-		}
-		for _, w := range t.between().Wires {
+		for _, w := range t.charging().Wires {
 			o.both[w] = true
 		}
 	}
+	leads := o.n.leadingOn()
+	for i := range o.n.h.Wires {
+		w := &o.n.h.Wires[i]
+		o.both[i] = o.both[i] || !leads[o.n.vertex[w.To]]
+	}
+}
+
+// charging gives what may charge a battery: by written ways; where the starter's cable is
+// written towards the alternator's, by the shortest.
+func (t *wayOut) charging() Path {
+	if t.spread(); t.found() {
+		return t.between()
+	}
+	t.heed = false
+	t.spread()
+	return t.shortest()
+}
+
+// leadingOn marks the vertices from which the writing leads on to a load, a source or the
+// chassis, however the switches stand.
+func (n *Net) leadingOn() []bool {
+	leads := make([]bool, n.vertices)
+	queue := []int{n.chassis}
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; Draws(e) || isSource(e) {
+			queue = append(queue, n.vertex[e.A], n.vertex[e.B])
+		}
+	}
+	for ; len(queue) > 0; queue = queue[1:] {
+		v := queue[0]
+		if leads[v] {
+			continue
+		}
+		leads[v] = true
+		for _, i := range n.at[v] {
+			oneWay := n.edges[i].wire != harness.None || n.h.Elements[n.edges[i].element].Kind == harness.Rectifier
+			if e := n.edges[i]; e.to == v || !oneWay {
+				queue = append(queue, e.other(v))
+			}
+		}
+	}
+	return leads
 }
 
 // Own is the way that is meant for one element's current.
@@ -168,6 +208,7 @@ type wayOut struct {
 	state *network.State // nil: every contact is closed
 	goal  func(v int) bool
 	load  bool // it may pass other loads
+	crank bool // from a battery: no alternator turns a starter
 
 	arcs []arc
 	seen map[int]int // by vertex: the arc by which it was reached, -1 at the beginning
@@ -186,7 +227,7 @@ func (o *Owner) wayOut(e *harness.Element, side int, st *network.State, heed boo
 	if side == down {
 		from = o.n.vertex[e.B]
 	}
-	t := &wayOut{o: o, side: side, from: from, heed: heed, state: st}
+	t := &wayOut{o: o, side: side, from: from, heed: heed, state: st, crank: o.n.h.Parts[e.Part].Kind == harness.Starter}
 	t.goal = t.pole
 	if t.spread(); !t.found() {
 		alone := *t
@@ -204,7 +245,12 @@ func (t *wayOut) pole(v int) bool {
 	if v == t.o.n.chassis {
 		return t.side != t.o.live()
 	}
-	return slices.ContainsFunc(t.o.poles[t.side][v], t.there)
+	return slices.ContainsFunc(t.o.poles[t.side][v], t.gives)
+}
+
+// gives tells a source that is there, for a starter a battery.
+func (t *wayOut) gives(id harness.ElementID) bool {
+	return t.there(id) && !(t.crank && t.o.n.h.Elements[id].Kind == harness.Charger)
 }
 
 // there tells that an element takes part in the state. A charged battery that neither
@@ -276,7 +322,7 @@ func (t *wayOut) shortest() Path {
 		return p
 	}
 	for _, id := range t.o.poles[t.side][t.end] {
-		if t.end != t.o.n.chassis && t.there(id) {
+		if t.end != t.o.n.chassis && t.gives(id) {
 			p.Source = id
 			break
 		}
