@@ -2,9 +2,11 @@ package finding
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/choose/protect"
+	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -32,7 +34,7 @@ func (f *inspection) crankingCables() {
 // unprotected reports feeds without a fuse, one finding for what hangs on one wire.
 func (f *inspection) unprotected() {
 	after := map[harness.WireID][]harness.WireID{}
-	var firsts []harness.WireID
+	var firsts []flow.Bare
 	for _, b := range f.Guards.Bare {
 		if b.Cranking || !f.tooFar(b.Chain) {
 			continue
@@ -45,12 +47,12 @@ func (f *inspection) unprotected() {
 		}
 		first := f.firstTooFar(b.Chain)
 		if after[first] == nil {
-			firsts = append(firsts, first)
+			firsts = append(firsts, flow.Bare{Wire: first, Source: b.Source})
 		}
 		after[first] = append(after[first], b.Wire)
 	}
-	for _, first := range firsts {
-		f.unprotectedFrom(first, after[first])
+	for i := range firsts {
+		f.unprotectedFrom(&firsts[i], after[firsts[i].Wire])
 	}
 }
 
@@ -96,21 +98,54 @@ func (f *inspection) outputCable(w harness.WireID) {
 	f.add(source.Problem{
 		Slug: "unprotected-feed", Level: source.Warning, Span: f.H.Wires[w].Span,
 		Summary:  fmt.Sprintf("the alternator's output cable %s has no fuse: a short draws the battery's whole current through it", f.wireName(w)),
-		Detail:   "put a fuse above the alternator's output at the battery's end of the cable",
+		Detail:   "put a fuse rated above the alternator's output at the battery's end of the cable",
 		Subjects: []string{f.wireName(w)}, Numbers: []source.Number{number("length_mm", float64(f.Ways[w].Length))},
 	})
 }
 
-func (f *inspection) unprotectedFrom(first harness.WireID, wires []harness.WireID) {
-	length := float64(f.Ways[first].Length)
-	more := ""
-	if len(wires) > 1 {
-		more = fmt.Sprintf(", nor do %d wires behind it", len(wires)-1)
-	}
+func (f *inspection) unprotectedFrom(first *flow.Bare, wires []harness.WireID) {
+	length := float64(f.Ways[first.Wire].Length)
+	post := f.post(first.Source)
 	f.add(source.Problem{
-		Slug: "unprotected-feed", Level: source.Error, Span: f.H.Wires[first].Span,
-		Summary:  fmt.Sprintf("%s (%s) has no fuse between it and its source%s", f.wireName(first), unit.Millimetre(length), more),
-		Detail:   "put a fuse within 178 mm of the source, or within 1016 mm when the wire is sheathed all the way (33 CFR 183.455)",
+		Slug: "unprotected-feed", Level: source.Error, Span: f.H.Wires[first.Wire].Span,
+		Summary: fmt.Sprintf("%s (%s%s) has no fuse between it and %s%s", f.wireName(first.Wire), f.feedOf(first.Wire), unit.LengthText(unit.Millimetre(length), f.H.Sheet.Imperial), post, f.behind(first.Wire, wires)),
+		Detail: fmt.Sprintf("put a fuse within %s of %s, or within %s when the wire is sheathed all the way (33 CFR 183.455)",
+			unit.LengthText(protect.OpenFeed, f.H.Sheet.Imperial), post, unit.LengthText(protect.SheathedFeed, f.H.Sheet.Imperial)),
 		Subjects: f.names(wires), Numbers: []source.Number{number("length_mm", length)},
 	})
+}
+
+// post names the live terminal of a source.
+func (f *inspection) post(id harness.ElementID) string {
+	live := f.H.Elements[id].A
+	if f.H.System.PositiveEarth {
+		live = f.H.Elements[id].B
+	}
+	return f.H.Terminals[live].Full
+}
+
+// feedOf names the fuses that a wire leads to.
+func (f *inspection) feedOf(w harness.WireID) string {
+	far, _ := f.Net.Taps(w)
+	if len(far) == 0 {
+		return ""
+	}
+	var fuses []string
+	for _, id := range far {
+		fuses = append(fuses, f.H.Elements[id].Name)
+	}
+	return "feed of " + some(fuses) + ", "
+}
+
+// behind names the wires that hang on the first of them.
+func (f *inspection) behind(first harness.WireID, wires []harness.WireID) string {
+	more := slices.DeleteFunc(slices.Clone(wires), func(w harness.WireID) bool { return w == first })
+	switch names := some(f.names(more)); len(more) {
+	case 0:
+		return ""
+	case 1:
+		return ", nor has " + names + " behind it"
+	default:
+		return ", nor have " + names + " behind it"
+	}
 }

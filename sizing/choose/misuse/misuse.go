@@ -65,10 +65,11 @@ func (f *inspection) elements(list []harness.ElementID) []string {
 
 // sneak is one cause of currents that nobody meant.
 type sneak struct {
-	wire   harness.WireID // the first against whose writing the current flows
-	loads  []harness.ElementID
-	states []string
-	way    []flow.Step
+	wire    harness.WireID // the first against whose writing the current flows
+	against bool           // there is one
+	loads   []harness.ElementID
+	states  []string
+	way     []flow.Step
 }
 
 // sneaks reports loads that are fed in a state in which their own way is open, one
@@ -96,14 +97,14 @@ func noted(all []*sneak, load harness.ElementID, state string, way []flow.Step) 
 	if len(way) == 0 {
 		return all
 	}
-	cause := way[len(way)-1].Wire
+	cause, against := way[len(way)-1].Wire, false
 	if i := slices.IndexFunc(way, func(s flow.Step) bool { return s.Against }); i >= 0 {
-		cause = way[i].Wire
+		cause, against = way[i].Wire, true
 	}
 	i := slices.IndexFunc(all, func(s *sneak) bool { return s.wire == cause })
 	if i < 0 {
 		i = len(all)
-		all = append(all, &sneak{wire: cause, way: way})
+		all = append(all, &sneak{wire: cause, against: against, way: way})
 	}
 	s := all[i]
 	if !slices.Contains(s.loads, load) {
@@ -118,10 +119,14 @@ func noted(all []*sneak, load harness.ElementID, state string, way []flow.Step) 
 func (f *inspection) sneak(s *sneak) {
 	w := &f.H.Wires[s.wire]
 	names := f.elements(s.loads)
+	runs := "current comes through"
+	if s.against {
+		runs = "current runs backwards through"
+	}
 	f.add(source.Problem{
 		Slug: "sneak-path", Level: source.Warning, Span: w.Span,
-		Summary: fmt.Sprintf("in %s current runs backwards through %s and feeds %s, whose own feed is open: %s",
-			some(s.states), w.Name, some(names), f.stopByStop(s.way)),
+		Summary: fmt.Sprintf("in %s %s %s and feeds %s, whose own feed is open: %s",
+			some(s.states), runs, w.Name, some(names), f.stopByStop(s.way)),
 		Detail:   fmt.Sprintf("put a diode into %s with its anode at %s, give the switch a second pole so that the two feeds never meet, or take the load from another stud", w.Name, f.H.Terminals[w.From].Full),
 		Subjects: append(append([]string{w.Name}, names...), s.states...),
 	})
@@ -136,6 +141,9 @@ func (f *inspection) stopByStop(way []flow.Step) string {
 		}
 	}
 	for _, s := range way {
+		if f.H.System.PositiveEarth { // told from the live side, as it is written
+			s.From, s.To = s.To, s.From
+		}
 		add(s.From)
 		add(s.To)
 	}
