@@ -251,18 +251,7 @@ func (f *fitter) checkJoint(w *harness.Wire, which string, t harness.TerminalID,
 	if j.Takes(wire.Area) {
 		return
 	}
-	most := j.Most()
-	level := source.Warning
-	if j.Given {
-		level = source.Error
-	}
-	f.problems = append(f.problems, source.Problem{
-		Slug: "terminal-does-not-fit", Level: level, Span: span,
-		Summary:  fmt.Sprintf("%s is %s at %s, where a %s takes %s at most", w.Name, wire.Gauge, full, fittingText(j, f.h.Sheet.Imperial), most),
-		Detail:   "say what the part takes (stud: M5, or a wider tab:), lead a short thinner wire from a stud, or lower the load",
-		Subjects: []string{w.Name, full},
-		Numbers:  []source.Number{{Name: "area_mm2", Value: float64(wire.Area)}, {Name: "most_mm2", Value: float64(most)}},
-	})
+	f.unfit = append(f.unfit, misfit{wire: w, at: full, span: span, joint: j, area: wire.Area})
 }
 
 // live tells a stud that stands under voltage with no fuse before it: no wire on

@@ -27,6 +27,7 @@ func All(h *harness.Harness, ways []route.Way, c chosen.Chosen) (fitted.Fitted, 
 		w := &h.Wires[i]
 		f.out.Ends = append(f.out.Ends, [2]fitted.End{f.end(w, "a", w.From), f.end(w, "b", w.To)})
 	}
+	f.misfits()
 	f.grounds()
 	f.splices()
 	f.units()
@@ -52,6 +53,7 @@ type fitter struct {
 	unitOf   []harness.UnitID // by WireID
 	outside  map[string]bool  // fittings of which the shop has none, told already
 	out      fitted.Fitted
+	unfit    []misfit
 	problems source.Problems
 	used     []string
 }
