@@ -43,7 +43,7 @@ func (f *inspection) overloaded(e *harness.Element, level source.Level, through,
 	}
 	return source.Problem{
 		Slug: "contact-overloaded", Level: level, Span: span, Summary: text,
-		Detail:   "put a relay between, or take a contact with the rating (FAA AC 43.13-1B table 11-4: lamp ×5, motor ×2, coil ×2 at 12 V)",
+		Detail:   "add a relay, or use a contact with the rating (FAA AC 43.13-1B table 11-4: lamp ×5, motor ×2, coil ×2 at 12 V)",
 		Subjects: []string{p.Ref, state},
 		Numbers:  []source.Number{number("amps", through), number("wants_a", wants), number("rating_a", float64(p.Rating))},
 	}

@@ -6,6 +6,7 @@
 package finding
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -83,37 +84,86 @@ func (f *inspection) drops() {
 		}
 	}
 	blamed := map[harness.WireID]bool{}
+	long := map[harness.WireID][]*demand.Draw{} // by the wire that loses most
+	var order []harness.WireID
 	for _, e := range f.H.Elements {
-		if d := worst[e.ID]; d != nil {
-			f.overDrop(d, blamed)
+		d := worst[e.ID]
+		if d == nil {
+			continue
 		}
+		if thin, ok := f.thinnestGiven(d); ok {
+			f.givenDrop(d, thin, blamed)
+			continue
+		}
+		w := f.loses(d)
+		if long[w] == nil {
+			order = append(order, w)
+		}
+		long[w] = append(long[w], d)
+	}
+	for _, w := range order {
+		f.overDrop(long[w])
 	}
 }
 
-func (f *inspection) overDrop(d *demand.Draw, blamed map[harness.WireID]bool) {
-	limit, text := f.LimitOf(d)
-	drop := f.Drop(d)
-	load := f.H.Elements[d.Load].Name
-	state := f.StateName(d)
-	numbers := []source.Number{number("drop_v", drop), number("limit_v", float64(limit)), number("amps", d.Most())}
-	thin, ok := f.thinnestGiven(d)
-	switch {
-	case !ok:
-		f.add(source.Problem{
-			Slug: "drop-over-limit", Level: source.Warning, Span: f.PartOf(d.Load).Span,
-			Summary:  fmt.Sprintf("%s loses %.2f V in its wires in %s; %.2f V (%s) is allowed", load, drop, state, float64(limit), text),
-			Detail:   "shorten the way, ground it nearer, feed it over a relay, or give its circuit a class with a wider limit",
-			Subjects: []string{load, state}, Numbers: numbers,
-		})
-	case !blamed[thin]:
-		blamed[thin] = true
-		f.add(source.Problem{
-			Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.H.Wires[thin].GaugeSpan,
-			Summary:  fmt.Sprintf("%s is given as %s: %s loses %.2f V in %s, %.2f V (%s) is allowed", f.wireName(thin), f.c.Wires[thin].Gauge, load, drop, state, float64(limit), text),
-			Detail:   fmt.Sprintf("for the drop the wire needs %s; %s", f.c.Wires[thin].Wants.Drop, f.thicker(thin)),
-			Subjects: []string{f.wireName(thin), load, state}, Numbers: numbers,
-		})
+// loses gives the wire on a load's way that loses most, None without one.
+func (f *inspection) loses(d *demand.Draw) harness.WireID {
+	best, most := harness.WireID(harness.None), 0.0
+	for _, w := range d.Wires() {
+		if loss := math.Abs(f.Solvings[d.State].State.WireAmps[w]) * f.OhmsIn(d.State, w); loss > most {
+			best, most = w, loss
+		}
 	}
+	return best
+}
+
+// overDrop reports the loads that one wire keeps from their limit, at the worst of them.
+func (f *inspection) overDrop(draws []*demand.Draw) {
+	worst := slices.MaxFunc(draws, func(a, b *demand.Draw) int { return cmp.Compare(f.excess(a), f.excess(b)) })
+	limit, text := f.LimitOf(worst)
+	load, state := f.H.Elements[worst.Load].Name, f.StateName(worst)
+	subjects, also := []string{load, state}, ""
+	var others []string
+	for _, d := range draws {
+		if d != worst {
+			others = append(others, f.H.Elements[d.Load].Name)
+		}
+	}
+	if len(others) > 0 {
+		also = "; too much also for " + someOf(others, "")
+	}
+	f.add(source.Problem{
+		Slug: "drop-over-limit", Level: source.Warning, Span: f.PartOf(worst.Load).Span,
+		Summary:  fmt.Sprintf("%s loses %.2f V in its wires in %s; %.2f V (%s) is allowed%s", load, f.Drop(worst), state, float64(limit), text, also),
+		Detail:   "shorten the route, ground it nearer, feed it through a relay, or give its circuit a class with a wider limit",
+		Subjects: append(subjects, others...), Numbers: f.dropNumbers(worst),
+	})
+}
+
+func (f *inspection) excess(d *demand.Draw) float64 {
+	limit, _ := f.LimitOf(d)
+	return f.Drop(d) / float64(limit)
+}
+
+func (f *inspection) dropNumbers(d *demand.Draw) []source.Number {
+	limit, _ := f.LimitOf(d)
+	return []source.Number{number("drop_v", f.Drop(d)), number("limit_v", float64(limit)), number("amps", d.Most())}
+}
+
+// givenDrop blames a given gauge for a load's drop, once.
+func (f *inspection) givenDrop(d *demand.Draw, thin harness.WireID, blamed map[harness.WireID]bool) {
+	if blamed[thin] {
+		return
+	}
+	blamed[thin] = true
+	limit, text := f.LimitOf(d)
+	load, state := f.H.Elements[d.Load].Name, f.StateName(d)
+	f.add(source.Problem{
+		Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.H.Wires[thin].GaugeSpan,
+		Summary:  fmt.Sprintf("%s is given as %s: %s loses %.2f V in %s, %.2f V (%s) is allowed", f.wireName(thin), f.c.Wires[thin].Gauge, load, f.Drop(d), state, float64(limit), text),
+		Detail:   fmt.Sprintf("for the drop the wire needs %s; %s", f.c.Wires[thin].Wants.Drop, f.thicker(thin)),
+		Subjects: []string{f.wireName(thin), load, state}, Numbers: f.dropNumbers(d),
+	})
 }
 
 // thinnestGiven gives the given wire on a load's way that loses most of what a

@@ -187,7 +187,7 @@ func (f *inspection) cycling() {
 		f.add(source.Problem{
 			Slug: "breaker-cycles-unfused", Level: source.Warning, Span: p.Span,
 			Summary:  fmt.Sprintf("%s closes again by itself (type 1) and has no fuse before it: it goes on feeding a short in bursts", fuse.Name),
-			Detail:   "put a fuse between the battery and this breaker, or take a breaker of type 3, reset by hand (SAE J553)",
+			Detail:   "put a fuse between the battery and this breaker, or use a breaker of type 3, reset by hand (SAE J553)",
 			Subjects: []string{fuse.Name}, Numbers: []source.Number{number("rating_a", float64(fuse.Rating))},
 		})
 	}

@@ -25,8 +25,8 @@ func (f *inspection) abreast(a, b *harness.Element) {
 	sum := f.Most(a.ID) + f.Most(b.ID)
 	f.add(source.Problem{
 		Slug: "parallel-fuses", Level: source.Warning, Span: f.H.Parts[b.Part].Span,
-		Summary:  fmt.Sprintf("%s and %s lie side by side: when one opens the other carries all (%s)", a.Name, b.Name, unit.Amps(sum)),
-		Detail:   "take one fuse of the size needed, or give each its own wire and load",
+		Summary:  fmt.Sprintf("%s and %s are in parallel: when one opens the other carries all (%s)", a.Name, b.Name, unit.Amps(sum)),
+		Detail:   "use one fuse of the size needed, or give each its own wire and load",
 		Subjects: []string{a.Name, b.Name},
 		Numbers:  []source.Number{number("amps", sum)},
 	})
@@ -78,11 +78,13 @@ func (f *inspection) fedFromTwoBatteries(x flow.TwiceFed, state string) {
 	})
 }
 
-// some names the first four of a list and counts the rest.
-func some(names []string) string {
+// some names the first four wires of a list and counts the rest.
+func some(names []string) string { return someOf(names, " wires") }
+
+func someOf(names []string, what string) string {
 	const most = 4
 	if len(names) <= most {
 		return strings.Join(names, ", ")
 	}
-	return fmt.Sprintf("%s and %d more wires", strings.Join(names[:most], ", "), len(names)-most)
+	return fmt.Sprintf("%s and %d more%s", strings.Join(names[:most], ", "), len(names)-most, what)
 }
