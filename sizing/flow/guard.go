@@ -47,8 +47,8 @@ func (n *Net) Guards() Guards {
 	return g
 }
 
-// charges tells a wire between an alternator and a fuse behind which, elsewhere, a battery
-// lies: at a short in it each end brings only what comes from there.
+// charges tells a wire of an unbranched way between an alternator and a fuse behind which,
+// elsewhere, a battery lies: at a short in it each end brings only what comes from there.
 func (n *Net) charges(g *Guards, b *Bare, region forest.Forest) bool {
 	here := region.Root(n.vertex[n.h.Wires[b.Wire].From])
 	return slices.ContainsFunc(g.Of[b.Wire], func(fuse harness.ElementID) bool {
@@ -56,8 +56,29 @@ func (n *Net) charges(g *Guards, b *Bare, region forest.Forest) bool {
 		if region.Root(far) == here {
 			far = n.vertex[n.h.Elements[fuse].B]
 		}
-		return slices.Contains(g.Legs[fuse], b.Wire) && n.batteryBehind(far, here, region)
+		return slices.Contains(g.Legs[fuse], b.Wire) && n.unbranched(b.Chain) && n.batteryBehind(far, here, region)
 	})
+}
+
+// unbranched tells that no third wire ends between the wires of a chain.
+func (n *Net) unbranched(chain []harness.WireID) bool {
+	ends := map[int]int{}
+	for _, w := range chain {
+		ends[n.vertex[n.h.Wires[w].From]]++
+		ends[n.vertex[n.h.Wires[w].To]]++
+	}
+	for v, here := range ends {
+		wires := 0
+		for _, i := range n.at[v] {
+			if n.edges[i].wire != harness.None {
+				wires++
+			}
+		}
+		if here == 2 && wires > 2 {
+			return false
+		}
+	}
+	return true
 }
 
 // batteryBehind tells that a vertex leads to a battery's live side without passing a

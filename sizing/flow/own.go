@@ -250,7 +250,12 @@ func (t *wayOut) pole(v int) bool {
 
 // gives tells a source that is there, for a starter a battery.
 func (t *wayOut) gives(id harness.ElementID) bool {
-	return t.there(id) && !(t.crank && t.o.n.h.Elements[id].Kind == harness.Charger)
+	return t.there(id) && !(t.crank && t.side == t.o.live() && t.o.n.h.Elements[id].Kind == harness.Charger)
+}
+
+// charged tells a vertex at which an alternator's right side lies.
+func (t *wayOut) charged(v int) bool {
+	return slices.ContainsFunc(t.o.poles[t.side][v], func(id harness.ElementID) bool { return t.o.n.h.Elements[id].Kind == harness.Charger })
 }
 
 // there tells that an element takes part in the state. A charged battery that neither
@@ -276,7 +281,7 @@ func (t *wayOut) spread() {
 			}
 			continue
 		}
-		if v == t.o.n.chassis {
+		if v == t.o.n.chassis || t.crank && t.side == t.o.live() && t.charged(v) {
 			continue
 		}
 		for _, i := range t.o.n.at[v] {
