@@ -250,7 +250,7 @@ func (t *wayOut) pole(v int) bool {
 
 // gives tells a source that is there, for a starter a battery.
 func (t *wayOut) gives(id harness.ElementID) bool {
-	return t.there(id) && !(t.crank && t.side == t.o.live() && t.o.n.h.Elements[id].Kind == harness.Charger)
+	return t.there(id) && !(t.crank && t.o.n.h.Elements[id].Kind == harness.Charger)
 }
 
 // charged tells a vertex at which an alternator's right side lies.
@@ -311,7 +311,7 @@ func (t *wayOut) passes(e edge, v int) bool {
 	switch x := &t.o.n.h.Elements[e.element]; x.Kind {
 	case harness.Contact, harness.FuseLink, harness.Resistance:
 		regulator := x.Kind == harness.Contact && t.o.n.h.Parts[x.Part].Kind == harness.Alternator
-		return (regulator || !t.o.n.beside[e.element]) && t.there(e.element)
+		return (regulator && !t.crank || !t.o.n.beside[e.element]) && t.there(e.element)
 	case harness.Rectifier:
 		return along && !t.o.n.beside[e.element]
 	case harness.Load, harness.RelayCoil:
