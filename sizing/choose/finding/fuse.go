@@ -115,7 +115,11 @@ func (f *inspection) tooSmall(fuse *chosen.Fuse) {
 	case x.Amps > float64(fuse.Rating)*(1+1e-6) || x.Short:
 		p.Level = source.Error
 		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s", fuse.Name, fuse.Rating, unit.Amps(x.Amps), fuse.State)
-		p.Detail = fmt.Sprintf("it needs %s: leave the rating out to have it chosen, fit a larger body, or split the loads", unit.Amps(seat.Need(x))) + f.feederAdvice(fuse)
+		cure := "leave the rating out to have it chosen"
+		if !fuse.Given {
+			cure = fmt.Sprintf("its body (%s) goes to %s in its holder: leave body: out to have it chosen", fuse.Body, seat.HolderLimit(fuse.Body))
+		}
+		p.Detail = fmt.Sprintf("it needs %s: %s, fit a larger body, or split the loads", unit.Amps(seat.Need(x)), cure) + f.feederAdvice(fuse)
 	case x.Amps > most*(1+1e-6):
 		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s: more than %s of it continuously", fuse.Name, fuse.Rating, unit.Amps(x.Amps), fuse.State, unit.Fraction(unit.Round(seat.Share()*seat.Heat(), 2)))
 		p.Detail = fmt.Sprintf("it ages and opens early: it needs %s", unit.Amps(seat.Need(x))) + f.feederAdvice(fuse)
