@@ -60,19 +60,14 @@ func (o *Owner) live() int {
 	return up
 }
 
-// markBoth marks the wires on written ways from an alternator's live side to a battery.
+// markBoth marks the wires on the ways between an alternator's live side and a battery, and
+// those that are written into nothing.
 func (o *Owner) markBoth() {
 	for i := range o.n.h.Elements {
-		e := &o.n.h.Elements[i]
-		if e.Kind != harness.Charger {
-			continue
-		}
-		t := &wayOut{o: o, side: 1 - o.live(), heed: true, from: o.n.live(e)}
-		t.goal = func(v int) bool {
-			return slices.ContainsFunc(o.poles[o.live()][v], func(id harness.ElementID) bool { return o.n.h.Elements[id].Kind == harness.EMF })
-		}
-		for _, w := range t.charging().Wires {
-			o.both[w] = true
+		if e := &o.n.h.Elements[i]; e.Kind == harness.Charger {
+			for _, w := range o.Charging(e.ID).Wires {
+				o.both[w] = true
+			}
 		}
 	}
 	leads := o.n.leadingOn()
@@ -80,6 +75,16 @@ func (o *Owner) markBoth() {
 		w := &o.n.h.Wires[i]
 		o.both[i] = o.both[i] || !leads[o.n.vertex[w.To]]
 	}
+}
+
+// Charging gives the wires and elements between an alternator's live side and the
+// batteries, in no order.
+func (o *Owner) Charging(id harness.ElementID) Path {
+	t := &wayOut{o: o, side: 1 - o.live(), heed: true, from: o.n.live(&o.n.h.Elements[id])}
+	t.goal = func(v int) bool {
+		return slices.ContainsFunc(o.poles[o.live()][v], func(id harness.ElementID) bool { return o.n.h.Elements[id].Kind == harness.EMF })
+	}
+	return t.charging()
 }
 
 // charging gives what may charge a battery: by written ways; where the starter's cable is

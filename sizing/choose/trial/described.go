@@ -154,6 +154,7 @@ func (s *Solved) describe(before *Trial) {
 		}
 		lay(into, own.All, amps, most, through)
 	}
+	s.idle(&run)
 	if full := s.fullest(); full >= 0 {
 		for w, seen := range run.beside {
 			if a := math.Abs(s.Solvings[full].State.WireAmps[w]); seen && !math.IsNaN(a) {
@@ -167,6 +168,23 @@ func (s *Solved) describe(before *Trial) {
 		}
 		one.Ohms = s.whole(one.Warm)
 		s.Solvings = append(s.Solvings, one)
+	}
+}
+
+// idle lets every alternator give its output to the batteries where no state runs the engine.
+func (s *Solved) idle(into *Solving) {
+	if slices.ContainsFunc(s.H.States, func(x harness.State) bool { return x.Engine == harness.EngineRunning }) {
+		return
+	}
+	for i := range s.H.Elements {
+		e := &s.H.Elements[i]
+		if e.Kind != harness.Charger {
+			continue
+		}
+		earth, _ := s.Net.EarthLeads(e.ID)
+		way := s.Owner.Charging(e.ID)
+		way.Wires = append(way.Wires, earth...)
+		lay(into, way, float64(e.Amps), nil, nil)
 	}
 }
 
