@@ -23,9 +23,13 @@ func (f *inspection) crankingCables() {
 	if len(wires) == 0 {
 		return
 	}
+	cable := "link between the batteries"
+	if slices.ContainsFunc(f.H.Parts, func(p harness.Part) bool { return p.Kind == harness.Starter }) {
+		cable = "cable from battery to starter"
+	}
 	f.add(source.Problem{
 		Slug: "unfused-cranking-cable", Level: source.Advice, Span: f.H.Wires[wires[0]].Span,
-		Summary:  "the cable from battery to starter has no fuse, as is usual: " + strings.Join(f.names(wires), ", "),
+		Summary:  "the " + cable + " has no fuse, as is usual: " + strings.Join(f.names(wires), ", "),
 		Detail:   "keep it short, clamp it, cover it where it passes metal, and put an isolator at the battery",
 		Subjects: f.names(wires), Gathers: true, Numbers: []source.Number{number("length_mm", 1000*f.Along(wires))},
 	})
