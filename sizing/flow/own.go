@@ -77,6 +77,9 @@ func (o *Owner) markBoth() {
 	}
 }
 
+// EitherWay tells a wire in which the current may go against the writing.
+func (o *Owner) EitherWay(w harness.WireID) bool { return o.both[w] }
+
 // Charging gives the wires and elements between an alternator's live side and the
 // batteries, in no order.
 func (o *Owner) Charging(id harness.ElementID) Path {

@@ -9,7 +9,7 @@ import (
 
 // Parallel gives the pairs of fuses that join the same two pieces of metal: when
 // one opens, the other carries all. A changeover contact that joins them in no position
-// keeps them apart.
+// keeps them apart, and so does a diode between them.
 func (n *Net) Parallel() [][2]harness.ElementID {
 	region := n.regions()
 	first := map[[2]int]harness.ElementID{}
@@ -68,7 +68,7 @@ func (n *Net) togetherIn(a, b harness.ElementID, positions int, opens func(harne
 			if e.from == n.chassis || e.to == n.chassis {
 				continue
 			}
-			if e.wire != harness.None || n.conducts(e.element) && !opens(n.h.Elements[e.element].When, position) {
+			if e.wire != harness.None || n.conducts(e.element) && n.h.Elements[e.element].Kind != harness.Rectifier && !opens(n.h.Elements[e.element].When, position) {
 				f.Join(e.from, e.to)
 			}
 		}

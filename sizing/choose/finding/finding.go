@@ -44,6 +44,7 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.relayCoils()
 	f.supply()
 	f.inStates()
+	f.onceAWire()
 	return f.out.Sorted()
 }
 

@@ -1,6 +1,7 @@
 package finding_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -74,8 +75,8 @@ func TestFindings(t *testing.T) {
 		}},
 		{"drop-over-limit", source.Warning, "FAN", func() *rig.Rig { b := rig.Fan(unit.Metric, 150, 60000); return b }},
 		{"gauge-given-too-thin", source.Warning, "1C", func() *rig.Rig {
-			b := sound()
-			b.Given("1C", unit.Gauge{System: unit.Metric, Size: "0.5"})
+			b := rig.Fan(unit.Metric, 5, 12000)
+			b.Given("1C", unit.Gauge{System: unit.Metric, Size: "1"})
 			return b
 		}},
 		{"gauge-given-too-thin", source.Error, "1C", func() *rig.Rig {
@@ -164,6 +165,22 @@ func TestFindings(t *testing.T) {
 			require.Contains(t, found, c.subject, "%v", rig.Slugs(ps))
 		})
 	}
+}
+
+// A given gauge that is too thin for its heat, its fuse and its drop is told once, with the size that each needs.
+func TestAGivenGaugeIsToldOnce(t *testing.T) {
+	b := rig.Fan(unit.Metric, 40, 6000)
+	b.Given("1C", unit.Gauge{System: unit.Metric, Size: "0.5"})
+	_, ps := b.Choose(t)
+	var told []source.Problem
+	for _, p := range ps {
+		if slices.Contains(p.Subjects, "1C") && p.Level != source.Advice {
+			told = append(told, p)
+		}
+	}
+	require.Len(t, told, 1, "%v", rig.Slugs(ps))
+	require.Equal(t, "gauge-given-too-thin", told[0].Slug)
+	require.Regexp(t, `the wire needs [0-9.]+ mm² for the heat, [0-9.]+ mm² for its fuse, [0-9.]+ mm² for the drop`, told[0].Detail)
 }
 
 // relay is a relay with a diode across its coil; its coil is fed on one

@@ -63,7 +63,11 @@ func (f *inspection) tooThin(w harness.WireID, c *chosen.Wire) {
 
 // tooMuch says what a wire carries and what it may carry.
 func tooMuch(c *chosen.Wire) string {
-	return fmt.Sprintf("%s in %s, and is good for %s at %s in a bundle of %d loaded wires", unit.Amps(float64(c.Amps)), c.State, unit.Amps(float64(c.Ampacity)), c.Ambient, c.Bundle)
+	beside := ""
+	if c.Bundle > 1 {
+		beside = fmt.Sprintf(" in a bundle of %d loaded wires", c.Bundle)
+	}
+	return fmt.Sprintf("%s in %s, and is good for %s at %s%s", unit.Amps(float64(c.Amps)), c.State, unit.Amps(float64(c.Ampacity)), c.Ambient, beside)
 }
 
 func heatNumbers(c *chosen.Wire) []source.Number {

@@ -84,7 +84,7 @@ func (f *inspection) sneaks() {
 		}
 		for _, id := range f.Stray[i] {
 			way := append(c.Steps(c.Feed(id)), c.Steps(c.Return(id))...)
-			all = noted(all, id, f.H.States[i].Name, way)
+			all = f.noted(all, id, f.H.States[i].Name, way)
 		}
 	}
 	for _, s := range all {
@@ -93,12 +93,12 @@ func (f *inspection) sneaks() {
 }
 
 // noted adds a load to the sneak of the same cause.
-func noted(all []*sneak, load harness.ElementID, state string, way []flow.Step) []*sneak {
+func (f *inspection) noted(all []*sneak, load harness.ElementID, state string, way []flow.Step) []*sneak {
 	if len(way) == 0 {
 		return all
 	}
 	cause, against := way[len(way)-1].Wire, false
-	if i := slices.IndexFunc(way, func(s flow.Step) bool { return s.Against }); i >= 0 {
+	if i := slices.IndexFunc(way, func(s flow.Step) bool { return s.Against && !f.Owner.EitherWay(s.Wire) }); i >= 0 {
 		cause, against = way[i].Wire, true
 	}
 	i := slices.IndexFunc(all, func(s *sneak) bool { return s.wire == cause })
