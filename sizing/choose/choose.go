@@ -166,7 +166,7 @@ func (c *chooser) round(at []int, before *Round, n int) (now *Round, moved bool,
 		fuses, most = before.Fuses, before.safeWith()
 	}
 	fuses, changed := protect.Choose(d, c.held.Pins.Fuses, most, fuses, n >= stubborn)
-	now = c.rule(protect.Of(d, a, fuses))
+	now = c.rule(protect.Of(d, a, fuses), n >= stubborn)
 	if n >= patient {
 		now.holdEarths(before)
 	}
@@ -190,7 +190,7 @@ func (c *chooser) unsettled(at []int, before *Round) (*Round, error) {
 	if err != nil {
 		return nil, err
 	}
-	return c.rule(protect.Of(d, a, protect.Measured(d, before.Fuses))), nil
+	return c.rule(protect.Of(d, a, protect.Measured(d, before.Fuses)), true), nil
 }
 
 // measure solves all states with some sizes and the fuses of the round before, and reads
@@ -212,10 +212,11 @@ func (c *chooser) measure(at []int, before *Round) (*demand.Demand, *ampacity.Am
 	return demand.Of(warm), carried, change, nil
 }
 
-// rule finds which wires take one gauge, and the floors of all.
-func (c *chooser) rule(p *protect.Protection) *Round {
+// rule finds which wires take one gauge, and the floors of all; late, when none gets thinner
+// any more, a strap follows the lead whose current it returns.
+func (c *chooser) rule(p *protect.Protection, late bool) *Round {
 	groups := groupsOf(p.Demand, c.held.Pins, c.held.Fixed, c.lifts)
-	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups, c.lifts)}
+	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups, c.lifts, late)}
 }
 
 // nearly is how much more copper, as a share, sizes in hand may have from patient on: so
