@@ -107,21 +107,28 @@ func (n *Net) InReturn(fuse harness.ElementID) bool {
 }
 
 // Links gives the wires of the cables between batteries in series: from the earth side
-// of one, over metal, to the live side of another.
+// of one, over metal, to the live side of another. A way round to its own live side, as
+// through a switch that turns a motor round, is none.
 func (n *Net) Links() []harness.WireID {
 	var out []harness.WireID
-	lives := map[int]bool{}
 	for i := range n.h.Elements {
-		if e := &n.h.Elements[i]; e.Kind == harness.EMF {
-			lives[n.live(e)] = true
-		}
-	}
-	for i := range n.h.Elements {
-		if e := &n.h.Elements[i]; e.Kind == harness.EMF && !lives[n.dead(e)] {
+		e := &n.h.Elements[i]
+		if lives := n.otherLives(e); e.Kind == harness.EMF && !lives[n.dead(e)] {
 			out = append(out, n.link(n.dead(e), lives)...)
 		}
 	}
 	return out
+}
+
+// otherLives marks the live sides of all batteries that do not share one with this.
+func (n *Net) otherLives(one *harness.Element) map[int]bool {
+	lives := map[int]bool{}
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; e.Kind == harness.EMF && n.live(e) != n.live(one) {
+			lives[n.live(e)] = true
+		}
+	}
+	return lives
 }
 
 // link gives the wires on the shortest way over metal from a vertex to a live side, not

@@ -36,6 +36,7 @@ func (n *Net) Owner() *Owner {
 		}
 	}
 	o.markBoth()
+	o.markTravellers()
 	for side := range o.heeded {
 		o.heeded[side] = make([]bool, len(n.h.Elements))
 		for i := range n.h.Elements {
@@ -135,6 +136,7 @@ type Own struct {
 	Fed        bool // it leads from a source
 	Earthed    bool // it leads back to one, or to the chassis
 	Series     bool // through another load or coil
+	Turned     bool // of a motor that switches have turned round: from its other side
 	flows      []flowing
 }
 
@@ -148,8 +150,18 @@ type flowing struct {
 // are closed and from the sources that are there; for nil through all of them.
 func (o *Owner) Of(id harness.ElementID, st *network.State) Own {
 	e := &o.n.h.Elements[id]
-	feed := o.wayOut(e, o.live(), st, o.heeded[o.live()][id])
-	back := o.wayOut(e, 1-o.live(), st, o.heeded[1-o.live()][id])
+	own := o.own(o.wayOut(e, o.live(), st, o.heeded[o.live()][id]), o.wayOut(e, 1-o.live(), st, o.heeded[1-o.live()][id]))
+	if !own.Whole && st != nil && e.Kind == harness.Load && e.Behaves == harness.AsMotor {
+		if turned, ok := o.turnedRound(e, st); ok {
+			turned.Turned = true
+			return turned
+		}
+	}
+	return own
+}
+
+// own puts the two sides of a way together.
+func (o *Owner) own(feed, back *wayOut) Own {
 	own := Own{Feed: feed.shortest().reversed(), Back: back.shortest(), Whole: feed.found() && back.found(), Fed: feed.found(), Earthed: back.found(), Series: feed.load || back.load}
 	own.flows = append(feed.flows(), back.flows()...)
 	for _, way := range []Path{feed.between(), back.between()} {
@@ -231,20 +243,37 @@ type arc struct {
 // wayOut walks from a side of an element: past no other load, and only where that
 // leads nowhere through those in series with it.
 func (o *Owner) wayOut(e *harness.Element, side int, st *network.State, heed bool) *wayOut {
-	from := o.n.vertex[e.A]
-	if side == down {
-		from = o.n.vertex[e.B]
-	}
-	t := &wayOut{o: o, side: side, from: from, heed: heed, state: st, crank: o.n.h.Parts[e.Part].Kind == harness.Starter}
-	t.goal = t.pole
-	if t.spread(); !t.found() {
+	t := o.walkFrom(o.end(e, side), side, st, heed)
+	t.crank = o.n.h.Parts[e.Part].Kind == harness.Starter
+	if !t.spreads() {
 		alone := *t
 		t.load = true
-		if t.spread(); !t.found() {
+		if !t.spreads() {
 			return &alone
 		}
 	}
 	return t
+}
+
+// end gives the vertex of an element on a side.
+func (o *Owner) end(e *harness.Element, side int) int {
+	if side == down {
+		return o.n.vertex[e.B]
+	}
+	return o.n.vertex[e.A]
+}
+
+// walkFrom prepares a walk from a vertex to the sources on a side.
+func (o *Owner) walkFrom(from, side int, st *network.State, heed bool) *wayOut {
+	t := &wayOut{o: o, side: side, from: from, heed: heed, state: st}
+	t.goal = t.pole
+	return t
+}
+
+// spreads walks, and tells whether a goal was found.
+func (t *wayOut) spreads() bool {
+	t.spread()
+	return t.found()
 }
 
 // pole tells a vertex at which a source's right side is reached, or the chassis where

@@ -250,7 +250,8 @@ func (r *reading) grounded(t harness.TerminalID) bool {
 }
 
 // changeover reports a relay that is to change over and has its common terminal 30 where
-// a throw belongs: fed at one throw, with wires leaving at 30 and at the other throw.
+// a throw belongs: fed at one throw, with wires leaving at 30 and at the other throw. One
+// whose other throw is on the ground side is one half of a motor's reversing pair, or brakes it.
 func (r *reading) changeover(p *harness.Part) {
 	if p.Kind != harness.Relay || !p.Changeover {
 		return
@@ -262,7 +263,7 @@ func (r *reading) changeover(p *harness.Part) {
 	fed := func(name string) bool { return len(r.in[at[name]]) > 0 && len(r.out[at[name]]) == 0 }
 	leaves := func(name string) bool { return len(r.out[at[name]]) > 0 && len(r.in[at[name]]) == 0 }
 	for _, throw := range [][2]string{{"87", "87a"}, {"87a", "87"}} {
-		if !fed(throw[0]) || !leaves(throw[1]) || !leaves("30") {
+		if !fed(throw[0]) || !leaves(throw[1]) || !leaves("30") || r.reverses(terminal[throw[1]]) {
 			continue
 		}
 		r.found = append(r.found, source.Problem{
@@ -274,6 +275,24 @@ func (r *reading) changeover(p *harness.Part) {
 		r.swapped[p.ID] = [2]harness.TerminalID{terminal["30"], terminal[throw[0]]}
 		return
 	}
+}
+
+// reverses tells a throw that lies on the ground side, with no load between.
+func (r *reading) reverses(throw harness.TerminalID) bool {
+	if r.grounded(throw) {
+		return true
+	}
+	for i := range r.h.Elements {
+		e := &r.h.Elements[i]
+		earth := e.B
+		if r.h.System.PositiveEarth {
+			earth = e.A
+		}
+		if (e.Kind == harness.EMF || e.Kind == harness.Charger) && r.firm.Root(int(earth)) == r.firm.Root(int(throw)) {
+			return true
+		}
+	}
+	return false
 }
 
 // say reports an element once a part, at the stop where its feed arrives.

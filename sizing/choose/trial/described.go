@@ -118,7 +118,9 @@ func (s *Solved) asMeant(at *Solving) network.State {
 	for i, on := range s.Meant[at.Index].meant {
 		if e := &s.H.Elements[i]; on {
 			own := s.Owner.Of(e.ID, &s.States[at.Index])
-			st.Amps[i] += s.DescribedAmps(e)
+			if st.Amps[i] += s.DescribedAmps(e); own.Turned {
+				st.Amps[i] -= 2 * s.DescribedAmps(e)
+			}
 			s.Net.Lead(&st, own, s.DescribedAmps(e))
 		}
 	}
