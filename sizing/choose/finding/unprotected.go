@@ -35,7 +35,9 @@ func (f *inspection) crankingCables() {
 	})
 }
 
-// unprotected reports feeds without a fuse, one finding for what hangs on one wire.
+// unprotected reports feeds without a fuse, one finding for what hangs on one wire. A wire
+// that carries all that alternators, regulators and chargers give together needs none
+// against them: they limit themselves.
 func (f *inspection) unprotected() {
 	after := map[harness.WireID][]harness.WireID{}
 	var firsts []flow.Bare
@@ -48,6 +50,9 @@ func (f *inspection) unprotected() {
 				f.outputCable(b.Wire)
 			}
 			continue // fused at the battery's end; the alternator limits itself
+		}
+		if b.Gives > 0 && float64(f.c.Wires[b.Wire].Ampacity) >= b.Gives {
+			continue // more than its sources can give
 		}
 		first := f.firstTooFar(b.Chain)
 		if after[first] == nil {
