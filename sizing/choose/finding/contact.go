@@ -8,6 +8,11 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
+// lightly is the share of its rating up to which a switch that the factors make too weak is
+// an advice: switches made for vehicles are rated for lamps and motors as they are. Common
+// practice, no source.
+const lightly = 0.5
+
 // contacts compares what flows through rated contacts with their rating; a
 // switch must be rated by the factors of FAA AC 43.13-1B table 11-4.
 func (f *inspection) contacts() {
@@ -26,6 +31,8 @@ func (f *inspection) contacts() {
 			level = source.Error
 		} else if wants <= float64(p.Rating)*(1+1e-6) {
 			continue
+		} else if amps <= lightly*float64(p.Rating) {
+			level = source.Advice
 		}
 		f.add(f.overloaded(e, level, amps, wants, state))
 	}
@@ -34,7 +41,7 @@ func (f *inspection) contacts() {
 func (f *inspection) overloaded(e *harness.Element, level source.Level, through, wants float64, state string) source.Problem {
 	p := f.PartOf(e.ID)
 	text := fmt.Sprintf("%s carries %s in %s and is rated %s", e.Name, unit.Amps(through), state, p.Rating)
-	if level == source.Warning {
+	if level != source.Error {
 		text += fmt.Sprintf("; for this kind of load it needs %s", unit.Amps(wants))
 	}
 	span := p.RatingSpan

@@ -203,21 +203,37 @@ func (f *inspection) relayCoils() {
 // a training module says 35 mA.
 const keyOffLimit = 0.050
 
-// supply reports alternators that cannot carry a state, and the drain at rest.
+// supply reports alternators that cannot carry a state, and the drain at rest. What a
+// short or a sneak path draws is told as that.
 func (f *inspection) supply() {
 	f.outrun()
 	for i := range f.c.Budgets {
 		b := &f.c.Budgets[i]
 		state := &f.H.States[b.State]
-		if drain := float64(b.Drain); b.KeyOff && drain > keyOffLimit {
+		if drain := float64(b.Drain); b.KeyOff && drain > keyOffLimit && !f.Faulty[b.State] {
+			level := source.Warning
+			if drain-f.pluggedIn(b.State) <= keyOffLimit {
+				level = source.Advice
+			}
 			f.add(source.Problem{
-				Slug: "key-off-drain", Level: source.Warning, Span: f.stateSpan(state),
+				Slug: "key-off-drain", Level: level, Span: f.stateSpan(state),
 				Summary:  fmt.Sprintf("with everything at rest (%s) the battery gives %s%s%s", state.Name, unit.Amps(drain), days(b.Days), byFuse(b.Drains)),
 				Detail:   "feed what draws it from the ignition switch, or fit an isolator",
 				Subjects: append([]string{state.Name}, f.drawing(b.State)...), Numbers: []source.Number{number("amps", drain), number("days", b.Days)},
 			})
 		}
 	}
+}
+
+// pluggedIn is what outlets draw in a state, A: it ends when the plug is pulled.
+func (f *inspection) pluggedIn(state int) float64 {
+	amps := 0.0
+	for i := range f.Draws {
+		if d := &f.Draws[i]; d.State == state && f.PartOf(d.Load).Kind == harness.Outlet {
+			amps += d.Amps
+		}
+	}
+	return amps
 }
 
 func (f *inspection) stateSpan(state *harness.State) source.Span {

@@ -126,9 +126,16 @@ func TestFindings(t *testing.T) {
 		}},
 		{"key-off-drain", source.Warning, "RADIO", func() *rig.Rig {
 			b := sound()
-			b.Load("RADIO", harness.Outlet, 0.2, harness.AsCurrent)
+			b.Load("RADIO", harness.Module, 0.2, harness.AsCurrent)
 			b.Wire("2A", "F1.2", "RADIO.+", 500)
 			b.Wire("2B", "RADIO.-", "G1", 500)
+			return b.Again()
+		}},
+		{"key-off-drain", source.Advice, "SOCKET", func() *rig.Rig {
+			b := sound()
+			b.Load("SOCKET", harness.Outlet, 5, harness.AsCurrent)
+			b.Wire("2A", "F1.2", "SOCKET.+", 500)
+			b.Wire("2B", "SOCKET.-", "G1", 500)
 			return b.Again()
 		}},
 		{"relay-will-not-pull-in", source.Warning, "K1", weakRelay},

@@ -83,13 +83,26 @@ func (f *inspection) sneaks() {
 			continue
 		}
 		for _, id := range f.Stray[i] {
-			way := append(c.Steps(c.Feed(id)), c.Steps(c.Return(id))...)
+			feed, back := c.Feed(id), c.Return(id)
+			if f.adriftOn(feed) || f.adriftOn(back) || f.adriftAt(id) {
+				continue
+			}
+			way := append(c.Steps(feed), c.Steps(back)...)
 			all = f.noted(all, id, f.H.States[i].Name, way)
 		}
 	}
 	for _, s := range all {
 		f.sneak(s)
 	}
+}
+
+// adriftOn tells a way through a load that has no way back: that is told of the load.
+func (f *inspection) adriftOn(way flow.Path) bool {
+	return slices.ContainsFunc(way.Elements, f.adriftAt)
+}
+
+func (f *inspection) adriftAt(id harness.ElementID) bool {
+	return flow.Draws(&f.H.Elements[id]) && !f.Owns[id].Earthed
 }
 
 // noted adds a load to the sneak of the same cause.
