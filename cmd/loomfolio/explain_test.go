@@ -92,7 +92,7 @@ func TestExplainARelayAndASwitch(t *testing.T) {
 		require.Contains(t, out, says)
 	}
 	out = flat(explained(t, file, "SW")) // a lamp of 5 A needs 25 A, FAA AC 43.13-1B table 11-4
-	for _, says := range []string{"rated 20 A", "L 5 A (lamp ×5)", "needs a rating of 25 A", ": not met", "AC 43.13-1B table 11-4", "warning"} {
+	for _, says := range []string{"rated 20 A", "L 5 A (lamp ×5)", "needs a rating of 25 A", ": not met", "AC 43.13-1B table 11-4", "advice"} {
 		require.Contains(t, out, says)
 	}
 }

@@ -164,6 +164,13 @@ func (n *Net) link(from int, lives map[int]bool) []harness.WireID {
 	return nil
 }
 
+// BetweenBatteries tells a fuse that leads to a battery on either side.
+func (n *Net) BetweenBatteries(fuse harness.ElementID) bool {
+	battery := func(e *harness.Element) bool { return e.Kind == harness.EMF }
+	e := &n.h.Elements[fuse]
+	return n.reachesAny(n.vertex[e.A], fuse, battery) && n.reachesAny(n.vertex[e.B], fuse, battery)
+}
+
 // Step is a wire of a way as the current passes it.
 type Step struct {
 	Wire     harness.WireID

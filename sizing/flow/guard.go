@@ -146,9 +146,14 @@ func (n *Net) guard(g *Guards, e harness.Element, region forest.Forest) {
 // reaches tells whether a source's live side is reached from a vertex without
 // passing one element, a load or the chassis.
 func (n *Net) reaches(from int, not harness.ElementID) bool {
+	return n.reachesAny(from, not, isSource)
+}
+
+// reachesAny tells the same of the sources that are asked for.
+func (n *Net) reachesAny(from int, not harness.ElementID, asked func(*harness.Element) bool) bool {
 	lives := map[int]bool{}
 	for i := range n.h.Elements {
-		if e := &n.h.Elements[i]; isSource(e) {
+		if e := &n.h.Elements[i]; asked(e) {
 			lives[n.live(e)] = true
 		}
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
+	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -50,8 +52,14 @@ func (f *inspection) overloaded(e *harness.Element, level source.Level, through,
 	}
 	return source.Problem{
 		Slug: "contact-overloaded", Level: level, Span: span, Summary: text,
-		Detail:   "add a relay, or use a contact with the rating (FAA AC 43.13-1B table 11-4: lamp ×5, motor ×2, coil ×2 at 12 V)",
+		Detail: fmt.Sprintf("add a relay, or use a contact with the rating (FAA AC 43.13-1B table 11-4: lamp ×%.0f, motor ×%.0f, coil ×%.0f)",
+			f.factor(kind.Lamps), f.factor(kind.Motors), f.factor(kind.Inductive)),
 		Subjects: []string{p.Ref, state},
 		Numbers:  []source.Number{number("amps", through), number("wants_a", wants), number("rating_a", float64(p.Rating))},
 	}
+}
+
+// factor gives the factor of a class of loads at the system's voltage.
+func (f *inspection) factor(c kind.Class) float64 {
+	return rating.SwitchFactor(f.Nominal(), string(c))
 }

@@ -12,7 +12,8 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// crankingCables names the unfused cable to the starter, as advice.
+// crankingCables names the unfused cable to the starter, and those between batteries in
+// series, as advice.
 func (f *inspection) crankingCables() {
 	var wires []harness.WireID
 	for _, b := range f.Guards.Bare {
@@ -23,16 +24,22 @@ func (f *inspection) crankingCables() {
 	if len(wires) == 0 {
 		return
 	}
-	cable := "link between the batteries"
-	if slices.ContainsFunc(f.H.Parts, func(p harness.Part) bool { return p.Kind == harness.Starter }) {
-		cable = "cable from battery to starter"
-	}
 	f.add(source.Problem{
 		Slug: "unfused-cranking-cable", Level: source.Advice, Span: f.H.Wires[wires[0]].Span,
-		Summary:  "the " + cable + " has no fuse, as is usual: " + strings.Join(f.names(wires), ", "),
+		Summary:  "the cable " + f.cranked() + " has no fuse, as is usual: " + strings.Join(f.names(wires), ", "),
 		Detail:   "keep it short, clamp it, cover it where it passes metal, and put an isolator at the battery",
 		Subjects: f.names(wires), Gathers: true, Numbers: []source.Number{number("length_mm", 1000*f.Along(wires))},
 	})
+}
+
+// cranked says what such a cable joins.
+func (f *inspection) cranked() string {
+	for i := range f.H.Parts {
+		if f.H.Parts[i].Kind == harness.Starter {
+			return "from battery to starter"
+		}
+	}
+	return "between batteries"
 }
 
 // unprotected reports feeds without a fuse, one finding for what hangs on one wire. A wire

@@ -182,9 +182,10 @@ func (f *inspection) cranksIsolator(p *harness.Part, c *chosen.Contact) {
 }
 
 // oversized reports a given rating far above what its loads need, where wires grow for it.
-// A feeder with fuses behind it is given for what may come.
+// A feeder with fuses behind it is given for what may come, one between batteries for what
+// one gives the other.
 func (f *inspection) oversized(fuse *chosen.Fuse) {
-	if _, behind := f.BranchSum(fuse.Element); !fuse.Given || behind > 0 || fuse.Amps <= 0 {
+	if _, behind := f.BranchSum(fuse.Element); !fuse.Given || behind > 0 || fuse.Amps <= 0 || f.Net.BetweenBatteries(fuse.Element) {
 		return
 	}
 	x := f.Fuses[fuse.Element]
