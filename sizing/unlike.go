@@ -27,6 +27,9 @@ func unlikeSources(h *harness.Harness) source.Problems {
 			continue
 		}
 		minus, plus := l.rung(b.B), l.rung(b.A)
+		if minus == plus { // a short, which is told as one
+			continue
+		}
 		given, joined := plus.volts-minus.volts, plus.ladder == minus.ladder
 		if joined && math.Abs(given-float64(b.Volts)) > alike*max(given, float64(b.Volts)) {
 			return source.Problems{unlike(h, above, b, given)}
