@@ -17,6 +17,7 @@ func chargingFuseOut(x *breaking) bool {
 	p.put(1)
 	x.remove("MF2")
 	p.Stop().Fields = nil
+	x.out.Advice = true // the main fuse guards the lead where both carry what flows
 	return x.say("a chafed alternator lead draws the battery and the alternator", "unprotected-feed", "ALT", "PP", "ALT.B+>PP.alt")
 }
 

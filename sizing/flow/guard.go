@@ -15,7 +15,7 @@ type Bare struct {
 	Through  []harness.ElementID // elements passed on the way
 	Cranking bool                // on the way from a battery to a starter's motor
 	Output   bool                // ends on an alternator's output, or lies between it and the fuse by which a battery feeds it
-	Gives    float64             // A that the sources give together where no battery is one of them: they limit themselves
+	Limited  bool                // no battery is among the sources: they limit themselves
 }
 
 // Guards says which fuses stand before each wire, and which wires have none.
@@ -203,7 +203,7 @@ type step struct {
 
 // bare walks from every source over unfused metal.
 func (n *Net) bare(g *Guards) {
-	steps, gives := n.unfused(), n.limited()
+	steps := n.unfused()
 	cranking := n.cranking(steps)
 	for _, w := range n.Links() {
 		cranking[w] = true
@@ -219,7 +219,7 @@ func (n *Net) bare(g *Guards) {
 		}
 		x := Bare{Wire: w.ID, Source: steps[far].source, Cranking: cranking[w.ID], Output: n.onOutput(a) || n.onOutput(b)}
 		x.Chain, x.Through = n.chain(steps, far, w.ID)
-		x.Gives = gives(x.Source, far)
+		x.Limited = n.h.Elements[x.Source].Kind == harness.Charger
 		g.Bare = append(g.Bare, x)
 	}
 	for _, e := range n.h.Elements {
@@ -231,23 +231,6 @@ func (n *Net) bare(g *Guards) {
 				g.Legs[e.ID] = append(g.Legs[e.ID], n.legs(steps, v)...)
 			}
 		}
-	}
-}
-
-// limited gives what the sources on the unfused metal of a vertex can give, A; 0 where the
-// source by which it was reached is a battery.
-func (n *Net) limited() func(source harness.ElementID, v int) float64 {
-	region, sums := n.regions(), map[int]float64{}
-	for i := range n.h.Elements {
-		if e := &n.h.Elements[i]; e.Kind == harness.Charger {
-			sums[region.Root(n.live(e))] += overOutput * float64(e.Amps)
-		}
-	}
-	return func(source harness.ElementID, v int) float64 {
-		if n.h.Elements[source].Kind != harness.Charger {
-			return 0
-		}
-		return sums[region.Root(v)]
 	}
 }
 

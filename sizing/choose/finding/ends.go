@@ -6,6 +6,7 @@ import (
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/choose/demand"
+	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 )
@@ -32,7 +33,7 @@ func (f *inspection) loadsAndEnds() {
 			unfed = f.hung(unfed, live, l)
 		case !own.Earthed:
 			loose = f.hung(loose, earth, l)
-		case len(l.On) == 0:
+		case len(l.On) == 0 && !f.onRegulator(own):
 			f.neverOn(l)
 		}
 	}
@@ -118,6 +119,14 @@ func (f *inspection) loose(a *adrift) {
 		x.Detail = fmt.Sprintf("write the leg from %s to the battery's minus or to a ground", f.H.Terminals[t].Full)
 	}
 	f.add(x)
+}
+
+// onRegulator tells a load, as a charge lamp, that ends on an alternator's regulator: it is
+// out while the engine runs.
+func (f *inspection) onRegulator(own *flow.Own) bool {
+	return slices.ContainsFunc(own.Back.Elements, func(id harness.ElementID) bool {
+		return f.H.Elements[id].Kind == harness.Contact && f.PartOf(id).Kind == harness.Alternator
+	})
 }
 
 func (f *inspection) neverOn(l *chosen.Load) {

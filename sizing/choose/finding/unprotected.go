@@ -43,11 +43,13 @@ func (f *inspection) cranked() string {
 }
 
 // unprotected reports feeds without a fuse, one finding for what hangs on one wire. A wire
-// that carries all that alternators, regulators and chargers give together needs none
-// against them: they limit themselves.
+// that carries all that alternators, regulators and chargers and the fuses of others let into
+// it at either end needs none against them: they limit themselves.
 func (f *inspection) unprotected() {
 	after := map[harness.WireID][]harness.WireID{}
 	var firsts []flow.Bare
+	var leads []harness.WireID
+	feeding := f.Net.Feeding(func(id harness.ElementID) float64 { return float64(f.Fuses[id].Rating) })
 	for _, b := range f.Guards.Bare {
 		if b.Cranking || !f.tooFar(b.Chain) {
 			continue
@@ -58,8 +60,9 @@ func (f *inspection) unprotected() {
 			}
 			continue // fused at the battery's end; the alternator limits itself
 		}
-		if b.Gives > 0 && float64(f.c.Wires[b.Wire].Ampacity) >= b.Gives {
-			continue // more than its sources can give
+		if b.Limited && float64(f.c.Wires[b.Wire].Ampacity) >= feeding.Most(b.Wire) {
+			leads = with(leads, b.Chain[0]) // it carries more than can flow into it
+			continue
 		}
 		first := f.firstTooFar(b.Chain)
 		if after[first] == nil {
@@ -70,6 +73,27 @@ func (f *inspection) unprotected() {
 	for i := range firsts {
 		f.unprotectedFrom(&firsts[i], after[firsts[i].Wire])
 	}
+	for _, w := range leads {
+		f.ownFuse(w)
+	}
+}
+
+func with(list []harness.WireID, w harness.WireID) []harness.WireID {
+	if slices.Contains(list, w) {
+		return list
+	}
+	return append(list, w)
+}
+
+// ownFuse advises a fuse where a machine's lead meets others: without one a short in the lead
+// takes all of them down.
+func (f *inspection) ownFuse(w harness.WireID) {
+	f.add(source.Problem{
+		Slug: "unprotected-feed", Level: source.Advice, Span: f.H.Wires[w].Span,
+		Summary:  fmt.Sprintf("%s brings the current of a machine that limits itself to others with no fuse of its own; what lies behind carries it", f.wireName(w)),
+		Detail:   "a fuse where it meets them keeps the rest alive when this lead is chafed",
+		Subjects: f.names([]harness.WireID{w}),
+	})
 }
 
 // tooFar measures the chain from the last starter or alternator cable in it,

@@ -30,6 +30,7 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f := &inspection{Settled: s, c: c}
 	f.sneaks()
 	f.inSeries()
+	f.behindModules()
 	f.bypasses()
 	f.latches()
 	f.returns()

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/choose/trial"
+	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -41,6 +42,39 @@ func (f *inspection) inSeries() {
 				Detail:   fmt.Sprintf("give each its own way: the feed of %s from before %s, and a return of its own", e.Name, first.Name),
 				Subjects: []string{e.Name, first.Name},
 			})
+		}
+	}
+}
+
+// starving is the share of the nominal voltage that a load must get in some state; common
+// practice, no source: a motor or relay does nothing below it.
+const starving = 0.5
+
+// behindModules reports loads that get next to nothing since all their current goes through
+// a module, gauge or sender.
+func (f *inspection) behindModules() {
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		own := &f.Owns[i]
+		if e.Kind != harness.Load || !own.Whole || !own.Series || !f.works(e) {
+			continue
+		}
+		most, state := f.mostVolts(e.ID)
+		if state == "" || most >= starving*float64(f.Nominal()) {
+			continue
+		}
+		for _, id := range slices.Concat(own.Feed.Elements, own.Back.Elements) {
+			through := &f.H.Elements[id]
+			if through.Kind != harness.Load || through.Part == e.Part || f.works(through) {
+				continue
+			}
+			f.add(source.Problem{
+				Slug: "loads-in-series", Level: source.Warning, Span: f.PartOf(e.ID).Span,
+				Summary:  fmt.Sprintf("all current of %s goes through %s: it gets %.1f V at most, in %s", e.Name, through.Name, most, state),
+				Detail:   fmt.Sprintf("give %s a feed and a return of its own", e.Name),
+				Subjects: []string{e.Name, through.Name}, Numbers: []source.Number{number("volts", most)},
+			})
+			break
 		}
 	}
 }
@@ -127,13 +161,20 @@ func (f *inspection) adrift(battery harness.ElementID) {
 		if f.H.System.PositiveEarth {
 			earth = e.A
 		}
-		if fed = true; f.Net.Bonded(earth, f.earth(battery)) || own.Series {
+		if fed = true; f.Net.Bonded(earth, f.earth(battery)) || own.Series || f.onRegulator(own) {
 			return
 		}
 	}
 	if fed && f.wired(f.earth(battery)) && !f.inString(battery) {
 		f.noReturn(battery, "no load that it feeds leads back to it")
 	}
+}
+
+// onRegulator tells a load, as a charge lamp, that ends on an alternator's regulator.
+func (f *inspection) onRegulator(own *flow.Own) bool {
+	return slices.ContainsFunc(own.Back.Elements, func(id harness.ElementID) bool {
+		return f.H.Elements[id].Kind == harness.Contact && f.PartOf(id).Kind == harness.Alternator
+	})
 }
 
 // inString tells a battery whose earth side is another's live side.
