@@ -42,7 +42,7 @@ func breaks(t *testing.T, n chosen.Neighbour) {
 	for _, f := range n.Fails {
 		require.NotEmpty(t, f.Text)
 		switch f.Rule {
-		case "handling", "earth", "heat", "protection", "wire", "start", "smallest", "stock":
+		case "handling", "earth", "heat", "protection", "wire", "start", "smallest", "stock", "short":
 			require.Less(t, f.Has, f.Limit, f.Text)
 		case "drop", "continuous", "holder":
 			require.Greater(t, f.Has, f.Limit, f.Text)

@@ -141,7 +141,7 @@ func (c *chooser) settle() (end, error) {
 		if n >= patient {
 			above = nearly
 		}
-		at, bound = now.chooseSizes(above)
+		at, bound = now.chooseSizes(above, n >= 2)
 		if n >= patient {
 			at = now.calm(at, n < stubborn)
 		}
@@ -166,7 +166,7 @@ func (c *chooser) round(at []int, before *Round, n int) (now *Round, moved bool,
 		fuses, most = before.Fuses, before.safeWith()
 	}
 	fuses, changed := protect.Choose(d, c.held.Pins.Fuses, most, fuses, n >= stubborn)
-	now = c.rule(protect.Of(d, a, fuses), n >= stubborn)
+	now = c.rule(protect.Of(d, a, fuses))
 	if n >= patient {
 		now.holdEarths(before)
 	}
@@ -190,7 +190,7 @@ func (c *chooser) unsettled(at []int, before *Round) (*Round, error) {
 	if err != nil {
 		return nil, err
 	}
-	return c.rule(protect.Of(d, a, protect.Measured(d, before.Fuses)), true), nil
+	return c.rule(protect.Of(d, a, protect.Measured(d, before.Fuses))), nil
 }
 
 // measure solves all states with some sizes and the fuses of the round before, and reads
@@ -212,11 +212,10 @@ func (c *chooser) measure(at []int, before *Round) (*demand.Demand, *ampacity.Am
 	return demand.Of(warm), carried, change, nil
 }
 
-// rule finds which wires take one gauge, and the floors of all; late, when none gets thinner
-// any more, a strap follows the lead whose current it returns.
-func (c *chooser) rule(p *protect.Protection, late bool) *Round {
+// rule finds which wires take one gauge, and the floors of all.
+func (c *chooser) rule(p *protect.Protection) *Round {
 	groups := groupsOf(p.Demand, c.held.Pins, c.held.Fixed, c.lifts)
-	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups, c.lifts, late)}
+	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups, c.lifts)}
 }
 
 // nearly is how much more copper, as a share, sizes in hand may have from patient on: so
@@ -227,7 +226,7 @@ const nearly = 0.002
 // chooseSizes gives the size of every wire by the method of the practice, and the bound
 // below the copper of the free ones, g, 0 when there is none. Sizes in hand that meet
 // everything stay if they are at most a share above the lightest.
-func (r *Round) chooseSizes(above float64) (at []int, bound float64) {
+func (r *Round) chooseSizes(above float64, straps bool) (at []int, bound float64) {
 	s := sizes{Protection: r.Protection, groups: r.Groups}
 	least := func(w harness.WireID) int { return r.Floors[w].Least() }
 	if r.ByRule() {

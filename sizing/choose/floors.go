@@ -23,7 +23,7 @@ type Floors struct {
 func (f Floors) Least() int { return max(f.Handling, f.Heat, f.Protection, f.Beside, f.Short.Step) }
 
 // floorsOf finds the floors of every wire.
-func floorsOf(p *protect.Protection, groups Groups, lifts []Lift, late bool) []Floors {
+func floorsOf(p *protect.Protection, groups Groups, lifts []Lift) []Floors {
 	out := make([]Floors, len(p.H.Wires))
 	for i := range out {
 		w := harness.WireID(i)
@@ -40,7 +40,7 @@ func floorsOf(p *protect.Protection, groups Groups, lifts []Lift, late bool) []F
 		}
 		out[i] = f
 	}
-	for w, area := range earthAreas(p, groups, out, late) {
+	for w, area := range earthAreas(p, groups, out) {
 		out[w].Handling, out[w].Earth = handling(p, w, area)
 	}
 	return out
@@ -64,16 +64,16 @@ const LeastEarth = 7.5 // mm2
 // least. A lead in one group with the earth lead does not count: it has its gauge
 // already, and the two would hold each other up. Where an alternator's current returns by a
 // cable that cranks the engine, what its lead needs by itself counts: it grows no further
-// than that cable for the loads' sake (see sizes.strapOf). Late, its size counts as it is.
-func heaviest(p *protect.Protection, groups Groups, floors []Floors, l trial.Leads, earth harness.WireID, late bool) float64 {
+// than that cable for the loads' sake (see sizes.strapOf).
+func heaviest(p *protect.Protection, groups Groups, floors []Floors, l trial.Leads, earth harness.WireID) float64 {
 	most := 0.0
 	if l.Battery {
 		most = LeastEarth
 	}
 	for _, w := range l.Live {
 		z := p.Size(w)
-		if !late && !l.Battery && p.Cranks[earth] && groups.Of[w] >= 0 {
-			z = &p.Shelf[w][floors[w].Least()]
+		if !l.Battery && p.Cranks[earth] && groups.Of[w] >= 0 {
+			z = &p.Shelf[w][leastOf(groups.Wires[groups.Of[w]], floors)]
 		}
 		if groups.Of[w] < 0 || groups.Of[w] != groups.Of[earth] {
 			most = math.Max(most, float64(z.Conductor.Area))
@@ -82,13 +82,22 @@ func heaviest(p *protect.Protection, groups Groups, floors []Floors, l trial.Lea
 	return most
 }
 
+// leastOf gives the floor of a group.
+func leastOf(wires []harness.WireID, floors []Floors) int {
+	least := 0
+	for _, w := range wires {
+		least = max(least, floors[w].Least())
+	}
+	return least
+}
+
 // earthAreas gives the least area of the leads on a source's earth side: that of the
 // heaviest lead on its live side, for a battery 8 gauge at least (NEC 552.10).
-func earthAreas(p *protect.Protection, groups Groups, floors []Floors, late bool) map[harness.WireID]float64 {
+func earthAreas(p *protect.Protection, groups Groups, floors []Floors) map[harness.WireID]float64 {
 	out := map[harness.WireID]float64{}
 	for _, l := range p.Leads {
 		for _, w := range l.Earth {
-			out[w] = math.Max(out[w], heaviest(p, groups, floors, l, w, late))
+			out[w] = math.Max(out[w], heaviest(p, groups, floors, l, w))
 		}
 	}
 	return out

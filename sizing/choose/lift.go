@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/choose/protect"
+	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -15,6 +16,7 @@ import (
 // Lift is the least step of a wire that a dead short asks for, and why.
 type Lift struct {
 	Step int
+	Rule string // short; earth where it follows a lead whose current it returns
 	Why  string
 }
 
@@ -44,7 +46,24 @@ func (r *Round) lifted(shorts []flow.Shorts, have []Lift) ([]Lift, bool) {
 			l.open(f)
 		}
 	}
+	l.straps()
 	return l.out, l.changed
+}
+
+// straps lifts the free cables by which the current of a source returns where its lead came
+// out heavier all the same.
+func (l *lifting) straps() {
+	for _, lead := range l.Leads {
+		for _, live := range lead.Live {
+			for _, w := range lead.Earth {
+				z := l.Size(live)
+				at, _ := l.Shelf[w].Least(func(x *shelf.Size) bool { return x.Conductor.Area >= z.Conductor.Area*0.999 })
+				if !lead.Battery && l.Cranks[w] && !l.Fixed[w] {
+					l.lift(w, at, "earth", fmt.Sprintf("no thinner than %s, whose current it returns", l.H.Wires[live].Name))
+				}
+			}
+		}
+	}
 }
 
 // lifting gathers lifts.
@@ -54,9 +73,9 @@ type lifting struct {
 	changed bool
 }
 
-func (l *lifting) lift(w harness.WireID, step int, why string) {
+func (l *lifting) lift(w harness.WireID, step int, rule, why string) {
 	if step > max(l.out[w].Step, l.At[w]) {
-		l.out[w], l.changed = Lift{step, why}, true
+		l.out[w], l.changed = Lift{step, rule, why}, true
 	}
 }
 
@@ -67,7 +86,7 @@ func (l *lifting) outlast(f harness.ElementID, w harness.WireID, amps float64) {
 		return
 	}
 	if at, ok := l.leastOutlasting(w, amps, lasts); ok {
-		l.lift(w, at, fmt.Sprintf("in a dead short %s flows for up to %.2f s until %s opens (k²S² of IEC 60364-5-54)", unit.Amps(amps), lasts, l.H.Elements[f].Name))
+		l.lift(w, at, "short", fmt.Sprintf("in a dead short %s flows for up to %.2f s until %s opens (k²S² of IEC 60364-5-54)", unit.Amps(amps), lasts, l.H.Elements[f].Name))
 	}
 }
 
@@ -82,7 +101,7 @@ func (l *lifting) open(f harness.ElementID) {
 	}
 	for _, w := range l.Guards.Wires[f] {
 		if l.grows(w) && l.Ohms(w) >= most/2 {
-			l.lift(w, l.At[w]+1, fmt.Sprintf("a dead short at the far end is to draw three times the %s of %s (ECSS-Q-ST-30-11C)", l.Fuses[f].Rating, l.H.Elements[f].Name))
+			l.lift(w, l.At[w]+1, "short", fmt.Sprintf("a dead short at the far end is to draw three times the %s of %s (ECSS-Q-ST-30-11C)", l.Fuses[f].Rating, l.H.Elements[f].Name))
 		}
 	}
 }

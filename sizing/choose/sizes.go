@@ -19,6 +19,7 @@ type sizes struct {
 	*protect.Protection
 	groups  Groups
 	allowed map[harness.ElementID]unit.Volt // limits of loads in place of their own; nil: none
+	straps  bool                            // the cables that crank have their size in hand, and cap what returns by them
 }
 
 // withinTerminals finds the lightest set in sizes that the terminals take. A
@@ -111,9 +112,8 @@ func (s sizes) problem(floor func(harness.WireID) int, capped []bool) copper.Pro
 		}
 		row := s.Shelf[wires[0]]
 		if capped[g] {
-			row = row[:max(s.ceilingOf(wires), p.Floor[g])+1]
+			row = row[:max(s.underStrap(wires, s.ceilingOf(wires)), p.Floor[g])+1]
 		}
-		row = row[:max(s.underStrap(wires, len(row)-1), p.Floor[g])+1]
 		p.Groups[g] = s.priced(wires, row)
 	}
 	for _, list := range [][]demand.Draw{s.Draws, s.Charge} {
@@ -165,6 +165,9 @@ func (s sizes) ceilingOf(wires []harness.WireID) int {
 // underStrap gives the heaviest size up to a top that is no heavier than the straps by which
 // the current of the wires returns.
 func (s sizes) underStrap(wires []harness.WireID, top int) int {
+	if !s.straps {
+		return top
+	}
 	for _, w := range wires {
 		for strap := s.strapOf(w); strap > 0 && top > 0 && s.Shelf[w][top].Conductor.Area > strap; {
 			top--

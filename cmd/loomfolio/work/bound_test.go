@@ -242,7 +242,7 @@ func (b *bound) thickest(node int) harness.WireID {
 }
 
 // thinner gives the wires of a load's own circuit that taking its states away made less
-// than a third as thick. Steps of a size or two are no fault: the drop that other loads
+// than a quarter as thick. Steps of a size or two are no fault: the drop that other loads
 // leave to it changes with the states. What its draw needs at least, drawn asks.
 func thinner(sound, broken *adversary.Sketch, circuit string, w *Work) []string {
 	before, _, err := worked(sound.Text())
@@ -252,7 +252,7 @@ func thinner(sound, broken *adversary.Sketch, circuit string, w *Work) []string 
 	var out []string
 	for i := range w.Result.Wires {
 		a, z := float64(before.Result.Wires[i].Area), float64(w.Result.Wires[i].Area)
-		if wire := &w.Harness.Wires[i]; w.Harness.Circuits[wire.Circuit].Key == circuit && z < a/3 {
+		if wire := &w.Harness.Wires[i]; w.Harness.Circuits[wire.Circuit].Key == circuit && z < a/4 {
 			out = append(out, fmt.Sprintf("wire %s is %.2f mm² where no state turns its load on, and was %.2f mm²", wire.Name, z, a))
 		}
 	}

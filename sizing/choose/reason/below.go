@@ -55,7 +55,7 @@ func (r report) ownFails(w harness.WireID, at int) []chosen.Fail {
 		out = append(out, fail("earth", "", float64(z.Conductor.Area), least, text))
 	}
 	if at < f.Short.Step {
-		out = append(out, fail("short", "", float64(z.Conductor.Area), float64(r.Shelf[w][f.Short.Step].Conductor.Area), f.Short.Why))
+		out = append(out, fail(f.Short.Rule, "", float64(z.Conductor.Area), float64(r.Shelf[w][f.Short.Step].Conductor.Area), f.Short.Why))
 	}
 	carries := r.Carries(w, z)
 	if at < f.Heat {

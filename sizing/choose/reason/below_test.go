@@ -33,7 +33,7 @@ func TestNeighboursBreakWhatTheySay(t *testing.T) {
 				switch f.Rule {
 				case "drop", "continuous", "holder":
 					require.Greater(t, f.Has, f.Limit, f.Text)
-				case "handling", "earth", "protection", "start", "wire":
+				case "handling", "earth", "protection", "start", "wire", "short":
 					require.Less(t, f.Has, f.Limit, f.Text)
 				}
 			}
