@@ -12,7 +12,7 @@ import (
 // Gang is what can flow into a wire from one of its sides where several fuses feed
 // there at once.
 type Gang struct {
-	Fuses []harness.ElementID // those that let something in, in the order of their IDs
+	Fuses []harness.ElementID // those that let something in, in the order of their IDs, then the machines that give there unfused
 	Amps  float64             // what all of them let in, from sources that are not behind the wire
 }
 
@@ -101,12 +101,28 @@ func (g *ganging) all(out [][]Gang) {
 		if !fed[g.region.Root(v)] {
 			continue
 		}
-		for _, end := range []harness.TerminalID{w.From, w.To} {
-			if v := g.n.vertex[end]; v != g.n.chassis {
-				g.add(&out[i], g.into(v, w.ID))
+		ends := [2]int{g.n.vertex[w.From], g.n.vertex[w.To]}
+		for side, v := range ends {
+			if v == g.n.chassis {
+				continue
 			}
+			gang := g.into(v, w.ID)
+			if g.n.onOutput(ends[1-side]) { // a machine's own cable is held to the fuses alone, as its size is
+				g.withoutMachines(&gang)
+			}
+			g.add(&out[i], gang)
 		}
 	}
+}
+
+// withoutMachines leaves the fuses of a gang.
+func (g *ganging) withoutMachines(gang *Gang) {
+	for _, id := range gang.Fuses {
+		if e := &g.n.h.Elements[id]; e.Kind == harness.Charger {
+			gang.Amps -= overOutput * float64(e.Amps)
+		}
+	}
+	gang.Fuses = slices.DeleteFunc(gang.Fuses, func(id harness.ElementID) bool { return g.n.h.Elements[id].Kind == harness.Charger })
 }
 
 func (g *ganging) add(list *[]Gang, gang Gang) {
@@ -142,6 +158,11 @@ func (g *ganging) fedFromSeveral() []int {
 			continue
 		}
 		d.visit(metal, harness.None, lives)
+	}
+	for i := range g.n.h.Elements {
+		if e := &g.n.h.Elements[i]; e.Kind == harness.Charger {
+			d.fed[g.region.Root(g.n.live(e))]++
+		}
 	}
 	var out []int
 	for metal, fuses := range d.fed {
@@ -231,6 +252,7 @@ func (g *ganging) flow(sink func(v int) bool) Gang {
 	}
 	for i := range g.n.h.Elements {
 		if e := &g.n.h.Elements[i]; e.Kind == harness.Charger && sink(g.n.live(e)) {
+			gang.Fuses = append(gang.Fuses, e.ID)
 			gang.Amps += overOutput * float64(e.Amps)
 		}
 	}
