@@ -16,7 +16,7 @@ import (
 
 // wrongToday lists the cases that are judged wrongly as yet: each is to come off.
 var wrongToday = []string{
-	"coil-on-accessory", "winch-solenoid", "winch-no-stud-said", "inverter-no-stud", "two-stage-fan-series",
+	"coil-on-accessory", "winch-solenoid", "winch-no-stud-said", "two-stage-fan-series",
 }
 
 // judged is a short description with the findings of which one must be the first that is

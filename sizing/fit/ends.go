@@ -23,7 +23,63 @@ func (f *fitter) jointOf(t harness.TerminalID) joint.Joint {
 	if p != nil && p.Kind == harness.Ground && p.Stud == "" && p.Family == "" && p.Fitting == "" && p.Tab == "" {
 		return joint.On(f.h, f.grounded[p.ID].name)
 	}
-	return joint.Of(f.h, t, p != nil && f.bodies[p.ID] == "bolt")
+	j := joint.Of(f.h, t, p != nil && f.bodies[p.ID] == "bolt")
+	if thick := f.thickestOn(t); p != nil && !j.Given && !j.Takes(thick) && mayHaveStud(p, j) {
+		stud := joint.On(f.h, studFor(thick, f.h.Sheet.Imperial))
+		f.studAssumed(p, t, j, stud)
+		return stud
+	}
+	return j
+}
+
+// mayHaveStud tells a part whose terminals nobody described and that is made with studs as
+// well: not a housing's contact, nor a panel's position.
+func mayHaveStud(p *harness.Part, j joint.Joint) bool {
+	return p.Panel == nil && p.Kind != harness.Connector && (j.Fitting == joint.Receptacle || j.Fitting == joint.Contact)
+}
+
+// studFor gives the stud that a ring for an area is made for; common practice, no source.
+func studFor(area unit.SquareMillimetre, imperial bool) string {
+	metric, inches := "M10", "3/8"
+	switch {
+	case area <= 25:
+		metric, inches = "M6", "1/4"
+	case area <= 70:
+		metric, inches = "M8", "5/16"
+	}
+	if imperial {
+		return inches
+	}
+	return metric
+}
+
+// thickestOn gives the area of the thickest wire that ends on a terminal.
+func (f *fitter) thickestOn(t harness.TerminalID) unit.SquareMillimetre {
+	if f.thick == nil {
+		f.thick = map[harness.TerminalID]unit.SquareMillimetre{}
+		for i := range f.h.Wires {
+			for _, end := range []harness.TerminalID{f.h.Wires[i].From, f.h.Wires[i].To} {
+				f.thick[end] = max(f.thick[end], f.c.Wires[i].Area)
+			}
+		}
+	}
+	return f.thick[t]
+}
+
+// studAssumed says once a part that its wires ask for a stud.
+func (f *fitter) studAssumed(p *harness.Part, t harness.TerminalID, usual, stud joint.Joint) {
+	if f.assumed[p.ID] {
+		return
+	}
+	if f.assumed == nil {
+		f.assumed = map[harness.PartID]bool{}
+	}
+	f.assumed[p.ID] = true
+	f.problems = append(f.problems, source.Problem{
+		Slug: "stud-assumed", Level: source.Advice, Span: p.Span, Subjects: []string{p.Ref},
+		Summary: fmt.Sprintf("the wire at %s is too thick for the usual %s: a stud %s is assumed", f.h.Terminals[t].Full, fittingText(usual, f.h.Sheet.Imperial), stud.Size),
+		Detail:  "look at the part and write what its terminals are: stud: " + stud.Size + ", or a wider tab:",
+	})
 }
 
 // end fits one end of a wire.

@@ -50,8 +50,10 @@ type fitter struct {
 	c        *chosen.Chosen
 	bodies   map[harness.PartID]string // chosen fuse body
 	grounded map[harness.PartID]groundStud
-	unitOf   []harness.UnitID // by WireID
-	outside  map[string]bool  // fittings of which the shop has none, told already
+	unitOf   []harness.UnitID                             // by WireID
+	outside  map[string]bool                              // fittings of which the shop has none, told already
+	thick    map[harness.TerminalID]unit.SquareMillimetre // the thickest wire that ends there; nil until it is asked for
+	assumed  map[harness.PartID]bool                      // parts of which a stud is assumed, told already
 	out      fitted.Fitted
 	unfit    []misfit
 	problems source.Problems

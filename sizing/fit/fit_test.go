@@ -100,8 +100,16 @@ func TestHeavyWireOnATab(t *testing.T) {
 	s.Wire(s.At("BAT", "+"), s.At("K1", "30"), shed.MM2("10"), 1000)
 	_, ps := All(s.H, s.Ways, s.C)
 	require.Len(t, ps, 1)
+	require.Equal(t, "stud-assumed", ps[0].Slug, "the tab is a guess")
+	for i := range s.H.Parts {
+		if s.H.Parts[i].Ref == "K1" {
+			s.H.Parts[i].Tab = "6.3"
+		}
+	}
+	_, ps = All(s.H, s.Ways, s.C)
+	require.Len(t, ps, 1)
 	require.Equal(t, "terminal-does-not-fit", ps[0].Slug)
-	require.Equal(t, source.Warning, ps[0].Level, "the tab is a guess")
+	require.Equal(t, source.Error, ps[0].Level)
 	out, _ := All(s.H, s.Ways, s.C)
 	e := out.Ends[0][1]
 	require.Equal(t, fitted.NoneFits, e.Crimp, "never a receptacle that nobody makes")
