@@ -43,7 +43,7 @@ func (r *Round) lifted(shorts []flow.Shorts, have []Lift) ([]Lift, bool) {
 			l.outlast(f, w, shorts[f].At(w))
 		}
 		if few := enough * float64(r.Fuses[f].Rating); shorts[f].Least() < few && ideal[f].Least() >= few {
-			l.open(f)
+			l.open(f, shorts[f].Least()/few)
 		}
 	}
 	l.straps()
@@ -90,9 +90,10 @@ func (l *lifting) outlast(f harness.ElementID, w harness.WireID, amps float64) {
 	}
 }
 
-// open lifts by a step the free wires behind a fuse that resist most, half of the most and
-// above, and that their terminals take thicker.
-func (l *lifting) open(f harness.ElementID) {
+// open lifts the free wires behind a fuse that resist most, half of the most and above, and
+// that their terminals take thicker: to what resists by the share of the wanted current
+// that flows, a step at least.
+func (l *lifting) open(f harness.ElementID, share float64) {
 	most := 0.0
 	for _, w := range l.Guards.Wires[f] {
 		if l.grows(w) {
@@ -101,7 +102,11 @@ func (l *lifting) open(f harness.ElementID) {
 	}
 	for _, w := range l.Guards.Wires[f] {
 		if l.grows(w) && l.Ohms(w) >= most/2 {
-			l.lift(w, l.At[w]+1, "short", fmt.Sprintf("a dead short at the far end is to draw three times the %s of %s (ECSS-Q-ST-30-11C)", l.Fuses[f].Rating, l.H.Elements[f].Name))
+			at := l.At[w] + 1
+			for top := l.ceiling(w); at < top && l.Shelf[w][at].Ohms > share*l.Size(w).Ohms; {
+				at++
+			}
+			l.lift(w, at, "short", fmt.Sprintf("a dead short at the far end is to draw three times the %s of %s (ECSS-Q-ST-30-11C)", l.Fuses[f].Rating, l.H.Elements[f].Name))
 		}
 	}
 }
