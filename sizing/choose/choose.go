@@ -16,6 +16,7 @@ import (
 	"example.com/loomfolio/sizing/choose/demand"
 	"example.com/loomfolio/sizing/choose/protect"
 	"example.com/loomfolio/sizing/choose/trial"
+	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
 )
@@ -33,19 +34,11 @@ import (
 // that was chosen so, or draw too little to open its fuse, the wire is lifted and all is
 // chosen again: lifts only grow, on finite shelves.
 func Settle(h *harness.Harness, ways []route.Way) (*Settled, error) {
-	from := start{lifts: make([]Lift, len(h.Wires))}
-	for n := 1; ; n++ {
-		end, err := keeping(h, ways, from)
-		if err != nil {
-			return nil, err
-		}
-		shorts := end.Shorts()
-		next, more := end.lifted(shorts, from.lifts)
-		if !more || n > mostLifts {
-			return &Settled{Round: end.Round, Bound: end.bound, Rounds: end.rounds, Shorts: shorts, Drawn: end.ByWire()}, nil
-		}
-		from = start{next, end.At}
+	end, err := keeping(h, ways)
+	if err != nil {
+		return nil, err
 	}
+	return &Settled{Round: end.Round, Bound: end.bound, Rounds: end.rounds, Shorts: end.shorts, Drawn: end.ByWire()}, nil
 }
 
 // Round is what one round of solving and choosing came to.
@@ -65,12 +58,6 @@ type Held struct {
 // Given tells whether the description gives a wire's gauge.
 func (k Held) Given(w harness.WireID) bool { return k.Fixed[w] && !k.Pins.Wires[w] }
 
-// start is what the rounds begin with.
-type start struct {
-	lifts []Lift // by WireID: what shorts ask for
-	at    []int  // by WireID: the sizes of an end before it, nil for the smallest
-}
-
 // chooser goes round after round from one base.
 type chooser struct {
 	base  *trial.Base
@@ -83,18 +70,16 @@ type chooser struct {
 type end struct {
 	*Round
 	bound  float64 // g, see Settled.Bound
-	rounds int
+	rounds int     // since wires were lifted last
+	shorts []flow.Shorts
 }
 
 // newChooser holds the pinned choices.
-func newChooser(h *harness.Harness, ways []route.Way, kept Pins, from start) *chooser {
+func newChooser(h *harness.Harness, ways []route.Way, kept Pins) *chooser {
 	gauges := kept.gauges(h)
-	c := &chooser{base: trial.New(h, ways, gauges), held: Held{Pins: kept}, lifts: from.lifts}
+	c := &chooser{base: trial.New(h, ways, gauges), held: Held{Pins: kept}, lifts: make([]Lift, len(h.Wires))}
 	for w, g := range gauges {
 		at := c.base.Shelf[w].Smallest(&h.Practice)
-		if from.at != nil {
-			at = min(from.at[w], len(c.base.Shelf[w])-1)
-		}
 		if g.Given() {
 			at = max(c.base.Shelf[w].Index(g), 0)
 		}
@@ -128,8 +113,28 @@ const still = 0.01
 // shelves, so there are finitely many rounds in which one moves. mostRounds bounds
 // them in any case; an end that did not stand still is solved once more, and
 // every floor, fuse and drop is checked against that solution in the findings.
+//
+// Then the shorts are looked at: where one asks for more copper, its wires are lifted, and
+// the rounds go on from what is in hand. Lifts only grow, on finite shelves, and no more than
+// mostLifts times.
 func (c *chooser) settle() (end, error) {
-	var now *Round
+	var last end
+	for n := 0; ; n++ {
+		now, err := c.rest(last.Round)
+		if err != nil {
+			return end{}, err
+		}
+		now.shorts = now.Shorts()
+		next, more := now.lifted(now.shorts, c.lifts)
+		if !more || n == mostLifts {
+			return now, nil
+		}
+		c.lifts, c.at, last = next, now.At, now
+	}
+}
+
+// rest goes round until nothing changes, from a round or from nil.
+func (c *chooser) rest(now *Round) (end, error) {
 	at, bound := c.at, 0.0
 	for n := range mostRounds {
 		next, moved, err := c.round(at, now, n)
@@ -146,11 +151,11 @@ func (c *chooser) settle() (end, error) {
 			at = now.calm(at, n < stubborn)
 		}
 		if slices.Equal(at, now.At) && !moved {
-			return end{now, bound, n + 1}, nil
+			return end{Round: now, bound: bound, rounds: n + 1}, nil
 		}
 	}
 	now, err := c.unsettled(at, now)
-	return end{now, bound, mostRounds}, err
+	return end{Round: now, bound: bound, rounds: mostRounds}, err
 }
 
 // round solves the nth time with some sizes, chooses the fuses and finds the floors; it tells whether

@@ -7,7 +7,7 @@ import (
 
 // Unsettled ends the rounds with other sizes than those that were settled on.
 func Unsettled(h *harness.Harness, ways []route.Way, s *Settled, at []int) (*Settled, error) {
-	now, err := newChooser(h, ways, s.Pins, start{lifts: make([]Lift, len(h.Wires))}).unsettled(at, s.Round)
+	now, err := newChooser(h, ways, s.Pins).unsettled(at, s.Round)
 	if err != nil {
 		return nil, err
 	}

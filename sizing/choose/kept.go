@@ -65,8 +65,8 @@ func (p Pins) gauges(h *harness.Harness) []unit.Gauge {
 // copper holds. Otherwise the kept choices are pinned, and let go where they no
 // longer serve, planned before built, until those that remain do. Each round lets
 // one go at least, so there are no more rounds than pins.
-func keeping(h *harness.Harness, ways []route.Way, from start) (end, error) {
-	open, err := newChooser(h, ways, free(h), from).settle()
+func keeping(h *harness.Harness, ways []route.Way) (end, error) {
+	open, err := newChooser(h, ways, free(h)).settle()
 	if err != nil {
 		return end{}, err
 	}
@@ -76,7 +76,7 @@ func keeping(h *harness.Harness, ways []route.Way, from start) (end, error) {
 	}
 	hopeless := open.over()
 	for {
-		now, err := newChooser(h, ways, kept, from).settle()
+		now, err := newChooser(h, ways, kept).settle()
 		if err != nil {
 			return end{}, err
 		}
