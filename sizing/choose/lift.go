@@ -131,24 +131,12 @@ func (r *Round) leastOutlasting(w harness.WireID, amps, lasts float64) (int, boo
 // idealShorts gives the shorts if every free wire had the heaviest size that its terminals
 // take.
 func (r *Round) idealShorts() []flow.Shorts {
-	ohms := flow.Ohms{Wires: make([]float64, len(r.H.Wires)), Elements: make([]float64, len(r.H.Elements))}
-	var fuses []harness.ElementID
-	for w := range ohms.Wires {
-		id := harness.WireID(w)
-		ohms.Wires[w] = r.OhmsAt(id, r.Hottest[w])
-		if !r.Fixed[w] {
-			ohms.Wires[w] *= r.Shelf[w][max(r.ceiling(id), r.At[w])].Ohms / r.Size(id).Ohms
+	heaviest := func(w harness.WireID) float64 {
+		ohms := r.OhmsAt(w, r.Hottest[w])
+		if r.Fixed[w] {
+			return ohms
 		}
+		return ohms * (r.Shelf[w][max(r.ceiling(w), r.At[w])].Ohms / r.Size(w).Ohms)
 	}
-	for i := range r.H.Elements {
-		e := &r.H.Elements[i]
-		ohms.Elements[i] = float64(e.Ohms)
-		if cold := r.Fuses[i].Cold; e.Kind == harness.FuseLink {
-			fuses = append(fuses, e.ID)
-			if cold > 0 {
-				ohms.Elements[i] = rating.HotFuse * float64(cold)
-			}
-		}
-	}
-	return r.Net.Shorts(fuses, ohms)
+	return r.Net.Shorts(r.ElementsOf(harness.FuseLink), r.ShortOhms(heaviest, rating.HotFuse))
 }

@@ -21,11 +21,15 @@ func (n *Net) bond() {
 // fuses.
 func (n *Net) Always(a, b harness.TerminalID) bool {
 	if n.always == nil {
-		n.always = n.together(func(x *harness.Element) bool {
-			return x.Kind == harness.FuseLink || x.When.Kind == harness.Always && n.conducts(x.ID) && x.Kind != harness.Rectifier && !n.isResistor(x)
-		})
+		n.always = n.together(n.firm)
 	}
 	return n.always.Root(n.vertex[a]) == n.always.Root(n.vertex[b])
+}
+
+// firm tells what joins whatever the switches do: fuses, straps and what is always closed;
+// no diode, no resistor.
+func (n *Net) firm(x *harness.Element) bool {
+	return x.Kind == harness.FuseLink || x.When.Kind == harness.Always && n.conducts(x.ID) && x.Kind != harness.Rectifier && !n.isResistor(x)
 }
 
 // Bypassed tells whether metal joins the two sides of a contact though it is open: wires,
@@ -60,13 +64,10 @@ func (n *Net) Bypassed(contact harness.ElementID, pass func(fuse harness.Element
 func (n *Net) Holds(coil harness.ElementID) bool {
 	e := &n.h.Elements[coil]
 	lives, deads := n.poles()
-	live, dead := n.vertex[e.A], n.vertex[e.B]
-	if n.h.System.PositiveEarth {
-		live, dead = dead, live
-	}
+	live, dead := n.live(e), n.dead(e)
 	own := func(y *harness.Element) bool { return y.When.Kind == harness.Energised && y.When.Coil == coil }
 	firm := func(y *harness.Element) bool {
-		return y.Kind == harness.FuseLink || n.conducts(y.ID) && y.When.Kind == harness.Always && !n.isResistor(y)
+		return n.firm(y) || y.Kind == harness.Rectifier && n.conducts(y.ID)
 	}
 	return !n.reachesOver(live, lives, firm) && n.reachesOver(live, lives, func(y *harness.Element) bool { return firm(y) || own(y) }) && n.reachesOver(dead, deads, firm)
 }

@@ -117,20 +117,10 @@ func pair(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
 func isSource(e *harness.Element) bool { return e.Kind == harness.EMF || e.Kind == harness.Charger }
 
 // live gives the vertex of a source that is not the earth side.
-func (n *Net) live(e *harness.Element) int {
-	if n.h.System.PositiveEarth {
-		return n.vertex[e.B]
-	}
-	return n.vertex[e.A]
-}
+func (n *Net) live(e *harness.Element) int { return n.vertex[n.h.Live(e)] }
 
 // dead gives the vertex of a source on the earth side.
-func (n *Net) dead(e *harness.Element) int {
-	if n.h.System.PositiveEarth {
-		return n.vertex[e.A]
-	}
-	return n.vertex[e.B]
-}
+func (n *Net) dead(e *harness.Element) int { return n.vertex[n.h.Earthed(e)] }
 
 // conducts tells an element that passes a feed on: contacts, resistors, diodes
 // and straps; not loads, coils, sources or what lies beside them.

@@ -8,6 +8,8 @@
 package harness
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -485,4 +487,42 @@ func (h *Harness) PartOf(t TerminalID) *Part {
 		return nil
 	}
 	return &h.Parts[p]
+}
+
+// Live gives the terminal of an element that is away from the earth side: its plus, A; with
+// plus on the earth its minus.
+func (h *Harness) Live(e *Element) TerminalID {
+	if h.System.PositiveEarth {
+		return e.B
+	}
+	return e.A
+}
+
+// Earthed gives the terminal of an element on the earth side.
+func (h *Harness) Earthed(e *Element) TerminalID {
+	if h.System.PositiveEarth {
+		return e.A
+	}
+	return e.B
+}
+
+// RatingPlace gives where the rating of a fuse is written, of a panel's that of a position;
+// where none is, the part.
+func (p *Part) RatingPlace(position string) source.Span {
+	span := p.RatingSpan
+	if p.Panel != nil {
+		span = p.Panel.RatingSpan[position]
+	}
+	if !span.Known() {
+		return p.Span
+	}
+	return span
+}
+
+// OnRegulator tells a way that leads over the regulator of an alternator.
+func (h *Harness) OnRegulator(way []ElementID) bool {
+	return slices.ContainsFunc(way, func(id ElementID) bool {
+		e := &h.Elements[id]
+		return e.Kind == Contact && h.Parts[e.Part].Kind == Alternator
+	})
 }

@@ -104,6 +104,15 @@ type Number struct {
 	Value float64
 }
 
+// Some names the first four of a list and counts the rest, as so many more of what.
+func Some(names []string, what string) string {
+	const most = 4
+	if len(names) <= most {
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%s and %d more%s", strings.Join(names[:most], ", "), len(names)-most, what)
+}
+
 // Problem is one finding: what is wrong, where, and what would be right.
 type Problem struct {
 	Slug     string // plain words with hyphens, for example "unknown-key"

@@ -24,10 +24,7 @@ func (f *inspection) loadsAndEnds() {
 	for i := range f.c.Loads {
 		l := &f.c.Loads[i]
 		e, own := &f.H.Elements[l.Element], &f.Owns[l.Element]
-		live, earth := e.A, e.B
-		if f.H.System.PositiveEarth {
-			live, earth = earth, live
-		}
+		live, earth := f.H.Live(e), f.H.Earthed(e)
 		switch {
 		case !own.Fed:
 			unfed = f.hung(unfed, live, l)
@@ -99,7 +96,7 @@ func (f *inspection) unfed(a *adrift) {
 	if t, ok := f.outermost(a, !f.H.System.PositiveEarth); ok && len(a.loads) > 1 {
 		at := f.H.PartOf(t)
 		x.Span, x.Subjects = at.Span, append([]string{at.Ref}, x.Subjects...)
-		x.Summary = fmt.Sprintf("nothing feeds %s, and so nothing %s", f.H.Terminals[t].Full, some(a.names()))
+		x.Summary = fmt.Sprintf("nothing feeds %s, and so nothing %s", f.H.Terminals[t].Full, source.Some(a.names(), " wires"))
 		x.Detail = fmt.Sprintf("write the leg that feeds %s, or the position of %s that closes a contact to it", f.H.Terminals[t].Full, at.Ref)
 	}
 	f.add(x)
@@ -115,7 +112,7 @@ func (f *inspection) loose(a *adrift) {
 	if t, ok := f.outermost(a, f.H.System.PositiveEarth); ok && (len(a.loads) > 1 || f.H.PartOf(t).Kind == harness.Bus) {
 		at := f.H.PartOf(t)
 		x.Slug, x.Span, x.Subjects = "no-return-to-source", at.Span, append([]string{at.Ref}, x.Subjects...)
-		x.Summary = fmt.Sprintf("%s leads to no battery and to no ground: %s have no way back", f.H.Terminals[t].Full, some(a.names()))
+		x.Summary = fmt.Sprintf("%s leads to no battery and to no ground: %s have no way back", f.H.Terminals[t].Full, source.Some(a.names(), " wires"))
 		x.Detail = fmt.Sprintf("write the leg from %s to the battery's minus or to a ground", f.H.Terminals[t].Full)
 	}
 	f.add(x)
@@ -124,9 +121,7 @@ func (f *inspection) loose(a *adrift) {
 // onRegulator tells a load, as a charge lamp, that ends on an alternator's regulator: it is
 // out while the engine runs.
 func (f *inspection) onRegulator(own *flow.Own) bool {
-	return slices.ContainsFunc(own.Back.Elements, func(id harness.ElementID) bool {
-		return f.H.Elements[id].Kind == harness.Contact && f.PartOf(id).Kind == harness.Alternator
-	})
+	return f.H.OnRegulator(own.Back.Elements)
 }
 
 func (f *inspection) neverOn(l *chosen.Load) {

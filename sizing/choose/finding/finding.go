@@ -131,7 +131,7 @@ func (f *inspection) overDrop(draws []*demand.Draw) {
 		}
 	}
 	if len(others) > 0 {
-		also = "; too much also for " + someOf(others, "")
+		also = "; too much also for " + source.Some(others, "")
 	}
 	f.add(source.Problem{
 		Slug: "drop-over-limit", Level: source.Warning, Span: f.PartOf(worst.Load).Span,

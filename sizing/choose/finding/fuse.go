@@ -30,15 +30,7 @@ func (f *inspection) fuseRatings() {
 }
 
 func (f *inspection) fuseSpan(fuse *chosen.Fuse) source.Span {
-	p := &f.H.Parts[fuse.Part]
-	span := p.RatingSpan
-	if p.Panel != nil {
-		span = p.Panel.RatingSpan[fuse.Position]
-	}
-	if !span.Known() {
-		return p.Span
-	}
-	return span
+	return f.H.Parts[fuse.Part].RatingPlace(fuse.Position)
 }
 
 // tooBig blames the fuse where its rating is given, else a given gauge, else

@@ -2,7 +2,6 @@ package finding
 
 import (
 	"fmt"
-	"strings"
 
 	"example.com/loomfolio/sizing/choose/demand"
 	"example.com/loomfolio/sizing/flow"
@@ -61,7 +60,7 @@ func (f *inspection) fedFromOneBattery(x flow.TwiceFed, state string) {
 	sum := float64(f.Fuses[a.ID].Rating + f.Fuses[b.ID].Rating)
 	f.add(source.Problem{
 		Slug: "fed-from-two-fuses", Level: source.Warning, Span: f.H.Parts[b.Part].Span,
-		Summary:  fmt.Sprintf("%s and %s both feed %s in %s: with either fuse out it is still live, and a short draws on both (%s together)", a.Name, b.Name, some(f.names(x.Wires)), state, unit.Amps(sum)),
+		Summary:  fmt.Sprintf("%s and %s both feed %s in %s: with either fuse out it is still live, and a short draws on both (%s together)", a.Name, b.Name, source.Some(f.names(x.Wires), " wires"), state, unit.Amps(sum)),
 		Detail:   "feed it from one of the two: take the other's wire off, or part them by a changeover contact or a diode in each",
 		Subjects: append([]string{a.Name, b.Name, state}, f.names(x.Wires)...),
 		Numbers:  []source.Number{number("ratings_a", sum)},
@@ -72,19 +71,8 @@ func (f *inspection) fedFromTwoBatteries(x flow.TwiceFed, state string) {
 	a, b := &f.H.Elements[x.Fuses[0]], &f.H.Elements[x.Fuses[1]]
 	f.add(source.Problem{
 		Slug: "fed-from-two-fuses", Level: source.Advice, Span: f.H.Parts[b.Part].Span,
-		Summary:  fmt.Sprintf("%s and %s feed %s from two batteries in %s, as a cable between them must: either alone keeps it live", a.Name, b.Name, some(f.names(x.Wires)), state),
+		Summary:  fmt.Sprintf("%s and %s feed %s from two batteries in %s, as a cable between them must: either alone keeps it live", a.Name, b.Name, source.Some(f.names(x.Wires), " wires"), state),
 		Detail:   "take both fuses out before you work on it, and say so on a label at each",
 		Subjects: append([]string{a.Name, b.Name, state}, f.names(x.Wires)...),
 	})
-}
-
-// some names the first four wires of a list and counts the rest.
-func some(names []string) string { return someOf(names, " wires") }
-
-func someOf(names []string, what string) string {
-	const most = 4
-	if len(names) <= most {
-		return strings.Join(names, ", ")
-	}
-	return fmt.Sprintf("%s and %d more%s", strings.Join(names[:most], ", "), len(names)-most, what)
 }

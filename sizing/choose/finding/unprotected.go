@@ -174,13 +174,13 @@ func (f *inspection) feedOf(w harness.WireID) string {
 	for _, id := range far {
 		fuses = append(fuses, f.H.Elements[id].Name)
 	}
-	return "feed of " + some(fuses) + ", "
+	return "feed of " + source.Some(fuses, " wires") + ", "
 }
 
 // behind names the wires that hang on the first of them.
 func (f *inspection) behind(first harness.WireID, wires []harness.WireID) string {
 	more := slices.DeleteFunc(slices.Clone(wires), func(w harness.WireID) bool { return w == first })
-	switch names := some(f.names(more)); len(more) {
+	switch names := source.Some(f.names(more), " wires"); len(more) {
 	case 0:
 		return ""
 	case 1:

@@ -206,22 +206,14 @@ func (f *inspection) oversized(fuse *chosen.Fuse) {
 	}
 	f.add(source.Problem{
 		Slug: "fuse-oversized", Level: source.Warning, Span: f.span(fuse),
-		Summary:  fmt.Sprintf("%s is given as %s and its loads need %s: the wires behind it are heavier for its sake (%s)", fuse.Name, fuse.Rating, best.Rating, some(grown)),
+		Summary:  fmt.Sprintf("%s is given as %s and its loads need %s: the wires behind it are heavier for its sake (%s)", fuse.Name, fuse.Rating, best.Rating, source.Some(grown, "")),
 		Detail:   fmt.Sprintf("leave the rating out, or write %s", best.Rating),
 		Subjects: append([]string{fuse.Name}, grown...), Numbers: []source.Number{number("rating_a", float64(fuse.Rating)), number("needs_a", float64(best.Rating))},
 	})
 }
 
 func (f *inspection) span(fuse *chosen.Fuse) source.Span {
-	p := &f.H.Parts[fuse.Part]
-	span := p.RatingSpan
-	if p.Panel != nil {
-		span = p.Panel.RatingSpan[fuse.Position]
-	}
-	if !span.Known() {
-		return p.Span
-	}
-	return span
+	return f.H.Parts[fuse.Part].RatingPlace(fuse.Position)
 }
 
 // unmade reports a given rating in which no fuse of its body is made.
@@ -310,21 +302,11 @@ func likewise(names []string, worst string) string {
 	if len(others) == 0 {
 		return ""
 	}
-	return "; so it is with " + some(others)
+	return "; so it is with " + source.Some(others, "")
 }
 
 // driven gives, by ElementID, the largest current that the batteries can drive through each
 // fuse: a dead short right behind it, wires and fuses cold, A.
 func (f *inspection) driven() []flow.Shorts {
-	ohms := flow.Ohms{Wires: make([]float64, len(f.H.Wires)), Elements: make([]float64, len(f.H.Elements))}
-	for w := range ohms.Wires {
-		ohms.Wires[w] = f.Ohms(harness.WireID(w))
-	}
-	for i := range f.H.Elements {
-		ohms.Elements[i] = float64(f.H.Elements[i].Ohms)
-		if cold := f.Fuses[i].Cold; f.H.Elements[i].Kind == harness.FuseLink && cold > 0 {
-			ohms.Elements[i] = float64(cold)
-		}
-	}
-	return f.Net.Shorts(f.ElementsOf(harness.FuseLink), ohms)
+	return f.Net.Shorts(f.ElementsOf(harness.FuseLink), f.ShortOhms(f.Ohms, 1))
 }

@@ -47,15 +47,6 @@ func (f *inspection) add(p source.Problem) { f.out = append(f.out, p) }
 
 func number(name string, v float64) source.Number { return source.Number{Name: name, Value: v} }
 
-// some names the first four of a list and counts the rest.
-func some(names []string) string {
-	const most = 4
-	if len(names) <= most {
-		return strings.Join(names, ", ")
-	}
-	return fmt.Sprintf("%s and %d more", strings.Join(names[:most], ", "), len(names)-most)
-}
-
 func (f *inspection) elements(list []harness.ElementID) []string {
 	var out []string
 	for _, id := range list {
@@ -140,7 +131,7 @@ func (f *inspection) sneak(s *sneak) {
 	f.add(source.Problem{
 		Slug: "sneak-path", Level: source.Warning, Span: w.Span,
 		Summary: fmt.Sprintf("in %s %s %s and feeds %s, whose own feed is open: %s",
-			some(s.states), runs, w.Name, some(names), f.stopByStop(s.way)),
+			source.Some(s.states, ""), runs, w.Name, source.Some(names, ""), f.stopByStop(s.way)),
 		Detail:   fmt.Sprintf("put a diode into %s with its anode at %s, give the switch a second pole so that the two feeds never meet, or take the load from another stud", w.Name, f.H.Terminals[w.From].Full),
 		Subjects: append(append([]string{w.Name}, names...), s.states...),
 	})

@@ -157,11 +157,7 @@ func (f *inspection) adrift(battery harness.ElementID) {
 		if !own.Whole || own.Feed.Source != battery {
 			continue
 		}
-		earth := e.B
-		if f.H.System.PositiveEarth {
-			earth = e.A
-		}
-		if fed = true; f.Net.Bonded(earth, f.earth(battery)) || own.Series || f.onRegulator(own) {
+		if fed = true; f.Net.Bonded(f.H.Earthed(e), f.earth(battery)) || own.Series || f.onRegulator(own) {
 			return
 		}
 	}
@@ -172,9 +168,7 @@ func (f *inspection) adrift(battery harness.ElementID) {
 
 // onRegulator tells a load, as a charge lamp, that ends on an alternator's regulator.
 func (f *inspection) onRegulator(own *flow.Own) bool {
-	return slices.ContainsFunc(own.Back.Elements, func(id harness.ElementID) bool {
-		return f.H.Elements[id].Kind == harness.Contact && f.PartOf(id).Kind == harness.Alternator
-	})
+	return f.H.OnRegulator(own.Back.Elements)
 }
 
 // inString tells a battery whose earth side is another's live side.
@@ -190,17 +184,11 @@ func (f *inspection) wiredBattery(batteries []harness.ElementID) bool {
 }
 
 func (f *inspection) earth(source harness.ElementID) harness.TerminalID {
-	if e := &f.H.Elements[source]; f.H.System.PositiveEarth {
-		return e.A
-	}
-	return f.H.Elements[source].B
+	return f.H.Earthed(&f.H.Elements[source])
 }
 
 func (f *inspection) liveOf(source harness.ElementID) harness.TerminalID {
-	if e := &f.H.Elements[source]; f.H.System.PositiveEarth {
-		return e.B
-	}
-	return f.H.Elements[source].A
+	return f.H.Live(&f.H.Elements[source])
 }
 
 func (f *inspection) wired(t harness.TerminalID) bool {

@@ -13,17 +13,7 @@ import (
 // Shorts works out the shorts behind every fuse, by ElementID, with the wires as warm as
 // they run and the fuses hot: the most resistance, so the least current.
 func (p *Protection) Shorts() []flow.Shorts {
-	ohms := flow.Ohms{Wires: make([]float64, len(p.H.Wires)), Elements: make([]float64, len(p.H.Elements))}
-	for w := range ohms.Wires {
-		ohms.Wires[w] = p.OhmsAt(harness.WireID(w), p.Hottest[w])
-	}
-	for i := range p.H.Elements {
-		e := &p.H.Elements[i]
-		ohms.Elements[i] = float64(e.Ohms)
-		if cold := p.Fuses[i].Cold; e.Kind == harness.FuseLink && cold > 0 {
-			ohms.Elements[i] = rating.HotFuse * float64(cold)
-		}
-	}
+	ohms := p.ShortOhms(func(w harness.WireID) float64 { return p.OhmsAt(w, p.Hottest[w]) }, rating.HotFuse)
 	var fuses []harness.ElementID
 	for i := range p.H.Elements {
 		if e := &p.H.Elements[i]; e.Kind == harness.FuseLink && !(Seat{p.H, e}).Spare() {
@@ -31,6 +21,23 @@ func (p *Protection) Shorts() []flow.Shorts {
 		}
 	}
 	return p.Net.Shorts(fuses, ohms)
+}
+
+// ShortOhms gives what a dead short meets, Ω: the wires as told, and the fuses at so many
+// times their cold resistance.
+func (p *Protection) ShortOhms(wire func(harness.WireID) float64, fuse float64) flow.Ohms {
+	ohms := flow.Ohms{Wires: make([]float64, len(p.H.Wires)), Elements: make([]float64, len(p.H.Elements))}
+	for w := range ohms.Wires {
+		ohms.Wires[w] = wire(harness.WireID(w))
+	}
+	for i := range p.H.Elements {
+		e := &p.H.Elements[i]
+		ohms.Elements[i] = float64(e.Ohms)
+		if cold := p.Fuses[i].Cold; e.Kind == harness.FuseLink && cold > 0 {
+			ohms.Elements[i] = fuse * float64(cold)
+		}
+	}
+	return ohms
 }
 
 // Clears gives the longest time in which a fuse opens at a current, s; a fuse in

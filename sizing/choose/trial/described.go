@@ -105,9 +105,7 @@ func (s *Solved) strays(state int) []harness.ElementID {
 // onRegulator tells a load, as a charge lamp, that an alternator's regulator feeds from
 // its other end while the engine runs.
 func (s *Solved) onRegulator(own *flow.Own) bool {
-	return slices.ContainsFunc(own.All.Elements, func(id harness.ElementID) bool {
-		return s.H.Elements[id].Kind == harness.Contact && s.PartOf(id).Kind == harness.Alternator
-	})
+	return s.H.OnRegulator(own.All.Elements)
 }
 
 // asMeant gives a state with the described currents of what it means to be on, each
