@@ -33,6 +33,9 @@ func (f *inspection) inStates() {
 // no load, by its way.
 func (f *inspection) noLoad() {
 	for i := range f.States {
+		if !f.Faulty[i] {
+			continue
+		}
 		way, src := flow.In(f.H, &f.States[i]).NoLoad(trial.Metal)
 		if src == harness.None {
 			continue

@@ -70,6 +70,9 @@ type sneak struct {
 func (f *inspection) sneaks() {
 	var all []*sneak
 	for i := range f.States {
+		if len(f.Stray[i]) == 0 {
+			continue
+		}
 		c := flow.In(f.H, &f.States[i])
 		if _, short := c.NoLoad(shortOhms); short != harness.None {
 			continue
