@@ -54,6 +54,30 @@ func TestPowerIsSizedForItsLowestVoltage(t *testing.T) {
 	}
 }
 
+// What no state turns on is sized as if it were on, at its lowest voltage too.
+func TestPowerThatNoStateTurnsOn(t *testing.T) {
+	for name, states := range map[string]string{"off": "  off: {}\n", "other": "  cold: {engine: running}\n"} {
+		h, r := sized(t, `loomfolio: 1
+title: Inverter behind a switch
+system: {volts: 12, running: 14.4 V, return: wired}
+parts:
+  BAT: {kind: battery, capacity: 200 Ah}
+  F1: {kind: fuse, body: bolt}
+  SW: {kind: switch, positions: {off: [], on: [[1, 2]]}, rating: 300 A, stud: M8}
+  INV: {kind: module, stud: M8, inside: [{from: "+", to: "-", draws: 1700 W, behaves: power}]}
+circuits:
+  inverter: {number: 1, legs: [[BAT.+, {to: F1, length: 100 mm}, {to: SW, length: 1 m}, {to: INV.+, length: 1 m}, INV.-, {to: BAT.-, length: 1 m}]]}
+states:
+`+states)
+		const amps = 1700 / 10.5
+		require.NotNil(t, finding(r, "load-never-on", "INV.+--"), name)
+		for i := range h.Wires {
+			require.GreaterOrEqual(t, float64(r.Wires[i].Ampacity), amps, "%s: %s", name, h.Wires[i].Name)
+		}
+		require.GreaterOrEqual(t, float64(r.Fuses[0].Rating)*0.75, amps*0.999, name)
+	}
+}
+
 // The drop that is held counts the current of the lowest voltage: 2 m out and 2 m
 // back at 162 A within 0.36 V need 4 · 162 / 0.36 · 0.01724 = 31 mm² cold.
 func TestPowerDropsAtItsLowestVoltage(t *testing.T) {

@@ -97,7 +97,7 @@ func (m *Demand) drawDescribed(e *harness.Element) {
 	if !own.Whole || e.Kind != harness.Load {
 		return
 	}
-	d := Draw{Load: e.ID, State: len(m.Solvings) - 2, Amps: m.DescribedAmps(e), Volts: math.NaN(), Feed: own.Feed, Back: own.Back}
+	d := Draw{Load: e.ID, State: len(m.Solvings) - 2, Amps: m.FullAmps(e), Volts: math.NaN(), Feed: own.Feed, Back: own.Back}
 	if m.PartOf(e.ID).Kind == harness.Starter {
 		d.State++
 	}

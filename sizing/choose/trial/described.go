@@ -39,6 +39,15 @@ func (b *Base) DescribedAmps(e *harness.Element) float64 {
 	return float64(e.Amps)
 }
 
+// FullAmps is what wires carry for a load or coil that no state shows: as described, of a
+// load of constant power what it takes at its lowest voltage, A.
+func (b *Base) FullAmps(e *harness.Element) float64 {
+	if e.Kind == harness.Load {
+		return float64(e.Most())
+	}
+	return b.DescribedAmps(e)
+}
+
 // judged is what is known of one declared state, as long as its contacts stand as they do.
 type judged struct {
 	energised []bool
@@ -116,10 +125,10 @@ func (s *Solved) asMeant(at *Solving) network.State {
 	for i, on := range s.Meant[at.Index].meant {
 		if e := &s.H.Elements[i]; on {
 			own := s.Owner.Of(e.ID, &s.States[at.Index])
-			if st.Amps[i] += s.DescribedAmps(e); own.Turned {
-				st.Amps[i] -= 2 * s.DescribedAmps(e)
+			if st.Amps[i] += s.FullAmps(e); own.Turned {
+				st.Amps[i] -= 2 * s.FullAmps(e)
 			}
-			s.Net.Lead(&st, own, s.DescribedAmps(e))
+			s.Net.Lead(&st, own, s.FullAmps(e))
 		}
 	}
 	return st
@@ -135,7 +144,7 @@ func (s *Solved) describe(before *Trial) {
 		e := &s.H.Elements[i]
 		amps := 0.0
 		if flow.Draws(e) {
-			amps = s.DescribedAmps(e)
+			amps = s.FullAmps(e)
 		}
 		if amps < sensing {
 			continue
