@@ -82,3 +82,18 @@ func TestFooled(t *testing.T) {
 		}
 	}
 }
+
+// A list that is cut says what it counts: loads are no wires.
+func TestCutListsOfLoads(t *testing.T) {
+	text := "loomfolio: 1\ntitle: Lamps\nsystem: {volts: 12}\nparts:\n  BAT: {kind: battery, capacity: 60 Ah}\n  G0: {kind: ground}\n  F1: {kind: fuse}\n" +
+		"  SW: {kind: switch, positions: {off: [], on: [[1, 2]]}}\n  S1: {kind: splice}\n  S2: {kind: splice}\n"
+	legs := "[BAT.+, {to: F1, length: 150 mm}, {to: SW, length: 1 m}, {to: S1, length: 1 m}]"
+	for _, lamp := range []string{"L1", "L2", "L3", "L4", "L5", "L6"} {
+		text += "  " + lamp + ": {kind: lamp, draws: 5 W}\n"
+		legs += ", [S1, {to: " + lamp + ", length: 1 m}, {to: S2, length: 1 m}]"
+	}
+	said := saidOf(t, text+"circuits:\n  earth: {number: 1, legs: [[G0, {to: BAT.-, length: 300 mm}]]}\n  l: {number: 2, legs: ["+legs+"]}\n")
+	i := slices.IndexFunc(said, func(p source.Problem) bool { return p.Slug == "no-return-to-source" })
+	require.GreaterOrEqual(t, i, 0, said)
+	require.Contains(t, said[i].Summary, "L4 and 2 more have no way back")
+}

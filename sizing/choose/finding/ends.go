@@ -96,7 +96,7 @@ func (f *inspection) unfed(a *adrift) {
 	if t, ok := f.outermost(a, !f.H.System.PositiveEarth); ok && len(a.loads) > 1 {
 		at := f.H.PartOf(t)
 		x.Span, x.Subjects = at.Span, append([]string{at.Ref}, x.Subjects...)
-		x.Summary = fmt.Sprintf("nothing feeds %s, and so nothing %s", f.H.Terminals[t].Full, source.Some(a.names(), " wires"))
+		x.Summary = fmt.Sprintf("nothing feeds %s, and so nothing %s", f.H.Terminals[t].Full, source.Some(a.names(), ""))
 		x.Detail = fmt.Sprintf("write the leg that feeds %s, or the position of %s that closes a contact to it", f.H.Terminals[t].Full, at.Ref)
 	}
 	f.add(x)
@@ -112,7 +112,7 @@ func (f *inspection) loose(a *adrift) {
 	if t, ok := f.outermost(a, f.H.System.PositiveEarth); ok && (len(a.loads) > 1 || f.H.PartOf(t).Kind == harness.Bus) {
 		at := f.H.PartOf(t)
 		x.Slug, x.Span, x.Subjects = "no-return-to-source", at.Span, append([]string{at.Ref}, x.Subjects...)
-		x.Summary = fmt.Sprintf("%s leads to no battery and to no ground: %s have no way back", f.H.Terminals[t].Full, source.Some(a.names(), " wires"))
+		x.Summary = fmt.Sprintf("%s leads to no battery and to no ground: %s have no way back", f.H.Terminals[t].Full, source.Some(a.names(), ""))
 		x.Detail = fmt.Sprintf("write the leg from %s to the battery's minus or to a ground", f.H.Terminals[t].Full)
 	}
 	f.add(x)

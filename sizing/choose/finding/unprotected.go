@@ -174,7 +174,7 @@ func (f *inspection) feedOf(w harness.WireID) string {
 	for _, id := range far {
 		fuses = append(fuses, f.H.Elements[id].Name)
 	}
-	return "feed of " + source.Some(fuses, " wires") + ", "
+	return "feed of " + source.Some(fuses, "") + ", "
 }
 
 // behind names the wires that hang on the first of them.
