@@ -14,7 +14,7 @@ import (
 
 // Every rating that was chosen is the least, and nearly every size: its neighbour
 // below breaks a rule, and the figures of that rule say so. Late in the settling
-// no wire gets thinner again, so that one in fifty may keep a size that the
+// no wire gets thinner again, so that one in a hundred may keep a size that the
 // drop no longer asks for.
 func TestNothingSmallerWouldDo(t *testing.T) {
 	for _, sample := range samples.List() {
@@ -26,7 +26,7 @@ func TestNothingSmallerWouldDo(t *testing.T) {
 			}
 			breaks(t, w.Below)
 		}
-		require.LessOrEqual(t, kept, len(r.Wires)/50, sample.Name)
+		require.LessOrEqual(t, kept, len(r.Wires)/100, sample.Name)
 		for _, f := range r.Fuses {
 			if !f.Given && f.Below.Size != "" {
 				require.NotEmpty(t, f.Below.Fails, "%s: %s as %s", sample.Name, f.Name, f.Below.Size)

@@ -126,7 +126,7 @@ func fuseTooSmall(x *breaking) bool {
 		return false
 	}
 	x.rate(d.Fuse, "3 A")
-	return x.say("it opens as the load is turned on", "fuse-too-small fuse-not-made", d.Fuse)
+	return x.say("it opens as the load is turned on", "fuse-too-small", d.Fuse)
 }
 
 func fuseInGround(x *breaking) bool {
