@@ -97,3 +97,34 @@ func TestCutListsOfLoads(t *testing.T) {
 	require.GreaterOrEqual(t, i, 0, said)
 	require.Contains(t, said[i].Summary, "L4 and 2 more have no way back")
 }
+
+// A body that was chosen is not blamed on the rating that was written, nor a rating of
+// nothing on the holder.
+func TestHoldersBlameNoChoice(t *testing.T) {
+	for _, c := range []struct{ fuse, slug, summary string }{
+		{"holder: 3 A, rating: 15 A", "holder-too-small", "F1 is rated 15 A; its blade holder carries 3 A"},
+		{"holder: 3 A", "fuse-too-small", "F1 is rated 3 A and carries 6.4 A in on"},
+		{"holder: 5 A, body: maxi", "fuse-too-small", "F1 carries 6.5 A in on, and no maxi fuse is as small as its holder carries (5 A)"},
+		{"body: bolt, rating: 10 A", "fuse-not-made", "F1 is given as 10 A, in which no bolt fuse is made"},
+	} {
+		said := saidOf(t, `loomfolio: 1
+title: Holder
+system: {volts: 12}
+parts:
+  BAT: {kind: battery, capacity: 60 Ah}
+  G0: {kind: ground}
+  F1: {kind: fuse, `+c.fuse+`}
+  SW: {kind: switch, positions: {off: [], on: [[1, 2]]}, rating: 40 A}
+  L1: {kind: lamp, draws: 100 W}
+circuits:
+  earth: {number: 1, legs: [[G0, {to: BAT.-, length: 300 mm}]]}
+  l: {number: 2, legs: [[BAT.+, {to: F1, length: 150 mm}, {to: SW, length: 1 m}, {to: L1, length: 1 m}, {to: G0, length: 1 m}]]}
+states: {on: {SW: on}}
+`)
+		require.NotEmpty(t, said, c.fuse)
+		require.Equal(t, c.slug, said[0].Slug, said)
+		require.Equal(t, c.summary, said[0].Summary)
+		require.NotContains(t, said[0].Detail, "0 A or")
+		require.True(t, len(said) < 2 || said[1].Level > source.Error, "%s: %v", c.fuse, said)
+	}
+}

@@ -107,9 +107,15 @@ func (f *inspection) tooSmall(fuse *chosen.Fuse) {
 	case x.Amps > float64(fuse.Rating)*(1+1e-6) || x.Short:
 		p.Level = source.Error
 		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s", fuse.Name, fuse.Rating, unit.Amps(x.Amps), fuse.State)
+		if fuse.Rating == 0 {
+			p.Summary = fmt.Sprintf("%s carries %s in %s, and no %s fuse is as small as its holder carries (%s)", fuse.Name, unit.Amps(x.Amps), fuse.State, fuse.Body, seat.HolderLimit(fuse.Body))
+		}
 		cure := "leave the rating out to have it chosen"
 		if !fuse.Given {
 			cure = fmt.Sprintf("its body (%s) goes to %s in its holder: leave body: out to have it chosen", fuse.Body, seat.HolderLimit(fuse.Body))
+			if f.H.Parts[fuse.Part].Holder > 0 {
+				cure = fmt.Sprintf("its holder carries %s: use one that carries more", seat.HolderLimit(fuse.Body))
+			}
 		}
 		p.Detail = fmt.Sprintf("it needs %s: %s, fit a larger body, or split the loads", unit.Amps(seat.Need(x)), cure) + f.feederAdvice(fuse)
 	case x.Amps > most*(1+1e-6):
@@ -151,6 +157,9 @@ func (f *inspection) holder(fuse *chosen.Fuse) {
 		Summary:  fmt.Sprintf("%s is rated %s; its %s holder carries %s", fuse.Name, fuse.Rating, fuse.Body, limit),
 		Detail:   "say the holder's own rating (holder: 40 A), or choose a larger body",
 		Subjects: []string{fuse.Name}, Numbers: []source.Number{number("rating_a", float64(fuse.Rating)), number("holder_a", float64(limit))},
+	}
+	if f.H.Parts[fuse.Part].Holder > 0 {
+		p.Detail = fmt.Sprintf("use a holder that carries %s; a smaller fuse only where its load takes no more", fuse.Rating)
 	}
 	if fuse.Amps > limit {
 		p.Level = source.Error

@@ -231,7 +231,10 @@ func (f *inspection) unmade(fuse *chosen.Fuse) {
 		}
 	}
 	detail := fmt.Sprintf("write %s or %s, or leave the rating out", below, above)
-	if above == 0 {
+	switch {
+	case below == 0:
+		detail = fmt.Sprintf("write %s, or a smaller body (body: blade)", above)
+	case above == 0:
 		detail = fmt.Sprintf("%s is the largest: choose a larger body (body: maxi or bolt)", below)
 	}
 	f.add(source.Problem{

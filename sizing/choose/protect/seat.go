@@ -40,14 +40,16 @@ func (s Seat) bodies() []string {
 	return []string{"blade", "maxi", "bolt"}
 }
 
-// bodyFor gives the first body that is made in a given rating and whose holder
-// carries it.
+// bodyFor gives the first body that is made in a given rating and whose holder carries it;
+// where no holder does, the first that is made in it.
 func (s Seat) bodyFor(r unit.Ampere) string {
 	bodies := s.bodies()
-	for _, b := range bodies {
-		if Made(b, r) && r <= s.HolderLimit(b) {
-			return b
-		}
+	made := func(b string) bool { return Made(b, r) }
+	if i := slices.IndexFunc(bodies, func(b string) bool { return made(b) && r <= s.HolderLimit(b) }); i >= 0 {
+		return bodies[i]
+	}
+	if i := slices.IndexFunc(bodies, made); i >= 0 {
+		return bodies[i]
 	}
 	return bodies[len(bodies)-1]
 }

@@ -74,8 +74,12 @@ func (s Seat) Pick(f *Fuse, most float64) {
 			}
 		}
 	}
-	f.Body = bodies[len(bodies)-1]
-	f.Rating = s.largest(f.Body)
+	f.Body, f.Rating = bodies[0], s.largest(bodies[0])
+	for _, body := range bodies[1:] {
+		if r := s.largest(body); r > f.Rating {
+			f.Body, f.Rating = body, r
+		}
+	}
 	f.Short = float64(f.Rating) < s.Need(f)*(1-1e-9)
 }
 
