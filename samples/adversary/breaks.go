@@ -199,6 +199,12 @@ func (s *Sketch) more(name, class string, legs ...Leg) {
 	g.circuit(name, class, legs...)
 }
 
+// small tells a fuse whose body is made in small ratings too: no maxi and no bolted one.
+func (s *Sketch) small(fuse string) bool {
+	p := s.Part(fuse)
+	return p == nil || p.Get("body") != "maxi" && p.Get("body") != "bolt"
+}
+
 // rate gives a fuse, in-line or a panel's position, a rating.
 func (s *Sketch) rate(fuse, rating string) bool {
 	if p := s.Part(fuse); p != nil {

@@ -120,7 +120,7 @@ func fuseDoubled(x *breaking) bool {
 
 func fuseTooSmall(x *breaking) bool {
 	d := x.device(func(d *Device) bool {
-		return d.Amps > 5 && d.Fuse != "" && (d.Kind == "switched" || d.Kind == "relayed")
+		return d.Amps > 5 && d.Fuse != "" && x.small(d.Fuse) && (d.Kind == "switched" || d.Kind == "relayed")
 	})
 	if d == nil {
 		return false
@@ -141,7 +141,9 @@ func fuseInGround(x *breaking) bool {
 }
 
 func holderTooSmall(x *breaking) bool {
-	d := x.device(func(d *Device) bool { return x.Part(d.Fuse) != nil && d.Amps > 3 && x.Part(d.Fuse).Kind() == "fuse" })
+	d := x.device(func(d *Device) bool {
+		return x.Part(d.Fuse) != nil && x.small(d.Fuse) && d.Amps > 3 && x.Part(d.Fuse).Kind() == "fuse"
+	})
 	if d == nil {
 		return false
 	}
