@@ -38,7 +38,7 @@ func checkCaution(t *testing.T, s sheet.Sheet) {
 	t.Helper()
 	at := slices.IndexFunc(s.Marks, func(m sheet.Mark) bool {
 		x, ok := m.(sheet.Text)
-		return ok && x.Turn == 90 && strings.Contains(x.S, "licensed person")
+		return ok && (x.Turn == 90 || x.Y < 10) && strings.Contains(x.S, "licensed person")
 	})
 	require.GreaterOrEqual(t, at, 0, s.Title)
 	for _, over := range meter.Overlaps(s.Marks) {

@@ -11,18 +11,11 @@ import (
 	"sync"
 	"time"
 
-	"example.com/loomfolio/layout/bench"
 	"example.com/loomfolio/layout/caution"
-	"example.com/loomfolio/layout/cutlist"
 	"example.com/loomfolio/layout/drawing"
-	"example.com/loomfolio/layout/faces"
 	"example.com/loomfolio/layout/frame"
-	"example.com/loomfolio/layout/fusemap"
-	"example.com/loomfolio/layout/guide"
-	"example.com/loomfolio/layout/label"
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/power"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
@@ -40,19 +33,24 @@ func Readers() []string { return []string{Bench, Customer, Archive} }
 
 // Options says for whom and on what the packet is printed.
 type Options struct {
-	For      string // Bench, Customer or Archive
-	Paper    string // "" as the description says
-	FileName string // of the description, for the archive's attachment
+	For      string   // Bench, Customer or Archive
+	Paper    string   // "" as the description says
+	Sheets   []string // groups of sheets and circuits to print; none for the whole packet
+	FileName string   // of the description, for the archive's attachment
 }
 
 // mostPasses bounds the passes; two settle a packet unless a longer reference
 // pushes a row to another sheet.
 const mostPasses = 5
 
-// Plan lays the packet out. It fails on an unknown reader or paper, and when a
+// Plan lays the packet out. It fails on an unknown reader, paper, group or circuit, and when a
 // mark would spoil the document (which is a fault of the program).
 func Plan(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error) {
 	ask, err := asked(h, r, o)
+	if err != nil {
+		return nil, err
+	}
+	chosen, err := choose(h, o.Sheets)
 	if err != nil {
 		return nil, err
 	}
@@ -66,11 +64,15 @@ func Plan(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error
 		}
 		ask.Known = places
 	}
+	sheets, err := chosen.of(h, pages, frame.Bind(pages, block(h)))
+	if err != nil {
+		return nil, err
+	}
 	p := &sheet.Packet{
 		Title: h.Info.Title, Subject: subject(h), Author: h.Info.Builder, Date: date(h), Caution: caution.Short(h)[0],
-		Sheets: frame.Bind(pages, block(h)),
+		Sheets: sheets,
 	}
-	if o.For == Archive {
+	if o.For == Archive && chosen.all() {
 		p.Attached = []sheet.Attachment{{
 			Name: o.FileName, MIME: "application/yaml", Description: "The description that this packet was made from", Data: h.File.Text,
 		}}
@@ -119,78 +121,6 @@ func prepare(a page.Ask) (p prepared) {
 	work.Go(func() { p.maps = loom.Lay(a) })
 	work.Wait()
 	return p
-}
-
-// kind is one kind of sheet.
-type kind struct {
-	anchor string
-	lay    func(page.Ask) []frame.Page
-}
-
-// kinds are those of the reader's packet in order, the cover apart.
-func kinds(reader string, once prepared) []kind {
-	list := []kind{
-		{"sheet/reading-guide", guide.ReadingGuide},
-		{"sheet/load-budget", power.LoadBudget},
-		{"sheet/diagrams", func(a page.Ask) []frame.Page { return diagrams(a, once.drawings) }},
-		{"sheet/loom", func(a page.Ask) []frame.Page { return loom.Map(a, once.maps) }},
-		{"sheet/runs", bench.Runs},
-		{"sheet/build-order", bench.BuildOrder},
-		{"sheet/cut-list", cutlist.CutList},
-		{"sheet/terminals", bench.Terminals},
-		{"sheet/splices", bench.Splices},
-		{"sheet/labels", label.Labels},
-		{"sheet/connectors", faces.ConnectorFaces},
-		{"sheet/tracing", cutlist.Tracing},
-		{"sheet/fuse-map", fusemap.FuseMap},
-		{"sheet/grounds", power.Grounds},
-		{"sheet/shopping", cutlist.Shopping},
-	}
-	if reader == Customer {
-		list = slices.DeleteFunc(list, func(k kind) bool { return slices.Contains(forBuilding, k.anchor) })
-	}
-	return list
-}
-
-// forBuilding are the sheets that the customer's packet goes without.
-var forBuilding = []string{"sheet/build-order", "sheet/cut-list", "sheet/terminals", "sheet/splices", "sheet/labels", "sheet/shopping"}
-
-// all lays out every sheet of the reader's packet in order, the kinds side by side;
-// the cover lists the others.
-func all(a page.Ask, once prepared) []frame.Page {
-	kinds := kinds(a.For, once)
-	laid := make([][]frame.Page, len(kinds))
-	var work sync.WaitGroup
-	for i, k := range kinds {
-		work.Go(func() { laid[i] = k.lay(a) })
-	}
-	work.Wait()
-	var rest []frame.Page
-	var list []guide.Entry
-	for i, pages := range laid {
-		if len(pages) > 0 {
-			list = append(list, guide.Entry{Title: heading(pages[0]), Anchor: kinds[i].anchor, Sheet: len(rest), Count: len(pages)})
-			rest = append(rest, pages...)
-		}
-	}
-	return withCover(a, list, rest)
-}
-
-// withCover puts the cover first; it grows with the findings, so the numbers in
-// its list follow from its own length.
-func withCover(a page.Ask, list []guide.Entry, rest []frame.Page) []frame.Page {
-	cover := guide.Cover(a, list)
-	for i := range list {
-		list[i].Sheet += len(cover) + 1
-	}
-	return append(guide.Cover(a, list), rest...)
-}
-
-func heading(p frame.Page) string {
-	if p.Group != "" {
-		return p.Group
-	}
-	return p.Title
 }
 
 // diagrams puts each drawing on a landscape sheet.

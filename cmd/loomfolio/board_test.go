@@ -14,7 +14,7 @@ func TestTheNailBoardIsAFileOfItsOwn(t *testing.T) {
 	first := sampleFile(t, "first")
 	code, out, errs := do("packet", first, "--board")
 	require.Equal(t, 0, code, errs)
-	require.Regexp(t, `first-board\.pdf: \d+ sheets of the nail board`, out)
+	require.Regexp(t, `first-board\.pdf: \d+ sheets of the loom board`, out)
 	_, err := os.Stat(filepath.Join(filepath.Dir(first), "first.pdf"))
 	require.ErrorIs(t, err, os.ErrNotExist, "the packet is not written with it")
 	pdf, err := os.ReadFile(filepath.Join(filepath.Dir(first), "first-board.pdf"))

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"example.com/loomfolio/layout"
 )
 
 const opening = `loomfolio reads a YAML description of a vehicle's wiring and prints the packet to
@@ -30,12 +32,16 @@ var details = map[string]string{
 
   -o OUT.pdf     where to write; - is standard output
   --for READER   bench (who builds it), customer (who gets the car), archive (every
-                 sheet, and the description inside the PDF; the default)
+                 sheet, and the description inside the PDF; the default). Given more
+                 than once it writes one file a reader: my-bench.pdf, my-customer.pdf
+  --sheets LIST  only these, with commas between: circuits by number or name, and groups:
+GROUPS
+                 Sheets keep their numbers, so that they can replace older ones in the binder
   --paper SIZE   A4, A3, letter or tabloid; otherwise as the description says
   --svg DIR      writes each sheet as an SVG file too, for the web and for editing;
                  sheets that an earlier run left there, listed in sheets.txt, are
                  replaced unless somebody has changed them since
-  --board        writes the nail board instead, beside the description as NAME-board.pdf:
+  --board        writes the loom board instead, beside the description as NAME-board.pdf:
                  the loom at full size, on sheets to be glued together
   --labels       writes the wire markers alone, beside the description as NAME-labels.pdf,
                  on the label sheets or the roll that the practice describes
@@ -104,5 +110,23 @@ func help(c *call) int {
 }
 
 func printHelp(w io.Writer, name string) {
-	fmt.Fprintf(w, "usage: loomfolio %s\n\n%s", usage(name), details[name])
+	fmt.Fprintf(w, "usage: loomfolio %s\n\n%s", usage(name), strings.Replace(details[name], "GROUPS\n", groupsInLines(), 1))
+}
+
+// groupsInLines names the groups of sheets, in lines set in as an option's text is.
+func groupsInLines() string {
+	const in, wide = "                 ", 88
+	var lines []string
+	line := in
+	for i, name := range layout.Groups() {
+		if i > 0 {
+			line += ", "
+		}
+		if len(line)+len(name) > wide {
+			lines = append(lines, strings.TrimRight(line, " "))
+			line = in
+		}
+		line += name
+	}
+	return strings.Join(append(lines, line), "\n") + "\n"
 }

@@ -14,7 +14,7 @@ import (
 var (
 	rowOfCommand = regexp.MustCompile("(?m)^\\| `((?:[^`])+)` \\|")
 	optionIn     = regexp.MustCompile(`(?:^|[\s\[(|])(--?[a-z][a-z-]*)`)
-	optionMade   = regexp.MustCompile(`Var\(&[\w.]+, "([a-z-]+)"`)
+	optionMade   = regexp.MustCompile(`(?:Var\(&[\w.]+, |f\.Func\()"([a-z-]+)"`)
 	exitCodesIn  = regexp.MustCompile(`Exit codes: 0 good[^.]*\.`)
 	inBrackets   = regexp.MustCompile(` \([^)]*\)`)
 )

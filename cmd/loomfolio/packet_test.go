@@ -264,3 +264,24 @@ func BenchmarkKestrel(b *testing.B) {
 		require.NoError(b, err)
 	}
 }
+
+// TestSeveralReadersAreSeveralFiles: one a reader, each with its name behind the packet's; what clashes is
+// said before anything is written.
+func TestSeveralReadersAreSeveralFiles(t *testing.T) {
+	file := sampleFile(t, "first")
+	code, out, errs := do("packet", "--for", "bench", "--for", "customer,customer", file)
+	require.Zero(t, code, errs)
+	require.Regexp(t, `first-bench\.pdf: \d+ sheets for the bench\n.*first-customer\.pdf: \d+ sheets for the customer\n$`, out)
+	for _, reader := range []string{"bench", "customer"} {
+		require.FileExists(t, strings.TrimSuffix(file, ".yaml")+"-"+reader+".pdf")
+	}
+	for _, wrong := range [][]string{{"-o", "-"}, {"--svg", t.TempDir()}, {"--board"}, {"--labels"}} {
+		code, _, errs := do(append([]string{"packet", "--for", "bench,archive", file}, wrong...)...)
+		require.Equal(t, exitUnusable, code, wrong)
+		require.Regexp(t, "ask for one at a time|leave --for out", errs, wrong)
+	}
+	code, _, errs = do("packet", "--for", "bench,owner", file)
+	require.Equal(t, exitUnusable, code)
+	require.Contains(t, errs, `no sheets for "owner"`)
+	require.NoFileExists(t, strings.TrimSuffix(file, ".yaml")+"-archive.pdf")
+}

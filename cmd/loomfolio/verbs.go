@@ -5,19 +5,13 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"path/filepath"
 	"strings"
 
 	"example.com/loomfolio/cmd/loomfolio/explain"
 	"example.com/loomfolio/cmd/loomfolio/work"
-	"example.com/loomfolio/layout"
-	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/render"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/sizing/figures"
-	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
-	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -117,100 +111,6 @@ func counted(n int, noun string) string {
 		return "1 " + noun
 	}
 	return fmt.Sprintf("%d %ss", n, noun)
-}
-
-// wish is what a call of packet asks for.
-type wish struct {
-	file, out, reader, paper, svg string
-	board, labels                 bool
-}
-
-func (c *call) wish() (wish, error) {
-	var w wish
-	files, err := c.parse("packet", func(f *flag.FlagSet) {
-		f.StringVar(&w.out, "o", "", "")
-		f.StringVar(&w.reader, "for", layout.Archive, "")
-		f.StringVar(&w.paper, "paper", "", "")
-		f.StringVar(&w.svg, "svg", "", "")
-		f.BoolVar(&w.board, "board", false, "")
-		f.BoolVar(&w.labels, "labels", false, "")
-		f.BoolVar(&c.force, "force", false, "")
-		c.keeps(f)
-	})
-	switch {
-	case err != nil:
-		return w, err
-	case len(files) != 1:
-		return w, errors.New("packet takes one file")
-	case w.board && w.labels:
-		return w, errors.New("--board and --labels are two files: ask for one at a time")
-	case files[0] == "-" && w.out == "":
-		return w, errors.New("a description from standard input has no place for its packet: say where with -o, or -o - for standard output")
-	}
-	w.file = files[0]
-	return w, nil
-}
-
-// kind gives how the wished sheets are laid out, how their file's name ends, and what they are.
-func (w wish) kind() (plan func(*harness.Harness, *result.Result, layout.Options) (*sheet.Packet, error), ending, what string) {
-	switch {
-	case w.board:
-		return layout.Board, "-board.pdf", "of the nail board"
-	case w.labels:
-		return layout.Labels, "-labels.pdf", "of labels"
-	}
-	return layout.Plan, ".pdf", "for the " + w.reader
-}
-
-func packet(c *call) int {
-	ask, err := c.wish()
-	if err != nil {
-		return c.wrong("packet", err)
-	}
-	plan, ending, what := ask.kind()
-	if ask.out == "" {
-		ask.out = strings.TrimSuffix(ask.file, filepath.Ext(ask.file)) + ending
-	}
-	if err := c.spares(ask.file, ask.out); err != nil {
-		return c.unusable(err, "name another place with -o, or replace it with --force")
-	}
-	w, failed := c.read(ask.file)
-	if w == nil {
-		return failed
-	}
-	c.print(w.File, w.Result.Findings, w.Result.Accepted)
-	planned, err := plan(w.Harness, w.Result, layout.Options{For: ask.reader, Paper: ask.paper, FileName: filepath.Base(ask.file)})
-	if err != nil {
-		return c.wrong("packet", err)
-	}
-	if failed := c.put(ask, planned, what); failed != exitGood {
-		return failed
-	}
-	return code(w)
-}
-
-// put writes the sheets to where they are wished, and says so.
-func (c *call) put(ask wish, planned *sheet.Packet, what string) int {
-	pdf, err := render.PDF(*planned)
-	if err != nil {
-		return c.unusable(err, "")
-	}
-	if err := c.write(ask.out, pdf); err != nil {
-		return c.unusable(err, "name another place with -o")
-	}
-	said := c.out
-	if streamed(ask.out) {
-		said = c.err // nothing but the document goes to standard output
-	}
-	fmt.Fprintf(said, "%s: %d sheets %s\n", ask.out, len(planned.Sheets), what)
-	if ask.svg == "" {
-		return exitGood
-	}
-	if err := c.drawings(ask.svg, *planned); err != nil {
-		return c.unusable(err, "name another folder with --svg, or replace what is there with --force")
-	}
-	fmt.Fprintf(said, "%s: the same sheets as SVG\n", ask.svg)
-	return exitGood
 }
 
 func explainOne(c *call) int {

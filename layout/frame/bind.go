@@ -19,6 +19,17 @@ func (f Frame) Heading(c *sheet.Canvas, title, subtitle string) sheet.Rect {
 	return f.Body.Below(y + 2.5)
 }
 
+// Running is the heading of a further sheet of a kind: smaller, and without a subtitle.
+func (f Frame) Running(c *sheet.Canvas, title string) sheet.Rect {
+	const size = sheet.SizeHead
+	y := f.Body.Y
+	for _, s := range typeface.Wrap(title, sheet.Bold, size, f.Body.W) {
+		c.Text(f.Body.X, y+size*typeface.CapHeight, s, sheet.Strong(size))
+		y += size * 1.2
+	}
+	return f.Body.Below(y + 1.5)
+}
+
 // Paragraph sets wrapped text from the top left of an area and gives the height
 // where it ends; it may reach below the area, so compare.
 func Paragraph(c *sheet.Canvas, r sheet.Rect, s string, style sheet.Style) (bottom float64) {
@@ -32,25 +43,31 @@ func Paragraph(c *sheet.Canvas, r sheet.Rect, s string, style sheet.Style) (bott
 
 // Page is one sheet before it is numbered.
 type Page struct {
-	Frame Frame
-	Title string // document type in the title block, and the bookmark
-	Group string // bookmark of the level above; "" for none
-	Bare  bool   // no frame and no title block: it is printed on what is labelled
-	Marks []sheet.Mark
+	Frame  Frame
+	Title  string   // document type in the title block, and the bookmark
+	Group  string   // bookmark of the level above; "" for none
+	Also   []string // further bookmarks: what stands under the first on this sheet
+	Groups []string // the groups of sheets that it belongs to
+	Tabs   []string // their thumb tabs
+	Bare   bool     // no frame and no title block: it is printed on what is labelled
+	Bottom float64  // where what stands on it ends, so that more may follow; 0: nothing may
+	Marks  []sheet.Mark
 }
 
 // Bind numbers the pages and draws their frames; b holds what all sheets share.
 func Bind(pages []Page, b Block) []sheet.Sheet {
 	sheets := make([]sheet.Sheet, 0, len(pages))
 	b.Of = len(pages)
+	tabs := tabsOf(pages)
 	for i, p := range pages {
 		b.Sheet, b.Type = i+1, p.Title
 		var c sheet.Canvas
 		c.Add(p.Marks...)
 		if !p.Bare {
 			p.Frame.Draw(&c, b)
+			p.Frame.drawTabs(&c, p.Tabs, tabs)
 		}
-		sheets = append(sheets, sheet.Sheet{W: p.Frame.W, H: p.Frame.H, Title: p.Title, Group: p.Group, Marks: c.Marks})
+		sheets = append(sheets, sheet.Sheet{W: p.Frame.W, H: p.Frame.H, Title: p.Title, Group: p.Group, Also: p.Also, Marks: c.Marks})
 	}
 	return sheets
 }

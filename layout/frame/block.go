@@ -71,7 +71,11 @@ func digest(s string) string {
 // Draw puts the frame, its zones and the title block on a canvas.
 func (f Frame) Draw(c *sheet.Canvas, b Block) {
 	f.drawZones(c)
-	f.drawStrip(c, b)
+	if f.First {
+		f.drawStrip(c, b)
+	} else {
+		f.drawShort(c, b)
+	}
 	f.drawCaution(c, b.Caution)
 	c.Rect(f.Line.X, f.Line.Y, f.Line.W, f.Line.H, sheet.Outline(sheet.Solid(sheet.Heavy)))
 }
@@ -80,9 +84,13 @@ func (f Frame) Draw(c *sheet.Canvas, b Block) {
 // edge, which printers leave out, and clear of punched holes (9 to 15 mm, ISO 838).
 const cautionAt = 8.2
 
-// drawCaution sets a line up the filing margin.
+// drawCaution sets a line along the filing margin.
 func (f Frame) drawCaution(c *sheet.Canvas, texts []string) {
 	style := sheet.Plain(sheet.SizeNote).At(sheet.Centre)
+	if f.Lying() {
+		c.Text(f.Line.X+f.Line.W/2, cautionAt, Fitting(texts, sheet.SizeNote, f.Line.W), style)
+		return
+	}
 	style.Turn = 90
 	c.Text(cautionAt, f.Line.Y+f.Line.H/2, Fitting(texts, sheet.SizeNote, f.Line.H), style)
 }
@@ -166,7 +174,8 @@ const (
 	zoneSize = sheet.SizeBody
 )
 
-// drawZones sets letters and numbers in the middle of the border along the frame.
+// drawZones sets numbers in the middle of the border above and below the frame, and
+// letters left of it; at its right the thumb tabs have their place.
 func (f Frame) drawZones(c *sheet.Canvas) {
 	across, down := f.Columns(), f.Rows()
 	style := sheet.Plain(zoneSize).In(sheet.Grey).At(sheet.Centre)
@@ -184,9 +193,7 @@ func (f Frame) drawZones(c *sheet.Canvas) {
 	for i := range down {
 		step := f.Line.H / float64(down)
 		y := f.Line.Y + step*float64(i)
-		for _, x := range []float64{f.Line.X - 3, f.Line.Right() + 3} {
-			c.Text(x, y+step/2+half, letter(i), style)
-		}
+		c.Text(f.Line.X-3, y+step/2+half, letter(i), style)
 		if i > 0 {
 			f.tickDown(c, y, i*2 == down)
 		}
@@ -210,5 +217,4 @@ func (f Frame) tickAcross(c *sheet.Canvas, x float64, centre bool) {
 func (f Frame) tickDown(c *sheet.Canvas, y float64, centre bool) {
 	l, s := mark(centre)
 	c.Line(f.Line.X-l, y, f.Line.X, y, s)
-	c.Line(f.Line.Right(), y, f.Line.Right()+l, y, s)
 }

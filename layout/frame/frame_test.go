@@ -36,11 +36,11 @@ func demo(t testing.TB, paper string) []sheet.Sheet {
 			{Draw: table.TickBox()}, table.Strong(name), table.Text("415"), table.Noted("MF1.1 to BAT.+", "ring M8, blue")}})
 	}
 	c.Add(list.Flow(body, upright.Body)[0].Marks...)
-	pages := []frame.Page{{Frame: upright, Title: "Cut list", Marks: c.Marks}}
+	pages := []frame.Page{{Frame: upright.AsFirst(), Title: "Cut list", Tabs: []string{"Wires"}, Marks: c.Marks}}
 	c = sheet.Canvas{}
 	lying.Heading(&c, "Circuit 12 · Radiator fan", "")
 	c.Link(sheet.Rect{X: 50, Y: 50, W: 10, H: 5}, "wire 12B")
-	pages = append(pages, frame.Page{Frame: lying, Title: "Radiator fan", Group: "Circuit diagrams", Marks: c.Marks})
+	pages = append(pages, frame.Page{Frame: lying, Title: "Radiator fan", Group: "Circuit diagrams", Also: []string{"Loom map"}, Tabs: []string{"Circuits"}, Marks: c.Marks})
 	return frame.Bind(pages, block())
 }
 
@@ -89,10 +89,10 @@ func TestZones(t *testing.T) {
 			}
 		}
 	}
-	f, err := frame.Of("A3", true) // 8 fields of 48.75 mm from 20, 6 of 46.17 mm from 10
+	f, err := frame.Of("A3", true) // 8 fields of 50 mm from 10, 6 of 44.5 mm from 20
 	require.NoError(t, err)
 	for want, at := range map[string][2]float64{
-		"A1": {20, 10}, "A2": {69, 10}, "C3": {118, 103}, "F8": {409.9, 286.9}, "D4": {214.9, 148.6}, "D5": {215.1, 148.6},
+		"A1": {10, 20}, "A2": {61, 20}, "C3": {111, 110}, "F8": {409.9, 286.9}, "D4": {209.9, 153.6}, "D5": {210.1, 153.6},
 	} {
 		require.Equal(t, want, f.Zone(at[0], at[1]))
 	}
@@ -119,17 +119,20 @@ func TestNothingLeavesThePaperOrMeets(t *testing.T) {
 		for _, landscape := range []bool{false, true} {
 			f, err := frame.Of(paper, landscape)
 			require.NoError(t, err)
-			pages := make([]frame.Page, 240)
-			for i := range pages {
-				pages[i] = frame.Page{Frame: f, Title: long}
-			}
-			s := frame.Bind(pages, full)[239]
-			// most office printers leave 4.2 mm and more unprinted at each edge (common practice, no source)
-			require.True(t, sheet.Rect{W: f.W, H: f.H}.Inset(4.2).Holds(typeface.BoundsAll(s.Marks)), "%v", typeface.BoundsAll(s.Marks))
-			all := inked(s)
-			for i, a := range all {
-				for _, b := range all[i+1:] {
-					require.False(t, typeface.TextBounds(a).Inset(0.3).Meets(typeface.TextBounds(b).Inset(0.3)), "%s: %q on %q", paper, a.S, b.S)
+			for _, of := range []int{238, 239} {
+				pages := make([]frame.Page, 240)
+				for i := range pages {
+					pages[i] = frame.Page{Frame: f, Title: long, Tabs: []string{"Circuits", "Wires"}}
+				}
+				pages[238].Frame = f.AsFirst()
+				s := frame.Bind(pages, full)[of]
+				// most office printers leave 4.2 mm and more unprinted at each edge (common practice, no source)
+				require.True(t, sheet.Rect{W: f.W, H: f.H}.Inset(4.2).Holds(typeface.BoundsAll(s.Marks)), "%v", typeface.BoundsAll(s.Marks))
+				all := inked(s)
+				for i, a := range all {
+					for _, b := range all[i+1:] {
+						require.False(t, typeface.TextBounds(a).Inset(0.3).Meets(typeface.TextBounds(b).Inset(0.3)), "%s: %q on %q", paper, a.S, b.S)
+					}
 				}
 			}
 		}
@@ -145,7 +148,7 @@ func TestFieldsAreNotShrunk(t *testing.T) {
 	require.NoError(t, err)
 	const name = "Circuits 12, 15, 16, 17 · Engine module, Crank sensor and 2 more"
 	var two []string
-	for _, x := range inked(frame.Bind([]frame.Page{{Frame: f, Title: name}}, b)[0]) {
+	for _, x := range inked(frame.Bind([]frame.Page{{Frame: f.AsFirst(), Title: name}}, b)[0]) {
 		require.Contains(t, []float64{sheet.SizeLabel, sheet.SizeNote, sheet.SizeBody, sheet.SizeHead}, x.Size, x.S)
 		if x.Size == sheet.SizeLabel {
 			require.Contains(t, "Title Owner Document Vehicle Date of issue Built by Checked by Rev. Description Sheet", x.S)
@@ -168,7 +171,7 @@ func TestOrdinaryFieldsAreNotCut(t *testing.T) {
 	for _, paper := range frame.Papers() {
 		f, err := frame.Of(paper, false)
 		require.NoError(t, err)
-		for _, text := range inked(frame.Bind([]frame.Page{{Frame: f, Title: "Terminals and crimps, side A 2"}}, b)[0]) {
+		for _, text := range inked(frame.Bind([]frame.Page{{Frame: f.AsFirst(), Title: "Terminals and crimps, side A 2"}}, b)[0]) {
 			require.NotContains(t, text.S, "…", paper)
 		}
 	}
@@ -183,7 +186,7 @@ func TestLongTitlesStandWhole(t *testing.T) {
 		f, err := frame.Of(paper, false)
 		require.NoError(t, err)
 		text := ""
-		for _, x := range inked(frame.Bind([]frame.Page{{Frame: f, Title: "Fuse map"}}, b)[0]) {
+		for _, x := range inked(frame.Bind([]frame.Page{{Frame: f.AsFirst(), Title: "Fuse map"}}, b)[0]) {
 			text += x.S + " "
 		}
 		require.NotContains(t, text, "…", paper)
@@ -213,5 +216,47 @@ func TestPlacesAndNumbers(t *testing.T) {
 	require.Equal(t, map[string]frame.Place{"fan": {Sheet: 2, Zone: f.Zone(100, 100)}}, frame.Places(pages))
 	sheets := frame.Bind(pages, block())
 	require.Contains(t, sheet.DumpMarks(sheets[1].Marks), `"2 of 2"`)
-	require.Contains(t, sheet.DumpMarks(sheets[1].Marks), `"9f3c61a0 8d21c07e"`)
+	require.Contains(t, sheet.DumpMarks(sheets[1].Marks), `"KG-014 · rev. B · 2026-11-02 · 9f3c61a0"`)
+	require.Contains(t, sheet.DumpMarks(frame.Bind([]frame.Page{{Frame: f.AsFirst()}}, block())[0].Marks), `"9f3c61a0 8d21c07e"`)
+}
+
+// TestTabsStepDownTheEdge: the tab of a group stands at one height on all its sheets, below that of the
+// group before; a sheet that holds two groups has both.
+func TestTabsStepDownTheEdge(t *testing.T) {
+	f, err := frame.Of("A4", false)
+	require.NoError(t, err)
+	lying, err := frame.Of("A4", true)
+	require.NoError(t, err)
+	sheets := frame.Bind([]frame.Page{
+		{Frame: f, Tabs: []string{"Circuits"}}, {Frame: lying, Tabs: []string{"Circuits"}}, {Frame: f, Tabs: []string{"Splices", "Grounds"}}, {Frame: f},
+	}, block())
+	at := func(i int, word string) (y []float64) {
+		for _, x := range inked(sheets[i]) {
+			if x.S == word && x.Turn == -90 {
+				y = append(y, x.Y)
+			}
+		}
+		return y
+	}
+	require.Len(t, at(0, "Circuits"), 1)
+	require.Len(t, at(1, "Circuits"), 1)
+	require.Empty(t, at(1, "Grounds"))
+	require.Greater(t, at(2, "Splices")[0], at(0, "Circuits")[0])
+	require.Greater(t, at(2, "Grounds")[0], at(2, "Splices")[0])
+	require.Empty(t, at(3, "Circuits"))
+}
+
+// TestBoundEdge: 20 mm are left at the edge that a binder holds: the left one of an
+// upright sheet, the upper one of a lying sheet; the first sheet alone has the long title block.
+func TestBoundEdge(t *testing.T) {
+	for _, paper := range frame.Papers() {
+		upright, err := frame.Of(paper, false)
+		require.NoError(t, err)
+		lying, err := frame.Of(paper, true)
+		require.NoError(t, err)
+		require.Equal(t, []float64{20, 10}, []float64{upright.Line.X, upright.Line.Y})
+		require.Equal(t, []float64{10, 20}, []float64{lying.Line.X, lying.Line.Y})
+		require.InDelta(t, 8, upright.Strip.H, 1e-9)
+		require.Greater(t, upright.Body.H, upright.AsFirst().Body.H+9)
+	}
 }

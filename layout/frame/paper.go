@@ -4,12 +4,15 @@
 // In come a paper and the data of the title block; out come marks and the Body
 // that is left to draw in. All lengths are mm.
 //
-// Method and sources: frame line 0.7 mm, borders 20 mm at the left (for filing) and
-// 10 mm elsewhere, fields of about 50 mm in even number, letters downward without
+// Method and sources: frame line 0.7 mm, a border of 20 mm at the edge that is bound
+// and 10 mm elsewhere, fields of about 50 mm in even number, letters downward without
 // I and O, numbers across, centring marks: ISO 5457:1999 (from memory; older texts
-// give fields of 25 to 75 mm). The fields here divide the frame evenly. The data
-// fields of the title block are those of ISO 7200:2004; the block is a strip along
-// the whole foot, so that a portrait table keeps its corner.
+// give fields of 25 to 75 mm). The fields here divide the frame evenly. An upright
+// sheet is bound at its left, a lying one at its upper edge, so that a binder holds
+// both. The data fields of the title block are those of ISO 7200:2004; the block is a
+// strip along the whole foot, so that a portrait table keeps its corner. The first sheet
+// has them all; the others, which run on from it, have what tells them apart.
+// At the right border stand thumb tabs, one place a group of sheets.
 package frame
 
 import (
@@ -35,9 +38,10 @@ func Paper(name string) (w, h float64, err error) {
 
 // Borders outside the frame and heights inside it.
 const (
-	leftBorder  = 20
+	boundBorder = 20
 	otherBorder = 10
-	stripHigh   = 17.6 // two rows of fields
+	fullHigh    = 17.6 // of the first sheet's title block: two rows of fields
+	shortHigh   = 8    // of the title block of the others
 	inner       = 4    // clear space inside the frame
 )
 
@@ -47,15 +51,33 @@ type Frame struct {
 	Line  sheet.Rect // the frame line
 	Strip sheet.Rect // the title block
 	Body  sheet.Rect // what is left to draw in
+	First bool       // the title block has all its fields
 }
 
 // New is the frame of a paper as it lies: swap the sides for landscape.
 func New(w, h float64) Frame {
-	line := sheet.Rect{X: leftBorder, Y: otherBorder, W: w - leftBorder - otherBorder, H: h - 2*otherBorder}
-	strip := sheet.Rect{X: line.X, Y: line.Bottom() - stripHigh, W: line.W, H: stripHigh}
-	body := sheet.Rect{X: line.X + inner, Y: line.Y + inner, W: line.W - 2*inner, H: strip.Y - line.Y - 2*inner}
-	return Frame{W: w, H: h, Line: line, Strip: strip, Body: body}
+	line := sheet.Rect{X: boundBorder, Y: otherBorder, W: w - boundBorder - otherBorder, H: h - 2*otherBorder}
+	if w > h {
+		line = sheet.Rect{X: otherBorder, Y: boundBorder, W: w - 2*otherBorder, H: h - boundBorder - otherBorder}
+	}
+	return Frame{W: w, H: h, Line: line}.over(shortHigh)
 }
+
+// AsFirst is the frame with the whole title block.
+func (f Frame) AsFirst() Frame {
+	f.First = true
+	return f.over(fullHigh)
+}
+
+// over leaves a title block of so much height, and the body above it.
+func (f Frame) over(strip float64) Frame {
+	f.Strip = sheet.Rect{X: f.Line.X, Y: f.Line.Bottom() - strip, W: f.Line.W, H: strip}
+	f.Body = sheet.Rect{X: f.Line.X + inner, Y: f.Line.Y + inner, W: f.Line.W - 2*inner, H: f.Strip.Y - f.Line.Y - 2*inner}
+	return f
+}
+
+// Lying tells whether the sheet is wider than high, and so bound at its upper edge.
+func (f Frame) Lying() bool { return f.W > f.H }
 
 // Of is the frame of a named paper, upright or landscape.
 func Of(paper string, landscape bool) (Frame, error) {

@@ -12,22 +12,21 @@ import (
 // Book is the sheets of one kind while they are filled from the top. What goes on a
 // sheet is drawn on its canvas, in the room that is left.
 type Book struct {
-	Frame frame.Frame
-	C     sheet.Canvas // of the sheet being filled
-	Room  sheet.Rect   // what is left of it
-	top   float64      // where the body begins under the heading
-	name  string
-	again string  // the subtitle of further sheets
-	count string  // format of a sheet's title where there are several
-	gap   float64 // clear under a block, mm
-	pages []frame.Page
+	Frame   frame.Frame
+	C       sheet.Canvas // of the sheet being filled
+	Room    sheet.Rect   // what is left of it, or of the column being filled
+	top     float64      // where the body begins under the heading
+	name    string
+	gap     float64 // clear under a block, mm
+	columns columns
+	pages   []frame.Page
 }
 
 // Open starts the first sheet, with its subtitle; the anchor stands at its head.
 func Open(f frame.Frame, name, anchor, subtitle string) *Book {
-	b := &Book{Frame: f, name: name, count: "%s, %d of %d", gap: 2}
+	b := &Book{Frame: f, name: name, gap: 2}
 	b.C.Anchor(anchor, f.Body.X, f.Body.Y)
-	b.head(name, subtitle)
+	b.start(f.Heading(&b.C, name, subtitle))
 	return b
 }
 
@@ -35,38 +34,50 @@ func Open(f frame.Frame, name, anchor, subtitle string) *Book {
 const Gap = 4
 
 // OpenLoose is Open for sheets that are worked from one by one, out of their order:
-// the subtitle stands on each, and there is more air between blocks.
+// there is more air between blocks.
 func OpenLoose(f frame.Frame, name, anchor, subtitle string) *Book {
 	b := Open(f, name, anchor, subtitle)
-	b.again, b.count, b.gap = subtitle, "%s (%d of %d)", Gap
+	b.gap = Gap
 	return b
 }
 
-func (b *Book) head(title, subtitle string) {
-	b.Room = b.Frame.Heading(&b.C, title, subtitle)
-	b.top = b.Room.Y
+func (b *Book) start(room sheet.Rect) {
+	b.Room, b.top = room, room.Y
 }
 
 // Turn ends the sheet being filled and starts the next.
 func (b *Book) Turn() {
-	b.pages = append(b.pages, frame.Page{Frame: b.Frame, Title: b.name, Marks: b.C.Marks})
+	b.pages = append(b.pages, b.page())
 	b.C = sheet.Canvas{}
-	b.head(b.name+", continued", b.again)
+	b.start(b.Frame.Running(&b.C, b.name+", continued"))
+	b.columns.restart(b)
 }
 
-// Rest is the room on a further sheet.
+// page is the sheet as it is filled so far.
+func (b *Book) page() frame.Page {
+	return frame.Page{Frame: b.Frame, Title: b.name, Bottom: b.deepest(), Marks: b.C.Marks}
+}
+
+// Next goes on in the next column, or on the next sheet after the last column.
+func (b *Book) Next() {
+	if !b.columns.next(b) {
+		b.Turn()
+	}
+}
+
+// Rest is the room on a further sheet, or in a column of it.
 func (b *Book) Rest() sheet.Rect {
 	var unseen sheet.Canvas
-	return b.Frame.Heading(&unseen, b.name+", continued", b.again)
+	return b.columns.first(b.Frame.Running(&unseen, b.name+", continued"))
 }
 
-// Fresh tells whether nothing stands on the sheet yet but its heading.
+// Fresh tells whether nothing stands on the sheet, or in the column, yet but its heading.
 func (b *Book) Fresh() bool { return b.Room.Y <= b.top }
 
-// Need turns to the next sheet unless so much height is left, or the sheet is fresh.
+// Need goes on in the next column or on the next sheet unless so much height is left, or it is fresh.
 func (b *Book) Need(h float64) {
 	if h > b.Room.H && !b.Fresh() {
-		b.Turn()
+		b.Next()
 	}
 }
 
@@ -105,9 +116,7 @@ func (b *Book) Say(text string, style sheet.Style) {
 
 // Remark sets a paragraph of small text; it is not parted.
 func (b *Book) Remark(text string) {
-	if TextHeight(text, Quiet(), b.Room.W) > b.Room.H {
-		b.Turn()
-	}
+	b.Need(TextHeight(text, Quiet(), b.Room.W))
 	b.Room = b.Room.Below(frame.Paragraph(&b.C, b.Room, text, Quiet()))
 	b.Down(b.gap)
 }
@@ -117,9 +126,9 @@ func (b *Book) Table(t *table.Table) { b.Flow(t.Settle(b.Room.W)) }
 
 // Flow is Table for one whose columns have their widths already.
 func (b *Book) Flow(t *table.Settled) {
-	for i, part := range t.Flow(b.Room, b.Rest()) {
+	for i, part := range t.FlowIn(b.areas()) {
 		if i > 0 {
-			b.Turn()
+			b.Next()
 		}
 		b.C.Add(part.Marks...)
 		b.Room = b.Room.Below(part.Bottom)
@@ -145,8 +154,8 @@ func (b *Book) Section(head string, t *table.Table) {
 	const high = sheet.SizeHead * 1.5
 	set := t.Settle(b.Room.W)
 	whole := high + set.Height()
-	if need := min(whole, b.Rest().H/3); need > b.Room.H || whole <= b.Rest().H && b.strays(set, high) {
-		b.Turn()
+	if need := min(whole, b.Rest().H/3); !b.Fresh() && (need > b.Room.H || whole <= b.Rest().H && b.strays(set, high)) {
+		b.Next()
 	}
 	b.C.Text(b.Room.X, b.Room.Y+sheet.SizeHead*typeface.CapHeight, head, sheet.Strong(sheet.SizeHead))
 	b.Down(high)
@@ -163,10 +172,10 @@ func (b *Book) strays(t *table.Settled, heading float64) bool {
 
 // Close gives the sheets; several are numbered and stand under one bookmark.
 func (b *Book) Close() []frame.Page {
-	pages := append(b.pages, frame.Page{Frame: b.Frame, Title: b.name, Marks: b.C.Marks})
+	pages := append(b.pages, b.page())
 	if len(pages) > 1 {
 		for i := range pages {
-			pages[i].Title = fmt.Sprintf(b.count, b.name, i+1, len(pages))
+			pages[i].Title = fmt.Sprintf("%s, %d of %d", b.name, i+1, len(pages))
 			pages[i].Group = b.name
 		}
 	}

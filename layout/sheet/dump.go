@@ -20,6 +20,9 @@ func Dump(p Packet) string {
 		if s.Group != "" {
 			fmt.Fprintf(&b, " in %q", s.Group)
 		}
+		for _, also := range s.Also {
+			fmt.Fprintf(&b, " and %q", also)
+		}
 		b.WriteString("\n")
 		b.WriteString(DumpMarks(s.Marks))
 	}

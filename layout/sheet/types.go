@@ -27,9 +27,10 @@ type Attachment struct {
 
 // Sheet is one page.
 type Sheet struct {
-	W, H  float64 // mm
-	Title string  // also the bookmark
-	Group string  // bookmark of the level above; sheets of one group follow each other; "" for top level
+	W, H  float64  // mm
+	Title string   // also the bookmark
+	Group string   // bookmark of the level above; sheets of one group follow each other; "" for top level
+	Also  []string // further bookmarks of the top level
 	Marks []Mark
 }
 

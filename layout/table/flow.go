@@ -58,21 +58,34 @@ func (s *Settled) Height() float64 {
 // Where little would stand on the last sheet, the rows are drawn closer if that saves
 // the sheet; if it does not, a lone row or two are given company.
 func (s *Settled) Flow(first, rest sheet.Rect) []Part {
-	parts := s.pour(first, rest, padY, 0)
+	return s.FlowIn(func(i int) sheet.Rect {
+		if i == 0 {
+			return first
+		}
+		return rest
+	})
+}
+
+// FlowIn is Flow for areas of one width that differ otherwise, such as the columns of several sheets.
+func (s *Settled) FlowIn(area Areas) []Part {
+	parts := s.pour(area, padY, 0)
 	last := parts[len(parts)-1]
-	if len(parts) == 1 || last.Bottom-rest.Y > rest.H/thin {
+	if rest := area(len(parts) - 1); len(parts) == 1 || last.Bottom-rest.Y > rest.H/thin {
 		return parts
 	}
 	for _, pad := range closer {
-		if tight := s.pour(first, rest, pad, 0); len(tight) < len(parts) {
+		if tight := s.pour(area, pad, 0); len(tight) < len(parts) {
 			return tight
 		}
 	}
 	if before := parts[len(parts)-2]; last.blocks < company && before.blocks > 2*company {
-		return s.pour(first, rest, padY, before.from+before.blocks-(company-last.blocks))
+		return s.pour(area, padY, before.from+before.blocks-(company-last.blocks))
 	}
 	return parts
 }
+
+// Areas gives the area that part i of a table fills.
+type Areas func(i int) sheet.Rect
 
 // thin is the share of a last sheet, one in so many, below which a table is drawn
 // closer to save the sheet; closer are the paddings tried then, mm.
@@ -85,12 +98,12 @@ const company = 3
 
 // pour lays the table out with a padding over and under each row, mm; a block other than 0
 // begins a sheet whether there is room for it or not.
-func (s *Settled) pour(first, rest sheet.Rect, pad float64, breaks int) []Part {
-	f := &flow{Settled: s, area: first, rest: rest, pad: pad}
+func (s *Settled) pour(areas Areas, pad float64, breaks int) []Part {
+	f := &flow{Settled: s, area: areas(0), areas: areas, pad: pad}
 	f.open(nil)
 	blocks := f.blocks()
-	if len(blocks) > 0 && !f.fits(blocks[0]) && f.head+blocks[0].h < rest.H && rest.H > first.H {
-		f.parts = append(f.parts, Part{Bottom: first.Y})
+	for rest := areas(1); len(blocks) > 0 && !f.fits(blocks[0]) && f.head+blocks[0].h < rest.H && rest.H > f.area.H; rest = areas(len(f.parts) + 1) {
+		f.parts = append(f.parts, Part{Bottom: f.area.Y})
 		f.area, f.marks = rest, sheet.Canvas{}
 		f.open(nil)
 	}
@@ -108,8 +121,8 @@ func (s *Settled) pour(first, rest sheet.Rect, pad float64, breaks int) []Part {
 // flow is the work of pour.
 type flow struct {
 	*Settled
-	area   sheet.Rect // of the sheet being filled
-	rest   sheet.Rect
+	area   sheet.Rect // being filled
+	areas  Areas
 	y      float64
 	under  sheet.Canvas // bands of every second row
 	marks  sheet.Canvas // all else, over the bands
@@ -208,7 +221,7 @@ func (f *flow) split(l laid) {
 // turn goes to the next sheet; the heading in force is repeated unless another one comes first.
 func (f *flow) turn(next block) {
 	f.close()
-	f.area = f.rest
+	f.area = f.areas(len(f.parts))
 	again := f.group
 	if len(next.rows) > 0 && next.rows[0].row.Kind == Group {
 		again = nil

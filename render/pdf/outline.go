@@ -14,7 +14,7 @@ type entry struct {
 }
 
 // entries groups the sheets that follow each other with one Group; a group of a
-// single sheet of the same name is that sheet alone.
+// single sheet of the same name is that sheet alone. What also stands on a sheet follows it.
 func entries(p sheet.Packet) []entry {
 	var top []entry
 	last := ""
@@ -30,6 +30,10 @@ func entries(p sheet.Packet) []entry {
 			top = append(top, entry{title: s.Group, sheet: i, children: []entry{item}})
 		}
 		last = s.Group
+		for _, also := range s.Also {
+			top = append(top, entry{title: also, sheet: i})
+			last = ""
+		}
 	}
 	for i := range top {
 		if c := top[i].children; len(c) == 1 && c[0].title == top[i].title {

@@ -1,0 +1,118 @@
+package layout
+
+import (
+	"slices"
+	"sync"
+
+	"example.com/loomfolio/layout/bench"
+	"example.com/loomfolio/layout/cutlist"
+	"example.com/loomfolio/layout/faces"
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/fusemap"
+	"example.com/loomfolio/layout/guide"
+	"example.com/loomfolio/layout/loom"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/power"
+)
+
+// group is one group of sheets: what it is asked for by, the thumb tab that it stands under, its
+// first anchor, who gets it besides the archive, and how it is laid out.
+type group struct {
+	name, tab, anchor string
+	readers           []string
+	lay               func(page.Ask) []frame.Page
+}
+
+// cover is the name of the first group, which lists the others.
+const cover = "cover"
+
+var (
+	everybody  = []string{Bench, Customer}
+	theBench   = []string{Bench}
+	theOwner   = []string{Customer}
+	theArchive []string
+)
+
+// groups are all of them in the order of the binder, the cover apart.
+func groups(once prepared) []group {
+	return []group{
+		{"guide", "Guide", "sheet/reading-guide", everybody, guide.ReadingGuide},
+		{"loads", "Fuses", "sheet/load-budget", theArchive, power.LoadBudget},
+		{"fuses", "Fuses", "sheet/fuse-map", theOwner, fusemap.FuseMap},
+		{"diagrams", "Circuits", "sheet/diagrams", everybody, func(a page.Ask) []frame.Page { return diagrams(a, once.drawings) }},
+		{"loom", "Loom", "sheet/loom", theBench, func(a page.Ask) []frame.Page { return loom.Map(a, once.maps) }},
+		{"runs", "Loom", "sheet/runs", theBench, bench.Runs},
+		{"build", "Build", "sheet/build-order", theBench, bench.BuildOrder},
+		{"wires", "Wires", "sheet/cut-list", theBench, cutlist.CutList},
+		{"terminals", "Wires", "sheet/terminals", theBench, bench.Terminals},
+		{"splices", "Joints", "sheet/splices", everybody, bench.Splices},
+		{"grounds", "Joints", "sheet/grounds", everybody, power.Grounds},
+		{"connectors", "Joints", "sheet/connectors", everybody, faces.ConnectorFaces},
+		{"colours", "Wires", "sheet/tracing", theArchive, cutlist.Tracing},
+		{"shopping", "Shopping", "sheet/shopping", theBench, cutlist.Shopping},
+	}
+}
+
+// groupsFor are those that a reader gets.
+func groupsFor(reader string, once prepared) []group {
+	return slices.DeleteFunc(groups(once), func(g group) bool { return reader != Archive && !slices.Contains(g.readers, reader) })
+}
+
+// Groups lists what a choice of sheets may name, in the order of the binder.
+func Groups() []string {
+	names := []string{cover}
+	for _, g := range groups(prepared{}) {
+		names = append(names, g.name)
+	}
+	return names
+}
+
+// all lays out every sheet of the reader's packet in order, the groups side by side;
+// the cover lists the others.
+func all(a page.Ask, once prepared) []frame.Page {
+	groups := groupsFor(a.For, once)
+	laid := make([][]frame.Page, len(groups))
+	var work sync.WaitGroup
+	for i, g := range groups {
+		work.Go(func() { laid[i] = marked(g.lay(a), g) })
+	}
+	work.Wait()
+	var list []guide.Entry
+	for i, pages := range laid {
+		if len(pages) > 0 {
+			list = append(list, guide.Entry{Title: heading(pages[0]), Anchor: groups[i].anchor, Count: len(pages)})
+		}
+	}
+	laid = slices.DeleteFunc(laid, func(pages []frame.Page) bool { return len(pages) == 0 })
+	return withCover(a, list, laid)
+}
+
+// marked gives the pages of a group its name and its thumb tab.
+func marked(pages []frame.Page, g group) []frame.Page {
+	for i := range pages {
+		pages[i].Groups, pages[i].Tabs = []string{g.name}, []string{g.tab}
+	}
+	return pages
+}
+
+// withCover puts the cover first; it grows with the findings, so the numbers in
+// its list follow from its own length.
+func withCover(a page.Ask, list []guide.Entry, laid [][]frame.Page) []frame.Page {
+	var pages []frame.Page
+	for range 2 {
+		first := marked(guide.Cover(a, list), group{name: cover, tab: "Guide"})
+		var starts []int
+		pages, starts = stacked(append([][]frame.Page{first}, laid...))
+		for i := range list {
+			list[i].Sheet = starts[i+1]
+		}
+	}
+	return pages
+}
+
+func heading(p frame.Page) string {
+	if p.Group != "" {
+		return p.Group
+	}
+	return p.Title
+}

@@ -1,0 +1,54 @@
+package layout
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/sheet"
+)
+
+// leaf is a page that is filled down to a share of its body.
+func leaf(t *testing.T, name string, lying bool, filled float64) frame.Page {
+	t.Helper()
+	f, err := frame.Of("A4", lying)
+	require.NoError(t, err)
+	var c sheet.Canvas
+	c.Anchor("sheet/"+name, f.Body.X, f.Body.Y)
+	c.Text(f.Body.X, f.Body.Y+5, name, sheet.Strong(sheet.SizeTitle))
+	return frame.Page{Frame: f, Title: name, Groups: []string{name}, Tabs: []string{name}, Bottom: f.Body.Y + filled*f.Body.H, Marks: c.Marks}
+}
+
+// TestSmallGroupsShareASheet, in their order and as far as there is room; each keeps its anchor,
+// its tab and its bookmark.
+func TestSmallGroupsShareASheet(t *testing.T) {
+	part := func(name string, filled float64) []frame.Page { return []frame.Page{leaf(t, name, false, filled)} }
+	pages, starts := stacked([][]frame.Page{part("a", 0.4), part("b", 0.3), part("c", 0.1), part("d", 0.5), {leaf(t, "e", false, 1), leaf(t, "f", false, 0.1)}, part("g", 0.2)})
+	require.Equal(t, []int{1, 1, 1, 2, 3, 4}, starts)
+	require.Len(t, pages, 4)
+	require.Equal(t, "a · b · c", pages[0].Title)
+	require.Equal(t, []string{"b", "c"}, pages[0].Also)
+	require.Equal(t, []string{"a", "b", "c"}, pages[0].Tabs)
+	require.Equal(t, []string{"f", "g"}, pages[3].Groups)
+	places := frame.Places(pages)
+	require.Equal(t, 1, places["sheet/c"].Sheet)
+	require.NotEqual(t, places["sheet/a"].Zone, places["sheet/c"].Zone, "c stands further down")
+}
+
+// TestWhatDoesNotFitStandsAlone: a lying sheet takes no upright one, and nothing follows where a page
+// does not say where it ends.
+func TestWhatDoesNotFitStandsAlone(t *testing.T) {
+	silent := leaf(t, "silent", false, 0)
+	silent.Bottom = 0
+	for _, pair := range [][2]frame.Page{
+		{leaf(t, "a", false, 0.2), leaf(t, "lying", true, 0.2)},
+		{silent, leaf(t, "b", false, 0.2)},
+		{leaf(t, "a", false, 0.2), silent},
+		{leaf(t, "a", false, 0.5), leaf(t, "b", false, 0.5)},
+	} {
+		pages, starts := stacked([][]frame.Page{{pair[0]}, {pair[1]}})
+		require.Len(t, pages, 2)
+		require.Equal(t, []int{1, 2}, starts)
+	}
+}
