@@ -20,7 +20,7 @@ func List() []Sample {
 	all := []Sample{
 		{Name: "first", For: "a first evening: fan, fuel pump and driving lamps, every idea explained once"},
 		{Name: "kestrel", For: "a whole kit car: 12 V, two fuse panels, connectors at the bulkhead"},
-		{Name: "tender", For: "an old hand's utility: 6 V, positive earth, dynamo, letter paper, inches and SAE gauge"},
+		{Name: "tender", For: "an old hand's utility: 6 V, positive ground, dynamo, letter paper, inches and SAE gauge"},
 		{Name: "camper", For: "a camper: second battery, split charge, isolators, panels for base vehicle and living space"},
 	}
 	var found []Sample

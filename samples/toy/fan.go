@@ -73,12 +73,12 @@ func Fan() page.Ask {
 	h.Units = []harness.Unit{{Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{6, 7}}}
 	r.Units = []fitted.Unit{{
 		Length: 3175, Diameter: 4.8, Twists: []route.Twist{{Name: "pair-1", Wires: []harness.WireID{6, 7}, Lay: 30.48, Factor: 1.0135}},
-		Screen: "braid", ScreenLen: 3115, Back: [2]unit.Millimetre{30, 30}, Boot: "6/2 mm, 3:1 dual wall", BootLen: 40,
+		Screen: "braid", ScreenLen: 3115, Back: [2]unit.Millimetre{30, 30}, Boot: "6/2 mm, 3:1 adhesive-lined", BootLen: 40,
 		Drains: []fitted.Drain{{Terminal: terminal(h, "ECU.temp-return"), With: 7}},
 		Parts:  [2][]harness.PartID{{h.Terminals[terminal(h, "ECU.temp")].Part}, {h.Terminals[terminal(h, "TS1.+")].Part}},
 	}}
 	h.Wires[6].Circuit, h.Wires[7].Circuit = 1, 1
-	r.Splices = []fitted.Splice{{Part: 3, Wires: []harness.WireID{3, 4, 5}, AreaSum: 1.5, Size: "bare barrel 1.5 mm² (14 AWG)", Shrink: "6/2 mm, 3:1 dual wall", ShrinkLen: 40, Where: "300 mm from engine bay towards under the dash"}}
+	r.Splices = []fitted.Splice{{Part: 3, Wires: []harness.WireID{3, 4, 5}, AreaSum: 1.5, Size: "uninsulated barrel 1.5 mm² (14 AWG)", Shrink: "6/2 mm, 3:1 adhesive-lined", ShrinkLen: 40, Where: "300 mm from engine bay towards under the dash"}}
 	r.Runs = []fitted.Run{
 		{Run: 0, Wires: []harness.WireID{1}, Diameter: 3.4, Cover: 6, CoverName: "braid"},
 		{Run: 1, Wires: []harness.WireID{3, 4, 5}, Diameter: 6.25, Cover: 10, CoverName: "split tube"}, {Run: 2},
@@ -86,7 +86,7 @@ func Fan() page.Ask {
 	r.Reels = reels(h, r)
 	r.Shopping = shopping(r)
 	r.Tracing = colour.Report{Parts: make([]colour.Spot, len(h.Parts)), Runs: make([]colour.Spot, len(h.Runs))}
-	near := colour.Near{A: 3, B: 4, Distance: 11.2, Sight: colour.DimLight, Words: "use the number sleeve"}
+	near := colour.Near{A: 3, B: 4, Distance: 11.2, Sight: colour.DimLight, Words: "go by the number sleeve"}
 	r.Tracing.Runs[1] = colour.Spot{Nets: 3, Reached: 11.2, Bound: 17, Near: []colour.Near{near, near, near, near, near},
 		Bundles: []colour.Bundle{{Number: 1, Band: "WH", Wires: []harness.WireID{3}}, {Number: 2, Band: "YE", Wires: []harness.WireID{4, 5}}}}
 	return labelled(page.Of(h, r, "A4", page.Bench))
@@ -137,15 +137,15 @@ func add(h *harness.Harness, r *result.Result, w wired) {
 }
 
 func endOf(h *harness.Harness, w wired, id harness.WireID, which string, t harness.TerminalID) fitted.End {
-	e := fitted.End{Wire: id, End: which, Terminal: t, Fitting: "receptacle 6.3", Crimp: "blue insulated", Size: "1.5-2.5 mm2",
+	e := fitted.End{Wire: id, End: which, Terminal: t, Fitting: "6.3 mm female spade", Crimp: "blue insulated", Size: "1.5-2.5 mm2",
 		Strip: 6.5, Pull: 222.4, PullList: "ul-486a", Label: fmt.Sprintf("%s  %s → %s", w.name, w.from, w.to)}
 	switch p := h.PartOf(t); {
 	case p == nil:
-		e.Fitting, e.Crimp, e.Size, e.Shrink, e.ShrinkLen = "ring M8", "battery lug", "4 mm2", "9/3 mm, 3:1 dual wall", 30
+		e.Fitting, e.Crimp, e.Size, e.Shrink, e.ShrinkLen = "M8 ring", "battery lug", "4 mm2", "9/3 mm, 3:1 adhesive-lined", 30
 	case p.Kind == harness.Splice:
 		e.Fitting, e.Crimp = "butt splice", "in S1"
 	case p.Kind == harness.Module:
-		e.Fitting, e.Crimp, e.Strip, e.Pull = "contact, 26-way family", "open barrel", 4.5, 57.8
+		e.Fitting, e.Crimp, e.Strip, e.Pull = "crimp contact, 26-way family", "open barrel", 4.5, 57.8
 	}
 	return e
 }
@@ -182,8 +182,8 @@ func shopping(r *result.Result) []fitted.Item {
 	}
 	return append(items,
 		fitted.Item{Group: "fuses", What: "midi fuse 40 A, amber", Count: 2, Unit: "pcs", For: "MF1 and a spare"},
-		fitted.Item{Group: "terminals", What: "receptacle 6.3, blue insulated, 1.5-2.5 mm2", Count: 12, Unit: "pcs", For: "K1, FAN, MF1, TS1"},
-		fitted.Item{Group: "shrink", What: "6/2 mm, 3:1 dual wall", Count: 0.4, Unit: "m", For: "S1"},
+		fitted.Item{Group: "terminals", What: "6.3 mm female spade, blue insulated, 1.5-2.5 mm2", Count: 12, Unit: "pcs", For: "K1, FAN, MF1, TS1"},
+		fitted.Item{Group: "shrink", What: "6/2 mm, 3:1 adhesive-lined", Count: 0.4, Unit: "m", For: "S1"},
 	)
 }
 
