@@ -59,9 +59,9 @@ parts:
   COIL: {kind: coil, at: engine, name: Coil pack, draws: 8 A}
   INJ:  {kind: solenoid, at: engine, name: Injectors, draws: 4 A}
   WL:   {kind: lamp, at: dash, name: Charge lamp, draws: 2 W}
-  G0: {kind: ground, at: boot, name: Battery earth}
+  G0: {kind: ground, at: boot, name: Battery ground}
   G1: {kind: ground, at: engine, name: Engine earth}
-  G2: {kind: ground, at: dash, name: Dash earth}
+  G2: {kind: ground, at: dash, name: Dash ground}
   G3: {kind: ground, at: tank, name: Tank earth}
   G4: {kind: ground, at: rad, name: Rad earth}
 circuits:

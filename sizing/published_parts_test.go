@@ -262,7 +262,7 @@ func crimped(list, gauge string, newtons float64) func(*testing.T) {
 	return func(t *testing.T) {
 		h, r := sized(t, joined(list, gauge, "kind: bus, studs: 1, stud: M6", 2))
 		e := r.Ends[wire(t, h, "1B")][1]
-		require.Equal(t, "ring M6", e.Fitting)
+		require.Equal(t, "M6 ring", e.Fitting)
 		require.InDelta(t, newtons, e.Pull, 0.06)
 		require.True(t, strings.HasPrefix(e.PullList, strings.TrimSuffix(list, "-e11")), e.PullList)
 	}
@@ -272,7 +272,7 @@ func barrel(gauge string, mils float64, size string) func(*testing.T) {
 	return func(t *testing.T) {
 		_, r := sized(t, joined("ul-486a", gauge, "kind: splice", 2))
 		require.InDelta(t, mils, rating.CircularMils(r.Splices[0].AreaSum), 2)
-		require.Equal(t, "bare barrel "+size+" AWG", r.Splices[0].Size)
+		require.Equal(t, "uninsulated barrel "+size+" AWG", r.Splices[0].Size)
 	}
 }
 

@@ -3,12 +3,12 @@ package main
 import (
 	"math"
 	"regexp"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/result"
 )
 
@@ -102,7 +102,7 @@ func housingsOf(h *harness.Harness, r *result.Result) int {
 	plugs := map[harness.PartID]bool{}
 	for _, two := range r.Ends {
 		for _, e := range two {
-			if p := h.PartOf(e.Terminal); p != nil && p.Kind != harness.Connector && strings.HasPrefix(e.Fitting, "contact") {
+			if p := h.PartOf(e.Terminal); p != nil && p.Kind != harness.Connector && e.Kind == joint.Contact {
 				plugs[p.ID] = true
 			}
 		}

@@ -79,7 +79,7 @@ func figurePieces(t *testing.T, name string) []piece {
 	return out
 }
 
-// sheetPieces gives every reader's sheets and the nail board, a piece a sheet.
+// sheetPieces gives every reader's sheets and the loom board, a piece a sheet.
 func sheetPieces(t *testing.T, name string) []piece {
 	h, r := kept(t, name)
 	var out []piece

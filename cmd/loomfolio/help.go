@@ -21,8 +21,8 @@ and                    loomfolio packet my.yaml        (writes my.pdf)
 Commands that read a FILE also read its as-built record; --record PATH names another,
 --no-record goes without. FILE is - for standard input.
 
-Exit codes: 0 good; 1 a finding of level error; 2 the input or the command line cannot
-be used, or something could not be written.
+Exit codes: 0 good; 1 a finding of level error; 2 bad input or command line,
+or something could not be written.
 Sizes are computed from the description and a stated practice. Check them against the
 maker's data and local codes; safety-related work must be done by a qualified, licensed person.
 `
@@ -55,7 +55,7 @@ to standard error.
 	"freeze": `Keeps what was chosen, so that what is built stays as it is built: writes wire names,
 gauges, insulation, colours and lengths, and fuses, to a text beside the description
 (kestrel.built.txt beside kestrel.yaml). Every later run reads it and keeps to it, and
-check says what a change of the description asks for.
+check says what a change of the description requires.
 
   --built LIST    marks as built: wires, circuits, fuses, panels (12A,fan,FP), or all
   --planned LIST  marks as not built
@@ -74,7 +74,7 @@ taken off the list in the description itself: accept: [{finding: …, at: …, b
                  those of a description that cannot be read; exit codes are the same
 `,
 	"explain": `Prints the figures behind one wire (12A), part (FAN, MF1, K1, SW1, G1) or panel position
-(FP.3): the rule that decided, what each rule alone would ask for, why the next size or
+(FP.3): the rule that decided, what each rule alone would require, why the next size or
 rating was not taken, currents and volts in every state, and the sources. With the file
 alone it lists every name that can be asked for.
 `,

@@ -93,6 +93,6 @@ func TestExitCodesAreToldAlike(t *testing.T) {
 		return strings.Join(strings.Fields(inBrackets.ReplaceAllString(exitCodesIn.FindString(text), "")), " ")
 	}
 	require.Equal(t, told(closing), told(readme(t)))
-	require.Regexp(t, `^Exit codes: 0 good; 1 a finding of level error; 2 the input .*\.$`, told(closing))
+	require.Regexp(t, `^Exit codes: 0 good; 1 a finding of level error; 2 bad input .*\.$`, told(closing))
 	require.Equal(t, []int{0, 1, 2}, []int{exitGood, exitFinding, exitUnusable})
 }

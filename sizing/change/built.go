@@ -91,7 +91,7 @@ func (k *holding) tooThin(w *harness.Wire) {
 	}
 	k.out = append(k.out, source.Problem{
 		Slug: "built-too-thin", Level: level, Span: w.Span, Subjects: []string{w.Name},
-		Summary: fmt.Sprintf("%s is built as %s and now wants %s: pull and replace", w.Kept.Name, w.Kept.Gauge, c.Gauge),
+		Summary: fmt.Sprintf("%s is built as %s and now needs %s: pull and replace", w.Kept.Name, w.Kept.Gauge, c.Gauge),
 		Detail:  c.Reason + ". Once it is replaced, loomfolio freeze --built " + w.Name + " writes it down",
 		Numbers: []source.Number{{Name: "built_mm2", Value: float64(has)}, {Name: "wants_mm2", Value: float64(c.Area)}, {Name: "amps", Value: float64(c.Amps)}},
 	})
@@ -105,7 +105,7 @@ func (k *holding) tooShort(w *harness.Wire) {
 	text := func(mm unit.Millimetre) string { return unit.LengthText(mm, k.h.Sheet.Imperial) }
 	k.out = append(k.out, source.Problem{
 		Slug: "built-too-short", Level: source.Warning, Span: w.Span, Subjects: []string{w.Name},
-		Summary: fmt.Sprintf("%s is built %s long and now wants %s, %s more", w.Kept.Name, text(has), text(wants), text(wants-has)),
+		Summary: fmt.Sprintf("%s is built %s long and now needs %s, %s more", w.Kept.Name, text(has), text(wants), text(wants-has)),
 		Detail:  "measure whether it reaches; where it does not, replace it, or join a piece to it at a splice that the description names",
 		Numbers: []source.Number{{Name: "built_mm", Value: float64(has)}, {Name: "wants_mm", Value: float64(wants)}},
 	})
@@ -146,7 +146,7 @@ func (k *holding) fuse(f *chosen.Fuse) {
 	p := &k.h.Parts[f.Part]
 	problem := source.Problem{
 		Slug: "built-fuse", Level: source.Warning, Span: p.Span, Subjects: []string{f.Name},
-		Summary: fmt.Sprintf("%s is fitted as %s and now wants %s: replace the fuse", f.Name, was, now),
+		Summary: fmt.Sprintf("%s is fitted as %s and now needs %s: replace the fuse", f.Name, was, now),
 		Detail:  f.Reason + ". Once it is replaced, loomfolio freeze --built " + f.Name + " writes it down",
 		Numbers: []source.Number{{Name: "fitted_a", Value: float64(kept.Rating)}, {Name: "wants_a", Value: float64(f.Rating)}, {Name: "most_allowed_a", Value: float64(f.MostAllowed)}},
 	}

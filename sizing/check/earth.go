@@ -51,7 +51,7 @@ func (c *checker) batteryEarth(p *harness.Part) {
 	}
 	if other := c.earthedBattery(); other != nil {
 		c.Fail("no-return-to-source", p.Span, "write the leg that joins it to the ground or bar on which its loads end, for example ["+p.Ref+"."+c.earthed()+", G1]",
-			"%s.%s has no wire, while %s is grounded by one: what %s gives has no way back", p.Ref, c.earthed(), other.Ref, p.Ref)
+			"%s.%s has no wire, while %s is grounded by one: the current of %s has no return", p.Ref, c.earthed(), other.Ref, p.Ref)
 		return
 	}
 	c.element(p, harness.Element{Kind: harness.Resistance, Name: p.Ref + ".earth-lead", A: t, B: harness.Chassis, Ohms: part.GoodGround})
@@ -60,7 +60,7 @@ func (c *checker) batteryEarth(p *harness.Part) {
 		advice += "; no starter is described, so the current of one would not be in that size: a lead that carries it stays as thick as it is"
 	}
 	c.Say(source.Advice, "earth-lead-assumed", p.Span, advice,
-		"%s.%s has no wire: the vehicle's own earth lead is taken as there and good (%s)", p.Ref, c.earthed(), part.GoodGround)
+		"%s.%s has no wire: the vehicle's own ground lead is taken as there and good (%s)", p.Ref, c.earthed(), part.GoodGround)
 }
 
 // earthedBattery gives a battery with a wire on its earthed terminal, or nil.
@@ -105,7 +105,7 @@ func (c *checker) engineStrap() {
 	}
 	if engine != nil {
 		c.Fail("no-engine-strap", engine.Span, "add a leg for the strap, for example ["+engine.Ref+".case, G1] or ["+engine.Ref+".case, BAT.-]",
-			"the engine has no drawn way back to the battery: the current of %s would look for a control cable", engine.Ref)
+			"no return from the engine to the battery is described: the current of %s would return through a control cable", engine.Ref)
 	}
 }
 

@@ -119,7 +119,7 @@ func (c *checker) drains(stops []describe.Stop) []harness.TerminalID {
 	return out
 }
 
-// drained says where a screen is earthed nowhere, or at both ends: one end keeps
+// drained says where a screen is grounded nowhere, or at both ends: one end keeps
 // the current of the bodywork off it (common practice for signals, no source).
 func (c *checker) drained(u *harness.Unit) {
 	if !u.HasScreen() || len(u.Drains) == 0 && c.drainWritten(u) {
@@ -134,11 +134,11 @@ func (c *checker) drained(u *harness.Unit) {
 	}
 	switch len(u.Drains) {
 	case 0:
-		c.Say(source.Advice, "screen-unearthed", at, fmt.Sprintf("say where its drain goes, at one end: %s: {%s: {drain: G1}}", section, u.Name), "the screen of %s is earthed nowhere", u.Name)
+		c.Say(source.Advice, "screen-unearthed", at, fmt.Sprintf("say where its drain goes, at one end: %s: {%s: {drain: G1}}", section, u.Name), "the screen of %s is grounded nowhere", u.Name)
 	case 1:
 		c.drainAway(u, at)
 	default:
-		c.Say(source.Warning, "screen-both-ends", at, "earth it at one end and insulate it at the other; common practice for signals", "the screen of %s is earthed at %d places", u.Name, len(u.Drains))
+		c.Say(source.Warning, "screen-both-ends", at, "ground it at one end and insulate it at the other; common practice for signals", "the screen of %s is grounded at %d places", u.Name, len(u.Drains))
 	}
 }
 
@@ -168,7 +168,7 @@ func (c *checker) drainAway(u *harness.Unit, at source.Span) {
 			}
 		}
 	}
-	c.Say(source.Warning, "drain-away", at, "take an earth at "+strings.Join(each(names), " or "), "the drain of %s goes to %s, which lies at %s, where it does not end", u.Name, part.Ref, c.h.Places[part.Place].Key)
+	c.Say(source.Warning, "drain-away", at, "use a ground at "+strings.Join(each(names), " or "), "the drain of %s goes to %s, which lies at %s, where it does not end", u.Name, part.Ref, c.h.Places[part.Place].Key)
 }
 
 // each keeps each name once.
@@ -222,13 +222,13 @@ func (c *checker) cable(w *describe.Cable) {
 		c.Say(source.Warning, "unit-without-wires", w.Name.Span, "write cable: "+w.Name.Text+" at the stops where its wires arrive, or take it out", "no wire lies in the cable %s", w.Name.Text)
 		return
 	case len(wires) > len(t.Cores):
-		c.Fail("too-few-cores", c.stops[wires[len(t.Cores)]].Cable.Span, "take a type with more cores, or a second cable", "%s (%s) has %d cores, too few for its wires, %d", w.Name.Text, t.Name, len(t.Cores), len(wires))
+		c.Fail("too-few-cores", c.stops[wires[len(t.Cores)]].Cable.Span, "use a type with more cores, or a second cable", "%s (%s) has %d cores, too few for its wires, %d", w.Name.Text, t.Name, len(t.Cores), len(wires))
 		return
 	}
 	u := c.unit(harness.Cabled, group{w.Name.Text, wires})
 	u.Type, u.Length, u.Said = t, w.Length.V, w.Name.Span
 	if len(w.Drain) > 0 && !t.Screened {
-		c.Fail("no-screen", w.Drain[0].To.Span, "take a type that is screened: true, or leave drain: out", "%s (%s) has no screen to be earthed", u.Name, t.Name)
+		c.Fail("no-screen", w.Drain[0].To.Span, "use a type that is screened: true, or leave drain: out", "%s (%s) has no screen to be grounded", u.Name, t.Name)
 	}
 	u.Drains = c.drains(w.Drain)
 	c.takeCores(&u)

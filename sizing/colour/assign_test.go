@@ -143,7 +143,7 @@ func TestGroundsFeedsAndNets(t *testing.T) {
 	got, report, problems := b.assign()
 	require.Len(t, problems, 1)
 	require.Equal(t, source.Advice, problems[0].Level)
-	require.Equal(t, "wires that have one colour by rule meet: 1A, 1B", problems[0].Summary)
+	require.Equal(t, "wires that must be the same colour meet: 1A, 1B", problems[0].Summary)
 	for _, w := range []string{"1A", "1B", "1C"} {
 		require.Equal(t, "RD", got[w], w)
 	}

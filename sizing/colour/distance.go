@@ -145,5 +145,5 @@ func words(d int) string {
 	case d >= checkInGood:
 		return "check in good light"
 	}
-	return "use the number sleeve"
+	return "go by the number sleeve"
 }

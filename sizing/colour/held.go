@@ -132,13 +132,13 @@ func (b *broken) problem(t *task, now Pair) source.Problem {
 	p := source.Problem{
 		Slug: "lock-broken", Level: source.Warning, Span: w.Span, Subjects: []string{w.Name},
 		Summary: fmt.Sprintf("wire %s was planned as %s and becomes %s: %s", w.Name, b.lock.Pair, now, b.why),
-		Detail:  "lock the new colour, or change the rule that asks for it",
+		Detail:  "lock the new colour, or change the rule that requires it",
 	}
 	switch {
 	case b.kept:
 		p.Slug = "built-against-rule"
 		p.Summary = fmt.Sprintf("wire %s is built as %s, against a rule: %s", w.Name, b.lock.Pair, b.why)
-		p.Detail = "it keeps its colour; put a sleeve with its number, or one of the colour that the rule asks for, at both ends"
+		p.Detail = "it keeps its colour; put a sleeve with its number, or one of the colour that the rule requires, at both ends"
 	case b.lock.Built:
 		p.Summary = fmt.Sprintf("wire %s is built as %s, but %s", w.Name, b.lock.Pair, b.why)
 		p.Detail = "pull a new wire, or take the colour out of the description to keep the one that is there"

@@ -195,8 +195,8 @@ func (v *verdict) alikeByRule() source.Problem {
 	}
 	return source.Problem{
 		Slug: "look-alike", Level: source.Advice, Span: at,
-		Summary:  "wires that have one colour by rule meet: " + strings.Join(names, ", "),
-		Detail:   "battery feeds and thick wire come in one colour: sleeve their ends with the wire's number",
+		Summary:  "wires that must be the same colour meet: " + strings.Join(names, ", "),
+		Detail:   "battery feeds and thick wire come in one colour: fit number sleeves to both ends",
 		Subjects: names, Gathers: true,
 	}
 }

@@ -31,7 +31,7 @@ var near = map[string][]string{
 func Parse(text string) (Pair, error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return Pair{}, fmt.Errorf("no colour is written; letters such as RD or OG/BK are wanted")
+		return Pair{}, fmt.Errorf("no colour is written; letters such as RD or OG/BK are needed")
 	}
 	if err := refuseJoined(text); err != nil {
 		return Pair{}, err

@@ -25,7 +25,7 @@ func TestParseSaysWhatWasMeant(t *testing.T) {
 		"OGBK":     `"OGBK" is two colours; write base and tracer with a slash: OG/BK`,
 		"RD/RD":    `"RD/RD" has a tracer of its own base colour; write RD for the plain wire`,
 		"RD/BK/WH": `"RD/BK/WH" has more than one tracer; a wire has a base and at most one tracer: OG/BK`,
-		"":         `no colour is written; letters such as RD or OG/BK are wanted`,
+		"":         `no colour is written; letters such as RD or OG/BK are needed`,
 		"XX":       `"XX" is not a colour's letters; known are BK BN RD OG YE GN BU VT GY WH PK TQ TN LBU LGN`,
 		"RD/":      `"" is not a colour's letters; known are BK BN RD OG YE GN BU VT GY WH PK TQ TN LBU LGN`,
 	} {
@@ -81,8 +81,8 @@ func TestThePaletteIsWhole(t *testing.T) {
 // Pairs that the trade mixes up come out alike, and those that it does not clear. Which those are is common practice,
 // no source, and so are the bands of words: 12 and 20 are our own choice.
 func TestWordsForADistance(t *testing.T) {
-	require.Equal(t, "use the number sleeve", words(standard().apart(Pair{Base: "BU"}, Pair{Base: "VT"})))
-	require.Equal(t, "use the number sleeve", words(standard().apart(Pair{Base: "BN"}, Pair{Base: "RD"})))
+	require.Equal(t, "go by the number sleeve", words(standard().apart(Pair{Base: "BU"}, Pair{Base: "VT"})))
+	require.Equal(t, "go by the number sleeve", words(standard().apart(Pair{Base: "BN"}, Pair{Base: "RD"})))
 	require.Equal(t, "clear", words(standard().apart(Pair{Base: "BK"}, Pair{Base: "YE"})))
 	require.Equal(t, "clear", words(standard().apart(Pair{Base: "OG"}, Pair{"OG", "BK"})))
 	require.Zero(t, standard().apart(Pair{"OG", "BK"}, Pair{"OG", "BK"}))

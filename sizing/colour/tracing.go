@@ -15,9 +15,9 @@ type Sight string
 // The sights, in words for the sheets.
 const (
 	NormalSight Sight = "in any light"
-	RedWeak     Sight = "to red-green weak eyes (protan)"
-	GreenWeak   Sight = "to red-green weak eyes (deutan)"
-	BlueWeak    Sight = "to blue-yellow weak eyes"
+	RedWeak     Sight = "with red-green colour blindness (protan)"
+	GreenWeak   Sight = "with red-green colour blindness (deutan)"
+	BlueWeak    Sight = "with blue-yellow colour blindness"
 	DimLight    Sight = "in dim light"
 )
 
@@ -28,7 +28,7 @@ type Near struct {
 	A, B     harness.WireID // in the order of their names
 	Distance float64        // over all sights, in CIEDE2000 units
 	Sight    Sight          // in which they come nearest
-	Words    string         // "check in good light", "use the number sleeve"
+	Words    string         // "check in good light", "go by the number sleeve"
 }
 
 // Confusion is two colours that look alike in some sight.

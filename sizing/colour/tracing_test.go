@@ -39,11 +39,11 @@ func TestNearWiresAreTold(t *testing.T) {
 	}
 	found := near("RD")
 	require.Len(t, found, 1)
-	require.Equal(t, "use the number sleeve", found[0].Words)
+	require.Equal(t, "go by the number sleeve", found[0].Words)
 	require.Contains(t, []Sight{RedWeak, GreenWeak}, found[0].Sight)
 	require.Less(t, found[0].Distance, 12.0)
 	require.Empty(t, near("WH"))
 	require.Equal(t, "clear", Standing(20))
 	require.Equal(t, "check in good light", Standing(12))
-	require.Equal(t, "use the number sleeve", Standing(11.9))
+	require.Equal(t, "go by the number sleeve", Standing(11.9))
 }

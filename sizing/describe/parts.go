@@ -51,7 +51,7 @@ var partKeys = []read.Key[Part]{
 	amps("solenoid", func(p *Part) *read.Value[unit.Ampere] { return &p.Solenoid }),
 	amps("rating", func(p *Part) *read.Value[unit.Ampere] { return &p.Rating }),
 	read.Choice("body", bodies, func(p *Part) *read.Word { return &p.Body }),
-	read.Custom("holder", "a body ("+strings.Join(bodies, ", ")+") or the current that it stands, such as 30 A", takeHolder),
+	read.Custom("holder", "a body ("+strings.Join(bodies, ", ")+") or the current that it is rated for, such as 30 A", takeHolder),
 	read.Choice("type", []string{"1", "2", "3"}, func(p *Part) *read.Word { return &p.Type }),
 	read.Custom("layout", "a list of rows, each a list of positions as seen", takeLayout),
 	read.Custom("feeds", "for each feed terminal the positions that it feeds", takeFeeds),

@@ -52,7 +52,7 @@ type Cable struct {
 	Drain  []Stop
 }
 
-const holdsDrain = "the terminal at which the screen is earthed, such as G1"
+const holdsDrain = "the terminal at which the screen is grounded, such as G1"
 
 var twistKeys = []read.Key[Twist]{
 	stretchOf("lay", func(t *Twist) *read.Value[unit.Millimetre] { return &t.Lay }),

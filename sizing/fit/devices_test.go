@@ -35,7 +35,7 @@ func TestDevicesAreBoughtByWhatTheyCarry(t *testing.T) {
 	s.C.States = []network.State{{Name: "on", Amps: []float64{-3.2, 0.5, 0, 0}, Volts: volts}, {Name: "less", Amps: []float64{1, -0.2, 0, 0}, Volts: volts}}
 	got := bought(s)
 	for what, ref := range map[string]string{
-		"diode that carries 3.2 A": "D1", "resistor 12 Ω for 3 W at least": "R1", "capacitor for 12 V": "C1", "stud on an insulated foot": "PP",
+		"diode that carries 3.2 A": "D1", "resistor 12 Ω for 3 W at least": "R1", "capacitor for 12 V": "C1", "insulated junction stud": "PP",
 	} {
 		require.Equal(t, ref, got[what].For, "%s in %v", what, got)
 		require.Equal(t, 1.0, got[what].Count)
@@ -53,7 +53,7 @@ func TestControlsAreNamed(t *testing.T) {
 	horn.Terminals = []harness.TerminalID{s.At("HB", "1"), s.At("HB", "2")}
 	got := bought(s)
 	for what, ref := range map[string]string{
-		"isolator": "ISO", "ignition switch, 3 positions": "IGN", "flasher, 12 V": "FL", "switch, 2 positions, 2 terminals, springs back": "HB",
+		"isolator": "ISO", "ignition switch, 3 positions": "IGN", "flasher, 12 V": "FL", "switch, 2 positions, 2 terminals, momentary": "HB",
 	} {
 		require.Equal(t, ref, got[what].For, "%s in %v", what, got)
 	}

@@ -51,7 +51,7 @@ func TestADrainIsHeldByTheCrimp(t *testing.T) {
 	}
 	s.H.Units = []harness.Unit{{ID: 0, Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{0}, Drains: []harness.TerminalID{s.At("S1", "")}}}
 	out, _ := All(s.H, s.Ways, s.C)
-	require.Equal(t, "bare barrel 1.5 mm² (14 AWG)", out.Splices[0].Size)
+	require.Equal(t, "uninsulated barrel 1.5 mm² (14 AWG)", out.Splices[0].Size)
 }
 
 // A drain that goes to a stud of another part leads back to the loom and out again:

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit/fitted"
@@ -87,7 +86,7 @@ func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) fitted
 	j := f.jointOf(t)
 	wire := &f.c.Wires[w.ID]
 	c := conductorOf(wire)
-	e := fitted.End{Wire: w.ID, End: which, Terminal: t, Label: marker.Line(f.h, f.c, w.ID, int(which[0]-'a')), Fitting: fittingText(j, f.h.Sheet.Imperial), Sources: []string{"common"}}
+	e := fitted.End{Wire: w.ID, End: which, Terminal: t, Label: marker.Line(f.h, f.c, w.ID, int(which[0]-'a')), Kind: j.Fitting, On: j.Size, Fitting: fittingText(j, f.h.Sheet.Imperial), Sources: []string{"common"}}
 	f.checkJoint(w, which, t, j, wire)
 	f.crimp(&e, j, wire, c)
 	e.Boot = f.live(&e)
@@ -97,17 +96,28 @@ func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) fitted
 	return e
 }
 
+// fittingText names what goes on a terminal as the trade does: "M8 ring", "1/4 in
+// ring", "6.3 mm female spade", "0.250 in female spade", "crimp contact, 2-way family".
 func fittingText(j joint.Joint, imperial bool) string {
-	if j.Size == "" {
-		return j.Fitting
+	name := map[string]string{joint.Receptacle: "female spade", joint.Contact: "crimp contact"}[j.Fitting]
+	name = cmp.Or(name, j.Fitting)
+	switch {
+	case j.Size == "":
+		return name
+	case j.Fitting == joint.Contact:
+		return name + ", " + j.Size
+	case j.Fitting == joint.Receptacle:
+		return tabText(j.Size, imperial) + " " + name
 	}
-	if j.Fitting == joint.Contact {
-		return "contact, " + j.Size
+	return rating.StudText(j.Size) + " " + name
+}
+
+// tabText names a tab's width: "6.3 mm", or "0.250 in" where the trade has one for it.
+func tabText(tab string, imperial bool) string {
+	if inch := rating.TabInch(tab); imperial && inch != "" {
+		return inch + " in"
 	}
-	if inch := rating.TabInch(j.Size); imperial && j.Fitting == joint.Receptacle && inch != "" {
-		return j.Fitting + " " + inch
-	}
-	return j.Fitting + " " + j.Size
+	return tab + " mm"
 }
 
 // crimp chooses how the fitting is crimped, and strip and shrink with it.
@@ -131,7 +141,7 @@ func (f *fitter) crimp(e *fitted.End, j joint.Joint, wire *chosen.Wire, c rating
 		e.Strip, _ = rating.Strip("ferrule", c.Area)
 		return
 	case j.Fitting == joint.SpliceBarrel:
-		e.Crimp = "closed barrel"
+		e.Crimp = fitted.Barrel
 		e.Reason = "all wires of the splice in one barrel"
 		e.Strip = barrelStrip(c.Area)
 		return
@@ -179,7 +189,7 @@ func (f *fitter) givenSleeve(e *fitted.End, p *harness.Part, c rating.Conductor)
 	}
 	e.Crimp, e.Size = fitted.NoneFits, c.Gauge.String()
 	e.Reason = p.Sleeve + " is given for " + p.Ref + ", and does not take " + c.Gauge.String()
-	instead := "a bare barrel with shrink over it"
+	instead := "an uninsulated one with heat-shrink over it"
 	if s, ok := rating.SleeveOf(c); ok {
 		instead = s.Colour + " (" + s.Range + ")"
 	}
@@ -207,9 +217,9 @@ func sleeveDoubt(s rating.Sleeve, c rating.Conductor) string {
 	numbered := c.Gauge.System != unit.Metric
 	switch {
 	case s.Colour == "blue" && (numbered && c.Gauge.Size == "16" || !numbered && c.Gauge.Size == "1.5"):
-		return size + " lies in red and in blue: blue, since it fills a red barrel to its limit"
+		return size + ": both red and blue cover it; blue is used, it fills red to the limit"
 	case s.Colour == "yellow" && !numbered && c.Gauge.Size == "3":
-		return size + " lies between blue and yellow: yellow, as the 12 gauge that it equals; pull it to the force"
+		return size + " falls between blue and yellow: yellow is used, as for 12 AWG; prove by pull test"
 	}
 	return ""
 }
@@ -226,12 +236,12 @@ func (f *fitter) bare(e *fitted.End, j joint.Joint, wire *chosen.Wire, c rating.
 	if j.Fitting == joint.ButtSplice {
 		e.Crimp = "uninsulated butt"
 	}
-	e.Reason = "no insulated crimp takes " + c.Gauge.String() + ": bare barrel, shrink over it, on the wire before the joint"
+	e.Reason = "no insulated crimp takes " + c.Gauge.String() + ": an uninsulated one is used, with heat-shrink over it, slid on before the joint is made"
 	e.Strip, _ = rating.Strip("lug", c.Area)
 	f.shrinkOver(e, max(barrelOver(c.Area), wire.Diameter), wire.Diameter, e.Strip)
 }
 
-// barrelOver is the outside of a bare barrel for an area; common practice, no source.
+// barrelOver is the outside of an uninsulated barrel for an area; common practice, no source.
 func barrelOver(area unit.SquareMillimetre) unit.Millimetre { return 1.35*copperBore(area) + 1 }
 
 // copperBore is the bore of a barrel for an area, at 75 % fill; common practice, no source.
@@ -242,7 +252,7 @@ func copperBore(area unit.SquareMillimetre) unit.Millimetre {
 func (f *fitter) shrinkOver(e *fitted.End, largest, smallest, covered unit.Millimetre) {
 	s, ok := tubeOver(largest, smallest)
 	if !ok {
-		e.Reason += "; no tube of the tables passes over it: tape"
+		e.Reason += "; no listed heat-shrink fits: tape it"
 		return
 	}
 	e.Shrink = s.Name(f.h.Sheet.Imperial)
@@ -313,7 +323,7 @@ func (f *fitter) checkJoint(w *harness.Wire, which string, t harness.TerminalID,
 // live tells a stud that stands under voltage with no fuse before it: no wire on
 // it is guarded, and in some state it is at half the nominal voltage or more.
 func (f *fitter) live(e *fitted.End) bool {
-	if !strings.HasPrefix(e.Fitting, "ring") || f.c.Wires[e.Wire].ProtectedBy != "" {
+	if e.Kind != joint.Ring || f.c.Wires[e.Wire].ProtectedBy != "" {
 		return false
 	}
 	for i := range f.c.States {

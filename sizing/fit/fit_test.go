@@ -33,22 +33,22 @@ func TestEnds(t *testing.T) {
 		crimp    string
 		pull     float64 // N by UL 486A
 	}{
-		{harness.Relay, "87", shed.MM2("2.5"), "receptacle 6.3", "blue insulated", 222.4},    // 14 AWG: 50 lbf
-		{harness.Relay, "85", shed.MM2("0.5"), "receptacle 6.3", "red insulated", 57.8},      // rounded from 20 AWG, 0.518 mm2: 13 lbf
-		{harness.Battery, "+", shed.MM2("35"), "ring M8", "battery lug", 800.7},              // 2 AWG: 180 lbf
-		{harness.Battery, "+", shed.MM2("1.5"), "ring M8", "blue insulated", 133.4},          // 16 AWG: 30 lbf
-		{harness.Sender, "+", shed.SAE("16"), "receptacle 4.8", "blue insulated", 133.4},     // 16 fits red and blue: blue
-		{harness.Starter, "50", shed.AWG("12"), "receptacle 6.3", "yellow insulated", 311.4}, // 70 lbf
-		{harness.Starter, "30", shed.AWG("1/0"), "ring M8", "battery lug", 1112.1},           // 250 lbf
-		{harness.Motor, "+", shed.MM2("4"), "butt splice", "yellow insulated", 311.4},        // 12 AWG
-		{harness.Ground, "", shed.MM2("10"), "ring M6", "uninsulated lug", 400.3},            // 8 AWG: 90 lbf
-		{harness.Connector, "4.in", shed.MM2("1"), "contact", "open barrel", 89.0},           // 18 AWG: 20 lbf
-		{harness.Alternator, "B+", shed.MM2("16"), "ring M8", "uninsulated lug", 444.8},      // 6 AWG: 100 lbf
-		{harness.Alternator, "L", shed.MM2("0.75"), "receptacle 6.3", "red insulated", 57.8}, // 20 AWG: 13 lbf
-		{harness.Splice, "", shed.MM2("2.5"), "splice barrel", "closed barrel", 222.4},       // 14 AWG
-		{harness.Lamp, "+", shed.MM2("0.35"), "receptacle 6.3", "red insulated", 35.6},       // folded back
-		{harness.Breaker, "1", shed.MM2("6"), "ring M5", "yellow insulated", 355.9},          // 10 AWG: 80 lbf
-		{harness.FusePanel, "3", shed.MM2("3"), "receptacle 6.3", "yellow insulated", 222.4}, // between blue and yellow
+		{harness.Relay, "87", shed.MM2("2.5"), "6.3 mm female spade", "blue insulated", 222.4},    // 14 AWG: 50 lbf
+		{harness.Relay, "85", shed.MM2("0.5"), "6.3 mm female spade", "red insulated", 57.8},      // rounded from 20 AWG, 0.518 mm2: 13 lbf
+		{harness.Battery, "+", shed.MM2("35"), "M8 ring", "battery lug", 800.7},                   // 2 AWG: 180 lbf
+		{harness.Battery, "+", shed.MM2("1.5"), "M8 ring", "blue insulated", 133.4},               // 16 AWG: 30 lbf
+		{harness.Sender, "+", shed.SAE("16"), "4.8 mm female spade", "blue insulated", 133.4},     // 16 fits red and blue: blue
+		{harness.Starter, "50", shed.AWG("12"), "6.3 mm female spade", "yellow insulated", 311.4}, // 70 lbf
+		{harness.Starter, "30", shed.AWG("1/0"), "M8 ring", "battery lug", 1112.1},                // 250 lbf
+		{harness.Motor, "+", shed.MM2("4"), "butt splice", "yellow insulated", 311.4},             // 12 AWG
+		{harness.Ground, "", shed.MM2("10"), "M6 ring", "uninsulated lug", 400.3},                 // 8 AWG: 90 lbf
+		{harness.Connector, "4.in", shed.MM2("1"), "crimp contact", "open barrel", 89.0},          // 18 AWG: 20 lbf
+		{harness.Alternator, "B+", shed.MM2("16"), "M8 ring", "uninsulated lug", 444.8},           // 6 AWG: 100 lbf
+		{harness.Alternator, "L", shed.MM2("0.75"), "6.3 mm female spade", "red insulated", 57.8}, // 20 AWG: 13 lbf
+		{harness.Splice, "", shed.MM2("2.5"), "splice barrel", fitted.Barrel, 222.4},              // 14 AWG
+		{harness.Lamp, "+", shed.MM2("0.35"), "6.3 mm female spade", "red insulated", 35.6},       // folded back
+		{harness.Breaker, "1", shed.MM2("6"), "M5 ring", "yellow insulated", 355.9},               // 10 AWG: 80 lbf
+		{harness.FusePanel, "3", shed.MM2("3"), "6.3 mm female spade", "yellow insulated", 222.4}, // between blue and yellow
 	} {
 		s := shed.New()
 		s.Part("P", c.kind)
@@ -83,11 +83,11 @@ func TestEndsSayWhatWasWritten(t *testing.T) {
 	s.Wire(s.At("FAN", "-"), s.At("X1", "4.in"), shed.MM2("2.5"), 1000)
 	out, ps := All(s.H, s.Ways, s.C)
 	require.Empty(t, ps)
-	require.Equal(t, "ring 3/8", out.Ends[0][0].Fitting)
+	require.Equal(t, "3/8 in ring", out.Ends[0][0].Fitting)
 	require.Contains(t, out.Ends[0][0].Reason, "hole 9.9 mm")
-	require.Equal(t, "receptacle 6.3", out.Ends[0][1].Fitting)
-	require.Equal(t, "contact, 2-way sealed", out.Ends[1][0].Fitting)
-	require.Equal(t, "contact, 6-way", out.Ends[1][1].Fitting)
+	require.Equal(t, "6.3 mm female spade", out.Ends[0][1].Fitting)
+	require.Equal(t, "crimp contact, 2-way sealed", out.Ends[1][0].Fitting)
+	require.Equal(t, "crimp contact, 6-way", out.Ends[1][1].Fitting)
 	require.Equal(t, "1A  BAT.+ → PUMP.+", out.Ends[0][0].Label)
 	require.Equal(t, "1A  PUMP.+ → BAT.+", out.Ends[0][1].Label)
 }
@@ -113,7 +113,7 @@ func TestHeavyWireOnATab(t *testing.T) {
 	out, _ := All(s.H, s.Ways, s.C)
 	e := out.Ends[0][1]
 	require.Equal(t, fitted.NoneFits, e.Crimp, "never a receptacle that nobody makes")
-	require.Contains(t, e.Reason, "no receptacle 6.3 takes 10 mm²")
+	require.Contains(t, e.Reason, "no 6.3 mm female spade takes 10 mm²")
 	require.Zero(t, e.Pull)
 	s.H.Parts[s.Parts["K1"]].Tab = "6.3"
 	_, ps = All(s.H, s.Ways, s.C)
@@ -210,7 +210,7 @@ func TestSplicesAndRuns(t *testing.T) {
 	require.Empty(t, ps)
 	sp := out.Splices[0]
 	require.InDelta(t, 3249, rating.CircularMils(sp.AreaSum), 2, "NASA-STD-8739.4 19.11: 18 and 18 AWG")
-	require.Equal(t, "bare barrel 2 mm² (14 AWG)", sp.Size)
+	require.Equal(t, "uninsulated barrel 2 mm² (14 AWG)", sp.Size)
 	require.Equal(t, "300 mm from engine bay towards dash", sp.Where)
 	require.NotEmpty(t, sp.Shrink)
 	r := out.Runs[0]
@@ -266,20 +266,20 @@ func TestBarrelNames(t *testing.T) {
 		system unit.System
 		want   string
 	}{
-		{3, unit.Metric, "bare barrel 3 mm² (12 AWG)"},
-		{3, unit.SAE, "bare barrel 12 AWG (3.31 mm²)"},
-		{3, unit.AWG, "bare barrel 12 AWG (3.31 mm²)"},
-		{3.25, unit.Metric, "bare barrel 4 mm² (12 AWG)"}, // 12 AWG is 3.31 mm2, 10 AWG 5.26
-		{3.75, unit.Metric, "bare barrel 4 mm² (10 AWG)"},
-		{2, unit.Metric, "bare barrel 2 mm² (14 AWG)"},
-		{7.5, unit.Metric, "bare barrel 10 mm² (8 AWG)"},
-		{80, unit.Metric, "bare barrel 3/0 AWG (85 mm²)"}, // no metric size of the table holds it
+		{3, unit.Metric, "uninsulated barrel 3 mm² (12 AWG)"},
+		{3, unit.SAE, "uninsulated barrel 12 AWG (3.31 mm²)"},
+		{3, unit.AWG, "uninsulated barrel 12 AWG (3.31 mm²)"},
+		{3.25, unit.Metric, "uninsulated barrel 4 mm² (12 AWG)"}, // 12 AWG is 3.31 mm2, 10 AWG 5.26
+		{3.75, unit.Metric, "uninsulated barrel 4 mm² (10 AWG)"},
+		{2, unit.Metric, "uninsulated barrel 2 mm² (14 AWG)"},
+		{7.5, unit.Metric, "uninsulated barrel 10 mm² (8 AWG)"},
+		{80, unit.Metric, "uninsulated barrel 3/0 AWG (85 mm²)"}, // no metric size of the table holds it
 	} {
 		_, awg := rating.SpliceSize([]unit.SquareMillimetre{c.sum})
 		require.Equal(t, c.want, barrelText(awg, c.sum, c.system, false))
 	}
 	require.Contains(t, barrelText("", 200, unit.Metric, false), "bolted joint")
-	require.Equal(t, "bare barrel 10 AWG", barrelText("10", 3.55, unit.SAE, true))
+	require.Equal(t, "uninsulated barrel 10 AWG", barrelText("10", 3.55, unit.SAE, true))
 }
 
 // NASA-STD-8739.4 9.8.1 wants room on both sides; a bore that just equals a
@@ -287,11 +287,11 @@ func TestBarrelNames(t *testing.T) {
 func TestTubeOver(t *testing.T) {
 	tube, ok := tubeOver(3.5, 1.2)
 	require.True(t, ok)
-	require.Equal(t, "4/1 mm, 4:1 dual wall", tube.Name(false), "3:1 has no tube for it")
+	require.Equal(t, "4/1 mm, 4:1 adhesive-lined", tube.Name(false), "3:1 has no tube for it")
 	tube, ok = tubeOver(52, 13)
 	require.True(t, ok, "the limits of the widest tube themselves")
-	require.Equal(t, "52/13 mm, 4:1 dual wall", tube.Name(false))
-	require.Equal(t, "2 in, 4:1 dual wall", tube.Name(true))
+	require.Equal(t, "52/13 mm, 4:1 adhesive-lined", tube.Name(false))
+	require.Equal(t, "2 in, 4:1 adhesive-lined", tube.Name(true))
 	_, ok = tubeOver(53, 13)
 	require.False(t, ok)
 	_, ok = tubeOver(20, 1)
@@ -321,8 +321,8 @@ func TestTheTubePassesTheBarrel(t *testing.T) {
 		s.Wire(s.At("K1", fmt.Sprint(i)), s.At("S1", ""), shed.MM2(size), 500)
 	}
 	out, _ := All(s.H, s.Ways, s.C)
-	require.Equal(t, "bare barrel 10 mm² (8 AWG)", out.Splices[0].Size)
-	require.Equal(t, "9/3 mm, 3:1 dual wall", out.Splices[0].Shrink)
+	require.Equal(t, "uninsulated barrel 10 mm² (8 AWG)", out.Splices[0].Size)
+	require.Equal(t, "9/3 mm, 3:1 adhesive-lined", out.Splices[0].Shrink)
 }
 
 // Wires that lead the same way are laid together before any others are: common practice, no source.
@@ -339,7 +339,7 @@ func TestWiresThatLeadTheSameWayLieTogether(t *testing.T) {
 		}
 	}
 	out, _ := All(s.H, s.Ways, s.C)
-	require.Equal(t, "6/2 mm, 3:1 dual wall", out.Splices[0].Shrink)
+	require.Equal(t, "6/2 mm, 3:1 adhesive-lined", out.Splices[0].Shrink)
 	require.Equal(t, []harness.WireID{1, 3}, out.Splices[0].Beside)
 }
 
@@ -357,7 +357,7 @@ func TestWireBesideTheThickest(t *testing.T) {
 	_, alone := tubeOver(barrelOver(3.75), over)
 	require.False(t, alone)
 	out, _ := All(s.H, s.Ways, s.C)
-	require.Equal(t, "6/2 mm, 3:1 dual wall", out.Splices[0].Shrink)
+	require.Equal(t, "6/2 mm, 3:1 adhesive-lined", out.Splices[0].Shrink)
 	require.Equal(t, []harness.WireID{0, 1}, out.Splices[0].Beside)
 }
 
@@ -406,16 +406,16 @@ func TestSeals(t *testing.T) {
 			require.Equal(t, 1.0, i.Count, "a built wire has its own")
 		}
 	}
-	require.Equal(t, 4.0, count["contact, open barrel, 1 mm²"], "two of them are pulled")
+	require.Equal(t, 4.0, count["crimp contact, open barrel, 1 mm²"], "two of them are pulled")
 	require.Equal(t, "Engine bay – Dash", covers, "places by their plain names")
 }
 
 // TestFittingText: on an imperial sheet a receptacle goes by its inch width
 // (IEC 61210 pairs 6.3 mm with 0.250 in; the pair from memory).
 func TestFittingText(t *testing.T) {
-	require.Equal(t, "receptacle 6.3", fittingText(joint.Joint{Fitting: "receptacle", Size: "6.3"}, false))
-	require.Equal(t, "receptacle 0.250", fittingText(joint.Joint{Fitting: "receptacle", Size: "6.3"}, true))
-	require.Equal(t, "ring 3/8", fittingText(joint.Joint{Fitting: "ring", Size: "3/8"}, true))
+	require.Equal(t, "6.3 mm female spade", fittingText(joint.Joint{Fitting: "receptacle", Size: "6.3"}, false))
+	require.Equal(t, "0.250 in female spade", fittingText(joint.Joint{Fitting: "receptacle", Size: "6.3"}, true))
+	require.Equal(t, "3/8 in ring", fittingText(joint.Joint{Fitting: "ring", Size: "3/8"}, true))
 }
 
 // looms is n wires of one outside diameter in one run, from part A to part B.

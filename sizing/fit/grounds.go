@@ -3,10 +3,10 @@ package fit
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
@@ -114,7 +114,7 @@ func (f *fitter) stacks() {
 	for _, two := range f.out.Ends {
 		for _, e := range two {
 			p := f.h.PartOf(e.Terminal)
-			if p == nil || !strings.HasPrefix(e.Fitting, "ring") {
+			if p == nil || e.Kind != joint.Ring {
 				continue
 			}
 			key := f.h.Terminals[e.Terminal].Full
@@ -131,7 +131,7 @@ func (f *fitter) stacks() {
 	for i := range f.out.Units {
 		for _, d := range f.out.Units[i].Drains {
 			key := f.h.Terminals[d.Terminal].Full
-			if rings[key] != nil && strings.HasPrefix(d.Fitting.Fitting, "ring") {
+			if rings[key] != nil && d.Fitting.Kind == joint.Ring {
 				rings[key] = append(rings[key], "the drain of "+f.h.Units[i].Name)
 			}
 		}

@@ -82,8 +82,8 @@ func (f *fitter) splice(p *harness.Part) fitted.Splice {
 	return s
 }
 
-// barrelText names the bare barrel by the least size that holds the sum, in the
-// sheet's gauges and in brackets in the other's, which an imperial sheet leaves out. No colour: bare barrels have
+// barrelText names the uninsulated barrel by the least size that holds the sum, in the
+// sheet's gauges and in brackets in the other's, which an imperial sheet leaves out. No colour: uninsulated barrels have
 // none, and the colours' metric and AWG ranges part company at 2.5 mm2.
 func barrelText(awg string, sum unit.SquareMillimetre, system unit.System, imperial bool) string {
 	if awg == "" {
@@ -91,12 +91,12 @@ func barrelText(awg string, sum unit.SquareMillimetre, system unit.System, imper
 	}
 	c, _ := rating.ConductorOf(unit.Gauge{System: unit.AWG, Size: awg})
 	if imperial && system != unit.Metric {
-		return "bare barrel " + c.Gauge.String()
+		return "uninsulated barrel " + c.Gauge.String()
 	}
 	if metric, ok := holding(sum); system == unit.Metric && ok {
-		return fmt.Sprintf("bare barrel %s (%s)", metric.Gauge, c.Gauge)
+		return fmt.Sprintf("uninsulated barrel %s (%s)", metric.Gauge, c.Gauge)
 	}
-	return fmt.Sprintf("bare barrel %s (%s)", c.Gauge, c.Area)
+	return fmt.Sprintf("uninsulated barrel %s (%s)", c.Gauge, c.Area)
 }
 
 // barrelArea is the most that the barrel of that text holds: where it names a metric
@@ -112,7 +112,7 @@ func barrelArea(awg string, sum unit.SquareMillimetre, system unit.System, imper
 	return area
 }
 
-// barrelStrip is how much of a wire lies in a bare barrel for an area; the larger ones are as long as those of lugs.
+// barrelStrip is how much of a wire lies in an uninsulated barrel for an area; the larger ones are as long as those of lugs.
 func barrelStrip(area unit.SquareMillimetre) unit.Millimetre {
 	fitting := "barrel"
 	if area > mostShortBarrel {

@@ -3,10 +3,10 @@ package fit
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -21,7 +21,7 @@ const specimens = 2
 func (f *fitter) lots() {
 	for i := range f.out.Ends {
 		for _, e := range f.out.Ends[i] {
-			if e.Crimp != fitted.NoneFits && e.Crimp != "closed barrel" && !e.Second {
+			if e.Crimp != fitted.NoneFits && e.Crimp != fitted.Barrel && !e.Second {
 				f.lot(f.out.LotOf(&e, f.c.Wires))
 			}
 		}
@@ -48,7 +48,7 @@ func (f *fitter) spliceLot(s *fitted.Splice) {
 			thin = w
 		}
 	}
-	e := fitted.End{Crimp: "closed barrel"}
+	e := fitted.End{Crimp: fitted.Barrel}
 	force, list := f.pull(&e, conductorOf(&f.c.Wires[thin]))
 	f.lot(fitted.Lot{
 		Fitting: "splice", Crimp: e.Crimp, Size: s.Size, Part: s.Number, Die: s.Die, Tool: fitted.ToolOf(&e),
@@ -85,12 +85,12 @@ func (f *fitter) studs() {
 	for i := range f.out.Ends {
 		for _, e := range f.out.Ends[i] {
 			p := f.h.PartOf(e.Terminal)
-			if !strings.HasPrefix(e.Fitting, "ring ") || p != nil && p.Kind == harness.Ground {
+			if e.Kind != joint.Ring || p != nil && p.Kind == harness.Ground {
 				continue
 			}
 			s := at[e.Terminal]
 			if s == nil {
-				s = &fitted.Stack{Terminal: e.Terminal, Stud: strings.TrimPrefix(e.Fitting, "ring ")}
+				s = &fitted.Stack{Terminal: e.Terminal, Stud: e.On}
 				at[e.Terminal] = s
 			}
 			s.Rings = append(s.Rings, e.Wire)

@@ -51,13 +51,13 @@ func TestTheShopsTerminalGoesFirst(t *testing.T) {
 	require.Equal(t, "yellow insulated", out.Ends[1][1].Crimp, "4 mm2 from the tables")
 	bare := out.Ends[3][1]
 	require.Equal(t, []string{"L6-16", "uninsulated lug"}, []string{bare.Part, bare.Crimp})
-	require.NotEmpty(t, bare.Shrink, "a bare barrel is covered, whosever it is")
+	require.NotEmpty(t, bare.Shrink, "a uninsulated barrel is covered, whosever it is")
 	contact := out.Ends[4][1]
 	require.Equal(t, []string{"C-1", "open barrel", "hand tool 7"}, []string{contact.Part, contact.Crimp, contact.Tool})
 	require.Equal(t, s.C.Wires[4].Diameter, contact.Over)
 	require.Empty(t, out.Ends[5][1].Part, "its insulation is too thick for the grip")
 	require.Equal(t, []string{"no-shop-terminal", "no-shop-terminal"}, slugs(ps), "4 mm² once, 1 mm² once")
-	require.Contains(t, ps[1].Summary, "ring M6 for 4 mm²")
+	require.Contains(t, ps[0].Summary, "M6 ring for 4 mm²")
 }
 
 // The shop's barrels go by the sum of the areas; NASA-STD-8739.4 19.11.
@@ -139,7 +139,7 @@ func TestALotOfWiresTogether(t *testing.T) {
 	bought := func(kept ...harness.KeptState) float64 {
 		n := 0.0
 		for _, i := range buying.List(s.H, s.C, out, nil, kept, nil) {
-			if i.What == "receptacle 6.3, blue insulated, 1.5-2.5 mm²" {
+			if i.What == "6.3 mm female spade, blue insulated, 1.5-2.5 mm²" {
 				n = i.Count
 			}
 		}
@@ -165,7 +165,7 @@ func TestPullTestLots(t *testing.T) {
 	out, _ := All(s.H, s.Ways, s.C)
 	require.Equal(t, []fitted.Lot{
 		{Crimp: "blue insulated", Size: "1.5-2.5 mm2", Tool: "ratchet tool, blue die", Gauge: shed.MM2("2.5"), Count: 5, Specimens: 2, Pull: 222.4, PullList: "ul-486a"},
-		{Fitting: "splice", Crimp: "closed barrel", Size: "bare barrel 4 mm² (10 AWG)", Tool: "barrel tool", Gauge: shed.MM2("1"), Count: 1, Specimens: 2, Pull: 89, PullList: "ul-486a"},
-		{Fitting: "contact, small", Crimp: "open barrel", Size: "1 mm²", Tool: "the contact's own tool", Gauge: shed.MM2("1"), Count: 1, Specimens: 2, Pull: 89, PullList: "ul-486a"},
+		{Fitting: "crimp contact, small", Crimp: "open barrel", Size: "1 mm²", Tool: "the contact's own tool", Gauge: shed.MM2("1"), Count: 1, Specimens: 2, Pull: 89, PullList: "ul-486a"},
+		{Fitting: "splice", Crimp: fitted.Barrel, Size: "uninsulated barrel 4 mm² (10 AWG)", Tool: "barrel tool", Gauge: shed.MM2("1"), Count: 1, Specimens: 2, Pull: 89, PullList: "ul-486a"},
 	}, out.Lots, "rings and receptacles of one barrel are one lot; a splice is pulled at its thinnest wire")
 }

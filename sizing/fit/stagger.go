@@ -63,7 +63,7 @@ func (f *fitter) overFilled(s *fitted.Splice, p *harness.Part) {
 	f.problems = append(f.problems, source.Problem{
 		Slug: "splice-over-filled", Level: source.Warning, Span: p.Span,
 		Summary:  fmt.Sprintf("%d wires meet in %s; a barrel holds %d at most (common practice, no source)", n, p.Ref, mostInBarrel),
-		Detail:   "make two splices with one wire between them, or take a bus",
+		Detail:   "make two splices with one wire between them, or use a bus",
 		Subjects: append([]string{p.Ref}, f.names(s.Wires)...), Numbers: []source.Number{{Name: "wires", Value: float64(n)}},
 	})
 }
@@ -83,7 +83,7 @@ func (f *fitter) batteryCable(s *fitted.Splice, p *harness.Part) {
 	f.problems = append(f.problems, source.Problem{
 		Slug: "battery-cable-spliced", Level: source.Warning, Span: p.Span,
 		Summary:  fmt.Sprintf("%s joins %s, which crank the engine with no fuse before them: battery cables are not spliced (17 NYCRR 720.6(b))", p.Ref, strings.Join(f.names(cables), " and ")),
-		Detail:   "take one cable from end to end, or a stud: a bus in the place of the splice",
+		Detail:   "use one cable from end to end, or a stud: a bus in place of the splice",
 		Subjects: append([]string{p.Ref}, f.names(cables)...),
 	})
 }
@@ -104,7 +104,7 @@ func (f *fitter) inFlex(p *harness.Part) {
 	}
 	f.problems = append(f.problems, source.Problem{
 		Slug: "splice-in-flex", Level: source.Warning, Span: p.Span,
-		Summary:  fmt.Sprintf("%s lies in the run %s, which bends in use: a crimp there works loose or breaks its wires", p.Ref, f.runName(r.ID)),
+		Summary:  fmt.Sprintf("%s lies in the run %s, which flexes in use: a crimp there works loose or breaks its wires", p.Ref, f.runName(r.ID)),
 		Detail:   "put it into a run that lies still: at one of the run's places, or along: another run",
 		Subjects: []string{p.Ref}, Others: []source.Note{{Span: r.Span, Text: "this run flexes"}},
 	})

@@ -45,7 +45,7 @@ func (f *fitter) strap(p *harness.Part, amps unit.Ampere, need unit.SquareMillim
 	f.problems = append(f.problems, source.Problem{
 		Slug: "strap-too-thin", Level: source.Warning, Span: p.Span,
 		Summary:  fmt.Sprintf("%s is %s, where the starter's cable %s has %s; both carry %s while the engine is cranked", p.Ref, p.Size, cable, need, amps),
-		Detail:   fmt.Sprintf("take a strap of %s at least, or a second one beside it", need),
+		Detail:   fmt.Sprintf("use a strap of %s at least, or a second one beside it", need),
 		Subjects: []string{p.Ref, cable}, Numbers: append(numbers, source.Number{Name: "area_mm2", Value: float64(has)}),
 	})
 }

@@ -9,6 +9,7 @@ import (
 	"example.com/loomfolio/sizing/fit/shed"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -54,7 +55,7 @@ func TestGroundStudsAreChosen(t *testing.T) {
 		g := out.Grounds[0]
 		require.Equal(t, c.stud, g.Stud, "%s, %v A", c.gauge, c.amps)
 		require.Equal(t, c.stud == "M6" || c.stud == "1/4", g.StudWhy == "", g.StudWhy)
-		require.Equal(t, "ring "+c.stud, out.Ends[0][1].Fitting, "the ring has the same hole")
+		require.Equal(t, rating.StudText(c.stud)+" ring", out.Ends[0][1].Fitting, "the ring has the same hole")
 		require.Contains(t, out.SourceKeys, "stud-lugs")
 	}
 	s := oneGround("", shed.MM2("35"), 10, false)

@@ -19,7 +19,7 @@ func (f *fitter) tabs() {
 	on := map[harness.TerminalID][]*fitted.End{}
 	for i := range f.out.Ends {
 		for n := range f.out.Ends[i] {
-			if e := &f.out.Ends[i][n]; single(e.Fitting) {
+			if e := &f.out.Ends[i][n]; single(e.Kind) {
 				on[e.Terminal] = append(on[e.Terminal], e)
 			}
 		}
@@ -44,15 +44,13 @@ func (f *fitter) tabs() {
 	f.problems = append(f.problems, source.Problem{
 		Slug: "wires-share-tab", Level: source.Advice, Span: first.Span,
 		Summary:  "several wires meet where one terminal goes, and none is made for them together: " + strings.Join(words, ", "),
-		Detail:   "join them at a splice with one wire to the part, or take a receptacle with a tab of its own",
+		Detail:   "join them at a splice with one wire to the part, or give each a tab of its own",
 		Subjects: subjects, Gathers: true, Numbers: []source.Number{{Name: "tabs", Value: float64(len(words))}},
 	})
 }
 
 // single tells a fitting of which a terminal of the part takes one only.
-func single(fitting string) bool {
-	return strings.HasPrefix(fitting, joint.Receptacle) || strings.HasPrefix(fitting, joint.Contact)
-}
+func single(fitting string) bool { return fitting == joint.Receptacle || fitting == joint.Contact }
 
 func wiresOf(ends []*fitted.End) []harness.WireID {
 	var out []harness.WireID
@@ -93,7 +91,7 @@ func (f *fitter) share(ends []*fitted.End) bool {
 			e.Strip, e.Folded = 2*e.Strip, true
 		}
 		e.With, e.Second = others(ends, e), i > 0
-		e.Reason = fmt.Sprintf("on one tab with %s, so in one receptacle: together %s, %s takes %s", strings.Join(f.names(e.With), " and "), sum, sleeve.Colour, sleeve.Range)
+		e.Reason = fmt.Sprintf("on one tab with %s, so in one female spade: together %s, %s takes %s", strings.Join(f.names(e.With), " and "), sum, sleeve.Colour, sleeve.Range)
 		e.Sources = append(e.Sources, "nasa-splice", sleeve.Source)
 	}
 	return true

@@ -128,7 +128,7 @@ type ShopTerminal struct {
 	Range              string          // "1.5 to 2.5 mm²", as written
 	Thinnest, Thickest unit.Millimetre // outside of the wire for the insulation grip; 0: no limit
 	Part, Die, Tool    string
-	Sleeve             string          // red blue yellow, "" for a bare barrel
+	Sleeve             string          // red blue yellow, "" for an uninsulated barrel
 	Strip              unit.Millimetre // 0: as the tables have it
 	Span               source.Span
 }

@@ -192,6 +192,14 @@ func StudOf(name string) (Stud, bool) {
 	return Stud{}, false
 }
 
+// StudText names a screw size where no other word tells what it is: "M8", "#10", "1/4 in".
+func StudText(name string) string {
+	if strings.Contains(name, "/") {
+		return name + " in"
+	}
+	return name
+}
+
 // TabLimit gives the heaviest wire that a receptacle for a tab width takes.
 func TabLimit(tab string) (unit.SquareMillimetre, string) {
 	for _, r := range rows("tabs.csv") {
@@ -235,13 +243,13 @@ func Strip(fitting string, area unit.SquareMillimetre) (unit.Millimetre, string)
 // Shrink is one size of heat-shrink tube.
 type Shrink struct {
 	Family, Size        string
-	Inch                string          // the trade's inch size, by the bore as supplied; of dual wall from memory
+	Inch                string          // the trade's inch size, by the bore as supplied; of adhesive-lined from memory
 	Supplied, Recovered unit.Millimetre // bore as supplied (least), bore recovered (most)
 	Source              string
 }
 
 // Name gives the bores as supplied and recovered in mm, or the trade's size in
-// inches, and the family: "6/2 mm, 3:1 dual wall".
+// inches, and the family: "6/2 mm, 3:1 adhesive-lined".
 func (s Shrink) Name(imperial bool) string { return s.Bores(imperial) + ", " + s.Family }
 
 // Bores is the name without the family; none for no tube. Bores that are tabled in
@@ -264,9 +272,9 @@ func tenth(mm unit.Millimetre) string {
 
 // ShrinkFor gives the smallest tube of a family that passes over the largest
 // diameter and still grips the smallest (NASA-STD-8739.4 9.8.1). An empty
-// family tries 3:1 dual wall, then 4:1, then 2:1 single wall.
+// family tries 3:1 adhesive-lined, then 4:1, then 2:1 single wall.
 func ShrinkFor(family string, largest, smallest unit.Millimetre) (Shrink, bool) {
-	families := []string{"3:1 dual wall", "4:1 dual wall", "2:1 single wall"}
+	families := []string{"3:1 adhesive-lined", "4:1 adhesive-lined", "2:1 single wall"}
 	if family != "" {
 		families = []string{family}
 	}

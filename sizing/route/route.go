@@ -113,12 +113,12 @@ func (f *finder) jumper() Way {
 // beside is the way of a wire that goes straight across: no run holds it, and only its description knows how long it is.
 func (f *finder) beside(w *harness.Wire) Way {
 	if w.Length > 0 {
-		return Way{Length: w.Length, Wants: w.Length, Given: true, Reason: "given: " + f.text(w.Length) + ", straight across and not through the loom"}
+		return Way{Length: w.Length, Wants: w.Length, Given: true, Reason: "given: " + f.text(w.Length) + ", outside the loom"}
 	}
 	to := f.h.Terminals[w.To].Full
 	f.problems = append(f.problems, source.Problem{
 		Slug: "no-way", Level: source.Error, Span: w.Span, Subjects: []string{w.Name},
-		Summary: fmt.Sprintf("wire %s to %s goes straight across (via: []) and has no length", w.Name, to),
+		Summary: fmt.Sprintf("wire %s to %s runs outside the loom (via: []) and has no length", w.Name, to),
 		Detail:  fmt.Sprintf("measure it: {to: %s, length: %s, via: []}", to, f.example()),
 	})
 	return Way{}
@@ -131,8 +131,8 @@ func (f *finder) short(w *harness.Wire, way unit.Millimetre) {
 	}
 	f.problems = append(f.problems, source.Problem{
 		Slug: "shorter-than-way", Level: source.Advice, Span: w.Span, Subjects: []string{w.Name},
-		Summary: fmt.Sprintf("%s is given as %s, and the runs on its way are %s", w.Name, f.text(w.Length), f.text(way)),
-		Detail:  "measure again; a wire that goes straight across and not through the loom says so: via: []",
+		Summary: fmt.Sprintf("%s is given as %s, and the runs on its route are %s", w.Name, f.text(w.Length), f.text(way)),
+		Detail:  "measure again; a wire that runs outside the loom says so: via: []",
 	})
 }
 
@@ -147,7 +147,7 @@ func (f *finder) asBuilt(w *harness.Wire, way Way) Way {
 		return way
 	}
 	way.Length = cut
-	way.Reason = fmt.Sprintf("built: %s; the way asks for %s", f.text(cut), way.Reason)
+	way.Reason = fmt.Sprintf("built: %s; the route needs %s", f.text(cut), way.Reason)
 	return way
 }
 

@@ -67,7 +67,7 @@ func TestAWireStraightAcross(t *testing.T) {
 	ways, problems := route.Find(h)
 	require.Len(t, problems, 2)
 	require.Equal(t, []string{"shorter-than-way", "no-way"}, []string{problems[0].Slug, problems[1].Slug})
-	require.Equal(t, "1A is given as 2 900 mm, and the runs on its way are 3 000 mm", strings.ReplaceAll(problems[0].Summary, "\u00a0", " "))
+	require.Equal(t, "1A is given as 2 900 mm, and the runs on its route are 3 000 mm", strings.ReplaceAll(problems[0].Summary, "\u00a0", " "))
 	require.Contains(t, problems[1].Detail, "{to: Q, length: 200 mm, via: []}")
 	require.Len(t, ways[0].Shares, 2)
 	require.Empty(t, ways[1].Shares)

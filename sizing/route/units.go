@@ -144,7 +144,7 @@ func (f *finder) apart(u *harness.Unit, ways []Way) bool {
 	short, long := first, first
 	for _, w := range u.Wires[1:] {
 		if !sameWay(&ways[first], &ways[w]) {
-			f.notTogether(u, source.Warning, "unit-apart", w, first, fmt.Sprintf("%s and %s do not go the same way, and both belong to the %s %s",
+			f.notTogether(u, source.Warning, "unit-apart", w, first, fmt.Sprintf("%s and %s do not take the same route, and both belong to the %s %s",
 				f.ends(first), f.ends(w), u.Kind, u.Name), "only wires between the same two places can be one: take one of them out, or let both pass the same places (via:)")
 			return true
 		}
@@ -159,7 +159,7 @@ func (f *finder) apart(u *harness.Unit, ways []Way) bool {
 	if u.Kind == harness.Cabled || high-low <= max(unevenAlways, high*unevenShare) {
 		return false // the cores of a cable are cut off where each one ends
 	}
-	f.notTogether(u, source.Advice, "unit-uneven", short, long, fmt.Sprintf("%s wants %s and %s wants %s, and the %s %s makes both one length",
+	f.notTogether(u, source.Advice, "unit-uneven", short, long, fmt.Sprintf("%s needs %s and %s needs %s, and the %s %s makes both one length",
 		f.ends(short), f.text(low), f.ends(long), f.text(high), u.Kind, u.Name), "cut off what is over at the end, or look at the lengths and tails of both")
 	return false
 }

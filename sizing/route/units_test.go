@@ -89,12 +89,12 @@ func TestWiresOfAUnitGoTogether(t *testing.T) {
 	require.Less(t, float64(ways[1].Length), float64(ways[0].Length)) // each keeps its own
 	require.Len(t, problems, 1)
 	require.Equal(t, "unit-apart", problems[0].Slug)
-	require.Contains(t, problems[0].Summary, "do not go the same way, and both belong to the twist pair")
+	require.Contains(t, problems[0].Summary, "do not take the same route, and both belong to the twist pair")
 
 	_, problems = route.Find(paired(harness.Twisted, func(h *harness.Harness) { h.Parts[2].Tail = 900 }))
 	require.Len(t, problems, 1)
 	require.Equal(t, "unit-uneven", problems[0].Slug)
-	require.Contains(t, problems[0].Summary, "wants 3 520 mm and 1A (P to Q) wants 4 305 mm")
+	require.Contains(t, problems[0].Summary, "needs 3 520 mm and 1A (P to Q) needs 4 305 mm")
 
 	// the wires of a pair often run against each other
 	_, problems = route.Find(paired(harness.Twisted, func(h *harness.Harness) {

@@ -11,10 +11,10 @@ import (
 func TestNaturalOrder(t *testing.T) {
 	for _, want := range [][]string{
 		{"blade fuse 1 A", "blade fuse 2 A", "blade fuse 7.5 A", "blade fuse 10 A", "blade fuse 15 A"},
-		{"bare barrel 1.5 mm²", "bare barrel 2 mm²", "bare barrel 2.5 mm²", "bare barrel 10 mm²"},
+		{"uninsulated barrel 1.5 mm²", "uninsulated barrel 2 mm²", "uninsulated barrel 2.5 mm²", "uninsulated barrel 10 mm²"},
 		{"", "M", "M4", "M5", "M10", "N"},
 		{"30", "31", "31b", "86", "B+"},
-		{"receptacle 4.8", "receptacle 6.3"},
+		{"4.8 mm female spade", "6.3 mm female spade"},
 		{"a", "a.", "a.b"},
 	} {
 		got := slices.Clone(want)

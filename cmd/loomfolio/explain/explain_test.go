@@ -451,8 +451,8 @@ func TestSentencesBeginWithACapital(t *testing.T) {
 // An end for which nothing is made says so, without a strip and a force of nothing.
 func TestAnEndThatNothingFits(t *testing.T) {
 	x, _ := bare(&harness.Harness{}, nil)
-	e := fitted.End{Fitting: "receptacle 6.3", Crimp: fitted.NoneFits, Reason: "no receptacle 6.3 takes 10 mm²"}
-	require.Equal(t, "no receptacle 6.3 takes 10 mm²", x.end(&e))
-	e = fitted.End{Fitting: "ring M6", Crimp: "blue insulated", Strip: 6, Pull: 133, Reason: "blue takes 1.5-2.5 mm2"}
-	require.Equal(t, "ring M6, blue insulated, strip 6.0 mm, must hold 133 N. Blue takes 1.5-2.5 mm2", x.end(&e))
+	e := fitted.End{Fitting: "6.3 mm female spade", Crimp: fitted.NoneFits, Reason: "no 6.3 mm female spade takes 10 mm²"}
+	require.Equal(t, "no 6.3 mm female spade takes 10 mm²", x.end(&e))
+	e = fitted.End{Fitting: "M6 ring", Crimp: "blue insulated", Strip: 6, Pull: 133, Reason: "blue takes 1.5-2.5 mm2"}
+	require.Equal(t, "M6 ring, blue insulated, strip 6.0 mm, must hold 133 N. Blue takes 1.5-2.5 mm2", x.end(&e))
 }

@@ -30,7 +30,7 @@ func (x *explainer) fuses(p *harness.Part) {
 func (x *explainer) fuse(f chosen.Fuse) {
 	x.line("fuse "+f.Name, "%s", strings.TrimSuffix(fmt.Sprintf("%s %s, %s", f.Rating, f.Body, f.BodyColour), ", "))
 	x.line("why", "%s", f.Reason)
-	x.neighbour("next down", f.Below, "none is smaller in this body", "would do as well")
+	x.neighbour("next down", f.Below, "none is smaller in this body", "also acceptable")
 	x.neighbour("next up", f.Above, "none is larger in this body", "also acceptable; the smaller is used")
 	x.line("feeds", "%s", orDash(strings.Join(f.Feeds, ", ")))
 	var wires []string

@@ -63,7 +63,7 @@ func (x *explainer) splice(p *harness.Part) {
 			wires = append(wires, fmt.Sprintf("%s (%s)", x.h.Wires[id].Name, x.r.Wires[id].Gauge))
 		}
 		x.line("splice", "%.2f mm² in all: %s", float64(s.AreaSum), strings.Join(wires, ", "))
-		x.line("barrel", "%s, shrink %s %s", s.Size, s.Shrink, s.Where)
+		x.line("barrel", "%s, heat-shrink %s %s", s.Size, s.Shrink, s.Where)
 	}
 }
 

@@ -25,7 +25,7 @@ func (x *explainer) load(l chosen.Load) {
 	}
 	if l.State != "" {
 		x.line("worst", "%s across it, in %s", volts(l.Volts), l.State)
-		x.line("lost then", "%s in the feed, %s in the return, %s in fuses, contacts and joints", volts(l.FeedDrop), volts(l.ReturnDrop), volts(l.OtherDrop))
+		x.line("volts dropped", "%s in the feed, %s in the return, %s in fuses, contacts and joints", volts(l.FeedDrop), volts(l.ReturnDrop), volts(l.OtherDrop))
 	}
 	x.limit(l)
 	x.line("fuse", "%s", x.fuseText(l.ProtectedBy))
@@ -81,7 +81,7 @@ func (x *explainer) way(wires []harness.WireID) string {
 // gets, and what is lost in the wires of its feed and return there.
 func (x *explainer) loadRows(l chosen.Load) [][]string {
 	e := &x.h.Elements[l.Element]
-	rows := [][]string{{"draws in state", "current", "across it", "lost in feed", "in return"}}
+	rows := [][]string{{"draws in state", "current", "across it", "drop in feed", "in return"}}
 	for i := range x.r.States {
 		s := &x.r.States[i]
 		if !slices.Contains(l.On, s.Name) {

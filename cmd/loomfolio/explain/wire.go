@@ -30,7 +30,7 @@ func (x *explainer) explainWire(id harness.WireID) {
 	x.neighbour("next down", c.Below, "no thinner size is on the list", "would do by itself; sizes that have grown late in the choice are kept")
 	x.line("each rule", "drop alone %s · heat alone %s · protection alone %s · handling %s", size(c.Wants.Drop.Size), size(c.Wants.Heat.Size), size(c.Wants.Protection.Size), size(c.Wants.Handling.Size))
 	x.line("each method", "%s", x.methods(id))
-	x.line("current", "%s at most, in %s; %s lost in this wire then", c.Amps, orDash(c.State), volts(c.Drop))
+	x.line("current", "%s at most, in %s; %s dropped in this wire then", c.Amps, orDash(c.State), volts(c.Drop))
 	x.line("heat", "carries %s continuously where it lies: hottest place %s, %s; reaches about %s, class %s",
 		c.Ampacity, x.celsius(c.Ambient), company(c.Bundle), x.celsius(c.Temperature), x.celsius(c.Class))
 	x.line("protected", "%s", x.protection(c))

@@ -95,7 +95,7 @@ func (c *reader) labelHeight(s *harness.LabelSheet, clear source.Span) {
 	if s.High >= least && clear.Known() {
 		at = clear
 	}
-	c.Fail("label-too-small", at, "take labels of which at least "+c.mm(least)+" are printed",
+	c.Fail("label-too-small", at, "use labels of which at least "+c.mm(least)+" are printed",
 		"%s of a label's height can be printed, too little for capitals of 2 mm", c.mm(max(s.Printed(), 0)))
 }
 
@@ -123,7 +123,7 @@ func LabelRoom(h *harness.Harness) source.Problems {
 		return nil
 	}
 	c := &reader{sheet: h.Sheet}
-	c.Fail("label-too-small", s.WideSpan, "take labels that are at least "+c.mm(need)+" wide, or give the wire a shorter name",
+	c.Fail("label-too-small", s.WideSpan, "use labels that are at least "+c.mm(need)+" wide, or give the wire a shorter name",
 		"%s is too narrow for the name %s in capitals of 2 mm", c.mm(s.Wide), longest)
 	return c.Problems
 }

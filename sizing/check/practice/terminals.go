@@ -71,7 +71,7 @@ func (c *reader) shopSleeve(t describe.ShopTerminal, from, to rating.Conductor) 
 	}
 	for _, x := range []rating.Conductor{from, to} {
 		if x.Area > 0 && !rating.SleeveFits(t.Sleeve.Text, x) {
-			c.Fail("terminal-sleeve", t.Sleeve.Span, "red takes 22 to 16 gauge (0.5 to 1.5 mm²), blue 16 to 14 (1.5 to 2.5 mm²), yellow 12 to 10 (4 to 6 mm²); leave sleeve: out for a bare barrel",
+			c.Fail("terminal-sleeve", t.Sleeve.Span, "red takes 22 to 16 gauge (0.5 to 1.5 mm²), blue 16 to 14 (1.5 to 2.5 mm²), yellow 12 to 10 (4 to 6 mm²); leave sleeve: out for an uninsulated barrel",
 				"a %s sleeve is not made for %s", t.Sleeve.Text, x.Gauge)
 			return
 		}

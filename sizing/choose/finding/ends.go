@@ -112,7 +112,7 @@ func (f *inspection) loose(a *adrift) {
 	if t, ok := f.outermost(a, f.H.System.PositiveEarth); ok && (len(a.loads) > 1 || f.H.PartOf(t).Kind == harness.Bus) {
 		at := f.H.PartOf(t)
 		x.Slug, x.Span, x.Subjects = "no-return-to-source", at.Span, append([]string{at.Ref}, x.Subjects...)
-		x.Summary = fmt.Sprintf("%s leads to no battery and to no ground: %s have no way back", f.H.Terminals[t].Full, source.Some(a.names(), ""))
+		x.Summary = fmt.Sprintf("%s leads to no battery and to no ground: %s have no return", f.H.Terminals[t].Full, source.Some(a.names(), ""))
 		x.Detail = fmt.Sprintf("write the leg from %s to the battery's minus or to a ground", f.H.Terminals[t].Full)
 	}
 	f.add(x)
@@ -176,7 +176,7 @@ func (f *inspection) idleRelay(d *demand.Draw) {
 	x := source.Problem{
 		Slug: "relay-will-not-pull-in", Level: source.Warning, Span: p.Span, Subjects: []string{p.Ref, f.StateName(d)},
 		Summary: fmt.Sprintf("%s gets %.1f V in %s and pulls in from %.1f V", e.Name, d.Volts, f.StateName(d), float64(e.PullIn)),
-		Detail:  "feed the coil from nearer the battery, and give it a way back to ground of its own",
+		Detail:  "feed the coil from nearer the battery, and give it a ground of its own",
 		Numbers: []source.Number{number("coil_v", d.Volts), number("pull_in_v", float64(e.PullIn))},
 	}
 	for id := range d.Elements() {

@@ -56,7 +56,7 @@ func (f *inspection) wireName(w harness.WireID) string { return f.H.Wires[w].Nam
 func (f *inspection) thicker(w harness.WireID) string {
 	for i := range f.H.Units {
 		if u := &f.H.Units[i]; u.Kind == harness.Cabled && slices.Contains(u.Wires, w) {
-			return "take a cable with thicker cores for " + u.Name + ", or lead this wire beside it"
+			return "use a cable with thicker cores for " + u.Name + ", or route this wire beside it"
 		}
 	}
 	return "leave the gauge out to have it chosen"
@@ -191,7 +191,7 @@ func (f *inspection) relayCoils() {
 			p := f.PartOf(id)
 			f.add(source.Problem{
 				Slug: "relay-chatter", Level: source.Error, Span: p.Span,
-				Summary:  fmt.Sprintf("%s pulls in and lets go without end in %s", p.Ref, f.States[i].Name),
+				Summary:  fmt.Sprintf("%s chatters in %s", p.Ref, f.States[i].Name),
 				Detail:   "its own contact takes away the feed of its coil: feed the coil from before the contact",
 				Subjects: []string{p.Ref, f.States[i].Name},
 			})
@@ -217,7 +217,7 @@ func (f *inspection) supply() {
 			}
 			f.add(source.Problem{
 				Slug: "key-off-drain", Level: level, Span: f.stateSpan(state),
-				Summary:  fmt.Sprintf("with everything at rest (%s) the battery gives %s%s%s", state.Name, unit.Amps(drain), days(b.Days), byFuse(b.Drains)),
+				Summary:  fmt.Sprintf("with everything at rest (%s) the drain is %s%s%s", state.Name, unit.Amps(drain), days(b.Days), byFuse(b.Drains)),
 				Detail:   "feed what draws it from the ignition switch, or fit an isolator",
 				Subjects: append([]string{state.Name}, f.drawing(b.State)...), Numbers: []source.Number{number("amps", drain), number("days", b.Days)},
 			})
@@ -247,7 +247,7 @@ func days(d float64) string {
 	if d <= 0 {
 		return ""
 	}
-	return fmt.Sprintf(" and is half empty in %.1f days", d)
+	return fmt.Sprintf("; half flat in %.1f days", d)
 }
 
 // drawing lists what draws current in a state.

@@ -191,7 +191,7 @@ func (f *inspection) cycling() {
 		p := &f.H.Parts[fuse.Part]
 		f.add(source.Problem{
 			Slug: "breaker-cycles-unfused", Level: source.Warning, Span: p.Span,
-			Summary:  fmt.Sprintf("%s closes again by itself (type 1) and has no fuse before it: it goes on feeding a short in bursts", fuse.Name),
+			Summary:  fmt.Sprintf("%s resets by itself (type 1, automatic reset) and has no fuse before it: it goes on feeding a short in bursts", fuse.Name),
 			Detail:   "put a fuse between the battery and this breaker, or use a breaker of type 3, reset by hand (SAE J553)",
 			Subjects: []string{fuse.Name}, Numbers: []source.Number{number("rating_a", float64(fuse.Rating))},
 		})

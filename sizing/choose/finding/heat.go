@@ -112,7 +112,7 @@ func (f *inspection) returnTooThin(w harness.WireID, c *chosen.Wire) {
 			if area := f.Size(live).Conductor.Area; float64(c.Area) < thinReturn*float64(area) {
 				f.add(source.Problem{
 					Slug: "gauge-given-too-thin", Level: source.Warning, Span: f.H.Wires[w].GaugeSpan,
-					Summary:  fmt.Sprintf("%s is given as %s and is the way back of %s, which is %s", f.wireName(w), c.Gauge, f.wireName(live), f.c.Wires[live].Gauge),
+					Summary:  fmt.Sprintf("%s is given as %s and is the return of %s, which is %s", f.wireName(w), c.Gauge, f.wireName(live), f.c.Wires[live].Gauge),
 					Detail:   "a return holds no less copper than the feed (NEC 552.10 of a battery's); " + f.thicker(w),
 					Subjects: []string{f.wireName(w), f.wireName(live)}, Numbers: []source.Number{number("area_mm2", float64(c.Area)), number("least_mm2", float64(area))},
 				})

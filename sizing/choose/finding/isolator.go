@@ -91,7 +91,7 @@ func (f *inspection) doesNotKill(p *harness.Part, state string, names []string, 
 	f.add(source.Problem{
 		Slug: "isolator-does-not-kill", Level: source.Advice, Span: p.Span,
 		Summary:  fmt.Sprintf("%s open in %s does not stop the engine: the alternator still feeds %s (%s)", p.Ref, state, said, unit.Amps(sum)),
-		Detail:   "where it must kill the engine, take a second pair of its contacts into the ignition feed; otherwise open it with the engine off only",
+		Detail:   "where it must kill the engine, put a second pair of its contacts in the ignition feed; otherwise open it with the engine off only",
 		Subjects: append([]string{p.Ref, state}, names...), Numbers: []source.Number{number("amps", sum)},
 	})
 }

@@ -61,7 +61,7 @@ func (f *inspection) fedFromOneBattery(x flow.TwiceFed, state string) {
 	f.add(source.Problem{
 		Slug: "fed-from-two-fuses", Level: source.Warning, Span: f.H.Parts[b.Part].Span,
 		Summary:  fmt.Sprintf("%s and %s both feed %s in %s: with either fuse out it is still live, and a short draws on both (%s together)", a.Name, b.Name, source.Some(f.names(x.Wires), " wires"), state, unit.Amps(sum)),
-		Detail:   "feed it from one of the two: take the other's wire off, or part them by a changeover contact or a diode in each",
+		Detail:   "feed it from one of the two: remove the other's wire, or keep them apart with a changeover contact or a diode in each",
 		Subjects: append([]string{a.Name, b.Name, state}, f.names(x.Wires)...),
 		Numbers:  []source.Number{number("ratings_a", sum)},
 	})
@@ -72,7 +72,7 @@ func (f *inspection) fedFromTwoBatteries(x flow.TwiceFed, state string) {
 	f.add(source.Problem{
 		Slug: "fed-from-two-fuses", Level: source.Advice, Span: f.H.Parts[b.Part].Span,
 		Summary:  fmt.Sprintf("%s and %s feed %s from two batteries in %s, as a cable between them must: either alone keeps it live", a.Name, b.Name, source.Some(f.names(x.Wires), " wires"), state),
-		Detail:   "take both fuses out before you work on it, and say so on a label at each",
+		Detail:   "remove both fuses before you work on it, and say so on a label at each",
 		Subjects: append([]string{a.Name, b.Name, state}, f.names(x.Wires)...),
 	})
 }

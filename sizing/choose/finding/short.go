@@ -21,7 +21,7 @@ func (f *inspection) fuseShorts() {
 			f.add(source.Problem{
 				Slug: "short-may-not-open", Level: level, Span: f.fuseSpan(fuse),
 				Summary:  fmt.Sprintf("a dead short at the far end draws %s through %s, less than three times its %s", unit.Amps(float64(fuse.Prospective)), fuse.Name, fuse.Rating),
-				Detail:   "a heavier wire, a shorter way or a smaller fuse (ECSS-Q-ST-30-11C asks for three times the rating)",
+				Detail:   "a heavier wire, a shorter route or a smaller fuse (ECSS-Q-ST-30-11C requires three times the rating)",
 				Subjects: []string{fuse.Name}, Numbers: []source.Number{number("prospective_a", float64(fuse.Prospective)), number("rating_a", float64(fuse.Rating))},
 			})
 		}

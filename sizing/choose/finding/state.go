@@ -51,7 +51,7 @@ func (f *inspection) noLoad() {
 		f.add(source.Problem{
 			Slug: "short-circuit", Level: source.Error, Span: f.shortSpan(way, src),
 			Summary:  fmt.Sprintf("in %s the current of %s comes back through no load: %s", state.Name, f.H.Elements[src].Name, strings.Join(names, ", ")),
-			Detail:   "only fuses and wires limit it: take the leg away that bridges the load; the lamp terminal of a lit switch is grounded, or fed, on one side only",
+			Detail:   "only fuses and wires limit it: remove the leg that bypasses the load; the lamp terminal of a lit switch is grounded, or fed, on one side only",
 			Subjects: append([]string{f.H.Elements[src].Name, state.Name}, names...), Numbers: []source.Number{number("amps", out)},
 		})
 		return
@@ -138,7 +138,7 @@ func (f *inspection) weakCoil(d *demand.Draw) {
 		Slug: "relay-will-not-pull-in", Level: source.Warning, Span: p.Span,
 		Summary: fmt.Sprintf("%s gets %.1f V in %s and pulls in from %.1f V: %.1f V at the source, %.2f V lost in wires, %.2f V in fuses, contacts and joints",
 			e.Name, d.Volts, state, float64(e.PullIn), d.Volts+wires+links, wires, links),
-		Detail:   "feed the coil from nearer the battery, or by a heavier wire; where cranking pulls the battery down, let the relay pull in before the starter does, or take one that pulls in at less",
+		Detail:   "feed the coil from nearer the battery, or by a heavier wire; where cranking pulls the battery down, let the relay pull in before the starter does, or use one that pulls in at a lower voltage",
 		Subjects: []string{p.Ref, state},
 		Numbers:  []source.Number{number("coil_v", d.Volts), number("pull_in_v", float64(e.PullIn)), number("wires_v", wires), number("links_v", links)},
 	})
@@ -200,7 +200,7 @@ func (f *inspection) switchedThrough(d *demand.Draw, told map[harness.PartID]boo
 func (f *inspection) swapped(p *harness.Part, summary string, through float64) {
 	f.add(source.Problem{
 		Slug: "relay-sides-swapped", Level: source.Warning, Span: p.Span, Summary: summary,
-		Detail:   "change coil and contacts over: the switch feeds 86 and 85 goes to ground, the fuse feeds 30 and 87 goes to the load",
+		Detail:   "swap coil and contacts: the switch feeds 86 and 85 goes to ground, the fuse feeds 30 and 87 goes to the load",
 		Subjects: []string{p.Ref}, Numbers: []source.Number{number("amps", through)},
 	})
 }
@@ -281,7 +281,7 @@ func (f *inspection) bareContact(t harness.TerminalID, st *network.State) {
 	f.add(source.Problem{
 		Slug: "open-contact-live", Level: source.Advice, Span: p.Span,
 		Summary:  fmt.Sprintf("%s has no wire and is live in %s, as whenever the coil is off: %.1f V", full, st.Name, math.Abs(st.Volts[t])),
-		Detail:   "cover the terminal, or take a relay without it",
+		Detail:   "cover the terminal, or use a relay without it",
 		Subjects: []string{p.Ref, st.Name}, Numbers: []source.Number{number("volts", math.Abs(st.Volts[t]))},
 	})
 }
@@ -355,7 +355,7 @@ func (f *inspection) lifted(e *harness.Element, low, high *demand.Draw) {
 	p, state := f.PartOf(e.ID), f.H.States[high.State].Name
 	f.add(source.Problem{
 		Slug: "gauge-on-shared-ground", Level: source.Advice, Span: p.Span,
-		Summary:  fmt.Sprintf("the ground of %s rises by %.2f V from %s to %s, most of it over %s: what it shows moves with the other loads", e.Name, by, f.H.States[low.State].Name, state, where),
+		Summary:  fmt.Sprintf("the ground of %s rises by %.2f V from %s to %s, most of it from %s: what it shows moves with the other loads", e.Name, by, f.H.States[low.State].Name, state, where),
 		Detail:   "give it a ground of its own",
 		Subjects: []string{p.Ref, where, state}, Numbers: []source.Number{number("lift_v", by)},
 	})

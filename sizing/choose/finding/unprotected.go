@@ -90,7 +90,7 @@ func with(list []harness.WireID, w harness.WireID) []harness.WireID {
 func (f *inspection) ownFuse(w harness.WireID) {
 	f.add(source.Problem{
 		Slug: "unprotected-feed", Level: source.Advice, Span: f.H.Wires[w].Span,
-		Summary:  fmt.Sprintf("%s brings the current of a machine that limits itself to others with no fuse of its own; what lies behind carries it", f.wireName(w)),
+		Summary:  fmt.Sprintf("%s brings the current of a source that limits itself to others with no fuse of its own; what lies behind carries it", f.wireName(w)),
 		Detail:   "a fuse where it meets them keeps the rest alive when this lead is chafed",
 		Subjects: f.names([]harness.WireID{w}),
 	})

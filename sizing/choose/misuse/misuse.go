@@ -135,7 +135,7 @@ func (f *inspection) sneak(s *sneak) {
 		Slug: "sneak-path", Level: source.Warning, Span: w.Span,
 		Summary: fmt.Sprintf("in %s %s %s and feeds %s, whose own feed is open: %s",
 			source.Some(s.states, ""), runs, w.Name, source.Some(names, ""), f.stopByStop(s.way)),
-		Detail:   fmt.Sprintf("put a diode into %s with its anode at %s, give the switch a second pole so that the two feeds never meet, or take the load from another stud", w.Name, f.H.Terminals[w.From].Full),
+		Detail:   fmt.Sprintf("put a diode into %s with its anode at %s, give the switch a second pole so that the two feeds never meet, or feed the load from another stud", w.Name, f.H.Terminals[w.From].Full),
 		Subjects: append(append([]string{w.Name}, names...), s.states...),
 	})
 }

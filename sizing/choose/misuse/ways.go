@@ -101,7 +101,7 @@ func (f *inspection) bypasses() {
 		f.add(source.Problem{
 			Slug: "isolator-bypassed", Level: source.Warning, Span: p.Span,
 			Summary:  fmt.Sprintf("%s switches nothing off: a cable beside it joins %s to %s", p.Ref, f.H.Terminals[e.A].Full, f.H.Terminals[e.B].Full),
-			Detail:   "take that cable to the other side of the isolator; what must stay alive gets a fuse of 10 A at most across it",
+			Detail:   "move that cable to the other side of the isolator; what must stay alive gets a fuse of 10 A at most across it",
 			Subjects: []string{p.Ref},
 		})
 	}
@@ -118,8 +118,8 @@ func (f *inspection) latches() {
 		p := f.PartOf(e.ID)
 		f.add(source.Problem{
 			Slug: "relay-never-releases", Level: source.Warning, Span: p.Span, Subjects: []string{p.Ref},
-			Summary: fmt.Sprintf("%s holds itself by its own contact, and no switch lets it go: it runs until the battery is flat", p.Ref),
-			Detail:  "lead the hold through a switch that opens, as the key or a stop button, or feed the contact from the key",
+			Summary: fmt.Sprintf("%s holds itself by its own contact, and no switch releases it: it runs until the battery is flat", p.Ref),
+			Detail:  "route the hold through a switch that opens, such as the key or a stop button, or feed the contact from the key",
 		})
 	}
 }
@@ -129,14 +129,14 @@ func (f *inspection) returns() {
 	batteries := f.ElementsOf(harness.EMF)
 	for _, id := range batteries {
 		if f.H.System.WiredReturn && !f.wired(f.earth(id)) {
-			f.noReturn(id, "no wire ends on it: no load has a way back")
+			f.noReturn(id, "no wire ends on it: no load has a return")
 		}
 	}
 	for _, id := range f.ElementsOf(harness.Charger) {
 		if len(batteries) > 0 && !slices.ContainsFunc(batteries, func(b harness.ElementID) bool {
 			return f.Net.Bonded(f.earth(id), f.earth(b)) || f.Net.Bonded(f.earth(id), f.liveOf(b))
 		}) && f.wired(f.liveOf(id)) && f.wiredBattery(batteries) {
-			f.noReturn(id, "its return reaches no battery: what it gives has no way back")
+			f.noReturn(id, "its return reaches no battery: its current has no way back")
 		}
 	}
 	for _, id := range batteries {

@@ -4,7 +4,7 @@
 // that current; the shorts behind each fuse. Units: A, s, C. Always holds: a rating
 // follows from currents alone, never from a wire, so that fuse and wire do not chase each
 // other. Method: the smallest rating whose share (practice.fuse-load) carries the load in
-// the heat where it sits, and whose band of opening times passes the start; ISO 8820-3 and
+// the ambient temperature there, and whose band of opening times passes the start; ISO 8820-3 and
 // DIN 72581-3 for what it carries and when it opens, 33 CFR 183.455 for feeds.
 package protect
 

@@ -76,7 +76,7 @@ func TestColdFilamentNeedsALargerFuse(t *testing.T) {
 	c, ps := b.Choose(t)
 	f := rig.FuseNamed(t, c, "F1")
 	require.Equal(t, unit.Ampere(5), f.Rating)
-	require.Contains(t, f.Reason, "the cold filaments' start of 18.6 A for 0.05 s")
+	require.Contains(t, f.Reason, "the lamp inrush of 18.6 A for 0.05 s")
 	require.Contains(t, f.Sources, "cold-filament")
 	require.Nil(t, rig.Find(ps, "fuse-too-small"))
 	b.H.Parts[b.Parts["FAN"]].Starts = unit.Start{Amps: 2.5, For: 0.05}

@@ -14,11 +14,11 @@ import (
 func breakerReason(kind string) string {
 	switch kind {
 	case protect.SelfResetting:
-		return "; type 1: closes by itself and cycles while the fault lasts, easily mistaken for a loose connection"
+		return "; type 1, automatic reset: cycles while the fault lasts, easily mistaken for a loose connection"
 	case protect.HeldOpen:
-		return "; type 2: stays open while it has power, closes once that is taken away"
+		return "; type 2, modified reset: stays open while it has power, resets once that is removed"
 	case protect.HandReset:
-		return "; type 3: stays open until it is reset by hand, and cannot be held closed on a fault"
+		return "; type 3, manual reset: stays open until it is reset by hand, and cannot be held closed on a fault"
 	}
 	return ""
 }
@@ -69,7 +69,7 @@ func (x fusing) startReason() string {
 	earliest := rating.EarliestOpening(x.f.Body, float64(x.f.Start)/(float64(x.f.Rating)*x.seat.Heat()))
 	what := "start"
 	if x.f.StartFor == demand.FilamentHot {
-		what = "cold filaments' start"
+		what = "lamp inrush"
 	}
 	switch {
 	case math.IsNaN(float64(earliest)):

@@ -26,7 +26,7 @@ func (r *Reader) tree(bad map[int]bool) *yaml.Node {
 		}
 		if s, ok := r.secondDocument(err); ok {
 			r.Say(s, "second-document", "a second document begins here",
-				"One file describes one harness: delete the --- line, or move what follows to a file of its own.")
+				"One file describes one loom: delete the --- line, or move what follows to a file of its own.")
 			return nil
 		}
 	}

@@ -28,7 +28,7 @@ func (b *basket) markers(labels []fitted.Label) {
 		if l.Tube.Inch == "" {
 			continue
 		}
-		what := "clear shrink " + l.Tube.Name(b.h.Sheet.Imperial) + ", over the wire markers"
+		what := "clear heat-shrink " + l.Tube.Name(b.h.Sheet.Imperial) + ", over the wire markers"
 		if l.As == fitted.Sleeve {
 			what = "heat-shrink sleeve to be printed, " + l.Tube.Name(b.h.Sheet.Imperial)
 		}
@@ -116,7 +116,7 @@ func (b *basket) pack(it *fitted.Item) float64 {
 	switch {
 	case group == "connectors" && (strings.HasPrefix(it.What, "wire seal") || strings.HasPrefix(it.What, "plug for")):
 		group = "seals"
-	case group == "markers" && !isTube(it), strings.Contains(it.What, "battery lug"), strings.Contains(it.What, "uninsulated"):
+	case group == "markers" && !isTube(it), strings.Contains(it.What, "battery lug"), strings.Contains(it.What, "uninsulated lug"), strings.Contains(it.What, "uninsulated butt"):
 		return 0
 	}
 	if size, ok := b.h.Practice.Packs[group]; ok {

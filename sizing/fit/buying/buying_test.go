@@ -21,19 +21,19 @@ func priced(imperial bool, prices ...harness.Price) *harness.Harness {
 // one that nothing takes is told of.
 func TestPacksAndPrices(t *testing.T) {
 	h := priced(false,
-		harness.Price{Item: "terminals", Each: 0.25}, harness.Price{Item: "ring M6, blue insulated, 1.5-2.5 mm2", Each: 0.4},
+		harness.Price{Item: "terminals", Each: 0.25}, harness.Price{Item: "M6 ring, blue insulated, 1.5-2.5 mm2", Each: 0.4},
 		harness.Price{Item: "wire", Each: 1}, harness.Price{Item: "wire", Gauge: mm2("0.5"), Each: 0.3},
 		harness.Price{Item: "shrink", Each: 2}, harness.Price{Item: "fuses", Each: 0.4}, harness.Price{Item: "fusess", Each: 1}, harness.Price{Item: "wire", Gauge: mm2("95"), Each: 9})
 	b := &basket{h: h, items: []fitted.Item{
-		{Group: "terminals", What: "receptacle 6.3", Count: 12, Unit: "pcs"},
-		{Group: "terminals", What: "ring M6, blue insulated, 1.5-2.5 mm²", Count: 10, Unit: "pcs"},
+		{Group: "terminals", What: "6.3 mm female spade", Count: 12, Unit: "pcs"},
+		{Group: "terminals", What: "M6 ring, blue insulated, 1.5-2.5 mm²", Count: 10, Unit: "pcs"},
 		{Group: "wire", What: "a", Gauge: mm2("0.5"), Count: 12, Unit: "m"},
 		{Group: "wire", What: "b", Gauge: mm2("2.5"), Count: 3, Unit: "m"},
 		{Group: "shrink", What: "6/2 mm", Count: 1.3, Unit: "m"},
 		{Group: "washers", What: "star washer M6", Count: 3, Unit: "pcs"},
 		{Group: "fuses", What: "blade fuse 10 A, red", Count: 3, Unit: "pcs"},
 		{Group: "fuses", What: "holder for one blade fuse, with leads", Count: 1, Unit: "pcs"},
-		{Group: "terminals", What: "ring M8, battery lug, 35 mm²", Count: 2, Unit: "pcs"},
+		{Group: "terminals", What: "M8 ring, battery lug, 35 mm²", Count: 2, Unit: "pcs"},
 	}}
 	b.packed()
 	buy, sum := []float64{20, 10, 12, 3, 2.4, 25, 3, 1, 2}, []float64{5, 4, 3.6, 3, 4.8, 0, 1.2, 0, 0.5}

@@ -84,7 +84,7 @@ func (b *basket) controls() {
 			continue
 		}
 		if p.Momentary {
-			what += ", springs back"
+			what += ", momentary"
 		}
 		b.add("switches", numbered(what+b.rated(p), p), 1, "pcs", p.Ref)
 	}
@@ -119,7 +119,7 @@ func (b *basket) bar(p *harness.Part) string {
 	}
 	what := fmt.Sprintf("bus bar, %d studs", n)
 	if n == 1 {
-		what = "stud on an insulated foot"
+		what = "insulated junction stud"
 	}
 	if p.Stud != "" {
 		what += " " + p.Stud
@@ -189,7 +189,7 @@ func (b *basket) boots(f *fitted.Fitted) {
 	for _, two := range f.Ends {
 		for _, e := range two {
 			if e.Boot && !harness.IsBuilt(b.kept, int(e.Wire)) {
-				b.add("boots", fmt.Sprintf("boot over a %s with %s cable", e.Fitting, b.c.Wires[e.Wire].Gauge), 1, "pcs", b.ref(e.Terminal))
+				b.add("boots", fmt.Sprintf("stud boot over %s with %s cable", e.Fitting, b.c.Wires[e.Wire].Gauge), 1, "pcs", b.ref(e.Terminal))
 			}
 		}
 	}
@@ -205,16 +205,16 @@ func (b *basket) housings(f *fitted.Fitted) {
 	for _, two := range f.Ends {
 		for _, e := range two {
 			p := b.h.PartOf(e.Terminal)
-			if p == nil || p.Kind == harness.Connector || !strings.HasPrefix(e.Fitting, joint.Contact) || harness.IsBuilt(b.kept, int(e.Wire)) {
+			if p == nil || p.Kind == harness.Connector || e.Kind != joint.Contact || harness.IsBuilt(b.kept, int(e.Wire)) {
 				continue
 			}
-			ways[p.ID], family[p.ID] = len(p.Terminals), strings.TrimPrefix(e.Fitting, joint.Contact)
+			ways[p.ID], family[p.ID] = len(p.Terminals), e.On
 		}
 	}
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
 		if n := ways[p.ID]; n > 0 {
-			b.add("connectors", fmt.Sprintf("plug housing, %d ways%s", n, family[p.ID]), 1, "pcs", p.Ref)
+			b.add("connectors", strings.TrimSuffix(fmt.Sprintf("plug housing, %d ways, %s", n, family[p.ID]), ", "), 1, "pcs", p.Ref)
 		}
 	}
 }
@@ -223,7 +223,7 @@ func (b *basket) housings(f *fitted.Fitted) {
 // its barrel that of which most are bought.
 func (b *basket) specimens(f *fitted.Fitted) {
 	for _, lot := range f.Lots {
-		if lot.Crimp == "closed barrel" {
+		if lot.Crimp == fitted.Barrel {
 			b.add("terminals", barrelItem(lot.Size, lot.Part), float64(lot.Specimens), "pcs", pullTest)
 			continue
 		}

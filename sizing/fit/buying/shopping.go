@@ -15,6 +15,7 @@ import (
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -144,7 +145,7 @@ func (b *basket) holders(c *chosen.Chosen, f *fitted.Fitted) {
 	leads := map[harness.PartID]bool{}
 	for _, two := range f.Ends {
 		for _, e := range two {
-			if p := b.h.PartOf(e.Terminal); p != nil && strings.HasPrefix(e.Fitting, "butt splice") {
+			if p := b.h.PartOf(e.Terminal); p != nil && e.Kind == joint.ButtSplice {
 				leads[p.ID] = true
 			}
 		}
@@ -193,7 +194,7 @@ func (b *basket) relays() {
 func (b *basket) terminals(f *fitted.Fitted) {
 	for _, two := range f.Ends {
 		for _, e := range two {
-			if e.Crimp == "closed barrel" || e.Second || !b.someLeft(append([]harness.WireID{e.Wire}, e.With...)) {
+			if e.Crimp == fitted.Barrel || e.Second || !b.someLeft(append([]harness.WireID{e.Wire}, e.With...)) {
 				continue // a splice stands below, once; a shared receptacle with its first wire, new where any of them is
 			}
 			b.add("terminals", terminalItem(&e), 1, "pcs", b.ref(e.Terminal))
@@ -241,7 +242,7 @@ func (b *basket) cover(f *fitted.Fitted) {
 		}
 		run := &b.h.Runs[r.Run]
 		if fitted.Taped(r.CoverName) {
-			what := "tape, " + unit.BoreText(tapeWide, b.h.Sheet.Imperial) + " wide, laid on by half"
+			what := "tape, " + unit.BoreText(tapeWide, b.h.Sheet.Imperial) + " wide, half-lapped"
 			b.add("tape", what, float64(tape(r.Diameter, run.Length))/1000, "m", b.between(r.Run))
 			continue
 		}

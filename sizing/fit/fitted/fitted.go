@@ -16,14 +16,16 @@ type End struct {
 	Wire      harness.WireID
 	End       string // a or b
 	Terminal  harness.TerminalID
-	Fitting   string // "ring M6", "receptacle 6.3", "butt splice", "contact, 2-way family"
-	Crimp     string // "blue insulated", "open barrel", "battery lug"
+	Kind      string // ring, receptacle, contact … as package joint names them
+	On        string // the stud, the tab in mm or the family that it is for, "" where it has none
+	Fitting   string // as printed: "M6 ring", "6.3 mm female spade", "butt splice", "crimp contact, 2-way family"
+	Crimp     string // "blue insulated", "open barrel", "battery lug", Barrel
 	Size      string // wire range of the fitting ("1.5-2.5 mm2"), or the one gauge that it is for
 	Strip     unit.Millimetre
 	Folded    bool    // the strands are folded back, and Strip is twice the usual length for it
 	Pull      float64 // N
 	PullList  string  // the list it is from, a key of rating.Source
-	Shrink    string  // "6/2 mm, 3:1 dual wall", "" when the crimp is insulated
+	Shrink    string  // "6/2 mm, 3:1 adhesive-lined", "" when the crimp is insulated
 	ShrinkLen unit.Millimetre
 	Part      string // the shop's own number for the fitting, "" where the tables chose it
 	Die       string // the die that goes with it
@@ -63,7 +65,7 @@ type Splice struct {
 	Part      harness.PartID
 	Wires     []harness.WireID
 	AreaSum   unit.SquareMillimetre
-	Size      string // "bare barrel 3 mm² (12 AWG)": in the sheet's gauges, the other in brackets
+	Size      string // "uninsulated barrel 3 mm² (12 AWG)": in the sheet's gauges, the other in brackets
 	Shrink    string
 	ShrinkLen unit.Millimetre
 	Number    string // the shop's own part number for the barrel
@@ -164,6 +166,9 @@ type Stack struct {
 // NoneFits stands for the crimp where a wire is too heavy for every fitting that
 // its terminal takes; a finding says so.
 const NoneFits = "none listed"
+
+// Barrel is the crimp of a wire that shares the barrel of its splice.
+const Barrel = "uninsulated barrel"
 
 // Fitted is everything that is fitted to the chosen wires, but for the reels,
 // which wait for the colours.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/joint"
 )
 
 // Sharing lists the ends in one fitting, the given one first.
@@ -33,7 +34,7 @@ func (f *Fitted) LotOf(e *End, wires []chosen.Wire) Lot {
 		beside = append(beside, "drain")
 	}
 	return Lot{
-		Fitting: barrelOf(e.Fitting), Crimp: e.Crimp, Size: e.Size, Part: e.Part, Die: e.Die, Tool: ToolOf(e),
+		Fitting: barrelOf(e), Crimp: e.Crimp, Size: e.Size, Part: e.Part, Die: e.Die, Tool: ToolOf(e),
 		Gauge: wires[in[0].Wire].Gauge, Beside: strings.Join(beside, " and "), Pull: in[0].Pull, PullList: in[0].PullList,
 	}
 }
@@ -46,9 +47,9 @@ func (l Lot) Same(o Lot) bool {
 
 // barrelOf is the fitting as far as it decides the barrel: contacts differ by
 // family, all else by its crimp alone.
-func barrelOf(fitting string) string {
-	if strings.HasPrefix(fitting, "contact") {
-		return fitting
+func barrelOf(e *End) string {
+	if e.Kind == joint.Contact {
+		return e.Fitting
 	}
 	return ""
 }
@@ -65,7 +66,7 @@ func ToolOf(e *End) string {
 		return "the contact's own tool"
 	case e.Crimp == "ferrule":
 		return "ferrule tool"
-	case e.Crimp == "closed barrel":
+	case e.Crimp == Barrel:
 		return "barrel tool"
 	}
 	return "lug press"

@@ -165,7 +165,7 @@ var rows = []Row{
 		Kind: harness.Connector, Nicknames: "plug",
 		Keys: "cavities layout sealed", Needs: "cavities", Inside: "connector",
 		Role: Joins, List: "connectors", Ends: cavity,
-		Format: Format{"cavities", "", "cavities * (number or names), layout (rows of cavities, seen from the wire side of the half where current arrives), family, sealed; `X1.4` passes through the mated pair"},
+		Format: Format{"cavities", "", "cavities * (number or names), layout (rows of cavities, seen from the wire side of the feed half), family, sealed; `X1.4` passes through the mated pair"},
 	},
 	{
 		Kind: harness.Splice, Nicknames: "joint",
