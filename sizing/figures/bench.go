@@ -1,7 +1,6 @@
 package figures
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -122,12 +121,12 @@ func (f *filler) units() {
 	for i := range f.h.Units {
 		u, made := &f.h.Units[i], &f.r.Units[i]
 		row := Unit{
-			Name: u.Name, Kind: string(u.Kind), Wires: f.names(u.Wires), LengthMM: float64(made.Length), DiameterMM: math.Round(float64(made.Diameter)*100) / 100,
+			Name: u.Name, Kind: string(u.Kind), Wires: f.names(u.Wires), LengthMM: float64(made.Length), DiameterMM: float64(made.Diameter),
 			Screen: made.Screen, ScreenMM: float64(made.ScreenLen), BackAMM: float64(made.Back[0]), BackBMM: float64(made.Back[1]),
 		}
 		for _, t := range made.Twists {
-			row.LayMM = append(row.LayMM, math.Round(float64(t.Lay)*100)/100)
-			row.TakeUp = append(row.TakeUp, math.Round(t.Factor*1e4)/1e4)
+			row.LayMM = append(row.LayMM, float64(t.Lay))
+			row.TakeUp = append(row.TakeUp, t.Factor)
 		}
 		for _, d := range made.Drains {
 			row.Drains = append(row.Drains, f.full(d.Terminal))
@@ -161,7 +160,7 @@ func (f *filler) labels() {
 	for _, x := range f.r.Labels {
 		out := Label{
 			Order: len(f.d.Labels) + 1, Kind: x.Kind, End: x.End, Line1: x.Name, Line2: x.Second(), As: x.As,
-			WidthMM: math.Round(float64(x.Face)*100) / 100, LengthMM: float64(x.Long), WireMM: float64(x.Round), SleeveMM: float64(x.Tube.Supplied),
+			WidthMM: float64(x.Face), LengthMM: float64(x.Long), WireMM: float64(x.Round), SleeveMM: float64(x.Tube.Supplied),
 		}
 		if x.Wire != harness.None {
 			out.Wire = f.h.Wires[x.Wire].Name

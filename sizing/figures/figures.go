@@ -1,7 +1,7 @@
 // Package figures turns the model and the results into one machine-readable
 // object, for scripts, spreadsheets and tests: lengths in mm, currents in A,
 // voltages in V, resistances in ohm, areas in mm2, temperatures in C, masses in g.
-// Keys are fixed and only grow. Lists keep the order of the description.
+// Figures are rounded to what they mean (round.go). Keys are fixed and only grow. Lists keep the order of the description.
 package figures
 
 import (

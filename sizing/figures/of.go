@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"reflect"
 
 	"example.com/loomfolio/sizing/fault/outage"
 	"example.com/loomfolio/sizing/fit/fitted"
@@ -23,6 +24,7 @@ func Of(h *harness.Harness, r *result.Result) Document {
 	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.rest} {
 		fill()
 	}
+	round(reflect.ValueOf(&d).Elem(), "")
 	return d
 }
 

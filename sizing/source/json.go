@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"io"
 	"math"
+	"strconv"
 )
 
 // Listed is a finding as scripts read it. The names of the fields are fixed; more may
@@ -77,7 +78,7 @@ func listed(f *File, p Problem) Listed {
 	}
 	for _, n := range p.Numbers {
 		if !math.IsNaN(n.Value) && !math.IsInf(n.Value, 0) { // JSON has no word for these
-			out.Numbers[n.Name] = n.Value
+			out.Numbers[n.Name] = fourDigits(n.Value)
 		}
 	}
 	return out
@@ -97,4 +98,13 @@ func (f *File) named() string {
 		return "description"
 	}
 	return f.Name
+}
+
+// fourDigits rounds a figure to four significant digits, so that it prints as short as it is.
+func fourDigits(x float64) float64 {
+	out, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 4, 64), 64)
+	if err != nil {
+		return x
+	}
+	return out
 }
