@@ -16,6 +16,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // keeps defines the options that say which as-built record is read.
@@ -212,7 +213,7 @@ func keptSummary(r record.Record) string {
 			fitted++
 		}
 	}
-	out := fmt.Sprintf("%d wires planned, %d built; %d fuses, %d fitted", count[harness.Planned], count[harness.Built], len(r.Fuses), fitted)
+	out := fmt.Sprintf("%s planned, %d built; %s, %d fitted", unit.Counted(count[harness.Planned], "wire"), count[harness.Built], unit.Counted(len(r.Fuses), "fuse"), fitted)
 	if n := count[harness.Retired]; n > 0 {
 		out += fmt.Sprintf("; %d retired", n)
 	}

@@ -13,6 +13,7 @@ import (
 	"example.com/loomfolio/sizing/figures"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // read takes a description through reading, checking and sizing. What is wrong is
@@ -101,16 +102,8 @@ func summary(w *work.Work) string {
 		found = source.Counted(nil, w.Result.Accepted) + "\n"
 	}
 	return found + fmt.Sprintf("%s: %s, %s, %.1f m of wire, %s, %s, %s", w.Harness.Info.Title,
-		counted(len(w.Harness.Circuits), "circuit"), counted(len(w.Harness.Wires), "wire"), mm/1000,
-		counted(len(w.Result.Fuses), "fuse"), counted(len(w.Result.Loads), "load"), counted(len(w.Harness.States), "state"))
-}
-
-// counted is "1 fuse" or "2 fuses".
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
+		unit.Counted(len(w.Harness.Circuits), "circuit"), unit.Counted(len(w.Harness.Wires), "wire"), mm/1000,
+		unit.Counted(len(w.Result.Fuses), "fuse"), unit.Counted(len(w.Result.Loads), "load"), unit.Counted(len(w.Harness.States), "state"))
 }
 
 func explainOne(c *call) int {

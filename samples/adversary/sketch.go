@@ -177,7 +177,7 @@ func (s *Sketch) Text() string {
 	t := s.turned()
 	var b strings.Builder
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
-	line("loomfolio: 1\ntitle: Grown harness %d\nrevision: A\ndate: 2026-11-02", s.Seed)
+	line("loomfolio: 1\ntitle: Grown loom %d\nrevision: A\ndate: 2026-11-02", s.Seed)
 	line("vehicle: {name: Kestrel GT, identity: KG-%04d}\nsheet: %s", s.Seed%10000, t.Sheet)
 	line("system: %s", t.system())
 	if len(t.Practice) > 0 {

@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // units gathers the wires that are handled as one: the cores of each cable, what
@@ -222,7 +223,7 @@ func (c *checker) cable(w *describe.Cable) {
 		c.Say(source.Warning, "unit-without-wires", w.Name.Span, "write cable: "+w.Name.Text+" at the stops where its wires arrive, or take it out", "no wire lies in the cable %s", w.Name.Text)
 		return
 	case len(wires) > len(t.Cores):
-		c.Fail("too-few-cores", c.stops[wires[len(t.Cores)]].Cable.Span, "use a type with more cores, or a second cable", "%s (%s) has %d cores, too few for its wires, %d", w.Name.Text, t.Name, len(t.Cores), len(wires))
+		c.Fail("too-few-cores", c.stops[wires[len(t.Cores)]].Cable.Span, "use a type with more cores, or a second cable", "%s (%s) has %s, too few for its wires, %d", w.Name.Text, t.Name, unit.Counted(len(t.Cores), "core"), len(wires))
 		return
 	}
 	u := c.unit(harness.Cabled, group{w.Name.Text, wires})

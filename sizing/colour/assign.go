@@ -103,7 +103,7 @@ func standing(neighbours, smallest int) string {
 	case neighbours == 0:
 		return "no neighbours; first free colour"
 	case smallest == 0:
-		return fmt.Sprintf("nothing else was left among its %d neighbours", neighbours)
+		return "nothing else was left among its " + unit.Counted(neighbours, "neighbour")
 	case neighbours == 1:
 		return "unlike its neighbour by " + far
 	}

@@ -6,6 +6,7 @@ import (
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // bars advises on a bus bar with fewer studs than its stops have names: nothing then
@@ -22,7 +23,7 @@ func (f *fitter) bars() {
 		}
 		f.problems = append(f.problems, source.Problem{
 			Slug: "more-names-than-studs", Level: source.Advice, Span: p.Span, Subjects: []string{p.Ref},
-			Summary: fmt.Sprintf("%s has %d studs, and its stops name %d: %s; nothing says which of them share one", p.Ref, p.Studs, len(names), strings.Join(names, ", ")),
+			Summary: fmt.Sprintf("%s has %s, and its stops name %d: %s; nothing says which of them share one", p.Ref, unit.Counted(p.Studs, "stud"), len(names), strings.Join(names, ", ")),
 			Detail:  fmt.Sprintf("name the stops after the studs (%s.1, %s.2 …), or write studs: %d", p.Ref, p.Ref, len(names)),
 			Numbers: []source.Number{{Name: "studs", Value: float64(p.Studs)}},
 		})

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // ending begins the last line: end 28 wires 4 fuses SUM. It says how many lines there
@@ -85,7 +86,7 @@ func (p *parser) ended(count int) {
 			"Take the copy with a date that lies beside it; if everything is there, "+right)
 	case p.last.wires != wires || p.last.fuses != fuses:
 		p.say(p.last.said, "record-end",
-			fmt.Sprintf("the last line counts %d wires and %d fuses, and there are %d and %d", p.last.wires, p.last.fuses, wires, fuses),
+			fmt.Sprintf("the last line counts %s and %s, and there are %d and %d", unit.Counted(p.last.wires, "wire"), unit.Counted(p.last.fuses, "fuse"), wires, fuses),
 			"Where lines were lost, take the copy with a date that lies beside it; where you took them out or wrote them, "+right)
 	}
 }

@@ -105,3 +105,15 @@ func (c Coil) String() string {
 	}
 	return c.Amps.String()
 }
+
+// Counted is "1 wire", "2 wires", "3 cavities".
+func Counted(n int, one string) string {
+	switch {
+	case n == 1:
+	case strings.HasSuffix(one, "y") && !strings.HasSuffix(one, "ay"):
+		one = strings.TrimSuffix(one, "y") + "ies"
+	default:
+		one += "s"
+	}
+	return strconv.Itoa(n) + " " + one
+}

@@ -39,7 +39,7 @@ func (c *reader) onSheets(l describe.LabelSheet) *harness.LabelSheet {
 	c.onPaper("down", span(l.PitchDown.Span, l.Height.Span), s.Top, s.PitchDown, s.High, s.H, s.Down, s.Paper+" is %s high")
 	if s.First > s.Each() {
 		c.Fail("label-not-there", l.First.Span, "write the number of the first label that is still there, counted row by row from the top left",
-			"a sheet has %d labels, and none has the number %d", s.Each(), s.First)
+			"a sheet has %s, and none has the number %d", unit.Counted(s.Each(), "label"), s.First)
 	}
 	c.labelHeight(s, l.Clear.Span)
 	return s

@@ -75,9 +75,9 @@ func (b *basket) controls() {
 		case harness.Isolator:
 			what = "isolator"
 		case harness.IgnitionSwitch:
-			what = fmt.Sprintf("ignition switch, %d positions", len(p.Positions))
+			what = "ignition switch, " + unit.Counted(len(p.Positions), "position")
 		case harness.Switch:
-			what = fmt.Sprintf("switch, %d positions, %d terminals", len(p.Positions), len(p.Terminals))
+			what = "switch, " + unit.Counted(len(p.Positions), "position") + ", " + unit.Counted(len(p.Terminals), "terminal")
 		case harness.Flasher:
 			what = fmt.Sprintf("flasher, %g V", float64(b.h.System.Volts))
 		default:
@@ -117,7 +117,7 @@ func (b *basket) bar(p *harness.Part) string {
 	if n == 0 {
 		n = len(p.Terminals)
 	}
-	what := fmt.Sprintf("bus bar, %d studs", n)
+	what := "bus bar, " + unit.Counted(n, "stud")
 	if n == 1 {
 		what = "insulated junction stud"
 	}
@@ -214,7 +214,7 @@ func (b *basket) housings(f *fitted.Fitted) {
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
 		if n := ways[p.ID]; n > 0 {
-			b.add("connectors", strings.TrimSuffix(fmt.Sprintf("plug housing, %d ways, %s", n, family[p.ID]), ", "), 1, "pcs", p.Ref)
+			b.add("connectors", strings.TrimSuffix("plug housing, "+unit.Counted(n, "way")+", "+family[p.ID], ", "), 1, "pcs", p.Ref)
 		}
 	}
 }

@@ -113,7 +113,7 @@ func (b *basket) wire(reels []fitted.Reel) {
 		if r.ToCut() == 0 {
 			continue
 		}
-		b.add("wire", r.Name(), float64(r.Buy)/1000, "m", fmt.Sprintf("%d wires", r.ToCut()))
+		b.add("wire", r.Name(), float64(r.Buy)/1000, "m", unit.Counted(r.ToCut(), "wire"))
 		b.items[len(b.items)-1].Gauge = r.Gauge
 	}
 }
@@ -139,7 +139,7 @@ func (b *basket) fuses(c *chosen.Chosen) {
 func (b *basket) holders(c *chosen.Chosen, f *fitted.Fitted) {
 	for i := range b.h.Parts {
 		if p := &b.h.Parts[i]; p.Panel != nil {
-			b.add("fuses", numbered(fmt.Sprintf("fuse panel, %d positions", positions(p.Panel)), p), 1, "pcs", p.Ref)
+			b.add("fuses", numbered("fuse panel, "+unit.Counted(positions(p.Panel), "position"), p), 1, "pcs", p.Ref)
 		}
 	}
 	leads := map[harness.PartID]bool{}
@@ -257,7 +257,7 @@ func (b *basket) connectors() {
 		if p.Kind != harness.Connector {
 			continue
 		}
-		what := fmt.Sprintf("connector pair, pins in one half, sockets in the other, %d cavities", len(p.Cavities))
+		what := "connector pair, pins in one half, sockets in the other, " + unit.Counted(len(p.Cavities), "cavity")
 		if p.Family != "" {
 			what += ", " + p.Family
 		}

@@ -57,7 +57,7 @@ func (c *Cable) ToCut() int { return len(c.Units) - c.Built }
 
 // CableName is what the shopping list calls a type of cable: "tow-7, 7 cores 1.5 and 2.5 mm², 10.5 mm across".
 func CableName(t *harness.CableType, imperial bool) string {
-	what := fmt.Sprintf("%s, %d cores %s, %s across", t.Name, len(t.Cores), coreSizes(t), unit.AcrossText(t.Diameter, imperial))
+	what := fmt.Sprintf("%s, %s %s, %s across", t.Name, unit.Counted(len(t.Cores), "core"), coreSizes(t), unit.AcrossText(t.Diameter, imperial))
 	if t.Screened {
 		what += ", screened"
 	}
