@@ -14,6 +14,7 @@ import (
 	"example.com/loomfolio/render"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // wish is what a call of packet asks for.
@@ -176,7 +177,7 @@ func (c *call) put(ask wish, out string, planned *sheet.Packet, pdf []byte, what
 	if streamed(out) {
 		said = c.err // nothing but the document goes to standard output
 	}
-	fmt.Fprintf(said, "%s: %s %s\n", out, counted(len(planned.Sheets), "sheet"), what)
+	fmt.Fprintf(said, "%s: %s %s\n", out, unit.Counted(len(planned.Sheets), "sheet"), what)
 	if ask.svg == "" {
 		return exitGood
 	}
