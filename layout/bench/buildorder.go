@@ -1,15 +1,13 @@
 // Package bench lays out the sheets that a builder works from: the runs of loom, the
-// terminals with their crimps, the splices and the order of building.
+// splices and the order of building.
 //
 // In: page.Ask, the model with everything computed for it. Out: the pages of
-// one kind of sheet, none when there is nothing to say. It holds that every wire
-// has one row at each of its two ends, that no figure is computed here beyond sums
-// and counts, and that colour is never the only carrier of a fact. Lengths are printed
+// one kind of sheet, none when there is nothing to say. It holds that no figure is
+// computed here beyond sums and counts, and that colour is never the only carrier of a fact. Lengths are printed
 // in mm and m, or in feet and inches where the description asks for them; forces in
 // newtons and pounds.
 //
-// Anchors set here: sheet/terminals, sheet/splices, sheet/runs, sheet/build-order,
-// end/NAME and splice/REF.
+// Anchors set here: sheet/splices, sheet/runs, sheet/build-order and splice/REF.
 package bench
 
 import (
@@ -43,7 +41,7 @@ func BuildOrder(a page.Ask) []frame.Page {
 			" all round (FAA AC 43.13-1B 11-115).")
 	}
 	b.Section("Ends, place by place", finishTable(a))
-	b.Remark("From the loom: how far a part's wires hang out where they leave it, slack counted; a wire whose length is given (* on the cut list) hangs out as it comes.")
+	b.Remark("From the loom: how far a part's wires hang out where they leave it, slack counted; a wire whose length is given (* on its row in wires and ends) hangs out as it comes.")
 	return b.Close()
 }
 
@@ -64,12 +62,12 @@ func stepTable(a page.Ask) *table.Table {
 			t.Rows = append(append(t.Rows, table.Heading(fmt.Sprintf("%d  %s", n, head), remark)), rows...)
 		}
 	}
-	group("Cut and mark", a.Where("sheet/cut-list"), cutSteps(a))
+	group("Cut and mark", a.Where("sheet/wires"), cutSteps(a))
 	group("Twists, screens and cables", "before anything is laid", unitSteps(a))
 	group("Lay on the board", "the trunk first, then what branches off it", laySteps(a))
 	group("Splice", a.Where("sheet/splices"), spliceSteps(a))
 	group("Cover", "shrink and boots on the loom first", coverSteps(a))
-	group("Ends", "place by place, below", []table.Row{work("Fit the ends that are closed on the bench", a.Where("sheet/terminals"))})
+	group("Ends", "place by place, below", []table.Row{work("Fit the ends that are closed on the bench", a.Where("sheet/wires"))})
 	group("Prove it on the board", "with a meter, nothing connected (common practice, no source)", proofSteps(a))
 	group("Into the vehicle", "", vehicleSteps(a))
 	return t
@@ -181,7 +179,7 @@ func vehicleSteps(a page.Ask) []table.Row {
 		rows = append(rows, work("Pass the walls", page.List("; ", runLetters(runs), "table below")))
 	}
 	if open := openUntil(a); len(open) > 0 {
-		rows = append(rows, work("Close what stayed open", page.List(", ", page.Refs(a, stillOpen(a, open)), a.Where("sheet/terminals"))))
+		rows = append(rows, work("Close what stayed open", page.List(", ", page.Refs(a, stillOpen(a, open)), a.Where("sheet/wires"))))
 	}
 	rows = append(rows, work("Clamp and tie", page.List("; ", a.Where("sheet/runs"), "a tie never holds the loom up alone (FAA AC 43.13-1B 11-96o)")))
 	if a.Grounded() {

@@ -30,10 +30,10 @@ func Splices(a page.Ask) []frame.Page {
 		{Title: "Leaves on the side", Weight: 1},
 		{Title: "Other end", Weight: 1},
 		{Title: "Strip", Unit: page.SizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
-		{Title: "Pull-out", Unit: pullUnit(a.H.Sheet.Imperial), Min: 16.5, Align: table.Right},
+		{Title: "Pull-out", Unit: page.ForceUnit(a.H.Sheet.Imperial), Min: 16.5, Align: table.Right},
 		{Title: "Pull", Align: table.Centre},
 	}}
-	forces := pullsOf(a)
+	forces := page.ForcesOf(a)
 	for _, s := range joints {
 		t.Rows = append(t.Rows, spliceRows(a, s, forces)...)
 	}
@@ -47,7 +47,7 @@ func used(all []fitted.Splice) []fitted.Splice {
 }
 
 // spliceRows is a heading, one row a wire and a line with what holds them.
-func spliceRows(a page.Ask, s fitted.Splice, forces pulls) []table.Row {
+func spliceRows(a page.Ask, s fitted.Splice, forces page.Forces) []table.Row {
 	p := &a.H.Parts[s.Part]
 	head := table.Heading(page.Dotted(p.Ref, page.Called(p)), s.Where)
 	head.Anchor = "splice/" + p.Ref
@@ -107,25 +107,19 @@ func beside(a page.Ask, s fitted.Splice) string {
 	return "lay " + page.WireNames(a, s.Beside) + " together on one side so that the tube grips"
 }
 
-func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID, forces pulls) table.Row {
+func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID, forces page.Forces) table.Row {
 	w := &a.H.Wires[id]
 	here, far := a.R.Ends[id][0], w.To
 	if a.H.Terminals[w.From].Part != part {
 		here, far = a.R.Ends[id][1], w.From
 	}
 	full, plain := a.Stop(far)
-	anchor := ""
-	if p := a.H.PartOf(w.To); p != nil && p.Kind == harness.Splice && p.ID == part {
-		if from := a.H.PartOf(w.From); from != nil && from.Kind == harness.Splice { // both ends in splices: no row on the terminals sheet
-			anchor = "end/" + w.Name
-		}
-	}
-	return table.Row{Anchor: anchor, Cells: []table.Cell{
+	return table.Row{Cells: []table.Cell{
 		{Draw: table.TickBox()},
 		{S: page.Firm(w.Name), Bold: true, Note: page.Firm(a.Gauge(id)), Link: a.Link("wire/" + w.Name)},
 		page.ColourCell(a, id),
 		table.Text(toward), table.Noted(full, plain), page.Strip(a, here),
-		forces.cell(here.Pull, here.PullList), {Draw: table.TickBox()},
+		forces.Cell(here.Pull, here.PullList), {Draw: table.TickBox()},
 	}}
 }
 

@@ -2,60 +2,79 @@ package cutlist
 
 import (
 	"fmt"
+	"strings"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
 )
 
-// mostNear is how many pairs are printed for one spot; the others are farther apart.
+// mostNear is how many pairs are printed for one plug; the others are farther apart.
 const mostNear = 4
 
-// Tracing says where wires meet that are not clear apart, what tells them apart
-// and to whom they look alike; and how well the colours stand in each run.
+// sleeved is the distance from which colours tell two wires apart at all, in CIEDE2000 units: below it the number decides.
+const sleeved = 12
+
+// Tracing names the wires that are easily taken for each other, at a part or in one plug, and
+// what tells them apart; none where there are no such wires, and none for the customer.
 func Tracing(a page.Ask) []frame.Page {
-	if len(a.R.Tracing.Runs)+len(a.R.Tracing.Parts) == 0 || len(a.H.Wires) == 0 {
+	if a.For == page.Customer || !traced(a) {
 		return nil
 	}
-	b := page.OpenLoose(a.Upright(), "Tracing by colour", "sheet/tracing",
-		"Which wires are easily taken for each other where they meet, and what tells them apart. The number on the sleeve always decides.")
-	b.Remark("Distances are CIEDE2000, the smallest over normal sight, red-green and blue-yellow weakness and dim light, in two sets of insulation colours. " +
-		"20 and more: clear. 12 to 20: check in good light. Below 12: use the number sleeve. Wires that differ 2.5 times in copper are not compared.")
-	if t := confusionTable(a); len(t.Rows) > 0 {
-		b.Section("Colours of this loom that look alike to some", t)
-	}
+	b := page.OpenLoose(a.Upright(), "Tracing by colour", "sheet/tracing", "Wires that are easily taken for each other. The number on the sleeve always decides.")
+	b.Remark(page.List(" ", promise(a), confusions(a), "Distances are CIEDE2000, the smallest over normal sight, red-green and blue-yellow colour blindness and dim light, in two sets of insulation colours: "+
+		"20 and more is clear; 12 to 20 asks for good light; below 12 go by the number sleeve. Wires whose copper areas differ by 2.5 times or more are not compared."))
 	if t := nearTable(a); len(t.Rows) > 0 {
-		b.Section("Wires that are not clear apart, place by place", t)
+		b.Table(t)
 	}
 	if t := bandTable(a); len(t.Rows) > 0 {
 		b.Section("Wires tied apart under coloured bands", t)
 		b.Remark("Where a run has more wires than colours, each bundle has every colour once (MIL-STD-681F 5.1.3). Put the bands on before the bundles are laid together.")
 	}
-	if t := standingTable(a); len(t.Rows) > 0 {
-		b.Section("How far apart the colours are", t)
-	}
 	return b.Close()
 }
 
-// confusionTable names the pairs of colours in words, for a reader who cannot see them.
-func confusionTable(a page.Ask) *table.Table {
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Colour", Min: page.ColourRoom}, {Title: "taken for", Min: page.ColourRoom}, {Title: "By whom, when", Weight: 1}, {Title: "Apart", Align: table.Decimal},
-	}}
-	for _, c := range colour.Confusions(a.H, usedLetters(a)) {
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			plainCell(c.A), plainCell(c.B), table.Text(string(c.Sight)), table.Text(fmt.Sprintf("%.1f", c.Distance)),
-		}})
+// traced tells whether there is anything to list.
+func traced(a page.Ask) bool { return len(nearTable(a).Rows)+len(bandTable(a).Rows) > 0 }
+
+// tracingRule is what is said of the colours where no sheet is needed for them.
+func tracingRule(a page.Ask) string {
+	if traced(a) {
+		return ""
 	}
-	return t
+	return page.List(" ", promise(a), confusions(a))
 }
 
-func plainCell(letters string) table.Cell {
-	c := page.SwatchCell(colour.Pair{Base: letters})
-	c.Note = colour.Name(letters)
-	return c
+// promise says how far apart the colours are, and could be at best.
+func promise(a page.Ask) string {
+	r := a.R.Tracing
+	if r.Smallest == 0 {
+		return ""
+	}
+	best := ""
+	if r.Bound > 0 {
+		best = fmt.Sprintf(", of %.1f possible at best", max(r.Bound, r.Smallest))
+	}
+	rule := ""
+	if r.Settled > 0 && r.Settled < r.Smallest {
+		rule = fmt.Sprintf("; those that are settled by rule or by a cable, %.1f", r.Settled)
+	}
+	return fmt.Sprintf("Wherever two wires meet, their colours are at least %.1f apart%s%s: %s.", r.Smallest, best, rule, colour.Standing(r.Smallest))
+}
+
+// confusions names the colours of this loom that look alike to some, in words for a reader who cannot see them.
+func confusions(a page.Ask) string {
+	var out []string
+	for _, c := range colour.Confusions(a.H, usedLetters(a)) {
+		out = append(out, fmt.Sprintf("%s and %s %s (%.1f)", colour.Name(c.A), colour.Name(c.B), c.Sight, c.Distance))
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return "Plain colours that look alike: " + strings.Join(out, ", ") + "."
 }
 
 // usedLetters lists the colours that stand on any wire, in the palette's order.
@@ -73,49 +92,50 @@ func usedLetters(a page.Ask) []string {
 	return out
 }
 
-// nearTable lists parts first, where ends are mixed up, then runs.
+// nearTable lists what only the number tells apart, parts first, then runs; of a plug also
+// what asks for good light.
 func nearTable(a page.Ask) *table.Table {
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Wire", Align: table.Left}, {Title: "", Min: page.ColourRoom},
-		{Title: "and wire", Align: table.Left}, {Title: "", Min: page.ColourRoom},
-		{Title: "What tells them apart", Weight: 1}, {Title: "Alike most", Weight: 0.8}, {Title: "Apart", Align: table.Decimal},
+	t := &table.Table{Tight: true, Company: true, Columns: []table.Column{
+		{Title: "Wire"}, {Title: ""}, {Title: "and wire"}, {Title: ""},
+		{Title: "What tells them apart", Weight: 1}, {Title: "Most alike"}, {Title: "Apart", Align: table.Decimal},
 	}}
+	seen := map[[2]harness.WireID]bool{}
 	for i, s := range a.R.Tracing.Parts {
 		p := &a.H.Parts[i]
-		if !mixedUp(p, s) {
-			continue
-		}
-		nearRows(a, t, page.Dotted(p.Ref, page.Called(p)), page.PlaceOf(a, p), s)
+		nearRows(a, t, page.Dotted(p.Ref, page.Called(p)), page.PlaceOf(a, p), fresh(s.Near, p.Kind == harness.Connector, seen))
 	}
 	for i, s := range a.R.Tracing.Runs {
-		r := &a.H.Runs[i]
-		nearRows(a, t, "Run "+a.H.Places[r.From].Name+" – "+a.H.Places[r.To].Name, "", s)
+		nearRows(a, t, runName(a, harness.RunID(i)), "", fresh(s.Near, false, seen))
 	}
 	return t
 }
 
-// mixedUp tells where ends are mixed up: in housings, on panels and bars, and
-// wherever only the number tells two wires apart.
-func mixedUp(p *harness.Part, s colour.Spot) bool {
-	switch p.Kind {
-	case harness.Connector, harness.Module, harness.FusePanel, harness.Bus:
-		return true
-	}
-	return len(s.Near) > 0 && s.Near[0].Distance < 12
+func runName(a page.Ask, id harness.RunID) string {
+	r := &a.H.Runs[id]
+	return "Run " + page.Letter(id) + ", " + a.H.Places[r.From].Name + " – " + a.H.Places[r.To].Name
 }
 
-func nearRows(a page.Ask, t *table.Table, heading, where string, s colour.Spot) {
-	if len(s.Near) == 0 {
+// fresh are the pairs that are to be listed and are not yet.
+func fresh(near []colour.Near, plug bool, seen map[[2]harness.WireID]bool) []colour.Near {
+	var out []colour.Near
+	for _, n := range near {
+		if pair := [2]harness.WireID{n.A, n.B}; (plug || n.Distance < sleeved) && !seen[pair] {
+			seen[pair] = true
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+func nearRows(a page.Ask, t *table.Table, heading, where string, near []colour.Near) {
+	if len(near) == 0 {
 		return
 	}
 	t.Rows = append(t.Rows, table.Heading(heading, where))
-	for i, n := range s.Near {
-		if i == mostNear {
-			rest := fmt.Sprintf("%s more here, at least %.1f apart: check in good light", page.Counted(len(s.Near)-i, "pair"), n.Distance)
-			if n.Distance < 12 {
-				rest = fmt.Sprintf("%s more here, at least %.1f apart: use the number sleeves", page.Counted(len(s.Near)-i, "pair"), n.Distance)
-			}
-			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: rest, Span: len(t.Columns)}}})
+	for i, n := range near {
+		if i >= mostNear && n.Distance >= sleeved {
+			rest := fmt.Sprintf("%s more here, at least %.1f apart: check in good light", page.Counted(len(near)-i, "pair"), n.Distance)
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: rest, Size: sheet.SizeNote, Span: len(t.Columns)}}})
 			return
 		}
 		t.Rows = append(t.Rows, nearRow(a, n))
@@ -123,25 +143,24 @@ func nearRows(a page.Ask, t *table.Table, heading, where string, s colour.Spot) 
 }
 
 func nearRow(a page.Ask, n colour.Near) table.Row {
-	wire := func(w harness.WireID) table.Cell {
-		name := a.H.Wires[w].Name
-		return table.Cell{S: page.Firm(name), Bold: true, Link: a.Link("wire/" + name)}
-	}
-	tells := table.Text(tellsApart(a.Pair(n.A), a.Pair(n.B)))
-	if n.Distance < 12 {
-		tells.Note = n.Words
+	tells := table.Cell{S: tellsApart(a.Pair(n.A), a.Pair(n.B)), Size: sheet.SizeNote}
+	if n.Distance < sleeved {
+		tells.S += ": go by the number sleeve"
 	}
 	return table.Row{Cells: []table.Cell{
-		wire(n.A), briefly(a.Pair(n.A)), wire(n.B), briefly(a.Pair(n.B)),
-		tells, table.Text(string(n.Sight)), table.Text(fmt.Sprintf("%.1f", n.Distance)),
+		traceCell(a, n.A), briefly(a.Pair(n.A)), traceCell(a, n.B), briefly(a.Pair(n.B)),
+		tells, {S: string(n.Sight), Size: sheet.SizeNote}, table.Text(fmt.Sprintf("%.1f", n.Distance)),
 	}}
 }
 
-// briefly is a swatch with its letters; its words stand in the next column.
+func traceCell(a page.Ask, w harness.WireID) table.Cell {
+	name := a.H.Wires[w].Name
+	return table.Cell{S: page.Firm(name), Bold: true, Link: a.Link("wire/" + name)}
+}
+
+// briefly is a short swatch with its letters.
 func briefly(p colour.Pair) table.Cell {
-	c := page.SwatchCell(p)
-	c.Note = ""
-	return c
+	return table.Cell{S: page.OrDash(p.String()), Bold: true, Size: sheet.SizeNote, Draw: page.ShortSwatch(p)}
 }
 
 // tellsApart says in words where two wires differ.
@@ -165,43 +184,19 @@ func tellsApart(p, q colour.Pair) string {
 
 // bandTable lists the bundles of runs in which colours repeat.
 func bandTable(a page.Ask) *table.Table {
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Bundle", Align: table.Decimal}, {Title: "Band", Min: page.ColourRoom}, {Title: "Wires", Weight: 1},
+	t := &table.Table{Tight: true, Columns: []table.Column{
+		{Title: "Bundle", Align: table.Decimal}, {Title: "Band"}, {Title: "Wires", Weight: 1},
 	}}
 	for i, s := range a.R.Tracing.Runs {
 		if len(s.Bundles) == 0 {
 			continue
 		}
-		r := &a.H.Runs[i]
-		t.Rows = append(t.Rows, table.Heading("Run "+a.H.Places[r.From].Name+" – "+a.H.Places[r.To].Name, ""))
+		t.Rows = append(t.Rows, table.Heading(runName(a, harness.RunID(i)), ""))
 		for _, b := range s.Bundles {
-			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(fmt.Sprint(b.Number)), plainCell(b.Band), table.Text(page.WireNames(a, b.Wires))}})
+			band := briefly(colour.Pair{Base: b.Band})
+			band.S += " " + page.Firm(colour.Name(b.Band))
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(fmt.Sprint(b.Number)), band, table.Text(page.WireNames(a, b.Wires))}})
 		}
 	}
 	return t
-}
-
-// standingTable says for each run how far apart its colours are, and could be.
-func standingTable(a page.Ask) *table.Table {
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Run", Weight: 1}, {Title: "Nets", Align: table.Decimal}, {Title: "Nearest two", Align: table.Decimal}, {Title: "At most possible", Align: table.Decimal}, {Title: "So", Weight: 0.6},
-	}}
-	for i, s := range a.R.Tracing.Runs {
-		if s.Nets < 2 || s.Reached == 0 {
-			continue
-		}
-		r := &a.H.Runs[i]
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Text(a.H.Places[r.From].Name + " – " + a.H.Places[r.To].Name), table.Text(fmt.Sprint(s.Nets)),
-			table.Strong(fmt.Sprintf("%.1f", s.Reached)), table.Text(atMost(s)), table.Text(colour.Standing(s.Reached)),
-		}})
-	}
-	return t
-}
-
-func atMost(s colour.Spot) string {
-	if s.Bound <= 0 {
-		return "–"
-	}
-	return fmt.Sprintf("%.1f", max(s.Bound, s.Reached))
 }

@@ -2,16 +2,22 @@ package cutlist
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 )
 
-// unitRows are the rows of the cut list for what is handled as one: a heading for
-// each unit, what is cut of it beside its wires, its wires, and its spare cores.
+// wholeSpan is the columns right of the boxes to tick.
+const wholeSpan = 11
+
+// unitRows are the rows of what is handled as one: a heading for each unit, what is cut
+// of it beside its wires, its wires, its spare cores, and the work where its screen or
+// sheath ends.
 func unitRows(a page.Ask) []table.Row {
 	var rows []table.Row
 	for i := range a.H.Units {
@@ -21,15 +27,16 @@ func unitRows(a page.Ask) []table.Row {
 			rows = append(rows, row)
 		}
 		for _, w := range u.Wires {
-			row := cutRow(a, w)
+			row := cutRow(a, w, "")
 			if u.Type != nil {
 				asCore(&row, &u.Type.Cores[a.H.Wires[w].Core])
 			}
+			if size(a, u) == "" {
+				row.Cells[2].Note = page.List("\n", row.Cells[2].Note, page.Firm(a.Gauge(w)))
+			}
 			rows = append(rows, row)
 		}
-		if spare := page.SpareCores(a.H, u); spare != "" {
-			rows = append(rows, table.Row{Cells: []table.Cell{{}, {S: "Spare cores: " + spare + ": fold them back over the sheath at both ends and insulate them", Span: 7}}})
-		}
+		rows = append(rows, unitEnds(a, u, made)...)
 	}
 	return rows
 }
@@ -37,8 +44,18 @@ func unitRows(a page.Ask) []table.Row {
 // asCore marks a wire's row as a core: it is cut with its cable.
 func asCore(row *table.Row, core *harness.Core) {
 	row.Cells[0] = table.Cell{Note: "core"}
-	row.Cells[1].Note = "core " + page.Firm(core.Mark) + "\n" + page.Firm(core.Size.String())
-	row.Cells[3] = table.Text("–")
+	row.Cells[3] = table.Cell{S: page.Firm(core.Mark), Size: sheet.SizeNote}
+}
+
+// size is the size and insulation of a unit's wires, "" where they differ.
+func size(a page.Ask, u *harness.Unit) string {
+	text := func(w harness.WireID) string {
+		return page.List(" ", a.Gauge(w), page.Wall(a.R.Wires[w].Insulation))
+	}
+	if len(u.Wires) == 0 || slices.ContainsFunc(u.Wires, func(w harness.WireID) bool { return text(w) != text(u.Wires[0]) }) {
+		return ""
+	}
+	return text(u.Wires[0])
 }
 
 // unitName is a unit in words: "Twist and screen · crank", "Cable tow · trailer".
@@ -55,11 +72,11 @@ func unitName(u *harness.Unit, made *fitted.Unit) string {
 // unitSums says how a unit is made, at the right of its heading.
 func unitSums(a page.Ask, u *harness.Unit, made *fitted.Unit) string {
 	imperial := a.H.Sheet.Imperial
-	parts := []string{page.Counted(len(u.Wires), "wire")}
+	first := page.Counted(len(u.Wires), "wire")
 	if u.Type != nil {
-		parts = []string{fmt.Sprintf("%d of %s", len(u.Wires), page.Counted(len(u.Type.Cores), "core"))}
+		first = fmt.Sprintf("%d of %s", len(u.Wires), page.Counted(len(u.Type.Cores), "core"))
 	}
-	parts = append(parts, page.Span(made.Length, imperial)+" finished")
+	parts := []string{page.List(" of ", first, size(a, u)), page.Span(made.Length, imperial) + " finished"}
 	for _, t := range made.Twists {
 		parts = append(parts, page.LayText(t, imperial))
 	}
@@ -75,68 +92,67 @@ func wholeRow(a page.Ask, u *harness.Unit, made *fitted.Unit) (table.Row, bool) 
 	if u.Kind == harness.Twisted {
 		return table.Row{}, false
 	}
-	imperial := a.H.Sheet.Imperial
 	tick := table.Cell{Draw: table.TickBox()}
 	if harness.BuiltUnit(u, a.R.Kept) {
 		tick = table.Cell{Note: "built"}
 	}
-	what, long := table.Noted("sheath", "and all in it"), made.Length
+	what, long := "sheath and cores", made.Length
 	if u.Kind == harness.Screened {
-		what, long = table.Noted(made.Screen, "over them"), made.ScreenLen
+		what, long = made.Screen, made.ScreenLen
 	}
-	row := table.Row{Cells: []table.Cell{tick, what, {}, table.Strong(page.Length(long, imperial))}}
+	return table.Row{Cells: []table.Cell{
+		tick, {S: what, Bold: true, Size: sheet.SizeNote, Span: 2}, table.Text(cutLength(a, long)),
+		{S: "from " + page.Refs(a, made.Parts[0]) + " to " + page.Refs(a, made.Parts[1]), Span: 8},
+	}}, true
+}
+
+// unitEnds are the spare cores of a unit, and the work where its screen or sheath ends.
+func unitEnds(a page.Ask, u *harness.Unit, made *fitted.Unit) []table.Row {
+	if made.Back[0] == 0 {
+		return nil
+	}
+	var rows []table.Row
 	for end := range 2 {
-		back := table.Text(strings.TrimSuffix(page.Size(made.Back[end], imperial), " in"))
-		back.Note = "back"
-		row.Cells = append(row.Cells, back, endOfUnit(a, u, made, end))
+		boot := ""
+		if made.Boot != "" {
+			boot = "heat-shrink " + page.Firm(made.Boot) + ", " + page.Piece(made.BootLen, a.H.Sheet.Imperial) + " long, over the end"
+		}
+		text := "At " + page.Refs(a, made.Parts[end]) + ": " + page.List("; ", "cut back "+page.Piece(made.Back[end], a.H.Sheet.Imperial), endWork(a, u, made, end), boot)
+		rows = append(rows, table.Row{Cells: []table.Cell{{Draw: table.TickBox()}, {S: text, Size: sheet.SizeNote, Span: wholeSpan}}})
 	}
-	return row, true
+	return rows
 }
 
-// endOfUnit says at which parts a unit ends, and what becomes of its screen there.
-func endOfUnit(a page.Ask, u *harness.Unit, made *fitted.Unit, end int) table.Cell {
-	c := table.Text("at " + page.Refs(a, made.Parts[end]))
+// endWork says what is done where a screen or a sheath ends.
+func endWork(a page.Ask, u *harness.Unit, made *fitted.Unit, end int) string {
+	var out []string
 	if u.HasScreen() {
-		c.Note = screenAt(a, made, end)
+		out = append(out, drainWork(a, made, end))
 	}
-	return c
+	if spare := page.SpareCores(a.H, u); spare != "" {
+		out = append(out, "fold spare cores "+spare+" back over the sheath and insulate them")
+	}
+	if len(out) == 0 {
+		return "cut the sheath off square, no core nicked"
+	}
+	return strings.Join(out, "; ")
 }
 
-// screenAt says whether a screen is earthed at an end, or insulated.
-func screenAt(a page.Ask, made *fitted.Unit, end int) string {
+// drainWork says where the drain goes at an end, or that there is none.
+func drainWork(a page.Ask, made *fitted.Unit, end int) string {
 	for _, d := range made.Drains {
-		if d.End == end {
-			return "screen earthed at " + page.Firm(a.H.Terminals[d.Terminal].Full)
+		if d.End != end {
+			continue
 		}
-	}
-	return "screen insulated"
-}
-
-// cableTable sums what is cut and bought of each type of cable.
-func cableTable(a page.Ask) *table.Table {
-	imperial := a.H.Sheet.Imperial
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Cable", Unit: "type", Weight: 1}, {Title: "Which", Weight: 1},
-		{Title: "Cut", Unit: page.LongUnit(imperial), Align: table.Decimal}, {Title: "Buy", Unit: page.LongUnit(imperial), Align: table.Decimal},
-		{Title: "Left over", Unit: page.LongUnit(imperial), Align: table.Decimal},
-	}}
-	for i := range a.R.Cables {
-		c := &a.R.Cables[i]
-		var names []string
-		for _, id := range c.Units {
-			names = append(names, page.Firm(a.H.Units[id].Name))
+		at := page.Firm(a.H.Terminals[d.Terminal].Full)
+		if d.With != harness.None {
+			return "drain, sleeved, to " + at + ": into the crimp of " + page.Firm(a.H.Wires[d.With].Name)
 		}
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Text(fitted.CableName(c.Type, imperial)), table.Text(strings.Join(names, ", ")),
-			table.Text(page.Bare(c.Need, imperial)), table.Strong(page.BareToBuy(c.Buy, imperial)), table.Text(page.Bare(c.Buy-c.Need, imperial)),
-		}})
+		reach := ""
+		if d.Length > 0 {
+			reach = ", with " + page.Span(d.Length, a.H.Sheet.Imperial) + " of wire"
+		}
+		return "drain, sleeved" + reach + ", to " + at + ": " + page.List(", ", d.Fitting.Fitting, d.Fitting.Crimp, page.Ranged(d.Fitting.Size))
 	}
-	return t
-}
-
-// shade is what stands under a swatch in the cut list, whose headings tell the units.
-func shade(a page.Ask, id harness.WireID) table.Cell {
-	c := page.SwatchCell(a.Pair(id))
-	c.Note = page.List("\n", page.ShortColour(a.Pair(id)), page.AsFound(a.R.Colours[id]))
-	return c
+	return "cut the screen off and insulate it: it is grounded at the other end alone"
 }

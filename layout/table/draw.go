@@ -10,7 +10,7 @@ import (
 // headLines wraps a header cell: the title, then the unit in regular type.
 func (s *Settled) headLines(i int) []line {
 	c := s.t.Columns[i]
-	room := s.w[i] - 2*padX
+	room := s.w[i] - 2*s.t.padX()
 	var lines []line
 	for _, text := range typeface.Wrap(c.Title, sheet.Bold, sheet.SizeNote, room) {
 		lines = append(lines, line{text, sheet.Bold, sheet.SizeNote, sheet.Ink, false})
@@ -31,7 +31,7 @@ func (s *Settled) headHeight() float64 {
 	for i := range s.t.Columns {
 		h = math.Max(h, box{lines: s.headLines(i)}.textHeight())
 	}
-	return h + 2*padY
+	return h + 2*s.t.padY()
 }
 
 // drawHead sets the header, the cells on a common foot line, and the rule under it.
@@ -42,7 +42,7 @@ func (f *flow) drawHead() {
 	x := f.area.X
 	for i, c := range f.t.Columns {
 		b := box{column: i, w: f.w[i], lines: f.headLines(i)}
-		y := f.y + f.head - padY - b.textHeight()
+		y := f.y + f.head - f.t.padY() - b.textHeight()
 		f.drawLines(b, x, y, plain(c.Align))
 		x += f.w[i]
 	}
@@ -80,8 +80,17 @@ func (f *flow) draw(l laid) {
 		f.group = &l.row
 		f.rule(f.y, sheet.Medium, sheet.Ink)
 	case Plain:
-		f.rule(f.y, sheet.Hair, sheet.Rule)
+		f.foot()
 	}
+}
+
+// foot sets the rule under a row; in a tight table every fifth one is heavier, to keep the place.
+func (f *flow) foot() {
+	if f.t.Tight && f.since%5 == 0 {
+		f.rule(f.y, sheet.Medium, sheet.Ink)
+		return
+	}
+	f.rule(f.y, sheet.Hair, sheet.Rule)
 }
 
 // ground lays the pale band and the rule of a sum under the text.
@@ -103,11 +112,11 @@ func (f *flow) drawBox(b box, l laid) {
 		align = Right
 	}
 	if d := b.cell.Draw; d != nil {
-		dx := padX
+		dx := f.t.padX()
 		if alone := len(b.lines) == 0; alone && align == Centre {
 			dx = (b.w - d.W) / 2
 		} else if alone && align != Left {
-			dx = b.w - d.W - padX
+			dx = b.w - d.W - f.t.padX()
 		}
 		d.Draw(&f.marks, sheet.Rect{X: x + dx, Y: f.y + f.drawTop(b, l), W: d.W, H: d.H})
 		b.w -= b.cell.indent()
@@ -124,7 +133,21 @@ func (f *flow) textTop(b box, l laid) float64 {
 	if l.row.Kind == Group {
 		return l.h - l.pad - b.textHeight()
 	}
-	return l.pad
+	return l.pad + f.sunk(b, l)
+}
+
+// sunk is how far smaller text of a tight row is set lower, so that its first line stands on that of the row.
+func (f *flow) sunk(b box, l laid) float64 {
+	if !f.t.Tight || len(b.lines) == 0 {
+		return 0
+	}
+	large := b.lines[0].size
+	for _, o := range l.boxes {
+		if len(o.lines) > 0 {
+			large = math.Max(large, o.lines[0].size)
+		}
+	}
+	return (large - b.lines[0].size) * (leading + typeface.CapHeight) / 2
 }
 
 // drawTop centres a drawing on the first line of the text beside it, or of the row.
@@ -145,9 +168,9 @@ func (f *flow) drawLines(b box, x, y float64, a Align) {
 		case a == Centre:
 			f.marks.Text(x+b.w/2, base, l.s, style.At(sheet.Centre))
 		case a == Right || a == Decimal:
-			f.marks.Text(x+b.w-padX, base, l.s, style.At(sheet.Right))
+			f.marks.Text(x+b.w-f.t.padX(), base, l.s, style.At(sheet.Right))
 		default:
-			f.marks.Text(x+padX, base, l.s, style)
+			f.marks.Text(x+f.t.padX(), base, l.s, style)
 		}
 		y += l.size * leading
 	}
@@ -158,8 +181,8 @@ func (f *flow) drawLines(b box, x, y float64, a Align) {
 func (f *flow) drawNumber(b box, l line, x, base float64, style sheet.Style) {
 	p := f.points[b.column]
 	before, _ := cut(l.s)
-	at := x + b.w - padX - p.after - typeface.Width(before, l.face, l.size)
-	most := x + b.w - padX - typeface.Width(l.s, l.face, l.size)
-	at = math.Max(x+padX, math.Min(at, most))
+	at := x + b.w - f.t.padX() - p.after - typeface.Width(before, l.face, l.size)
+	most := x + b.w - f.t.padX() - typeface.Width(l.s, l.face, l.size)
+	at = math.Max(x+f.t.padX(), math.Min(at, most))
 	f.marks.Text(at, base, l.s, style)
 }

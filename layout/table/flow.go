@@ -47,7 +47,7 @@ func (t *Table) Height(width float64) float64 { return t.Settle(width).Height() 
 func (s *Settled) Height() float64 {
 	high := s.head
 	for _, l := range s.rows {
-		high += l.high(padY)
+		high += l.high(s.t.padY())
 	}
 	return high
 }
@@ -68,18 +68,21 @@ func (s *Settled) Flow(first, rest sheet.Rect) []Part {
 
 // FlowIn is Flow for areas of one width that differ otherwise, such as the columns of several sheets.
 func (s *Settled) FlowIn(area Areas) []Part {
-	parts := s.pour(area, padY, 0)
+	parts := s.pour(area, s.t.padY(), 0)
 	last := parts[len(parts)-1]
 	if rest := area(len(parts) - 1); len(parts) == 1 || last.Bottom-rest.Y > rest.H/thin {
 		return parts
 	}
 	for _, pad := range closer {
+		if pad >= s.t.padY() {
+			continue
+		}
 		if tight := s.pour(area, pad, 0); len(tight) < len(parts) {
 			return tight
 		}
 	}
 	if before := parts[len(parts)-2]; last.blocks < company && before.blocks > 2*company {
-		return s.pour(area, padY, before.from+before.blocks-(company-last.blocks))
+		return s.pour(area, s.t.padY(), before.from+before.blocks-(company-last.blocks))
 	}
 	return parts
 }

@@ -93,7 +93,7 @@ func (s *Settled) layGroup(row Row) []box {
 	}
 	remark.Size = sheet.SizeNote
 	title.Bold = true
-	right := math.Min(total/2, typeface.Width(remark.S, remark.face(Plain), remark.Size)+2*padX)
+	right := math.Min(total/2, typeface.Width(remark.S, remark.face(Plain), remark.Size)+2*s.t.padX())
 	if remark.S == "" {
 		right = 0
 	}
@@ -108,7 +108,7 @@ func (s *Settled) layGroup(row Row) []box {
 
 func (t *Table) wrap(b box, kind Kind, a Align) []line {
 	c := b.cell
-	room := b.w - 2*padX - c.indent()
+	room := b.w - 2*t.padX() - c.indent()
 	colour := sheet.Ink
 	if c.Colour != nil {
 		colour = *c.Colour

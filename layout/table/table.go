@@ -83,6 +83,7 @@ type Table struct {
 	NoHead  bool    // no header row
 	NoZebra bool    // no pale ground under every second row
 	Company bool    // no row under a heading stands alone on a sheet
+	Tight   bool    // one line an item: cells closer to each other, a heavier rule under each fifth row
 }
 
 // Part is what falls on one sheet.

@@ -16,6 +16,24 @@ const (
 	beside = 1.5 // between a drawing and its text
 )
 
+// The same in a table that is Tight.
+const (
+	tightX = 0.9
+	tightY = 0.6
+)
+
+// padX is the space left and right of a cell's text, padY that over and under it.
+func (t *Table) padX() float64 { return either(t.Tight, tightX, padX) }
+
+func (t *Table) padY() float64 { return either(t.Tight, tightY, padY) }
+
+func either(first bool, a, b float64) float64 {
+	if first {
+		return a
+	}
+	return b
+}
+
 // demand is the width range of a column, padding included.
 type demand struct{ least, ideal float64 }
 
@@ -110,8 +128,8 @@ func (t *Table) demand(i int) demand {
 		before, after := t.decimals(i)
 		d = d.with(demand{before + after, before + after})
 	}
-	d.least += 2 * padX
-	d.ideal += 2 * padX
+	d.least += 2 * t.padX()
+	d.ideal += 2 * t.padX()
 	if col.Max > 0 {
 		d.least, d.ideal = math.Min(d.least, col.Max), math.Min(d.ideal, col.Max)
 	}
@@ -162,7 +180,7 @@ func (t *Table) widenForSpans(needs []demand) {
 			}
 			d := t.cellDemand(c, row.Kind, Left)
 			part := needs[i:min(i+span, len(needs))]
-			have := -2 * padX
+			have := -2 * t.padX()
 			for _, p := range part {
 				have += p.least
 			}
