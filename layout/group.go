@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/fusemap"
 	"example.com/loomfolio/layout/guide"
+	"example.com/loomfolio/layout/index"
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/power"
@@ -49,6 +50,7 @@ func groups(once prepared) []group {
 		{"connectors", "Joints", "sheet/connectors", everybody, faces.ConnectorFaces},
 		{"colours", "Wires", "sheet/tracing", theArchive, cutlist.Tracing},
 		{"shopping", "Shopping", "sheet/shopping", theBench, cutlist.Shopping},
+		{"index", "Index", "sheet/index", everybody, index.Index},
 	}
 }
 

@@ -94,6 +94,7 @@ layout/bench
 layout/cutlist
 layout/label
 layout/loom
+layout/index
 layout
 render/vector
 render/pdf

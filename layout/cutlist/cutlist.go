@@ -38,12 +38,11 @@ func Wires(a page.Ask) []frame.Page {
 	}
 	key(a, b)
 	if len(a.R.Stacks) > 0 {
-		b.Head("Studs with several rings", 20)
+		b.Head2("Studs with several rings", "Torques are dry, and each is for the material and place under it alone: what the part's own sheet says goes first.", 20)
 		b.Table(stackTable(a))
-		b.Remark("Torques are dry, and each is for the material and place under it alone: what the part's own sheet says goes first.")
 	}
-	b.Head2("At every end, in this order", "Where no source stands: common practice, no source.", 20)
-	b.Table(workTable(a.H.Sheet.Imperial))
+	b.Head2("At every end, in this order", "Where no source stands: common practice, no source.", 50)
+	b.Spread(workTable(a.H.Sheet.Imperial), 2, 30)
 	return b.Close()
 }
 

@@ -92,7 +92,7 @@ func keyTable(a page.Ask, lots []lot, forces page.Forces) *table.Table {
 	imperial := a.H.Sheet.Imperial
 	t := &table.Table{Tight: true, Columns: []table.Column{
 		{Title: "Crimp", Unit: "for wire of"}, {Title: "Wire"}, {Title: "Fittings", Weight: 1}, {Title: "Crimps", Align: table.Decimal},
-		{Title: "To hold", Unit: page.ForceUnit(imperial), Min: 18},
+		{Title: "To hold", Unit: page.ForceUnit(imperial), Min: 16},
 	}}
 	for n := range mostSpecimens(a.R.Lots) {
 		t.Columns = append(t.Columns, table.Column{Title: fmt.Sprintf("No. %d", n+1), Unit: firstUnit(imperial)})
@@ -198,7 +198,7 @@ func doubts(a page.Ask) []string {
 
 // stackTable has one row a stud that holds several rings, from the bottom up.
 func stackTable(a page.Ask) *table.Table {
-	t := &table.Table{Columns: []table.Column{
+	t := &table.Table{Tight: true, Columns: []table.Column{
 		{Title: "Stud"}, {Title: "Thread"}, {Title: "Rings, from the bottom up", Weight: 1}, {Title: "Tighten to", Unit: torqueUnit(a.H.Sheet.Imperial)}, {Title: "Done", Align: table.Centre},
 	}}
 	for _, s := range a.R.Stacks {

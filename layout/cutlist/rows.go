@@ -9,8 +9,10 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -75,16 +77,27 @@ const (
 func columns(a page.Ask) []table.Column {
 	length := table.Column{Title: "Length", Unit: page.LengthUnit(a.H.Sheet.Imperial), Align: table.Decimal}
 	if a.H.Sheet.Imperial {
-		length.Align = table.Right // feet and inches have no common point
+		length.Align, length.Min = table.Right, lengthRoom(a) // feet and inches have no common point
 	}
 	out := []table.Column{{Title: "Cut"}, {Title: "Wire"}, {Title: "Colour", Min: colourRoom(a)}, length}
 	for end := range 2 {
 		where, fit := rooms(a, end)
 		out = append(out,
-			table.Column{Title: "End " + string(rune('A'+end)), Min: where, Max: where}, table.Column{Title: "Fitting", Min: fit, Weight: 1},
-			table.Column{Unit: "strip", Align: table.Decimal}, table.Column{Title: "C  P"})
+			table.Column{Title: "End " + string(rune('A'+end)), Min: where, Max: where}, table.Column{Title: "Fitting", Unit: headSign(a, end), Min: fit, Weight: 1},
+			table.Column{Unit: "strip"}, table.Column{Title: "C  P"})
 	}
 	return out
+}
+
+// headSign says at the head of the fittings, so on every sheet, what a sign means.
+func headSign(a page.Ask, end int) string {
+	switch {
+	case end == 0 && anyEnd(a, func(e *fitted.End) bool { return e.Shrink != "" }):
+		return shrunk + " heat-shrink"
+	case end == 1 && anyEnd(a, func(e *fitted.End) bool { return e.Boot }):
+		return booted + " stud boot"
+	}
+	return ""
 }
 
 // colourRoom keeps a short swatch and the letters of two colours in one line.
@@ -93,8 +106,16 @@ func colourRoom(a page.Ask) float64 {
 	for i := range a.R.Colours {
 		room = max(room, typeface.Width(a.Pair(harness.WireID(i)).String(), sheet.Bold, sheet.SizeNote))
 	}
-	const swatch = 8
-	return room + swatch + padding
+	return room + swatchWide + 1.5 + padding
+}
+
+// lengthRoom keeps feet and inches in one line.
+func lengthRoom(a page.Ask) float64 {
+	room := 0.0
+	for _, way := range a.R.Ways {
+		room = max(room, widest(lengthText(a, way), sheet.SizeBody))
+	}
+	return room + padding
 }
 
 // padding is that left and right of a cell, mm, with a little to spare.
@@ -159,20 +180,25 @@ func sizeOf(r fitted.Reel) string { return page.Dotted(r.Gauge.String(), page.Wa
 
 // cutRow is a wire's row; from is the length that it is cut from where it matters.
 func cutRow(a page.Ask, id harness.WireID, from string) table.Row {
-	w, way := &a.H.Wires[id], a.R.Ways[id]
+	w := &a.H.Wires[id]
 	name := table.Cell{S: page.Firm(w.Name), Bold: true, Link: a.Link("index/" + w.Name)}
 	if a.R.Wires[id].Given {
 		name.S += given
 	}
-	cut := table.Text(cutLength(a, way.Length))
-	if way.Given {
-		cut.S += page.NoBreak + given
-	}
-	cells := []table.Cell{cutCell(a, id, from), name, shade(a, id), cut}
+	cells := []table.Cell{cutCell(a, id, from), name, shade(a, id), table.Text(lengthText(a, a.R.Ways[id]))}
 	for _, e := range a.R.Ends[id] {
 		cells = append(cells, endCells(a, &e)...)
 	}
 	return table.Row{Anchor: "wire/" + w.Name, Cells: cells}
+}
+
+// lengthText is how long a wire is cut, with the mark of what is given.
+func lengthText(a page.Ask, way route.Way) string {
+	s := cutLength(a, way.Length)
+	if way.Given {
+		s += page.NoBreak + given
+	}
+	return s
 }
 
 // cutLength is a length in one line: "1 155", or "3 ft 9 1/2".
@@ -198,7 +224,14 @@ func shade(a page.Ask, id harness.WireID) table.Cell {
 	if pair.Base == "" {
 		return table.Text("–")
 	}
-	return table.Cell{S: pair.String(), Bold: true, Size: sheet.SizeNote, Draw: page.ShortSwatch(pair), Note: page.AsFound(a.R.Colours[id])}
+	return table.Cell{S: pair.String(), Bold: true, Size: sheet.SizeNote, Draw: swatch(pair), Note: page.AsFound(a.R.Colours[id])}
+}
+
+// swatch size in a row, mm.
+const swatchWide, swatchHigh = 5.4, 3.2
+
+func swatch(p colour.Pair) *table.Drawing {
+	return &table.Drawing{W: swatchWide, H: swatchHigh, Draw: func(c *sheet.Canvas, area sheet.Rect) { page.Swatch(c, area, p) }}
 }
 
 // endCells are the four cells of an end: where it lands, its fitting, how far it is

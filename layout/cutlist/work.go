@@ -38,28 +38,18 @@ var steps = []step{
 	{"Several rings on one stud: the heaviest at the bottom. On painted or coated metal: bare it under the ring, star washer between the two.", "", ""},
 }
 
-// workTable is the order of work at an end, in two columns.
+// workTable is the order of work at an end.
 func workTable(imperial bool) *table.Table {
-	t := &table.Table{Tight: true, NoHead: true, NoZebra: true, Columns: []table.Column{{}, {Weight: 1}, {}, {Weight: 1}}}
-	half := (len(steps) + 1) / 2
-	for i := range half {
-		row := table.Row{Cells: stepCells(i, imperial)}
-		if i+half < len(steps) {
-			row.Cells = append(row.Cells, stepCells(i+half, imperial)...)
+	t := &table.Table{Tight: true, NoHead: true, NoZebra: true, Columns: []table.Column{{}, {Weight: 1}}}
+	for i, s := range steps {
+		do := s.do
+		if imperial && s.inches != "" {
+			do = s.inches
 		}
-		t.Rows = append(t.Rows, row)
+		if s.source != "" {
+			do += " (" + page.Firm(s.source) + ")"
+		}
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Strong(fmt.Sprint(i + 1)), table.Text(do)}})
 	}
 	return t
-}
-
-func stepCells(i int, imperial bool) []table.Cell {
-	s := steps[i]
-	do := s.do
-	if imperial && s.inches != "" {
-		do = s.inches
-	}
-	if s.source != "" {
-		do += " (" + page.Firm(s.source) + ")"
-	}
-	return []table.Cell{table.Strong(fmt.Sprint(i + 1)), table.Text(do)}
 }

@@ -25,7 +25,12 @@ const (
 // padX is the space left and right of a cell's text, padY that over and under it.
 func (t *Table) padX() float64 { return either(t.Tight, tightX, padX) }
 
-func (t *Table) padY() float64 { return either(t.Tight, tightY, padY) }
+func (t *Table) padY() float64 {
+	if t.Pad > 0 {
+		return t.Pad
+	}
+	return either(t.Tight, tightY, padY)
+}
 
 func either(first bool, a, b float64) float64 {
 	if first {

@@ -1,0 +1,113 @@
+// Package index lays out the last sheets of the binder, in which whoever holds a wire or a part
+// in the hand finds it: wires by number, parts by place.
+//
+// In: page.Ask. Out: the pages, none of a harness without wires. It holds that every wire and
+// every part with a wire on it has one row, with the sheet and zone where it is drawn and where
+// its work stands. Anchors set here: sheet/index, index/NAME.
+package index
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// rowPad is the clear space over and under a row, mm.
+const rowPad = 0.3
+
+// Index is all wires by number, then all parts by place with the wire at each terminal.
+func Index(a page.Ask) []frame.Page {
+	if len(a.H.Wires) == 0 {
+		return nil
+	}
+	b := page.Open(a.Upright(), "Index", "sheet/index", "")
+	b.Head2("Wires by number", "Sheet and zone: 17 B3 is zone B3 of sheet 17."+returns(a), 40)
+	b.Spread(wireTable(a), 2, 40)
+	b.Head2("Parts by place", "Where each is drawn, then terminal and wire: 30 11A is wire 11A on terminal 30.", 40)
+	b.Spread(partTable(a), 2, 40)
+	return b.Close()
+}
+
+// returns says what happens to the bodywork's wires.
+func returns(a page.Ask) string {
+	if len(a.WiresOn(harness.Chassis)) == 0 {
+		return ""
+	}
+	return " Chassis is the bodywork."
+}
+
+// at is where an anchor stands, in short: "17 B3"; a dash where it does not.
+func at(a page.Ask, anchor string) string {
+	p, ok := a.Known[anchor]
+	if !ok {
+		return "–"
+	}
+	return fmt.Sprintf("%d%s%s", p.Sheet, page.NoBreak, p.Zone)
+}
+
+// wireTable has one row a wire, in the natural order of their numbers.
+func wireTable(a page.Ask) *table.Table {
+	t := &table.Table{Tight: true, Pad: rowPad, Size: sheet.SizeNote, Columns: []table.Column{
+		{Title: "Wire"}, {Title: "Colour"}, {Title: "Size", Unit: sizeUnit(a), Align: table.Decimal}, {Title: "From → to", Weight: 1}, {Title: "Drawn"},
+	}}
+	worked := a.For != page.Customer
+	if worked {
+		t.Columns = append(t.Columns, table.Column{Title: "Row"})
+	}
+	for _, id := range byNumber(a) {
+		w := &a.H.Wires[id]
+		name, drawn, row := page.Firm(w.Name), drawnAt(a, w), "wire/"+w.Name
+		cells := []table.Cell{
+			{S: name, Bold: true, Link: a.Link(row)}, table.Text(a.Pair(id).String()), table.Text(size(a, id)),
+			table.Text(page.Firm(page.FarStop(a, w.From)) + " → " + page.Firm(page.FarStop(a, w.To))), {S: at(a, drawn), Link: a.Link(drawn)},
+		}
+		if worked {
+			cells = append(cells, table.Cell{S: at(a, row), Link: a.Link(row)})
+		}
+		t.Rows = append(t.Rows, table.Row{Anchor: "index/" + w.Name, Cells: cells})
+	}
+	return t
+}
+
+// byNumber are the wires in the natural order of their names, 2A before 11A.
+func byNumber(a page.Ask) []harness.WireID {
+	out := make([]harness.WireID, len(a.H.Wires))
+	for i := range out {
+		out[i] = harness.WireID(i)
+	}
+	slices.SortStableFunc(out, func(x, y harness.WireID) int { return unit.Natural(a.H.Wires[x].Name, a.H.Wires[y].Name) })
+	return out
+}
+
+// drawnAt is the anchor of a wire's flag on a diagram, else that of its circuit.
+func drawnAt(a page.Ask, w *harness.Wire) string {
+	if flag := "drawn/" + w.Name; a.Link(flag) != "" {
+		return flag
+	}
+	return "circuit/" + a.H.Circuits[w.Circuit].Key
+}
+
+// sizeUnit is the unit of the sizes where they share one.
+func sizeUnit(a page.Ask) string {
+	text := ""
+	for i := range a.H.Wires {
+		_, u, _ := strings.Cut(a.Gauge(harness.WireID(i)), " ")
+		if i > 0 && u != text {
+			return ""
+		}
+		text = u
+	}
+	return text
+}
+
+// size is a wire's size, without its unit where the column has that.
+func size(a page.Ask, w harness.WireID) string {
+	return page.Firm(strings.TrimSuffix(a.Gauge(w), " "+page.Or(sizeUnit(a), "none")))
+}
