@@ -20,7 +20,7 @@ import (
 
 // built are the sheets that the harness is built from.
 var built = []kind{
-	{"cut-list", "sheet/cut-list", cutlist.CutList}, {"terminals", "sheet/terminals", bench.Terminals}, {"splices", "sheet/splices", bench.Splices}, {"labels", "sheet/labels", label.Labels},
+	{"wires", "sheet/wires", cutlist.Wires}, {"splices", "sheet/splices", bench.Splices}, {"labels", "sheet/labels", label.Labels},
 	{"runs", "sheet/runs", bench.Runs}, {"build-order", "sheet/build-order", bench.BuildOrder}, {"tracing", "sheet/tracing", cutlist.Tracing}, {"shopping", "sheet/shopping", cutlist.Shopping},
 }
 
@@ -74,7 +74,7 @@ func withTargets(a page.Ask, pages []frame.Page) []frame.Page {
 	var c sheet.Canvas
 	for _, p := range pages {
 		for _, m := range p.Marks {
-			if l, ok := m.(sheet.Link); ok && !strings.HasPrefix(l.Target, "wire/") && !strings.HasPrefix(l.Target, "end/") {
+			if l, ok := m.(sheet.Link); ok && !strings.HasPrefix(l.Target, "wire/") {
 				if _, ok := known[l.Target]; !ok {
 					c.Anchor(l.Target, 50, 50)
 					known[l.Target] = frame.Place{}

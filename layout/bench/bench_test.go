@@ -1,7 +1,6 @@
 package bench
 
 import (
-	"slices"
 	"strings"
 	"testing"
 
@@ -14,59 +13,6 @@ import (
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 )
-
-// TestEveryWireEndsOnTwoRows of the terminals and splices together.
-func TestEveryWireEndsOnTwoRows(t *testing.T) {
-	for name, a := range map[string]page.Ask{"fan": toy.Fan(), "crowded": toy.Crowded(), "fitted": toy.Fitted(t, toy.Crowded())} {
-		t.Run(name, func(t *testing.T) { checkRows(t, a) })
-	}
-}
-
-func checkRows(t *testing.T, a page.Ask) {
-	t.Helper()
-	ends := map[string]int{}
-	for _, row := range slices.Concat(endTable(a).Rows, allSplices(a)) {
-		if len(row.Cells) > 2 {
-			ends[row.Cells[1].S]++
-		}
-	}
-	require.Len(t, ends, len(a.H.Wires))
-	anchors := map[string]bool{}
-	for _, p := range toy.Settled(a, Terminals, Splices) {
-		for _, m := range p.Marks {
-			if at, ok := m.(sheet.Anchor); ok {
-				anchors[at.Name] = true
-			}
-		}
-	}
-	for _, w := range a.H.Wires {
-		require.Equal(t, 2, ends[page.Firm(w.Name)], w.Name)
-		require.True(t, anchors["end/"+w.Name], w.Name)
-	}
-	checkPieces(t, a)
-}
-
-// checkPieces holds the fittings that are counted against the ends of the wires.
-func checkPieces(t *testing.T, a page.Ask) {
-	t.Helper()
-	_, count := fittings(a)
-	pieces, inSplices := 0, 0
-	for _, n := range count {
-		pieces += n
-	}
-	for _, s := range used(a.R.Splices) {
-		inSplices += len(s.Wires)
-	}
-	shared := 0
-	for _, two := range a.R.Ends {
-		for _, e := range two {
-			if e.Second {
-				shared++
-			}
-		}
-	}
-	require.Equal(t, 2*len(a.H.Wires)-inSplices+len(used(a.R.Splices))-shared, pieces)
-}
 
 func TestSidesOfASplice(t *testing.T) {
 	a := toy.Fan()
@@ -103,24 +49,15 @@ func TestWhatIsSaidOfCovers(t *testing.T) {
 	require.Equal(t, "braid, bore 12 mm", toy.Plain(covered(fitted.Run{CoverName: "braid", Cover: 12}, false)))
 }
 
-func TestPrintedFigures(t *testing.T) {
-	for _, c := range []struct{ name, got, want string }{
-		{"pull", pulls{}.cell(222.4, "").Note, "50\u00a0lbf"}, // UL 486A, 14 AWG: 50 lbf, 222.4 N
-		{"pull remembered", pulls{lists: map[string]pullList{"memory": listOf("abyc-pull-memory")}}.cell(22.2, "memory").Note, "5\u00a0lbf\nfrom memory"},
-		{"pull in pounds", pulls{imperial: true}.cell(222.4, "").Note, "222\u00a0N"},
-		{"circular mils", circularMils(5.261), "10380\u00a0circular mils"}, // ASTM B258, 10 AWG: 10 380 circular mils
-		{"list", listOf("ul-486a").name, "UL 486A"},
-		{"list by its table", listOf("abyc-pull").name, "ABYC E-11 table XVI"},
-	} {
-		require.Equal(t, c.want, c.got, c.name)
-	}
+func TestCircularMils(t *testing.T) {
+	require.Equal(t, "10380\u00a0circular mils", circularMils(5.261)) // ASTM B258, 10 AWG: 10 380 circular mils
 }
 
 // allSplices are the rows of all splices.
 func allSplices(a page.Ask) []table.Row {
 	var rows []table.Row
 	for _, s := range used(a.R.Splices) {
-		rows = append(rows, spliceRows(a, s, pullsOf(a))...)
+		rows = append(rows, spliceRows(a, s, page.ForcesOf(a))...)
 	}
 	return rows
 }

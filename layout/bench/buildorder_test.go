@@ -10,9 +10,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/samples/toy"
-	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/unit"
 )
 
 // TestBuildOrderOfSamples: each run is laid once and, after the first, joins what
@@ -118,36 +116,7 @@ func TestUnitsAreStepsOfTheirOwn(t *testing.T) {
 	rows := unitSteps(toy.Fan())
 	require.Len(t, rows, 2)
 	require.Equal(t, []string{"Twist pair-1", "31A, 31B; lay 30.5 mm; 3 175 mm finished"}, []string{rows[0].Cells[1].S, toy.Plain(rows[0].Cells[2].S)})
-	require.Equal(t, []string{"Screen foil", "31A, 31B; braid 3 115 mm; earthed at ECU.temp-return alone"}, []string{rows[1].Cells[1].S, toy.Plain(rows[1].Cells[2].S)})
-}
-
-// A terminal of the shop's own is printed with its number and die; a lot has a
-// place to write each reading.
-func TestShopTerminalsAndLotsArePrinted(t *testing.T) {
-	a := toy.Fan()
-	e := fitted.End{Fitting: "ring M6", Crimp: "blue insulated", Size: "1.5-2.5 mm²", Part: "R6-2.5", Die: "blue", Over: 2.1}
-	c := fittingCell(a, e)
-	require.Equal(t, "ring M6: R6-2.5", c.S)
-	require.Contains(t, c.Note, "die blue")
-	require.Contains(t, toy.Plain(c.Note), "2.1 mm over all")
-	row := lotRow(fitted.Lot{Crimp: "blue insulated", Gauge: unit.Gauge{Size: "2.5"}, Count: 7, Specimens: 2, Pull: 222.4, PullList: "ul-486a"}, pulls{})
-	blanks := 0
-	for _, c := range row.Cells {
-		if c.Draw != nil {
-			blanks++
-		}
-	}
-	require.Equal(t, 3, blanks, "two readings, and name and date")
-	a.R.Lots = []fitted.Lot{{Specimens: 2}, {Specimens: 3}}
-	require.Len(t, lotTable(a).Columns, 9, "as many columns as the most specimens")
-}
-
-// 1 lbf·ft is 1.35582 N·m (NIST SP 811, appendix B).
-func TestTorque(t *testing.T) {
-	require.Equal(t, "10", torque(fitted.Stack{Least: 10, Most: 10}, false))
-	require.Equal(t, "7.4", torque(fitted.Stack{Least: 10, Most: 10}, true))
-	require.Equal(t, "5 to 8", torque(fitted.Stack{Least: 5, Most: 8}, false))
-	require.Equal(t, "–", torque(fitted.Stack{}, true))
+	require.Equal(t, []string{"Screen foil", "31A, 31B; braid 3 115 mm; grounded at ECU.temp-return alone"}, []string{rows[1].Cells[1].S, toy.Plain(rows[1].Cells[2].S)})
 }
 
 // A splice that is moved says how far and towards where.
@@ -160,7 +129,7 @@ func TestStaggerIsPrinted(t *testing.T) {
 	s.Shift = -45
 	require.Equal(t, "staggered: move it 45 mm along run B towards engine bay", toy.Plain(staggered(a, s, "staggered")))
 	var sum table.Row
-	for _, row := range spliceRows(a, s, pulls{}) {
+	for _, row := range spliceRows(a, s, page.Forces{}) {
 		sum = row
 	}
 	require.Contains(t, sum.Cells[1].S, "Staggered: move it")

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/fit/fitted"
@@ -16,6 +17,7 @@ import (
 // cut from, the rows of one length stand together, and no length gives more than it has.
 func TestCutFromLeftOvers(t *testing.T) {
 	a := toy.Samples(t)["tender"]
+	p := planned(a)
 	rings := 0
 	for i := range a.R.Reels {
 		r := &a.R.Reels[i]
@@ -24,7 +26,8 @@ func TestCutFromLeftOvers(t *testing.T) {
 			at := r.CutOf(w)
 			require.GreaterOrEqual(t, at, last, a.H.Wires[w].Name)
 			last = at
-			require.Equal(t, len(r.Cuts) > 1 || r.Cuts[0].Shelf, cutFrom(r, w, true) != "", a.H.Wires[w].Name)
+			require.Equal(t, len(r.Cuts) > 1 || r.Cuts[0].Shelf, p[w] != "", a.H.Wires[w].Name)
+			require.Equal(t, p[r.Cuts[at].Wires[0]], p[w], "one name for what is cut from one length")
 		}
 		for _, c := range r.Cuts {
 			sum := unit.Millimetre(0)
@@ -38,6 +41,7 @@ func TestCutFromLeftOvers(t *testing.T) {
 		}
 	}
 	require.Equal(t, 11, rings, "all eleven on the shelf serve")
+	require.Len(t, planTable(a, p).Rows, 12, "and one new length")
 }
 
 // TestEveryWireIsCutOnce counts rows: one a wire, on hand-made harnesses and samples.
@@ -47,7 +51,7 @@ func TestEveryWireIsCutOnce(t *testing.T) {
 	for name, a := range all {
 		t.Run(name, func(t *testing.T) {
 			cut := map[string]int{}
-			for _, row := range cutTable(a).Rows {
+			for _, row := range wireTable(a, planned(a)).Rows {
 				cut[row.Anchor]++
 			}
 			for _, w := range a.H.Wires {
@@ -83,11 +87,43 @@ func checkSums(t *testing.T, a page.Ask) {
 func TestNoHeadingAtTheFoot(t *testing.T) {
 	for _, a := range toy.Samples(t) {
 		for _, a.Paper = range []string{"A4", "letter"} {
-			for _, p := range toy.Settled(a, CutList, Tracing, Shopping) {
-				toy.CheckFoot(t, p, cutTable(a).Rows, reelTable(a).Rows, wireRows(a), itemRows(a))
+			for _, p := range toy.Settled(a, Wires, Tracing, Shopping) {
+				toy.CheckFoot(t, p, wireTable(a, planned(a)).Rows, nearTable(a).Rows, wireRows(a), itemRows(a))
 			}
 		}
 	}
+}
+
+// TestEveryPaper: the pages of every sample have no fault of the meter.
+func TestEveryPaper(t *testing.T) {
+	for name, a := range toy.Samples(t) {
+		for _, a.Paper = range frame.Papers() {
+			for _, a.For = range []string{page.Bench, page.Archive} {
+				t.Run(name+" "+a.Paper+" "+a.For, func(t *testing.T) {
+					for _, p := range toy.Settled(a, Wires, Tracing) {
+						toy.CheckPage(t, p)
+						require.Positive(t, p.Bottom, "another group may stand under it")
+					}
+				})
+			}
+		}
+	}
+}
+
+// TestFewSheets: the wires with both their ends and the key take no more sheets of A4 than this.
+func TestFewSheets(t *testing.T) {
+	all := toy.Samples(t)
+	for name, most := range map[string]int{"first": 2, "tender": 4, "camper": 8, "kestrel": 10} {
+		a := all[name]
+		a.Paper = "A4"
+		require.LessOrEqual(t, len(toy.Settled(a, Wires)), most, name)
+		require.LessOrEqual(t, len(toy.Settled(a, Tracing)), 1, name)
+	}
+	require.Empty(t, Tracing(all["first"]), "one line in its place")
+	require.Contains(t, tracingRule(all["first"]), "at least 23.7 apart")
+	customer := all["kestrel"]
+	customer.For = page.Customer
+	require.Empty(t, Tracing(customer))
 }
 
 func TestQuantities(t *testing.T) {

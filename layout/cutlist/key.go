@@ -115,7 +115,7 @@ func crimpCell(l *lot) table.Cell {
 	} else if l.Size == l.Gauge.String() {
 		size = ""
 	}
-	return table.Cell{S: name, Bold: true, Note: page.List(", ", size, page.Firm(l.Part), die)}
+	return table.Cell{S: page.Firm(name), Bold: true, Note: page.List(", ", size, page.Firm(l.Part), die)}
 }
 
 // toolRule says which tool each crimp takes.

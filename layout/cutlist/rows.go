@@ -68,11 +68,8 @@ func wireTable(a page.Ask, p plan) *table.Table {
 	return t
 }
 
-// Greatest widths of names and fittings that are kept in one line, mm.
-const (
-	mostWhere   = 24
-	mostFitting = 25
-)
+// mostWhere is the greatest width of a terminal's name that is kept in one line, mm.
+const mostWhere = 21
 
 func columns(a page.Ask) []table.Column {
 	length := table.Column{Title: "Length", Unit: page.LengthUnit(a.H.Sheet.Imperial), Align: table.Decimal}
@@ -81,9 +78,9 @@ func columns(a page.Ask) []table.Column {
 	}
 	out := []table.Column{{Title: "Cut"}, {Title: "Wire"}, {Title: "Colour", Min: colourRoom(a)}, length}
 	for end := range 2 {
-		where, fit := rooms(a, end)
+		where := whereRoom(a, end)
 		out = append(out,
-			table.Column{Title: "End " + string(rune('A'+end)), Min: where, Max: where}, table.Column{Title: "Fitting", Unit: headSign(a, end), Min: fit, Weight: 1},
+			table.Column{Title: "End " + string(rune('A'+end)), Min: where, Max: where}, table.Column{Title: "Fitting", Unit: headSign(a, end), Weight: 1},
 			table.Column{Unit: "strip"}, table.Column{Title: "C  P"})
 	}
 	return out
@@ -121,16 +118,13 @@ func lengthRoom(a page.Ask) float64 {
 // padding is that left and right of a cell, mm, with a little to spare.
 const padding = 1.9
 
-// rooms is how wide the columns are in which the terminals and the fittings of one side stand.
-func rooms(a page.Ask, end int) (where, fit float64) {
+// whereRoom is how wide the column is in which the terminals of one side stand.
+func whereRoom(a page.Ask, end int) float64 {
+	room := 0.0
 	for i := range a.R.Ends {
-		e := &a.R.Ends[i][end]
-		where = max(where, widest(parted(a.H.Terminals[e.Terminal].Full), sheet.SizeBody))
-		if f := widest(short(e), sheet.SizeNote); f <= mostFitting {
-			fit = max(fit, f)
-		}
+		room = max(room, widest(parted(a.H.Terminals[a.R.Ends[i][end].Terminal].Full), sheet.SizeBody))
 	}
-	return min(where, mostWhere) + padding, fit + padding
+	return min(room, mostWhere) + padding
 }
 
 func widest(s string, size float64) float64 {
@@ -250,7 +244,7 @@ func endCells(a page.Ask, e *fitted.End) []table.Cell {
 func signed(a page.Ask, e *fitted.End) string {
 	s := short(e)
 	if e.Shrink != "" {
-		s += page.NoBreak + shrunk
+		s += " " + shrunk
 	}
 	if e.Boot {
 		s += page.NoBreak + booted

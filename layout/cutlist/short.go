@@ -3,7 +3,6 @@ package cutlist
 import (
 	"strings"
 
-	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing/fit/fitted"
 )
 
@@ -14,7 +13,7 @@ var shorter = strings.NewReplacer("female spade", "spade", "splice barrel", "bar
 // the shop's own by its number.
 func short(e *fitted.End) string {
 	if e.Part != "" {
-		return page.Firm(e.Part)
+		return e.Part
 	}
 	name, _, _ := strings.Cut(e.Fitting, ",") // a contact's family is that of its housing
 	if tab, ok := strings.CutPrefix(name, "receptacle "); ok {
@@ -31,5 +30,5 @@ func short(e *fitted.End) string {
 	case strings.HasPrefix(e.Crimp, "uninsulated") && !strings.HasPrefix(name, "barrel"):
 		name += ", uninsulated"
 	}
-	return page.Firm(name)
+	return name
 }

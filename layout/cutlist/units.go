@@ -44,7 +44,7 @@ func unitRows(a page.Ask) []table.Row {
 // asCore marks a wire's row as a core: it is cut with its cable.
 func asCore(row *table.Row, core *harness.Core) {
 	row.Cells[0] = table.Cell{Note: "core"}
-	row.Cells[3] = table.Cell{S: page.Firm(core.Mark), Size: sheet.SizeNote}
+	row.Cells[3] = table.Cell{Note: page.Firm(core.Mark)}
 }
 
 // size is the size and insulation of a unit's wires, "" where they differ.

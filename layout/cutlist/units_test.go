@@ -9,37 +9,43 @@ import (
 )
 
 // The trailer cable of the camper is cut once, with its cores under it; the one that is
-// left over is named on the cut list.
+// left over is named at both ends.
 func TestACableStandsWithItsCores(t *testing.T) {
 	a := toy.Samples(t)["camper"]
 	rows := unitRows(a)
-	require.Len(t, rows, 2+6+1) // heading and sheath, six cores, what is spare
+	require.Len(t, rows, 2+6+2) // heading and sheath, six cores, its two ends
 	require.Equal(t, "Cable tow · trailer", rows[0].Cells[0].S)
 	require.Equal(t, "6 of 7 cores, 1 525 mm finished, 10.5 mm across", toy.Plain(rows[0].Cells[1].S))
 	require.NotNil(t, rows[1].Cells[0].Draw, "one box to tick")
-	require.Equal(t, "1 525", toy.Plain(rows[1].Cells[3].S))
+	require.Equal(t, "1 525", toy.Plain(rows[1].Cells[2].S))
 	for i, mark := range []string{"1 (L)", "3 (31)", "4 (R)", "5 (58R)", "6 (54)", "7 (58L)"} {
 		row := rows[2+i]
 		require.Nil(t, row.Cells[0].Draw, "no core is cut")
-		require.Contains(t, toy.Plain(row.Cells[1].Note), "core "+mark)
-		require.Equal(t, "–", row.Cells[3].S)
-		require.NotEqual(t, "–", row.Cells[4].S, "it is stripped")
+		require.Equal(t, "core", row.Cells[0].Note)
+		require.Equal(t, mark, toy.Plain(row.Cells[3].Note))
+		require.Contains(t, toy.Plain(row.Cells[2].Note), "mm²", "they differ in size")
+		require.NotEqual(t, "–", row.Cells[6].S, "it is stripped")
 	}
-	require.Equal(t, "Spare cores: 2 (54g) BU: fold them back over the sheath at both ends and insulate them", toy.Plain(rows[8].Cells[1].S))
-	require.Contains(t, toy.Said(cableTable(a).Rows), "trailer, 7 cores 1.5 mm² and 2.5 mm², 10.5 mm across||tow||1.53||2||0.48") // cells and their empty notes
+	for i, at := range []string{"X1", "TOW"} {
+		require.NotNil(t, rows[8+i].Cells[0].Draw)
+		require.Contains(t, toy.Plain(rows[8+i].Cells[1].S), "At "+at+": cut back 50 mm; fold spare cores 2 (54g) BU back over the sheath and insulate them; heat-shrink ")
+	}
+	require.Contains(t, toy.Plain(leftRule(a)), "cables: trailer 0.48")
 }
 
-// The kestrel's crank sensor hangs on a pair under a screen that is earthed at the
+// The kestrel's crank sensor hangs on a pair under a screen that is grounded at the
 // engine module alone.
 func TestAPairUnderAScreen(t *testing.T) {
 	a := toy.Samples(t)["kestrel"]
 	rows := unitRows(a)
 	require.Equal(t, "Twist and screen · crank", rows[0].Cells[0].S)
-	require.Equal(t, "2 wires, 1 155 mm finished, lay 30.5 mm, 4.8 mm across", toy.Plain(rows[0].Cells[1].S))
-	require.Contains(t, toy.Said(rows[1:2]), "braid|over them|||1 095||30|back|at ECU|screen earthed at ECU.s1|30|back|at CKP|screen insulated")
+	require.Equal(t, "2 wires of 0.5 mm² thin wall 125, 1 155 mm finished, lay 30.5 mm, 4.8 mm across", toy.Plain(rows[0].Cells[1].S))
+	require.Contains(t, toy.Said(rows[1:2]), "braid||1 095||from ECU to CKP")
 	for _, row := range rows[2:4] {
 		require.NotNil(t, row.Cells[0].Draw)
 		require.Equal(t, "1 175", toy.Plain(row.Cells[3].S)) // 1155 · √(1 + (π·1.6 ÷ 30.48)²) = 1170.6, rounded up to 5
 	}
+	require.Contains(t, toy.Said(rows[4:5]), "At ECU: cut back 30 mm; drain, sleeved, to ECU.s1: into the crimp of 15B; heat-shrink 6/2 mm")
+	require.Contains(t, toy.Said(rows[5:6]), "At CKP: cut back 30 mm; cut the screen off and insulate it")
 	require.Contains(t, toy.Said(itemRows(a)), "screening braid with jacket, over wires of 3.2 mm")
 }

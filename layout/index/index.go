@@ -28,19 +28,23 @@ func Index(a page.Ask) []frame.Page {
 		return nil
 	}
 	b := page.Open(a.Upright(), "Index", "sheet/index", "")
-	b.Head2("Wires by number", "Sheet and zone: 17 B3 is zone B3 of sheet 17."+returns(a), 40)
+	b.Head2("Wires by number", "Sheet and zone: 17 B3 is zone B3 of sheet 17.", 40)
 	b.Spread(wireTable(a), 2, 40)
-	b.Head2("Parts by place", "Where each is drawn, then terminal and wire: 30 11A is wire 11A on terminal 30.", 40)
+	b.Head2("Parts by place", plugs(a), 40)
 	b.Spread(partTable(a), 2, 40)
 	return b.Close()
 }
 
-// returns says what happens to the bodywork's wires.
-func returns(a page.Ask) string {
-	if len(a.WiresOn(harness.Chassis)) == 0 {
-		return ""
+// plugs says how to read the terminals.
+func plugs(a page.Ask) string {
+	s := "Where each is drawn, then terminal and wire: 30 11A is wire 11A on terminal 30"
+	for i := range a.H.Parts {
+		if a.H.Parts[i].Kind == harness.Connector {
+			s += "; of a plug, feed half | load half of each cavity"
+			break
+		}
 	}
-	return " Chassis is the bodywork."
+	return s + "."
 }
 
 // at is where an anchor stands, in short: "17 B3"; a dash where it does not.
@@ -59,7 +63,7 @@ func wireTable(a page.Ask) *table.Table {
 	}}
 	worked := a.For != page.Customer
 	if worked {
-		t.Columns = append(t.Columns, table.Column{Title: "Row"})
+		t.Columns = append(t.Columns, table.Column{Title: "Cut"})
 	}
 	for _, id := range byNumber(a) {
 		w := &a.H.Wires[id]

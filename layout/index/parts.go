@@ -19,14 +19,20 @@ func partTable(a page.Ask) *table.Table {
 	}
 	for i := range a.H.Runs {
 		if parts := a.PartsAlong(harness.RunID(i)); len(parts) > 0 {
-			t.Rows = append(t.Rows, group(a, "Along run "+page.Letter(harness.RunID(i))+", "+page.PlaceOf(a, a.Part(parts[0])), parts)...)
+			t.Rows = append(t.Rows, group(a, along(a, harness.RunID(i)), parts)...)
 		}
 	}
 	t.Rows = append(t.Rows, group(a, "No place given", lost(a))...)
 	if wires := a.WiresOn(harness.Chassis); len(wires) > 0 {
-		t.Rows = append(t.Rows, table.Heading("Bodywork", ""), row(table.Cell{S: "chassis", Bold: true}, page.WireNames(a, wires)))
+		t.Rows = append(t.Rows, table.Heading("Bodywork", ""), row(table.Cell{S: "chassis", Bold: true}, table.Text(page.WireNames(a, wires))))
 	}
 	return t
+}
+
+// along names a run: "Along run D, Gearbox tunnel – Dash".
+func along(a page.Ask, id harness.RunID) string {
+	r := &a.H.Runs[id]
+	return "Along run " + page.Letter(id) + ", " + a.H.Places[r.From].Name + " – " + a.H.Places[r.To].Name
 }
 
 // lost are the parts that are neither at a place nor along a run.
@@ -47,7 +53,8 @@ func group(a page.Ask, head string, parts []harness.PartID) []table.Row {
 	var rows []table.Row
 	for _, id := range parts {
 		p := a.Part(id)
-		rows = append(rows, row(table.Cell{S: page.Firm(p.Ref), Bold: true, Link: a.Link("part/" + p.Ref)}, about(a, p)))
+		anchor, _ := more(a, p)
+		rows = append(rows, row(table.Cell{S: page.Firm(p.Ref), Bold: true, Link: a.Link("part/" + p.Ref)}, table.Cell{S: about(a, p), Link: a.Link(anchor)}))
 	}
 	if len(rows) == 0 {
 		return nil
@@ -55,9 +62,7 @@ func group(a page.Ask, head string, parts []harness.PartID) []table.Row {
 	return append([]table.Row{table.Heading(head, "")}, rows...)
 }
 
-func row(ref table.Cell, text string) table.Row {
-	return table.Row{Cells: []table.Cell{ref, table.Text(text)}}
-}
+func row(cells ...table.Cell) table.Row { return table.Row{Cells: cells} }
 
 // about is a part in words: its name, where it is drawn and where more stands of it, and the
 // wire at each terminal.
@@ -66,40 +71,61 @@ func about(a page.Ask, p *harness.Part) string {
 	if a.Link("part/"+p.Ref) != "" {
 		drawn = at(a, "part/"+p.Ref)
 	}
-	head := page.List(", ", page.Called(p), drawn, more(a, p))
-	return page.List(": ", head, strings.Join(terminals(a, p), " · "))
+	if anchor, word := more(a, p); anchor != "" {
+		drawn = page.List(", ", drawn, page.Firm(word+" "+at(a, anchor)))
+	}
+	head := page.List(", ", page.Called(p), rating(a, p, ""), drawn)
+	return page.List(": ", head, strings.Join(terminals(a, p), page.NoBreak+"· "))
 }
 
-// sheets are the sheets that have more of a part, by the anchor there and the word for it.
-var sheets = []struct{ anchor, word string }{{"connector/", "faces"}, {"ground/", "grounds"}, {"splice/", "splices"}, {"fuse/", "fuse map"}}
-
-// more says which other sheet has a part.
-func more(a page.Ask, p *harness.Part) string {
-	var out []string
-	for _, s := range sheets {
-		if a.Link(s.anchor+p.Ref) != "" {
-			out = append(out, page.Firm(s.word+" "+at(a, s.anchor+p.Ref)))
+// more is the anchor of what another sheet has of a part, and the word for that sheet; "" where there is none.
+func more(a page.Ask, p *harness.Part) (anchor, word string) {
+	for _, s := range elsewhere {
+		if a.Link(s[0]+p.Ref) != "" {
+			return s[0] + p.Ref, s[1]
 		}
 	}
-	return strings.Join(out, ", ")
+	return "", ""
 }
 
-// terminals is the wires at each terminal of a part, a fuse with its rating.
+// elsewhere are the sheets that have more of a part, by their anchors and a word for each.
+var elsewhere = [...][2]string{
+	{"connector/", "faces"}, {"ground/", "grounds"}, {"splice/", "splices"}, {"panel/", "fuse map"}, {"relay/", "fuse map"}, {"fuse/", "fuse map"},
+}
+
+// terminals is the wires at each terminal of a part, of a plug's cavity those in both halves, and
+// the rating of the fuse in a panel's position.
 func terminals(a page.Ask, p *harness.Part) []string {
 	var out []string
+	last := ""
 	for _, t := range p.Terminals {
-		if wires := a.WiresOn(t); len(wires) > 0 {
-			out = append(out, page.List(page.NoBreak, page.Firm(a.H.Terminals[t].Name), rating(a, p, a.H.Terminals[t].Name), strings.ReplaceAll(page.WireNames(a, wires), ", ", page.NoBreak)))
+		x, wires := &a.H.Terminals[t], names(a, t)
+		switch {
+		case x.Cavity != "" && x.Cavity == last:
+			out[len(out)-1] += "|" + page.Or(wires, "–")
+		case x.Cavity != "":
+			out = append(out, page.Firm(x.Cavity)+page.NoBreak+page.Or(wires, "–"))
+		case wires != "":
+			out = append(out, page.List(page.NoBreak, page.Firm(x.Name), rating(a, p, x.Name), wires))
 		}
+		last = x.Cavity
 	}
-	return out
+	return slices.DeleteFunc(out, func(s string) bool { return strings.HasSuffix(s, page.NoBreak+"–|–") })
 }
 
-// rating is that of the fuse in a panel's position.
+// names are the wires on a terminal.
+func names(a page.Ask, t harness.TerminalID) string {
+	return strings.ReplaceAll(page.WireNames(a, a.WiresOn(t)), ", ", page.NoBreak)
+}
+
+// rating is that of the fuse in a panel's position, or of an in-line one, which has none.
 func rating(a page.Ask, p *harness.Part, position string) string {
+	if position == "" && p.Panel != nil {
+		return ""
+	}
 	for _, i := range a.FusesOf(p.ID) {
-		if f := &a.R.Fuses[i]; f.Position != "" && f.Position == position {
-			return page.Firm("(" + f.Rating.String() + ")")
+		if f := &a.R.Fuses[i]; f.Position == position {
+			return page.Firm(f.Rating.String())
 		}
 	}
 	return ""

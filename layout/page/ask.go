@@ -5,11 +5,12 @@
 // Sheets are laid out in passes: in the first no reference can be looked up, in
 // the next ones the places found before are known. Anchors are named
 //
-//	sheet/NAME        first page of a kind of sheet (sheet/cut-list)
+//	sheet/NAME        first page of a kind of sheet (sheet/wires)
 //	circuit/KEY       a circuit's diagram
 //	part/REF          a part's tile in a diagram (the first one)
-//	wire/NAME         a wire's row in the cut list
-//	end/NAME          a wire's rows in the terminals sheet
+//	drawn/NAME        a wire's flag on its diagram
+//	wire/NAME         a wire's row in wires and their ends
+//	index/NAME        a wire's row in the index
 //	fuse/NAME         a fuse in the fuse map
 //	ground/REF        a ground's stack
 //	connector/REF     a connector's face

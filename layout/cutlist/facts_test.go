@@ -1,0 +1,182 @@
+package cutlist
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/samples/toy"
+	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// squeezed is a text without its blanks, wherever its lines were broken.
+func squeezed(s string) string { return strings.Join(strings.Fields(toy.Plain(s)), "") }
+
+// rowAt is what is printed in the row that an anchor stands at: down to the next rule across the sheet.
+func rowAt(p frame.Page, at sheet.Anchor) string {
+	foot := p.Frame.Body.Bottom()
+	for _, m := range p.Marks {
+		if l, ok := m.(sheet.Path); ok && !l.Closed && len(l.Segs) == 1 && l.Segs[0].P.X-l.Start.X > 60 && l.Start.Y > at.Y+1 {
+			foot = min(foot, l.Start.Y)
+		}
+	}
+	var out []string
+	for _, m := range p.Marks {
+		if x, ok := m.(sheet.Text); ok && x.Y > at.Y && x.Y < foot {
+			out = append(out, x.S)
+		}
+	}
+	return squeezed(strings.Join(out, ""))
+}
+
+// printedRows are the rows of the sheets by their anchors.
+func printedRows(pages []frame.Page) map[string]string {
+	out := map[string]string{}
+	for _, p := range pages {
+		for _, m := range p.Marks {
+			if at, ok := m.(sheet.Anchor); ok {
+				out[at.Name] = rowAt(p, at)
+			}
+		}
+	}
+	return out
+}
+
+// TestEveryFactOfAWire stands on its printed row, on all samples.
+func TestEveryFactOfAWire(t *testing.T) {
+	for name, a := range toy.Samples(t) {
+		rows := printedRows(toy.Settled(a, Wires))
+		for i := range a.H.Wires {
+			w := &a.H.Wires[i]
+			row := rows["wire/"+w.Name]
+			for _, fact := range wireFacts(a, w.ID) {
+				require.Contains(t, row, squeezed(fact), "%s: %s", name, w.Name)
+			}
+		}
+	}
+}
+
+// wireFacts is what whoever cuts and crimps a wire must find on its row.
+func wireFacts(a page.Ask, id harness.WireID) []string {
+	w, way := &a.H.Wires[id], a.R.Ways[id]
+	out := []string{w.Name, a.Pair(id).String(), planned(a)[id]}
+	if w.Core == harness.None {
+		out = append(out, strings.TrimSuffix(page.Length(way.Length, a.H.Sheet.Imperial), " in"))
+	}
+	if a.R.Wires[id].Given {
+		out = append(out, w.Name+given)
+	}
+	if a.R.KeptWire(id) == harness.Built {
+		out = append(out, "built")
+	}
+	for _, e := range a.R.Ends[id] {
+		out = append(out, a.H.Terminals[e.Terminal].Full, short(&e), page.Strip(a, e).S)
+		for _, o := range e.With {
+			out = append(out, together+a.H.Wires[o].Name)
+		}
+		if e.Boot {
+			out = append(out, booted)
+		}
+		if e.Shrink != "" {
+			out = append(out, shrunk)
+		}
+		if e.Drain != "" {
+			out = append(out, "drain of "+e.Drain)
+		}
+	}
+	return out
+}
+
+// TestWiresStandOnce: in the lists of these sheets each wire's name heads one row.
+func TestWiresStandOnce(t *testing.T) {
+	for name, a := range toy.Samples(t) {
+		heads := map[string]int{}
+		for _, p := range toy.Settled(a, Wires) {
+			for _, m := range p.Marks {
+				if x, ok := m.(sheet.Text); ok && x.Face == sheet.Bold {
+					heads[strings.TrimSuffix(toy.Plain(x.S), given)]++
+				}
+			}
+		}
+		for i := range a.H.Wires {
+			require.Equal(t, 1, heads[a.H.Wires[i].Name], "%s: %s", name, a.H.Wires[i].Name)
+		}
+	}
+}
+
+// TestEveryFactOfALot stands in its row of the key, and the key on the sheets.
+func TestEveryFactOfALot(t *testing.T) {
+	for name, a := range toy.Samples(t) {
+		lots, forces := lotsOf(a), page.ForcesOf(a)
+		rows := keyTable(a, lots, forces).Rows
+		printed := squeezed(toy.Words(toy.Settled(a, Wires)))
+		require.Len(t, rows, len(a.R.Lots), name)
+		for i, l := range a.R.Lots {
+			row := squeezed(toy.Said(rows[i : i+1]))
+			first, second := forces.Both(l.Pull)
+			for _, fact := range []string{l.Gauge.String(), l.Beside, fmt.Sprint(l.Count), first, second, l.Part, l.Die, page.Dashed(l.Size)} {
+				require.Contains(t, row, squeezed(fact), "%s: %+v", name, l)
+			}
+			require.Contains(t, toolRule(lots), l.Tool, name)
+			for _, c := range rows[i].Cells {
+				require.Contains(t, printed, squeezed(c.S))
+				require.Contains(t, printed, squeezed(c.Note))
+			}
+		}
+		require.Contains(t, printed, squeezed(toolRule(lots)))
+		endFacts(t, a, lots, rows)
+	}
+}
+
+// endFacts holds that the row of an end's lot has its fitting in full, its heat-shrink and the
+// outside of its wire.
+func endFacts(t *testing.T, a page.Ask, lots []lot, rows []table.Row) {
+	t.Helper()
+	all := fitted.Fitted{Ends: a.R.Ends}
+	for i := range a.R.Ends {
+		for end := range 2 {
+			e := &a.R.Ends[i][end]
+			if p := a.H.PartOf(e.Terminal); e.Second || e.Crimp == fitted.NoneFits || p != nil && p.Kind == harness.Splice {
+				continue
+			}
+			of, found := all.LotOf(e, a.R.Wires), false
+			for n := range lots {
+				if lots[n].Same(of) {
+					found = true
+					row := squeezed(toy.Said(rows[n : n+1]))
+					require.Contains(t, row, squeezed(e.Fitting))
+					require.Contains(t, row, squeezed(e.Shrink))
+					if e.Over > 0 {
+						require.Contains(t, row, squeezed("outside diameter "+page.Across(e.Over, a.H.Sheet.Imperial).S))
+					}
+				}
+			}
+			require.True(t, found, "%s at %s has a lot", a.H.Wires[i].Name, a.H.Terminals[e.Terminal].Full)
+		}
+	}
+}
+
+// TestEveryReelIsAccountedFor: what a colour leaves over stands in the plan or in the remark.
+func TestEveryReelIsAccountedFor(t *testing.T) {
+	for name, a := range toy.Samples(t) {
+		printed := squeezed(toy.Words(toy.Settled(a, Wires)))
+		for i := range a.R.Reels {
+			r := &a.R.Reels[i]
+			if left := over(r); left > 0 && !parts(r) {
+				require.Contains(t, printed, squeezed(pairOf(*r).String()+" "+page.Bare(left, a.H.Sheet.Imperial)), "%s: %s", name, r.Name())
+			}
+			for _, c := range r.Cuts {
+				if parts(r) {
+					require.Contains(t, printed, squeezed(page.Bare(c.Whole, a.H.Sheet.Imperial)+page.WireNames(a, c.Wires)+page.Bare(c.Over, a.H.Sheet.Imperial)), "%s: %s", name, r.Name())
+				}
+			}
+		}
+	}
+}
