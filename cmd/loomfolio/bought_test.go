@@ -2,7 +2,6 @@ package main
 
 import (
 	"math"
-	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -14,7 +13,7 @@ import (
 
 // everythingIsBoughtOnce holds the pieces under each heading of the printed shopping
 // list against what the model has of them, counted here anew.
-func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *result.Result, shopping, terminals string) {
+func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *result.Result, shopping string) {
 	for heading, want := range map[string]int{
 		"Fuses":      fusesOf(h, r),
 		"Relays":     partsOf(h, harness.Relay),
@@ -22,7 +21,7 @@ func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *result.Result, 
 		"Devices":    partsOf(h, harness.Bus, harness.Diode, harness.Resistor, harness.Capacitor),
 		"Straps":     partsOf(h, harness.Strap),
 		"Terminals":  fittingsOf(h, r) + 2*len(r.Lots),
-		"Boots":      len(regexp.MustCompile(`boot: live`).FindAllString(terminals, -1)),
+		"Boots":      bootsOf(r),
 		"Nuts":       groundsOf(h, false),
 		"Washers":    groundsOf(h, false) + groundsOf(h, true),
 		"Connectors": housingsOf(h, r),
@@ -32,6 +31,19 @@ func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *result.Result, 
 	} {
 		require.Equal(t, want, pieces(t, shopping, heading), heading)
 	}
+}
+
+// bootsOf counts the ends on studs that are live and unfused.
+func bootsOf(r *result.Result) int {
+	n := 0
+	for _, two := range r.Ends {
+		for _, e := range two {
+			if e.Boot {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 func partsOf(h *harness.Harness, kinds ...harness.Kind) int {

@@ -135,12 +135,12 @@ func TestEveryWireIsOnEverySheetThatNeedsIt(t *testing.T) {
 			pages, p, h := archived(t, s.Name)
 			require.Len(t, pages, len(p.Sheets))
 			diagrams := words(of(p, pages, "Circuit diagrams"))
-			cuts := words(of(p, pages, "Cut list"))
-			ends := words(of(p, pages, "Terminals and crimps") + of(p, pages, "Splices"))
+			cuts := words(of(p, pages, "Wires and their ends"))
+			index := words(of(p, pages, "Index"))
 			for _, w := range h.Wires {
 				require.GreaterOrEqualf(t, diagrams[w.Name], 1, "wire %s in the diagrams", w.Name)
-				require.GreaterOrEqualf(t, cuts[w.Name], 1, "wire %s in the cut list", w.Name)
-				require.GreaterOrEqualf(t, ends[w.Name], 2, "wire %s at two ends", w.Name)
+				require.GreaterOrEqualf(t, cuts[w.Name], 1, "wire %s among the wires", w.Name)
+				require.GreaterOrEqualf(t, index[w.Name], 3, "wire %s in the index, by its number and at both ends", w.Name)
 			}
 		})
 	}
@@ -196,7 +196,7 @@ func TestReadersGetTheirSheets(t *testing.T) {
 		}
 		require.Equal(t, reader == layout.Archive, len(p.Attached) == 1)
 	}
-	for _, name := range []string{"Cut list", "Terminals", "Shopping"} {
+	for _, name := range []string{"Wires and their ends", "Shopping"} {
 		require.Contains(t, titles[layout.Bench], name)
 		require.NotContains(t, titles[layout.Customer], name)
 		require.Contains(t, titles[layout.Archive], name)
