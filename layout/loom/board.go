@@ -74,7 +74,7 @@ func (b *board) lay() {
 
 // full lays a tree at full size on the smallest board that takes it.
 func (b *board) full(t tree) Drawing {
-	k := task{tree: t, limbs: t.limbs(), clear: b.apart, narrow: 38}
+	k := task{tree: t, limbs: t.limbs(t.trunk()), clear: b.apart, narrow: 38}
 	for _, l := range t.legs {
 		k.long = append(k.long, max(l.mm, 1))
 	}

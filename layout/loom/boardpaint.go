@@ -22,7 +22,7 @@ func (b *board) paintBoard() []sheet.Mark {
 		if l.leader != nil {
 			c.Line(l.leader.a.X, l.leader.a.Y, l.leader.b.X, l.leader.b.Y, sheet.Solid(sheet.Medium))
 		}
-		l.block.draw(&c, l.area, l.right)
+		l.block.draw(&c, l.area, l.right, nil)
 	}
 	return c.Marks
 }

@@ -63,7 +63,7 @@ func (a drawer) nailBlocks(t tree, n int) []block {
 // bare takes the links off words: a board has no other sheets to lead to.
 func bare(words []word) []word {
 	for i := range words {
-		words[i].link = ""
+		words[i].to = nil
 	}
 	return words
 }

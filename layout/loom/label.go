@@ -7,8 +7,28 @@ import (
 	"example.com/loomfolio/layout/typeface"
 )
 
-// word is a piece of a row that may lead somewhere.
-type word struct{ s, link string }
+// word is a piece of a row that may lead somewhere: to the first of some anchors
+// that stands in the packet.
+type word struct {
+	s  string
+	to []string
+}
+
+// finder gives an anchor where it stands in the packet, else "".
+type finder func(anchor string) string
+
+// target is where a word leads, "" for nowhere; a nil finder knows nothing.
+func (w word) target(find finder) string {
+	if find == nil {
+		return ""
+	}
+	for _, anchor := range w.to {
+		if at := find(anchor); at != "" {
+			return at
+		}
+	}
+	return ""
+}
 
 // row is one line of a label.
 type row struct {
@@ -68,7 +88,7 @@ func (b block) wide() float64 {
 func (b block) deep() int { return (len(b.rows) - 2 + b.columns) / b.columns }
 
 // draw sets the block into its area; the rows lean to the left or right.
-func (b block) draw(c *sheet.Canvas, r sheet.Rect, right bool) {
+func (b block) draw(c *sheet.Canvas, r sheet.Rect, right bool, find finder) {
 	y := r.Y
 	for i, row := range b.rows {
 		x := r.X
@@ -79,20 +99,20 @@ func (b block) draw(c *sheet.Canvas, r sheet.Rect, right bool) {
 		} else if right {
 			x = r.Right() - row.width()
 		}
-		row.draw(c, x, y)
+		row.draw(c, x, y, find)
 		y += row.style.Size * leading
 	}
 }
 
 // draw sets the row from its top left corner, with its links.
-func (r row) draw(c *sheet.Canvas, x, y float64) {
+func (r row) draw(c *sheet.Canvas, x, y float64, find finder) {
 	size := r.style.Size
 	c.Text(x, y+rise*size, r.text(), r.style)
 	before := ""
 	for _, w := range r.words {
-		if w.link != "" {
+		if to := w.target(find); to != "" {
 			from := typeface.Width(before, r.style.Face, size)
-			c.Link(sheet.Rect{X: x + from, Y: y, W: typeface.Width(w.s, r.style.Face, size), H: size * leading}, w.link)
+			c.Link(sheet.Rect{X: x + from, Y: y, W: typeface.Width(w.s, r.style.Face, size), H: size * leading}, to)
 		}
 		before += w.s + " "
 	}

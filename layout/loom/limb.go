@@ -9,15 +9,22 @@ type limb struct {
 	mm     float64
 }
 
-// limbs takes the tree apart: the trunk is the longest way, and so is each limb
-// of what is left at its node. Parents stand before what leaves them.
-func (t tree) limbs() []limb {
+// trunk is the longest way of the tree; the place named first stands at its start.
+func (t tree) trunk() limb {
 	near := t.near()
 	start := t.deepest(0, -1, near).end()
 	trunk := t.deepest(t.deepest(start, -1, near).end(), -1, near)
-	if trunk.end() < trunk.nodes[0] { // the place named first stands at the left
+	if trunk.end() < trunk.nodes[0] {
 		trunk = trunk.reversed()
 	}
+	return trunk
+}
+
+// limbs takes the tree apart: the longest way of what is left at a node of the trunk
+// is a limb, and so is again the longest way at a node of a limb. Parents stand
+// before what leaves them.
+func (t tree) limbs(trunk limb) []limb {
+	near := t.near()
 	trunk.parent = -1
 	out := []limb{trunk}
 	taken := make([]bool, len(t.legs))

@@ -40,6 +40,7 @@ type node struct {
 	arrives   bool // the end of a closing leg
 	elsewhere bool // the tree was divided here: the place is on another sheet as well
 	repeated  bool // its parts are listed on that other sheet
+	lies      harness.Side
 }
 
 // tree is what hangs together and is drawn on one sheet.
@@ -67,19 +68,19 @@ func trees(a page.Ask) []tree {
 			index[root] = len(out)
 			out = append(out, tree{})
 		}
-		out[index[root]].add(r, closing[r.ID], at)
+		out[index[root]].add(r, closing[r.ID], at, a.H.Places)
 	}
 	return out
 }
 
 // add puts a run into the tree; at knows the nodes of the places so far.
-func (t *tree) add(r harness.Run, closing bool, at map[harness.PlaceID]int) {
+func (t *tree) add(r harness.Run, closing bool, at map[harness.PlaceID]int, places []harness.Place) {
 	place := func(p harness.PlaceID) int {
 		n, ok := at[p]
 		if !ok {
 			n = len(t.nodes)
 			at[p] = n
-			t.nodes = append(t.nodes, node{place: p})
+			t.nodes = append(t.nodes, node{place: p, lies: places[p].Lies})
 		}
 		return n
 	}

@@ -1,23 +1,27 @@
 package loom
 
 import (
-	"fmt"
 	"math"
+	"slices"
 	"strings"
 
-	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing/harness"
 )
 
-// Drawing is one sheet of the map, laid out but for its references.
+// Drawing is one part of the map, laid out but for its references: a tree, or what
+// was divided from one.
 type Drawing struct {
 	arrangement
-	Scale  float64 // the loom is so many times as large as drawn; 0: not to scale
-	thick  float64 // the same of the branches' thickness
-	short  bool    // names, letters and lengths alone
-	area   sheet.Rect
-	labels []placed
+	claims
+	Scale    float64 // the loom is so many times as large as drawn; 0: not to scale
+	thick    float64 // the same of the branches' thickness
+	short    bool    // names, letters and lengths alone
+	area     sheet.Rect
+	labels   []placed
+	part, of int // which part of the map it is
+	sheet    int // on which of the map's sheets, from 0
 }
 
 // scales are those that a map may have. ISO 5455 recommends 1:1, 1:2, 1:5 and their
@@ -27,19 +31,25 @@ var scales = []float64{1, 2, 2.5, 4, 5, 7.5, 10, 12.5, 15, 20, 25, 30, 40, 50, 7
 // shortest is the least length in mm of a leg on the map, so that it can be seen.
 const shortest = 5
 
-// Lay lays the map out: a sheet a tree, or several where a tree does not fit.
+// Lay lays the map out in parts: one a tree, or several where a tree does not fit a
+// sheet. All have one scale where that goes, and stand under one another where they fit.
 func Lay(a page.Ask) []Drawing {
 	d := drawer{a, map[wording][]block{}}
+	room := mapRoom(d)
 	var out []Drawing
 	for _, t := range trees(a) {
-		out = append(out, divided(d, t)...)
+		out = append(out, divided(d, t, room)...)
 	}
+	out = d.alike(out, room)
+	if len(out) == 1 {
+		out[0] = d.lower(out[0], room)
+	}
+	arrange(out, room)
 	return out
 }
 
 // divided lays a tree on a sheet, or divides it.
-func divided(a drawer, t tree) []Drawing {
-	room := mapRoom(a)
+func divided(a drawer, t tree, room sheet.Rect) []Drawing {
 	if !a.crowded(t, room) {
 		if drawn, ok := a.scaled(t, room, false); ok {
 			return []Drawing{drawn}
@@ -49,10 +59,67 @@ func divided(a drawer, t tree) []Drawing {
 		}
 	}
 	if halves := t.halves(); len(halves) > 1 {
-		return append(divided(a, halves[0]), divided(a, halves[1])...)
+		return append(divided(a, halves[0], room), divided(a, halves[1], room)...)
 	}
 	drawn, _ := a.unscaled(t, room, true)
 	return []Drawing{drawn}
+}
+
+// alike lays the parts once more, all at the smallest of their scales; they stay as they
+// are where one of them has none, or does not go at that one.
+func (a drawer) alike(parts []Drawing, room sheet.Rect) []Drawing {
+	most := 0.0
+	for _, d := range parts {
+		if d.Scale == 0 {
+			return parts
+		}
+		most = max(most, d.Scale)
+	}
+	out := slices.Clone(parts)
+	for i, d := range parts {
+		if d.Scale == most {
+			continue
+		}
+		drawn, ok := a.atScale(d.tree, most, room, d.short)
+		if !ok {
+			return parts
+		}
+		out[i] = drawn
+	}
+	return out
+}
+
+// lower lays a map that leaves no room for the runs under it once more, in the
+// height that they leave; it stays as it is where that does not go.
+func (a drawer) lower(d Drawing, room sheet.Rect) Drawing {
+	const least = 45
+	less := room
+	less.H -= a.listHigh(room.W)
+	if less.H < least || d.used().H <= less.H || d.Scale == 0 {
+		return d
+	}
+	if drawn, ok := a.scaled(d.tree, less, false); ok {
+		return drawn
+	}
+	return d
+}
+
+// arrange puts the parts under one another, on as many sheets as they take.
+func arrange(parts []Drawing, room sheet.Rect) {
+	at, y := 0, room.Y
+	for i := range parts {
+		d := &parts[i]
+		d.part, d.of, d.claims = i+1, len(parts), d.claimed()
+		if r := d.used(); y > room.Y && y+d.rows()+r.H > room.Bottom() {
+			at, y = at+1, room.Y
+		}
+		d.sheet = at
+		y += d.above()
+		r := d.used()
+		d.shift(0, y-r.Y)
+		d.area = sheet.Rect{X: room.X, Y: y, W: room.W, H: r.H}
+		y += r.H + d.below() + parted
+	}
 }
 
 // crowded tells whether the labels take so much of the room that there is no
@@ -63,48 +130,63 @@ func (a drawer) crowded(t tree, room sheet.Rect) bool {
 		sum += a.placeBlocks(t, n, false)[0].area()
 	}
 	for _, l := range t.legs {
-		sum += a.runBlocks(l.run, true)[0].area()
+		sum += a.runBlocks(l.run)[0].area()
 	}
 	return sum > 0.4*room.W*room.H
 }
 
-// foot is the height of the legend under the map, mm.
-const foot = 14
+const (
+	foot     = 13  // height of the legend under the map, mm
+	edgeHigh = 5.5 // height of a row that names sides of the vehicle
+	headHigh = sheet.SizeHead * 1.5
+	parted   = 5 // clear between two parts
+)
 
-// mapRoom is where the map may lie on its sheet.
+// mapRoom is where legs and labels may lie on a sheet of the map.
 func mapRoom(a drawer) sheet.Rect {
 	var scratch sheet.Canvas
 	r := a.Landscape().Heading(&scratch, mapTitle, a.mapSays())
 	r.H -= foot
+	if slices.ContainsFunc(a.H.Places, func(p harness.Place) bool { return p.Lies != 0 }) {
+		r.Y, r.H = r.Y+edgeHigh, r.H-2*edgeHigh
+	}
 	return r
 }
 
 // scaled tries the scales from the largest; a smaller one is no better where the
 // legs do not fit for other reasons, so a few are tried.
 func (a drawer) scaled(t tree, room sheet.Rect, short bool) (Drawing, bool) {
-	const tries = 3
+	const tries = 4
+	trunk := t.mapTrunk().mm
 	tried := 0
 	for _, s := range scales {
-		long, least, trunk := make([]float64, len(t.legs)), math.Inf(1), t.limbs()[0].mm/s
-		for i, l := range t.legs {
-			long[i] = l.mm / s
-			if l.closing {
-				long[i] = min(long[i], stub)
-			}
-			least = min(least, long[i])
-		}
-		if trunk > room.W-2*margin {
+		if trunk/s > room.W-2*margin {
 			continue
 		}
-		if tried++; tried > tries || least < shortest {
+		if tried++; tried > tries {
 			break
 		}
-		if drawn, ok := a.draw(t, long, room, short); ok {
-			drawn.Scale = s
+		if drawn, ok := a.atScale(t, s, room, short); ok {
 			return drawn, true
 		}
 	}
 	return Drawing{}, false
+}
+
+// atScale lays a tree at a scale, unless a leg would be too short to be seen.
+func (a drawer) atScale(t tree, scale float64, room sheet.Rect, short bool) (Drawing, bool) {
+	long := make([]float64, len(t.legs))
+	for i, l := range t.legs {
+		if long[i] = l.mm / scale; l.closing {
+			long[i] = min(long[i], stub)
+		}
+		if long[i] < shortest {
+			return Drawing{}, false
+		}
+	}
+	drawn, ok := a.draw(t, long, room, short)
+	drawn.Scale = scale
+	return drawn, ok
 }
 
 const (
@@ -116,7 +198,7 @@ const (
 func (a drawer) unscaled(t tree, room sheet.Rect, short bool) (Drawing, bool) {
 	for _, least := range []float64{22, 16, 11} {
 		sum := 0.0
-		trunk := t.limbs()[0].legs
+		trunk := t.mapTrunk().legs
 		for _, l := range trunk {
 			sum += math.Sqrt(t.legs[l].mm)
 		}
@@ -140,8 +222,8 @@ func (a drawer) unscaled(t tree, room sheet.Rect, short bool) (Drawing, bool) {
 
 // draw lays the legs with lengths on paper, then the labels.
 func (a drawer) draw(t tree, long []float64, room sheet.Rect, short bool) (Drawing, bool) {
-	limbs := t.limbs()
-	k := task{tree: t, limbs: limbs, long: long, w: room.W - 2*margin, h: room.H - 2*margin, clear: 13, narrow: 38}
+	limbs := t.limbs(t.mapTrunk())
+	k := task{tree: t, limbs: limbs, long: long, w: room.W - 2*margin, h: room.H - 2*margin, clear: 13, narrow: 38, turned: t.sides()}
 	for _, b := range limbs {
 		k.may = append(k.may, mapShapes(b))
 	}
@@ -182,27 +264,62 @@ func mapShapes(b limb) []shape {
 // centre moves the legs into the middle of the area.
 func (d *Drawing) centre() {
 	r := bounds(d.lines)
-	dx, dy := d.area.X+(d.area.W-r.W)/2-r.X, d.area.Y+(d.area.H-r.H)/2-r.Y
+	d.shift(d.area.X+(d.area.W-r.W)/2-r.X, d.area.Y+(d.area.H-r.H)/2-r.Y)
+}
+
+// shift moves legs and labels.
+func (d *Drawing) shift(dx, dy float64) {
+	by := func(p point) point { return point{X: p.X + dx, Y: p.Y + dy} }
 	for i, l := range d.lines {
 		for j := range l {
-			l[j].X, l[j].Y = l[j].X+dx, l[j].Y+dy
+			l[j] = by(l[j])
 		}
 		d.pieces[i] = l.segments()
 	}
-}
-
-// node is where a node lies.
-func (d *Drawing) node(n int) point {
-	for i, l := range d.tree.legs {
-		if l.from == n || l.to == n {
-			if d.start[i] == n {
-				return d.lines[i][0]
-			}
-			return d.lines[i][len(d.lines[i])-1]
+	for i := range d.labels {
+		l := &d.labels[i]
+		l.area.X, l.area.Y = l.area.X+dx, l.area.Y+dy
+		if l.leader != nil {
+			l.leader = &segment{by(l.leader.a), by(l.leader.b)}
 		}
 	}
-	return point{}
 }
+
+// used is the area that legs, nodes and labels take.
+func (d *Drawing) used() sheet.Rect {
+	all := []line{}
+	for _, l := range d.lines {
+		r := bounds([]line{l}).Inset(-thickest / 2)
+		all = append(all, corners(r))
+	}
+	for _, l := range d.labels {
+		all = append(all, corners(l.area))
+	}
+	return bounds(all)
+}
+
+func corners(r sheet.Rect) line { return line{{X: r.X, Y: r.Y}, {X: r.Right(), Y: r.Bottom()}} }
+
+// above is the height of the rows over a part, below of that under it.
+func (d *Drawing) above() float64 {
+	high := 0.0
+	if d.of > 1 {
+		high += headHigh
+	}
+	if d.front || d.rear || d.right {
+		high += edgeHigh
+	}
+	return high
+}
+
+func (d *Drawing) below() float64 {
+	if d.left {
+		return edgeHigh
+	}
+	return 0
+}
+
+func (d *Drawing) rows() float64 { return d.above() + d.below() }
 
 const nodeRadius = 1.7
 
@@ -233,7 +350,7 @@ func (a drawer) labels(d *Drawing) []label {
 		out = append(out, label{hooks: []hook{{at: d.node(n), radius: nodeRadius}}, blocks: a.placeBlocks(d.tree, n, d.short), own: append(near[n], ofNode(n))})
 	}
 	for i, l := range d.tree.legs {
-		out = append(out, label{hooks: a.hooks(d, i), blocks: a.runBlocks(l.run, d.short), own: []int{i}})
+		out = append(out, label{hooks: a.hooks(d, i), blocks: a.runBlocks(l.run), own: []int{i}})
 	}
 	for i := range d.tree.legs {
 		for _, s := range a.spots(d, i) {
@@ -279,11 +396,14 @@ func (a drawer) thickness(t tree) float64 {
 	return scales[len(scales)-1]
 }
 
-const mapTitle = "Loom map"
+const mapTitle = "Loom map and runs"
 
 // mapSays stands under the title; places that no run reaches are listed there.
 func (a drawer) mapSays() string {
-	says := "The branches as they lie, breakouts and ends with what sits there. Letters lead to the list of runs."
+	says := "The branches of the loom, its breakouts and ends with what sits there; each letter is a run of the list."
+	if slices.ContainsFunc(a.H.Places, func(p harness.Place) bool { return p.Lies != 0 }) {
+		says += " Seen from above with front at the left: what lies left on the vehicle is drawn lower."
+	}
 	reached := make([]bool, len(a.H.Places))
 	for _, r := range a.H.Runs {
 		reached[r.From], reached[r.To] = true, true
@@ -302,24 +422,4 @@ func (a drawer) mapSays() string {
 		says += " No run reaches: " + strings.Join(lonely, "; ") + "."
 	}
 	return says
-}
-
-// Map makes the pages of the map.
-func Map(a page.Ask, drawings []Drawing) []frame.Page {
-	var out []frame.Page
-	for i := range drawings {
-		f := a.Landscape()
-		var c sheet.Canvas
-		if i == 0 {
-			c.Anchor("sheet/loom", f.Body.X, f.Body.Y)
-		}
-		f.Heading(&c, mapTitle, drawer{Ask: a}.mapSays())
-		drawer{Ask: a}.paint(&c, &drawings[i])
-		p := frame.Page{Frame: f, Title: mapTitle, Marks: c.Marks}
-		if len(drawings) > 1 {
-			p.Title, p.Group = fmt.Sprintf("%s (%d of %d)", mapTitle, i+1, len(drawings)), mapTitle
-		}
-		out = append(out, p)
-	}
-	return out
 }

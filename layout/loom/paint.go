@@ -5,13 +5,14 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// paint draws a laid map with its legend.
+// paint draws a part of the map with the rows over and under it.
 func (a drawer) paint(c *sheet.Canvas, d *Drawing) {
 	for i, l := range d.tree.legs {
 		a.paintLeg(c, d.lines[i], a.half(d, i), l)
@@ -30,9 +31,58 @@ func (a drawer) paint(c *sheet.Canvas, d *Drawing) {
 		if l.leader != nil {
 			c.Line(l.leader.a.X, l.leader.a.Y, l.leader.b.X, l.leader.b.Y, sheet.Solid(sheet.Thin))
 		}
-		l.block.draw(c, l.area, l.right)
+		l.block.draw(c, l.area, l.right, a.Link)
 	}
-	a.legend(c, d)
+	if d.of > 1 {
+		c.Text(d.area.X, d.area.Y-d.above()+sheet.SizeHead*typeface.CapHeight, a.partTitle(d), sheet.Strong(sheet.SizeHead))
+	}
+	d.paintSides(c)
+}
+
+// partTitle names a part of a map by the ends of its trunk, and its scale.
+func (a drawer) partTitle(d *Drawing) string {
+	trunk := d.limbs[0]
+	name := func(n int) string { return a.H.Places[d.tree.nodes[n].place].Name }
+	return fmt.Sprintf("Part %d of %d: %s – %s, %s", d.part, d.of, name(trunk.nodes[0]), name(trunk.end()), d.scaleWords())
+}
+
+func (d *Drawing) scaleWords() string {
+	if d.Scale == 0 {
+		return "not to scale"
+	}
+	return "scale 1:" + trim(d.Scale)
+}
+
+// paintSides names the sides of the vehicle at the edges of a part.
+func (d *Drawing) paintSides(c *sheet.Canvas) {
+	over, under := d.area.Y-edgeHigh/2-0.5, d.area.Bottom()+edgeHigh/2
+	middle := d.area.X + d.area.W/2
+	if d.front {
+		sideWord(c, point{X: d.area.X, Y: over}, "front", 180, sheet.Left)
+	}
+	if d.rear {
+		sideWord(c, point{X: d.area.Right(), Y: over}, "rear", 0, sheet.Right)
+	}
+	if d.right {
+		sideWord(c, point{X: middle, Y: over}, "right", 270, sheet.Left)
+	}
+	if d.left {
+		sideWord(c, point{X: middle, Y: under}, "left", 90, sheet.Left)
+	}
+}
+
+// sideWord sets a word with an arrow in a direction, from an edge inwards.
+func sideWord(c *sheet.Canvas, at point, word string, deg float64, align sheet.Align) {
+	const long, half = 3.2, 1.4
+	style := sheet.Strong(sheet.SizeBody).At(align)
+	in := 1.0
+	if align == sheet.Right {
+		in = -1
+	}
+	mid := point{X: at.X + in*long/2, Y: at.Y}
+	tip, foot := toward(mid, deg, long/2), toward(mid, deg, -long/2)
+	c.Polygon([]point{tip, toward(foot, deg+90, half), toward(foot, deg-90, half)}, sheet.Filled(sheet.Ink))
+	c.Text(at.X+in*(long+1.6), at.Y+style.Size*typeface.CapHeight/2, word, style)
 }
 
 // dot is the radius of a splice.
@@ -142,34 +192,44 @@ func wave(c *sheet.Canvas, l line, half float64) {
 	c.Polyline(points, sheet.Rounded(0.6))
 }
 
-// legend says under the map how to read it.
-func (a drawer) legend(c *sheet.Canvas, d *Drawing) {
-	x, y := d.area.X, d.area.Bottom()+4.5
-	c.Line(d.area.X, y-3, d.area.Right(), y-3, sheet.Solid(sheet.Thin).In(sheet.Rule))
-	for _, name := range a.covers(d) {
+// legend says under the parts on a sheet how to read them, and gives where it ends.
+func (a drawer) legend(c *sheet.Canvas, parts []Drawing, r sheet.Rect) (bottom float64) {
+	x, y := r.X, r.Y+4
+	c.Line(r.X, y-3, r.Right(), y-3, sheet.Solid(sheet.Thin).In(sheet.Rule))
+	for _, name := range a.covers(parts) {
 		paintBand(c, line{{X: x, Y: y}, {X: x + 11, Y: y}}, 1.6, name)
 		x = a.caption(c, x+12.5, y, coverWords(name))
 	}
-	if a.flexing(d) {
+	if a.some(parts, func(l leg) bool { return a.H.Runs[l.run].Flexes }) {
 		l := line{{X: x, Y: y}, {X: x + 11, Y: y}}
 		paintBand(c, l, 1.6, "")
 		wave(c, l, 1.6)
-		x = a.caption(c, x+12.5, y, "bends in use")
+		x = a.caption(c, x+12.5, y, "flexes in use")
 	}
-	if slices.ContainsFunc(d.tree.legs, func(l leg) bool { return l.closing }) {
+	if a.some(parts, func(l leg) bool { return l.closing }) {
 		c.Line(x, y, x+11, y, closingLine)
 		a.caption(c, x+12.5, y, "closes a ring")
 	}
-	y += 6
-	x = d.area.X
+	a.marks(c, parts, sheet.Rect{X: r.X, Y: y + 5.5, W: r.W})
+	return y + 5.5 + 3.5
+}
+
+// marks is the lower row of the legend: nodes, splices, and the scales.
+func (a drawer) marks(c *sheet.Canvas, parts []Drawing, r sheet.Rect) {
+	x, y := r.X, r.Y
 	c.Circle(x+nodeRadius+0.3, y, nodeRadius, sheet.Both(sheet.Solid(sheet.Thick), sheet.White))
 	x = a.caption(c, x+5, y, "breakout or end")
-	if a.splicesAlong(d) {
+	if a.some(parts, func(l leg) bool { return len(a.along(l.run)) > 0 }) {
 		c.Circle(x+dot, y, dot, sheet.Filled(sheet.Ink))
 		x = a.caption(c, x+4.5, y, "splice")
 	}
-	a.caption(c, x, y, a.thickText(d))
-	a.bar(c, d, y)
+	a.caption(c, x, y, thickText(parts))
+	a.bar(c, parts, r)
+}
+
+// some tells whether some leg on a sheet is such.
+func (a drawer) some(parts []Drawing, such func(leg) bool) bool {
+	return slices.ContainsFunc(parts, func(d Drawing) bool { return slices.ContainsFunc(d.tree.legs, such) })
 }
 
 // caption sets a text of the legend and gives where the next thing may stand.
@@ -179,35 +239,46 @@ func (a drawer) caption(c *sheet.Canvas, x, y float64, s string) float64 {
 	return x + typeface.Width(s, style.Face, style.Size) + 5
 }
 
-func (a drawer) thickText(d *Drawing) string {
-	return fmt.Sprintf("⌀ of branches 1:%s, at least %s mm", trim(d.thick), trim(thinnest))
+// thickText says how thick branches are drawn.
+func thickText(parts []Drawing) string {
+	var scales []string
+	for _, d := range parts {
+		if s := "1:" + trim(d.thick); !slices.Contains(scales, s) {
+			scales = append(scales, s)
+		}
+	}
+	return fmt.Sprintf("branch widths at %s, at least %s mm", page.And(scales), trim(thinnest))
 }
 
 func trim(x float64) string { return fmt.Sprintf("%g", x) }
 
-// bar draws the bar of the scale at the right end of the legend.
-func (a drawer) bar(c *sheet.Canvas, d *Drawing, y float64) {
-	style := sheet.Strong(sheet.SizeBody).At(sheet.Right)
-	if d.Scale == 0 {
-		c.Text(d.area.Right(), y+style.Size*typeface.CapHeight/2, "Not to scale: the lengths count", style)
+// bar draws the bar of the scale at the right end of the legend, and says the scale;
+// where the parts on the sheet have several, each has said its own.
+func (a drawer) bar(c *sheet.Canvas, parts []Drawing, r sheet.Rect) {
+	d := &parts[0]
+	if slices.ContainsFunc(parts, func(o Drawing) bool { return o.Scale != d.Scale }) {
 		return
 	}
-	whole, parts := a.barLength(d.Scale)
+	style := sheet.Strong(sheet.SizeBody).At(sheet.Right)
+	base := r.Y + style.Size*typeface.CapHeight/2
+	if d.Scale == 0 {
+		c.Text(r.Right(), base, "Not to scale: go by the lengths", style)
+		return
+	}
+	whole, pieces := a.barLength(d.Scale)
 	long := whole / d.Scale
-	text := fmt.Sprintf("Scale 1:%s", trim(d.Scale))
 	end := a.length(unit.Millimetre(whole))
-	right := d.area.Right() - typeface.Width(end, sheet.Regular, style.Size) - 1.5
-	for i := range parts {
-		step := long / float64(parts)
+	right := r.Right() - typeface.Width(end, sheet.Regular, style.Size) - 1.5
+	for i := range pieces {
+		step := long / float64(pieces)
 		paint := sheet.Both(sheet.Solid(sheet.Thin), sheet.White)
 		if i%2 == 0 {
 			paint = sheet.Both(sheet.Solid(sheet.Thin), sheet.Ink)
 		}
-		c.Rect(right-long+step*float64(i), y-0.9, step, 1.8, paint)
+		c.Rect(right-long+step*float64(i), r.Y-0.9, step, 1.8, paint)
 	}
-	base := y + style.Size*typeface.CapHeight/2
-	c.Text(d.area.Right(), base, end, sheet.Plain(sheet.SizeBody).At(sheet.Right))
-	c.Text(right-long-2, base, text, style)
+	c.Text(r.Right(), base, end, sheet.Plain(sheet.SizeBody).At(sheet.Right))
+	c.Text(right-long-2, base, "Scale 1:"+trim(d.Scale), style)
 }
 
 // barLength is a round length of the loom that is 30 to 60 mm on the sheet, and
@@ -226,12 +297,14 @@ func (a drawer) barLength(scale float64) (mm float64, parts int) {
 	return mm, 4
 }
 
-// covers lists the covers on a map, in the order of its legs.
-func (a drawer) covers(d *Drawing) []string {
+// covers lists the covers on a sheet, in the order of its legs.
+func (a drawer) covers(parts []Drawing) []string {
 	var out []string
-	for _, l := range d.tree.legs {
-		if name := a.H.Runs[l.run].Cover; !slices.Contains(out, name) {
-			out = append(out, name)
+	for _, d := range parts {
+		for _, l := range d.tree.legs {
+			if name := a.H.Runs[l.run].Cover; !slices.Contains(out, name) {
+				out = append(out, name)
+			}
 		}
 	}
 	return out
@@ -242,12 +315,4 @@ func coverWords(name string) string {
 		return "no cover"
 	}
 	return name
-}
-
-func (a drawer) flexing(d *Drawing) bool {
-	return slices.ContainsFunc(d.tree.legs, func(l leg) bool { return a.H.Runs[l.run].Flexes })
-}
-
-func (a drawer) splicesAlong(d *Drawing) bool {
-	return slices.ContainsFunc(d.tree.legs, func(l leg) bool { return len(a.along(l.run)) > 0 })
 }

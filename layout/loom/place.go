@@ -50,7 +50,7 @@ type placer struct {
 
 const (
 	clearText  = 0.9 // between a text and a line
-	clearTexts = 1.3 // between two texts
+	clearTexts = 4.0 // between the labels of two things
 	beside     = 4.0 // up to here a label needs no leader
 )
 

@@ -42,6 +42,7 @@ type task struct {
 	w, h   float64   // the room; the drawing is moved into it afterwards
 	clear  float64   // wished between legs that do not meet
 	narrow float64   // wished angle between legs that meet, degrees
+	turned bool      // front lies left, and the left side below the right
 }
 
 // arrangement is a way to lay the legs.
@@ -162,7 +163,7 @@ func (a *arrangement) improveLimb(i int) bool {
 	for c := range a.may[i] {
 		a.chosen[i] = c
 		a.lay(i)
-		cost := a.part(moved) + a.outside() + a.may[i][c].cost
+		cost := a.part(moved) + a.outside() + a.sided() + a.may[i][c].cost
 		if c == was {
 			cost -= 1e-6
 		}
@@ -182,7 +183,7 @@ func (a *arrangement) total() float64 {
 	for i := range all {
 		all[i] = true
 	}
-	sum := a.part(all) + a.outside()
+	sum := a.part(all) + a.outside() + a.sided()
 	for i, c := range a.chosen {
 		sum += a.may[i][c].cost
 	}
@@ -274,6 +275,19 @@ func (a *arrangement) outward(l, n int) segment {
 	}
 	last := s[len(s)-1]
 	return segment{last.b, last.a}
+}
+
+// node is where a node lies.
+func (a *arrangement) node(n int) point {
+	for i, l := range a.tree.legs {
+		if l.from == n || l.to == n {
+			if a.start[i] == n {
+				return a.lines[i][0]
+			}
+			return a.lines[i][len(a.lines[i])-1]
+		}
+	}
+	return point{}
 }
 
 // outside is the cost of what reaches out of the room.

@@ -50,7 +50,7 @@ func (a drawer) parts(p harness.PlaceID) (parts, splices []*harness.Part) {
 func (a drawer) refs(parts []*harness.Part) []word {
 	var out []word
 	for i, p := range parts {
-		w := word{s: p.Ref, link: a.partLink(p)}
+		w := word{s: p.Ref, to: partAnchors(p)}
 		if i < len(parts)-1 {
 			w.s += ","
 		}
@@ -59,13 +59,13 @@ func (a drawer) refs(parts []*harness.Part) []word {
 	return out
 }
 
-func (a drawer) partLink(p *harness.Part) string {
+// partAnchors are the places that say more of a part, the best first.
+func partAnchors(p *harness.Part) []string {
+	var out []string
 	for _, kind := range []string{"splice/", "ground/", "connector/", "part/"} {
-		if to := a.Link(kind + p.Ref); to != "" {
-			return to
-		}
+		out = append(out, kind+p.Ref)
 	}
-	return ""
+	return out
 }
 
 // cover is what goes over a run, with its bore: "braid, bore 26 mm".
@@ -80,31 +80,16 @@ func (a drawer) cover(r harness.RunID) string {
 	return f.CoverName + " " + unit.BoreText(f.Cover, a.H.Sheet.Imperial)
 }
 
-// runBlocks are the labels of a run, best liked first.
-func (a drawer) runBlocks(r harness.RunID, short bool) []block {
-	run, f := a.H.Runs[r], a.R.Runs[r]
-	head := strong(page.Letter(r) + "  " + a.length(run.Length))
-	if short {
-		return []block{blockOf(1, head)}
-	}
-	if len(f.Wires) == 0 {
-		return []block{blockOf(1, head, plain("no wires"))}
-	}
-	count := page.Counted(len(f.Wires), "wire") + ", " + a.across(f.Diameter)
-	rows := []row{head, plain(count), plain(a.cover(r))}
-	flat := []row{head, plain(count + ", " + a.cover(r))}
-	if run.Flexes {
-		rows, flat = append(rows, plain("bends in use")), append(flat, plain("bends in use"))
-	}
-	return liked([]float64{0, 1.5, 40}, blockOf(1, rows...), blockOf(1, flat...), blockOf(1, head))
-}
-
-// liked says how much less each block is liked than the best.
-func liked(less []float64, blocks ...block) []block {
-	for i := range blocks {
-		blocks[i].less = less[i]
-	}
-	return blocks
+// runBlocks are the labels of a run, best liked first: its letter, which leads to
+// its row in the list of runs, and its length.
+func (a drawer) runBlocks(r harness.RunID) []block {
+	letter := word{s: page.Letter(r), to: []string{a.rowAnchor(r)}}
+	long := word{s: page.Firm(a.length(a.H.Runs[r].Length))}
+	style := sheet.Strong(sheet.SizeBody)
+	flat := blockOf(1, row{words: []word{letter, {}, long}, style: style})
+	tall := blockOf(1, row{words: []word{letter}, style: style}, row{words: []word{long}, style: style})
+	tall.less = 1.5
+	return []block{flat, tall}
 }
 
 // placeBlocks are the labels of a place with its parts, at several widths.
@@ -127,7 +112,7 @@ func (a drawer) wordPlace(node node, short bool) []block {
 	}
 	head := []row{strong(name)}
 	if node.elsewhere {
-		head = append(head, plain("goes on, see the other sheet"))
+		head = append(head, plain("continued on the other part"))
 	}
 	parts, splices := a.parts(node.place)
 	if short || node.repeated || len(parts)+len(splices) == 0 {
@@ -152,7 +137,7 @@ func (a drawer) wordPlace(node node, short bool) []block {
 // spliceBlock names a splice along a run with its distance from the run's start.
 func (a drawer) spliceBlock(p *harness.Part) block {
 	from := a.H.Places[a.H.Runs[p.Along.Run].From].Name
-	head := row{words: []word{{p.Ref, a.partLink(p)}}, style: sheet.Strong(sheet.SizeBody)}
+	head := row{words: []word{{p.Ref, partAnchors(p)}}, style: sheet.Strong(sheet.SizeBody)}
 	return blockOf(1, head, plain(fmt.Sprintf("%s from %s", a.length(p.Along.Distance), from)))
 }
 

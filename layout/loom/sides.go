@@ -1,0 +1,170 @@
+package loom
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+)
+
+// A map is turned so that front lies at the left, and drawn as seen from above: what
+// lies left on the vehicle is then lower than what lies right.
+
+// misturned is the cost of each place that lies on the wrong side of another.
+const misturned = 3000
+
+// claims are the sides that a map may name at its edges: those of which a place is
+// described, where all such places lie on their side.
+type claims struct{ front, rear, left, right bool }
+
+// any tells whether one of them may be named.
+func (c claims) any() bool { return c.front || c.rear || c.left || c.right }
+
+// axis sorts the places of one pair of sides by their coordinates.
+type axis struct{ low, high, rest []float64 }
+
+func (x *axis) add(at float64, lies, low, high harness.Side) {
+	switch {
+	case lies.Is(low):
+		x.low = append(x.low, at)
+	case lies.Is(high):
+		x.high = append(x.high, at)
+	default:
+		x.rest = append(x.rest, at)
+	}
+}
+
+// sideRoom is how far apart on the map places of opposite sides lie at least, mm.
+const sideRoom = 2
+
+// wrong counts the places that lie on the wrong side of an opposite one; where only
+// one side is described, of the middle of all others.
+func (x axis) wrong() int {
+	low, high := x.low, x.high
+	switch {
+	case len(low) == 0 && len(high) == 0:
+		return 0
+	case len(high) == 0 && len(x.rest) > 0:
+		high = []float64{mean(x.rest)}
+	case len(low) == 0 && len(x.rest) > 0:
+		low = []float64{mean(x.rest)}
+	}
+	n := 0
+	for _, l := range low {
+		for _, h := range high {
+			if l > h-sideRoom {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// claims tells which of its two sides may be named.
+func (x axis) claims() (low, high bool) {
+	sure := x.wrong() == 0 && len(x.low)+len(x.high)+len(x.rest) > 1
+	return sure && len(x.low) > 0, sure && len(x.high) > 0
+}
+
+func mean(all []float64) float64 {
+	sum := 0.0
+	for _, x := range all {
+		sum += x
+	}
+	return sum / float64(len(all))
+}
+
+// axes are those of a map as it lies: along the vehicle, and across it.
+func (a *arrangement) axes() (along, across axis) {
+	for n, node := range a.tree.nodes {
+		if node.arrives {
+			continue
+		}
+		at := a.node(n)
+		along.add(at.X, node.lies, harness.Front, harness.Rear)
+		across.add(at.Y, node.lies, harness.Right, harness.Left)
+	}
+	return along, across
+}
+
+// sided is the cost of the places on a wrong side; none where no side is described.
+func (a *arrangement) sided() float64 {
+	if !a.turned {
+		return 0
+	}
+	along, across := a.axes()
+	return misturned * float64(along.wrong()+across.wrong())
+}
+
+// claimed are those of a map as it lies.
+func (a *arrangement) claimed() (c claims) {
+	along, across := a.axes()
+	c.front, c.rear = along.claims()
+	c.right, c.left = across.claims()
+	return c
+}
+
+// sides tells whether the description says of any place where it lies.
+func (t tree) sides() bool {
+	for _, n := range t.nodes {
+		if n.lies != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// mapTrunk is the way that a map draws straight: the longest from a place in front
+// to one at the rear, where these are described, else the longest of all.
+func (t tree) mapTrunk() limb {
+	front, rear := t.facing(harness.Front), t.facing(harness.Rear)
+	if front == nil && rear == nil {
+		return t.trunk()
+	}
+	near := t.near()
+	best := limb{}
+	for n := range t.nodes {
+		if front != nil && !front[n] || front == nil && rear[n] {
+			continue
+		}
+		way, ok := t.longest(n, -1, near, func(to int) bool { return rear != nil && rear[to] || rear == nil && !front[to] })
+		if ok && way.mm > best.mm {
+			best = way
+		}
+	}
+	if best.mm == 0 {
+		return t.trunk()
+	}
+	return best
+}
+
+// facing marks the nodes on a side; nil where there are none.
+func (t tree) facing(side harness.Side) []bool {
+	var out []bool
+	for n, node := range t.nodes {
+		if node.lies.Is(side) && !node.arrives {
+			if out == nil {
+				out = make([]bool, len(t.nodes))
+			}
+			out[n] = true
+		}
+	}
+	return out
+}
+
+// longest is the longest way from a node to one that may be its end, not back through a leg.
+func (t tree) longest(n, not int, near [][]int, end func(n int) bool) (limb, bool) {
+	best, found := limb{nodes: []int{n}, mm: math.Inf(-1)}, false
+	if end(n) {
+		best.mm, found = 0, true
+	}
+	for _, l := range near[n] {
+		if l == not || t.legs[l].closing {
+			continue
+		}
+		far, ok := t.longest(t.legs[l].far(n), l, near, end)
+		if mm := far.mm + t.legs[l].mm; ok && mm > best.mm {
+			best, found = far.after(n, l, t.legs[l].mm), true
+		}
+	}
+	return best, found
+}
