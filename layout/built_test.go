@@ -12,6 +12,7 @@ import (
 	"example.com/loomfolio/layout/cutlist"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/label"
+	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples/toy"
@@ -21,7 +22,7 @@ import (
 // built are the sheets that the harness is built from.
 var built = []kind{
 	{"wires", "sheet/wires", cutlist.Wires}, {"splices", "sheet/splices", bench.Splices}, {"labels", "sheet/labels", label.Labels},
-	{"runs", "sheet/runs", bench.Runs}, {"build-order", "sheet/build-order", bench.BuildOrder}, {"tracing", "sheet/tracing", cutlist.Tracing}, {"shopping", "sheet/shopping", cutlist.Shopping},
+	{"loom", "sheet/loom", func(a page.Ask) []frame.Page { return loom.Sheets(a, loom.Lay(a)) }}, {"build-order", "sheet/build-order", bench.BuildOrder}, {"tracing", "sheet/tracing", cutlist.Tracing}, {"shopping", "sheet/shopping", cutlist.Shopping},
 }
 
 // together lays the sheets to build from until their references stand.

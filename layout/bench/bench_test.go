@@ -1,13 +1,11 @@
 package bench
 
 import (
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/fit/fitted"
@@ -27,24 +25,7 @@ func TestSidesOfASplice(t *testing.T) {
 	require.Equal(t, "towards engine bay", toward(a, 3, 5))
 }
 
-// Water stands in conduit and tube (46 CFR 183.340(b)(6)), not in braid; tape has no bore.
 func TestWhatIsSaidOfCovers(t *testing.T) {
-	drains := func(cover string, imperial bool) string {
-		a := toy.Fan()
-		a.H.Sheet.Imperial = imperial
-		for i := range a.R.Runs {
-			a.R.Runs[i].CoverName = cover
-		}
-		var said strings.Builder
-		for _, p := range Runs(a) {
-			said.WriteString(toy.Plain(sheet.DumpMarks(p.Marks)))
-		}
-		return strings.ReplaceAll(said.String(), "\\u00a0", " ")
-	}
-	require.Contains(t, drains("Conduit", false), "a drain hole of 6 mm at the lowest point")
-	require.Contains(t, drains("tube", true), "a drain hole of 1/4 in at the lowest point")
-	require.NotContains(t, drains("braid", false), "drain hole")
-	require.Contains(t, drains("braid", true), "1/2 in at most when it is pressed")
 	require.Equal(t, "tape", covered(fitted.Run{CoverName: "tape"}, false))
 	require.Equal(t, "braid, bore 12 mm", toy.Plain(covered(fitted.Run{CoverName: "braid", Cover: 12}, false)))
 }

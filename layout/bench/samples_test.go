@@ -22,7 +22,7 @@ func TestSamples(t *testing.T) {
 			checkFittings(t, a)
 			checkSplices(t, a)
 			for _, a.Paper = range []string{"A4", "letter"} {
-				for _, p := range toy.Settled(a, Splices, Runs, BuildOrder) {
+				for _, p := range toy.Settled(a, Splices, BuildOrder) {
 					toy.CheckFoot(t, p, stepTable(a).Rows, allSplices(a))
 				}
 			}

@@ -31,8 +31,8 @@ func (a drawer) contents(c *sheet.Canvas, r sheet.Rect) float64 {
 		}
 		base := y + rise*sheet.SizeBody
 		c.Text(x, base, page.Letter(a.R.Runs[i].Run), sheet.Strong(sheet.SizeBody))
-		for j, text := range lines {
-			c.Text(x+letterRoom, base+float64(j)*sheet.SizeBody*leading, text, sheet.Plain(sheet.SizeBody))
+		for j, line := range lines {
+			line.draw(c, x+letterRoom, y+float64(j)*sheet.SizeBody*leading, nil)
 		}
 		y += need
 	}
@@ -40,20 +40,20 @@ func (a drawer) contents(c *sheet.Canvas, r sheet.Rect) float64 {
 }
 
 // paragraphs are the wires of each run in lines of a width.
-func (a drawer) paragraphs(wide float64) [][]string {
-	var out [][]string
+func (a drawer) paragraphs(wide float64) [][]row {
+	var out [][]row
 	for _, r := range a.R.Runs {
-		text := "no wires"
-		if len(r.Wires) > 0 {
-			text = a.wireRanges(r.Wires)
+		words := a.wireRanges(r.Wires)
+		if len(words) == 0 {
+			words = []word{{s: "no wires"}}
 		}
-		out = append(out, typeface.Wrap(text, sheet.Regular, sheet.SizeBody, wide))
+		out = append(out, wrapped(words, sheet.Plain(sheet.SizeBody), wide))
 	}
 	return out
 }
 
 // columnHeight is the least height at which paragraphs fill no more columns than there are.
-func columnHeight(paragraphs [][]string) float64 {
+func columnHeight(paragraphs [][]row) float64 {
 	longest, sum := 0, 0
 	for _, p := range paragraphs {
 		longest, sum = max(longest, len(p)), sum+len(p)
@@ -71,9 +71,9 @@ func columnHeight(paragraphs [][]string) float64 {
 	}
 }
 
-// wireRanges lists the wires of a run, following ones of a circuit as a range: "12A–F, 14B".
-func (a drawer) wireRanges(wires []harness.WireID) string {
-	var out []string
+// wireRanges lists the wires of a run, following ones of a circuit as a range: 12A–F.
+func (a drawer) wireRanges(wires []harness.WireID) []word {
+	var out []word
 	for i := 0; i < len(wires); {
 		j := i
 		for j+1 < len(wires) && follows(a.H.Wires[wires[j]].Name, a.H.Wires[wires[j+1]].Name) {
@@ -83,10 +83,13 @@ func (a drawer) wireRanges(wires []harness.WireID) string {
 		if _, last := named(a.H.Wires[wires[j]].Name); j > i {
 			text += "–" + last
 		}
-		out = append(out, page.Firm(text))
+		if j < len(wires)-1 {
+			text += ","
+		}
+		out = append(out, word{s: text})
 		i = j + 1
 	}
-	return strings.Join(out, ", ")
+	return out
 }
 
 // named parts a wire's name into its circuit and the letter in it.

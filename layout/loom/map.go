@@ -34,22 +34,31 @@ const shortest = 5
 // Lay lays the map out in parts: one a tree, or several where a tree does not fit a
 // sheet. All have one scale where that goes, and stand under one another where they fit.
 func Lay(a page.Ask) []Drawing {
+	if len(a.R.Runs) == 0 {
+		return nil
+	}
 	d := drawer{a, map[wording][]block{}}
-	room := mapRoom(d)
+	body := mapBody(d)
+	room := d.roomIn(body)
+	all := trees(a)
+	if len(all) > 1 {
+		room.H -= headHigh
+	}
 	var out []Drawing
-	for _, t := range trees(a) {
-		out = append(out, divided(d, t, room)...)
+	for _, t := range all {
+		out = append(out, divided(d, t, room, len(all) > 1)...)
 	}
 	out = d.alike(out, room)
 	if len(out) == 1 {
 		out[0] = d.lower(out[0], room)
 	}
-	arrange(out, room)
+	arrange(out, body)
 	return out
 }
 
-// divided lays a tree on a sheet, or divides it.
-func divided(a drawer, t tree, room sheet.Rect) []Drawing {
+// divided lays a tree on a sheet, or divides it; parts need room for their headings,
+// which a tree that is one of several has left already.
+func divided(a drawer, t tree, room sheet.Rect, headed bool) []Drawing {
 	if !a.crowded(t, room) {
 		if drawn, ok := a.scaled(t, room, false); ok {
 			return []Drawing{drawn}
@@ -59,7 +68,10 @@ func divided(a drawer, t tree, room sheet.Rect) []Drawing {
 		}
 	}
 	if halves := t.halves(); len(halves) > 1 {
-		return append(divided(a, halves[0], room), divided(a, halves[1], room)...)
+		if !headed {
+			room.H -= headHigh
+		}
+		return append(divided(a, halves[0], room, true), divided(a, halves[1], room, true)...)
 	}
 	drawn, _ := a.unscaled(t, room, true)
 	return []Drawing{drawn}
@@ -92,9 +104,9 @@ func (a drawer) alike(parts []Drawing, room sheet.Rect) []Drawing {
 // lower lays a map that leaves no room for the runs under it once more, in the
 // height that they leave; it stays as it is where that does not go.
 func (a drawer) lower(d Drawing, room sheet.Rect) Drawing {
-	const least = 45
+	const least = 45 // mm, that a map may take
 	less := room
-	less.H -= a.listHigh(room.W)
+	less.H -= a.listing(room.W).least() + 2*listGap
 	if less.H < least || d.used().H <= less.H || d.Scale == 0 {
 		return d
 	}
@@ -105,19 +117,19 @@ func (a drawer) lower(d Drawing, room sheet.Rect) Drawing {
 }
 
 // arrange puts the parts under one another, on as many sheets as they take.
-func arrange(parts []Drawing, room sheet.Rect) {
-	at, y := 0, room.Y
+func arrange(parts []Drawing, body sheet.Rect) {
+	at, y := 0, body.Y
 	for i := range parts {
 		d := &parts[i]
 		d.part, d.of, d.claims = i+1, len(parts), d.claimed()
-		if r := d.used(); y > room.Y && y+d.rows()+r.H > room.Bottom() {
-			at, y = at+1, room.Y
+		if r := d.used(); y > body.Y && y+d.above()+r.H+d.below() > body.Bottom() {
+			at, y = at+1, body.Y
 		}
 		d.sheet = at
 		y += d.above()
 		r := d.used()
 		d.shift(0, y-r.Y)
-		d.area = sheet.Rect{X: room.X, Y: y, W: room.W, H: r.H}
+		d.area = sheet.Rect{X: body.X, Y: y, W: body.W, H: r.H}
 		y += r.H + d.below() + parted
 	}
 }
@@ -136,21 +148,27 @@ func (a drawer) crowded(t tree, room sheet.Rect) bool {
 }
 
 const (
-	foot     = 13  // height of the legend under the map, mm
+	foot     = 14  // height of the legend under the map, mm
 	edgeHigh = 5.5 // height of a row that names sides of the vehicle
 	headHigh = sheet.SizeHead * 1.5
 	parted   = 5 // clear between two parts
 )
 
-// mapRoom is where legs and labels may lie on a sheet of the map.
-func mapRoom(a drawer) sheet.Rect {
+// mapBody is what a sheet of the map has for its parts, over the legend.
+func mapBody(a drawer) sheet.Rect {
 	var scratch sheet.Canvas
 	r := a.Landscape().Heading(&scratch, mapTitle, a.mapSays())
 	r.H -= foot
-	if slices.ContainsFunc(a.H.Places, func(p harness.Place) bool { return p.Lies != 0 }) {
-		r.Y, r.H = r.Y+edgeHigh, r.H-2*edgeHigh
-	}
 	return r
+}
+
+// roomIn is where legs and labels of one part may lie, so that sides can be named at
+// its edges.
+func (a drawer) roomIn(body sheet.Rect) sheet.Rect {
+	if a.sided() {
+		body.Y, body.H = body.Y+edgeHigh, body.H-2*edgeHigh
+	}
+	return body
 }
 
 // scaled tries the scales from the largest; a smaller one is no better where the
@@ -319,8 +337,6 @@ func (d *Drawing) below() float64 {
 	return 0
 }
 
-func (d *Drawing) rows() float64 { return d.above() + d.below() }
-
 const nodeRadius = 1.7
 
 // place finds the places of all labels: first those of the nodes, then those of the legs.
@@ -398,11 +414,16 @@ func (a drawer) thickness(t tree) float64 {
 
 const mapTitle = "Loom map and runs"
 
+// sided tells whether the description says of any place where it lies.
+func (a drawer) sided() bool {
+	return slices.ContainsFunc(a.H.Places, func(p harness.Place) bool { return p.Lies != 0 })
+}
+
 // mapSays stands under the title; places that no run reaches are listed there.
 func (a drawer) mapSays() string {
-	says := "The branches of the loom, its breakouts and ends with what sits there; each letter is a run of the list."
-	if slices.ContainsFunc(a.H.Places, func(p harness.Place) bool { return p.Lies != 0 }) {
-		says += " Seen from above with front at the left: what lies left on the vehicle is drawn lower."
+	says := "What sits at each breakout and end; each letter is a run of the list."
+	if a.sided() {
+		says = "Seen from above, front at the left: what lies left on the vehicle is drawn lower. Each letter is a run of the list."
 	}
 	reached := make([]bool, len(a.H.Places))
 	for _, r := range a.H.Runs {

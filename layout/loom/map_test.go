@@ -3,6 +3,9 @@ package loom
 import (
 	"fmt"
 	"os"
+	"regexp"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -11,6 +14,9 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
+	grownvehicle "example.com/loomfolio/samples/grown"
+	"example.com/loomfolio/samples/toy"
+	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -50,7 +56,7 @@ func TestMapsOfGrownLooms(t *testing.T) {
 	require.Greater(t, 4*toScale, sheets, "more than a quarter of the sheets are to scale")
 }
 
-// checkMap holds what a map must hold, by measuring its marks.
+// checkMap holds what the sheets of the loom must hold, by measuring their marks.
 func checkMap(t *testing.T, a page.Ask, what string) []Drawing {
 	t.Helper()
 	drawings := Lay(a)
@@ -60,14 +66,210 @@ func checkMap(t *testing.T, a page.Ask, what string) []Drawing {
 			count[l.run]++
 		}
 		checkLegs(t, d, what)
+		checkLabels(t, d, what)
+		checkSides(t, &d, what)
 	}
 	for r, n := range count {
 		require.Equal(t, 1, n, "%s: run %d is drawn once", what, r)
 	}
-	for i, p := range Map(a, drawings) {
+	pages := toy.Settled(a, func(a page.Ask) []frame.Page { return Sheets(a, drawings) })
+	for i, p := range pages {
+		toy.CheckPage(t, p)
 		checkMarks(t, p, fmt.Sprintf("%s, sheet %d", what, i+1))
 	}
+	checkScales(t, drawings, pages, what)
+	checkList(t, a, pages, what)
 	return drawings
+}
+
+// checkLabels: the labels of different things lie at least 4 mm apart.
+func checkLabels(t *testing.T, d Drawing, what string) {
+	t.Helper()
+	for i, x := range d.labels {
+		for _, y := range d.labels[:i] {
+			dx := max(x.area.X-y.area.Right(), y.area.X-x.area.Right())
+			dy := max(x.area.Y-y.area.Bottom(), y.area.Y-x.area.Bottom())
+			require.GreaterOrEqual(t, max(dx, dy), 4-1e-6, "%s: %q beside %q", what, x.block.rows[0].text(), y.block.rows[0].text())
+		}
+	}
+}
+
+// checkSides: where a side is named at an edge, every place of it lies on that side of
+// every place of the opposite one.
+func checkSides(t *testing.T, d *Drawing, what string) {
+	t.Helper()
+	for n, x := range d.tree.nodes {
+		for m, y := range d.tree.nodes {
+			p, q := d.node(n), d.node(m)
+			if d.front && d.rear && x.lies.Is(harness.Front) && y.lies.Is(harness.Rear) {
+				require.Less(t, p.X, q.X, "%s: %d and %d", what, n, m)
+			}
+			if d.right && d.left && x.lies.Is(harness.Right) && y.lies.Is(harness.Left) {
+				require.Less(t, p.Y, q.Y, "%s: %d and %d", what, n, m)
+			}
+		}
+	}
+}
+
+// checkScales: one scale stands on each sheet of the map, or each part names its own.
+func checkScales(t *testing.T, drawings []Drawing, pages []frame.Page, what string) {
+	t.Helper()
+	for _, d := range drawings {
+		words := d.scaleWords()
+		said := strings.ToLower(toy.Words(pages[d.sheet : d.sheet+1]))
+		if len(drawings) > 1 {
+			words = fmt.Sprintf("part %d of %d: ", d.part, d.of)
+			require.Regexp(t, regexp.QuoteMeta(words)+`[^:]+, `+regexp.QuoteMeta(d.scaleWords()), said, what)
+			continue
+		}
+		require.Contains(t, said, words, what)
+	}
+}
+
+// checkList: each run has a row with its ends, and all its wires are found in the ranges.
+func checkList(t *testing.T, a page.Ask, pages []frame.Page, what string) {
+	t.Helper()
+	d := drawer{Ask: a}
+	said := toy.Words(pages)
+	for _, r := range a.R.Runs {
+		require.Contains(t, said, page.Letter(r.Run), what)
+		require.Contains(t, said, strings.Fields(a.H.Places[a.H.Runs[r.Run].From].Name)[0], what)
+		var got []string
+		for _, w := range d.wireRanges(r.Wires) {
+			require.Contains(t, said, w.s, what)
+			got = append(got, unrolled(a, strings.TrimSuffix(w.s, ","))...)
+		}
+		var want []string
+		for _, w := range r.Wires {
+			want = append(want, a.H.Wires[w].Name)
+		}
+		require.Equal(t, want, got, "%s: run %s", what, page.Letter(r.Run))
+	}
+}
+
+// unrolled gives the wires that a range names.
+func unrolled(a page.Ask, text string) []string {
+	first, last, ok := strings.Cut(text, "–")
+	if !ok {
+		return []string{first}
+	}
+	circuit, letter := named(first)
+	var out []string
+	for c := letter[0]; c <= last[0]; c++ {
+		if c != 'I' && c != 'O' {
+			out = append(out, circuit+string(c))
+		}
+	}
+	return out
+}
+
+// TestSamplesLieAsTheyAreDescribed: of every sample the front is named at the left edge
+// and the rear at the right one, and the sides of the kestrel at the others.
+func TestSamplesLieAsTheyAreDescribed(t *testing.T) {
+	for _, name := range sampleNames() {
+		front, rear := 0, 0
+		for _, d := range Lay(sample(t, name)) {
+			if d.front {
+				front++
+			}
+			if d.rear {
+				rear++
+			}
+		}
+		require.Equal(t, [2]int{1, 1}, [2]int{front, rear}, name)
+	}
+	d := Lay(sample(t, "kestrel"))[0]
+	require.Equal(t, claims{true, true, true, true}, d.claims)
+	words := toy.Words(Sheets(sample(t, "kestrel"), []Drawing{d}))
+	for _, word := range []string{"front", "rear", "left", "right"} {
+		require.Contains(t, " "+words+" ", " "+word+" ")
+	}
+}
+
+// TestNothingIsClaimedThatIsNotDescribed: a loom whose places say nothing names no side.
+func TestNothingIsClaimedThatIsNotDescribed(t *testing.T) {
+	a := sample(t, "kestrel")
+	h := *a.H
+	h.Places = slices.Clone(h.Places)
+	for i := range h.Places {
+		h.Places[i].Lies = 0
+	}
+	a = page.Of(&h, a.R, a.Paper, a.For)
+	parts := Lay(a)
+	for _, d := range parts {
+		require.Zero(t, d.claims)
+	}
+	words := toy.Words(Sheets(a, parts))
+	require.NotContains(t, words, "front")
+	require.NotContains(t, words, "seen from above")
+}
+
+// TestMapsOfGrownVehicles of 20 to 200 wires, with a place in front and one at the rear.
+func TestMapsOfGrownVehicles(t *testing.T) {
+	claimed := 0
+	for seed := range uint64(30) {
+		if testing.Short() && seed%6 > 0 {
+			continue
+		}
+		h := grownvehicle.Harness(t, 20+6*int(seed), seed)
+		h.Places[0].Lies, h.Places[len(h.Places)-1].Lies = harness.Front, harness.Rear
+		r, err := sizing.Size(h, nil)
+		require.NoError(t, err)
+		for _, d := range checkMap(t, page.Of(h, r, papers[seed%3], page.Bench), fmt.Sprintf("vehicle %d", seed)) {
+			if d.front && d.rear {
+				claimed++
+			}
+		}
+	}
+	require.Positive(t, claimed)
+}
+
+// Water stands in conduit and tube (46 CFR 183.340(b)(6)), not in braid.
+func TestWhatIsSaidOfCovers(t *testing.T) {
+	says := func(cover string, imperial bool) string {
+		a := toy.Fan()
+		a.H.Sheet.Imperial = imperial
+		for i := range a.R.Runs {
+			a.R.Runs[i].CoverName = cover
+		}
+		return toy.Plain(drawer{Ask: a}.remarks())
+	}
+	require.Contains(t, says("Conduit", false), "drain hole of 6 mm at the lowest point")
+	require.Contains(t, says("tube", true), "drain hole of 1/4 in at the lowest point")
+	require.NotContains(t, says("braid", false), "drain hole")
+	require.Contains(t, says("braid", true), "no more than 1/2 in under light hand pressure")
+}
+
+// TestWiresFollow by their letters, without I and O.
+func TestWiresFollow(t *testing.T) {
+	for _, c := range []struct {
+		name, next string
+		want       bool
+	}{{"12A", "12B", true}, {"12H", "12J", true}, {"12N", "12P", true}, {"12A", "12C", false}, {"12A", "13B", false}, {"12A", "12A", false}, {"9AA", "9AB", false}, {"12", "12", false}} {
+		require.Equal(t, c.want, follows(c.name, c.next), c.name+" "+c.next)
+	}
+}
+
+// TestWordsLeadOn: a run's letter on the map leads to its row, the row leads back, and a
+// part leads to where it is explained.
+func TestWordsLeadOn(t *testing.T) {
+	a := sample(t, "first")
+	parts := Lay(a)
+	pages := toy.Settled(a, func(a page.Ask) []frame.Page { return Sheets(a, parts) }, func(page.Ask) []frame.Page {
+		var c sheet.Canvas
+		c.Anchor("part/FAN", 50, 50)
+		c.Anchor("splice/S1", 50, 50)
+		return []frame.Page{{Frame: a.Upright(), Marks: c.Marks}}
+	})
+	to := map[string]bool{}
+	for _, m := range pages[0].Marks {
+		if l, ok := m.(sheet.Link); ok {
+			to[l.Target] = true
+		}
+	}
+	for _, want := range []string{"laid/tray-bulkhead", "run/tray-bulkhead", "part/FAN", "splice/S1"} {
+		require.True(t, to[want], want)
+	}
 }
 
 // checkLegs: legs cross nowhere and have the length that the scale asks for.
@@ -97,7 +299,7 @@ func checkMarks(t *testing.T, p frame.Page, what string) {
 	for _, m := range p.Marks {
 		if x, ok := m.(sheet.Text); ok {
 			texts = append(texts, x)
-			require.GreaterOrEqual(t, x.Size, sheet.SizeBody, "%s: %q is small", what, x.S)
+			require.GreaterOrEqual(t, x.Size, sheet.SizeNote, "%s: %q is small", what, x.S)
 		}
 		if _, ok := m.(sheet.Anchor); !ok {
 			require.True(t, p.Frame.Body.Inset(-2).Holds(typeface.Bounds(m)), "%s: %v leaves the body", what, m) // accents may stand in the clear space round it
@@ -201,7 +403,7 @@ func TestTheTrunkIsTheLongestWay(t *testing.T) {
 			for n := range tr.nodes {
 				longest = max(longest, tr.deepest(n, -1, near).mm)
 			}
-			limbs := tr.limbs()
+			limbs := tr.limbs(tr.trunk())
 			require.InDelta(t, longest, limbs[0].mm, 1e-9)
 			seen := map[int]bool{}
 			for _, b := range limbs {

@@ -198,17 +198,17 @@ func (a drawer) legend(c *sheet.Canvas, parts []Drawing, r sheet.Rect) (bottom f
 	c.Line(r.X, y-3, r.Right(), y-3, sheet.Solid(sheet.Thin).In(sheet.Rule))
 	for _, name := range a.covers(parts) {
 		paintBand(c, line{{X: x, Y: y}, {X: x + 11, Y: y}}, 1.6, name)
-		x = a.caption(c, x+12.5, y, coverWords(name))
+		x = a.caption(c, x+13.5, y, coverWords(name))
 	}
 	if a.some(parts, func(l leg) bool { return a.H.Runs[l.run].Flexes }) {
 		l := line{{X: x, Y: y}, {X: x + 11, Y: y}}
 		paintBand(c, l, 1.6, "")
 		wave(c, l, 1.6)
-		x = a.caption(c, x+12.5, y, "flexes in use")
+		x = a.caption(c, x+13.5, y, "flexes in use")
 	}
 	if a.some(parts, func(l leg) bool { return l.closing }) {
 		c.Line(x, y, x+11, y, closingLine)
-		a.caption(c, x+12.5, y, "closes a ring")
+		a.caption(c, x+13.5, y, "closes a ring")
 	}
 	a.marks(c, parts, sheet.Rect{X: r.X, Y: y + 5.5, W: r.W})
 	return y + 5.5 + 3.5
