@@ -122,11 +122,16 @@ func (a drawer) wordPlace(node node, short bool) []block {
 	for n := 1; n <= 9; n++ {
 		rows := append(slices.Clone(head), balanced(a.refs(parts), n)...)
 		if len(splices) > 0 {
-			lead := []word{{s: "splices:"}}
-			rows = append(rows, balanced(append(lead, a.refs(splices)...), (n+2)/3)...)
+			words := a.refs(splices)
+			words[0].s = page.Firm("splices: " + words[0].s)
+			rows = append(rows, balanced(words, (n+2)/3)...)
 		}
 		b := blockOf(1, rows...)
-		if b.less = 1.5 * math.Abs(math.Log2(b.w/(2.2*b.h))); len(out) == 0 || b.h != out[len(out)-1].h {
+		wide := 0.0 // under the name, which may be wider
+		for _, r := range rows[1:] {
+			wide = max(wide, r.width())
+		}
+		if b.less = 1.5 * math.Abs(math.Log2(wide/(2.2*b.h))); len(out) == 0 || b.h != out[len(out)-1].h {
 			out = append(out, b)
 		}
 	}
