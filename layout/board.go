@@ -10,19 +10,19 @@ import (
 	"example.com/loomfolio/sizing/result"
 )
 
-// Board lays the loom out at full size, on sheets to be glued together. It fails
-// on an unknown paper, and where the description has no runs.
+// Board lays the loom out at full size, on sheets to be glued together or on one large
+// page. It fails on an unknown paper, and where the description has no runs.
 func Board(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error) {
 	ask, err := asked(h, r, o)
 	if err != nil {
 		return nil, err
 	}
-	sheets, err := loom.Board(ask, block(h))
+	sheets, err := loom.Board(ask, block(h), o.Fold)
 	if err != nil {
 		return nil, err
 	}
 	p := &sheet.Packet{
-		Title: h.Info.Title + ", nail board", Subject: subject(h), Author: h.Info.Builder, Date: date(h), Caution: caution.Short(h)[0],
+		Title: h.Info.Title + ", loom board", Subject: subject(h), Author: h.Info.Builder, Date: date(h), Caution: caution.Short(h)[0],
 		Sheets: sheets,
 	}
 	if err := sheet.Verify(*p); err != nil {

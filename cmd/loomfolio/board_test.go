@@ -3,14 +3,16 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 )
 
-// TestTheNailBoardIsAFileOfItsOwn: the packet stays, the board lies beside it on
+// TestTheLoomBoardIsAFileOfItsOwn: the packet stays, the board lies beside it on
 // the paper that was asked for, the same every time.
-func TestTheNailBoardIsAFileOfItsOwn(t *testing.T) {
+func TestTheLoomBoardIsAFileOfItsOwn(t *testing.T) {
 	first := sampleFile(t, "first")
 	code, out, errs := do("packet", first, "--board")
 	require.Equal(t, 0, code, errs)
@@ -31,6 +33,24 @@ func TestTheNailBoardIsAFileOfItsOwn(t *testing.T) {
 	code, onA3, _ := do("packet", first, "--board", "--paper", "A3", "-o", other)
 	require.Equal(t, 0, code)
 	require.NotEqual(t, onA4, onA3, "fewer sheets of the larger paper")
+}
+
+// TestTheLoomBoardFolds onto fewer sheets, and lies on one page of a roll.
+func TestTheLoomBoardFolds(t *testing.T) {
+	first := sampleFile(t, "first")
+	sheets := func(args ...string) int {
+		code, out, errs := do(append([]string{"packet", first, "--board", "-o", filepath.Join(t.TempDir(), "board.pdf")}, args...)...)
+		require.Equal(t, 0, code, errs)
+		n, err := strconv.Atoi(regexp.MustCompile(`(\d+) sheets? of the loom board`).FindStringSubmatch(out)[1])
+		require.NoError(t, err)
+		return n
+	}
+	require.Less(t, sheets("--fold"), sheets())
+	require.Equal(t, 1, sheets("--paper", "roll"))
+	require.Equal(t, 1, sheets("--paper", "Roll", "--fold"))
+	code, _, errs := do("packet", first, "--fold")
+	require.Equal(t, 2, code)
+	require.Contains(t, errs, "ask for --board too")
 }
 
 func TestNoBoardWithoutRuns(t *testing.T) {

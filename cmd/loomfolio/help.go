@@ -42,7 +42,10 @@ GROUPS
                  sheets that an earlier run left there, listed in sheets.txt, are
                  replaced unless somebody has changed them since
   --board        writes the loom board instead, beside the description as NAME-board.pdf:
-                 the loom at full size, on sheets to be glued together
+                 the loom at full size, on sheets to be glued together, or with --paper
+                 roll (36 in), A2, A1 or A0 on one large page where it fits
+  --fold         leaves the middle of long bare stretches out of the loom board; at each
+                 break stands the actual length
   --labels       writes the wire markers alone, beside the description as NAME-labels.pdf,
                  on the label sheets or the roll that the practice describes
 

@@ -21,7 +21,7 @@ import (
 type wish struct {
 	file, out, paper, svg string
 	readers, sheets       []string
-	board, labels         bool
+	board, fold, labels   bool
 }
 
 func (c *call) wish() (wish, error) {
@@ -33,6 +33,7 @@ func (c *call) wish() (wish, error) {
 		f.StringVar(&w.paper, "paper", "", "")
 		f.StringVar(&w.svg, "svg", "", "")
 		f.BoolVar(&w.board, "board", false, "")
+		f.BoolVar(&w.fold, "fold", false, "")
 		f.BoolVar(&w.labels, "labels", false, "")
 		f.BoolVar(&c.force, "force", false, "")
 		c.keeps(f)
@@ -74,6 +75,8 @@ func (w wish) clash(files int) error {
 		return errors.New("packet takes one file")
 	case w.board && w.labels:
 		return errors.New("--board and --labels are two files: ask for one at a time")
+	case w.fold && !w.board:
+		return errors.New("--fold is for the loom board: ask for --board too")
 	case (w.board || w.labels) && len(w.sheets) > 0:
 		return errors.New("--sheets chooses among the packet's sheets: leave --board or --labels out")
 	case (w.board || w.labels) && several:
@@ -150,7 +153,7 @@ func (c *call) putAll(ask wish, w *work.Work) int {
 	var packets []*sheet.Packet
 	var drawn [][]byte
 	for _, reader := range ask.readers {
-		p, err := plan(w.Harness, w.Result, layout.Options{For: reader, Paper: ask.paper, Sheets: ask.sheets, FileName: filepath.Base(ask.file)})
+		p, err := plan(w.Harness, w.Result, layout.Options{For: reader, Paper: ask.paper, Sheets: ask.sheets, Fold: ask.fold, FileName: filepath.Base(ask.file)})
 		if err != nil {
 			return c.wrong("packet", err)
 		}

@@ -15,26 +15,10 @@ type board struct {
 	trees  []Drawing
 	apart  float64 // clear space wished between legs, mm
 	grid   grid
+	fold   bool // long bare stretches are left out
 	labels []placed
 	cuts   []cut
 	lost   string // what a label names that found no place, "" where all did
-}
-
-// grid is how sheets lie on a board.
-type grid struct {
-	paperW, paperH float64
-	cols, rows     int
-}
-
-// glue is the margin round what a sheet shows, over which its neighbours are glued.
-const glue = 10
-
-func (g grid) wide() float64 { return g.paperW - 2*glue }
-func (g grid) high() float64 { return g.paperH - 2*glue }
-
-// tile is what the sheet in a row and column shows of the board.
-func (g grid) tile(row, col int) sheet.Rect {
-	return sheet.Rect{X: float64(col) * g.wide(), Y: float64(row) * g.high(), W: g.wide(), H: g.high()}
 }
 
 // boards are the sizes tried, mm: the first is that of a sheet of plywood and a half.
@@ -42,10 +26,10 @@ var boards = [][2]float64{{2400, 1200}, {2400, 1600}, {3000, 2000}, {4000, 2500}
 
 // layBoard lays the board; where a label finds no place, once more with the legs
 // further apart.
-func layBoard(a page.Ask) *board {
+func layBoard(a page.Ask, fold bool) *board {
 	var b *board
 	for _, apart := range []float64{70, 110, 170, 260} {
-		b = &board{drawer: drawer{Ask: a}, apart: apart}
+		b = &board{drawer: drawer{Ask: a}, apart: apart, fold: fold}
 		if b.lay(); b.lost == "" {
 			break
 		}
@@ -56,13 +40,20 @@ func layBoard(a page.Ask) *board {
 // lay lays the legs at full size, bent where the board would grow too large, then
 // the sheets over them, then the labels so that none lies on an edge.
 func (b *board) lay() {
-	y := 0.0
+	at := point{}
 	for _, t := range trees(b.Ask) {
+		if b.fold {
+			t = b.folded(t)
+		}
 		d := b.full(t)
 		r := bounds(d.lines)
-		d.area = sheet.Rect{X: 0, Y: y, W: r.W, H: r.H}
+		d.area = sheet.Rect{X: at.X, Y: at.Y, W: r.W, H: r.H}
 		d.centre()
-		y += r.H + 2*b.apart
+		if b.rolled() {
+			at.X += r.W + 2*b.apart // side by side along the roll
+		} else {
+			at.Y += r.H + 2*b.apart
+		}
 		b.trees = append(b.trees, d)
 	}
 	if len(b.trees) > 0 {
@@ -78,7 +69,7 @@ func (b *board) full(t tree) Drawing {
 	for _, l := range t.legs {
 		k.long = append(k.long, max(l.mm, 1))
 	}
-	for _, size := range boards {
+	for _, size := range b.sizes() {
 		k.w, k.h = size[0], size[1]
 		k.may = nil
 		for _, l := range k.limbs {
@@ -92,6 +83,19 @@ func (b *board) full(t tree) Drawing {
 	last := k.begin(0) // larger than any board: straight, and crossings may be left
 	last.improve()
 	return Drawing{arrangement: last, Scale: 1, thick: 1}
+}
+
+// sizes are those of boards to be tried: on a roll first such as it is wide.
+func (b *board) sizes() [][2]float64 {
+	if !b.rolled() {
+		return boards
+	}
+	high := rollWidth() - 2*glue - onePageFoot - 2*around
+	var out [][2]float64
+	for _, size := range boards {
+		out = append(out, [2]float64{size[0], high})
+	}
+	return append(out, boards...)
 }
 
 // boardShapes are the ways in which a limb may lie on a board of some width.
@@ -146,42 +150,12 @@ func trunkShapes(mm, wide float64) []shape {
 	return out
 }
 
-// around is the space from the legs to the edge of the board, mm.
-const around = 70
-
-// cover lays sheets over the legs, upright or lying, whichever needs fewer, and
-// moves the legs into the middle of them.
-func (b *board) cover() {
-	r := b.bounds().Inset(-around)
-	f := b.Upright()
-	for _, g := range []grid{{paperW: f.W, paperH: f.H}, {paperW: f.H, paperH: f.W}} {
-		g.cols, g.rows = int(math.Ceil(r.W/g.wide())), int(math.Ceil(r.H/g.high()))
-		if b.grid.cols == 0 || g.cols*g.rows < b.grid.cols*b.grid.rows {
-			b.grid = g
-		}
-	}
-	g := b.grid
-	dx := (float64(g.cols)*g.wide()-r.W)/2 - r.X
-	dy := (float64(g.rows)*g.high()-r.H)/2 - r.Y
-	for i := range b.trees {
-		d := &b.trees[i]
-		d.area = bounds(d.lines)
-		d.area.X, d.area.Y = d.area.X+dx, d.area.Y+dy
-		d.centre()
-	}
-}
-
 func (b *board) bounds() sheet.Rect {
 	var all []line
 	for _, d := range b.trees {
 		all = append(all, d.lines...)
 	}
 	return bounds(all)
-}
-
-// whole is the area of all sheets together.
-func (b *board) whole() sheet.Rect {
-	return sheet.Rect{W: float64(b.grid.cols) * b.grid.wide(), H: float64(b.grid.rows) * b.grid.high()}
 }
 
 // label places all labels of the board.
@@ -195,6 +169,11 @@ func (b *board) label() {
 		for j, segs := range d.pieces {
 			for _, s := range segs {
 				p.bands = append(p.bands, band{s, max(b.half(d, j), bendNail), first + j})
+			}
+		}
+		for j, l := range d.tree.legs {
+			for _, g := range l.gaps {
+				p.bands = append(p.bands, band{b.across(d, j, g), breakWide/2 + 1.6, first + j})
 			}
 		}
 		for n := range d.tree.nodes {
@@ -296,9 +275,22 @@ func (b *board) boardLabels(d *Drawing, first int) []label {
 	}
 	for i, l := range d.tree.legs {
 		out = append(out, label{hooks: b.hooks(d, i), blocks: b.legBlocks(l), own: []int{first + i}, of: "run " + page.Letter(l.run)})
+		for _, g := range l.gaps {
+			at, deg := d.breakAt(i, g)
+			out = append(out, label{hooks: []hook{{at: at, radius: b.half(d, i) + breakOver, dirs: aside(deg)}}, blocks: []block{b.gapBlock(g)}, own: []int{first + i}, of: "a break in run " + page.Letter(l.run)})
+		}
 		for _, s := range b.spots(d, i) {
 			out = append(out, label{hooks: []hook{{at: s.at, radius: max(dot, b.half(d, i))}}, blocks: []block{b.spliceBlock(s.part)}, own: []int{first + i}, of: s.part.Ref})
 		}
+	}
+	return out
+}
+
+// aside are directions to the sides of a leg, square ones first.
+func aside(deg float64) []float64 {
+	var out []float64
+	for _, off := range []float64{90, 60, 120, 45, 135, 25, 155} {
+		out = append(out, deg-off, deg+off)
 	}
 	return out
 }

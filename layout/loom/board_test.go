@@ -15,6 +15,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
 )
 
 func TestBoardsOfSamples(t *testing.T) {
@@ -22,7 +23,7 @@ func TestBoardsOfSamples(t *testing.T) {
 		a := sample(t, name)
 		for _, paper := range papers {
 			a.Paper = paper
-			b := checkBoard(t, a, name+" on "+paper)
+			b := checkBoard(t, a, name+" on "+paper, false)
 			r := b.bounds()
 			require.LessOrEqual(t, r.W, boards[0][0], "%s: a board of the first size does", name)
 			require.LessOrEqual(t, r.H, boards[0][1], "%s: a board of the first size does", name)
@@ -37,14 +38,14 @@ func TestBoardsOfGrownLooms(t *testing.T) {
 		}
 		a := grown(seed)
 		a.Paper = papers[seed%3]
-		checkBoard(t, a, fmt.Sprintf("loom %d", seed))
+		checkBoard(t, a, fmt.Sprintf("loom %d", seed), false)
 	}
 }
 
 // checkBoard holds what a board must hold.
-func checkBoard(t *testing.T, a page.Ask, what string) *board {
+func checkBoard(t *testing.T, a page.Ask, what string, fold bool) *board {
 	t.Helper()
-	b := layBoard(a)
+	b := layBoard(a, fold)
 	require.Empty(t, b.lost, "%s: a label found no place", what)
 	for _, d := range b.trees {
 		checkLegs(t, d, what)
@@ -53,7 +54,7 @@ func checkBoard(t *testing.T, a page.Ask, what string) *board {
 		}
 	}
 	checkEdges(t, b, what)
-	sheets, err := Board(a, frame.Block{Title: "A loom", Revision: "B", Caution: caution.Short(a.H)})
+	sheets, err := Board(a, frame.Block{Title: "A loom", Revision: "B", Caution: caution.Short(a.H)}, fold)
 	require.NoError(t, err)
 	for _, s := range sheets {
 		paper := sheet.Rect{W: s.W, H: s.H}
@@ -65,8 +66,83 @@ func checkBoard(t *testing.T, a page.Ask, what string) *board {
 		require.Empty(t, meter.Struck(s.Marks), "%s, %s", what, s.Title)
 		require.Empty(t, meter.Outside(s.Marks, paper.Inset(4.2)), "%s, %s: printers leave an edge", what, s.Title)
 	}
-	checkPrinted(t, a, sheets, what)
+	checkPrinted(t, a, sheets, b.grid.one(), what)
 	return b
+}
+
+// TestFoldedBoardsSayWhatIsLeftOut: with what is left out every run has its full length;
+// each break has the actual length of its stretch beside it, on fewer sheets.
+func TestFoldedBoardsSayWhatIsLeftOut(t *testing.T) {
+	for i, name := range sampleNames() {
+		a := sample(t, name)
+		a.Paper = papers[i%3]
+		whole := layBoard(a, false)
+		b := checkBoard(t, a, name+", folded", true)
+		require.Less(t, b.grid.cols*b.grid.rows, whole.grid.cols*whole.grid.rows, name)
+		words := map[string]int{}
+		for _, l := range b.labels {
+			for _, r := range l.block.rows {
+				words[r.text()]++
+			}
+		}
+		gaps := 0
+		for _, d := range b.trees {
+			for i, l := range d.tree.legs {
+				sum := d.lines[i].length()
+				for _, g := range l.gaps {
+					sum += g.out
+					require.Positive(t, words[printed(b, g.whole)+" actual"], "%s: %v", name, g)
+					require.Positive(t, words[printed(b, g.out)+" left out"], "%s: %v", name, g)
+					gaps++
+				}
+				require.InDelta(t, float64(a.H.Runs[l.run].Length), sum, 1e-6, name)
+			}
+		}
+		require.Positive(t, gaps, name)
+	}
+}
+
+// printed is a length as the board prints it.
+func printed(b *board, mm float64) string { return b.length(unit.Millimetre(mm)) }
+
+// TestFoldLeavesWholeTicksOut of stretches between what lies on a run, and splices stay
+// as far from the nearer end as they were where that stretch is short.
+func TestFoldLeavesWholeTicksOut(t *testing.T) {
+	l := leg{mm: 1730}
+	l.fold([]float64{0, 350, 1730}, 100)
+	require.Equal(t, []gap{{at: 350 + 140, out: 1100, whole: 1380}}, l.gaps)
+	require.InDelta(t, 630, l.mm, 1e-9)
+	require.InDelta(t, 350, l.drawn(350), 1e-9)
+	require.InDelta(t, 630, l.drawn(1730), 1e-9)
+	short := leg{mm: 390}
+	short.fold([]float64{0, 390}, 100)
+	require.Empty(t, short.gaps)
+	require.InDelta(t, 390, short.mm, 1e-9)
+}
+
+// TestBoardsOnARollAreOnePage, folded or not.
+func TestBoardsOnARollAreOnePage(t *testing.T) {
+	for _, name := range sampleNames() {
+		a := sample(t, name)
+		a.Big = unit.Roll
+		for _, fold := range []bool{false, true} {
+			b := checkBoard(t, a, name+" on a roll", fold)
+			sheets, err := Board(a, frame.Block{}, fold)
+			require.NoError(t, err)
+			require.Len(t, sheets, 1, name)
+			require.InDelta(t, 914.4, sheets[0].H, 1e-9)
+			require.Less(t, sheets[0].W, 5080.0, "PDF allows no more")
+			require.True(t, b.grid.one())
+		}
+	}
+}
+
+// TestBoardsOnLargePaperTakeFewSheets.
+func TestBoardsOnLargePaperTakeFewSheets(t *testing.T) {
+	a := sample(t, "kestrel")
+	a.Big = "A0"
+	b := checkBoard(t, a, "kestrel on A0", false)
+	require.Less(t, b.grid.cols*b.grid.rows, 7)
 }
 
 // checkEdges: no label lies on the edge of a sheet.
@@ -80,19 +156,19 @@ func checkEdges(t *testing.T, b *board, what string) {
 
 // checkPrinted: every place, run, wire and part is named on the sheets, and the
 // bar on each of them is as long as it says.
-func checkPrinted(t *testing.T, a page.Ask, sheets []sheet.Sheet, what string) {
+func checkPrinted(t *testing.T, a page.Ask, sheets []sheet.Sheet, one bool, what string) {
 	t.Helper()
 	said := map[string]bool{}
 	for i, s := range sheets {
 		for _, m := range s.Marks {
-			if x, ok := m.(sheet.Text); ok && i > 0 {
+			if x, ok := m.(sheet.Text); ok && (one || i > 0) {
 				for _, w := range strings.Fields(x.S) {
 					said[strings.TrimSuffix(w, ",")] = true
 				}
 				said[x.S] = true
 			}
 		}
-		if i > 0 {
+		if one || i > 0 {
 			require.True(t, hasBar(s, a.H.Sheet.Imperial), "%s: %s has no bar", what, s.Title)
 		}
 	}
@@ -125,7 +201,7 @@ func hasBar(s sheet.Sheet, imperial bool) bool {
 // TestSheetsShowTheWholeBoard: the lines on all sheets together are as long as
 // those of the board, so that nothing is lost at an edge or shown twice.
 func TestSheetsShowTheWholeBoard(t *testing.T) {
-	b := layBoard(sample(t, "kestrel"))
+	b := layBoard(sample(t, "kestrel"), false)
 	marks := b.paintBoard()
 	sum := func(marks []sheet.Mark) (texts int, long float64) {
 		for _, m := range marks {
@@ -189,7 +265,7 @@ func TestBendsKeepTheLength(t *testing.T) {
 
 // TestCutMarksStandAsFarAsWiresHangOut past the nail: the tail of a part and the slack.
 func TestCutMarksStandAsFarAsWiresHangOut(t *testing.T) {
-	b := layBoard(sample(t, "kestrel"))
+	b := layBoard(sample(t, "kestrel"), false)
 	require.NotEmpty(t, b.cuts)
 	for _, c := range b.cuts {
 		require.True(t, slices.ContainsFunc(b.H.Parts, func(p harness.Part) bool {

@@ -1,6 +1,8 @@
 package loom
 
 import (
+	"slices"
+
 	"example.com/loomfolio/layout/sheet"
 )
 
@@ -16,6 +18,7 @@ func (b *board) paintBoard() []sheet.Mark {
 		for j, l := range d.tree.legs {
 			b.paintFill(&c, d.lines[j], b.half(d, j), l)
 		}
+		b.paintBreaks(&c, d)
 		b.paintNails(&c, d)
 	}
 	for _, l := range b.labels {
@@ -84,6 +87,43 @@ func (b *board) tick() float64 {
 		return 4 * 25.4
 	}
 	return 100
+}
+
+const (
+	breakWide = 5   // between the two lines of a break, mm
+	breakOver = 2.5 // how far they reach past the branch
+)
+
+// paintBreaks draws the sign of what is left out: two jagged lines across the branch, with
+// nothing between them.
+func (b *board) paintBreaks(c *sheet.Canvas, d *Drawing) {
+	for i, l := range d.tree.legs {
+		for _, g := range l.gaps {
+			at, deg := d.breakAt(i, g)
+			half := b.half(d, i)
+			before, after := jagged(toward(at, deg, -breakWide/2), deg, half), jagged(toward(at, deg, breakWide/2), deg, half)
+			blank := slices.Clone(after)
+			slices.Reverse(blank)
+			c.Polygon(append(slices.Clone(before), blank...), sheet.Filled(sheet.White))
+			c.Polyline(before, sheet.Solid(sheet.Medium))
+			c.Polyline(after, sheet.Solid(sheet.Medium))
+		}
+	}
+}
+
+// across is the middle of a break from side to side.
+func (b *board) across(d *Drawing, i int, g gap) segment {
+	at, deg := d.breakAt(i, g)
+	side := b.half(d, i) + breakOver
+	return segment{toward(at, deg-90, side), toward(at, deg+90, side)}
+}
+
+// jagged is a line across a branch with a tooth in its middle.
+func jagged(at point, deg, half float64) line {
+	side := half + breakOver
+	tooth := min(2.5, side)
+	across := func(mm, along float64) point { return toward(toward(at, deg+90, mm), deg, along) }
+	return line{across(-side, 0), across(-tooth/2, 0), across(-tooth/4, 1.6), across(tooth/4, -1.6), across(tooth/2, 0), across(side, 0)}
 }
 
 // paintNails draws a nail at each breakout, end and bend, and the splices.

@@ -13,22 +13,31 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-const boardTitle = "Nail board"
+const boardTitle = "Loom board"
 
 // Board is the loom at full size: a sheet that shows how the others lie, then
-// these, row by row; sheets on which nothing lies are left out. It fails where
-// the description has no runs, and where a label finds no place: the error names it.
-func Board(a page.Ask, block frame.Block) ([]sheet.Sheet, error) {
-	b := layBoard(a)
+// these, row by row; sheets on which nothing lies are left out. On a large paper that
+// takes it all it is one page. With fold the middle of long bare stretches is left out.
+// It fails where the description has no runs, and where a label finds no place: the error names it.
+func Board(a page.Ask, block frame.Block, fold bool) ([]sheet.Sheet, error) {
+	b := layBoard(a, fold)
 	if len(b.trees) == 0 {
 		return nil, errors.New("no board without a loom: the description has no runs")
 	}
 	if b.lost != "" {
 		return nil, fmt.Errorf("no board of this loom: so much hangs together that the label of %s finds no place beside it; make several places, or runs, of it", b.lost)
 	}
+	tiles, used := b.tiles(block)
+	if b.grid.one() {
+		return tiles, nil
+	}
+	return append([]sheet.Sheet{b.index(used, len(tiles), block)}, tiles...), nil
+}
+
+// tiles are the sheets on which something lies, and their names.
+func (b *board) tiles(block frame.Block) (tiles []sheet.Sheet, used map[string]bool) {
 	marks := b.paintBoard()
-	var tiles []sheet.Sheet
-	used := map[string]bool{}
+	used = map[string]bool{}
 	shown := map[string][]sheet.Mark{}
 	for row := range b.grid.rows {
 		for col := range b.grid.cols {
@@ -44,7 +53,7 @@ func Board(a page.Ask, block frame.Block) ([]sheet.Sheet, error) {
 			}
 		}
 	}
-	return append([]sheet.Sheet{b.index(used, len(tiles), block)}, tiles...), nil
+	return tiles, used
 }
 
 // tileName is the letter of a row and the number of a column: "B3".
@@ -59,16 +68,15 @@ func (b *board) tileSheet(row, col int, marks []sheet.Mark, used map[string]bool
 	var c sheet.Canvas
 	c.Add(sheet.Move(marks, glue-t.X, glue-t.Y)...)
 	edge := sheet.Rect{X: glue, Y: glue, W: g.wide(), H: g.high()}
-	c.Rect(edge.X, edge.Y, edge.W, edge.H, sheet.Outline(sheet.Dashed(sheet.Thin, 2, 2).In(sheet.Grey)))
-	for _, x := range []float64{edge.X, edge.Right()} {
-		for _, y := range []float64{edge.Y, edge.Bottom()} {
-			c.Line(x-5, y, x+5, y, sheet.Solid(sheet.Medium))
-			c.Line(x, y-5, x, y+5, sheet.Solid(sheet.Medium))
-		}
-	}
 	name := tileName(row, col)
-	b.margins(&c, name, edge, block)
 	warn(&c, edge, block.Caution)
+	if g.one() {
+		b.margins(&c, boardTitle, edge, block)
+		b.words(&c, sheet.Rect{X: edge.X, Y: edge.Bottom() + 3, W: min(edge.W, widestWords), H: g.foot - 3}, block)
+		return sheet.Sheet{W: g.paperW, H: g.paperH, Title: boardTitle, Marks: c.Marks}
+	}
+	b.margins(&c, name, edge, block)
+	gluing(&c, edge)
 	quiet := sheet.Plain(sheet.SizeBody).In(sheet.Grey).At(sheet.Centre)
 	if next := tileName(row, col+1); used[next] {
 		quiet.Turn = 90
@@ -79,6 +87,28 @@ func (b *board) tileSheet(row, col int, marks []sheet.Mark, used map[string]bool
 		c.Text(edge.X+edge.W/2, edge.Bottom()+4.6, "glue "+next+" over here", quiet)
 	}
 	return sheet.Sheet{W: g.paperW, H: g.paperH, Title: boardTitle + " " + name, Group: boardTitle + ", sheets", Marks: c.Marks}
+}
+
+// gluing draws where a sheet is cut, and the crosses by which it is laid on its neighbours.
+func gluing(c *sheet.Canvas, edge sheet.Rect) {
+	c.Rect(edge.X, edge.Y, edge.W, edge.H, sheet.Outline(sheet.Dashed(sheet.Thin, 2, 2).In(sheet.Grey)))
+	for _, x := range []float64{edge.X, edge.Right()} {
+		for _, y := range []float64{edge.Y, edge.Bottom()} {
+			c.Line(x-5, y, x+5, y, sheet.Solid(sheet.Medium))
+			c.Line(x, y-5, x, y+5, sheet.Solid(sheet.Medium))
+		}
+	}
+}
+
+// widestWords is how wide a paragraph may be on a large page, mm.
+const widestWords = 700
+
+// words are those at the foot of a board that is one page.
+func (b *board) words(c *sheet.Canvas, r sheet.Rect, block frame.Block) {
+	said := frame.Paragraph(c, r, b.howTo(), sheet.Plain(sheet.SizeHead))
+	if len(block.Caution) > 0 {
+		frame.Paragraph(c, r.Below(said+1), block.Caution[0], sheet.Strong(sheet.SizeHead))
+	}
 }
 
 // warn sets the caution in the left margin, clear of the crosses at the corners.
@@ -99,9 +129,9 @@ func (b *board) margins(c *sheet.Canvas, name string, edge sheet.Rect, block fra
 		x := right - long + long*float64(i)/4
 		c.Line(x, base-2.2, x, base+0.2, sheet.Solid(sheet.Medium))
 	}
-	says := "100 mm, printed at 100 %"
+	says := "100 mm, printed at actual size"
 	if b.H.Sheet.Imperial {
-		says = "4 in, printed at 100 %"
+		says = "4 in, printed at actual size"
 	}
 	c.Text(right-long-2, base, says, sheet.Plain(sheet.SizeBody).At(sheet.Right))
 	room := edge.W - 16 - long - typeface.Width(says, sheet.Regular, sheet.SizeBody) - 6
@@ -114,8 +144,8 @@ func (b *board) index(used map[string]bool, tiles int, block frame.Block) sheet.
 	f := b.Landscape()
 	var c sheet.Canvas
 	r := b.bounds()
-	area := f.Heading(&c, boardTitle, fmt.Sprintf("The loom at full size: %s × %s, on %s. Print at 100 %%, no fitting to the page; measure the bar on each sheet.",
-		b.metres(r.W), b.metres(r.H), page.Counted(tiles, "sheet")))
+	area := f.Heading(&c, boardTitle, fmt.Sprintf("The loom at full size%s: %s × %s, on %s. Print at actual size, \"fit to page\" off; measure the bar on each sheet.",
+		map[bool]string{true: ", long bare stretches left out"}[b.fold], b.metres(r.W), b.metres(r.H), page.Counted(tiles, "sheet")))
 	area.H -= 40
 	whole := b.whole()
 	k := math.Min((area.W-16)/whole.W, (area.H-4)/whole.H) // room for names at the edge
@@ -129,7 +159,7 @@ func (b *board) index(used map[string]bool, tiles int, block frame.Block) sheet.
 	}
 	b.small(&c, k, x, y)
 	b.cellNames(&c, used, k, x, y)
-	said := b.howTo(&c, area.Below(area.Bottom()+3))
+	said := frame.Paragraph(&c, area.Below(area.Bottom()+3), b.howTo(), sheet.Plain(sheet.SizeBody))
 	if len(block.Caution) > 0 {
 		frame.Paragraph(&c, area.Below(said+1.5), block.Caution[0], sheet.Strong(sheet.SizeBody))
 	}
@@ -224,12 +254,19 @@ func (b *board) small(c *sheet.Canvas, k, x, y float64) {
 	}
 }
 
-// howTo says how the sheets become a board, and what the marks on them mean; it gives where it ends.
-func (b *board) howTo(c *sheet.Canvas, r sheet.Rect) (bottom float64) {
-	return frame.Paragraph(c, r, "Cut each sheet along the broken line at its left and upper edge, and glue it over the margin of its neighbour so that the crosses lie on each other. "+
-		"Circle with a cross: nail at a breakout or an end. Small circle with a dot: nail at a bend, which is there only for the board. Full dot: splice. "+
-		"Short bar past an end: cut the wires there. Each wire is cut to its length in the cut list; what hangs out past the nail is the part's tail and the slack. "+
-		"Ticks across the branches stand every "+b.tickText()+".", sheet.Plain(sheet.SizeBody))
+// howTo says how the sheets become a board, and what the marks on them mean.
+func (b *board) howTo() string {
+	out := "Cut each sheet along the broken line at its left and upper edge, and glue it over the margin of its neighbour so that the crosses lie on each other. "
+	if b.grid.one() {
+		out = "Print at actual size, \"fit to page\" off, and measure the bar. "
+	}
+	out += "Circle with a cross: nail at a breakout or an end. Small circle with a dot: nail at a bend, which is there only for the board. Full dot: splice. " +
+		"Short bar past an end: cut the wires there. Each wire is cut to its length in the cut list; what hangs out past the nail is the part's tail and the slack. " +
+		"Ticks across the branches stand every " + b.tickText() + "."
+	if b.fold {
+		out += " Two jagged lines across a branch: a stretch is left out there; beside it stand its actual length and how much is left out. Cut wires by the list, never by the board."
+	}
+	return out
 }
 
 func (b *board) tickText() string {

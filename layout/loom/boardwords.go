@@ -77,7 +77,7 @@ func (a drawer) legBlocks(l leg) []block {
 		says = append(says, a.across(f.Diameter), a.cover(l.run))
 	}
 	if run.Flexes {
-		says = append(says, "bends in use")
+		says = append(says, "flexes in use")
 	}
 	ends := large(a.H.Places[run.From].Name + " – " + a.H.Places[run.To].Name)
 	var words []word
@@ -97,6 +97,12 @@ func (a drawer) legBlocks(l leg) []block {
 // large is a row that reads at arm's length.
 func large(s string) row {
 	return row{words: []word{{s: s}}, style: sheet.Plain(sheet.SizeHead)}
+}
+
+// gapBlock says how long a stretch with a break actually is, and what of it is left out.
+func (a drawer) gapBlock(g gap) block {
+	head := row{words: []word{{s: a.length(unit.Millimetre(g.whole)) + " actual"}}, style: sheet.Strong(sheet.SizeHead)}
+	return blockOf(1, head, large(a.length(unit.Millimetre(g.out))+" left out"))
 }
 
 // tagBlock names a leg and its ends in one row.

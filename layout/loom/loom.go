@@ -32,6 +32,7 @@ type leg struct {
 	from, to int
 	mm       float64 // of loom
 	closing  bool    // it closes a ring: its node "to" stands for a place drawn elsewhere
+	gaps     []gap   // what of it is left out, in order from "from"
 }
 
 // node is a place as it is drawn; the end of a closing leg is a node of its own.

@@ -99,7 +99,7 @@ func (a drawer) spots(d *Drawing, i int) []spot {
 	var out []spot
 	l := d.tree.legs[i]
 	for _, p := range a.along(l.run) {
-		share := float64(p.Along.Distance) / max(l.mm, 1)
+		share := l.drawn(float64(p.Along.Distance)) / max(l.mm, 1)
 		if d.start[i] != l.from {
 			share = 1 - share
 		}
