@@ -166,20 +166,7 @@ func (b *board) label() {
 	first := 0 // the number of the tree's first leg and node among all
 	for i := range b.trees {
 		d := &b.trees[i]
-		for j, segs := range d.pieces {
-			for _, s := range segs {
-				p.bands = append(p.bands, band{s, max(b.half(d, j), bendNail), first + j})
-			}
-		}
-		for j, l := range d.tree.legs {
-			for _, g := range l.gaps {
-				p.bands = append(p.bands, band{b.across(d, j, g), breakWide/2 + 1.6, first + j})
-			}
-		}
-		for n := range d.tree.nodes {
-			at := d.node(n)
-			p.bands = append(p.bands, band{segment{at, at}, nail, ofNode(first + n)})
-		}
+		p.bands = append(p.bands, b.bands(d, first)...)
 		labels = append(labels, b.boardLabels(d, first)...)
 		first += len(d.tree.legs) + len(d.tree.nodes)
 	}
@@ -192,6 +179,24 @@ func (b *board) label() {
 		return
 	}
 	b.tag(p)
+}
+
+// bands are the legs, breaks and nails of a tree, which no label may touch.
+func (b *board) bands(d *Drawing, first int) []band {
+	var out []band
+	for j, segs := range d.pieces {
+		for _, s := range segs {
+			out = append(out, band{s, max(b.half(d, j), bendNail), first + j})
+		}
+		for _, g := range d.tree.legs[j].gaps {
+			out = append(out, band{b.across(d, j, g), breakWide/2 + 1.6, first + j})
+		}
+	}
+	for n := range d.tree.nodes {
+		at := d.node(n)
+		out = append(out, band{segment{at, at}, nail, ofNode(first + n)})
+	}
+	return out
 }
 
 // tag names the legs once more on the sheets where their label does not stand.

@@ -3,11 +3,9 @@ package loom
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/sizing/harness"
 )
 
 // Drawing is one part of the map, laid out but for its references: a tree, or what
@@ -157,7 +155,7 @@ const (
 // mapBody is what a sheet of the map has for its parts, over the legend.
 func mapBody(a drawer) sheet.Rect {
 	var scratch sheet.Canvas
-	r := a.Landscape().Heading(&scratch, mapTitle, a.mapSays())
+	r := a.Landscape().Heading(&scratch, mapTitle, a.mapSays(claims{true, true, true, true}))
 	r.H -= foot
 	return r
 }
@@ -279,64 +277,6 @@ func mapShapes(b limb) []shape {
 	return out
 }
 
-// centre moves the legs into the middle of the area.
-func (d *Drawing) centre() {
-	r := bounds(d.lines)
-	d.shift(d.area.X+(d.area.W-r.W)/2-r.X, d.area.Y+(d.area.H-r.H)/2-r.Y)
-}
-
-// shift moves legs and labels.
-func (d *Drawing) shift(dx, dy float64) {
-	by := func(p point) point { return point{X: p.X + dx, Y: p.Y + dy} }
-	for i, l := range d.lines {
-		for j := range l {
-			l[j] = by(l[j])
-		}
-		d.pieces[i] = l.segments()
-	}
-	for i := range d.labels {
-		l := &d.labels[i]
-		l.area.X, l.area.Y = l.area.X+dx, l.area.Y+dy
-		if l.leader != nil {
-			l.leader = &segment{by(l.leader.a), by(l.leader.b)}
-		}
-	}
-}
-
-// used is the area that legs, nodes and labels take.
-func (d *Drawing) used() sheet.Rect {
-	all := []line{}
-	for _, l := range d.lines {
-		r := bounds([]line{l}).Inset(-thickest / 2)
-		all = append(all, corners(r))
-	}
-	for _, l := range d.labels {
-		all = append(all, corners(l.area))
-	}
-	return bounds(all)
-}
-
-func corners(r sheet.Rect) line { return line{{X: r.X, Y: r.Y}, {X: r.Right(), Y: r.Bottom()}} }
-
-// above is the height of the rows over a part, below of that under it.
-func (d *Drawing) above() float64 {
-	high := 0.0
-	if d.of > 1 {
-		high += headHigh
-	}
-	if d.front || d.rear || d.right {
-		high += edgeHigh
-	}
-	return high
-}
-
-func (d *Drawing) below() float64 {
-	if d.left {
-		return edgeHigh
-	}
-	return 0
-}
-
 const nodeRadius = 1.7
 
 // place finds the places of all labels: first those of the nodes, then those of the legs.
@@ -410,37 +350,4 @@ func (a drawer) thickness(t tree) float64 {
 		}
 	}
 	return scales[len(scales)-1]
-}
-
-const mapTitle = "Loom map and runs"
-
-// sided tells whether the description says of any place where it lies.
-func (a drawer) sided() bool {
-	return slices.ContainsFunc(a.H.Places, func(p harness.Place) bool { return p.Lies != 0 })
-}
-
-// mapSays stands under the title; places that no run reaches are listed there.
-func (a drawer) mapSays() string {
-	says := "What sits at each breakout and end; each letter is a run of the list."
-	if a.sided() {
-		says = "Seen from above, front at the left: what lies left on the vehicle is drawn lower. Each letter is a run of the list."
-	}
-	reached := make([]bool, len(a.H.Places))
-	for _, r := range a.H.Runs {
-		reached[r.From], reached[r.To] = true, true
-	}
-	var lonely []string
-	for i, p := range a.H.Places {
-		if parts, splices := a.parts(p.ID); !reached[i] {
-			name := p.Name
-			for _, part := range append(parts, splices...) {
-				name += " " + part.Ref
-			}
-			lonely = append(lonely, name)
-		}
-	}
-	if len(lonely) > 0 {
-		says += " No run reaches: " + strings.Join(lonely, "; ") + "."
-	}
-	return says
 }

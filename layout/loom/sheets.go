@@ -1,10 +1,65 @@
 package loom
 
 import (
+	"slices"
+	"strings"
+
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing/harness"
 )
+
+const mapTitle = "Loom map and runs"
+
+// claimed are the sides that some part of the map names.
+func claimed(parts []Drawing) (c claims) {
+	for _, d := range parts {
+		c.front, c.rear = c.front || d.front, c.rear || d.rear
+		c.left, c.right = c.left || d.left, c.right || d.right
+	}
+	return c
+}
+
+// sided tells whether the description says of any place where it lies.
+func (a drawer) sided() bool {
+	return slices.ContainsFunc(a.H.Places, func(p harness.Place) bool { return p.Lies != 0 })
+}
+
+// mapSays stands under the title: what lies where, and the places that no run reaches.
+func (a drawer) mapSays(c claims) string {
+	says := ""
+	if c.front || c.rear {
+		says += "Front is at the left. "
+	}
+	if c.left || c.right {
+		says += "As seen from above: what lies left on the vehicle is drawn lower. "
+	}
+	says += "Each letter is a run of the list."
+	if lonely := a.unreached(); len(lonely) > 0 {
+		says += " No run reaches: " + strings.Join(lonely, "; ") + "."
+	}
+	return says
+}
+
+// unreached are the places that no run reaches, with what sits there.
+func (a drawer) unreached() []string {
+	reached := make([]bool, len(a.H.Places))
+	for _, r := range a.H.Runs {
+		reached[r.From], reached[r.To] = true, true
+	}
+	var lonely []string
+	for i, p := range a.H.Places {
+		if parts, splices := a.parts(p.ID); !reached[i] {
+			name := p.Name
+			for _, part := range append(parts, splices...) {
+				name += " " + part.Ref
+			}
+			lonely = append(lonely, name)
+		}
+	}
+	return lonely
+}
 
 // Sheets are the sheets of the loom: the map, and under it, or on sheets of its own where
 // it does not fit, the list of the runs.
@@ -13,7 +68,7 @@ func Sheets(a page.Ask, parts []Drawing) []frame.Page {
 		return nil
 	}
 	d := drawer{Ask: a}
-	b := page.Open(a.Landscape(), mapTitle, "sheet/loom", d.mapSays())
+	b := page.Open(a.Landscape(), mapTitle, "sheet/loom", d.mapSays(claimed(parts)))
 	for i := 0; i < len(parts); {
 		n := 1
 		for i+n < len(parts) && parts[i+n].sheet == parts[i].sheet {

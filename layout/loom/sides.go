@@ -16,9 +16,6 @@ const misturned = 3000
 // described, where all such places lie on their side.
 type claims struct{ front, rear, left, right bool }
 
-// any tells whether one of them may be named.
-func (c claims) any() bool { return c.front || c.rear || c.left || c.right }
-
 // axis sorts the places of one pair of sides by their coordinates.
 type axis struct{ low, high, rest []float64 }
 
