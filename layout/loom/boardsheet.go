@@ -261,7 +261,7 @@ func (b *board) howTo() string {
 		out = "Print at actual size, \"fit to page\" off, and measure the bar. "
 	}
 	out += "Circle with a cross: nail at a breakout or an end. Small circle with a dot: nail at a bend, which is there only for the board. Full dot: splice. " +
-		"Short bar past an end: cut the wires there. Each wire is cut to its length in the cut list; what hangs out past the nail is the part's tail and the slack. " +
+		"Short bar past an end: cut the wires there. Each wire is cut to its length in the list of wires and their ends; what hangs out past the nail is the part's tail and the slack. " +
 		"Ticks across the branches stand every " + b.tickText() + "."
 	if b.fold {
 		out += " Two jagged lines across a branch: a stretch is left out there; beside it stand its actual length and how much is left out. Cut wires by the list, never by the board."

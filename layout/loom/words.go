@@ -68,7 +68,7 @@ func partAnchors(p *harness.Part) []string {
 	return out
 }
 
-// cover is what goes over a run, with its bore: "braid, bore 26 mm".
+// cover is what goes over a run, with its least inside diameter: "braid 26 mm inside".
 func (a drawer) cover(r harness.RunID) string {
 	f := a.R.Runs[r]
 	if f.CoverName == "" {
@@ -77,7 +77,7 @@ func (a drawer) cover(r harness.RunID) string {
 	if f.Cover == 0 {
 		return f.CoverName
 	}
-	return f.CoverName + " " + unit.BoreText(f.Cover, a.H.Sheet.Imperial)
+	return f.CoverName + " " + unit.BoreText(f.Cover, a.H.Sheet.Imperial) + " inside"
 }
 
 // runBlocks are the labels of a run, best liked first: its letter, which leads to

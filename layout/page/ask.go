@@ -16,6 +16,7 @@
 //	connector/REF     a connector's face
 //	splice/REF        a splice
 //	run/FROM-TO       a run of the loom on the map, by the keys of its places
+//	laid/FROM-TO      its row in the list of runs
 //	place/KEY         a place on the map of the loom
 package page
 
