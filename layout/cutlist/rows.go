@@ -68,7 +68,7 @@ func wireTable(a page.Ask, p plan) *table.Table {
 }
 
 // mostWhere is the greatest width of a terminal's name that is kept in one line, mm.
-const mostWhere = 21
+const mostWhere = 19
 
 func columns(a page.Ask) []table.Column {
 	length := table.Column{Title: "Length", Unit: page.LengthUnit(a.H.Sheet.Imperial), Align: table.Decimal}
