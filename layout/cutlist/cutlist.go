@@ -48,7 +48,16 @@ func Wires(a page.Ask) []frame.Page {
 
 // wireRules is what holds for all rows.
 func wireRules(a page.Ask) string {
-	return page.List(" ", "Current flows from A to B.", markerRule(a), givenRule(a), builtRule(a), tracingRule(a))
+	return page.List(" ", "Current flows from A to B.", markerRule(a), givenRule(a), spliceRule(a), builtRule(a), tracingRule(a))
+}
+
+// spliceRule says where the barrels are that wires end in.
+func spliceRule(a page.Ask) string {
+	where := a.Where("sheet/splices")
+	if where == "" || !anyEnd(a, func(e *fitted.End) bool { return e.Crimp == fitted.Barrel }) {
+		return ""
+	}
+	return "Barrels, with all the wires in each: " + where + "."
 }
 
 // markerRule says what the markers of a wire read, on the first end to be cut.

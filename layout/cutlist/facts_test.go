@@ -180,3 +180,25 @@ func TestEveryReelIsAccountedFor(t *testing.T) {
 		}
 	}
 }
+
+// TestLongNames wrap, terminals after their dot, and are not cut.
+func TestLongNames(t *testing.T) {
+	a := toy.Fitted(t, toy.Crowded())
+	for i := range a.H.Terminals {
+		if x := &a.H.Terminals[i]; x.Name != "" {
+			x.Full += "-of-the-emergency-lighting"
+		}
+	}
+	for i := range a.H.Wires {
+		a.H.Wires[i].Name += " emergency lighting"
+	}
+	rows := printedRows(toy.Settled(a, Wires))
+	for i := range a.H.Wires {
+		for _, fact := range wireFacts(a, harness.WireID(i)) {
+			require.Contains(t, rows["wire/"+a.H.Wires[i].Name], squeezed(fact))
+		}
+	}
+	for _, p := range toy.Settled(a, Wires) {
+		toy.CheckPage(t, p)
+	}
+}

@@ -71,7 +71,7 @@ func (l *lot) add(a page.Ask, e *fitted.End) {
 	l.fittings = once(l.fittings, e.Fitting)
 	l.count[e.Fitting]++
 	if e.Shrink != "" {
-		l.shrink = once(l.shrink, "heat-shrink "+page.Firm(e.Shrink)+", "+page.Piece(e.ShrinkLen, imperial))
+		l.shrink = once(l.shrink, shrunk+page.NoBreak+page.Firm(e.Shrink)+", "+page.Piece(e.ShrinkLen, imperial))
 	}
 	if e.Over > 0 {
 		l.over = once(l.over, page.Across(e.Over, imperial).S+page.NoBreak+page.SizeUnit(imperial))
@@ -91,8 +91,8 @@ func once(list []string, s string) []string {
 func keyTable(a page.Ask, lots []lot, forces page.Forces) *table.Table {
 	imperial := a.H.Sheet.Imperial
 	t := &table.Table{Tight: true, Columns: []table.Column{
-		{Title: "Crimp", Unit: "for wire of"}, {Title: "Wire"}, {Title: "Fittings", Weight: 1}, {Title: "Crimps", Align: table.Decimal},
-		{Title: "To hold", Unit: page.ForceUnit(imperial), Min: 16},
+		{Title: "Crimp", Unit: "for wire of"}, {Title: "Wire"}, {Title: "Fittings", Unit: shrunk + " heat-shrink", Weight: 1}, {Title: "Crimps", Align: table.Decimal},
+		{Title: "To hold", Unit: page.ForceUnit(imperial)},
 	}}
 	for n := range mostSpecimens(a.R.Lots) {
 		t.Columns = append(t.Columns, table.Column{Title: fmt.Sprintf("No. %d", n+1), Unit: firstUnit(imperial)})

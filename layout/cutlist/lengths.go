@@ -96,14 +96,15 @@ func reelCells(r *fitted.Reel, from string) []table.Cell {
 func leftRule(a page.Ask) string {
 	imperial := a.H.Sheet.Imperial
 	var all []string
-	for _, group := range page.Gauges(a.R.Reels) {
+	groups := page.Gauges(a.R.Reels)
+	for _, group := range groups {
 		var out []string
 		for i := range group {
 			if over := over(&group[i]); !parts(&group[i]) && over > 0 {
 				out = append(out, page.Firm(page.List(" ", pairOf(group[i]).String(), page.Bare(over, imperial))))
 			}
 		}
-		all = left(all, sizeOf(group[0]), out)
+		all = left(all, sizeAmong(group[0], groups), out)
 	}
 	var out []string
 	for i := range a.R.Cables {
@@ -115,6 +116,16 @@ func leftRule(a page.Ask) string {
 		return ""
 	}
 	return "Left over of what is bought, " + page.LongUnit(imperial) + ": " + strings.Join(all, "; ") + "."
+}
+
+// sizeAmong is a reel's size, with its insulation where others of the size have another.
+func sizeAmong(r fitted.Reel, groups [][]fitted.Reel) string {
+	for _, g := range groups {
+		if g[0].Gauge == r.Gauge && g[0].Insulation != r.Insulation {
+			return sizeOf(r)
+		}
+	}
+	return r.Gauge.String()
 }
 
 func left(all []string, head string, what []string) []string {

@@ -32,11 +32,10 @@ func signs(a page.Ask) string {
 			out = append(out, words)
 		}
 	}
-	ends := anyEnd(a, func(e *fitted.End) bool { return e.Shrink != "" })
-	add(ends, shrunk+" heat-shrink goes on first")
-	add(anyEnd(a, func(e *fitted.End) bool { return e.Boot }), booted+" fit boot: stud live and unfused")
+	add(anyEnd(a, func(e *fitted.End) bool { return e.Shrink != "" }), shrunk+page.NoBreak+"heat-shrink goes on first")
+	add(anyEnd(a, func(e *fitted.End) bool { return e.Boot }), booted+page.NoBreak+"fit boot: stud live and unfused")
 	add(anyEnd(a, func(e *fitted.End) bool { return len(e.With) > 0 || e.Drain != "" }), together+"12A crimped in one fitting with wire 12A, the box at one of them")
-	add(anyGiven(a), given+" given in the description (at the name: the size)")
+	add(anyGiven(a), given+page.NoBreak+"given in the description (at the name: the size)")
 	return strings.Join(out, "; ") + "."
 }
 
@@ -69,7 +68,7 @@ func wireTable(a page.Ask, p plan) *table.Table {
 }
 
 // mostWhere is the greatest width of a terminal's name that is kept in one line, mm.
-const mostWhere = 21
+const mostWhere = 19
 
 func columns(a page.Ask) []table.Column {
 	length := table.Column{Title: "Length", Unit: page.LengthUnit(a.H.Sheet.Imperial), Align: table.Decimal}

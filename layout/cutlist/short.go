@@ -16,9 +16,6 @@ func short(e *fitted.End) string {
 		return e.Part
 	}
 	name, _, _ := strings.Cut(e.Fitting, ",") // a contact's family is that of its housing
-	if tab, ok := strings.CutPrefix(name, "receptacle "); ok {
-		name = tab + " spade"
-	}
 	name = shorter.Replace(name)
 	switch colour, sleeved := strings.CutSuffix(e.Crimp, " insulated"); {
 	case e.Crimp == fitted.NoneFits:

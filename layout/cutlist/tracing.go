@@ -25,7 +25,7 @@ func Tracing(a page.Ask) []frame.Page {
 		return nil
 	}
 	b := page.OpenLoose(a.Upright(), "Tracing by colour", "sheet/tracing", "Wires that are easily taken for each other. The number on the sleeve always decides.")
-	b.Remark(page.List(" ", promise(a), confusions(a), "Distances are CIEDE2000, the smallest over normal sight, red-green and blue-yellow colour blindness and dim light, in two sets of insulation colours: "+
+	b.Remark(page.List(" ", promise(a), alike(a), confusions(a), "Distances are CIEDE2000, the smallest over normal sight, red-green and blue-yellow colour blindness and dim light, in two sets of insulation colours: "+
 		"20 and more is clear; 12 to 20 asks for good light; below 12 go by the number sleeve. Wires whose copper areas differ by 2.5 times or more are not compared."))
 	if t := nearTable(a); len(t.Rows) > 0 {
 		b.Table(t)
@@ -45,8 +45,35 @@ func tracingRule(a page.Ask) string {
 	if traced(a) {
 		return ""
 	}
-	return page.List(" ", promise(a), confusions(a))
+	return page.List(" ", promise(a), alike(a), confusions(a))
 }
+
+// alike names the wires of one colour that meet, each pair where it does first: only their numbers tell them apart.
+func alike(a page.Ask) string {
+	var out []string
+	seen := map[pair]bool{}
+	add := func(where string, near []colour.Near) {
+		for _, n := range near {
+			if p := (pair{n.A, n.B}); a.Pair(n.A) == a.Pair(n.B) && !seen[p] {
+				seen[p] = true
+				out = append(out, page.Firm(a.H.Wires[n.A].Name+" and "+a.H.Wires[n.B].Name)+" ("+page.Firm(where)+")")
+			}
+		}
+	}
+	for i, s := range a.R.Tracing.Parts {
+		add(a.H.Parts[i].Ref, s.Near)
+	}
+	for i, s := range a.R.Tracing.Runs {
+		add("run "+page.Letter(harness.RunID(i)), s.Near)
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return "Of one colour, so go by the number sleeve: " + strings.Join(out, ", ") + "."
+}
+
+// pair is two wires that meet.
+type pair [2]harness.WireID
 
 // promise says how far apart the colours are, and could be at best.
 func promise(a page.Ask) string {
@@ -62,7 +89,7 @@ func promise(a page.Ask) string {
 	if r.Settled > 0 && r.Settled < r.Smallest {
 		rule = fmt.Sprintf("; those that are settled by rule or by a cable, %.1f", r.Settled)
 	}
-	return fmt.Sprintf("Wherever two wires meet, their colours are at least %.1f apart%s%s: %s.", r.Smallest, best, rule, colour.Standing(r.Smallest))
+	return fmt.Sprintf("Where wires of two colours meet, these are at least %.1f apart%s%s: %s.", r.Smallest, best, rule, colour.Standing(r.Smallest))
 }
 
 // confusions names the colours of this loom that look alike to some, in words for a reader who cannot see them.
@@ -92,20 +119,20 @@ func usedLetters(a page.Ask) []string {
 	return out
 }
 
-// nearTable lists what only the number tells apart, parts first, then runs; of a plug also
-// what asks for good light.
+// nearTable lists what colour hardly tells apart, parts first, then runs; of a plug also
+// what asks for good light. Wires of one colour stand in the remark.
 func nearTable(a page.Ask) *table.Table {
 	t := &table.Table{Tight: true, Company: true, Columns: []table.Column{
 		{Title: "Wire"}, {Title: ""}, {Title: "and wire"}, {Title: ""},
 		{Title: "What tells them apart", Weight: 1}, {Title: "Most alike"}, {Title: "Apart", Align: table.Decimal},
 	}}
-	seen := map[[2]harness.WireID]bool{}
+	seen := map[pair]bool{}
 	for i, s := range a.R.Tracing.Parts {
 		p := &a.H.Parts[i]
-		nearRows(a, t, page.Dotted(p.Ref, page.Called(p)), page.PlaceOf(a, p), fresh(s.Near, p.Kind == harness.Connector, seen))
+		nearRows(a, t, page.Dotted(p.Ref, page.Called(p)), page.PlaceOf(a, p), fresh(a, s.Near, p.Kind == harness.Connector, seen))
 	}
 	for i, s := range a.R.Tracing.Runs {
-		nearRows(a, t, runName(a, harness.RunID(i)), "", fresh(s.Near, false, seen))
+		nearRows(a, t, runName(a, harness.RunID(i)), "", fresh(a, s.Near, false, seen))
 	}
 	return t
 }
@@ -116,11 +143,11 @@ func runName(a page.Ask, id harness.RunID) string {
 }
 
 // fresh are the pairs that are to be listed and are not yet.
-func fresh(near []colour.Near, plug bool, seen map[[2]harness.WireID]bool) []colour.Near {
+func fresh(a page.Ask, near []colour.Near, plug bool, seen map[pair]bool) []colour.Near {
 	var out []colour.Near
 	for _, n := range near {
-		if pair := [2]harness.WireID{n.A, n.B}; (plug || n.Distance < sleeved) && !seen[pair] {
-			seen[pair] = true
+		if p := (pair{n.A, n.B}); (plug || n.Distance < sleeved) && a.Pair(n.A) != a.Pair(n.B) && !seen[p] {
+			seen[p] = true
 			out = append(out, n)
 		}
 	}
@@ -172,8 +199,6 @@ func tellsApart(p, q colour.Pair) string {
 		return colour.Name(x.Tracer) + " stripe"
 	}
 	switch {
-	case p == q:
-		return "only the number"
 	case p.Base == q.Base:
 		return stripe(p) + " or " + stripe(q)
 	case p.Tracer == q.Tracer:

@@ -22,16 +22,20 @@ import (
 // rowPad is the clear space over and under a row, mm.
 const rowPad = 0.3
 
+// leastColumn is how wide a column is at least where more than two find room, mm.
+const leastColumn = 80
+
 // Index is all wires by number, then all parts by place with the wire at each terminal.
 func Index(a page.Ask) []frame.Page {
 	if len(a.H.Wires) == 0 {
 		return nil
 	}
 	b := page.Open(a.Upright(), "Index", "sheet/index", "")
+	n := max(2, int((b.Room.W+page.ColumnGap)/(leastColumn+page.ColumnGap)))
 	b.Head2("Wires by number", "Sheet and zone: 17 B3 is zone B3 of sheet 17.", 40)
-	b.Spread(wireTable(a), 2, 40)
+	b.Spread(wireTable(a), n, 40)
 	b.Head2("Parts by place", plugs(a), 40)
-	b.Spread(partTable(a), 2, 40)
+	b.Spread(partTable(a), n, 40)
 	return b.Close()
 }
 

@@ -107,7 +107,7 @@ func TestEveryPaper(t *testing.T) {
 	most := map[string]int{"first": 1, "tender": 1, "camper": 3, "kestrel": 4}
 	for name, a := range toy.Samples(t) {
 		for _, a.Paper = range frame.Papers() {
-			for _, a.For = range []string{page.Bench, page.Customer, page.Archive} {
+			for _, a.For = range []string{page.Bench, page.Customer} {
 				t.Run(fmt.Sprint(name, a.Paper, a.For), func(t *testing.T) {
 					pages := toy.Settled(a, Index)
 					for _, p := range pages {
@@ -126,4 +126,17 @@ func TestEveryPaper(t *testing.T) {
 func TestNoWiresNoIndex(t *testing.T) {
 	a := page.Of(&harness.Harness{}, &result.Result{}, "A4", page.Bench)
 	require.Empty(t, Index(a))
+}
+
+// TestLongNames wrap and are not cut.
+func TestLongNames(t *testing.T) {
+	a := toy.Worded(toy.Car(20, 2))
+	for i := range a.H.Wires {
+		a.H.Wires[i].Name = fmt.Sprintf("feed of the emergency lighting %d", i)
+	}
+	pages := toy.Settled(a, Index)
+	for _, p := range pages {
+		toy.CheckPage(t, p)
+	}
+	require.Contains(t, toy.Plain(toy.Words(pages)), "unbreakableandveryverylong")
 }

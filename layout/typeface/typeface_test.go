@@ -75,6 +75,7 @@ func TestWrap(t *testing.T) {
 		{"relay   for", fit("relay f"), []string{"relay", "for"}},
 		{"first\nsecond", 100, []string{"first", "second"}},
 		{"red/black", fit("red/bl"), []string{"red/", "black"}},
+		{"10 1/2 in", fit("10 1/"), []string{"10", "1/2", "in"}},
 		{"left-hand drive", fit("left-ha"), []string{"left-", "hand", "drive"}},
 		{"−5 or -5", fit("−5 or"), []string{"−5 or", "-5"}},
 		{"12,5 mm", fit("12,5"), []string{"12,5", "mm"}},

@@ -10,7 +10,7 @@ import (
 
 // Wrap breaks a string into lines no wider than width mm at a font size in mm.
 // It breaks at spaces and after a hyphen, slash or comma inside a word, where no
-// digit follows a comma or a leading minus; inside a word only when the word alone
+// digit follows a comma or a leading minus, nor stands on both sides of a slash; inside a word only when the word alone
 // is too wide; never at a no-break space. A line break in the string stays one.
 // There is always at least one line; no character is lost save the blanks at breaks.
 func Wrap(s string, face sheet.Face, size, width float64) []string {
@@ -128,7 +128,9 @@ func breakable(before, r, next rune) bool {
 	switch r {
 	case ' ':
 		return true
-	case '/', '-', '–', '—':
+	case '/':
+		return word(before) && word(next) && !(unicode.IsDigit(before) && unicode.IsDigit(next))
+	case '-', '–', '—':
 		return word(before) && word(next)
 	case ',':
 		return word(before) && word(next) && !unicode.IsDigit(next)
