@@ -51,7 +51,7 @@ func checkFittings(t *testing.T, a page.Ask) {
 			case strings.HasPrefix(e.Crimp, "yellow"):
 				require.Greater(t, area, unit.SquareMillimetre(2.6), at)
 				require.LessOrEqual(t, area, unit.SquareMillimetre(6.2), at)
-			case strings.HasPrefix(e.Crimp, "uninsulated"), e.Crimp == "battery lug":
+			case e.Crimp == "uninsulated lug", e.Crimp == "battery lug":
 				require.NotEmpty(t, e.Shrink, at)
 			}
 			require.Greater(t, e.Strip, unit.Millimetre(0), at)
