@@ -47,7 +47,7 @@ func TestTheBenchSheetsAgree(t *testing.T) {
 			}
 			shopping := strings.ReplaceAll(of(p, pages, "Shopping list"), "\u00a0", " ")
 			_, r := kept(t, s.Name)
-			everythingIsBoughtOnce(t, h, r, shopping)
+			everythingIsBoughtOnce(t, h, r, texts(p, "Shopping list"))
 			bench := strings.ReplaceAll(of(p, pages, "Wires and their ends"), "\u00a0", " ")
 			reelsAddUp(t, r, shopping, h.Sheet.Imperial)
 			cablesAddUp(t, r, bench, shopping, h)
@@ -116,20 +116,44 @@ func cablesAddUp(t *testing.T, r *result.Result, cuts, shopping string, h *harne
 	}
 }
 
-// pieces adds up what is needed under one heading of the shopping list.
-func pieces(t *testing.T, text, heading string) int {
-	group, sum := "", 0
-	title := regexp.MustCompile(`^\s*(?:[A-F]\s+)?(Wire|Cables|Fuses|Relays|Switches|Devices|Terminals|Boots|Straps|Washers|Nuts|Shrink|Cover|Tape|Connectors|Grommets|Clamps|Ties|Markers)(, continued)?(?:\s{2,}.*)?$`)
-	need := regexp.MustCompile(`(\d+) pcs?\b`)
-	for line := range strings.SplitSeq(text, "\n") {
-		if m := title.FindStringSubmatch(line); m != nil {
-			group = m[1]
+// texts gives the texts of a kind of sheet in the order in which they are drawn.
+func texts(p *sheet.Packet, name string) []sheet.Text {
+	var out []sheet.Text
+	for _, s := range p.Sheets {
+		if !strings.Contains(s.Title, name) {
+			continue
 		}
-		if m := need.FindStringSubmatch(line); m != nil && group == heading {
-			n, err := strconv.Atoi(m[1])
+		for _, m := range s.Marks {
+			if x, ok := m.(sheet.Text); ok {
+				x.S = strings.ReplaceAll(x.S, "\u00a0", " ")
+				out = append(out, x)
+			}
+		}
+	}
+	return out
+}
+
+// pieces adds up what is needed under each heading of the shopping list: what it says is needed, or
+// where it says nothing, what is bought.
+func pieces(t *testing.T, list []sheet.Text) map[string]int {
+	t.Helper()
+	title := regexp.MustCompile(`^(Fuses|Relays|Switches|Devices|Terminals|Boots|Straps|Washers|Nuts|Heat-shrink|Cover|Tape|Connectors|Grommets|Clamps|Ties|Markers)$`)
+	amount := regexp.MustCompile(`^(need )?(\d+) pcs?\b`)
+	sum, group, said := map[string]int{}, "", false
+	for _, x := range list {
+		if x.Face == sheet.Bold && title.MatchString(x.S) {
+			group = x.S
+		}
+		m := amount.FindStringSubmatch(x.S)
+		if m == nil {
+			continue
+		}
+		if again := said && m[1] == ""; !again { // behind what is needed stands what is bought
+			n, err := strconv.Atoi(m[2])
 			require.NoError(t, err)
-			sum += n
+			sum[group] += n
 		}
+		said = strings.HasSuffix(x.S, ":")
 	}
 	return sum
 }
@@ -150,7 +174,7 @@ func reelsAddUp(t *testing.T, r *result.Result, shopping string, imperial bool) 
 		require.LessOrEqual(t, float64(reel.Buy), float64(reel.Need)+left+1, reel.Name())
 		cut, bought = cut+float64(reel.Need)/per, bought+float64(reel.Buy)/per
 	}
-	all := regexp.MustCompile(`All wire\s+([\d.]+) ` + unit + `\s+([\d.]+) ` + unit).FindStringSubmatch(shopping)
+	all := regexp.MustCompile(`All wire: ([\d.]+) ` + unit + ` needed, ([\d.]+) ` + unit).FindStringSubmatch(shopping)
 	require.NotNil(t, all)
 	need, _ := strconv.ParseFloat(all[1], 64)
 	buy, _ := strconv.ParseFloat(all[2], 64)

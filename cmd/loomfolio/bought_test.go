@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/result"
@@ -13,7 +14,8 @@ import (
 
 // everythingIsBoughtOnce holds the pieces under each heading of the printed shopping
 // list against what the model has of them, counted here anew.
-func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *result.Result, shopping string) {
+func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *result.Result, shopping []sheet.Text) {
+	counted := pieces(t, shopping)
 	for heading, want := range map[string]int{
 		"Fuses":      fusesOf(h, r),
 		"Relays":     partsOf(h, harness.Relay),
@@ -29,7 +31,7 @@ func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *result.Result, 
 		"Clamps":     alongRuns(h, r, 609.6, 1),                  // FAA AC 43.13-1B 11-96a: 24 in
 		"Ties":       alongRuns(h, r, 304.8, 0) + 2*splicesOf(r), // 11-158b: 12 in; both sides of a splice
 	} {
-		require.Equal(t, want, pieces(t, shopping, heading), heading)
+		require.Equal(t, want, counted[heading], heading)
 	}
 }
 

@@ -31,17 +31,18 @@ func BuildOrder(a page.Ask) []frame.Page {
 	if len(a.R.Ends) == 0 {
 		return nil
 	}
-	b := page.OpenLoose(a.Upright(), "Build order", "sheet/build-order", "What is done one after the other, and what stays open until it has passed its hole.")
-	b.Section("Steps", stepTable(a))
+	b := page.Open(a.Upright(), "Build order", "sheet/build-order", "What is done one after the other, and what stays open until it has passed its hole.")
+	b.Spread(stepTable(a), page.Abreast(b.Room.W, leastCard, page.ColumnGap), 0)
+	b.Down(2)
 	if t := wallTable(a); len(t.Rows) > 0 {
-		b.Section("Through a wall", t)
-		b.Remark("Runs between zones that differ are taken to pass a wall. The hole is the least through which the finished ends, and splices with what hangs behind them, pass one after the other, " +
+		b.Section("Bulkheads", t)
+		b.Remark("Runs between zones that differ are taken to pass a bulkhead. The hole is the least through which the finished ends, and splices with what hangs behind them, pass one after the other, " +
 			"housings off. A grommet that is narrower than that hole goes onto the loom before the ends are fitted, and its seat in the metal must still pass them; " +
 			"without a grommet the hole clears the loom by " + clearance(a.H.Sheet.Imperial) +
 			" all round (FAA AC 43.13-1B 11-115).")
 	}
 	b.Section("Ends, place by place", finishTable(a))
-	b.Remark("From the loom: how far a part's wires hang out where they leave it, slack counted; a wire whose length is given (* on its row in wires and ends) hangs out as it comes.")
+	b.Remark("Tail: how far a part's wires hang out where they leave the loom, slack counted. Of a wire whose length is given its tail is whatever the given length leaves.")
 	return b.Close()
 }
 
@@ -54,7 +55,7 @@ func clearance(imperial bool) string {
 
 // stepTable has one row a piece of work, numbered by its kind.
 func stepTable(a page.Ask) *table.Table {
-	t := &table.Table{NoZebra: true, Columns: []table.Column{{Title: "Done", Align: table.Centre}, {Title: "What", Min: 46}, {Title: "Which", Weight: 1}}}
+	t := &table.Table{NoHead: true, NoZebra: true, Company: true, Tight: true, Columns: []table.Column{{Align: table.Centre}, {Min: 21, Max: 27}, {Weight: 1}}}
 	n := 0
 	group := func(head, remark string, rows []table.Row) {
 		if len(rows) > 0 {
@@ -64,11 +65,11 @@ func stepTable(a page.Ask) *table.Table {
 	}
 	group("Cut and mark", a.Where("sheet/wires"), cutSteps(a))
 	group("Twists, screens and cables", "before anything is laid", unitSteps(a))
-	group("Lay on the board", "the trunk first, then what branches off it", laySteps(a))
+	group("Lay on the board", "the trunk first", laySteps(a))
 	group("Splice", a.Where("sheet/splices"), spliceSteps(a))
-	group("Cover", "shrink and boots on the loom first", coverSteps(a))
-	group("Ends", "place by place, below", []table.Row{work("Fit the ends that are closed on the bench", a.Where("sheet/wires"))})
-	group("Prove it on the board", "with a meter, nothing connected (common practice, no source)", proofSteps(a))
+	group("Cover, heat-shrink on first", a.Where("sheet/runs"), coverSteps(a))
+	group("Ends", "place by place, below", []table.Row{work("Fit the ends", page.List("; ", "those that are closed on the bench", a.Where("sheet/wires")))})
+	group("Test on the board", "nothing connected", proofSteps(a))
 	group("Into the vehicle", "", vehicleSteps(a))
 	return t
 }
@@ -77,13 +78,26 @@ func work(what, which string) table.Row {
 	return table.Row{Cells: []table.Cell{{Draw: table.TickBox()}, table.Strong(what), table.Text(which)}}
 }
 
+// cutSteps counts the wires to cut by size; their lengths stand with the wires.
 func cutSteps(a page.Ask) []table.Row {
-	var rows []table.Row
+	var words []string
+	wall := ""
 	for _, group := range page.Gauges(a.R.Reels) {
 		sum := page.Total(group)
-		rows = append(rows, work("Cut "+page.Firm(group[0].Gauge.String())+", "+page.Wall(group[0].Insulation), page.List(", ", page.Counted(len(sum.Wires), "wire"), page.Metres(sum.Need, a.H.Sheet.Imperial))))
+		text := page.Firm(fmt.Sprintf("%d of %s", sum.ToCut(), group[0].Gauge))
+		if group[0].Insulation != wall {
+			wall = group[0].Insulation
+			text += ", " + page.Wall(wall)
+		}
+		if sum.ToCut() > 0 {
+			words = append(words, text)
+		}
 	}
-	return append(rows, work("Mark both ends", page.Counted(2*len(a.H.Wires), "marker")+"; they and the shrink go on before any fitting"))
+	var rows []table.Row
+	if len(words) > 0 {
+		rows = append(rows, work("Cut, size by size", strings.Join(words, "; ")))
+	}
+	return append(rows, work("Mark both ends", page.Counted(2*len(a.H.Wires), "marker")+"; they and the heat-shrink go on before any fitting"))
 }
 
 // laySteps puts the runs in the order of laying: the one with most wires, then
@@ -92,23 +106,15 @@ func laySteps(a page.Ask) []table.Row {
 	var rows []table.Row
 	for _, r := range layOrder(a) {
 		run := &a.H.Runs[r.Run]
-		rows = append(rows, work("Run "+page.Letter(run.ID)+", "+page.Length(run.Length, a.H.Sheet.Imperial)+shortUnit(a.H.Sheet.Imperial),
-			page.List(": ", placeName(a.H, run.From)+" – "+placeName(a.H, run.To), page.Counted(len(r.Wires), "wire")+flexing(run))))
+		rows = append(rows, work("Run "+page.Letter(run.ID), page.List(": ", placeName(a.H, run.From)+" – "+placeName(a.H, run.To),
+			page.Counted(len(r.Wires), "wire")+flexing(run))))
 	}
 	return rows
 }
 
-// shortUnit follows a length that is printed without its unit.
-func shortUnit(imperial bool) string {
-	if imperial {
-		return ""
-	}
-	return page.NoBreak + "mm"
-}
-
 func flexing(r *harness.Run) string {
 	if r.Flexes {
-		return "; bends in use, so no splice in it"
+		return "; flexes in use: no splice in it"
 	}
 	return ""
 }
@@ -128,46 +134,55 @@ func layOrder(a page.Ask) []fitted.Run {
 	return out
 }
 
+// spliceSteps names the splices; each has its boxes on its own card.
 func spliceSteps(a page.Ask) []table.Row {
-	var rows []table.Row
+	var all, moved []string
 	for _, s := range used(a.R.Splices) {
-		p := &a.H.Parts[s.Part]
-		rows = append(rows, work(page.List(", ", p.Ref, page.Called(p)), page.List("; ", s.Where, staggered(a, s, "staggered"), page.Counted(len(s.Wires), "wire"))))
+		ref := page.Firm(a.H.Parts[s.Part].Ref)
+		all = append(all, ref)
+		if staggered(a, s, "") != "" {
+			moved = append(moved, ref)
+		}
 	}
-	return rows
+	if len(all) == 0 {
+		return nil
+	}
+	stagger := ""
+	if len(moved) > 0 {
+		stagger = "staggered: " + page.And(moved)
+	}
+	return []table.Row{work("Make "+page.Counted(len(all), "splice"), page.List("; ", page.And(all), stagger))}
 }
 
+// coverSteps has a row a kind of cover with its runs, in the order of laying; how wide it is
+// and what goes over its ends stands with the runs.
 func coverSteps(a page.Ask) []table.Row {
-	var rows []table.Row
+	over := map[string][]fitted.Run{}
+	var order []string
 	for _, r := range layOrder(a) {
 		if r.CoverName == "" {
 			continue
 		}
-		boot := ""
-		if r.Boot != "" {
-			boot = "over both ends of it shrink " + r.Boot + ", " + page.Piece(r.BootLen, a.H.Sheet.Imperial)
+		if over[r.CoverName] == nil {
+			order = append(order, r.CoverName)
 		}
-		rows = append(rows, work("Run "+page.Letter(r.Run), page.List("; ", covered(r, a.H.Sheet.Imperial), boot)))
+		over[r.CoverName] = append(over[r.CoverName], r)
+	}
+	var rows []table.Row
+	for _, cover := range order {
+		rows = append(rows, work(page.Capital(cover), runLetters(over[cover])))
 	}
 	return rows
 }
 
-// covered is what goes over a run: "braid, bore 12 mm", or tape, which has no bore.
-func covered(r fitted.Run, imperial bool) string {
-	if r.Cover == 0 {
-		return r.CoverName
-	}
-	return r.CoverName + ", bore " + bore(r.Cover, imperial).S + page.NoBreak + page.SizeUnit(imperial)
-}
-
-// proofSteps are what a meter tells before anything is built in.
+// proofSteps are what a meter tells before anything is built in (common practice, no source).
 func proofSteps(a page.Ask) []table.Row {
 	rows := []table.Row{
-		work("Through", "each of the "+page.Counted(len(a.H.Wires), "wire")+" from end to end, near 0"+page.NoBreak+"Ω; pull at both ends meanwhile"),
-		work("Apart", "each wire against its neighbours in a housing or splice: open, but where the diagrams join them"),
+		work("Continuity", "each of the "+page.Counted(len(a.H.Wires), "wire")+" from end to end, near 0"+page.NoBreak+"Ω on the meter; pull at both ends meanwhile (common practice, no source)"),
+		work("Shorts", "each wire against its neighbours in a housing or splice: open circuit, unless the diagrams show them joined"),
 	}
 	if slices.ContainsFunc(a.H.Units, func(u harness.Unit) bool { return u.HasScreen() }) {
-		rows = append(rows, work("Screens", "each against the wires under it: open"))
+		rows = append(rows, work("Screens", "each against the wires under it: open circuit"))
 	}
 	return rows
 }
@@ -176,14 +191,14 @@ func proofSteps(a page.Ask) []table.Row {
 func vehicleSteps(a page.Ask) []table.Row {
 	var rows []table.Row
 	if runs := walled(a); len(runs) > 0 {
-		rows = append(rows, work("Pass the walls", page.List("; ", runLetters(runs), "table below")))
+		rows = append(rows, work("Pull through the bulkheads", page.List("; ", runLetters(runs), "table below")))
 	}
-	if open := openUntil(a); len(open) > 0 {
-		rows = append(rows, work("Close what stayed open", page.List(", ", page.Refs(a, stillOpen(a, open)), a.Where("sheet/wires"))))
+	if open := stillOpen(a); len(open) > 0 {
+		rows = append(rows, work("Fit what stayed open", page.List(", ", page.Refs(a, open), a.Where("sheet/wires"))))
 	}
-	rows = append(rows, work("Clamp and tie", page.List("; ", a.Where("sheet/runs"), "a tie never holds the loom up alone (FAA AC 43.13-1B 11-96o)")))
+	rows = append(rows, work("Clamp and tie", page.List("; ", a.Where("sheet/runs"), "cable ties alone are not supports (FAA AC 43.13-1B 11-96o)")))
 	if a.Grounded() {
-		rows = append(rows, work("Grounds", a.Where("sheet/grounds")))
+		rows = append(rows, work("Grounds", page.Or(a.Where("sheet/grounds"), "every point, before the battery")))
 	}
 	if caps := harness.Uncapped(a.H); len(caps) > 0 {
 		rows = append(rows, work("Cap 87a", "on "+page.Refs(a, caps)+": nothing is joined to it, and it is live while the coil is off"))
@@ -202,15 +217,15 @@ func runLetters(runs []fitted.Run) string {
 	return "runs " + page.And(letters)
 }
 
-// stillOpen are the parts with a housing that stays open, in the order of the description.
-func stillOpen(a page.Ask, until map[harness.PartID]string) []harness.PartID {
+// stillOpen are the parts with a housing that stays open until a run has passed its hole,
+// in the order of the description.
+func stillOpen(a page.Ask) []harness.PartID {
 	var out []harness.PartID
-	for i := range a.H.Parts {
-		if until[a.H.Parts[i].ID] != "" {
-			out = append(out, a.H.Parts[i].ID)
-		}
+	for _, r := range walled(a) {
+		out = append(out, r.Open...)
 	}
-	return out
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // walled are the runs that pass from one zone into another.
@@ -220,15 +235,15 @@ func walled(a page.Ask) []fitted.Run {
 
 func wallTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
-	t := &table.Table{Columns: []table.Column{
+	t := &table.Table{Tight: true, Columns: []table.Column{
 		{Title: "Done", Align: table.Centre},
 		{Title: "Run", Align: table.Centre},
-		{Title: "Wall between", Weight: 1},
-		{Title: "Pass from", Weight: 0.5},
+		{Title: "Between", Weight: 1},
+		{Title: "Pull from", Weight: 0.5},
 		{Title: "Hole for ends", Unit: page.SizeUnit(imperial), Align: table.Decimal},
-		{Title: "Grommet bore", Unit: page.SizeUnit(imperial), Align: table.Decimal},
-		{Title: "Hole without one", Unit: page.SizeUnit(imperial), Align: table.Decimal},
-		{Title: "Housings off until then", Weight: 1},
+		{Title: "Grommet", Unit: page.SizeUnit(imperial), Align: table.Decimal},
+		{Title: "No grommet", Unit: page.SizeUnit(imperial), Align: table.Decimal},
+		{Title: "Fit housings afterwards", Weight: 1},
 	}}
 	for _, r := range walled(a) {
 		run := &a.H.Runs[r.Run]
@@ -244,18 +259,19 @@ func wallTable(a page.Ask) *table.Table {
 	return t
 }
 
-// finishTable has one row a place and distance from the loom: whose ends are
-// closed on the bench, which housings stay off, and why.
+// finishTable has one row a place and tail: whose ends are closed on the bench, and, where
+// there are any, which housings stay off until their run has passed its bulkhead.
 func finishTable(a page.Ask) *table.Table {
-	t := &table.Table{Columns: []table.Column{
+	t := &table.Table{Tight: true, Columns: []table.Column{
 		{Title: "Done", Align: table.Centre},
 		{Title: "Place", Min: 30},
-		{Title: "From the loom", Unit: page.LengthUnit(a.H.Sheet.Imperial), Align: table.Right, Min: 15},
+		{Title: "Tail", Unit: page.LengthUnit(a.H.Sheet.Imperial), Align: table.Right, Min: 15},
 		{Title: "Closed on the bench", Unit: "ends", Weight: 1},
-		{Title: "Stays open", Unit: "ends"},
-		{Title: "Until", Weight: 0.6},
 	}}
-	until := openUntil(a)
+	open := stillOpen(a)
+	if len(open) > 0 {
+		t.Columns = append(t.Columns, table.Column{Title: "Stays open", Unit: "see bulkheads", Min: 24})
+	}
 	by := endsByPart(a)
 	for first := 0; first < len(by); {
 		last := first
@@ -263,7 +279,9 @@ func finishTable(a page.Ask) *table.Table {
 			last++
 		}
 		for i, group := range byReach(a, by[first:last]) {
-			t.Rows = append(t.Rows, finishRow(a, group, until, i > 0))
+			row := finishRow(a, group, open, i > 0)
+			row.Cells = row.Cells[:len(t.Columns)]
+			t.Rows = append(t.Rows, row)
 		}
 		first = last
 	}
@@ -296,34 +314,35 @@ func byReach(a page.Ask, parts []ended) [][]ended {
 	return out
 }
 
-func finishRow(a page.Ask, parts []ended, until map[harness.PartID]string, again bool) table.Row {
-	var closed, left, why []string
+func finishRow(a page.Ask, parts []ended, open []harness.PartID, again bool) table.Row {
+	var closed, left []string
 	for _, p := range parts {
 		switch {
 		case p.part == nil:
 			closed = append(closed, fmt.Sprintf("chassis%s(%d)", page.NoBreak, len(p.ends)))
-		case until[p.part.ID] != "":
+		case slices.Contains(open, p.part.ID):
 			left = append(left, fmt.Sprintf("%s%s(%d)", page.Firm(p.part.Ref), page.NoBreak, len(p.ends)))
-			if reason := until[p.part.ID]; !slices.Contains(why, reason) {
-				why = append(why, reason)
-			}
 		default:
 			closed = append(closed, fmt.Sprintf("%s%s(%d)", page.Firm(p.part.Ref), page.NoBreak, len(p.ends)))
 		}
 	}
-	spot := "Chassis"
-	if p := parts[0].part; p != nil {
-		spot = page.PlaceOf(a, p)
-		if spot == "" || p.Place == harness.None {
-			spot = "No place given"
-		}
-	}
-	if again {
-		spot = ""
-	}
 	return table.Row{Cells: []table.Cell{
-		{Draw: table.TickBox()}, table.Strong(spot), table.Text(away(a, parts[0])), table.Text(page.OrDash(strings.Join(closed, ", "))), table.Text(page.OrDash(strings.Join(left, ", "))), table.Text(page.OrDash(strings.Join(why, "; "))),
+		{Draw: table.TickBox()}, table.Strong(spot(a, parts[0].part, again)), table.Text(away(a, parts[0])),
+		table.Text(page.OrDash(strings.Join(closed, ", "))), table.Text(page.OrDash(strings.Join(left, ", "))),
 	}}
+}
+
+// spot names where a part's ends are, the first time.
+func spot(a page.Ask, p *harness.Part, again bool) string {
+	switch {
+	case again:
+		return ""
+	case p == nil:
+		return "Chassis"
+	case p.Place == harness.None || page.PlaceOf(a, p) == "":
+		return "No place given"
+	}
+	return page.PlaceOf(a, p)
 }
 
 // away is the reach in figures; of a part without a place nothing is known.
@@ -332,22 +351,4 @@ func away(a page.Ask, e ended) string {
 		return "–"
 	}
 	return page.Length(reach(a, e), a.H.Sheet.Imperial)
-}
-
-// openUntil says of each housing which holes must be passed before it is closed.
-func openUntil(a page.Ask) map[harness.PartID]string {
-	through := map[harness.PartID][]string{}
-	for _, r := range walled(a) {
-		for _, p := range r.Open {
-			through[p] = append(through[p], page.Firm(fmt.Sprintf("%s (%s %s)", page.Letter(r.Run), bore(r.Hole, a.H.Sheet.Imperial).S, page.SizeUnit(a.H.Sheet.Imperial))))
-		}
-	}
-	out := map[harness.PartID]string{}
-	for p, runs := range through {
-		out[p] = "run " + runs[0] + " has passed its hole"
-		if len(runs) > 1 {
-			out[p] = "runs " + page.And(runs) + " have passed their holes"
-		}
-	}
-	return out
 }

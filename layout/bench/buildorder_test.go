@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -33,10 +34,18 @@ func TestBuildOrderOfSamples(t *testing.T) {
 				}
 			}
 			require.Len(t, order, wired)
-			require.Len(t, spliceSteps(a), len(used(a.R.Splices)))
+			for _, s := range used(a.R.Splices) {
+				require.Regexp(t, `\b`+a.H.Parts[s.Part].Ref+`\b`, toy.Said(spliceSteps(a)))
+			}
+			for _, row := range coverSteps(a) {
+				for _, r := range order {
+					on := strings.EqualFold(row.Cells[1].S, r.CoverName)
+					require.Equal(t, on, regexp.MustCompile(`\b`+page.Letter(r.Run)+`\b`).MatchString(row.Cells[2].S), "run %s", page.Letter(r.Run))
+				}
+			}
 			named := 0
 			for _, row := range finishTable(a).Rows {
-				for _, c := range row.Cells[3:5] {
+				for _, c := range row.Cells[3:min(5, len(row.Cells))] {
 					named += strings.Count(c.S, "(")
 				}
 			}
@@ -56,12 +65,14 @@ func TestHousingStaysOpen(t *testing.T) {
 	a := toy.Fan()
 	a.R.Runs[0].Open, a.R.Runs[0].Hole, a.R.Runs[0].Wall = []harness.PartID{4}, 12, true
 	a.R.Runs[1].Open, a.R.Runs[1].Hole, a.R.Runs[1].Wall = []harness.PartID{4}, 14, true
-	require.Equal(t, "runs A (12 mm) and B (14 mm) have passed their holes", toy.Plain(openUntil(a)[4]))
+	require.Equal(t, []harness.PartID{4}, stillOpen(a), "once, though it waits for two runs")
 	require.Len(t, wallTable(a).Rows, 2)
-	a.R.Runs[1].Wall = false
-	require.Equal(t, "run A (12 mm) has passed its hole", toy.Plain(openUntil(a)[4]))
-	a.R.Runs[0].Wall = false
-	require.Empty(t, openUntil(a))
+	require.Contains(t, toy.Said(wallTable(a).Rows), "|12|")
+	require.Contains(t, toy.Said(finishTable(a).Rows), a.H.Parts[4].Ref+" (")
+	require.Len(t, finishTable(a).Columns, 5)
+	a.R.Runs[0].Wall, a.R.Runs[1].Wall = false, false
+	require.Empty(t, stillOpen(a))
+	require.Len(t, finishTable(a).Columns, 4, "no column for what stays open")
 	require.Empty(t, wallTable(a).Rows)
 }
 
@@ -78,13 +89,13 @@ func TestStepsInTheVehicle(t *testing.T) {
 	require.Contains(t, says(proofSteps(a)), "Screens")
 	a.R.Runs[0].Open, a.R.Runs[0].Wall = []harness.PartID{4}, true
 	steps := says(vehicleSteps(a))
-	require.Equal(t, "run A; table below", steps["Pass the walls"])
-	require.Contains(t, steps["Close what stayed open"], a.H.Parts[4].Ref)
+	require.Equal(t, "run A; table below", steps["Pull through the bulkheads"])
+	require.Contains(t, steps["Fit what stayed open"], a.H.Parts[4].Ref)
 	require.Equal(t, "the negative (grounded) lead at the very end", steps["Battery last"])
 	a.R.Runs[0].Wall, a.H.System.PositiveEarth = false, true
 	steps = says(vehicleSteps(a))
-	require.NotContains(t, steps, "Pass the walls")
-	require.NotContains(t, steps, "Close what stayed open")
+	require.NotContains(t, steps, "Pull through the bulkheads")
+	require.NotContains(t, steps, "Fit what stayed open")
 	require.Equal(t, "the positive (grounded) lead at the very end", steps["Battery last"])
 	require.Contains(t, steps, "Grounds")
 	a.H.System.WiredReturn = true
@@ -128,9 +139,5 @@ func TestStaggerIsPrinted(t *testing.T) {
 	require.Equal(t, "staggered: move it 45 mm along run B towards under the dash", toy.Plain(staggered(a, s, "staggered")))
 	s.Shift = -45
 	require.Equal(t, "staggered: move it 45 mm along run B towards engine bay", toy.Plain(staggered(a, s, "staggered")))
-	var sum table.Row
-	for _, row := range spliceRows(a, s, page.Forces{}) {
-		sum = row
-	}
-	require.Contains(t, sum.Cells[1].S, "Staggered: move it")
+	require.Equal(t, []string{staggered(a, s, "Staggered") + "."}, cares(a, s))
 }

@@ -4,40 +4,32 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Splices is a group of rows a splice: where it lies, what joins from which side, and what holds it.
+// Splices is a card a splice: where it lies, what joins from which side, and what holds it.
 func Splices(a page.Ask) []frame.Page {
 	joints := used(a.R.Splices)
 	if len(joints) == 0 {
 		return nil
 	}
-	b := page.OpenLoose(a.Upright(), "Splices", "sheet/splices", "What joins in the loom. The shrink goes on before the joint.")
-	b.Remark("Area together: the areas of all wires in the splice added; the splice is the size that holds the sum, or the next larger (NASA-STD-8739.4 19.11). " +
-		"Splices stay out of runs that bend, are staggered so that the loom stays round, and are tied on both sides (NASA workmanship guidance 4.07); " +
-		"the clear " + page.Piece(10, a.H.Sheet.Imperial) + " between their tubes is common practice. No battery cable is spliced (17 NYCRR 720.6(b)).")
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Done", Align: table.Centre},
-		{Title: "Wire", Unit: "gauge"},
-		{Title: "Colour", Min: page.ColourRoom},
-		{Title: "Leaves on the side", Weight: 1},
-		{Title: "Other end", Weight: 1},
-		{Title: "Strip", Unit: page.SizeUnit(a.H.Sheet.Imperial), Align: table.Decimal},
-		{Title: "Pull-out", Unit: page.ForceUnit(a.H.Sheet.Imperial), Min: 16.5, Align: table.Right},
-		{Title: "Pull", Align: table.Centre},
-	}}
-	forces := page.ForcesOf(a)
+	k := kindOf(joints)
+	b := page.Open(a.Upright(), "Splices", "sheet/splices", k.words()+" → leaves towards that place.")
+	b.Remark("First figure: total conductor area, which the barrel or the next size up holds (NASA-STD-8739.4 19.11). Not in runs that flex, nor in battery cables (17 NYCRR 720.6(b)); " +
+		"staggered, tied on both sides (NASA workmanship guidance 4.07), " + page.Piece(10, a.H.Sheet.Imperial) + " apart (common practice, no source).")
+	n := page.Abreast(b.Room.W, leastCard, cardGap)
+	wide := (b.Room.W - cardGap*float64(n-1)) / float64(n)
+	var cards []page.Card
 	for _, s := range joints {
-		t.Rows = append(t.Rows, spliceRows(a, s, forces)...)
+		cards = append(cards, spliceCards(a, s, k, wide, b.Rest().H)...)
 	}
-	b.Table(t)
+	b.Cards(n, cardGap, cardGap, cards)
 	return b.Close()
 }
 
@@ -46,29 +38,69 @@ func used(all []fitted.Splice) []fitted.Splice {
 	return slices.DeleteFunc(slices.Clone(all), func(s fitted.Splice) bool { return len(s.Wires) == 0 })
 }
 
-// spliceRows is a heading, one row a wire and a line with what holds them.
-func spliceRows(a page.Ask, s fitted.Splice, forces page.Forces) []table.Row {
-	p := &a.H.Parts[s.Part]
-	head := table.Heading(page.Dotted(p.Ref, page.Called(p)), s.Where)
-	head.Anchor = "splice/" + p.Ref
-	head.Cells[0].Link = a.Link("part/" + p.Ref)
-	rows := []table.Row{head}
-	for _, side := range sides(a, s) {
-		for _, w := range side.wires {
-			rows = append(rows, joinRow(a, s.Part, side.toward, w, forces))
+// alike is what all splices have in common, so that it is said once over them.
+type alike struct{ bare, lined bool }
+
+// The words that are left out of each splice where all have them.
+const (
+	uninsulated = "uninsulated "
+	lined       = " adhesive-lined"
+)
+
+func kindOf(joints []fitted.Splice) alike {
+	k := alike{true, true}
+	for _, s := range joints {
+		k.bare = k.bare && strings.HasPrefix(s.Size, uninsulated)
+		k.lined = k.lined && strings.HasSuffix(s.Shrink, lined)
+	}
+	return k
+}
+
+// words says it: "Uninsulated barrels, adhesive-lined heat-shrink, slid on first."
+func (k alike) words() string {
+	tube, barrels := "heat-shrink", "joints"
+	if k.lined {
+		tube = strings.TrimSpace(lined) + " heat-shrink"
+	}
+	if k.bare {
+		barrels = uninsulated + "barrels"
+	}
+	return page.Capital(barrels) + ", " + tube + ", slid on first."
+}
+
+// holds are the lines on what holds a splice, each worked off by itself; first the barrel, then the tube.
+func holds(a page.Ask, s fitted.Splice, k alike) []string {
+	size, shrink := s.Size, s.Shrink
+	if k.bare {
+		size = strings.TrimPrefix(size, uninsulated)
+	}
+	if k.lined {
+		shrink = strings.TrimSuffix(shrink, lined)
+	}
+	tube := "no listed heat-shrink fits; tape it"
+	if shrink != "" {
+		tube = "heat-shrink " + page.Firm(shrink+", ") + page.Piece(s.ShrinkLen, a.H.Sheet.Imperial)
+	}
+	return []string{page.List(", ", area(s.AreaSum, a.H.Sheet.Imperial)+" in "+page.Dashed(size), s.Number, die(s.Die)) + ".", page.Sentence(tube)}
+}
+
+// area is a total conductor area: "2.75 mm²", or circular mils.
+func area(sum unit.SquareMillimetre, imperial bool) string {
+	if imperial {
+		return circularMils(sum)
+	}
+	return page.Trimmed(float64(sum), 2) + page.NoBreak + "mm²"
+}
+
+// cares are what is to be seen to while a splice is laid; none where nothing is.
+func cares(a page.Ask, s fitted.Splice) []string {
+	var out []string
+	for _, words := range []string{beside(a, s), staggered(a, s, "Staggered")} {
+		if words != "" {
+			out = append(out, words+".")
 		}
 	}
-	tube := "no listed tube passes and grips: tape it"
-	if s.Shrink != "" {
-		tube = "shrink " + s.Shrink + ", " + page.Piece(s.ShrinkLen, a.H.Sheet.Imperial)
-	}
-	area := "Area together " + page.Trimmed(float64(s.AreaSum), 2) + page.NoBreak + "mm²"
-	if a.H.Sheet.Imperial {
-		area = "Area together " + circularMils(s.AreaSum)
-	}
-	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
-		{Draw: table.TickBox()}, {S: page.Dotted(area, page.List(", ", s.Number, die(s.Die)), page.Ranged(s.Size), tube, beside(a, s), staggered(a, s, "Staggered")), Span: 7},
-	}})
+	return out
 }
 
 func die(d string) string {
@@ -104,26 +136,14 @@ func beside(a page.Ask, s fitted.Splice) string {
 	if len(s.Beside) == 0 {
 		return ""
 	}
-	return "lay " + page.WireNames(a, s.Beside) + " together on one side so that the tube grips"
-}
-
-func joinRow(a page.Ask, part harness.PartID, toward string, id harness.WireID, forces page.Forces) table.Row {
-	w := &a.H.Wires[id]
-	here, far := a.R.Ends[id][0], w.To
-	if a.H.Terminals[w.From].Part != part {
-		here, far = a.R.Ends[id][1], w.From
+	var names []string
+	for _, w := range s.Beside {
+		names = append(names, page.Firm(a.H.Wires[w].Name))
 	}
-	full, plain := a.Stop(far)
-	return table.Row{Cells: []table.Cell{
-		{Draw: table.TickBox()},
-		{S: page.Firm(w.Name), Bold: true, Note: page.Firm(a.Gauge(id)), Link: a.Link("wire/" + w.Name)},
-		page.ColourCell(a, id),
-		table.Text(toward), table.Noted(full, plain), page.Strip(a, here),
-		forces.Cell(here.Pull, here.PullList), {Draw: table.TickBox()},
-	}}
+	return "Bring " + page.And(names) + " out together, so that the heat-shrink grips"
 }
 
-// side is the wires that leave a splice towards one place.
+// side is the wires that leave a splice towards one place; those that end where it lies lead nowhere.
 type side struct {
 	toward string
 	wires  []harness.WireID
@@ -145,7 +165,7 @@ func sides(a page.Ask, s fitted.Splice) []side {
 	return out
 }
 
-// toward says on which side of a splice a wire leaves.
+// toward is the place towards which a wire leaves a splice, "" where it ends at the splice's own.
 func toward(a page.Ask, part harness.PartID, w harness.WireID) string {
 	p := &a.H.Parts[part]
 	places := a.R.Ways[w].Places
@@ -158,11 +178,11 @@ func toward(a page.Ask, part harness.PartID, w harness.WireID) string {
 	}
 	switch {
 	case len(places) > 0:
-		return "towards " + a.H.Places[places[0]].Name
+		return a.H.Places[places[0]].Name
 	case p.Along != nil:
-		return "towards " + a.H.Places[along(a, part, w)].Name
+		return a.H.Places[along(a, part, w)].Name
 	}
-	return "stays at " + a.At(p)
+	return ""
 }
 
 // along is the end of its run to which a wire leads that ends in another splice of the run.

@@ -88,7 +88,7 @@ func TestNoHeadingAtTheFoot(t *testing.T) {
 	for _, a := range toy.Samples(t) {
 		for _, a.Paper = range []string{"A4", "letter"} {
 			for _, p := range toy.Settled(a, Wires, Tracing, Shopping) {
-				toy.CheckFoot(t, p, wireTable(a, planned(a)).Rows, nearTable(a).Rows, wireRows(a), itemRows(a))
+				toy.CheckFoot(t, p, wireTable(a, planned(a)).Rows, nearTable(a).Rows, wireRows(a, priced(a)))
 			}
 		}
 	}

@@ -7,69 +7,101 @@ import (
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// priceRoom is the line to write a price on, mm.
-const priceRoom = 20
+// Sizes of the list, mm.
+const (
+	priceRoom  = 14.0 // the line to write a price on
+	wireColumn = 50.0 // of wire to buy
+	itemColumn = 80.0 // of all else
+)
 
-// Shopping is what to buy, group by group: wire by gauge and colour first.
+// Shopping is what to buy, group by group: wire by size and colour first.
 func Shopping(a page.Ask) []frame.Page {
 	if len(a.R.Shopping) == 0 && len(a.R.Reels) == 0 {
 		return nil
 	}
-	b := page.OpenLoose(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this harness, rounded up to how it is sold (common practice, no source, unless the description says). Tick what lies on the bench.")
+	b := page.Open(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this loom, rounded up to how it is sold (common practice, no source, unless the description says). What is not counted stands at the end.")
+	priced := priced(a)
+	if rows := wireRows(a, priced); len(rows) > 0 {
+		room := wireColumn
+		if priced {
+			room = itemColumn
+		}
+		b.Spread(&table.Table{Company: true, Tight: true, Columns: wireColumns(a, priced), Rows: rows}, page.Abreast(b.Room.W, room, page.ColumnGap), 0)
+		b.Down(1)
+		b.Say(allWire(a), sheet.Strong(sheet.SizeBody))
+		b.Down(3)
+	}
+	n := page.Abreast(b.Room.W, itemColumn, page.ColumnGap)
+	b.Cards(n, page.ColumnGap, 0, itemCards(a, b.ColumnWide(n)))
+	if priced {
+		b.Table(&table.Table{NoHead: true, Columns: []table.Column{{Weight: 1}, {Min: 30, Align: table.Right}}, Rows: []table.Row{allTogether(a)}})
+	}
+	b.Down(2)
 	b.Remark(counted(a))
-	t := &table.Table{Company: true, Columns: []table.Column{
-		{Title: "Got"},
-		{Title: "What", Weight: 1},
-		{Title: "Need", Align: table.Decimal},
-		{Title: "Buy", Align: table.Decimal},
-		{Title: "What for", Weight: 1},
-		{Title: "Price", Unit: a.H.Practice.Currency, Min: priceRoom + 3, Align: table.Right},
-	}}
-	t.Rows = append(wireRows(a), itemRows(a)...)
-	t.Rows = append(t.Rows, allTogether(a))
-	b.Table(t)
 	return b.Close()
 }
 
+// priced tells whether the description has prices; without them the list has no column for any.
+func priced(a page.Ask) bool { return len(a.H.Practice.Prices) > 0 }
+
 // counted says what the list holds beside what is drawn, and what it leaves out.
 func counted(a page.Ask) string {
-	bolts, paint := "the bolts of clamps", ""
+	bolts, paint := "bolts of clamps", ""
 	if a.Grounded() {
-		bolts, paint = "the studs of the grounds and the bolts of clamps, which are fixed to the bodywork", "paint or grease for the grounds; "
+		bolts, paint = "studs of the grounds, bolts of clamps", "paint or grease for the grounds; "
 	}
 	return "Counted too: the spare fuses that the description names, else one of each rating (common practice, no source), two crimps of each lot for the pull test, a grommet wherever a run leads from one zone into another. " +
-		"Not counted: batteries, machines, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; " + bolts + "; solder, since nothing is soldered; " +
+		"Not counted: batteries, starter and alternator, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; " + bolts + "; solder, since nothing is soldered; " +
 		paint + "tools; printed markers, which come off the sheet of labels. Wire for the pull test comes off the spare length."
 }
 
-// wireRows lists the wire to buy, a group for each gauge and insulation.
-func wireRows(a page.Ask) []table.Row {
-	imperial := a.H.Sheet.Imperial
+// wireColumns are those of wire to buy, lengths without their unit.
+func wireColumns(a page.Ask, priced bool) []table.Column {
+	unit := page.LongUnit(a.H.Sheet.Imperial)
+	out := []table.Column{
+		{}, {Title: "Colour", Min: 22, Weight: 1}, {Title: "Need", Unit: unit, Align: table.Decimal}, {Title: "Buy", Unit: unit, Align: table.Decimal}, {Title: "For", Unit: "wires", Align: table.Decimal},
+	}
+	return withPrice(a, out, priced)
+}
+
+func withPrice(a page.Ask, columns []table.Column, priced bool) []table.Column {
+	if priced {
+		columns = append(columns, table.Column{Title: "Price", Unit: a.H.Practice.Currency, Min: priceRoom + 2, Align: table.Right})
+	}
+	return columns
+}
+
+// wireRows lists the wire to buy, a group for each size and insulation.
+func wireRows(a page.Ask, priced bool) []table.Row {
 	var rows []table.Row
 	for _, group := range page.Gauges(a.R.Reels) {
 		if sum := page.Total(group); sum.ToCut() == 0 {
 			continue
 		}
-		rows = append(rows, table.Heading(page.Dotted("Wire", group[0].Gauge.String(), page.Wall(group[0].Insulation)), reelSums(group, imperial)))
+		rows = append(rows, table.Heading(page.Dotted("Wire "+page.Firm(group[0].Gauge.String()), page.Wall(group[0].Insulation)), ""))
 		for _, r := range group {
 			if r.ToCut() > 0 {
-				rows = append(rows, wireRow(a, r))
+				rows = append(rows, wireRow(a, r, priced))
 			}
 		}
 	}
-	if len(rows) == 0 {
-		return nil
+	return rows
+}
+
+// allWire sums the wire up: what is cut, what is bought for it, and its copper.
+func allWire(a page.Ask) string {
+	sum, imperial := page.Total(a.R.Reels), a.H.Sheet.Imperial
+	text := "All wire: " + page.Metres(sum.Need, imperial) + " needed, " + page.ToBuy(sum.Buy, imperial) + " to buy"
+	if imperial {
+		return text
 	}
-	sum := page.Total(a.R.Reels)
-	return append(rows, table.Row{Kind: table.Sum, Cells: []table.Cell{
-		{S: "All wire", Span: 2}, table.Text(page.Metres(sum.Need, imperial)), table.Text(page.ToBuy(sum.Buy, imperial)), {S: copper(sum.Copper), Span: 2},
-	}})
+	return text + ", " + copper(sum.Copper)
 }
 
 // allTogether is the sum of all prices; a line to write it on where some lack.
@@ -84,7 +116,7 @@ func allTogether(a page.Ask) table.Row {
 			open++
 		}
 	}
-	row := table.Row{Kind: table.Sum, High: 9, Cells: []table.Cell{{S: "All together", Span: 5}, {Draw: table.Blank(priceRoom)}}}
+	row := table.Row{Kind: table.Sum, High: 9, Cells: []table.Cell{{S: page.List(", ", "All together", a.H.Practice.Currency)}, {Draw: table.Blank(priceRoom)}}}
 	if priced > 0 {
 		row.Cells[1] = table.Strong(money(sum))
 		if open > 0 {
@@ -101,33 +133,6 @@ func bought(it fitted.Item) bool {
 
 func money(x float64) string { return fmt.Sprintf("%.2f", x) }
 
-// priceCell is a line's price, or a line to write it on.
-func priceCell(it fitted.Item) table.Cell {
-	switch {
-	case it.Priced:
-		return table.Text(money(it.Sum))
-	case bought(it):
-		return table.Cell{Draw: table.Blank(priceRoom)}
-	}
-	return table.Text("–")
-}
-
-// buyCell is how much is bought, with the packs that it comes in.
-func buyCell(it fitted.Item, imperial bool) table.Cell {
-	if !bought(it) {
-		return table.Text("–")
-	}
-	whole := it
-	whole.Count = it.Buy
-	c := table.Strong(quantity(whole, imperial))
-	if packs := it.Buy / max(it.Pack, 1e-9); it.Pack > 0 && (it.Unit == "pcs" && it.Pack > 1 || it.Unit == "m" && packs > 1.5) {
-		one := it
-		one.Count = it.Pack
-		c.Note = page.Trimmed(packs, 0) + page.NoBreak + "×" + page.NoBreak + strings.TrimSuffix(quantity(one, imperial), page.NoBreak+it.Unit)
-	}
-	return c
-}
-
 // itemOf finds a reel's line of the list.
 func itemOf(a page.Ask, r fitted.Reel) fitted.Item {
 	for _, it := range a.R.Shopping {
@@ -142,46 +147,27 @@ func reelPrice(a page.Ask, r fitted.Reel) table.Cell {
 	if r.Buy == 0 {
 		return table.Text("–")
 	}
-	return priceCell(itemOf(a, r))
+	if it := itemOf(a, r); it.Priced {
+		return table.Text(money(it.Sum))
+	}
+	return table.Cell{Draw: table.Blank(priceRoom)}
 }
 
-func wireRow(a page.Ask, r fitted.Reel) table.Row {
+func wireRow(a page.Ask, r fitted.Reel, priced bool) table.Row {
 	imperial := a.H.Sheet.Imperial
 	pair := pairOf(r)
-	return table.Row{Cells: []table.Cell{
-		{Draw: table.TickBox()},
-		{S: page.Dotted(pair.String(), colour.Words(pair)), Draw: page.SwatchDrawing(pair)},
-		table.Text(page.Metres(r.Need, imperial)), reelBuy(r, imperial), table.Text(page.Counted(r.ToCut(), "wire")),
-		reelPrice(a, r),
-	}}
-}
-
-// reelBuy is how much wire is bought, nothing where the shelf has it all.
-func reelBuy(r fitted.Reel, imperial bool) table.Cell {
+	buy := table.Strong(page.BareToBuy(r.Buy, imperial))
 	if r.Buy == 0 {
-		return table.Noted("–", "left over")
+		buy = table.Noted("–", "left over")
 	}
-	return table.Strong(page.ToBuy(r.Buy, imperial))
-}
-
-// itemRows lists the rest in its groups. Wire by the length stands there already, reel by reel.
-func itemRows(a page.Ask) []table.Row {
-	var rows []table.Row
-	group := ""
-	for _, item := range a.R.Shopping {
-		if item.Group == "wire" && len(a.R.Reels) > 0 {
-			continue
-		}
-		if item.Group != group {
-			group = item.Group
-			rows = append(rows, table.Heading(page.Capital(group), groupRule(group, a.H.Sheet.Imperial)))
-		}
-		rows = append(rows, table.Row{Cells: []table.Cell{
-			{Draw: table.TickBox()}, table.Text(page.Dashed(item.What)), table.Text(quantity(item, a.H.Sheet.Imperial)), buyCell(item, a.H.Sheet.Imperial),
-			table.Text(item.For), priceCell(item),
-		}})
+	cells := []table.Cell{
+		{Draw: table.TickBox()}, {S: page.OrDash(pair.String()), Draw: page.ShortSwatch(pair)},
+		table.Text(page.Bare(r.Need, imperial)), buy, table.Text(fmt.Sprint(r.ToCut())),
 	}
-	return rows
+	if priced {
+		cells = append(cells, reelPrice(a, r))
+	}
+	return table.Row{Cells: cells}
 }
 
 // groupRule says by what rule a group is counted.

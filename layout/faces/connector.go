@@ -1,5 +1,6 @@
 // Package faces lays out the connectors as one stands before them: both halves from the
-// wire side and the mating side, cavity by cavity, with a list of where each wire goes.
+// wire side and the mating side, cavity by cavity, beside a list of where each wire goes.
+// Where nobody said how the cavities lie, nothing is drawn: there is the list alone.
 //
 // In: page.Ask. Out: the pages, none where nothing has a plug. Anchors set here:
 // sheet/connectors, connector/REF. All lengths are mm.
@@ -17,19 +18,49 @@ import (
 )
 
 // ConnectorFaces shows both halves of each connector as one stands before them,
-// from the wire side and from the mating side, cavity by cavity, and under them a
+// from the wire side and from the mating side, cavity by cavity, and beside them a
 // list with where each wire goes; then the plugs of modules.
 func ConnectorFaces(a page.Ask) []frame.Page {
 	plugs := plugged(a)
 	if len(plugs) == 0 {
 		return nil
 	}
-	s := page.Open(a.Upright(), "Connector faces", "sheet/connectors",
-		"Wire side: the wires come towards you. Mating side: you look into the half when it is unplugged.")
-	for _, p := range plugs {
-		connector(a, s, p)
+	s := page.Open(a.Upright(), "Connectors", "sheet/connectors", subtitle(plugs))
+	for len(plugs) > 0 {
+		n := 1
+		for n < len(plugs) && listed(plugs[0]) && listed(plugs[n]) && (plugs[0].Kind == plugs[n].Kind) {
+			n++
+		}
+		switch {
+		case !listed(plugs[0]):
+			connector(a, s, plugs[0])
+		case plugs[0].Kind == harness.Connector:
+			s.Table(listTable(a, plugs[:n]))
+		default:
+			modules(a, s, plugs[:n])
+		}
+		plugs = plugs[n:]
 	}
 	return s.Close()
+}
+
+// listed tells whether there is a list alone, since nobody said how the cavities lie.
+func listed(p *harness.Part) bool { return len(p.Rows) == 0 }
+
+// subtitle says what is shown: from which side faces are seen, whose numbers stand in lists.
+func subtitle(plugs []*harness.Part) string {
+	drawn, all := false, true
+	for _, p := range plugs {
+		drawn, all = drawn || !listed(p), all && !listed(p)
+	}
+	words := "Current arrives in the feed half and goes on in the load half."
+	if drawn {
+		words += " Wire side: the wires come towards you. Mating side: you look into the half when it is unplugged."
+	}
+	if !all {
+		words += " A list alone: find the cavities by the numbers on the housing."
+	}
+	return words
 }
 
 // leastPlug is from how many wired terminals on a module has a plug worth drawing.
@@ -102,19 +133,95 @@ func filled(cells []cavity) int {
 	return n
 }
 
-// connector sets one connector: title, its faces, the list.
+// Sizes of a connector with its list, mm.
+const (
+	leastList  = 78.0 // room of a list beside a face
+	faceGap    = 5.0
+	colourRoom = 22.0 // of a short swatch with two colours
+	under      = 4.0
+)
+
+// connector sets one connector whose cavities are known to lie so: title, its faces, and the
+// list beside them, or under them where that is lower.
 func connector(a page.Ask, s *page.Book, p *harness.Part) {
-	f := facesOf(a, p, s.Room.W).on(s.Rest().H - 25)
 	words := connectorWords(a, p)
-	over := page.TitleHigh(p.Ref, words, s.Room.W)
-	list := connectorTable(a, p).Settle(s.Room.W)
-	s.Need(over + 1.5 + f.high() + max(8, min(list.Height(), s.Rest().H/4))) // a short list stays with its face
-	page.Title(&s.C, s.Room, p.Ref, words)
-	s.C.Anchor("connector/"+p.Ref, s.Room.X, s.Room.Y)
-	s.Down(over + 1.5)
+	over := page.TitleHigh(p.Ref, words, s.Room.W) + 1.5
+	f := facesOf(a, p, s.Room.W).on(s.Rest().H - 25)
+	list := faceTable(a, p).Settle(s.Room.W)
+	if b, ok := besideOf(a, p, s.Room.W); ok && b.high <= min(f.high()+list.Height(), s.Rest().H-over) {
+		s.Need(over + b.high)
+		titled(s, p, words, over)
+		b.draw(a, &s.C, s.Room)
+		s.Down(b.high + under)
+		return
+	}
+	s.Need(over + f.high() + max(8, min(list.Height(), s.Rest().H/4))) // a short list stays with its face
+	titled(s, p, words, over)
 	f.draw(a, s)
 	s.Flow(list)
-	s.Down(4)
+	s.Down(under)
+}
+
+// beside is a connector's faces with its list at their right.
+type beside struct {
+	faces faces
+	list  *table.Settled
+	wide  float64 // of the list
+	high  float64
+}
+
+// besideOf sets a connector's list beside its faces in a room; false where it finds none.
+func besideOf(a page.Ask, p *harness.Part, room float64) (beside, bool) {
+	f, ok := facesBeside(a, p, room)
+	if !ok {
+		return beside{}, false
+	}
+	b := beside{faces: f, wide: room - f.width - faceGap}
+	b.list = faceTable(a, p).Settle(b.wide)
+	b.high = max(f.high(), b.list.Height())
+	return b, true
+}
+
+func (b beside) draw(a page.Ask, c *sheet.Canvas, at sheet.Rect) {
+	b.faces.drawAt(a, c, at)
+	right := sheet.Rect{X: at.Right() - b.wide, Y: at.Y, W: b.wide, H: at.H}
+	c.Add(b.list.Flow(right, right)[0].Marks...)
+}
+
+// titled sets a connector's title and its anchor.
+func titled(s *page.Book, p *harness.Part, words string, high float64) {
+	s.C.Anchor("connector/"+p.Ref, s.Room.X, s.Room.Y)
+	page.Title(&s.C, s.Room, p.Ref, words)
+	s.Down(high)
+}
+
+// modules sets the lists of modules' plugs side by side; one that is higher than a sheet
+// goes on over several.
+func modules(a page.Ask, s *page.Book, plugs []*harness.Part) {
+	n := page.Abreast(s.Room.W, leastList, faceGap)
+	wide := (s.Room.W - faceGap*float64(n-1)) / float64(n)
+	var cards []page.Card
+	for _, p := range plugs {
+		words := connectorWords(a, p)
+		over := page.TitleHigh(p.Ref, words, wide) + 1.5
+		list := plugTable(a, p).Settle(wide)
+		if over+list.Height() > s.Rest().H {
+			s.Cards(n, faceGap, faceGap, cards)
+			cards = nil
+			s.Need(over + s.Rest().H/4)
+			titled(s, p, words, page.TitleHigh(p.Ref, words, s.Room.W)+1.5)
+			s.Table(plugTable(a, p))
+			continue
+		}
+		cards = append(cards, page.Card{High: over + list.Height(), Draw: func(c *sheet.Canvas, r sheet.Rect) {
+			c.Anchor("connector/"+p.Ref, r.X, r.Y)
+			page.Title(c, r, p.Ref, words)
+			at := r.Below(r.Y + over)
+			at.H += 1 // rounding
+			c.Add(list.Flow(at, at)[0].Marks...)
+		}})
+	}
+	s.Cards(n, faceGap, faceGap, cards)
 }
 
 func connectorWords(a page.Ask, p *harness.Part) string {
@@ -128,9 +235,6 @@ func connectorWords(a page.Ask, p *harness.Part) string {
 	n := page.Counted(len(places(a, p)), "terminal")
 	if p.Kind == harness.Connector {
 		n = cavities(len(p.Cavities))
-	}
-	if len(p.Rows) == 0 {
-		n += ", places as numbered on the housing"
 	}
 	words = append(words, n)
 	if p.Family != "" {
@@ -149,42 +253,87 @@ func cavities(n int) string {
 	return fmt.Sprintf("%d cavities", n)
 }
 
-// connectorTable lists each cavity with the wire in either half and its far end.
-func connectorTable(a page.Ask, p *harness.Part) *table.Table {
+// listTable lists the cavities of connectors, one group each.
+func listTable(a page.Ask, plugs []*harness.Part) *table.Table {
+	t := cavityTable(true)
+	for _, p := range plugs {
+		head := table.Heading(p.Ref, connectorWords(a, p))
+		head.Anchor = "connector/" + p.Ref
+		t.Rows = append(append(t.Rows, head), cavityRows(a, p, true)...)
+	}
+	return t
+}
+
+// faceTable is the list beside a face, which shows the colour of the one wire in a cavity.
+func faceTable(a page.Ask, p *harness.Part) *table.Table {
 	if p.Kind != harness.Connector {
 		return plugTable(a, p)
 	}
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Cavity", Align: table.Right}, {Title: "Arrives"}, {Title: "from", Weight: 1}, {Title: "Goes on"}, {Title: "to", Weight: 1},
-		{Title: "Colour"}, {Title: "Size"},
+	coloured := crowded(a, p)
+	t := cavityTable(coloured)
+	t.Rows = cavityRows(a, p, coloured)
+	return t
+}
+
+// crowded tells whether a face cannot show every wire's colour: some cavity has several, or the rows are too long.
+func crowded(a page.Ask, p *harness.Part) bool {
+	for _, side := range []string{inHalf, outHalf} {
+		for _, c := range half(a, p, side) {
+			if len(c.wires) > 1 {
+				return true
+			}
+		}
+	}
+	return facesOf(a, p, a.Upright().Body.W).lines[0][0].plain
+}
+
+// cavityTable has a row a cavity: the wire in either half with its far end.
+func cavityTable(coloured bool) *table.Table {
+	t := &table.Table{Tight: true, Company: true, Columns: []table.Column{
+		{Title: "Cavity", Align: table.Right}, {Title: "Feed half"}, {Title: "from", Weight: 1}, {Title: "Load half"}, {Title: "to", Weight: 1},
 	}}
+	if coloured {
+		t.Columns = append(t.Columns, table.Column{Title: "Colour", Min: colourRoom})
+	}
+	t.Columns = append(t.Columns, table.Column{Title: "Size"})
+	return t
+}
+
+// cavityRows are the rows of a connector's cavities.
+func cavityRows(a page.Ask, p *harness.Part, coloured bool) []table.Row {
+	var rows []table.Row
 	in, out := half(a, p, inHalf), half(a, p, outHalf)
 	for i, c := range in {
 		if len(c.wires)+len(out[i].wires) == 0 {
-			t.Rows = append(t.Rows, emptyRow(c.name, emptyWords(p), 6))
+			rows = append(rows, emptyRow(c.name, emptyWords(p), 5))
 			continue
 		}
 		for k := range max(len(c.wires), len(out[i].wires)) {
 			row := table.Row{Cells: []table.Cell{table.Strong(c.name)}}
 			row.Cells = append(row.Cells, halfCells(a, c, k)...)
 			row.Cells = append(row.Cells, halfCells(a, out[i], k)...)
-			t.Rows = append(t.Rows, table.Row{Cells: append(row.Cells, kindCells(a, c, out[i], k)...)})
+			kind := kindCells(a, c, out[i], k)
+			if !coloured {
+				kind = kind[1:]
+			}
+			rows = append(rows, table.Row{Cells: append(row.Cells, kind...)})
 		}
 	}
-	return t
+	return rows
 }
 
 // plugTable lists a module's terminals with the wire on each and its far end.
 func plugTable(a page.Ask, p *harness.Part) *table.Table {
-	t := &table.Table{Columns: []table.Column{{Title: "Terminal"}, {Title: "Wire"}, {Title: "from or to", Weight: 1}, {Title: "Colour"}, {Title: "Size"}}}
+	t := &table.Table{Tight: true, Columns: []table.Column{{Title: "Pin"}, {Title: "Wire"}, {Title: "Colour", Min: colourRoom}, {Title: "Size"}, {Title: "from or to", Weight: 1}}}
 	for _, c := range half(a, p, "") {
 		if len(c.wires) == 0 {
 			t.Rows = append(t.Rows, emptyRow(c.name, "no wire", 4))
 			continue
 		}
 		for k := range c.wires {
-			cells := append([]table.Cell{table.Strong(c.name)}, halfCells(a, c, k)...)
-			t.Rows = append(t.Rows, table.Row{Cells: append(cells, kindCells(a, c, cavity{}, k)...)})
+			where := halfCells(a, c, k)
+			cells := append([]table.Cell{table.Strong(c.name), where[0]}, kindCells(a, c, cavity{}, k)...)
+			t.Rows = append(t.Rows, table.Row{Cells: append(cells, where[1])})
 		}
 	}
 	return t
@@ -204,13 +353,13 @@ func kindCells(a page.Ask, in, out cavity, k int) []table.Cell {
 		}
 	}
 	shade := table.Cell{S: a.Pair(wires[0]).String(), Bold: true, Draw: page.ShortSwatch(a.Pair(wires[0]))}
-	size := table.Text(a.Gauge(wires[0]))
+	size := table.Text(page.Firm(a.Gauge(wires[0])))
 	if len(wires) > 1 {
 		if on := a.Pair(wires[1]); on != a.Pair(wires[0]) {
 			shade.Note = "goes on " + on.String()
 		}
-		if on := a.Gauge(wires[1]); on != size.S {
-			size.Note = "on " + on
+		if on := page.Firm(a.Gauge(wires[1])); on != size.S {
+			size.Note = page.Firm("on " + on)
 		}
 	}
 	return []table.Cell{shade, size}

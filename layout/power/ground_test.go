@@ -15,10 +15,10 @@ func TestCarriesWords(t *testing.T) {
 		want string
 	}{
 		{fitted.Ground{}, "no current in any state"},
-		{fitted.Ground{Amps: 9, State: "by day"}, "9\u00a0A in by day"},
-		{fitted.Ground{Amps: 60, State: "loads no state turns on"}, "60\u00a0A in loads no state turns on"},
-		{fitted.Ground{Amps: 75, State: "driving, battery flat", Crank: 180, CrankIn: "cranking"}, "75\u00a0A in driving, battery flat; 180\u00a0A for seconds in cranking"},
-		{fitted.Ground{Crank: 180, CrankIn: "cranking"}, "0\u00a0A; 180\u00a0A for seconds in cranking"},
+		{fitted.Ground{Amps: 9, State: "by day"}, "9\u00a0A (by day)"},
+		{fitted.Ground{Amps: 60, State: "loads no state turns on"}, "60\u00a0A (loads no state turns on)"},
+		{fitted.Ground{Amps: 75, State: "driving, battery flat", Crank: 180, CrankIn: "cranking"}, "75\u00a0A (driving, battery flat), for seconds 180\u00a0A (cranking)"},
+		{fitted.Ground{Crank: 180, CrankIn: "cranking"}, "0\u00a0A, for seconds 180\u00a0A (cranking)"},
 	} {
 		require.Equal(t, c.want, carriesWords(c.g))
 	}

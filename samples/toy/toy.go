@@ -55,6 +55,36 @@ func Words(pages []frame.Page) string {
 	return strings.Join(all, " ")
 }
 
+// Under gives the texts that follow each anchor of a kind ("splice/"), up to the next of that kind.
+func Under(pages []frame.Page, kind string) map[string][]sheet.Text {
+	out := map[string][]sheet.Text{}
+	at := ""
+	for _, p := range pages {
+		for _, m := range p.Marks {
+			switch x := m.(type) {
+			case sheet.Anchor:
+				if strings.HasPrefix(x.Name, kind) {
+					at = strings.TrimPrefix(x.Name, kind)
+				}
+			case sheet.Text:
+				if at != "" {
+					out[at] = append(out[at], x)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// Joined is some texts as one, blanks made plain.
+func Joined(texts []sheet.Text) string {
+	var out []string
+	for _, x := range texts {
+		out = append(out, x.S)
+	}
+	return Plain(strings.Join(out, " "))
+}
+
 // Archive takes a sample through to its results, for the archive.
 func Archive(t testing.TB, s samples.Sample) page.Ask {
 	t.Helper()

@@ -159,7 +159,7 @@ func TestGroundStack(t *testing.T) {
 	require.Equal(t, "M6", g.Stud)
 	require.Contains(t, g.Washer, "star washer")
 	require.Contains(t, g.Prep, "scrape the paint off")
-	require.Contains(t, g.Prep, "tighten to 8 N·m (steel bolt or rivet stud in bodywork) or 6.5 N·m (welded steel pin)",
+	require.Equal(t, "8 N·m (steel bolt or rivet stud in bodywork) or 6.5 N·m (welded steel pin)", g.Tighten,
 		"a car maker's body repair bulletin, a switchgear maker's guide, table 1; 2.5 is for the screw of a device")
 	last := slices.Clone(s.C.States[1].Volts)
 	last[s.At("G1", "")] = 0.2
@@ -181,19 +181,19 @@ func TestGroundsAreTightened(t *testing.T) {
 		imperial bool
 		want     string
 	}{
-		{"1/4", true, "; tighten to 3.3 to 4.1 lbf·ft"},
-		{"1/4", false, "; tighten to 4.5 to 5.6 N·m"},
-		{"M8", false, "; tighten to 18 N·m (steel bolt in bodywork) or 15 N·m (welded steel pin)"},
+		{"1/4", true, "3.3 to 4.1 lbf·ft"},
+		{"1/4", false, "4.5 to 5.6 N·m"},
+		{"M8", false, "18 N·m (steel bolt in bodywork) or 15 N·m (welded steel pin)"},
 	} {
 		s := groundOf(1)
 		s.H.Parts[s.Parts["G1"]].Stud, s.H.Sheet.Imperial = c.stud, c.imperial
 		out, _ := All(s.H, s.Ways, s.C)
-		require.Contains(t, out.Grounds[0].Prep, c.want)
+		require.Contains(t, out.Grounds[0].Tighten, c.want)
 	}
 	s := groundOf(1)
 	s.H.Parts[s.Parts["G1"]].Stud = "M3"
 	out, _ := All(s.H, s.Ways, s.C)
-	require.NotContains(t, out.Grounds[0].Prep, "tighten")
+	require.Empty(t, out.Grounds[0].Tighten)
 }
 
 func TestSplicesAndRuns(t *testing.T) {

@@ -27,7 +27,7 @@ func (f *fitter) ground(p *harness.Part) fitted.Ground {
 	g := fitted.Ground{Part: p.ID, Rings: f.at(p.ID), Stud: stud.name, StudWhy: stud.why, Surface: f.surface(p)}
 	f.heaviestFirst(g.Rings)
 	g.Washer, g.Prep = preparation(g.Surface)
-	g.Prep += f.tightened(g.Stud)
+	g.Tighten = f.tightened(g.Stud)
 	f.used = append(f.used, "ac43-11-189", "ac21-99-13")
 	f.heldByStud(p, stud)
 	g.Amps, g.State = stud.lasting.amps, stud.lasting.state

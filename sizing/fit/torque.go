@@ -19,10 +19,7 @@ func (f *fitter) tightened(stud string) string {
 			words = append(words, torqueText(t, f.h.Sheet.Imperial)+" ("+t.On+")")
 		}
 	}
-	if len(words) == 0 {
-		return ""
-	}
-	return "; tighten to " + strings.Join(words, " or ")
+	return strings.Join(words, " or ")
 }
 
 // torqueText is a torque or its range in the sheet's unit.

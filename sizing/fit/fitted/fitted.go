@@ -57,7 +57,8 @@ type Ground struct {
 	Stud     string
 	StudWhy  string // why no smaller one would do; "" for the usual one and a given one
 	Washer   string // "star washer on bared metal", …
-	Prep     string
+	Prep     string // how the surface is made ready
+	Tighten  string // torques of the nut, each with what it is for; "" where no list has the thread
 }
 
 // Splice is one splice.

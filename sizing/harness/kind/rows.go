@@ -135,7 +135,7 @@ var rows = []Row{
 		Kind: harness.Module, Nicknames: "radio ecu controller",
 		Keys: "at-volts duty works-above layout", Needs: "inside", Through: true,
 		Role: Works, Behaves: harness.AsCurrent, List: "loads", Ends: cavity,
-		Format: Format{"those named in `inside`", "", "inside *, layout (rows of terminals, seen from the wire side of its plug)"},
+		Format: Format{"those named in `inside`", "", "inside *, layout (rows of terminals, seen from the wire side of its plug; without it they are listed)"},
 	},
 	{
 		Kind: harness.Diode,
@@ -165,7 +165,7 @@ var rows = []Row{
 		Kind: harness.Connector, Nicknames: "plug",
 		Keys: "cavities layout sealed", Needs: "cavities", Inside: "connector",
 		Role: Joins, List: "connectors", Ends: cavity,
-		Format: Format{"cavities", "", "cavities * (number or names), layout (rows of cavities, seen from the wire side of the feed half), family, sealed; `X1.4` passes through the mated pair"},
+		Format: Format{"cavities", "", "cavities * (number or names), layout (rows of cavities, seen from the wire side of the feed half; without it they are listed), family, sealed; `X1.4` passes through the mated pair"},
 	},
 	{
 		Kind: harness.Splice, Nicknames: "joint",

@@ -1,0 +1,116 @@
+package cutlist
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/samples/toy"
+	"example.com/loomfolio/sizing/fit/fitted"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// TestNoLineOfTheListIsLost: every item with what it is for and how much, every reel with its
+// colour, its metres and its wires.
+func TestNoLineOfTheListIsLost(t *testing.T) {
+	for name, a := range toy.Samples(t) {
+		t.Run(name, func(t *testing.T) {
+			imperial := a.H.Sheet.Imperial
+			said := squeezed(toy.Words(Shopping(a)))
+			for _, it := range a.R.Shopping {
+				if it.Group == "wire" {
+					continue
+				}
+				require.Contains(t, said, squeezed(page.Dashed(it.What)))
+				require.Contains(t, said, squeezed(it.For))
+				require.Contains(t, said, squeezed(quantity(it, imperial)), it.What)
+				bought := it
+				bought.Count = it.Buy
+				if it.Buy > 0 {
+					require.Contains(t, said, squeezed(quantity(bought, imperial)), it.What)
+				}
+			}
+			for _, r := range a.R.Reels {
+				if r.ToCut() == 0 {
+					continue
+				}
+				buy := page.BareToBuy(r.Buy, imperial)
+				if r.Buy == 0 {
+					buy = "–leftover"
+				}
+				require.Contains(t, said, squeezed(fmt.Sprintf("%s%s%s%d", pairOf(r), page.Bare(r.Need, imperial), buy, r.ToCut())), r.Name())
+			}
+		})
+	}
+}
+
+// TestAmounts: as much as is needed is said once; packs are told where there are some.
+func TestAmounts(t *testing.T) {
+	for _, c := range []struct {
+		item      fitted.Item
+		need, buy string
+	}{
+		{fitted.Item{Count: 3, Buy: 3, Unit: "pcs"}, "", "3 pcs"},
+		{fitted.Item{Count: 1, Buy: 1, Unit: "pcs"}, "", "1 pc"},
+		{fitted.Item{Count: 22, Buy: 30, Pack: 10, Unit: "pcs"}, "need 22 pcs, 3 × 10:", "30 pcs"},
+		{fitted.Item{Count: 0.3, Buy: 1.2, Pack: 1.2, Unit: "m"}, "need 0.3 m:", "1.2 m"},
+		{fitted.Item{Group: "markers", Count: 86, Unit: "pcs"}, "need 86 pcs", ""},
+	} {
+		need, buy := amounts(c.item, false)
+		require.Equal(t, []string{c.need, c.buy}, []string{toy.Plain(need), toy.Plain(buy)})
+	}
+}
+
+// TestPricesOnlyWhereThereAreSome: no lines to write prices on where the description has none.
+func TestPricesOnlyWhereThereAreSome(t *testing.T) {
+	a := toy.Samples(t)["first"]
+	require.NotContains(t, toy.Words(Shopping(a)), "Price")
+	require.NotContains(t, toy.Words(Shopping(a)), "All together")
+	a.H.Practice.Prices, a.H.Practice.Currency = []harness.Price{{Item: "fuses"}}, "EUR"
+	for i := range a.R.Shopping {
+		if a.R.Shopping[i].Group == "fuses" {
+			a.R.Shopping[i].Priced, a.R.Shopping[i].Sum = true, 1.5
+		}
+	}
+	pages := Shopping(a)
+	require.Contains(t, toy.Words(pages), "Price")
+	require.Contains(t, toy.Words(pages), "1.50")
+	require.Contains(t, toy.Plain(toy.Words(pages)), "All together, EUR, but for")
+	for _, p := range pages {
+		toy.CheckPage(t, p)
+	}
+}
+
+// TestFewSheetsToBuy: kestrel four at most, first one and a half.
+func TestFewSheetsToBuy(t *testing.T) {
+	all := toy.Samples(t)
+	for name, most := range map[string]float64{"first": 1.55, "tender": 2, "camper": 4, "kestrel": 4} {
+		pages := Shopping(all[name])
+		last := pages[len(pages)-1]
+		require.LessOrEqual(t, float64(len(pages)-1)+(last.Bottom-last.Frame.Body.Y)/last.Frame.Body.H, most, name)
+	}
+}
+
+// TestHeadingsStayWithTheirItems: no heading of a group is the lowest text of a column.
+func TestHeadingsStayWithTheirItems(t *testing.T) {
+	for _, a := range toy.Samples(t) {
+		heads := map[string]bool{}
+		for _, e := range entries(a) {
+			heads[e.group] = e.group != ""
+		}
+		for _, p := range Shopping(a) {
+			lowest := map[bool]sheet.Text{}
+			for _, m := range p.Marks {
+				if x, ok := m.(sheet.Text); ok && x.Y > lowest[x.X > p.Frame.W/2].Y {
+					lowest[x.X > p.Frame.W/2] = x
+				}
+			}
+			for _, x := range lowest {
+				require.False(t, heads[x.S] && x.Face == sheet.Bold, x.S)
+			}
+		}
+	}
+}
