@@ -25,6 +25,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // The three readers.
@@ -39,6 +40,7 @@ type Ask struct {
 	H     *harness.Harness
 	R     *result.Result
 	Paper string                 // A4, A3, letter, tabloid
+	Big   string                 // of the large sheets: A3, tabloid, A2, A1, A0, roll; "" the one that goes with Paper
 	For   string                 // Bench, Customer or Archive
 	Known map[string]frame.Place // anchors found in the pass before; nil in the first
 	found *index
@@ -49,6 +51,23 @@ func (a Ask) Upright() frame.Frame { return a.frame(false) }
 
 // Landscape is the frame of a drawing sheet.
 func (a Ask) Landscape() frame.Frame { return a.frame(true) }
+
+// LargePaper is the paper of the large sheets.
+func (a Ask) LargePaper() string {
+	if a.Big != "" {
+		return a.Big
+	}
+	return unit.LargePaper(a.Paper)
+}
+
+// Large is the frame of a large sheet, lying; that of a roll is as long as it is high.
+func (a Ask) Large() frame.Frame {
+	f, err := frame.Of(a.LargePaper(), true)
+	if err != nil { // the paper's name was checked by the front door
+		f, _ = frame.Of("A3", true)
+	}
+	return f
+}
 
 func (a Ask) frame(landscape bool) frame.Frame {
 	f, err := frame.Of(a.Paper, landscape)
