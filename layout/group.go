@@ -9,6 +9,7 @@ import (
 	"example.com/loomfolio/layout/faces"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/fusemap"
+	"example.com/loomfolio/layout/glance"
 	"example.com/loomfolio/layout/guide"
 	"example.com/loomfolio/layout/index"
 	"example.com/loomfolio/layout/loom"
@@ -41,6 +42,7 @@ func groups(once prepared) []group {
 		{"loads", "Fuses", "sheet/load-budget", theArchive, power.LoadBudget},
 		{"fuses", "Fuses", "sheet/fuse-map", theOwner, fusemap.FuseMap},
 		{"diagrams", "Circuits", "sheet/diagrams", everybody, func(a page.Ask) []frame.Page { return diagrams(a, once.drawings) }},
+		{"glance", "Glance", glance.Anchor, everybody, func(a page.Ask) []frame.Page { return glance.Sheet(a, once.glance) }},
 		{"loom", "Loom", "sheet/loom", theBench, func(a page.Ask) []frame.Page { return loom.Map(a, once.maps) }},
 		{"runs", "Loom", "sheet/runs", theBench, bench.Runs},
 		{"build", "Build", "sheet/build-order", theBench, bench.BuildOrder},

@@ -14,11 +14,13 @@ import (
 	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/drawing"
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/glance"
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // The three readers of a packet.
@@ -34,7 +36,7 @@ func Readers() []string { return []string{Bench, Customer, Archive} }
 // Options says for whom and on what the packet is printed.
 type Options struct {
 	For      string   // Bench, Customer or Archive
-	Paper    string   // "" as the description says
+	Paper    string   // "" as the description says; one above A3 is for the large sheets alone
 	Sheets   []string // groups of sheets and circuits to print; none for the whole packet
 	FileName string   // of the description, for the archive's attachment
 }
@@ -97,11 +99,15 @@ func recordName(h *harness.Harness, o Options) string {
 }
 
 func asked(h *harness.Harness, r *result.Result, o Options) (page.Ask, error) {
-	paper := o.Paper
+	paper, large := o.Paper, ""
+	if unit.Large(paper) {
+		paper, large = "", paper
+	}
 	if paper == "" {
 		paper = h.Sheet.Paper
 	}
 	a := page.Of(h, r, paper, o.For)
+	a.Big = large
 	if !slices.Contains(Readers(), a.For) {
 		return a, fmt.Errorf("no sheets for %q: take one of %s", a.For, strings.Join(Readers(), ", "))
 	}
@@ -113,12 +119,14 @@ func asked(h *harness.Harness, r *result.Result, o Options) (page.Ask, error) {
 type prepared struct {
 	drawings []drawing.Drawing
 	maps     []loom.Drawing
+	glance   *glance.Drawn
 }
 
 func prepare(a page.Ask) (p prepared) {
 	var work sync.WaitGroup
 	work.Go(func() { p.drawings = drawing.Lay(a.H, a.R, a.Landscape().Body) })
 	work.Go(func() { p.maps = loom.Lay(a) })
+	work.Go(func() { p.glance = glance.Lay(a) })
 	work.Wait()
 	return p
 }

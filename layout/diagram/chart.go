@@ -23,9 +23,13 @@ type ChartTile struct {
 	Group int
 }
 
-// ChartGroup is a place. One with a smaller Side stands above one with a larger in
-// the same band of the chart; of equals their lines decide.
-type ChartGroup struct{ Side int }
+// ChartGroup is a place, with the size of its name, which stands over its first column, mm. One
+// with a smaller Side stands above one with a larger in the same band of the chart; of
+// equals their lines decide.
+type ChartGroup struct {
+	Side int
+	W, H float64
+}
 
 // ChartLine joins two tiles, or one with itself; its flag, Flag mm wide, lies on it beside
 // the tile that has fewer lines. No flag: 0.
@@ -34,8 +38,12 @@ type ChartLine struct {
 	Flag     float64
 }
 
-// ChartRoom is what a chart may take, mm; Head is the height of a group's name.
-type ChartRoom struct{ W, H, Head float64 }
+// ChartRoom is what a chart may take, mm; W may be without end, and it is then at least
+// as wide as high. Squeeze: lines may cross more often where it would else not fit.
+type ChartRoom struct {
+	W, H    float64
+	Squeeze bool
+}
 
 // Charted is a chart laid out, mm. No line passes a tile, no two lines lie on one
 // another, and no flag touches a tile, another flag or another's line. Tiles of a column
@@ -45,6 +53,7 @@ type Charted struct {
 	Fits      bool
 	Tiles     []sheet.Rect
 	Groups    []sheet.Rect
+	Names     []Point   // the top left corners of the groups' names
 	Paths     [][]Point // by line, level and plumb pieces
 	Flags     []sheet.Rect
 	Crossings int
@@ -55,7 +64,7 @@ const (
 	chartStep  = 0.7
 	lineApart  = 2 // two level lines
 	flagApart  = 4 // two lines with flags
-	tileApart  = 4
+	tileApart  = 3
 	groupApart = 5
 	groupFoot  = 3
 )
@@ -71,27 +80,25 @@ const (
 // ErrTooLarge is a chart of more tiles or lines than one sheet could show.
 var ErrTooLarge = errors.New("diagram: too much for one chart")
 
-// LayChart lays a chart out in the number of bands and columns that suit the room best;
-// what does not fit is given with Fits false. The graph library ranks the tiles of each
-// group and puts them in order; heights, lanes and tracks are found here.
-func LayChart(c Chart, room ChartRoom) (*Charted, error) {
-	if err := c.verify(); err != nil {
-		return nil, err
-	}
-	found, err := c.ranked()
-	if err != nil {
-		return nil, err
-	}
-	var best *Charted
-	least := math.Inf(1)
-	for columns := 1; columns <= min(mostColumns, len(c.Tiles)); columns++ {
+// LayChart lays a chart out, its tiles ranked, in the number of columns that suits the room best.
+// Bands of groups stand side by side; heights, lanes and tracks are found here. Where it fits
+// in no number of columns, Fits is false and nothing is placed.
+func LayChart(c Chart, found Ranks, room ChartRoom) *Charted {
+	best, after := &Charted{}, 0
+	for columns := 1; columns <= min(mostColumns, len(c.Tiles)) && after < 2; columns++ {
 		s := newScene(c, room, found, columns)
+		if s.leastWidth() > room.W {
+			break
+		}
 		l := s.lay()
-		if cost := l.cost(room); cost < least {
-			best, least = l, cost
+		if l.Fits && (!best.Fits || l.cost() < best.cost()) {
+			best = l
+		}
+		if best.Fits || l.W > room.W {
+			after++
 		}
 	}
-	return best, nil
+	return best
 }
 
 func (c Chart) verify() error {
@@ -114,19 +121,15 @@ func (c Chart) verify() error {
 	return nil
 }
 
-// cost ranks charts: what does not fit comes last, by how far it reaches out.
-func (l *Charted) cost(room ChartRoom) float64 {
+// cost ranks charts: by the length of their lines, and by crossings.
+func (l *Charted) cost() float64 {
 	long := 0.0
 	for _, p := range l.Paths {
 		for i := 1; i < len(p); i++ {
 			long += math.Abs(p[i].X-p[i-1].X) + math.Abs(p[i].Y-p[i-1].Y)
 		}
 	}
-	cost := long + 12*float64(l.Crossings)
-	if !l.Fits {
-		cost += 1e9 * (1 + math.Max(0, l.W/room.W-1) + math.Max(0, l.H/room.H-1))
-	}
-	return cost
+	return long + 12*float64(l.Crossings)
 }
 
 // members are the tiles of each group, in order.

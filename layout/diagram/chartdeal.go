@@ -77,7 +77,7 @@ func (s *scene) fullness() (full, whole []float64) {
 	}
 	full, whole = make([]float64, len(s.c.Groups)), make([]float64, len(s.c.Groups))
 	for g := range whole {
-		whole[g] = s.room.Head + (groupApart+groupFoot)*chartStep
+		whole[g] = s.c.Groups[g].H + (groupApart+groupFoot)*chartStep
 	}
 	for i, t := range s.c.Tiles {
 		full[t.Group] += math.Max(t.H, ends[i]*endHigh) + tileApart*chartStep

@@ -8,18 +8,23 @@ import (
 
 // settle finds the heights: groups one above the other, lanes between them, and in each
 // group and column the stops in the order and at the heights at which many lines run straight.
-func (s *scene) settle() {
+// It is given up where the chart becomes too high.
+func (s *scene) settle() (fits bool) {
 	s.stack()
 	for round := range 3 {
+		if float64(s.tall)*chartStep > s.room.H+1e-6 {
+			return false
+		}
 		s.chooseGaps()
 		if round < 2 {
 			s.orderGroups()
 		}
 		s.stack()
-		for sweep := range 6 {
+		for sweep := range 5 {
 			s.sweep(round < 2 || sweep < 3)
 		}
 	}
+	return float64(s.tall)*chartStep <= s.room.H+1e-6
 }
 
 // high is the height of a chart in steps: the room's, or what it needs.
@@ -58,7 +63,7 @@ func (s *scene) content(g int) int {
 	for _, l := range s.lists[g] {
 		most = max(most, s.extent(l))
 	}
-	return steps(s.room.Head) + most + groupFoot
+	return steps(s.c.Groups[g].H) + most + groupFoot
 }
 
 // extent is the height of stops one below the other.
@@ -109,9 +114,9 @@ func (s *scene) stack() {
 		s.stops[t].h = max(steps(s.c.Tiles[t].H), s.pinned(t, 0), s.pinned(t, 1))
 		s.setPins(t)
 	}
-	high := s.high()
+	s.tall = s.high()
 	for b, groups := range s.bands {
-		spare := high - s.need(b)
+		spare := s.tall - s.need(b)
 		inside := spare * 3 / 5
 		total := 0
 		for _, g := range groups {
@@ -146,13 +151,13 @@ func (s *scene) fill(list []int, g int) {
 
 // inside is from where to where the stops of a group may stand.
 func (s *scene) inside(g int) (lo, hi int) {
-	return s.tops[g] + steps(s.room.Head), s.tops[g] + s.highs[g] - groupFoot
+	return s.tops[g] + steps(s.c.Groups[g].H), s.tops[g] + s.highs[g] - groupFoot
 }
 
 // span is from where to where lanes may run between groups.
 func (s *scene) span(band, i int) (lo, hi int) {
 	groups := s.bands[band]
-	hi = s.high()
+	hi = s.tall
 	if i > 0 {
 		g := groups[i-1]
 		lo = s.tops[g] + s.highs[g]
@@ -166,7 +171,7 @@ func (s *scene) span(band, i int) (lo, hi int) {
 // pinned is the height that the ends on an edge of a tile need.
 func (s *scene) pinned(tile, side int) int {
 	high := 0
-	for _, e := range s.pins[tile].ends[side] {
+	for _, e := range s.pins[tile][side] {
 		high += s.pitch(e)
 	}
 	return high
@@ -181,12 +186,10 @@ func (s *scene) pitch(e tileEnd) int {
 
 // setPins gives the ends of a tile their heights below its top.
 func (s *scene) setPins(tile int) {
-	p := &s.pins[tile]
-	p.at = map[tileEnd]int{}
-	for side := range p.ends {
+	for side, ends := range s.pins[tile] {
 		y := (s.stops[tile].h - s.pinned(tile, side)) / 2
-		for _, e := range p.ends[side] {
-			p.at[e] = y + s.pitch(e)/2
+		for _, e := range ends {
+			s.ways[e.line].pin[e.end] = y + s.pitch(e)/2
 			y += s.pitch(e)
 		}
 	}
@@ -200,9 +203,9 @@ func (s *scene) at(line, i int) int {
 	case st.tile < 0:
 		return st.y
 	case i == 0:
-		return st.y + s.pins[st.tile].at[tileEnd{line, 0}]
+		return st.y + w.pin[0]
 	}
-	return st.y + s.pins[st.tile].at[tileEnd{line, 1}]
+	return st.y + w.pin[1]
 }
 
 // next is the height of a line at the stop beside one of its ends; ok is false for a line
@@ -234,8 +237,8 @@ func (s *scene) orderPins(tile int) {
 		}
 		return 2, -y
 	}
-	for side := range s.pins[tile].ends {
-		slices.SortStableFunc(s.pins[tile].ends[side], func(a, b tileEnd) int {
+	for side := range s.pins[tile] {
+		slices.SortStableFunc(s.pins[tile][side], func(a, b tileEnd) int {
 			ca, ya := key(a)
 			cb, yb := key(b)
 			return cmp.Or(cmp.Compare(ca, cb), cmp.Compare(ya, yb))
@@ -287,10 +290,10 @@ func (s *scene) wishes(at int) []int {
 		return []int{s.at(st.line, i-1), s.at(st.line, i+1)}
 	}
 	var out []int
-	for _, ends := range s.pins[st.tile].ends {
+	for _, ends := range s.pins[st.tile] {
 		for _, e := range ends {
 			if y, ok := s.next(e); ok {
-				out = append(out, y-s.pins[st.tile].at[e])
+				out = append(out, y-s.ways[e.line].pin[e.end])
 			}
 		}
 	}

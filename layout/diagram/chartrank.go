@@ -7,18 +7,22 @@ import (
 	"strings"
 )
 
-// ranks is what the library says of each tile: its column within its group, counted from 0,
+// Ranks is what the library says of each tile: its column within its group, counted from 0,
 // and how far down it stands among all.
-type ranks struct{ column, down []int }
+type Ranks struct{ column, down []int }
 
-// ranked asks the graph library: groups are clusters, lines within a group lead from
-// one rank to the next, lines between groups pull tiles up and down.
-func (c Chart) ranked() (ranks, error) {
+// Rank asks the graph library: groups are clusters, lines within a group lead from
+// one rank to the next, lines between groups pull tiles up and down. The answer serves all
+// charts that differ in sizes only.
+func (c Chart) Rank() (Ranks, error) {
+	if err := c.verify(); err != nil {
+		return Ranks{}, err
+	}
 	spots, err := runDot(c.source(), len(c.Tiles))
 	if err != nil {
-		return ranks{}, err
+		return Ranks{}, err
 	}
-	r := ranks{column: make([]int, len(c.Tiles)), down: make([]int, len(c.Tiles))}
+	r := Ranks{column: make([]int, len(c.Tiles)), down: make([]int, len(c.Tiles))}
 	order := make([]int, len(c.Tiles))
 	at := func(i int) spot { return spots[fmt.Sprintf("n%d", i)] }
 	for _, tiles := range c.members() {

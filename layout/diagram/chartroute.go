@@ -11,7 +11,7 @@ import (
 const (
 	chartStub  = 2.4 // level at a tile
 	chartFlag  = 2.6 // height of a flag
-	chartAside = 0.6 // clear before and behind a flag
+	chartAside = 0.5 // clear before and behind a flag
 	chartClear = 0.5 // clear above and below it
 	groupSide  = 3.0 // least from a tile to the side of its group
 	outerSide  = 4.0 // least of the outer channels
@@ -33,14 +33,36 @@ type gutter struct {
 // flagSpot is a flag's height and how far it reaches into a channel.
 type flagSpot struct{ y, reach float64 }
 
-// lay settles the heights, routes the channels and sets all down.
+// leastWidth is the width of the columns and the least between them.
+func (s *scene) leastWidth() float64 {
+	w := 2 * outerSide
+	for _, column := range s.widths() {
+		w += column + 2*groupSide + 1
+	}
+	return w
+}
+
+// lay settles the heights, routes the channels and sets all down; what is too high or too wide
+// is left as it is.
 func (s *scene) lay() *Charted {
-	s.settle()
+	l := &Charted{}
+	if !s.settle() {
+		return l
+	}
+	l.H = float64(s.tall) * chartStep
 	gutters := s.gutters()
-	l := &Charted{W: s.across(gutters, 0), H: float64(s.high()) * chartStep}
-	l.Fits = l.W <= s.room.W+1e-6 && l.H <= s.room.H+1e-6
-	if l.Fits && !math.IsInf(s.room.W, 0) {
+	l.W = s.across(gutters, 0)
+	if s.room.Squeeze {
+		l.W = s.squeeze(gutters, s.room.W)
+	}
+	if l.Fits = l.W <= s.room.W+1e-6 && (l.W > l.H || !math.IsInf(s.room.W, 0)); !l.Fits {
+		return l
+	}
+	if !math.IsInf(s.room.W, 0) {
 		l.W = s.across(gutters, s.room.W-l.W)
+	}
+	for i := range gutters {
+		gutters[i].set()
 	}
 	s.setDown(l, gutters)
 	for i := range s.ways {
@@ -66,7 +88,7 @@ func (s *scene) gutters() []gutter {
 	}
 	for c := range out {
 		out[c].runs = s.route(out[c].pieces, c)
-		out[c].shorten(s.worth)
+		out[c].shorten(math.Inf(1))
 	}
 	return out
 }
@@ -189,6 +211,10 @@ func (s *scene) widths() []float64 {
 	for i, t := range s.c.Tiles {
 		out[s.column[i]] = math.Max(out[s.column[i]], t.W)
 	}
+	for g, name := range s.c.Groups {
+		c := s.first[s.bandOf[g]]
+		out[c] = math.Max(out[c], name.W)
+	}
 	return out
 }
 
@@ -206,7 +232,6 @@ func (s *scene) across(gutters []gutter, spare float64) float64 {
 		} else {
 			g.width += spare / inner
 		}
-		g.set()
 		x += g.width
 		if i < len(widths) {
 			x += widths[i]
@@ -229,6 +254,7 @@ func (s *scene) setDown(l *Charted, gutters []gutter) {
 		from := left(first) - gutters[first].margin(1)
 		to := left(last) + widths[last] + gutters[last+1].margin(0)
 		l.Groups = append(l.Groups, sheet.Rect{X: from, Y: float64(s.tops[g]) * chartStep, W: to - from, H: float64(s.highs[g]) * chartStep})
+		l.Names = append(l.Names, Point{X: left(first), Y: float64(s.tops[g]) * chartStep})
 	}
 }
 

@@ -12,8 +12,7 @@ import (
 type scene struct {
 	c     Chart
 	room  ChartRoom
-	ranks ranks
-	worth int // crossings that an order of tracks is worth
+	ranks Ranks
 
 	bands  [][]int // groups by band, from above
 	deep   []int   // by band: its columns
@@ -28,6 +27,7 @@ type scene struct {
 	gaps   [][][]int // lanes by band and gap, from above
 	tops   []int     // by group
 	highs  []int     // by group
+	tall   int       // the whole
 }
 
 // stop is a tile or a lane, heights in steps.
@@ -42,22 +42,19 @@ type stop struct {
 type way struct {
 	stops    []int
 	channels []int
-	turned   bool // the line's From is at the last stop
-	flagAt   int  // 0 at the first stop, 1 at the last
+	turned   bool   // the line's From is at the last stop
+	flagAt   int    // 0 at the first stop, 1 at the last
+	pin      [2]int // heights of its ends below the tops of their tiles
 }
 
-// landed is an end of a line on a tile: End 0 is the first stop.
+// tileEnd is an end of a line on a tile: 0 at its first stop, 1 at its last.
 type tileEnd struct{ line, end int }
 
-// pins are the ends at a tile's left and right edge from above, with their heights below
-// its top.
-type pins struct {
-	ends [2][]tileEnd
-	at   map[tileEnd]int
-}
+// pins are the ends at a tile's left and right edge, from above.
+type pins [2][]tileEnd
 
-func newScene(c Chart, room ChartRoom, found ranks, columns int) *scene {
-	s := &scene{c: c, room: room, ranks: found, worth: 1, column: make([]int, len(c.Tiles)), bandOf: make([]int, len(c.Groups))}
+func newScene(c Chart, room ChartRoom, found Ranks, columns int) *scene {
+	s := &scene{c: c, room: room, ranks: found, column: make([]int, len(c.Tiles)), bandOf: make([]int, len(c.Groups))}
 	s.deal(columns)
 	for b, groups := range s.bands {
 		for _, g := range groups {
@@ -223,7 +220,7 @@ func (s *scene) landing() {
 			if w.channels[end*(len(w.channels)-1)] > s.column[at] {
 				side = 1
 			}
-			s.pins[at].ends[side] = append(s.pins[at].ends[side], tileEnd{i, end})
+			s.pins[at][side] = append(s.pins[at][side], tileEnd{i, end})
 		}
 	}
 }

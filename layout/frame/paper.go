@@ -24,14 +24,15 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Papers lists the names that Paper knows.
+// Papers lists the papers on which whole packets are printed.
 func Papers() []string { return unit.Papers() }
 
-// Paper gives the width and height of a paper in mm, upright; the name in any case.
+// Paper gives the width and height of a paper in mm, upright; the name in any case. It knows
+// those of large sheets too.
 func Paper(name string) (w, h float64, err error) {
 	wide, high, ok := unit.Paper(name)
 	if !ok {
-		return 0, 0, fmt.Errorf("no paper %q: take one of %s", name, strings.Join(unit.Papers(), ", "))
+		return 0, 0, fmt.Errorf("no paper %q: take one of %s", name, strings.Join(append(unit.Papers(), unit.LargePapers()...), ", "))
 	}
 	return float64(wide), float64(high), nil
 }

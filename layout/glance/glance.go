@@ -11,11 +11,13 @@ package glance
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // Anchor leads to the sheet.
@@ -30,37 +32,76 @@ type Drawn struct {
 	shown shown
 	chart *diagram.Charted
 	frame frame.Frame
+	scale float64
 }
 
-// shown is how much stands on each wire.
+// shown is how much stands on the sheet.
 type shown int
 
 const (
-	whole   shown = iota // its name and its colours' letters
-	names                // its name
-	nothing              // its colour alone
+	whole shown = iota // on a wire its name and its colours' letters; on a part its sign, reference and name
+	names              // the wires without their letters
+	plain              // the wires without their names
+	bare               // the parts with their reference alone
 )
 
 // Lay lays the sheet out. It does not depend on where anything else stands.
 func Lay(a page.Ask) *Drawn {
-	if len(a.H.Wires) < fewWires {
+	m := modelled(a)
+	if len(m.wires) < fewWires {
 		return &Drawn{}
 	}
-	m := modelled(a)
-	for _, show := range []shown{whole, names, nothing} {
-		f := a.Large()
-		chart, err := diagram.LayChart(m.chart(show), room(f))
-		if errors.Is(err, diagram.ErrTooLarge) {
-			return &Drawn{Why: fmt.Sprintf("%s and %s are too much for one sheet; see the diagrams.", page.Counted(len(a.H.Parts), "part"), page.Counted(len(a.H.Wires), "wire"))}
-		}
-		if err != nil {
-			return &Drawn{Why: "It could not be laid out; see the diagrams."}
-		}
+	ranks, err := m.chart(whole).Rank()
+	if err != nil {
+		return &Drawn{Why: why(a, err)}
+	}
+	f := a.Large()
+	for _, t := range tries(a) {
+		chart := diagram.LayChart(m.chart(t.shown), ranks, t.room(f))
 		if chart.Fits {
-			return &Drawn{shown: show, chart: chart, frame: f}
+			return &Drawn{shown: t.shown, chart: chart, frame: fitted(f, chart, t.scale), scale: t.scale}
 		}
 	}
-	return &Drawn{Why: fmt.Sprintf("It does not fit %s at a readable size; print it on larger paper.", a.LargePaper())}
+	return &Drawn{Why: fmt.Sprintf("it does not fit %s at a readable size: print it on larger paper", a.LargePaper())}
+}
+
+func why(a page.Ask, err error) string {
+	if errors.Is(err, diagram.ErrTooLarge) {
+		return fmt.Sprintf("%s and %s are too much for one sheet", page.Counted(len(a.H.Parts), "part"), page.Counted(len(a.H.Wires), "wire"))
+	}
+	return "it could not be laid out"
+}
+
+// try is one way to fill the paper: everything drawn larger by scale, or as it is with less on it.
+type try struct {
+	shown   shown
+	scale   float64
+	squeeze bool
+}
+
+// tries are the ways in the order of how well they read on the wall.
+func tries(a page.Ask) []try {
+	if a.LargePaper() == unit.Roll {
+		return []try{{whole, 1.4, false}}
+	}
+	return []try{{whole, 2, false}, {whole, 1.4, false}, {whole, 1.2, false}, {whole, 1, true}, {names, 1, true}, {plain, 1, true}, {bare, 1, true}}
+}
+
+func (t try) room(f frame.Frame) diagram.ChartRoom {
+	var unseen sheet.Canvas
+	body := f.Heading(&unseen, title, subtitle(bare))
+	if f.W <= f.H { // a roll
+		body.W = math.Inf(1)
+	}
+	return diagram.ChartRoom{W: body.W / t.scale, H: body.H / t.scale, Squeeze: t.squeeze}
+}
+
+// fitted is the frame, that of a roll as long as the chart.
+func fitted(f frame.Frame, chart *diagram.Charted, scale float64) frame.Frame {
+	if f.W > f.H {
+		return f
+	}
+	return frame.New(math.Max(math.Ceil(chart.W*scale)+f.W-f.Body.W, f.H+1), f.H)
 }
 
 // Sheet is the page, or none.
@@ -71,30 +112,29 @@ func Sheet(a page.Ask, d *Drawn) []frame.Page {
 	var c sheet.Canvas
 	c.Anchor(Anchor, d.frame.Body.X, d.frame.Body.Y)
 	body := d.frame.Heading(&c, title, subtitle(d.shown))
-	p := painter{a: a, m: modelled(a), d: d, x: body.X + (body.W-d.chart.W)/2, y: body.Y}
-	p.paint(&c)
+	var own sheet.Canvas
+	p := painter{a: a, m: modelled(a), d: d}
+	p.paint(&own)
+	x := body.X + (body.W-d.chart.W*d.scale)/2
+	c.Add(sheet.Move(sheet.Scale(own.Marks, d.scale), x, body.Y)...)
 	return []frame.Page{{Frame: d.frame, Title: title, Marks: c.Marks}}
 }
 
 // Glance lays the sheet out and puts it on paper.
 func Glance(a page.Ask) []frame.Page { return Sheet(a, Lay(a)) }
 
-const title = "The whole harness at a glance"
+const title = "The wiring at a glance"
 
-// subtitle says what a line shows.
+// subtitle says what the sheet shows.
 func subtitle(s shown) string {
-	const rest = "within each place the feed is at the left and the ground at the right"
+	const rest = "every part and every wire, by place; within each place the feed is at the left and the ground at the right; "
 	switch s {
 	case whole:
-		return "every part and every wire, by place; " + rest + "; a flag names the wire and its colours"
+		return rest + "a flag names the wire and its colours"
 	case names:
-		return "every part and every wire, by place; " + rest + "; a flag names the wire; on A2 also its colours"
+		return rest + "a flag names the wire; print on larger paper for its colours' letters"
+	case plain:
+		return rest + "print on A2 for every wire's name"
 	}
-	return "every part and every wire, by place; " + rest + "; print on A2 for every wire's name"
-}
-
-func room(f frame.Frame) diagram.ChartRoom {
-	var unseen sheet.Canvas
-	body := f.Heading(&unseen, title, subtitle(nothing))
-	return diagram.ChartRoom{W: body.W, H: body.H, Head: headHigh}
+	return rest + "print on A2 for every wire's name and every part's"
 }

@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // model is the harness as groups of parts, and the wires between them.
@@ -127,10 +128,14 @@ func (m *model) begin() harness.PlaceID {
 func (m *model) chart(show shown) diagram.Chart {
 	var c diagram.Chart
 	for _, s := range m.spots {
-		c.Groups = append(c.Groups, diagram.ChartGroup{Side: s.side})
+		g := diagram.ChartGroup{Side: s.side, H: headPad}
+		for _, line := range s.lines() {
+			g.W, g.H = max(g.W, typeface.Width(line, sheet.Bold, sheet.SizeBody)), g.H+headLine
+		}
+		c.Groups = append(c.Groups, g)
 	}
 	for i := range m.a.H.Parts {
-		t := m.tile(&m.a.H.Parts[i])
+		t := m.tile(&m.a.H.Parts[i], show)
 		c.Tiles = append(c.Tiles, diagram.ChartTile{W: t.w, H: t.h, Group: m.group[i]})
 	}
 	for _, w := range m.wires {
@@ -149,14 +154,23 @@ func (m *model) ends(w harness.Wire) (from, to harness.PartID) {
 	return from, to
 }
 
-// Sizes of a tile, mm.
+// lines is a place's name as it stands in its box.
+func (s spot) lines() []string {
+	wide := max(headWide, typeface.Longest(s.name, sheet.Bold, sheet.SizeBody))
+	return typeface.Wrap(s.name, sheet.Bold, sheet.SizeBody, wide)
+}
+
+// Sizes of tiles and places, mm.
 const (
-	tilePad   = 1.1
+	tilePad   = 0.8
+	cornerPad = 1.0 // more at the right where corners are cut or round
 	wordsWide = 14.0
 	refHigh   = 3.7 // a line of the reference
 	nameHigh  = 3.1 // a line of the plain name
-	leastHigh = 7.6
-	headHigh  = 5.6 // a place's name
+	leastHigh = 7.4
+	headPad   = 2.6 // above and below a place's name
+	headLine  = 3.6 // a line of it
+	headWide  = 22.0
 )
 
 // tile is what stands in a part's box.
@@ -165,16 +179,27 @@ type tile struct {
 	w, h float64
 }
 
-func (m *model) tile(p *harness.Part) tile {
+// words is the height of reference and name.
+func (t tile) words() float64 { return refHigh + nameHigh*float64(len(t.name)) }
+
+func (m *model) tile(p *harness.Part, show shown) tile {
 	t := tile{w: typeface.Width(p.Ref, sheet.Bold, sheet.SizeBody)}
+	if show == bare {
+		return tile{w: t.w + 4*tilePad, h: refHigh + 2*tilePad}
+	}
 	if called := page.Called(p); called != "" {
-		t.name = typeface.Wrap(called, sheet.Regular, sheet.SizeNote, wordsWide)
+		wide := max(wordsWide, typeface.Longest(called, sheet.Regular, sheet.SizeNote))
+		t.name = typeface.Wrap(called, sheet.Regular, sheet.SizeNote, wide)
 	}
 	for _, s := range t.name {
 		t.w = max(t.w, typeface.Width(s, sheet.Regular, sheet.SizeNote))
 	}
 	t.w += symbol.SmallSide + 3*tilePad
-	t.h = max(leastHigh, refHigh+nameHigh*float64(len(t.name))+2*tilePad)
+	switch kind.RoleOf(p.Kind) {
+	case kind.Protects, kind.Works:
+		t.w += cornerPad
+	}
+	t.h = max(leastHigh, t.words()+2*tilePad)
 	return t
 }
 
@@ -191,7 +216,7 @@ func (m *model) flag(w harness.WireID, show shown) flag {
 	return flag{}
 }
 
-const flagPad = 0.5
+const flagPad = 0.4
 
 func (f flag) wide() float64 { return f.nameWide() + f.specWide() }
 

@@ -11,60 +11,63 @@ import (
 	"example.com/loomfolio/sizing/harness/kind"
 )
 
-// painter draws a chart whose top left corner stands at x, y.
+// painter draws a chart from its top left corner.
 type painter struct {
-	a    page.Ask
-	m    *model
-	d    *Drawn
-	x, y float64
+	a page.Ask
+	m *model
+	d *Drawn
 }
 
 func (p *painter) paint(c *sheet.Canvas) {
-	var own sheet.Canvas
 	for i, s := range p.m.spots {
-		p.group(&own, s, p.d.chart.Groups[i])
+		p.group(c, s, p.d.chart.Groups[i], p.d.chart.Names[i])
 	}
 	for i, w := range p.m.wires {
-		p.wire(&own, w.ID, p.d.chart.Paths[i])
+		p.wire(c, w.ID, p.d.chart.Paths[i])
 	}
 	for i := range p.a.H.Parts {
-		p.tile(&own, &p.a.H.Parts[i], p.d.chart.Tiles[i])
+		p.tile(c, &p.a.H.Parts[i], p.d.chart.Tiles[i])
 	}
 	for i, w := range p.m.wires {
-		p.flag(&own, w.ID, p.d.chart.Flags[i])
+		p.flag(c, w.ID, p.d.chart.Flags[i])
 	}
-	c.Add(sheet.Move(own.Marks, p.x, p.y)...)
 }
 
 var groupFill = sheet.Colour{R: 0xee, G: 0xf1, B: 0xf4}
 
 // group draws a place as a pale box with its name.
-func (p *painter) group(c *sheet.Canvas, s spot, r sheet.Rect) {
+func (p *painter) group(c *sheet.Canvas, s spot, r sheet.Rect, at sheet.Point) {
 	c.RoundRect(r.X, r.Y, r.W, r.H, 3, sheet.Filled(groupFill))
 	st := sheet.Strong(sheet.SizeBody)
-	name := typeface.Fit(s.name, st.Face, st.Size, r.W-5)
-	c.Text(r.X+2.5, r.Y+1.4+st.Size*typeface.CapHeight, name, st)
+	for i, line := range s.lines() {
+		c.Text(at.X, at.Y+1.2+headLine*float64(i)+st.Size*typeface.CapHeight, line, st)
+	}
 }
 
-// Lines of wires, mm: the colour's width by the conductor's, and the rim round it.
+// Lines of wires, mm: finer than on the diagrams, since they lie closer.
 const (
-	rim    = 0.15
-	halo   = 0.3
+	rim    = 0.15 // round the colour
+	lines  = 1.4  // from one line to the next
 	corner = 1.1
 )
 
-// wide is the width of a wire's colour: three steps, as on the diagrams, but finer.
+// wide is the width of a wire's colour, in the three steps of the diagrams.
 func (p *painter) wide(w harness.WireID) float64 {
+	steps := map[float64]float64{page.ThinLine: 0.55, page.MediumLine: 0.75, page.HeavyLine: 1}
 	if int(w) >= len(p.a.R.Wires) {
-		return page.MediumLine * 0.7
+		return steps[page.MediumLine]
 	}
-	return page.LineWeight(float64(p.a.R.Wires[w].Area)) * 0.7
+	return steps[page.LineWeight(float64(p.a.R.Wires[w].Area))]
 }
 
-// wire draws a line in its colours, with round corners and a clear rim where it crosses others.
+// halo is the white at each side of a line, which parts it from those that it crosses and
+// leaves its neighbours whole.
+func halo(wide float64) float64 { return min(0.25, lines-wide-2*rim) }
+
+// wire draws a line in its colours, with round corners.
 func (p *painter) wire(c *sheet.Canvas, w harness.WireID, points []sheet.Point) {
 	pair, wide := p.a.Pair(w), p.wide(w)
-	c.Add(rounded(points, sheet.Stroke{Width: wide + 2*rim + 2*halo, Colour: sheet.White}))
+	c.Add(rounded(points, sheet.Stroke{Width: wide + 2*rim + 2*halo(wide), Colour: sheet.White}))
 	c.Add(rounded(points, sheet.Stroke{Width: wide + 2*rim, Colour: sheet.Ink}))
 	base := sheet.Rule
 	if pair.Base != "" {
@@ -100,15 +103,18 @@ func toward(a, b sheet.Point, d float64) sheet.Point {
 
 // tile draws a part: its edge by role, its pictogram, reference and name.
 func (p *painter) tile(c *sheet.Canvas, part *harness.Part, r sheet.Rect) {
-	t := p.m.tile(part)
+	t := p.m.tile(part, p.d.shown)
 	symbol.Edge(c, kind.RoleOf(part.Kind), r)
-	symbol.Small(c, p.a.H, part, r.X+tilePad+symbol.SmallSide/2, r.Y+r.H/2)
-	x := r.X + symbol.SmallSide + 2*tilePad
-	y := r.Y + (r.H-refHigh-nameHigh*float64(len(t.name)))/2
 	ref := sheet.Strong(sheet.SizeBody)
-	c.Text(x, y+0.6+ref.Size*typeface.CapHeight, part.Ref, ref)
-	for i, s := range t.name {
-		c.Text(x, y+refHigh+nameHigh*float64(i)+0.5+sheet.SizeNote*typeface.CapHeight, s, sheet.Plain(sheet.SizeNote))
+	if p.d.shown == bare {
+		c.Text(r.X+r.W/2, r.Y+(r.H+ref.Size*typeface.CapHeight)/2, part.Ref, ref.At(sheet.Centre))
+	} else {
+		symbol.Small(c, p.a.H, part, r.X+tilePad+symbol.SmallSide/2, r.Y+r.H/2)
+		x, y := r.X+symbol.SmallSide+2*tilePad, r.Y+(r.H-t.words())/2
+		c.Text(x, y+0.6+ref.Size*typeface.CapHeight, part.Ref, ref)
+		for i, s := range t.name {
+			c.Text(x, y+refHigh+nameHigh*float64(i)+0.5+sheet.SizeNote*typeface.CapHeight, s, sheet.Plain(sheet.SizeNote))
+		}
 	}
 	if to := p.a.Link("part/" + part.Ref); to != "" {
 		c.Link(r, to)

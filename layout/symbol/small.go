@@ -8,11 +8,11 @@ import (
 )
 
 // SmallSide is the side of the square in which a small pictogram lies, mm.
-const SmallSide = 7.2
+const SmallSide = 6.2
 
-const smaller = 0.6
+const smaller = 0.52
 
-// Small draws the pictogram of a part at three fifths of its size, without text, about a
+// Small draws the pictogram of a part at half its size, without text, about a
 // centre: for a sheet that shows a part by its sign and its name alone.
 func Small(c *sheet.Canvas, h *harness.Harness, part *harness.Part, cx, cy float64) {
 	var p pen
