@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/layout/bench"
 	"example.com/loomfolio/layout/cutlist"
 	"example.com/loomfolio/layout/faces"
+	"example.com/loomfolio/layout/feeds"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/fusemap"
 	"example.com/loomfolio/layout/glance"
@@ -38,6 +39,7 @@ var (
 // groups are all of them in the order of the binder, the cover apart.
 func groups(once prepared) []group {
 	return []group{
+		{"feeds", "Guide", feeds.Anchor, everybody, func(a page.Ask) []frame.Page { return feeds.Feeds(a, once.glance.Missed()) }},
 		{"guide", "Guide", "sheet/reading-guide", everybody, guide.ReadingGuide},
 		{"loads", "Fuses", "sheet/load-budget", theArchive, power.LoadBudget},
 		{"fuses", "Fuses", "sheet/fuse-map", theOwner, fusemap.FuseMap},

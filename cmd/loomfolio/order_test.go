@@ -87,6 +87,7 @@ layout/diagram:           github.com/goccy/go-graphviz
 layout/page
 layout/drawing
 layout/glance
+layout/feeds
 layout/guide
 layout/fusemap
 layout/faces

@@ -3,7 +3,7 @@
 //
 // In: the model, the results and the large paper. Out: one sheet, or none where the diagrams
 // are few enough to be the whole picture, or where the paper cannot hold it at a readable
-// size (Drawn.Why says so). The graph library ranks and orders the parts (diagram.LayChart);
+// size (Drawn.Missed says so). The graph library ranks and orders the parts (diagram.LayChart);
 // no text is smaller than that of flags on a diagram, and what does not fit is left out by
 // kind: first the colours' letters, then the wires' names.
 package glance
@@ -28,11 +28,19 @@ const fewWires = 25
 
 // Drawn is the harness laid out; Sheet puts it on paper.
 type Drawn struct {
-	Why   string // why there is no sheet, for the reader; "" where it is not missed
+	why   string // why there is no sheet; "" where it is not missed
 	shown shown
 	chart *diagram.Charted
 	frame frame.Frame
 	scale float64
+}
+
+// Missed says why there is no sheet, "" where there is one or none is missed.
+func (d *Drawn) Missed() string {
+	if d.why == "" {
+		return ""
+	}
+	return title + " is left out: " + d.why + "."
 }
 
 // shown is how much stands on the sheet.
@@ -53,7 +61,7 @@ func Lay(a page.Ask) *Drawn {
 	}
 	ranks, err := m.chart(whole).Rank()
 	if err != nil {
-		return &Drawn{Why: why(a, err)}
+		return &Drawn{why: why(a, err)}
 	}
 	f := a.Large()
 	for _, t := range tries(a) {
@@ -62,7 +70,7 @@ func Lay(a page.Ask) *Drawn {
 			return &Drawn{shown: t.shown, chart: chart, frame: fitted(f, chart, t.scale), scale: t.scale}
 		}
 	}
-	return &Drawn{Why: fmt.Sprintf("it does not fit %s at a readable size: print it on larger paper", a.LargePaper())}
+	return &Drawn{why: fmt.Sprintf("it does not fit %s at a readable size: print it on larger paper", a.LargePaper())}
 }
 
 func why(a page.Ask, err error) string {
