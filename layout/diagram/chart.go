@@ -38,8 +38,8 @@ type ChartLine struct {
 	Flag     float64
 }
 
-// ChartRoom is what a chart may take, mm; W may be without end, and it is then at least
-// as wide as high. Squeeze: lines may cross more often where it would else not fit.
+// ChartRoom is what a chart may take, mm; it is spread to W unless that is without end.
+// Squeeze: lines may cross more often where it would else not fit.
 type ChartRoom struct {
 	W, H    float64
 	Squeeze bool

@@ -55,14 +55,14 @@ func (s *scene) lay() *Charted {
 	if s.room.Squeeze {
 		l.W = s.squeeze(gutters, s.room.W)
 	}
-	if l.Fits = l.W <= s.room.W+1e-6 && (l.W > l.H || !math.IsInf(s.room.W, 0)); !l.Fits {
+	if l.Fits = l.W <= s.room.W+1e-6; !l.Fits {
 		return l
 	}
 	if !math.IsInf(s.room.W, 0) {
 		l.W = s.across(gutters, s.room.W-l.W)
 	}
 	for i := range gutters {
-		gutters[i].set()
+		gutters[i].set(i == 0, i == len(gutters)-1)
 	}
 	s.setDown(l, gutters)
 	for i := range s.ways {
@@ -95,7 +95,7 @@ func (s *scene) gutters() []gutter {
 
 // route puts the upright pieces of a channel in order from left to right.
 func (s *scene) route(all []crossing, c int) []run {
-	rules := &board{r: Rules{Grid: lineApart * chartStep, Track: lineApart * chartStep}}
+	rules := &board{r: Rules{Grid: ChartPitch, Track: ChartPitch}}
 	var runs []run
 	var level []float64
 	for k, x := range all {
@@ -190,8 +190,9 @@ func (g *gutter) narrow(pitch float64) float64 {
 	return w
 }
 
-// set puts the tracks in the middle of what they may take, as far apart as the width allows.
-func (g *gutter) set() {
+// set puts the tracks in the middle of what they may take, as far apart as the width allows; in
+// the outer channels as near to the tiles as may be.
+func (g *gutter) set(first, last bool) {
 	const pitch = lineApart * chartStep
 	for _, wide := range []float64{2, 1.75, 1.5, 1.25, 1} {
 		if wide > 1 && g.narrow(wide*pitch) > g.width+1e-9 {
@@ -199,7 +200,12 @@ func (g *gutter) set() {
 		}
 		left, right := g.least(wide*pitch), g.most(wide*pitch)
 		for i := range left {
-			left[i] = (left[i] + g.width - right[i]) / 2
+			switch {
+			case first:
+				left[i] = g.width - right[i]
+			case !last:
+				left[i] = (left[i] + g.width - right[i]) / 2
+			}
 		}
 		g.tracks = left
 		return
@@ -226,9 +232,9 @@ func (s *scene) across(gutters []gutter, spare float64) float64 {
 	for i := range gutters {
 		g := &gutters[i]
 		g.x = x
-		g.width = math.Max(g.narrow(lineApart*chartStep), 2*groupSide+1)
+		g.width = math.Max(g.narrow(ChartPitch), 2*groupSide+1)
 		if i == 0 || i == len(gutters)-1 {
-			g.width = math.Max(g.narrow(lineApart*chartStep)-chartStub+1, outerSide)
+			g.width = math.Max(g.narrow(ChartPitch)-chartStub+1, outerSide)
 		} else {
 			g.width += spare / inner
 		}

@@ -6,7 +6,8 @@ import (
 	"slices"
 )
 
-const trackPitch = lineApart * chartStep
+// ChartPitch is the least from the middle of one line of a chart to that of another, mm.
+const ChartPitch = lineApart * chartStep
 
 // tracks is the runs of a channel with what has to lie to the left of what: always, or for
 // fewer crossings.
@@ -57,7 +58,7 @@ func (s *scene) squeeze(gutters []gutter, w float64) float64 {
 			return now
 		}
 		for i := range gutters {
-			gutters[i].shorten(gutters[i].narrow(trackPitch) * 0.95)
+			gutters[i].shorten(gutters[i].narrow(ChartPitch) * 0.95)
 		}
 		now = s.across(gutters, 0)
 	}
@@ -66,11 +67,11 @@ func (s *scene) squeeze(gutters []gutter, w float64) float64 {
 		var with gutter
 		for i, g := range gutters {
 			l := g.loose()
-			if d := g.narrow(trackPitch) - l.narrow(trackPitch); d > gain {
+			if d := g.narrow(ChartPitch) - l.narrow(ChartPitch); d > gain {
 				at, gain, with = i, d, l
 			}
 		}
-		if now <= w || gain < trackPitch/2 {
+		if now <= w || gain < ChartPitch/2 {
 			break
 		}
 		gutters[at] = with
@@ -93,11 +94,11 @@ func (g *gutter) demands() tracks {
 }
 
 // first tells whether a run has to precede another whatever it crosses.
-func (r run) first(o run) bool { return mustPrecede(r, o, trackPitch-0.1) }
+func (r run) first(o run) bool { return mustPrecede(r, o, ChartPitch-0.1) }
 
 // overlaps tells whether two runs cannot share a track.
 func (r run) overlaps(o run) bool {
-	const near = trackPitch - 0.1
+	const near = ChartPitch - 0.1
 	return r.lo < o.hi+near && o.lo < r.hi+near
 }
 
@@ -107,7 +108,7 @@ func (t tracks) tails() []float64 {
 	for i := len(tail) - 1; i >= 0; i-- {
 		tail[i] = t.g.runs[i].clearOf(t.g.flags[1])
 		for _, j := range t.after[i] {
-			tail[i] = math.Max(tail[i], tail[j]+trackPitch)
+			tail[i] = math.Max(tail[i], tail[j]+ChartPitch)
 		}
 	}
 	return tail
@@ -146,7 +147,7 @@ func (t tracks) schedule() (x []float64, width float64) {
 func (t tracks) free(i int, x []float64, done []bool) float64 {
 	at := t.g.runs[i].clearOf(t.g.flags[0])
 	for _, j := range t.before[i] {
-		at = math.Max(at, x[j]+trackPitch)
+		at = math.Max(at, x[j]+ChartPitch)
 	}
 	var taken []float64
 	for j, o := range t.g.runs {
@@ -156,8 +157,8 @@ func (t tracks) free(i int, x []float64, done []bool) float64 {
 	}
 	slices.Sort(taken)
 	for _, d := range taken {
-		if d > at-trackPitch+1e-9 && d < at+trackPitch-1e-9 {
-			at = d + trackPitch
+		if d > at-ChartPitch+1e-9 && d < at+ChartPitch-1e-9 {
+			at = d + ChartPitch
 		}
 	}
 	return at
@@ -214,4 +215,4 @@ func (t tracks) behind(x []float64, at int) int {
 }
 
 // abuts tells whether a run lies one track to the left of another.
-func abuts(x []float64, j, i int) bool { return math.Abs(x[j]+trackPitch-x[i]) < 1e-6 }
+func abuts(x []float64, j, i int) bool { return math.Abs(x[j]+ChartPitch-x[i]) < 1e-6 }

@@ -63,7 +63,7 @@ func Lay(a page.Ask) *Drawn {
 	if err != nil {
 		return &Drawn{why: why(a, err)}
 	}
-	f := a.Large()
+	f := blank(a)
 	for _, t := range tries(a) {
 		chart := diagram.LayChart(m.chart(t.shown), ranks, t.room(f))
 		if chart.Fits {
@@ -85,31 +85,49 @@ type try struct {
 	shown   shown
 	scale   float64
 	squeeze bool
+	long    bool // on a roll: as long as it needs
 }
 
 // tries are the ways in the order of how well they read on the wall.
 func tries(a page.Ask) []try {
+	out := []try{{shown: whole, scale: 2}, {shown: whole, scale: 1.4}}
 	if a.LargePaper() == unit.Roll {
-		return []try{{whole, 1.4, false}}
+		return append(out, try{shown: whole, scale: 1.4, long: true}, try{shown: whole, scale: 1, long: true})
 	}
-	return []try{{whole, 2, false}, {whole, 1.4, false}, {whole, 1.2, false}, {whole, 1, true}, {names, 1, true}, {plain, 1, true}, {bare, 1, true}}
+	out = append(out, try{shown: whole, scale: 1.2})
+	for _, s := range []shown{whole, names, plain, bare} {
+		out = append(out, try{shown: s, scale: 1, squeeze: true})
+	}
+	return out
 }
+
+// rollLength is how long a sheet on a roll is at least, by its height.
+const rollLength = 1.25
 
 func (t try) room(f frame.Frame) diagram.ChartRoom {
 	var unseen sheet.Canvas
 	body := f.Heading(&unseen, title, subtitle(bare))
-	if f.W <= f.H { // a roll
+	if t.long {
 		body.W = math.Inf(1)
 	}
 	return diagram.ChartRoom{W: body.W / t.scale, H: body.H / t.scale, Squeeze: t.squeeze}
 }
 
-// fitted is the frame, that of a roll as long as the chart.
-func fitted(f frame.Frame, chart *diagram.Charted, scale float64) frame.Frame {
-	if f.W > f.H {
+// blank is the paper before anything is on it; on a roll of the least length.
+func blank(a page.Ask) frame.Frame {
+	f := a.Large()
+	if f.Lying() {
 		return f
 	}
-	return frame.New(math.Max(math.Ceil(chart.W*scale)+f.W-f.Body.W, f.H+1), f.H)
+	return frame.New(f.H*rollLength, f.H)
+}
+
+// fitted is the frame, longer where the chart is.
+func fitted(f frame.Frame, chart *diagram.Charted, scale float64) frame.Frame {
+	if over := chart.W*scale - f.Body.W; over > 0.01 {
+		return frame.New(f.W+math.Ceil(over), f.H)
+	}
+	return f
 }
 
 // Sheet is the page, or none.
