@@ -65,10 +65,20 @@ func (c *checker) places() {
 		c.h.Places = append(c.h.Places, harness.Place{
 			ID: id, Key: p.Key.Text, Name: p.Name.Or(p.Key.Text), Zone: p.Zone.Text,
 			Ambient: p.Ambient.Or(ambient), AmbientGiven: p.Ambient.Given(),
-			Surface: p.Surface.Text, Tail: p.Tail.V, Span: p.Key.Span,
+			Surface: p.Surface.Text, Tail: p.Tail.V, Lies: sides(p.Lies), Span: p.Key.Span,
 		})
 		c.placeBy[p.Key.Text] = id
 	}
+}
+
+// sides joins the words that say where a place lies.
+func sides(words []read.Word) harness.Side {
+	all := harness.Side(0)
+	for _, w := range words {
+		side, _ := harness.SideOf(w.Text)
+		all |= side
+	}
+	return all
 }
 
 func (c *checker) placeNames() []string {

@@ -103,6 +103,7 @@ func TestWhatHoldsWhereNothingIsSaid(t *testing.T) {
 	const legs = "  one: {legs: [[BAT.+, F1, L1, G1], [G2, BAT.-]]}\n"
 	h, _ := checked(t, workshop+legs)
 	require.Equal(t, [2]unit.Celsius{30, 50}, [2]unit.Celsius{h.Places[0].Ambient, h.Places[1].Ambient}, "a zone in any capitals")
+	require.Zero(t, h.Places[0].Lies, "no side is claimed")
 	require.InDelta(t, 14.2, float64(h.System.Running), 1e-9)
 	require.Equal(t, "painted", h.Parts[7].Surface, "the careful guess")
 	require.Equal(t, [2]any{"A4", unit.Metric}, [2]any{h.Sheet.Paper, h.Sheet.Gauge})
@@ -186,4 +187,13 @@ func TestALegThatCannotBeReadIsOneFinding(t *testing.T) {
 			require.False(t, p.Slug == "part-unused" && strings.Contains(legs, strings.TrimPrefix(p.Summary, "no wire reaches ")), p.Summary)
 		}
 	}
+}
+
+// A place lies where it is said, on one side or on one of each pair.
+func TestPlacesLieWhereItIsSaid(t *testing.T) {
+	text := strings.Replace(workshop, "places: {", "places: {nose: {lies: right Front}, end: {lies: rear}, ", 1)
+	require.NotEqual(t, workshop, text)
+	h, _ := checked(t, text+"  one: {legs: [[BAT.+, F1, L1, G1], [G2, BAT.-]]}\n")
+	require.Equal(t, harness.Front|harness.Right, h.Places[0].Lies)
+	require.Equal(t, harness.Rear, h.Places[1].Lies)
 }

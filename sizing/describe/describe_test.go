@@ -67,6 +67,7 @@ func TestEveryKeyIsTakenIn(t *testing.T) {
 	require.False(t, p.Mixed.V)
 
 	require.Equal(t, unit.Celsius(95), d.Places[3].Ambient.V)
+	require.Equal(t, "front left", texts(d.Places[3].Lies))
 	require.InDelta(t, 1879.6, float64(d.Runs[1].Length.V), 1e-9)
 	require.True(t, d.Runs[1].Flexes.V)
 	require.Len(t, d.Parts, 26)

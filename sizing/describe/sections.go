@@ -159,6 +159,7 @@ var placeKeys = []read.Key[Place]{
 	degrees("ambient", func(p *Place) *read.Value[unit.Celsius] { return &p.Ambient }),
 	read.Choice("surface", surfaces, func(p *Place) *read.Word { return &p.Surface }),
 	length("tail", func(p *Place) *read.Value[unit.Millimetre] { return &p.Tail }),
+	read.Custom("lies", holdsLies, takeLies),
 }
 
 var surfaces = []string{"bare", "painted", "coated"}

@@ -168,6 +168,7 @@ type Place struct {
 	Ambient read.Value[unit.Celsius]
 	Surface read.Word                   // bare painted coated: the bodywork that a ground here stands on
 	Tail    read.Value[unit.Millimetre] // from the loom to the terminals of a part here
+	Lies    []read.Word                 // front rear left right: the sides of the vehicle, at most one of either pair
 }
 
 // Run is a stretch of loom between two places.

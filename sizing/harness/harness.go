@@ -187,6 +187,7 @@ type Place struct {
 	AmbientGiven bool
 	Surface      string
 	Tail         unit.Millimetre // from the loom to the terminals of a part here that gives none of its own
+	Lies         Side            // 0 where the description does not say
 	Span         source.Span
 }
 
