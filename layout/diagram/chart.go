@@ -39,10 +39,10 @@ type ChartLine struct {
 }
 
 // ChartRoom is what a chart may take, mm; it is spread to W unless that is without end.
-// Squeeze: lines may cross more often where it would else not fit.
+// Squeeze: lines may cross more often where it would else not fit. Close: tiles stand closer.
 type ChartRoom struct {
-	W, H    float64
-	Squeeze bool
+	W, H           float64
+	Squeeze, Close bool
 }
 
 // Charted is a chart laid out, mm. No line passes a tile, no two lines lie on one

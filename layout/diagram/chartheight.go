@@ -85,7 +85,7 @@ func (s *scene) offsets(list []int) []int {
 			y = edge(s.stops[at])
 		} else {
 			before := s.stops[list[i-1]]
-			y += before.h + apart(before, s.stops[at])
+			y += before.h + s.apart(before, s.stops[at])
 		}
 		out[i] = y
 	}
@@ -100,8 +100,8 @@ func edge(s stop) int {
 	return 0
 }
 
-func apart(a, b stop) int {
-	if a.tile >= 0 && b.tile >= 0 {
+func (s *scene) apart(a, b stop) int {
+	if a.tile >= 0 && b.tile >= 0 && !s.room.Close {
 		return tileApart
 	}
 	return lineApart

@@ -33,13 +33,27 @@ type gutter struct {
 // flagSpot is a flag's height and how far it reaches into a channel.
 type flagSpot struct{ y, reach float64 }
 
-// leastWidth is the width of the columns and the least between them.
+// leastWidth is the width of the columns and the least between them, flags counted.
 func (s *scene) leastWidth() float64 {
-	w := 2 * outerSide
-	for _, column := range s.widths() {
-		w += column + 2*groupSide + 1
+	between := make([]float64, len(s.bandAt)+1)
+	for c := range between {
+		between[c] = 2*groupSide + 1
 	}
-	return w
+	between[0], between[len(between)-1] = outerSide, outerSide
+	for i, l := range s.c.Lines {
+		if l.Flag > 0 {
+			c := s.flagged(i, s.ways[i].flagAt).channel
+			between[c] = math.Max(between[c], l.Flag+2*chartAside+1)
+		}
+	}
+	return sum(between) + sum(s.widths())
+}
+
+func sum(of []float64) (s float64) {
+	for _, x := range of {
+		s += x
+	}
+	return s
 }
 
 // lay settles the heights, routes the channels and sets all down; what is too high or too wide

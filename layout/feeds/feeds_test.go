@@ -112,7 +112,7 @@ func TestPositiveEarth(t *testing.T) {
 			taps = append(taps, a.H.Terminals[x.terminal].Full+" "+a.H.Circuits[x.circuit].Name)
 		}
 	}
-	require.Subset(t, taps, []string{"BAT.- Starting", "BAT.- Ignition", "FB.3 Head lamps", "FB.4 Horn"})
+	require.Subset(t, taps, []string{"BAT.- Starting", "BAT.- Ignition", "FB.3 Headlamps", "FB.4 Horn"})
 	require.NotContains(t, taps, "STA.case Ignition")
 }
 

@@ -17,6 +17,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -65,7 +66,7 @@ func Lay(a page.Ask) *Drawn {
 	}
 	f := blank(a)
 	for _, t := range tries(a) {
-		chart := diagram.LayChart(m.chart(t.shown), ranks, t.room(f))
+		chart := diagram.LayChart(m.chart(t.shown), ranks, t.room(a, f))
 		if chart.Fits {
 			return &Drawn{shown: t.shown, chart: chart, frame: fitted(f, chart, t.scale), scale: t.scale}
 		}
@@ -85,6 +86,7 @@ type try struct {
 	shown   shown
 	scale   float64
 	squeeze bool
+	close   bool
 	long    bool // on a roll: as long as it needs
 }
 
@@ -96,7 +98,7 @@ func tries(a page.Ask) []try {
 	}
 	out = append(out, try{shown: whole, scale: 1.2})
 	for _, s := range []shown{whole, names, plain, bare} {
-		out = append(out, try{shown: s, scale: 1, squeeze: true})
+		out = append(out, try{shown: s, scale: 1}, try{shown: s, scale: 1, close: true, squeeze: true})
 	}
 	return out
 }
@@ -104,13 +106,13 @@ func tries(a page.Ask) []try {
 // rollLength is how long a sheet on a roll is at least, by its height.
 const rollLength = 1.25
 
-func (t try) room(f frame.Frame) diagram.ChartRoom {
+func (t try) room(a page.Ask, f frame.Frame) diagram.ChartRoom {
 	var unseen sheet.Canvas
-	body := f.Heading(&unseen, title, subtitle(bare))
+	body := f.Heading(&unseen, title, subtitle(a, bare))
 	if t.long {
 		body.W = math.Inf(1)
 	}
-	return diagram.ChartRoom{W: body.W / t.scale, H: body.H / t.scale, Squeeze: t.squeeze}
+	return diagram.ChartRoom{W: body.W / t.scale, H: body.H / t.scale, Squeeze: t.squeeze, Close: t.close}
 }
 
 // blank is the paper before anything is on it; on a roll of the least length.
@@ -137,7 +139,7 @@ func Sheet(a page.Ask, d *Drawn) []frame.Page {
 	}
 	var c sheet.Canvas
 	c.Anchor(Anchor, d.frame.Body.X, d.frame.Body.Y)
-	body := d.frame.Heading(&c, title, subtitle(d.shown))
+	body := d.frame.Heading(&c, title, subtitle(a, d.shown))
 	var own sheet.Canvas
 	p := painter{a: a, m: modelled(a), d: d}
 	p.paint(&own)
@@ -152,8 +154,11 @@ func Glance(a page.Ask) []frame.Page { return Sheet(a, Lay(a)) }
 const title = "The wiring at a glance"
 
 // subtitle says what the sheet shows.
-func subtitle(s shown) string {
-	const rest = "every part and every wire, by place; within each place the feed is at the left and the ground at the right; "
+func subtitle(a page.Ask, s shown) string {
+	rest := "every part and every wire, by place; within each place the feed is at the left and the ground at the right; "
+	if len(lying(a.H, harness.Front))+len(lying(a.H, harness.Rear)) > 0 {
+		rest = "every part and every wire, by place, the front of the vehicle at the left; in each place the feed is at the left and the ground at the right; "
+	}
 	switch s {
 	case whole:
 		return rest + "a flag names the wire and its colours"

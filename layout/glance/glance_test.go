@@ -122,7 +122,41 @@ func TestPlaces(t *testing.T) {
 			require.Equal(t, g == i, d.chart.Groups[i].Holds(d.chart.Tiles[p]), "%s in %s", a.H.Parts[p].Ref, s.name)
 		}
 	}
-	require.Equal(t, "Battery shelf", m.spots[0].name, "the loom begins at the battery")
+}
+
+// TestFrontAtTheLeft: where the description says what lies at the front, the places stand from there
+// to the rear, left ones below right ones; else the loom begins at the battery.
+func TestFrontAtTheLeft(t *testing.T) {
+	a := toy.Samples(t)["kestrel"]
+	d := Lay(on(a, "A2"))
+	x, y := map[string]float64{}, map[string]float64{}
+	for i, s := range modelled(a).spots {
+		x[s.key], y[s.key] = d.chart.Groups[i].X, d.chart.Groups[i].Y
+	}
+	require.Less(t, x["place/radiator"], x["place/dash"])
+	require.Less(t, x["place/dash"], x["place/boot"])
+	require.Less(t, x["place/boot"], x["place/rear"])
+	require.Less(t, y["place/right"], y["place/left"])
+	require.Contains(t, toy.Words(Sheet(a, d)), "the front of the vehicle at the left")
+	a.H.Places = slices.Clone(a.H.Places)
+	for i := range a.H.Places {
+		a.H.Places[i].Lies = 0
+	}
+	require.Equal(t, "place/boot", modelled(a).spots[0].key)
+	require.NotContains(t, toy.Words(Glance(a)), "front of the vehicle")
+}
+
+// TestBatteriesComeFirst: the cable from the ground to a battery leads to the right of it too.
+func TestBatteriesComeFirst(t *testing.T) {
+	for name, a := range toy.Samples(t) {
+		m := modelled(a)
+		for _, w := range m.wires {
+			from, to := m.ends(w)
+			if a.H.Parts[to].Kind == harness.Battery {
+				require.Equal(t, harness.Battery, a.H.Parts[from].Kind, "%s: wire %s", name, w.Name)
+			}
+		}
+	}
 }
 
 // TestLinks: a tile leads to the part's diagram, a wire's name to its place there, or to its row.

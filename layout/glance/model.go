@@ -2,6 +2,7 @@ package glance
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"example.com/loomfolio/layout/diagram"
@@ -23,11 +24,10 @@ type model struct {
 
 // spot is a group: a place, or a stretch of the loom on which splices lie.
 type spot struct {
-	name   string
-	anchor string
-	along  float64 // how far it is from the end of the loom at which the sheet begins, mm
-	side   int
-	parts  int
+	name  string
+	key   string
+	along float64 // how far to the right it stands among the others
+	side  int     // -1 above others of its band, 1 below them
 }
 
 func modelled(a page.Ask) *model {
@@ -44,16 +44,15 @@ func modelled(a page.Ask) *model {
 // places finds the groups that have parts, in their order along the loom.
 func (m *model) places() {
 	at := map[string]int{}
-	along := m.along()
+	along := along(m.a.H)
 	for i := range m.a.H.Parts {
 		s := m.spotOf(&m.a.H.Parts[i], along)
-		k, ok := at[s.anchor]
+		k, ok := at[s.key]
 		if !ok {
 			k = len(m.spots)
-			at[s.anchor] = k
+			at[s.key] = k
 			m.spots = append(m.spots, s)
 		}
-		m.spots[k].parts++
 		m.group[i] = k
 	}
 	m.sort()
@@ -63,15 +62,15 @@ func (m *model) spotOf(p *harness.Part, along []float64) spot {
 	switch {
 	case p.Place >= 0:
 		pl := m.a.H.Places[p.Place]
-		return spot{name: pl.Name, anchor: "place/" + pl.Key, along: along[p.Place]}
+		return spot{name: pl.Name, key: "place/" + pl.Key, along: along[p.Place], side: sideOf(pl.Lies)}
 	case p.Along != nil:
 		r := m.a.H.Runs[p.Along.Run]
 		return spot{
-			name: m.a.H.Places[r.From].Name + " – " + m.a.H.Places[r.To].Name, anchor: m.a.RunAnchor(r.ID),
+			name: m.a.H.Places[r.From].Name + " – " + m.a.H.Places[r.To].Name, key: m.a.RunAnchor(r.ID),
 			along: (along[r.From] + along[r.To]) / 2,
 		}
 	}
-	return spot{name: "No place given", along: 1e9}
+	return spot{name: "No place given", along: math.Inf(1)}
 }
 
 // sort puts the groups in order along the loom.
@@ -89,39 +88,6 @@ func (m *model) sort() {
 	for p := range m.group {
 		m.group[p] = now[m.group[p]]
 	}
-}
-
-// along is how far each place lies from where the sheet begins, by the runs of the loom:
-// from the first battery's place.
-func (m *model) along() []float64 {
-	h := m.a.H
-	out := make([]float64, len(h.Places))
-	for i := range out {
-		out[i] = 1e8
-	}
-	if at := m.begin(); at >= 0 {
-		out[at] = 0
-	}
-	for range h.Places {
-		for _, r := range h.Runs {
-			out[r.To] = min(out[r.To], out[r.From]+float64(r.Length))
-			out[r.From] = min(out[r.From], out[r.To]+float64(r.Length))
-		}
-	}
-	return out
-}
-
-// begin is the place at the left of the sheet.
-func (m *model) begin() harness.PlaceID {
-	for _, p := range m.a.H.Parts {
-		if p.Kind == harness.Battery && p.Place >= 0 {
-			return p.Place
-		}
-	}
-	if len(m.a.H.Places) > 0 {
-		return 0
-	}
-	return harness.None
 }
 
 // chart is the graph to be laid out.
@@ -145,10 +111,14 @@ func (m *model) chart(show shown) diagram.Chart {
 	return c
 }
 
-// ends are a wire's parts from the live side to the ground.
+// ends are a wire's parts from the live side to the ground; a battery comes first, also where its
+// own current comes back to it.
 func (m *model) ends(w harness.Wire) (from, to harness.PartID) {
 	from, to = m.a.H.Terminals[w.From].Part, m.a.H.Terminals[w.To].Part
 	if m.a.H.System.PositiveEarth {
+		from, to = to, from
+	}
+	if m.a.H.Parts[to].Kind == harness.Battery && m.a.H.Parts[from].Kind != harness.Battery {
 		return to, from
 	}
 	return from, to
@@ -163,7 +133,6 @@ func (s spot) lines() []string {
 // Sizes of tiles and places, mm.
 const (
 	tilePad   = 0.8
-	cornerPad = 1.0 // more at the right where corners are cut or round
 	wordsWide = 14.0
 	refHigh   = 3.7 // a line of the reference
 	nameHigh  = 3.1 // a line of the plain name
@@ -185,7 +154,7 @@ func (t tile) words() float64 { return refHigh + nameHigh*float64(len(t.name)) }
 func (m *model) tile(p *harness.Part, show shown) tile {
 	t := tile{w: typeface.Width(p.Ref, sheet.Bold, sheet.SizeBody)}
 	if show == bare {
-		return tile{w: t.w + 4*tilePad, h: refHigh + 2*tilePad}
+		return tile{w: t.w + 4*tilePad + edgePad(p), h: refHigh + 2*tilePad}
 	}
 	if called := page.Called(p); called != "" {
 		wide := max(wordsWide, typeface.Longest(called, sheet.Regular, sheet.SizeNote))
@@ -194,13 +163,32 @@ func (m *model) tile(p *harness.Part, show shown) tile {
 	for _, s := range t.name {
 		t.w = max(t.w, typeface.Width(s, sheet.Regular, sheet.SizeNote))
 	}
-	t.w += symbol.SmallSide + 3*tilePad
-	switch kind.RoleOf(p.Kind) {
-	case kind.Protects, kind.Works:
-		t.w += cornerPad
-	}
+	t.w += symbol.SmallSide + 3*tilePad + edgePad(p)
 	t.h = max(leastHigh, t.words()+2*tilePad)
 	return t
+}
+
+// edgePad is what a tile's edge takes of its width: cut or round corners at the right, a heavy
+// edge at the left.
+func edgePad(p *harness.Part) float64 {
+	switch kind.RoleOf(p.Kind) {
+	case kind.Protects, kind.Works:
+		return 1
+	case kind.Supplies:
+		return heavyEdge
+	}
+	return 0
+}
+
+// heavyEdge is the left edge of a supply's tile, mm.
+const heavyEdge = 1.6
+
+// inset is how far a tile's content stands from its left edge.
+func inset(p *harness.Part) float64 {
+	if kind.RoleOf(p.Kind) == kind.Supplies {
+		return heavyEdge
+	}
+	return 0
 }
 
 // flag is what stands on a wire.

@@ -107,10 +107,11 @@ func (p *painter) tile(c *sheet.Canvas, part *harness.Part, r sheet.Rect) {
 	symbol.Edge(c, kind.RoleOf(part.Kind), r)
 	ref := sheet.Strong(sheet.SizeBody)
 	if p.d.shown == bare {
-		c.Text(r.X+r.W/2, r.Y+(r.H+ref.Size*typeface.CapHeight)/2, part.Ref, ref.At(sheet.Centre))
+		c.Text(r.X+(r.W+inset(part))/2, r.Y+(r.H+ref.Size*typeface.CapHeight)/2, part.Ref, ref.At(sheet.Centre))
 	} else {
-		symbol.Small(c, p.a.H, part, r.X+tilePad+symbol.SmallSide/2, r.Y+r.H/2)
-		x, y := r.X+symbol.SmallSide+2*tilePad, r.Y+(r.H-t.words())/2
+		x, y := r.X+inset(part)+tilePad+symbol.SmallSide/2, r.Y+(r.H-t.words())/2
+		symbol.Small(c, p.a.H, part, x, r.Y+r.H/2)
+		x += symbol.SmallSide/2 + tilePad
 		c.Text(x, y+0.6+ref.Size*typeface.CapHeight, part.Ref, ref)
 		for i, s := range t.name {
 			c.Text(x, y+refHigh+nameHigh*float64(i)+0.5+sheet.SizeNote*typeface.CapHeight, s, sheet.Plain(sheet.SizeNote))
