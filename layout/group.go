@@ -7,8 +7,10 @@ import (
 	"example.com/loomfolio/layout/bench"
 	"example.com/loomfolio/layout/cutlist"
 	"example.com/loomfolio/layout/faces"
+	"example.com/loomfolio/layout/feeds"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/fusemap"
+	"example.com/loomfolio/layout/glance"
 	"example.com/loomfolio/layout/guide"
 	"example.com/loomfolio/layout/index"
 	"example.com/loomfolio/layout/loom"
@@ -37,10 +39,12 @@ var (
 // groups are all of them in the order of the binder, the cover apart.
 func groups(once prepared) []group {
 	return []group{
+		{"feeds", "Guide", feeds.Anchor, everybody, func(a page.Ask) []frame.Page { return feeds.Feeds(a, once.glance.Missed()) }},
 		{"guide", "Guide", "sheet/reading-guide", everybody, guide.ReadingGuide},
 		{"loads", "Fuses", "sheet/load-budget", theArchive, power.LoadBudget},
 		{"fuses", "Fuses", "sheet/fuse-map", theOwner, fusemap.FuseMap},
 		{"diagrams", "Circuits", "sheet/diagrams", everybody, func(a page.Ask) []frame.Page { return diagrams(a, once.drawings) }},
+		{"glance", "Glance", glance.Anchor, everybody, func(a page.Ask) []frame.Page { return glance.Sheet(a, once.glance) }},
 		{"loom", "Loom", "sheet/loom", theBench, func(a page.Ask) []frame.Page { return loom.Sheets(a, once.maps) }},
 		{"build", "Build", "sheet/build-order", theBench, bench.BuildOrder},
 		{"wires", "Wires", "sheet/wires", theBench, cutlist.Wires},

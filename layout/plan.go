@@ -14,6 +14,7 @@ import (
 	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/drawing"
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/glance"
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
@@ -119,12 +120,14 @@ func asked(h *harness.Harness, r *result.Result, o Options) (page.Ask, error) {
 type prepared struct {
 	drawings []drawing.Drawing
 	maps     []loom.Drawing
+	glance   *glance.Drawn
 }
 
 func prepare(a page.Ask) (p prepared) {
 	var work sync.WaitGroup
 	work.Go(func() { p.drawings = drawing.Lay(a.H, a.R, a.Landscape().Body) })
 	work.Go(func() { p.maps = loom.Lay(a) })
+	work.Go(func() { p.glance = glance.Lay(a) })
 	work.Wait()
 	return p
 }

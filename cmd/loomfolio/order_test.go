@@ -86,6 +86,8 @@ layout/diagram/private:   github.com/tetratelabs/wazero golang.org/x/sys
 layout/diagram:           github.com/goccy/go-graphviz
 layout/page
 layout/drawing
+layout/glance
+layout/feeds
 layout/guide
 layout/fusemap
 layout/faces

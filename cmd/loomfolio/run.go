@@ -28,7 +28,7 @@ type verb struct {
 
 func verbs() []verb {
 	return []verb{
-		{"packet", "packet FILE [-o OUT.pdf] [--for bench|customer|archive]… [--sheets GROUPS|CIRCUIT] [--paper A4|A3|letter|tabloid] [--svg DIR] [--board [--fold] | --labels] [--force]", "write the packet: diagrams, cut list, fuse map, grounds …", packet},
+		{"packet", "packet FILE [-o OUT.pdf] [--for bench|customer|archive]… [--sheets GROUPS|CIRCUIT] [--paper A4|A3|letter|tabloid|A2|A1|A0|roll] [--svg DIR] [--board [--fold] | --labels] [--force]", "write the packet: diagrams, cut list, fuse map, grounds …", packet},
 		{"check", "check FILE [--json]", "read the description and print every finding, without writing anything", check},
 		{"explain", "explain FILE [WIRE|PART]", "say why a wire, fuse, load, relay or switch is as it is, and what the next size does wrong", explainOne},
 		{"freeze", "freeze FILE [--built all|NAMES] [--planned NAMES] [--record PATH]", "keep the choices: write the as-built record beside the description", freeze},

@@ -61,7 +61,7 @@ func Lay(h *harness.Harness, r *result.Result, body sheet.Rect) []Drawing {
 }
 
 func (s *sheets) drawings(strips []*strip) []Drawing {
-	out := s.overview()
+	var out []Drawing
 	strips, plain := apart(strips)
 	pages := s.pack(strips)
 	shares := numberShares(pages)

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -50,6 +51,6 @@ func (s *sheets) listWire(c *sheet.Canvas, x, y, wide float64, id harness.WireID
 	w := s.h.Wires[id]
 	c.Text(x, y, w.Name, sheet.Strong(sheet.SizeBody))
 	ends := s.h.Terminals[w.From].Full + " → " + s.h.Terminals[w.To].Full
-	c.Text(x+12, y, fit(ends, sheet.Regular, wide-46), sheet.Plain(sheet.SizeBody))
+	c.Text(x+12, y, typeface.Fit(ends, sheet.Regular, sheet.SizeBody, wide-46), sheet.Plain(sheet.SizeBody))
 	c.Text(x+wide-4, y, s.spec(id), sheet.Plain(sheet.SizeBody).At(sheet.Right))
 }

@@ -2,7 +2,6 @@ package drawing
 
 import (
 	"math"
-	"strings"
 
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
@@ -149,19 +148,11 @@ func (st *strip) beyond(r sheet.Rect, below bool) bool {
 	return false
 }
 
-// short marks a reference that leaves out the word "sheet".
-const short = "~"
-
-func brief(anchor string) string { return short + symbol.Mark(anchor) }
-
 // refer puts a reference into a text and links it.
 func refer(c *sheet.Canvas, t sheet.Text, where, link func(anchor string) string) sheet.Text {
 	s, anchor := symbol.Resolve(t.S, where)
 	if anchor == "" {
 		return t
-	}
-	if rest, ok := strings.CutPrefix(s, short); ok {
-		s = strings.TrimPrefix(rest, "sheet ")
 	}
 	t.S = s
 	if target := link(anchor); target != "" && s != "" {

@@ -90,25 +90,3 @@ func TestDrawnLoadsAlone(t *testing.T) {
 		require.Equal(t, "8 A, starts 18 A", says("PUMP", "20N"))
 	}
 }
-
-// TestPositiveEarthOverview: where the bodywork is positive the supply comes from
-// the battery's negative post through the fuses, though the current runs to them.
-func TestPositiveEarthOverview(t *testing.T) {
-	for _, sample := range samples.List() {
-		if sample.Name != "tender" {
-			continue
-		}
-		h, r := worked.Out(t, sample)
-		var taps []string
-		s := newSheets(h, r, body(t, "A4").Body)
-		for _, f := range s.feeders() {
-			for _, tap := range f.taps {
-				taps = append(taps, h.Terminals[tap.terminal].Full+" "+h.Circuits[tap.circuit].Name)
-			}
-		}
-		require.Subset(t, taps, []string{"BAT.- Starting", "BAT.- Ignition", "FB.3 Head lamps", "FB.4 Horn"})
-		require.NotContains(t, taps, "STA.case Ignition")
-		return
-	}
-	require.Fail(t, "no sample with positive earth")
-}

@@ -13,6 +13,7 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/unit"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -57,18 +58,22 @@ func TestDemoGolden(t *testing.T) {
 	}
 }
 
-// Sizes: ISO 216 for A4 and A3; letter is 8.5 × 11 in, tabloid 11 × 17 in (ASME Y14.1 A and B).
+// every is all papers, those of large sheets too.
+func every() []string { return append(frame.Papers(), unit.LargePapers()...) }
+
+// Sizes: ISO 216 for the A sizes; letter is 8.5 × 11 in, tabloid 11 × 17 in (ASME Y14.1 A and B).
 func TestPaper(t *testing.T) {
 	const inch = 25.4
 	for name, want := range map[string][2]float64{
 		"A4": {210, 297}, "a3": {297, 420}, "Letter": {8.5 * inch, 11 * inch}, "tabloid": {11 * inch, 17 * inch},
+		"A2": {420, 594}, "A1": {594, 841}, "A0": {841, 1189}, "roll": {36 * inch, 36 * inch},
 	} {
 		w, h, err := frame.Paper(name)
 		require.NoError(t, err)
 		require.InDeltaSlice(t, want[:], []float64{w, h}, 1e-9)
 	}
 	_, _, err := frame.Paper("A9")
-	require.EqualError(t, err, `no paper "A9": take one of A4, A3, letter, tabloid`)
+	require.EqualError(t, err, `no paper "A9": take one of A4, A3, letter, tabloid, A2, A1, A0, roll`)
 	lying, err := frame.Of("A3", true)
 	require.NoError(t, err)
 	require.Equal(t, 420.0, lying.W)
@@ -76,7 +81,7 @@ func TestPaper(t *testing.T) {
 
 // Fields are 25 to 75 mm long and even in number (older texts of ISO 5457).
 func TestZones(t *testing.T) {
-	for _, paper := range frame.Papers() {
+	for _, paper := range every() {
 		for _, landscape := range []bool{false, true} {
 			f, err := frame.Of(paper, landscape)
 			require.NoError(t, err)
@@ -115,7 +120,7 @@ func inked(s sheet.Sheet) []sheet.Text {
 func TestNothingLeavesThePaperOrMeets(t *testing.T) {
 	long := strings.Repeat("Long Name of Somebody ", 4)
 	full := frame.Block{Owner: long, Title: long, Ident: long, Revision: "AB", Date: "2026-11-02", Creator: long, Approval: long, Digest: strings.Repeat("d", 64)}
-	for _, paper := range frame.Papers() {
+	for _, paper := range every() {
 		for _, landscape := range []bool{false, true} {
 			f, err := frame.Of(paper, landscape)
 			require.NoError(t, err)
@@ -249,7 +254,10 @@ func TestTabsStepDownTheEdge(t *testing.T) {
 // TestBoundEdge: 20 mm are left at the edge that a binder holds: the left one of an
 // upright sheet, the upper one of a lying sheet; the first sheet alone has the long title block.
 func TestBoundEdge(t *testing.T) {
-	for _, paper := range frame.Papers() {
+	for _, paper := range every() {
+		if paper == unit.Roll {
+			continue // a square until its sheet's end is known
+		}
 		upright, err := frame.Of(paper, false)
 		require.NoError(t, err)
 		lying, err := frame.Of(paper, true)

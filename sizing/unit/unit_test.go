@@ -202,10 +202,11 @@ func TestCalliperText(t *testing.T) {
 	require.Equal(t, "0.25 in", AcrossText(6.4, true))
 }
 
-// TestPaper: ISO 216 for A4 and A3; ANSI/ASME Y14.1 sizes A and B, in inches.
+// TestPaper: ISO 216 for the A sizes; ANSI/ASME Y14.1 sizes A and B, in inches; a roll of 36 in.
 func TestPaper(t *testing.T) {
 	const inch = 25.4
-	for name, want := range map[string][2]float64{"A4": {210, 297}, "a3": {297, 420}, "Letter": {8.5 * inch, 11 * inch}, "tabloid": {11 * inch, 17 * inch}} {
+	for name, want := range map[string][2]float64{"A4": {210, 297}, "a3": {297, 420}, "Letter": {8.5 * inch, 11 * inch}, "tabloid": {11 * inch, 17 * inch},
+		"A2": {420, 594}, "A1": {594, 841}, "a0": {841, 1189}, "Roll": {36 * inch, 36 * inch}} {
 		w, h, ok := Paper(name)
 		require.True(t, ok, name)
 		require.InDeltaSlice(t, want[:], []float64{float64(w), float64(h)}, 1e-9, name)
@@ -213,6 +214,20 @@ func TestPaper(t *testing.T) {
 	_, _, ok := Paper("A9")
 	require.False(t, ok)
 	require.Len(t, Papers(), 4)
+}
+
+// TestLargePapers: those that only large sheets are printed on, and what a packet folds out.
+func TestLargePapers(t *testing.T) {
+	for _, name := range Papers() {
+		require.False(t, Large(name), name)
+	}
+	for _, name := range LargePapers() {
+		require.True(t, Large(name), name)
+	}
+	require.Equal(t, "A3", LargePaper("A4"))
+	require.Equal(t, "A3", LargePaper("a3"))
+	require.Equal(t, "tabloid", LargePaper("Letter"))
+	require.False(t, Large("A9"))
 }
 
 // TestBoreText: a bore is the least to take, so inches go up to the next sixteenth.

@@ -1,0 +1,211 @@
+package feeds
+
+import (
+	"slices"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// rail is a supply, a panel or a bar with the circuits that hang from it.
+type rail struct {
+	part  harness.PartID // None for the circuits that no supply feeds
+	fedBy []harness.CircuitID
+	rows  []row
+}
+
+// row is a circuit on a rail, or below the circuit through which it is fed.
+type row struct {
+	tap
+	deep  int
+	label string   // of the terminal
+	fuse  string   // the rating of the fuse that it begins behind
+	feeds []string // the rails that it feeds in turn
+	at    float64  // where its words begin, from the column's edge; measured on the whole rail
+	words []string // its number and name in lines
+}
+
+// mostNested is how many circuits a switch or a relay may feed to be shown below
+// its own circuit and not as a rail.
+const mostNested = 4
+
+// rails turns feeders into rails: panels, bars and supplies become rails of their
+// own; what passes the supply on inside a circuit stands below that circuit.
+func (t *tree) rails() []rail {
+	all := t.feeders()
+	var out []rail
+	below := map[harness.CircuitID][]feeder{}
+	for _, f := range all {
+		switch {
+		case !t.supplies(f):
+		case t.nests(f, all):
+			below[f.fedBy[0]] = append(below[f.fedBy[0]], f)
+		default:
+			out = append(out, rail{part: f.part, fedBy: f.fedBy, rows: t.rowsOf(f, 0)})
+		}
+	}
+	for i := range out {
+		out[i].rows = t.nested(out[i].rows, below)
+	}
+	t.onward(out)
+	if rest := t.unfed(out); len(rest) > 0 {
+		out = append(out, rail{part: harness.None, rows: rest})
+	}
+	return out
+}
+
+// nests tells whether a feeder stands below the circuit that feeds it, which some
+// other feeder has to tap.
+func (t *tree) nests(f feeder, all []feeder) bool {
+	switch t.a.H.Parts[f.part].Kind {
+	case harness.Battery, harness.Alternator, harness.FusePanel, harness.Bus:
+		return false
+	}
+	return len(f.fedBy) > 0 && len(f.taps) <= mostNested && slices.ContainsFunc(all, func(o feeder) bool {
+		return o.part != f.part && t.supplies(o) && slices.ContainsFunc(o.taps, func(x tap) bool { return x.circuit == f.fedBy[0] })
+	})
+}
+
+func (t *tree) rowsOf(f feeder, deep int) []row {
+	var out []row
+	p := &t.a.H.Parts[f.part]
+	for _, x := range f.taps {
+		r := row{tap: x, deep: deep, label: t.a.H.Terminals[x.terminal].Name, fuse: t.firstFuse(p, x)}
+		switch {
+		case p.Kind == harness.Splice && deep == 0:
+			r.label = ""
+		case deep > 0 || p.Kind == harness.Splice:
+			r.label = t.a.H.Terminals[x.terminal].Full
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// nested puts the rows of what is fed through a circuit below its first row.
+func (t *tree) nested(rows []row, below map[harness.CircuitID][]feeder) []row {
+	var out []row
+	for _, r := range rows {
+		out = append(out, r)
+		fed := below[r.circuit]
+		delete(below, r.circuit)
+		var under []row
+		for _, f := range fed {
+			under = append(under, t.rowsOf(f, r.deep+1)...)
+		}
+		out = append(out, t.nestedUnder(under, below)...)
+	}
+	return out
+}
+
+// nestedUnder is nested for what may be nothing.
+func (t *tree) nestedUnder(rows []row, below map[harness.CircuitID][]feeder) []row {
+	if len(rows) == 0 {
+		return nil
+	}
+	return t.nested(rows, below)
+}
+
+// onward names at each row the rails that its circuit feeds.
+func (t *tree) onward(rails []rail) {
+	named := map[harness.CircuitID]bool{}
+	for i := range rails {
+		for k := range rails[i].rows {
+			x := &rails[i].rows[k]
+			if named[x.circuit] {
+				continue
+			}
+			for _, o := range rails {
+				if o.part != rails[i].part && slices.Contains(o.fedBy, x.circuit) {
+					x.feeds = append(x.feeds, t.a.H.Parts[o.part].Ref)
+					named[x.circuit] = true
+				}
+			}
+		}
+	}
+}
+
+// unfed gives the circuits that hang from no rail: grounds and signals.
+func (t *tree) unfed(rails []rail) []row {
+	seen := map[harness.CircuitID]bool{}
+	for _, r := range rails {
+		for _, x := range r.rows {
+			seen[x.circuit] = true
+		}
+	}
+	var out []row
+	for _, c := range t.a.H.Circuits {
+		if !seen[c.ID] && len(c.Wires) > 0 {
+			out = append(out, row{tap: tap{terminal: harness.None, circuit: c.ID}})
+		}
+	}
+	return out
+}
+
+// firstFuse is the rating of a position, or of the first fuse behind another
+// terminal within the circuit, "" for none.
+func (t *tree) firstFuse(p *harness.Part, x tap) string {
+	if p.Kind == harness.FusePanel {
+		if rating := t.rating(p.ID, t.a.H.Terminals[x.terminal].Name); rating != "" {
+			return rating
+		}
+	}
+	at := x.terminal
+	for range len(t.a.H.Circuits[x.circuit].Wires) {
+		onward := t.of(t.out[at], x.circuit)
+		if len(onward) == 0 {
+			return ""
+		}
+		_, end := t.ends(onward[0])
+		next := t.a.H.PartOf(end)
+		if next == nil {
+			return ""
+		}
+		if next.Kind == harness.Fuse || next.Kind == harness.Breaker {
+			if rating := t.rating(next.ID, ""); rating != "" {
+				return rating
+			}
+		}
+		if at = t.passed(next, end, x.circuit); at < 0 {
+			return ""
+		}
+	}
+	return ""
+}
+
+// rating is that of a fuse, or of a panel's position: "10 A"; "" where none was chosen.
+func (t *tree) rating(p harness.PartID, position string) string {
+	for _, i := range t.a.FusesOf(p) {
+		if f := t.a.R.Fuses[i]; f.Position == position {
+			return page.Trimmed(float64(f.Rating), 1) + page.NoBreak + "A"
+		}
+	}
+	return ""
+}
+
+// passed is the one other terminal of a part with an onward wire of the circuit;
+// None where there is no one such.
+func (t *tree) passed(p *harness.Part, from harness.TerminalID, c harness.CircuitID) harness.TerminalID {
+	out := harness.TerminalID(harness.None)
+	for _, x := range p.Terminals {
+		if x == from || len(t.of(t.out[x], c)) == 0 {
+			continue
+		}
+		if out >= 0 {
+			return harness.None
+		}
+		out = x
+	}
+	return out
+}
+
+// first is the wire with which a circuit begins at a terminal, None for none.
+func (t *tree) first(x tap) harness.WireID {
+	if x.terminal < 0 {
+		return harness.None
+	}
+	if onward := t.of(t.out[x.terminal], x.circuit); len(onward) > 0 {
+		return onward[0]
+	}
+	return harness.None
+}
