@@ -87,6 +87,7 @@ layout/diagram/private:   github.com/tetratelabs/wazero golang.org/x/sys
 layout/diagram:           github.com/goccy/go-graphviz
 layout/page
 layout/drawing
+layout/guide/outline
 layout/guide
 layout/fusemap
 layout/faces

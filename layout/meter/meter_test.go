@@ -30,7 +30,7 @@ func TestEachFaultIsFound(t *testing.T) {
 		`a line runs through "lamp"`:     func(c *sheet.Canvas) { c.Line(38, 0, 46, 40, sheet.Solid(0.5)) },
 		`"tiny" is 2.00 mm small`:        func(c *sheet.Canvas) { c.Text(70, 20, "tiny", sheet.Plain(2)) },
 		`"lamp" meets the picture "fan"`: func(c *sheet.Canvas) { c.Add(sheet.Picture{X: 38, Y: 10, W: 20, H: 9, Words: "fan"}) },
-		"outside: picture":               func(c *sheet.Canvas) { c.Add(sheet.Picture{X: 70, Y: 30, W: 20, H: 21, Form: sheet.PNG}) },
+		"outside:   picture":             func(c *sheet.Canvas) { c.Add(sheet.Picture{X: 70, Y: 30, W: 20, H: 21, Form: sheet.PNG}) },
 		"outside: ":                      func(c *sheet.Canvas) { c.Line(90, 40, 101, 40, sheet.Solid(0.5)) },
 	} {
 		c := page()

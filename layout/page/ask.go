@@ -17,6 +17,7 @@
 //	splice/REF        a splice
 //	run/FROM-TO       a run of the loom on the map, by the keys of its places
 //	place/KEY         a place on the map of the loom
+//	photo/REF         a part's photograph; photo/place/KEY that of a place
 package page
 
 import (
