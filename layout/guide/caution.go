@@ -12,9 +12,9 @@ import (
 )
 
 const (
-	cautionNumber = 6.5 // room of a number before its sentence
+	cautionNumber = 5.5 // room of a number before its sentence
 	cautionPad    = 2.6
-	cautionGap    = 6   // between the two columns
+	cautionGap    = 5   // between the two columns
 	cautionClear  = 0.5 // under a sentence
 )
 
@@ -24,19 +24,19 @@ func cautions(a page.Ask, s *page.Book) part {
 	style := sheet.Plain(sheet.SizeBody)
 	width := (s.Room.W-2*cautionPad-cautionGap)/2 - cautionNumber
 	first, high := halved(list, style, width)
-	head := sheet.SizeHead*typeface.Leading + 0.8
-	whole := 2*cautionPad + head + high
-	return part{whole, func() {
-		c, r := &s.C, s.Room
-		c.Rect(r.X, r.Y, r.W, whole, sheet.Outline(sheet.Solid(sheet.Heavy)))
+	const head = legendUp + 0.4
+	whole := 2*cautionPad + head + high - cautionClear
+	return part{legendUp + whole, func() {
+		c := &s.C
+		r := sheet.Rect{X: s.Room.X, Y: s.Room.Y + legendUp, W: s.Room.W, H: whole}
+		legend(c, r, "Cautions", sheet.Solid(sheet.Heavy))
 		in := r.Inset(cautionPad)
-		frame.Paragraph(c, in, "Cautions", sheet.Strong(sheet.SizeHead))
 		x, y := in.X, in.Y+head
 		for i, text := range list {
 			if i == first {
 				x, y = in.X+cautionNumber+width+cautionGap, in.Y+head
 			}
-			c.Text(x+4, y+style.Size*(typeface.CapHeight+0.12), fmt.Sprint(i+1), sheet.Strong(style.Size).At(sheet.Right))
+			c.Text(x+3.4, y+style.Size*(typeface.CapHeight+0.12), fmt.Sprint(i+1), sheet.Strong(style.Size).At(sheet.Right))
 			y = frame.Paragraph(c, sheet.Rect{X: x + cautionNumber, Y: y, W: width}, text, style) + cautionClear
 		}
 	}}

@@ -13,6 +13,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -28,7 +29,7 @@ type Entry struct {
 // loom, the polarity, the totals, the open findings, the list of sheets, the hand-over
 // and the cautions in full, which always stand on it. What finds no room follows on further sheets, the findings each with what to do.
 func Cover(a page.Ask, list []Entry) []frame.Page {
-	s := page.Open(a.Upright(), "Cover", "sheet/cover", "")
+	s := page.Open(a.Upright().AsFirst(), "Cover", "sheet/cover", "")
 	bare(s, "sheet/cover")
 	masthead(a, s)
 	left := fill(a, s, list)
@@ -42,6 +43,21 @@ func bare(s *page.Book, anchor string) {
 	s.Room = s.Frame.Body
 	s.C.Anchor(anchor, s.Room.X, s.Room.Y)
 }
+
+// legend draws a frame that its title breaks at the upper left; the title reaches legendUp above it.
+func legend(c *sheet.Canvas, r sheet.Rect, title string, line sheet.Stroke) {
+	const from, air = 4, 1.2
+	style := sheet.Strong(sheet.SizeHead)
+	wide := typeface.Width(title, style.Face, style.Size)
+	c.Polyline([]sheet.Point{
+		{X: r.X + from + wide + air, Y: r.Y}, {X: r.Right(), Y: r.Y}, {X: r.Right(), Y: r.Bottom()},
+		{X: r.X, Y: r.Bottom()}, {X: r.X, Y: r.Y}, {X: r.X + from - air, Y: r.Y},
+	}, line)
+	c.Text(r.X+from, r.Y+legendUp, title, style)
+}
+
+// legendUp is how far a frame's title reaches above the frame: half its capitals.
+const legendUp = sheet.SizeHead * typeface.CapHeight / 2
 
 // part is one block of the cover: its height with the clear under it, 0 for none.
 type part struct {
@@ -60,7 +76,7 @@ func fill(a page.Ask, s *page.Book, list []Entry) (l left) {
 	room := s.Room.H - warn.high - sums.high
 	said := findingBlock(a, s)
 	if said.high == 0 || said.high+sheets.high+hand.high > room {
-		said, l.findings = verdict(a, s), len(a.R.Findings)+len(a.R.Accepted) > 0
+		said, l.findings = warning(a, s), len(a.R.Findings)+len(a.R.Accepted) > 0
 	}
 	blocks := []part{sums}
 	take := func(p part, lost *bool) {

@@ -54,8 +54,7 @@ func later(a page.Ask, list []Entry, lost left) []frame.Page {
 	}
 	s := page.Open(a.Upright(), name, anchor, "")
 	if lost.sheets {
-		s.Head("Sheets", 15)
-		s.Table(contentsTable(a, list))
+		sheets(a, s, list)
 	}
 	if lost.handOver {
 		hand := handOver(a, s)
@@ -71,6 +70,15 @@ func later(a page.Ask, list []Entry, lost left) []frame.Page {
 		findings(a, s)
 	}
 	return s.Close()
+}
+
+// sheets lists all of them down the sheet.
+func sheets(a page.Ask, s *page.Book, list []Entry) {
+	s.Head("Sheets", 15)
+	for _, e := range list {
+		s.Need(2 * contentsLine)
+		s.Room = s.Room.Below(entries(a, &s.C, s.Room, []Entry{e}))
+	}
 }
 
 // findings lists them by level.

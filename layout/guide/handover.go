@@ -14,11 +14,12 @@ import (
 // Sizes of the block by which a vehicle changes hands, mm.
 const (
 	handPad   = 2.6
-	fieldHigh = 10.5 // a name over a line to write on
-	signHigh  = 13
+	fieldHigh = 9.8 // a name over a line to write on
+	signHigh  = 11
 	fieldGap  = 5
-	fuseWide  = 8.6
-	fuseHigh  = 6.4
+	fuseWide  = 7.4
+	linkWide  = 10 // of a bolt-down link
+	fuseHigh  = 5.6
 )
 
 // written is a line to write on, or what the description says in its place.
@@ -33,16 +34,16 @@ func handOver(a page.Ask, s *page.Book) part {
 	people := []written{{"Built by", i.Builder, 3}, {"Built for", i.Customer, 3}, {"Handed over on", "", 2}, {"Mileage or hours", "", 2}}
 	signs := []written{{"Signature, builder", "", 1}, {"Signature, owner", "", 1}}
 	inner := s.Room.W - 2*handPad
-	head := sheet.SizeHead*typeface.Leading + 0.6
 	top := rowHeight(people, inner)
 	spares := spareFuses(a)
 	fuses := spareHigh(spares, inner)
-	high := 2*handPad + head + top + fuses + signHigh
-	return part{high + 2.5, func() {
-		c, r := &s.C, s.Room
-		c.RoundRect(r.X, r.Y, r.W, high, 1.5, sheet.Outline(sheet.Solid(sheet.Thin)))
+	high := legendUp + 1.2 + handPad/2 + top + fuses + signHigh
+	return part{legendUp + high + 2, func() {
+		c := &s.C
+		r := sheet.Rect{X: s.Room.X, Y: s.Room.Y + legendUp, W: s.Room.W, H: high}
+		legend(c, r, "Hand-over", sheet.Solid(sheet.Medium))
 		in := r.Inset(handPad)
-		y := frame.Paragraph(c, in, "Hand-over", sheet.Strong(sheet.SizeHead)) + 0.6
+		y := r.Y + legendUp + 1.2
 		fields(c, sheet.Rect{X: in.X, Y: y, W: in.W, H: top}, people)
 		drawSpares(c, sheet.Rect{X: in.X, Y: y + top, W: in.W, H: fuses}, spares)
 		fields(c, sheet.Rect{X: in.X, Y: y + top + fuses, W: in.W, H: signHigh}, signs)
@@ -108,7 +109,7 @@ func spareFuses(a page.Ask) []spares {
 	return out
 }
 
-const spareLabel = "Spare fuses to carry, A"
+const spareLabel = "Spare fuses, A"
 
 // spareHigh is the height of the row of fuses at a width.
 func spareHigh(all []spares, width float64) float64 {
@@ -116,7 +117,7 @@ func spareHigh(all []spares, width float64) float64 {
 		return 0
 	}
 	_, bottom := layFuses(all, width)
-	return 3.9 + bottom + 1.6
+	return bottom + 2.4
 }
 
 // at is where something of the row stands.
@@ -126,24 +127,28 @@ type at struct {
 	fuse page.Fuse
 }
 
-// layFuses sets bodies and their fuses one after the other, on as many lines as it takes.
+// layFuses sets bodies and their fuses one after the other behind the row's name, on as many lines as it takes.
 func layFuses(all []spares, width float64) (out []at, bottom float64) {
-	x, y := 0.0, 0.0
+	start := typeface.Width(spareLabel, sheet.Regular, sheet.SizeNote) + 4
+	x, y := start, 0.0
 	for _, g := range all {
-		word := typeface.Width(g.body, sheet.Regular, sheet.SizeBody) + 1.6
-		if x > 0 && x+word+fuseWide > width {
-			x, y = 0, y+fuseHigh+1.2
-		}
-		out = append(out, at{x: x, y: y, word: g.body})
-		x += word
-		for _, f := range g.fuses {
-			if x+fuseWide > width {
-				x, y = word, y+fuseHigh+1.2
+		word := typeface.Width(g.body, sheet.Regular, sheet.SizeBody) + 1.4
+		for i, f := range g.fuses {
+			need := wide(f)
+			if i == 0 {
+				need += word
+			}
+			if x > start && x+need > width {
+				x, y = start, y+fuseHigh+1
+			}
+			if i == 0 {
+				out = append(out, at{x: x, y: y, word: g.body})
+				x += word
 			}
 			out = append(out, at{x: x, y: y, fuse: f})
-			x += fuseWide + 1
+			x += wide(f) + 0.7
 		}
-		x += 3
+		x += 2
 	}
 	return out, y + fuseHigh
 }
@@ -152,14 +157,21 @@ func drawSpares(c *sheet.Canvas, r sheet.Rect, all []spares) {
 	if len(all) == 0 {
 		return
 	}
-	c.Text(r.X, r.Y+2.6, spareLabel, page.Quiet())
+	c.Text(r.X, r.Y+fuseHigh/2+1, spareLabel, page.Quiet())
 	list, _ := layFuses(all, r.W)
 	for _, p := range list {
-		x, y := r.X+p.x, r.Y+3.9+p.y
+		x, y := r.X+p.x, r.Y+p.y
 		if p.word != "" {
-			c.Text(x, y+fuseHigh/2+1, p.word, sheet.Plain(sheet.SizeBody))
+			c.Text(x, y+fuseHigh/2+1.2, p.word, sheet.Plain(sheet.SizeBody))
 			continue
 		}
-		p.fuse.Draw(c, sheet.Rect{X: x, Y: y, W: fuseWide, H: fuseHigh})
+		p.fuse.Draw(c, sheet.Rect{X: x, Y: y, W: wide(p.fuse), H: fuseHigh})
 	}
+}
+
+func wide(f page.Fuse) float64 {
+	if f.Body == "bolt" {
+		return linkWide
+	}
+	return fuseWide
 }

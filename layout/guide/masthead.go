@@ -7,16 +7,14 @@ import (
 	"example.com/loomfolio/layout/guide/outline"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/layout/typeface"
 )
 
 // Sizes of the head, mm.
 const (
-	barHigh    = 1.6  // under the vehicle's name
-	columnGap  = 6    // between the facts and the picture
-	pictureLow = 46   // the picture's least height
-	wideShare  = 0.58 // of the width that the facts take beside a picture
+	barHigh    = 1.6 // under the vehicle's name
+	columnGap  = 6   // between the facts and the picture
+	pictureLow = 44  // the picture's least height
 )
 
 // masthead sets the vehicle's name large, under it what the packet is, the plain facts
@@ -27,10 +25,10 @@ func masthead(a page.Ask, s *page.Book) {
 	y := frame.Paragraph(c, s.Room, page.Dotted("Wiring packet", reader(a.For)), quiet) + 1.6
 	y = vehicle(c, s.Room.Below(y), page.Or(a.H.Info.VehicleName, title(a)))
 	c.Rect(s.Room.X, y, s.Room.W, barHigh, sheet.Filled(sheet.Ink))
-	s.Room = s.Room.Below(y + barHigh + 3.2)
+	s.Room = s.Room.Below(y + barHigh + 2.6)
 	facts, beside := s.Room, s.Room
 	if pictured(a) {
-		facts.W = math.Round(wideShare * (s.Room.W - columnGap))
+		facts.W = factsWide(a, s.Room)
 		beside.X = facts.Right() + columnGap
 		beside.W = s.Room.Right() - beside.X
 	}
@@ -40,7 +38,21 @@ func masthead(a page.Ask, s *page.Book) {
 		portrait(a, c, beside)
 		end = math.Max(end, beside.Bottom())
 	}
-	s.Room = s.Room.Below(end + 3)
+	s.Room = s.Room.Below(end + 2.6)
+}
+
+// shares are the parts of the width that the facts may take beside a picture, the first in which they are no higher than it.
+var shares = []float64{0.6, 0.65, 0.7, 0.75}
+
+func factsWide(a page.Ask, r sheet.Rect) float64 {
+	wide := 0.0
+	for _, share := range shares {
+		wide = math.Round(share * (r.W - columnGap))
+		if identity(a, &sheet.Canvas{}, sheet.Rect{X: r.X, Y: r.Y, W: wide, H: r.H})-r.Y <= pictureLow {
+			break
+		}
+	}
+	return wide
 }
 
 // title is the document's.
@@ -59,7 +71,7 @@ func vehicle(c *sheet.Canvas, r sheet.Rect, name string) float64 {
 		c.Text(r.X, y+capitals, line, style)
 		y += capitals * 1.45
 	}
-	return y + 0.4
+	return y - capitals*0.1
 }
 
 // stepOf gives the capitals' height of a name, by its length alone, and its lines.
@@ -83,21 +95,35 @@ func identity(a page.Ask, c *sheet.Canvas, r sheet.Rect) float64 {
 	if a.H.Info.VehicleName != "" {
 		y = frame.Paragraph(c, r, title(a), sheet.Strong(sheet.SizeHead)) + 1
 	}
-	t := &table.Table{NoHead: true, NoZebra: true, Columns: []table.Column{{}, {Weight: 1}, {}, {Weight: 1}}}
 	facts := given([][2]string{{"Identity", a.H.Info.VehicleIdentity}, {"Revision", a.H.Info.Revision}, {"Issued", a.H.Info.Date}, {"Checked by", a.H.Info.CheckedBy}})
-	for ; len(facts) > 0; facts = facts[min(2, len(facts)):] {
-		row := table.Row{}
-		for _, f := range facts[:min(2, len(facts))] {
-			row.Cells = append(row.Cells, table.Cell{S: f[0], Colour: &sheet.Grey}, table.Strong(f[1]))
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	if len(t.Rows) > 0 {
-		laid := t.Settle(r.W)
-		c.Add(laid.Flow(r.Below(y), r)[0].Marks...)
-		y += laid.Height() + 3
-	}
+	y = factLines(c, r.Below(y), facts) + 1.8
 	return supply(a, c, r.Below(y))
+}
+
+// factLines sets facts one after the other, each whole on its line where it fits, and gives where they end.
+func factLines(c *sheet.Canvas, r sheet.Rect, facts [][2]string) float64 {
+	if len(facts) == 0 {
+		return r.Y
+	}
+	const gap, high = 5, 4.8
+	quiet, strong := sheet.Plain(sheet.SizeBody).In(sheet.Grey), sheet.Strong(sheet.SizeBody)
+	x, base := r.X, r.Y+3.4
+	for _, f := range facts {
+		label := typeface.Width(f[0], quiet.Face, quiet.Size) + 1.6
+		lines := typeface.Wrap(f[1], strong.Face, strong.Size, r.W-label)
+		if x > r.X && x+label+typeface.Width(f[1], strong.Face, strong.Size) > r.Right() {
+			x, base = r.X, base+high
+		}
+		c.Text(x, base, f[0], quiet)
+		for i, line := range lines {
+			if i > 0 {
+				base += high
+			}
+			c.Text(x+label, base, line, strong)
+		}
+		x += label + typeface.Width(f[1], strong.Face, strong.Size) + gap
+	}
+	return base + 1.4
 }
 
 // given are the facts that the description gives.

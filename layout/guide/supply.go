@@ -14,9 +14,9 @@ import (
 // and gives where the box ends.
 func supply(a page.Ask, c *sheet.Canvas, r sheet.Rect) float64 {
 	sys := a.H.System
-	const pictogram, most = 26, 6.2
+	const pictogram, most = 24, 6.2
 	inner := sheet.Rect{X: r.X + 4 + pictogram, Y: r.Y + 2.6, W: r.W - 8 - pictogram}
-	head := page.Dotted(page.Firm(sys.Volts.String()), page.Firm(polarity(a)), page.Firm(returning(a)))
+	head := page.List(page.NoBreak+"· ", page.Firm(sys.Volts.String()), polarity(a), returning(a))
 	big, small := sheet.Strong(typeface.Shrink(head, sheet.Bold, most, sheet.SizeHead, inner.W)), sheet.Plain(sheet.SizeBody)
 	text := polarityWords(a)
 	high := max(19, 5.2+page.TextHeight(head, big, inner.W)+page.TextHeight(text, small, inner.W))

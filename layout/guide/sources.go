@@ -1,0 +1,78 @@
+package guide
+
+import (
+	"strconv"
+	"strings"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/rating"
+)
+
+// sources are numbered notes in small type: each document once, with what was taken from it. How it was come by
+// is marked where the document itself was not read.
+func sources(a page.Ask, s *page.Book) {
+	notes := documents(a.R.Sources)
+	if len(notes) == 0 {
+		return
+	}
+	s.Head2("Sources", "Whose figures decided something here. Unmarked: taken from the document. Unnamed: read where no maker or author is named; from memory: not looked up; "+
+		"common practice: no document: check these before relying on them.", leastFlow)
+	columned(s, 2, running(notes, (s.Room.W-page.ColumnGap)/2))
+}
+
+// running sets notes one behind the other, each with its number in bold, and gives their lines.
+func running(notes []string, width float64) []item {
+	const between = 2.2
+	var lines []item
+	x := width
+	put := func(text string, face sheet.Face, before float64) {
+		w := typeface.Width(strings.TrimRight(text, " "), face, sheet.SizeNote)
+		if x+before+w > width {
+			lines, x = append(lines, item{size: sheet.SizeNote}), -before
+		}
+		line := &lines[len(lines)-1]
+		line.words = append(line.words, word{x + before, text, face})
+		x += before + typeface.Width(text, face, sheet.SizeNote)
+	}
+	for i, note := range notes {
+		put(strconv.Itoa(i+1), sheet.Bold, between)
+		for k, piece := range typeface.Pieces(note) {
+			before := 0.0
+			if k == 0 {
+				before = 1
+			}
+			put(piece, sheet.Regular, before)
+		}
+	}
+	return lines
+}
+
+// documents joins what was taken from one document, in the order of the first of each.
+func documents(all []rating.Source) []string {
+	var names []string
+	taken := map[string][]string{}
+	for _, x := range all {
+		document, what := parted(x)
+		if _, met := taken[document]; !met {
+			names = append(names, document)
+		}
+		taken[document] = append(taken[document], what)
+	}
+	for i, name := range names {
+		if what := strings.Join(taken[name], "; "); what != "" {
+			names[i] += ": " + what
+		}
+	}
+	return names
+}
+
+// parted gives the document of a source, and what was taken from it with how it was come by.
+func parted(x rating.Source) (document, what string) {
+	document, what, _ = strings.Cut(x.Title, ": ")
+	if x.Status == rating.Read {
+		return document, what
+	}
+	return document, strings.TrimSpace(what + " (" + string(x.Status) + ")")
+}
