@@ -80,7 +80,7 @@ func weights(a page.Ask, s *page.Book) {
 		kinds[1].text = "above " + thin + ", up to " + medium
 		kinds[2].text = "above " + medium
 	}
-	s.Say("A line has the wire's colour inside a dark outline, with the tracer as dashes along its middle. Three weights tell its size:", sheet.Plain(sheet.SizeBody))
+	s.Say("A line has the wire's colour in a dark outline, its tracer as dashes along the middle. Its weight tells the size:", sheet.Plain(sheet.SizeBody))
 	step := s.Room.W / 3
 	for i, k := range kinds {
 		x, y := s.Room.X+step*float64(i), s.Room.Y+2.2
@@ -110,7 +110,7 @@ func colours(a page.Ask, s *page.Book) {
 	const least, high = 27, 5.4
 	across := min(max(1, int(s.Room.W/least)), len(used))
 	rows := (len(used) + across - 1) / across
-	remark := "The letters follow IEC 60757; the first is the insulation, the one after the slash its tracer (stripe). Shades differ between makers: go by letters and name."
+	remark := "Letters by IEC 60757: the insulation, after the slash its tracer (stripe). Shades differ between makers: go by letters and name."
 	if slices.ContainsFunc(used, ours) {
 		remark += " TN, LBU and LGN are letters of our own, not in IEC 60757."
 	}

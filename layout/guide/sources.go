@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -68,11 +69,19 @@ func documents(all []rating.Source) []string {
 	return names
 }
 
-// parted gives the document of a source, and what was taken from it with how it was come by.
+// parted gives the document of a source, and what was taken from it, behind its paragraph or table,
+// with how it was come by.
 func parted(x rating.Source) (document, what string) {
 	document, what, _ = strings.Cut(x.Title, ": ")
+	if at := paragraph.FindStringIndex(document); at != nil {
+		what = strings.TrimSpace(document[at[0]+2:] + " " + what)
+		document = document[:at[0]]
+	}
 	if x.Status == rating.Read {
 		return document, what
 	}
 	return document, strings.TrimSpace(what + " (" + string(x.Status) + ")")
 }
+
+// paragraph is where the number of a paragraph or table begins behind a document's edition.
+var paragraph = regexp.MustCompile(`, (table |p\. )?[0-9][0-9.-]*( and [0-9.-]+)?$`)

@@ -13,7 +13,7 @@ import (
 func symbols(a page.Ask, s *page.Book) {
 	used := symbol.Occurring(a.H)
 	var all []symbol.Example
-	words := "A tile is a part; the numbers on its edge are its terminals, those at the left face the live side. Its edge tells what it does:"
+	words := "A tile is a part, the numbers on its edge its terminals, those at the left face the live side. Its edge tells its role:"
 	for _, g := range symbol.Key() {
 		met := false
 		for _, e := range g.Examples {
@@ -34,7 +34,7 @@ func symbols(a page.Ask, s *page.Book) {
 			low = append(low, e)
 		}
 	}
-	rows := append(symbolRows(high, s.Room.W, over), symbolRows(low, s.Room.W, beside)...)
+	rows := append(symbolRows(high, s.Room.W), symbolRows(low, s.Room.W)...)
 	s.Head2("Symbols", words, rows[0].high())
 	for _, row := range rows {
 		s.Need(row.high())
@@ -43,26 +43,26 @@ func symbols(a page.Ask, s *page.Book) {
 	}
 }
 
-// lowest is the height of a symbol in a diagram, mm, up to which its words stand beside it.
+// lowest is the height of a symbol in a diagram, mm, up to which it stands with the low ones.
 const lowest = 15
 
 // row is symbols side by side.
 type row []field
 
 // field is the place of a symbol in its row: from the left of the room, and wide; its
-// words stand beside its tile, or under it.
+// words stand beside its tile, or under a high one.
 type field struct {
 	symbol.Example
-	x, w   float64
-	beside bool
+	x, w float64
 }
 
-func over(e symbol.Example) field {
-	return field{Example: e, w: max(tileWide(e), twoLines(e)+1.6)}
-}
+func (f field) under() bool { return f.Tile.H > lowest }
 
-func beside(e symbol.Example) field {
-	return field{Example: e, w: tileWide(e) + twoLines(e) + 2.4, beside: true}
+func fieldOf(e symbol.Example) field {
+	if f := (field{Example: e}); f.under() {
+		return field{Example: e, w: max(tileWide(e), twoLines(e)+1.6)}
+	}
+	return field{Example: e, w: tileWide(e) + twoLines(e) + 2.4}
 }
 
 // twoLines is the least width at which a symbol's words take two lines at most.
@@ -77,11 +77,11 @@ func twoLines(e symbol.Example) float64 {
 
 // symbolRows sets symbols one behind the other, as many in a row as fit, and shares what is
 // left in a row among them.
-func symbolRows(all []symbol.Example, width float64, as func(symbol.Example) field) []row {
+func symbolRows(all []symbol.Example, width float64) []row {
 	var rows []row
 	x := width
 	for _, e := range all {
-		f := as(e)
+		f := fieldOf(e)
 		if x+f.w > width && x > 0 {
 			rows, x = append(rows, nil), 0
 		}
@@ -105,15 +105,19 @@ func symbolRows(all []symbol.Example, width float64, as func(symbol.Example) fie
 	return rows
 }
 
-// words is where the words of a symbol stand, about the middle of a row's tiles.
-func (f field) words(r sheet.Rect, tiles float64) sheet.Rect {
-	if f.beside {
-		left := f.Tile.W*tileScale + 1.6
-		return sheet.Rect{X: r.X + f.x + left, Y: r.Y, W: f.w - left - 0.8}
+// words is where the words of a symbol stand.
+func (f field) words(r sheet.Rect) sheet.Rect {
+	if f.under() {
+		return sheet.Rect{X: r.X + f.x + 0.8, Y: r.Y, W: f.w - 1.6}
 	}
-	return sheet.Rect{X: r.X + f.x + 0.8, Y: r.Y + tiles + 0.9, W: f.w - 1.6}
+	left := f.Tile.W*tileScale + 1.6
+	return sheet.Rect{X: r.X + f.x + left, Y: r.Y, W: f.w - left - 0.8}
 }
 
+// rowClear is the clear under a row, wordClear that between a tile and the words under it.
+const rowClear, wordClear = 1.4, 0.9
+
+// tiles is the height of a row's tiles, text that of its words.
 func (r row) tiles() float64 {
 	high := 0.0
 	for _, f := range r {
@@ -122,32 +126,42 @@ func (r row) tiles() float64 {
 	return high
 }
 
+func (r row) text() float64 {
+	high := 0.0
+	for _, f := range r {
+		high = max(high, page.TextHeight(string(f.Words), sheet.Plain(sheet.SizeBody), f.words(sheet.Rect{}).W))
+	}
+	return high
+}
+
 // high is the height of a row with its words and the clear under it.
 func (r row) high() float64 {
-	tiles, high := r.tiles(), 0.0
-	for _, f := range r {
-		at := f.words(sheet.Rect{}, tiles)
-		high = max(high, at.Y+page.TextHeight(string(f.Words), sheet.Plain(sheet.SizeBody), at.W))
+	if r[0].under() {
+		return r.tiles() + wordClear + r.text() + rowClear
 	}
-	return max(tiles, high) + 1.6
+	return max(r.tiles(), r.text()) + rowClear
 }
 
 func (r row) draw(c *sheet.Canvas, room sheet.Rect) {
-	tiles, style := r.tiles(), sheet.Plain(sheet.SizeBody)
-	whole := r.high() - 1.6
+	style, tiles := sheet.Plain(sheet.SizeBody), r.tiles()
 	for _, f := range r {
-		at := f.words(room, tiles)
-		x, y := room.X+f.x, room.Y+(tiles-f.Tile.H*tileScale)/2
-		if f.beside {
-			y = room.Y + (whole-f.Tile.H*tileScale)/2
-			at.Y += (whole - page.TextHeight(string(f.Words), style, at.W)) / 2
-			frame.Paragraph(c, at, string(f.Words), style)
-		} else {
-			x += (f.w - f.Tile.W*tileScale) / 2
+		at := f.words(room)
+		if f.under() {
+			c.Add(f.tile(room.X+f.x+(f.w-f.Tile.W*tileScale)/2, room.Y+tiles-f.Tile.H*tileScale)...)
+			at.Y += tiles + wordClear
 			page.Centred(c, at, string(f.Words), style)
+			continue
 		}
-		c.Add(sheet.Move(sheet.Scale(f.Tile.Marks, tileScale), x, y)...)
+		high := r.high() - rowClear
+		c.Add(f.tile(room.X+f.x, room.Y+(high-f.Tile.H*tileScale)/2)...)
+		at.Y += (high - page.TextHeight(string(f.Words), style, at.W)) / 2
+		frame.Paragraph(c, at, string(f.Words), style)
 	}
+}
+
+// tile is the symbol with its upper left corner at a point.
+func (f field) tile(x, y float64) []sheet.Mark {
+	return sheet.Move(sheet.Scale(f.Tile.Marks, tileScale), x, y)
 }
 
 // tileScale makes a symbol a little smaller than in a diagram: the text on it has
