@@ -29,6 +29,7 @@ type Entry struct {
 // loom, the polarity, the totals, the open findings, the list of sheets, the hand-over
 // and the cautions in full, which always stand on it. What finds no room follows on further sheets, the findings each with what to do.
 func Cover(a page.Ask, list []Entry) []frame.Page {
+	a = shown(a)
 	s := page.Open(a.Upright().AsFirst(), "Cover", "sheet/cover", "")
 	bare(s, "sheet/cover")
 	masthead(a, s)

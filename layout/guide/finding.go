@@ -13,6 +13,34 @@ import (
 	"example.com/loomfolio/sizing/source"
 )
 
+// ofWriting are the rules that concern the writing of the description, the record or the print
+// alone, and are nothing to the customer.
+var ofWriting = []string{
+	"accept-unused", "airbag-unclear", "contact-never-closed", "no-glyph", "no-shop-terminal", "picture-no-folder", "price-of-nothing",
+	"record-edited", "size-from-strands", "slack-only", "spark-lead-named", "wire-gone", "wire-split", "wire-taken-as",
+}
+
+// shown leaves out of the customer's packet what only concerns who writes the description.
+func shown(a page.Ask) page.Ask {
+	if a.For != page.Customer {
+		return a
+	}
+	r := *a.R
+	r.Findings, r.Accepted = nil, nil
+	for _, f := range a.R.Findings {
+		if f.Level == source.Error || !slices.Contains(ofWriting, f.Slug) {
+			r.Findings = append(r.Findings, f)
+		}
+	}
+	for _, x := range a.R.Accepted {
+		if !slices.Contains(ofWriting, x.Slug) {
+			r.Accepted = append(r.Accepted, x)
+		}
+	}
+	a.R = &r
+	return a
+}
+
 // mostOnCover is how many findings stand on the cover itself.
 const mostOnCover = 6
 

@@ -2,6 +2,7 @@ package guide
 
 import (
 	"math"
+	"slices"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
@@ -129,7 +130,7 @@ func balanced(items []item, n int, width, room float64) (starts []int, high floa
 	for i, t := range items {
 		highs[i] = t.high(width)
 	}
-	low, high := 0.0, room
+	low, high := slices.Max(highs)-0.1, room
 	starts = filled(items, highs, n, room)
 	if starts[n] < len(items) {
 		return starts, room

@@ -25,7 +25,7 @@ func ReadingGuide(a page.Ask) []frame.Page {
 	items := headed("Units and terms", "", units(a))
 	if a.For != page.Customer {
 		items = append(items, headed("Terminal numbers", designationRemark(a), designations(a))...)
-		items = append(items, headed("Design rules used", "The sizes hold for these alone; the description can change each.", rules(a))...)
+		items = append(items, headed("Design rules used", "The sizes hold for these alone; the description can change each.", designRules(a))...)
 	}
 	columned(s, 2, items)
 	if a.For == page.Archive {
@@ -37,7 +37,7 @@ func ReadingGuide(a page.Ask) []frame.Page {
 
 // wireNames shows a flag of this harness taken apart, and the three line weights.
 func wireNames(a page.Ask, s *page.Book) {
-	id, ok := shown(a)
+	id, ok := example(a)
 	if !ok {
 		return
 	}
@@ -48,8 +48,8 @@ func wireNames(a page.Ask, s *page.Book) {
 	weights(a, s)
 }
 
-// shown picks the wire for the example: the first with a tracer, else the first.
-func shown(a page.Ask) (harness.WireID, bool) {
+// example picks the wire for the example: the first with a tracer, else the first.
+func example(a page.Ask) (harness.WireID, bool) {
 	for _, w := range a.H.Wires {
 		if a.Pair(w.ID).Tracer != "" {
 			return w.ID, true

@@ -13,8 +13,8 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// rules states the design rules of this harness.
-func rules(a page.Ask) []item { return entriesOf(ruleLines(a)) }
+// designRules states the design rules of this harness.
+func designRules(a page.Ask) []item { return entriesOf(ruleLines(a)) }
 
 func ruleLines(a page.Ask) [][2]string {
 	p := a.H.Practice

@@ -34,7 +34,11 @@ func running(notes []string, width float64) []item {
 			lines, x = append(lines, item{size: sheet.SizeNote}), -before
 		}
 		line := &lines[len(lines)-1]
-		line.words = append(line.words, word{x + before, text, face})
+		if last := len(line.words) - 1; last >= 0 && before == 0 && line.words[last].face == face {
+			line.words[last].text += text
+		} else {
+			line.words = append(line.words, word{x + before, text, face})
+		}
 		x += before + typeface.Width(text, face, sheet.SizeNote)
 	}
 	for i, note := range notes {
@@ -62,7 +66,10 @@ func documents(all []rating.Source) []string {
 		taken[document] = append(taken[document], what)
 	}
 	for i, name := range names {
-		if what := strings.Join(taken[name], "; "); what != "" {
+		switch what := strings.Join(taken[name], "; "); {
+		case strings.HasPrefix(what, "("):
+			names[i] += " " + what
+		case what != "":
 			names[i] += ": " + what
 		}
 	}

@@ -53,7 +53,25 @@ func Load(h *harness.Harness, files fs.FS) source.Problems {
 			found = append(found, problem(p, err))
 		}
 	}
-	return found
+	return gathered(found)
+}
+
+// gathered makes one problem of all pictures that have no folder.
+func gathered(all source.Problems) source.Problems {
+	var out source.Problems
+	first := -1
+	for _, p := range all {
+		switch {
+		case p.Slug != noFolder:
+			out = append(out, p)
+		case first < 0:
+			first = len(out)
+			out = append(out, p)
+		default:
+			out[first].Others = append(out[first].Others, source.Note{Span: p.Span, Text: "this one too"})
+		}
+	}
+	return out
 }
 
 // fault is what is wrong with a picture.
@@ -81,7 +99,10 @@ func problem(p *harness.Picture, err error) source.Problem {
 	return source.Problem{Slug: f.slug, Level: f.level, Span: p.Span, Summary: fmt.Sprintf("the picture %s %s", p.File, f.what), Detail: f.detail}
 }
 
-const unreadable = "picture-unreadable"
+const (
+	unreadable = "picture-unreadable"
+	noFolder   = "picture-no-folder"
+)
 
 func load(p *harness.Picture, files fs.FS, side int) error {
 	name, err := inside(p.File)
@@ -89,7 +110,7 @@ func load(p *harness.Picture, files fs.FS, side int) error {
 		return err
 	}
 	if files == nil {
-		return say(source.Warning, "picture-no-folder", "give the description as a file, with its pictures beside it",
+		return say(source.Warning, noFolder, "give the description as a file, with its pictures beside it",
 			"is left out: a description from standard input has no folder")
 	}
 	data, err := read(files, name)

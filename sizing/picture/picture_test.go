@@ -142,6 +142,10 @@ func TestWithoutAFolder(t *testing.T) {
 	require.Equal(t, source.Warning, found[0].Level)
 	require.False(t, h.Sheet.Picture.There())
 	require.Equal(t, "picture-outside", Load(one("../fan.png"), nil)[0].Slug)
+	h.Pictures = append(h.Pictures, &harness.Picture{File: "x1.png"}, &harness.Picture{File: "../x2.png"})
+	found = Load(h, nil)
+	require.Len(t, found, 2, "one cause, one problem")
+	require.Len(t, found[0].Others, 1)
 	require.Empty(t, Load(&harness.Harness{}, nil))
 }
 
