@@ -164,7 +164,7 @@ func contents(a page.Ask, s *page.Book, list []Entry) part {
 		columns = append(columns, rows[:min(each, len(rows))])
 		high = math.Max(high, entries(a, &sheet.Canvas{}, sheet.Rect{W: w}, columns[len(columns)-1]))
 	}
-	return part{high + 2, func() {
+	return part{high + 1.6, func() {
 		for i, rows := range columns {
 			x := s.Room.X + float64(i)*(w+contentsGap)
 			entries(a, &s.C, sheet.Rect{X: x, Y: s.Room.Y, W: w}, rows)

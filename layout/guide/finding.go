@@ -62,7 +62,7 @@ func findingBlock(a page.Ask, s *page.Book) part {
 	t.Columns[0] = table.Column{Min: 18, Max: 18}
 	laid := t.Settle(s.Room.W)
 	head := sheet.SizeHead*typeface.Leading + 0.6
-	return part{head + laid.Height() + 3, func() {
+	return part{head + laid.Height() + 2, func() {
 		s.C.Anchor("sheet/findings", s.Room.X, s.Room.Y)
 		y := frame.Paragraph(&s.C, s.Room, tally(a.R.Findings, a.R.Accepted), sheet.Strong(sheet.SizeHead)) + 0.6
 		area := s.Room.Below(y)

@@ -132,7 +132,7 @@ func layFuses(all []spares, width float64) (out []at, bottom float64) {
 	start := typeface.Width(spareLabel, sheet.Regular, sheet.SizeNote) + 4
 	x, y := start, 0.0
 	for _, g := range all {
-		word := typeface.Width(g.body, sheet.Regular, sheet.SizeBody) + 1.4
+		word := typeface.Width(g.body, sheet.Regular, sheet.SizeBody) + 1.8
 		for i, f := range g.fuses {
 			need := wide(f)
 			if i == 0 {

@@ -14,7 +14,7 @@ import (
 const (
 	barHigh    = 1.6 // under the vehicle's name
 	columnGap  = 6   // between the facts and the picture
-	pictureLow = 44  // the picture's least height
+	pictureLow = 42  // the picture's least height
 )
 
 // masthead sets the vehicle's name large, under it what the packet is, the plain facts
@@ -38,7 +38,7 @@ func masthead(a page.Ask, s *page.Book) {
 		portrait(a, c, beside)
 		end = math.Max(end, beside.Bottom())
 	}
-	s.Room = s.Room.Below(end + 2.6)
+	s.Room = s.Room.Below(end + 2.2)
 }
 
 // shares are the parts of the width that the facts may take beside a picture, the first in which they are no higher than it.
