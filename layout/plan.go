@@ -84,6 +84,7 @@ func Plan(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error
 				Name: recordName(h, o), MIME: "text/plain", Description: "The as-built record that this packet keeps to", Data: h.Record.Text,
 			})
 		}
+		p.Attached = append(p.Attached, pictures(h)...)
 	}
 	if err := sheet.Verify(*p); err != nil {
 		return nil, fmt.Errorf("the packet cannot be drawn: %w", err)

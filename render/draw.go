@@ -22,11 +22,12 @@ type pen struct {
 	fresh  bool    // nothing set yet
 	high   float64 // mm, of the page being drawn
 	used   pdf.Glyphs
+	images pdf.Images
 	line   []byte // room for a path
 }
 
 // draw gives gofpdf's document: pages, page contents, fonts; nothing else in it counts.
-func draw(p sheet.Packet) ([]byte, pdf.Glyphs, error) {
+func draw(p sheet.Packet) ([]byte, pdf.Drawn, error) {
 	first := p.Sheets[0]
 	lib := gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: gofpdf.SizeType{Wd: first.W, Ht: first.H}})
 	lib.SetCatalogSort(true)
@@ -46,17 +47,25 @@ func draw(p sheet.Packet) ([]byte, pdf.Glyphs, error) {
 	}
 	var out bytes.Buffer
 	err := lib.Output(&out)
-	return out.Bytes(), k.used, err
+	return out.Bytes(), pdf.Drawn{Glyphs: k.used, Images: k.images}, err
 }
 
-// mark draws text and paths; links and anchors are written when the document is finished.
+// mark draws text, paths and pictures; links and anchors are written when the document is finished.
 func (k *pen) mark(m sheet.Mark) {
 	switch m := m.(type) {
 	case sheet.Text:
 		k.text(m)
 	case sheet.Path:
 		k.path(m)
+	case sheet.Picture:
+		k.picture(m)
 	}
+}
+
+// picture draws it in its rectangle; the document holds one that stands on several sheets once.
+func (k *pen) picture(p sheet.Picture) {
+	at := func(v float64) string { return pdf.Points(v * pdf.PerMM) }
+	k.pdf.RawWriteStr("q " + at(p.W) + " 0 0 " + at(p.H) + " " + at(p.X) + " " + at(k.high-p.Y-p.H) + " cm /" + k.images.Name(p) + " Do Q")
 }
 
 // text draws the runs one after another. The font is set outside the turned

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"example.com/loomfolio/cmd/loomfolio/disk"
 	"example.com/loomfolio/render/pdf"
@@ -31,6 +32,19 @@ func (c *call) text(path string) ([]byte, error) {
 		return nil, fmt.Errorf("cannot read %s: %w", path, err)
 	}
 	return text, nil
+}
+
+// beside gives the folder of a description, which its pictures lie in; nil where it has
+// none. Done is called when it is no longer read.
+func beside(path string) (files fs.FS, done func()) {
+	if path == "-" {
+		return nil, func() {}
+	}
+	folder, err := disk.OpenFolder(filepath.Dir(path))
+	if err != nil {
+		return nil, func() {} // the description itself could be read: only its pictures are left out
+	}
+	return folder, func() { _ = folder.Close() }
 }
 
 // write writes a finished file; the name - stands for standard output.

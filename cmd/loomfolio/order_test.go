@@ -41,6 +41,7 @@ sizing/check/pack
 sizing/check/state
 sizing/check/side
 sizing/check
+sizing/picture
 sizing/network
 sizing/network/spicecheck: github.com/stretchr/testify
 sizing/joint
@@ -88,6 +89,7 @@ layout/page
 layout/drawing
 layout/glance
 layout/feeds
+layout/guide/outline
 layout/guide
 layout/fusemap
 layout/faces
@@ -179,7 +181,7 @@ func TestImportsRunOneWay(t *testing.T) {
 
 // engines compute or read; what comes out of them lies in packages of its own
 // (sizing/result and those that it imports), which is all that sheets are made from.
-var engines = []string{"sizing", "sizing/describe", "sizing/describe/read", "sizing/describe/refuse", "sizing/check", "sizing/check/part", "sizing/check/pack", "sizing/check/practice", "sizing/check/state", "sizing/choose", "sizing/choose/shelf", "sizing/choose/trial", "sizing/choose/demand", "sizing/choose/ampacity", "sizing/choose/protect", "sizing/choose/reason", "sizing/choose/finding", "sizing/fault", "sizing/fit", "sizing/fit/reel", "sizing/fit/buying", "sizing/circuit", "sizing/choose/copper", "sizing/heat"}
+var engines = []string{"sizing", "sizing/describe", "sizing/describe/read", "sizing/describe/refuse", "sizing/check", "sizing/check/part", "sizing/picture", "sizing/check/pack", "sizing/check/practice", "sizing/check/state", "sizing/choose", "sizing/choose/shelf", "sizing/choose/trial", "sizing/choose/demand", "sizing/choose/ampacity", "sizing/choose/protect", "sizing/choose/reason", "sizing/choose/finding", "sizing/fault", "sizing/fit", "sizing/fit/reel", "sizing/fit/buying", "sizing/circuit", "sizing/choose/copper", "sizing/heat"}
 
 func TestSheetsImportNoEngine(t *testing.T) {
 	for pkg, list := range imports(t) {

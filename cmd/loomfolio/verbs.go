@@ -23,7 +23,9 @@ func (c *call) read(path string) (*work.Work, int) {
 	if err != nil {
 		return nil, c.unusable(err, "")
 	}
-	w, err := work.Do(work.Source{Name: path, Text: text, Record: func() (*source.File, error) { return c.record(path) }})
+	files, done := beside(path)
+	defer done()
+	w, err := work.Do(work.Source{Name: path, Text: text, Files: files, Record: func() (*source.File, error) { return c.record(path) }})
 	if err != nil {
 		return nil, c.stopped(err)
 	}

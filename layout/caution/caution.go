@@ -16,15 +16,15 @@ import (
 func Full(h *harness.Harness) []string {
 	l := leadsOf(h)
 	return []string{
-		fmt.Sprintf("Disconnect %s before any work%s take the %s lead off first and put it back last.", l.batteries, l.warning, l.first),
-		fmt.Sprintf("Every live (%s) lead gets a fuse close to the battery. Only the starter's cranking cable may have none: it is kept short, clamped, covered and clear of metal. "+
-			"A chafed lead without a fuse burns. Never fit a fuse larger than the fuse map allows.", l.live),
-		"Airbag and belt-pretensioner circuits are not to be probed, measured or altered: a meter alone can set them off.",
-		"Nothing in this packet covers traction or other systems of 60 V DC and above, or mains voltage, nor that side of an inverter or charger. Keep away from them.",
-		"An electric fuel pump, where one is fitted, needs a cut-off that stops it when the engine stops and in a crash.",
+		fmt.Sprintf("Disconnect %s before any work%s take the %s lead off first, put it on last.", l.batteries, l.warning, l.first),
+		fmt.Sprintf("Every live (%s) lead needs a fuse close to the battery; the cranking cable alone may do without: short, clamped, covered, clear of metal. A chafed lead without a fuse burns.", l.live),
+		"Never fit a larger fuse than the fuse map allows.",
+		"Airbag and belt-pretensioner circuits: never probe, measure or alter them. A meter alone can set them off.",
+		"An electric fuel pump needs a cut-off that stops it when the engine stops and in a crash.",
+		"Traction and other systems of 60 V DC and above, mains voltage, and that side of an inverter or charger are not covered: keep away.",
 		"Lamps, signals and brakes are regulated: legal requirements override this packet.",
-		"The sizes are computed from the description and from the practice stated on the reading guide. Where the vehicle differs from the description they do not hold.",
-		"Check every size against the data of the parts' makers and against the codes that hold where the vehicle is used.",
+		"Sizes are computed from the description by the design rules of the reading guide. Where the vehicle differs they do not hold.",
+		"Check every size against the parts makers' data and the codes in force where the vehicle is used.",
 		"Safety-related work must be done by a qualified, licensed person.",
 	}
 }

@@ -8,66 +8,46 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
-	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// unplaced is what found no room on the cover's first sheet.
-type unplaced struct {
-	list  []Entry
-	notes string
-}
+// total is one figure of the cover: "54", "wires"; it may lead somewhere.
+type total struct{ value, what, link string }
 
-// middle fills the cover between its head and the cautions: the totals, how many
-// findings are open, the list of sheets, the notes. What finds no room is given back.
-func middle(a page.Ask, s *page.Book, list []Entry, foot float64) unplaced {
-	left := unplaced{list, strings.TrimSpace(a.H.Info.Notes)}
-	s.Room.H = foot - 2 - s.Room.Y
-	tiles(s, totals(a))
-	verdict(a, s)
-	if high := contents(a, s, list); high > 0 {
-		left.list = nil
-		s.Down(high + 3)
-	}
-	style := sheet.Plain(sheet.SizeBody)
-	high := sheet.SizeHead*typeface.Leading + page.TextHeight(left.notes, style, s.Room.W)
-	if left.notes == "" || high > s.Room.H {
-		return left
-	}
-	y := frame.Paragraph(&s.C, s.Room, "Notes", sheet.Strong(sheet.SizeHead))
-	frame.Paragraph(&s.C, s.Room.Below(y), left.notes, style)
-	left.notes = ""
-	return left
-}
-
-// total is one figure of the cover: "54", "wires".
-type total struct{ value, what string }
-
-const tileHigh = 11.5
+const tileHigh = 10.5
 
 // tiles sets the totals side by side in one row, each as wide as its words ask for.
-func tiles(s *page.Book, all []total) {
+func tiles(a page.Ask, s *page.Book) part {
+	all := totals(a)
 	wides := make([]float64, len(all))
 	sum := 0.0
 	for i, t := range all {
 		wides[i] = 3 + math.Max(typeface.Width(t.value, sheet.Bold, sheet.SizeHead), typeface.Width(t.what, sheet.Regular, sheet.SizeNote))
 		sum += wides[i]
 	}
-	c := &s.C
-	x := s.Room.X
-	for i, t := range all {
-		w := wides[i] * s.Room.W / sum
-		if i > 0 {
-			c.Line(x, s.Room.Y+1, x, s.Room.Y+tileHigh-1, sheet.Solid(sheet.Hair).In(sheet.Rule))
+	return part{tileHigh + 1.6, func() {
+		x := s.Room.X
+		for i, t := range all {
+			w := wides[i] * s.Room.W / sum
+			tile(&s.C, sheet.Rect{X: x, Y: s.Room.Y, W: w, H: tileHigh}, t, i > 0)
+			x += w
 		}
-		value := typeface.Shrink(t.value, sheet.Bold, sheet.SizeHead, sheet.SizeBody, w-1.6)
-		c.Text(x+w/2, s.Room.Y+5, t.value, sheet.Strong(value).At(sheet.Centre))
-		c.Text(x+w/2, s.Room.Y+9.6, typeface.Fit(t.what, sheet.Regular, sheet.SizeNote, w-1), page.Quiet().At(sheet.Centre))
-		x += w
+	}}
+}
+
+// tile sets one total, behind a rule where another stands before it.
+func tile(c *sheet.Canvas, r sheet.Rect, t total, rule bool) {
+	if rule {
+		c.Line(r.X, r.Y+0.8, r.X, r.Bottom()-0.8, sheet.Solid(sheet.Hair).In(sheet.Rule))
 	}
-	s.Down(tileHigh + 2)
+	value := typeface.Shrink(t.value, sheet.Bold, sheet.SizeHead, sheet.SizeBody, r.W-1.6)
+	c.Text(r.X+r.W/2, r.Y+4.6, t.value, sheet.Strong(value).At(sheet.Centre))
+	c.Text(r.X+r.W/2, r.Y+9.2, typeface.Fit(t.what, sheet.Regular, sheet.SizeNote, r.W-1), page.Quiet().At(sheet.Centre))
+	if t.link != "" {
+		c.Link(r, t.link)
+	}
 }
 
 func totals(a page.Ask) []total {
@@ -87,19 +67,31 @@ func totals(a page.Ask) []total {
 		}
 	}
 	all := []total{
-		{fmt.Sprint(len(h.Circuits)), "circuits"}, {fmt.Sprint(len(h.Wires)), "wires"},
-		{longLength(length, h.Sheet.Imperial), "of wire"}, {copper.String(), "of copper"},
-		{fmt.Sprint(len(r.Loads)), "loads"}, {fmt.Sprint(len(r.Fuses) - breakers), "fuses"},
+		{value: fmt.Sprint(len(h.Circuits)), what: "circuits"}, {value: fmt.Sprint(len(h.Wires)), what: "wires"},
+		{value: longLength(length, h.Sheet.Imperial), what: "of wire"}, {value: copper.String(), what: "of copper"},
+		{value: fmt.Sprint(len(r.Loads)), what: "loads"}, {value: fmt.Sprint(len(r.Fuses) - breakers), what: "fuses"},
 	}
 	for _, k := range []struct {
 		what string
 		n    int
 	}{{"breakers", breakers}, {"relays", len(r.Relays)}, {"grounds", count(h, harness.Ground)}, {"splices", count(h, harness.Splice)}, {"connectors", count(h, harness.Connector)}} {
 		if k.n > 0 || k.what != "breakers" {
-			all = append(all, total{fmt.Sprint(k.n), k.what})
+			all = append(all, total{value: fmt.Sprint(k.n), what: k.what})
 		}
 	}
-	return all
+	return append(all, open(a))
+}
+
+// open is how many findings are open, and where they stand.
+func open(a page.Ask) total {
+	n, what := len(a.R.Findings), "open findings"
+	if n == 1 {
+		what = "open finding"
+	}
+	if w := a.Where("sheet/findings"); w != "" && !strings.HasPrefix(w, "sheet 1,") {
+		what += ", " + strings.Split(w, ",")[0]
+	}
+	return total{fmt.Sprint(n), what, a.Link("sheet/findings")}
 }
 
 // longLength is the sum of many lengths: metres, or feet.
@@ -120,61 +112,86 @@ func count(h *harness.Harness, k harness.Kind) int {
 	return n
 }
 
-// verdict says in a box how many findings are open and where they stand.
-func verdict(a page.Ask, s *page.Book) {
-	text, link := tally(a.R.Findings, a.R.Accepted), ""
-	if len(a.R.Findings)+len(a.R.Accepted) > 0 {
-		link = a.Link("sheet/findings")
-		if w := a.Where("sheet/findings"); w != "" {
-			text += "; they are listed on " + strings.Split(w, ",")[0]
-		}
+// warning says in a heavy box that there are errors; none where there are none.
+func warning(a page.Ask, s *page.Book) part {
+	if !a.R.Findings.HasErrors() {
+		return part{}
 	}
+	text := tally(a.R.Findings, a.R.Accepted)
+	if w := a.Where("sheet/findings"); w != "" {
+		text += "; they are listed on " + strings.Split(w, ",")[0]
+	}
+	text += ". Do not build from this packet before the errors are settled."
 	style := sheet.Strong(sheet.SizeBody)
 	high := page.TextHeight(text, style, s.Room.W-5) + 3
-	width := sheet.Medium
-	if a.R.Findings.HasErrors() {
-		text, width = text+". Do not build from this packet before the errors are settled", sheet.Heavy
-		high = page.TextHeight(text, style, s.Room.W-5) + 3
-	}
-	r := sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: s.Room.W, H: high}
-	s.C.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Outline(sheet.Solid(width)))
-	frame.Paragraph(&s.C, sheet.Rect{X: r.X + 2.5, Y: r.Y + 1.5, W: r.W - 5}, text+".", style)
-	if link != "" {
-		s.C.Link(r, link)
-	}
-	s.Down(high + 2)
+	return part{high + 2.5, func() {
+		r := sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: s.Room.W, H: high}
+		s.C.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Outline(sheet.Solid(sheet.Heavy)))
+		frame.Paragraph(&s.C, sheet.Rect{X: r.X + 2.5, Y: r.Y + 1.5, W: r.W - 5}, text, style)
+		if link := a.Link("sheet/findings"); link != "" {
+			s.C.Link(r, link)
+		}
+	}}
 }
 
-// contents sets the list of sheets in two columns and gives the height that it
-// takes; where body type finds no room it is set in the smaller size, and where
-// that finds none either nothing is set and the height is 0.
-func contents(a page.Ask, s *page.Book, list []Entry) float64 {
-	const gap = 8
+// noteBlock is what the description says beside.
+func noteBlock(a page.Ask, s *page.Book) part {
+	text, style := strings.TrimSpace(a.H.Info.Notes), sheet.Plain(sheet.SizeBody)
+	if text == "" {
+		return part{}
+	}
+	high := sheet.SizeHead*typeface.Leading + page.TextHeight(text, style, s.Room.W)
+	return part{high + 2, func() {
+		y := frame.Paragraph(&s.C, s.Room, "Notes", sheet.Strong(sheet.SizeHead))
+		frame.Paragraph(&s.C, s.Room.Below(y), text, style)
+	}}
+}
+
+const (
+	contentsColumns = 3
+	contentsGap     = 6
+	contentsLine    = 4.9 // from line to line
+)
+
+// contents is the list of sheets, read down three columns.
+func contents(a page.Ask, s *page.Book, list []Entry) part {
 	rows := append([]Entry{{Title: "Cover and cautions", Anchor: "sheet/cover", Sheet: 1}}, list...)
-	half := (len(rows) + 1) / 2
-	w := (s.Room.W - gap) / 2
-	for _, size := range []float64{sheet.SizeBody, sheet.SizeNote} {
-		left, right := contentsTable(a, rows[:half], size).Settle(w), contentsTable(a, rows[half:], size).Settle(w)
-		high := math.Max(left.Height(), right.Height())
-		if high > s.Room.H {
-			continue
-		}
-		for i, t := range []*table.Settled{left, right} {
-			area := sheet.Rect{X: s.Room.X + float64(i)*(w+gap), Y: s.Room.Y, W: w, H: s.Room.H}
-			s.C.Add(t.Flow(area, area)[0].Marks...)
-		}
-		return high
+	each := (len(rows) + contentsColumns - 1) / contentsColumns
+	w := (s.Room.W - contentsGap*(contentsColumns-1)) / contentsColumns
+	var columns [][]Entry
+	high := 0.0
+	for ; len(rows) > 0; rows = rows[min(each, len(rows)):] {
+		columns = append(columns, rows[:min(each, len(rows))])
+		high = math.Max(high, entries(a, &sheet.Canvas{}, sheet.Rect{W: w}, columns[len(columns)-1]))
 	}
-	return 0
+	return part{high + 1.6, func() {
+		for i, rows := range columns {
+			x := s.Room.X + float64(i)*(w+contentsGap)
+			entries(a, &s.C, sheet.Rect{X: x, Y: s.Room.Y, W: w}, rows)
+		}
+	}}
 }
 
-func contentsTable(a page.Ask, list []Entry, size float64) *table.Table {
-	t := &table.Table{Size: size, Columns: []table.Column{{Title: "Sheet", Align: table.Right, Min: 15}, {Title: "What is on it", Weight: 1}}}
+// entries sets lines of the list, the numbers flush right, and gives where they end.
+func entries(a page.Ask, c *sheet.Canvas, r sheet.Rect, list []Entry) (bottom float64) {
+	number := 0.0
 	for _, e := range list {
-		link := a.Link(e.Anchor)
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: numbers(e), Bold: true, Link: link}, {S: e.Title, Link: link}}})
+		number = math.Max(number, typeface.Width(numbers(e), sheet.Bold, sheet.SizeBody))
 	}
-	return t
+	style, y := sheet.Plain(sheet.SizeBody), r.Y
+	for _, e := range list {
+		lines := typeface.Wrap(e.Title, style.Face, style.Size, r.W-number-2.5)
+		c.Text(r.X+number, y+3.4, numbers(e), sheet.Strong(style.Size).At(sheet.Right))
+		top := y
+		for _, line := range lines {
+			c.Text(r.X+number+2.5, y+3.4, line, style)
+			y += contentsLine
+		}
+		if link := a.Link(e.Anchor); link != "" {
+			c.Link(sheet.Rect{X: r.X, Y: top, W: r.W, H: y - top}, link)
+		}
+	}
+	return y
 }
 
 // numbers is the range of sheets: "5" or "5–8".

@@ -4,53 +4,42 @@ import (
 	"maps"
 	"slices"
 	"strconv"
-	"strings"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
 
 // designations says what the terminal numbers of this harness stand for.
-func designations(a page.Ask, s *page.Book) {
+func designations(a page.Ask) []item {
 	used := numbered(a)
-	if len(used) == 0 {
-		return
-	}
-	t := &table.Table{Columns: []table.Column{{Title: "Terminal"}, {Title: "Stands for", Weight: 1}, {Title: "On", Weight: 0.6}}}
+	var out []item
 	for _, name := range slices.SortedFunc(maps.Keys(used), unit.Natural) {
 		meaning, key := rating.Designation(name)
-		cell := table.Text(meaning)
+		one := item{label: name, text: meaning, hang: 11, size: sheet.SizeBody, clear: 0.7}
 		for _, doc := range rating.SourcesOf([]string{key}) {
 			if doc.Status == rating.FromMemory {
-				cell.Note = string(doc.Status)
+				one.note = string(doc.Status)
 			}
 		}
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Strong(name), cell, table.Text(counted(used[name], mostUsers))}})
+		out = append(out, one)
 	}
-	remark := "By DIN 72552, as published lists have it. A number belongs to a terminal, so a wire may begin at one and end at another; which side is live is for the diagram to say."
+	return out
+}
+
+func designationRemark(a page.Ask) string {
+	remark := "By DIN 72552, as published lists have it. A number belongs to a terminal, not to a wire; the diagram says which side is live."
 	if a.H.System.PositiveEarth {
 		remark += " The standard speaks of negative ground: in this vehicle plus and minus change places."
 	}
-	s.Whole("Terminal numbers", remark, t)
+	return remark
 }
 
-// mostUsers is how many parts are named behind a terminal number.
-const mostUsers = 4
-
-// counted lists some words, and how many more there are.
-func counted(words []string, most int) string {
-	if len(words) <= most+1 {
-		return strings.Join(words, ", ")
-	}
-	return strings.Join(words[:most], ", ") + " and " + strconv.Itoa(len(words)-most) + " more"
-}
-
-// numbered gathers the parts by the numbers of their terminals that DIN 72552 has.
-func numbered(a page.Ask) map[string][]string {
-	out := map[string][]string{}
+// numbered gathers the numbers of terminals that DIN 72552 has.
+func numbered(a page.Ask) map[string]bool {
+	out := map[string]bool{}
 	for i := range a.H.Parts {
 		p := &a.H.Parts[i]
 		if !standard(a.H, p) {
@@ -59,7 +48,7 @@ func numbered(a page.Ask) map[string][]string {
 		for _, t := range p.Terminals {
 			name := a.H.Terminals[t].Name
 			if meaning, _ := rating.Designation(name); meaning != "" && !single(name) {
-				out[name] = append(out[name], p.Ref)
+				out[name] = true
 			}
 		}
 	}

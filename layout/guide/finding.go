@@ -9,28 +9,108 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/source"
 )
 
-// findings are the sheets after the cover: the list and the notes that found no
-// room there, then each open finding, gravest first, with its place in the description and what to do.
-func findings(a page.Ask, left unplaced) []frame.Page {
-	name := sheetName(a)
-	if name == "" && len(left.list) == 0 && left.notes == "" {
+// ofWriting are the rules that concern the writing of the description, the record or the print
+// alone, and are nothing to the customer.
+var ofWriting = []string{
+	"accept-unused", "airbag-unclear", "contact-never-closed", "no-glyph", "no-shop-terminal", "picture-no-folder", "price-of-nothing",
+	"record-edited", "size-from-strands", "slack-only", "spark-lead-named", "wire-gone", "wire-split", "wire-taken-as",
+}
+
+// shown leaves out of the customer's packet what only concerns who writes the description.
+func shown(a page.Ask) page.Ask {
+	if a.For != page.Customer {
+		return a
+	}
+	r := *a.R
+	r.Findings, r.Accepted = nil, nil
+	for _, f := range a.R.Findings {
+		if f.Level == source.Error || !slices.Contains(ofWriting, f.Slug) {
+			r.Findings = append(r.Findings, f)
+		}
+	}
+	for _, x := range a.R.Accepted {
+		if !slices.Contains(ofWriting, x.Slug) {
+			r.Accepted = append(r.Accepted, x)
+		}
+	}
+	a.R = &r
+	return a
+}
+
+// mostOnCover is how many findings stand on the cover itself.
+const mostOnCover = 6
+
+// findingBlock is the list of all findings for the cover; none where there are none, or too many.
+func findingBlock(a page.Ask, s *page.Book) part {
+	n := len(a.R.Findings) + len(a.R.Accepted)
+	if n == 0 || n > mostOnCover || a.R.Findings.HasErrors() {
+		return part{}
+	}
+	t := findingColumns(a)
+	for _, l := range levels {
+		for _, group := range alike(a.R.Findings, l.level) {
+			t.Rows = append(t.Rows, findingRow(a, l.one, group))
+		}
+	}
+	for _, x := range a.R.Accepted {
+		t.Rows = append(t.Rows, acceptedRow(a, "Accepted", x))
+	}
+	t.Columns[0] = table.Column{Min: 18, Max: 18}
+	laid := t.Settle(s.Room.W)
+	head := sheet.SizeHead*typeface.Leading + 0.6
+	return part{head + laid.Height() + 2, func() {
+		s.C.Anchor("sheet/findings", s.Room.X, s.Room.Y)
+		y := frame.Paragraph(&s.C, s.Room, tally(a.R.Findings, a.R.Accepted), sheet.Strong(sheet.SizeHead)) + 0.6
+		area := s.Room.Below(y)
+		s.C.Add(laid.Flow(area, area)[0].Marks...)
+	}}
+}
+
+// later are the sheets after the cover: what found no room there, each finding with
+// what to do, gravest first.
+func later(a page.Ask, list []Entry, lost left) []frame.Page {
+	if lost == (left{}) {
 		return nil
 	}
-	if name == "" {
-		name = "Cover, continued"
+	name, anchor := "Cover, continued", "sheet/cover-continued"
+	if lost.findings {
+		name, anchor = sheetName(a), "sheet/findings"
 	}
-	s := page.Open(a.Upright(), name, "sheet/findings", "")
-	if len(left.list) > 0 {
-		s.Head("Sheets", 15)
-		s.Table(contentsTable(a, left.list, sheet.SizeBody))
+	s := page.Open(a.Upright(), name, anchor, "")
+	if lost.sheets {
+		sheets(a, s, list)
 	}
-	if left.notes != "" {
+	if lost.handOver {
+		hand := handOver(a, s)
+		s.Need(hand.high)
+		hand.draw()
+		s.Down(hand.high)
+	}
+	if lost.notes {
 		s.Head("Notes", 10)
-		s.Say(left.notes, sheet.Plain(sheet.SizeBody))
+		s.Say(strings.TrimSpace(a.H.Info.Notes), sheet.Plain(sheet.SizeBody))
 	}
+	if lost.findings {
+		findings(a, s)
+	}
+	return s.Close()
+}
+
+// sheets lists all of them down the sheet.
+func sheets(a page.Ask, s *page.Book, list []Entry) {
+	s.Head("Sheets", 15)
+	for _, e := range list {
+		s.Need(2 * contentsLine)
+		s.Room = s.Room.Below(entries(a, &s.C, s.Room, []Entry{e}))
+	}
+}
+
+// findings lists them by level.
+func findings(a page.Ask, s *page.Book) {
 	for _, l := range levels {
 		if n := a.R.Findings.Count(l.level); n > 0 {
 			s.Head2(fmt.Sprintf("%s: %d", l.title, n), l.means, 16)
@@ -39,9 +119,8 @@ func findings(a page.Ask, left unplaced) []frame.Page {
 	}
 	if n := len(a.R.Accepted); n > 0 {
 		s.Head2(fmt.Sprintf("Accepted: %d", n), "Advice that the description takes off the list, each with the reason given there.", 16)
-		s.Table(acceptedTable(a.R.Accepted))
+		s.Table(acceptedTable(a))
 	}
-	return s.Close()
 }
 
 // sheetName is what the sheet of findings is called, "" where there are none.
@@ -56,46 +135,60 @@ func sheetName(a page.Ask) string {
 }
 
 // acceptedTable says of each accepted advice what it is and why it was accepted.
-func acceptedTable(accepted []source.Accepted) *table.Table {
-	t := findingColumns()
-	for i, x := range accepted {
-		one := source.Problems{x.Problem}
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Text(fmt.Sprint(i + 1)),
-			{S: page.Sentence(x.Summary), Bold: true, Note: page.Sentence("Accepted, because " + x.Because)},
-			{S: lines(one), Note: strings.ReplaceAll(x.Slug, "-", " ")},
-		}})
+func acceptedTable(a page.Ask) *table.Table {
+	t := findingColumns(a)
+	for i, x := range a.R.Accepted {
+		t.Rows = append(t.Rows, acceptedRow(a, fmt.Sprint(i+1), x))
 	}
 	return t
 }
 
-func findingColumns() *table.Table {
-	return &table.Table{NoHead: true, Columns: []table.Column{{Min: 9, Max: 9, Align: table.Right}, {Weight: 1}, {Min: 34, Max: 34}}}
+func acceptedRow(a page.Ask, first string, x source.Accepted) table.Row {
+	cell := table.Cell{S: page.Sentence(x.Summary), Bold: true, Note: page.Sentence("Accepted, because " + x.Because)}
+	return table.Row{Cells: placed(a, source.Problems{x.Problem}, table.Text(first), cell)}
+}
+
+func findingRow(a page.Ask, first string, group source.Problems) table.Row {
+	cell := table.Cell{S: summaries(group), Bold: true, Note: advice(group[0])}
+	return table.Row{Cells: placed(a, group, table.Text(first), cell)}
+}
+
+// placed adds where in the description the findings point, which is nothing to the customer.
+func placed(a page.Ask, group source.Problems, cells ...table.Cell) []table.Cell {
+	if a.For == page.Customer {
+		return cells
+	}
+	return append(cells, table.Cell{S: lines(group), Note: strings.ReplaceAll(group[0].Slug, "-", " ")})
+}
+
+func findingColumns(a page.Ask) *table.Table {
+	t := &table.Table{NoHead: true, Columns: []table.Column{{Min: 9, Max: 9, Align: table.Right}, {Weight: 1}}}
+	if a.For != page.Customer {
+		t.Columns = append(t.Columns, table.Column{Min: 34, Max: 34})
+	}
+	return t
 }
 
 var levels = []struct {
 	level source.Level
 	title string
+	one   string
 	means string
 }{
-	{source.Error, "Errors", "Do not build or power the harness before these are settled."},
-	{source.Warning, "Warnings", "To be understood and decided before the work is signed off."},
-	{source.Advice, "Advice", "Would make the harness better or easier to trace."},
+	{source.Error, "Errors", "Error", "Do not build or power the harness before these are settled."},
+	{source.Warning, "Warnings", "Warning", "To be understood and decided before the work is signed off."},
+	{source.Advice, "Advisories", "Advisory", "Would make the harness better or easier to trace."},
 }
 
 func findingTable(a page.Ask, level source.Level) *table.Table {
-	t := findingColumns()
+	t := findingColumns(a)
 	n := 0
 	for _, group := range alike(a.R.Findings, level) {
 		number := fmt.Sprint(n + 1)
 		if n += len(group); len(group) > 1 {
 			number += "–" + fmt.Sprint(n)
 		}
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Text(number),
-			{S: summaries(group), Bold: true, Note: advice(group[0])},
-			{S: lines(group), Note: strings.ReplaceAll(group[0].Slug, "-", " ")},
-		}})
+		t.Rows = append(t.Rows, findingRow(a, number, group))
 	}
 	return t
 }

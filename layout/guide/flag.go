@@ -23,41 +23,35 @@ const (
 	flagText = 6.0
 	flagHigh = 8.4
 	flagPad  = 2.0
-	rowGap   = 1.2
+	rowGap   = 0.6
 )
 
-// dissected draws a wire with its flag large and, above it, what each part of the
-// flag means: each on a line of its own, led down to its place.
+// dissected draws a wire with its flag large and, beside it, what each part of the flag
+// means, in the order in which they stand on it.
 func dissected(a page.Ask, s *page.Book, id harness.WireID) {
 	parts := meanings(a, id)
-	left := s.Room.X + 8
 	dark, light := flagFields(parts)
-	label := max(left+dark+light+6, s.Room.X+64)
-	words := sheet.Rect{X: label + 20, Y: s.Room.Y + 1, W: s.Room.Right() - label - 20}
-	style := sheet.Plain(sheet.SizeBody)
-	bottom := words.Y
+	left := s.Room.X + 6
+	label := left + dark + light + 12
+	key := 0.0
 	for _, p := range parts {
-		if p.text == "" {
-			continue
-		}
-		bottom += page.TextHeight(p.means, style, words.W) + rowGap
+		key = max(key, typeface.Width(p.text, sheet.Bold, sheet.SizeBody))
 	}
-	bottom += 2
-	c := &s.C
+	words := sheet.Rect{X: label + key + 3, Y: s.Room.Y, W: s.Room.Right() - label - key - 3}
+	style, c := sheet.Plain(sheet.SizeBody), &s.C
 	for _, p := range parts {
 		if p.text == "" {
 			continue
 		}
-		row := words.Y + 1.7
-		c.Polyline([]sheet.Point{{X: left + p.middle, Y: bottom}, {X: left + p.middle, Y: row}, {X: label - 1.5, Y: row}}, sheet.Solid(sheet.Thin))
-		text, st := page.Narrowed(p.text, sheet.Strong(sheet.SizeBody), 19)
-		c.Text(label, row+1.2, text, st)
+		c.Text(label, words.Y+style.Size*(typeface.CapHeight+0.12), p.text, sheet.Strong(style.Size))
 		words.Y = frame.Paragraph(c, words, p.means, style) + rowGap
 	}
-	drawFlag(c, sheet.Rect{X: left, Y: bottom, W: dark + light, H: flagHigh}, dark, parts)
-	wire := bottom + flagHigh + 2.5
-	page.Strand(c, []sheet.Point{{X: s.Room.X + 2, Y: wire}, {X: s.Room.Right() - 2, Y: wire}}, a.Pair(id), 2*page.MediumLine)
-	s.Down(wire + 4 - s.Room.Y)
+	end := max(words.Y, s.Room.Y+flagHigh+8)
+	flag := sheet.Rect{X: left, Y: (s.Room.Y+end)/2 - flagHigh, W: dark + light, H: flagHigh}
+	drawFlag(c, flag, dark, parts)
+	wire := flag.Bottom() + 2.5
+	page.Strand(c, []sheet.Point{{X: s.Room.X, Y: wire}, {X: label - 6, Y: wire}}, a.Pair(id), 2*page.MediumLine)
+	s.Down(end + 1 - s.Room.Y)
 }
 
 // meanings takes a wire's flag apart, from left to right.

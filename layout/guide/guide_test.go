@@ -11,7 +11,9 @@ import (
 	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
+	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
@@ -112,37 +114,44 @@ func TestFindingsAlikeStandTogether(t *testing.T) {
 	require.Empty(t, alike(found, source.Error))
 }
 
-// TestEverySymbolIsExplained on every paper, none of its words left out.
-func TestEverySymbolIsExplained(t *testing.T) {
+// TestEverySymbolThatOccursIsExplained on every paper, none of its words left out, and no other.
+func TestEverySymbolThatOccursIsExplained(t *testing.T) {
 	for _, paper := range frame.Papers() {
 		a := toy.Car(6, 3)
 		a.Paper = paper
 		text := toy.Words(ReadingGuide(a))
+		used := symbol.Occurring(a.H)
+		met := map[bool]int{}
 		for _, g := range symbol.Key() {
-			require.Contains(t, text, g.Title)
-			require.Contains(t, text, g.Words)
 			for _, e := range g.Examples {
-				require.Contains(t, text, string(e.Words))
+				met[used[e.Words]]++
+				if used[e.Words] {
+					require.Contains(t, text, string(e.Words))
+					require.Contains(t, text, g.Title)
+					require.Contains(t, text, g.Words)
+				}
 			}
 		}
+		for i := range a.H.Parts {
+			require.True(t, used[symbol.VariantOf(a.H, &a.H.Parts[i])], a.H.Parts[i].Ref)
+		}
+		require.Greater(t, met[true], 6)
+		require.Greater(t, met[false], 20)
+		require.NotContains(t, text, "starter")
 	}
 }
 
-// TestSymbolsInRows: no symbol alone on a second row where a few millimetres would
-// do, each as wide as its tile asks for, none over the edge.
+// TestSymbolsInRows: each as wide as its tile and its words ask for, none over the edge, no words on more than two lines.
 func TestSymbolsInRows(t *testing.T) {
-	key := symbol.Key()
-	for _, n := range []int{1, 5, 6, 7, 8} {
-		rows := symbolRows(key[len(key)-1].Examples[:min(n, 8)], 180)
-		require.Len(t, rows, 1, "%d symbols", n)
-	}
 	for _, width := range []float64{90, 172, 180, 259} {
-		for _, g := range key {
+		for _, g := range symbol.Key() {
 			for _, row := range symbolRows(g.Examples, width) {
 				end := 0.0
 				for _, f := range row {
 					require.GreaterOrEqual(t, f.x, end-1e-9)
 					require.GreaterOrEqual(t, f.w+1e-9, math.Min(tileWide(f.Example), width))
+					at := f.words(sheet.Rect{})
+					require.LessOrEqual(t, len(typeface.Wrap(string(f.Words), sheet.Regular, sheet.SizeBody, at.W)), 2, string(f.Words))
 					end = f.x + f.w
 				}
 				require.LessOrEqual(t, end, width+1e-9)
@@ -167,5 +176,5 @@ func TestTerminalNumbers(t *testing.T) {
 	add("SW", harness.Switch, "1", "2", "31b")
 	add("ECU", harness.Module, "14", "15", "30", "31")
 	add("X1", harness.Connector, "30", "31")
-	require.Equal(t, map[string][]string{"30": {"K1"}, "85": {"K1"}, "86": {"K1"}, "87": {"K1"}, "31b": {"SW"}}, numbered(a))
+	require.Equal(t, map[string]bool{"30": true, "85": true, "86": true, "87": true, "31b": true}, numbered(a))
 }

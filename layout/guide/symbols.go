@@ -1,140 +1,167 @@
 package guide
 
 import (
-	"math"
-
+	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
 )
 
-// symbols draws every symbol of the set with its words, by role, as many in a row
-// as fit; the words of those that this harness has are bold.
+// symbols draws the symbols that occur in this packet with their words, the high ones
+// first, each kind role by role; the role of each is told by its edge.
 func symbols(a page.Ask, s *page.Book) {
-	used := usedSymbols(a)
-	s.Head2("Symbols", "A tile is a part; the numbers on its edge are its terminals, at the left those that face the live side. The edge tells what the part does. Words in bold: this harness has it.", 40)
+	used := symbol.Occurring(a.H)
+	var all []symbol.Example
+	words := "A tile is a part, the numbers on its edge its terminals, those at the left face the live side. Its edge tells its role:"
 	for _, g := range symbol.Key() {
-		symbolGroup(s, g, used)
+		met := false
+		for _, e := range g.Examples {
+			if used[e.Words] {
+				all = append(all, e)
+				met = true
+			}
+		}
+		if met {
+			words += " " + g.Title + ": " + g.Words + "."
+		}
 	}
-	s.Down(1)
-}
-
-// usedSymbols are the pictograms that the parts of the harness have.
-func usedSymbols(a page.Ask) map[symbol.Variant]bool {
-	used := map[symbol.Variant]bool{}
-	for i := range a.H.Parts {
-		used[symbol.VariantOf(a.H, &a.H.Parts[i])] = true
+	var high, low []symbol.Example
+	for _, e := range all {
+		if e.Tile.H > lowest {
+			high = append(high, e)
+		} else {
+			low = append(low, e)
+		}
 	}
-	return used
-}
-
-// symbolGroup sets the symbols of one role under a line that names it.
-func symbolGroup(s *page.Book, g symbol.Group, used map[symbol.Variant]bool) {
-	rows := symbolRows(g.Examples, s.Room.W)
-	s.Need(groupHead + rowHigh(rows[0], used))
-	s.C.Line(s.Room.X, s.Room.Y+0.5, s.Room.Right(), s.Room.Y+0.5, sheet.Solid(sheet.Hair).In(sheet.Rule))
-	bold := sheet.Strong(sheet.SizeBody)
-	s.C.Text(s.Room.X, s.Room.Y+4.2, g.Title, bold)
-	x := s.Room.X + typeface.Width(g.Title, bold.Face, bold.Size) + 2.5
-	s.C.Text(x, s.Room.Y+4.2, typeface.Fit(g.Words, sheet.Regular, sheet.SizeNote, s.Room.Right()-x), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
-	s.Down(groupHead)
+	rows := append(symbolRows(high, s.Room.W), symbolRows(low, s.Room.W)...)
+	s.Head2("Symbols", words, rows[0].high())
 	for _, row := range rows {
-		symbolRow(s, row, used)
+		s.Need(row.high())
+		row.draw(&s.C, s.Room)
+		s.Down(row.high())
 	}
 }
 
-// field is the place of a symbol in its row: from the left of the room, and wide.
+// lowest is the height of a symbol in a diagram, mm, up to which it stands with the low ones.
+const lowest = 15
+
+// row is symbols side by side.
+type row []field
+
+// field is the place of a symbol in its row: from the left of the room, and wide; its
+// words stand beside its tile, or under a high one.
 type field struct {
 	symbol.Example
 	x, w float64
 }
 
-// symbolRows sets symbols in columns, a wide one over two, or all of them in one
-// row of unlike fields where a few more would stand alone on a second row.
-func symbolRows(all []symbol.Example, width float64) [][]field {
-	across := max(4, int(width/28))
-	if n := len(all); n > across && n <= int(width/21) {
-		if row := oneRow(all, width); row != nil {
-			return [][]field{row}
-		}
+func (f field) under() bool { return f.Tile.H > lowest }
+
+func fieldOf(e symbol.Example) field {
+	if f := (field{Example: e}); f.under() {
+		return field{Example: e, w: max(tileWide(e), twoLines(e)+1.6)}
 	}
-	var rows [][]field
-	w := width / float64(across)
-	col := across
-	for _, k := range all {
-		span := min(across, int(math.Ceil(tileWide(k)/w)))
-		if col+span > across {
-			rows, col = append(rows, nil), 0
+	return field{Example: e, w: tileWide(e) + twoLines(e) + 2.4}
+}
+
+// twoLines is the least width at which a symbol's words take two lines at most.
+func twoLines(e symbol.Example) float64 {
+	words := string(e.Words)
+	width := typeface.Longest(words, sheet.Regular, sheet.SizeBody)
+	for len(typeface.Wrap(words, sheet.Regular, sheet.SizeBody, width)) > 2 {
+		width++
+	}
+	return width + 0.1
+}
+
+// symbolRows sets symbols one behind the other, as many in a row as fit, and shares what is
+// left in a row among them.
+func symbolRows(all []symbol.Example, width float64) []row {
+	var rows []row
+	x := width
+	for _, e := range all {
+		f := fieldOf(e)
+		if x+f.w > width && x > 0 {
+			rows, x = append(rows, nil), 0
 		}
-		last := &rows[len(rows)-1]
-		*last = append(*last, field{k, w * float64(col), w * float64(span)})
-		col += span
+		f.x = x
+		x += f.w
+		rows[len(rows)-1] = append(rows[len(rows)-1], f)
+	}
+	widest := 0.0
+	for i, r := range rows {
+		end := r[len(r)-1].x + r[len(r)-1].w
+		more := (width - end) / float64(len(r))
+		if i > 0 && i == len(rows)-1 {
+			more = min(more, widest) // the last row stands under the others
+		}
+		widest = more
+		for k := range r {
+			r[k].x += more * float64(k)
+			r[k].w += more
+		}
 	}
 	return rows
 }
 
-const leastField = 17.0 // two short words side by side
-
-// oneRow shares a width among symbols, each at least as wide as its tile and its
-// longest word; nil where it is too little.
-func oneRow(all []symbol.Example, width float64) []field {
-	var row []field
-	x := 0.0
-	for _, k := range all {
-		w := math.Max(math.Max(tileWide(k), leastField), typeface.Longest(string(k.Words), sheet.Bold, sheet.SizeBody)+2)
-		row = append(row, field{k, x, w})
-		x += w
+// words is where the words of a symbol stand.
+func (f field) words(r sheet.Rect) sheet.Rect {
+	if f.under() {
+		return sheet.Rect{X: r.X + f.x + 0.8, Y: r.Y, W: f.w - 1.6}
 	}
-	if x > width {
-		return nil
-	}
-	more := (width - x) / float64(len(row))
-	for i := range row {
-		row[i].x += more * float64(i)
-		row[i].w += more
-	}
-	return row
+	left := f.Tile.W*tileScale + 1.6
+	return sheet.Rect{X: r.X + f.x + left, Y: r.Y, W: f.w - left - 0.8}
 }
 
-// groupHead is the height of the line that names a role.
-const groupHead = 6.4
+// rowClear is the clear under a row, wordClear that between a tile and the words under it.
+const rowClear, wordClear = 1.4, 0.9
 
-// symbolRow sets symbols side by side, their words under a common line.
-func symbolRow(s *page.Book, row []field, used map[symbol.Variant]bool) {
-	high := tilesHigh(row)
-	whole := rowHigh(row, used)
-	s.Need(whole)
-	for _, f := range row {
-		x := s.Room.X + f.x
-		s.C.Add(sheet.Move(sheet.Scale(f.Tile.Marks, tileScale), x+(f.w-f.Tile.W*tileScale)/2, s.Room.Y+(high-f.Tile.H*tileScale)/2)...)
-		page.Centred(&s.C, sheet.Rect{X: x + 1, Y: s.Room.Y + high + 1.3, W: f.w - 2}, string(f.Words), symbolWords(f.Example, used))
-	}
-	s.Down(whole)
-}
-
-func symbolWords(k symbol.Example, used map[symbol.Variant]bool) sheet.Style {
-	if used[k.Words] {
-		return sheet.Strong(sheet.SizeBody)
-	}
-	return sheet.Plain(sheet.SizeBody)
-}
-
-func tilesHigh(row []field) float64 {
+// tiles is the height of a row's tiles, text that of its words.
+func (r row) tiles() float64 {
 	high := 0.0
-	for _, f := range row {
-		high = math.Max(high, f.Tile.H*tileScale)
+	for _, f := range r {
+		high = max(high, f.Tile.H*tileScale)
 	}
 	return high
 }
 
-// rowHigh is the height of a row with its words.
-func rowHigh(row []field, used map[symbol.Variant]bool) float64 {
-	words := 0.0
-	for _, f := range row {
-		words = math.Max(words, page.TextHeight(string(f.Words), symbolWords(f.Example, used), f.w-2))
+func (r row) text() float64 {
+	high := 0.0
+	for _, f := range r {
+		high = max(high, page.TextHeight(string(f.Words), sheet.Plain(sheet.SizeBody), f.words(sheet.Rect{}).W))
 	}
-	return tilesHigh(row) + words + 2.9
+	return high
+}
+
+// high is the height of a row with its words and the clear under it.
+func (r row) high() float64 {
+	if r[0].under() {
+		return r.tiles() + wordClear + r.text() + rowClear
+	}
+	return max(r.tiles(), r.text()) + rowClear
+}
+
+func (r row) draw(c *sheet.Canvas, room sheet.Rect) {
+	style, tiles := sheet.Plain(sheet.SizeBody), r.tiles()
+	for _, f := range r {
+		at := f.words(room)
+		if f.under() {
+			c.Add(f.tile(room.X+f.x+(f.w-f.Tile.W*tileScale)/2, room.Y+tiles-f.Tile.H*tileScale)...)
+			at.Y += tiles + wordClear
+			page.Centred(c, at, string(f.Words), style)
+			continue
+		}
+		high := r.high() - rowClear
+		c.Add(f.tile(room.X+f.x, room.Y+(high-f.Tile.H*tileScale)/2)...)
+		at.Y += (high - page.TextHeight(string(f.Words), style, at.W)) / 2
+		frame.Paragraph(c, at, string(f.Words), style)
+	}
+}
+
+// tile is the symbol with its upper left corner at a point.
+func (f field) tile(x, y float64) []sheet.Mark {
+	return sheet.Move(sheet.Scale(f.Tile.Marks, tileScale), x, y)
 }
 
 // tileScale makes a symbol a little smaller than in a diagram: the text on it has
@@ -142,4 +169,4 @@ func rowHigh(row []field, used map[symbol.Variant]bool) float64 {
 const tileScale = sheet.SizeNote / sheet.SizeBody
 
 // tileWide is the least width of a symbol's field.
-func tileWide(k symbol.Example) float64 { return k.Tile.W*tileScale + 0.8 }
+func tileWide(e symbol.Example) float64 { return e.Tile.W*tileScale + 0.8 }

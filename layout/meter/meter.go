@@ -21,8 +21,23 @@ import (
 // Faults gives everything that is wrong with marks within an area, the smallest
 // text allowed being of the font size least.
 func Faults(marks []sheet.Mark, area sheet.Rect, least float64) []string {
-	out := append(Overlaps(marks), Struck(marks)...)
+	out := append(append(Overlaps(marks), Pictured(marks)...), Struck(marks)...)
 	return append(append(out, Outside(marks, area)...), Small(marks, least)...)
+}
+
+// Pictured gives the texts that lie on a picture or under one.
+func Pictured(marks []sheet.Mark) []string {
+	var out []string
+	all, _ := texts(marks)
+	for _, m := range marks {
+		p, ok := m.(sheet.Picture)
+		for _, t := range all {
+			if ok && letters(t).Meets(typeface.Bounds(p)) {
+				out = append(out, fmt.Sprintf("%q meets the picture %q", t.S, p.Words))
+			}
+		}
+	}
+	return out
 }
 
 // letters is where a text's ink may be: from the top of its capitals to its base
@@ -71,7 +86,7 @@ func Outside(marks []sheet.Mark, area sheet.Rect) []string {
 	var out []string
 	for _, m := range marks {
 		switch m.(type) {
-		case sheet.Text, sheet.Path:
+		case sheet.Text, sheet.Path, sheet.Picture:
 			if r := typeface.Bounds(m); !area.Inset(-0.5).Holds(r) {
 				out = append(out, "outside: "+sheet.DumpMarks([]sheet.Mark{m}))
 			}

@@ -24,12 +24,14 @@ func faults(c *sheet.Canvas) []string { return Faults(c.Marks, area, sheet.SizeN
 func TestEachFaultIsFound(t *testing.T) {
 	require.Empty(t, faults(page()))
 	for want, spoil := range map[string]func(c *sheet.Canvas){
-		`"pump" lies on "lamp"`:      func(c *sheet.Canvas) { c.Text(44, 19, "pump", sheet.Plain(sheet.SizeBody)) },
-		`"turned" lies on "fuse"`:    func(c *sheet.Canvas) { s := sheet.Plain(sheet.SizeBody); s.Turn = 90; c.Text(13, 22, "turned", s) },
-		`a line runs through "fuse"`: func(c *sheet.Canvas) { c.Line(0, 19, 30, 19, sheet.Solid(0.5)) },
-		`a line runs through "lamp"`: func(c *sheet.Canvas) { c.Line(38, 0, 46, 40, sheet.Solid(0.5)) },
-		`"tiny" is 2.00 mm small`:    func(c *sheet.Canvas) { c.Text(70, 20, "tiny", sheet.Plain(2)) },
-		"outside: ":                  func(c *sheet.Canvas) { c.Line(90, 40, 101, 40, sheet.Solid(0.5)) },
+		`"pump" lies on "lamp"`:          func(c *sheet.Canvas) { c.Text(44, 19, "pump", sheet.Plain(sheet.SizeBody)) },
+		`"turned" lies on "fuse"`:        func(c *sheet.Canvas) { s := sheet.Plain(sheet.SizeBody); s.Turn = 90; c.Text(13, 22, "turned", s) },
+		`a line runs through "fuse"`:     func(c *sheet.Canvas) { c.Line(0, 19, 30, 19, sheet.Solid(0.5)) },
+		`a line runs through "lamp"`:     func(c *sheet.Canvas) { c.Line(38, 0, 46, 40, sheet.Solid(0.5)) },
+		`"tiny" is 2.00 mm small`:        func(c *sheet.Canvas) { c.Text(70, 20, "tiny", sheet.Plain(2)) },
+		`"lamp" meets the picture "fan"`: func(c *sheet.Canvas) { c.Add(sheet.Picture{X: 38, Y: 10, W: 20, H: 9, Words: "fan"}) },
+		"outside:   picture":             func(c *sheet.Canvas) { c.Add(sheet.Picture{X: 70, Y: 30, W: 20, H: 21, Form: sheet.PNG}) },
+		"outside: ":                      func(c *sheet.Canvas) { c.Line(90, 40, 101, 40, sheet.Solid(0.5)) },
 	} {
 		c := page()
 		spoil(c)

@@ -18,6 +18,7 @@
 //	run/FROM-TO       a run of the loom on the map, by the keys of its places
 //	laid/FROM-TO      its row in the list of runs
 //	place/KEY         a place on the map of the loom
+//	photo/REF         a part's photograph; photo/place/KEY that of a place
 package page
 
 import (

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"crypto/sha256"
 	"fmt"
 	"math"
 	"strconv"
@@ -48,6 +49,8 @@ func describe(m Mark) string {
 		return fmt.Sprintf("link %s %s %s × %s -> %s", num(m.X), num(m.Y), num(m.W), num(m.H), m.Target)
 	case Anchor:
 		return fmt.Sprintf("anchor %s %s %s", num(m.X), num(m.Y), m.Name)
+	case Picture:
+		return fmt.Sprintf("picture %s %s %s × %s %s %x %q", num(m.X), num(m.Y), num(m.W), num(m.H), m.Form, sha256.Sum256(m.Data), m.Words)
 	}
 	return fmt.Sprintf("unknown mark %T", m)
 }

@@ -28,6 +28,9 @@ func place(m Mark, k, dx, dy float64) Mark {
 	case Anchor:
 		m.X, m.Y = k*m.X+dx, k*m.Y+dy
 		return m
+	case Picture:
+		m.X, m.Y, m.W, m.H = k*m.X+dx, k*m.Y+dy, k*m.W, k*m.H
+		return m
 	}
 	return m
 }

@@ -16,6 +16,7 @@ func TestDumpShowsEveryMark(t *testing.T) {
 	c.Arc(0, 0, 1, 0, 90, Solid(Thick))
 	c.Link(Rect{1, 2, 3, 4}, "w1")
 	c.Anchor("w1", -0.001, 5)
+	c.Add(Picture{1, 2, 30, 20, PNG, []byte("rows"), "the tray"})
 	p := Packet{Title: "T", Author: "A", Attached: []Attachment{{Name: "k.yaml", MIME: "application/yaml", Data: []byte("x: 1")}},
 		Sheets: []Sheet{{W: 210, H: 297, Title: "Cover", Group: "All", Marks: c.Marks}}}
 	require.Equal(t, `packet "T" by "A" on 0001-01-01
@@ -27,6 +28,7 @@ sheet 1 210 × 297 "Cover" in "All"
   path 1,0 ~1,-0.55~0.55,-1~0,-1 stroke 0.5 #1a1a1a
   link 1 2 3 × 4 -> w1
   anchor 0 5 w1
+  picture 1 2 30 × 20 png bc51e9e65d79e1c90ba544ab2eae1044ccdf8c1af7a559ba375cba4276f7d99e "the tray"
 `, Dump(p))
 }
 
@@ -68,6 +70,7 @@ func TestMoveAndScaleLeaveTheOriginal(t *testing.T) {
 	c.Text(5, 6, "a", Plain(2))
 	c.Link(Rect{1, 2, 3, 4}, "x")
 	c.Anchor("x", 1, 1)
+	c.Add(Picture{3, 4, 30, 20, JPEG, []byte("rows"), ""})
 	before := DumpMarks(c.Marks)
 	moved := Move(c.Marks, 10, 20)
 	require.Contains(t, DumpMarks(moved), "text 15 26 2")
@@ -76,6 +79,7 @@ func TestMoveAndScaleLeaveTheOriginal(t *testing.T) {
 	require.Contains(t, twice, "stroke 2 #1a1a1a dash 4/6")
 	require.Contains(t, twice, "text 10 12 4")
 	require.Contains(t, twice, "link 2 4 6 × 8 -> x")
+	require.Contains(t, twice, "picture 6 8 60 × 40 jpeg")
 	require.Equal(t, before, DumpMarks(c.Marks))
 	require.Equal(t, before, DumpMarks(Move(moved, -10, -20)))
 }
@@ -111,6 +115,10 @@ func TestVerify(t *testing.T) {
 		"a path with a negative width or dash":    a4(Path{Stroke: &Stroke{Width: 1, Dash: []float64{1, -1}}}),
 		"a curve with one control point":          a4(Path{Segs: []Seg{{C1: &one}}}),
 		"anchor x: a number that is no length":    a4(Anchor{Name: "x", X: nan}),
+		`picture "p": 0 bytes of form "png"`:      a4(Picture{0, 0, 1, 1, PNG, nil, "p"}),
+		`picture "p": 1 bytes of form "gif"`:      a4(Picture{0, 0, 1, 1, "gif", []byte("x"), "p"}),
+		`picture "p": an area of 0 × 1 mm`:        a4(Picture{0, 0, 0, 1, PNG, []byte("x"), "p"}),
+		`picture "p": a number that is no length`: a4(Picture{nan, 0, 1, 1, PNG, []byte("x"), "p"}),
 		"a mark of unknown kind <nil>":            a4(nil),
 		`sheet 1 "S": link to x: a number that i`: a4(Anchor{Name: "x"}, Link{W: nan, Target: "x"}),
 	} {

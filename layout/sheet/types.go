@@ -108,7 +108,22 @@ type Anchor struct {
 	X, Y float64
 }
 
-func (Text) mark()   {}
-func (Path) mark()   {}
-func (Link) mark()   {}
-func (Anchor) mark() {}
+// Picture is a photograph or a mark in a rectangle that it fills.
+type Picture struct {
+	X, Y, W, H float64
+	Form       string // JPEG or PNG
+	Data       []byte // of eight bits a channel, without transparency; shared, never written to
+	Words      string // what it shows, for who cannot see it
+}
+
+// The forms of a picture's bytes.
+const (
+	JPEG = "jpeg"
+	PNG  = "png"
+)
+
+func (Text) mark()    {}
+func (Path) mark()    {}
+func (Link) mark()    {}
+func (Anchor) mark()  {}
+func (Picture) mark() {}

@@ -71,6 +71,8 @@ func verifyMark(m Mark, known map[string]bool) error {
 		return numbers("link to", m.Target, m.X, m.Y, m.W, m.H)
 	case Anchor:
 		return numbers("anchor", m.Name, m.X, m.Y)
+	case Picture:
+		return verifyPicture(m)
 	}
 	return fmt.Errorf("a mark of unknown kind %T", m)
 }
@@ -86,6 +88,16 @@ func verifyText(t Text) error {
 		return nil
 	}
 	return numbers("text", strconv.Quote(t.S), t.X, t.Y, t.Size, t.Turn)
+}
+
+func verifyPicture(p Picture) error {
+	if p.Form != JPEG && p.Form != PNG || len(p.Data) == 0 {
+		return fmt.Errorf("picture %q: %d bytes of form %q", p.Words, len(p.Data), p.Form)
+	}
+	if finite(p.X, p.Y, p.W, p.H) && (p.W <= 0 || p.H <= 0) {
+		return fmt.Errorf("picture %q: an area of %v × %v mm", p.Words, p.W, p.H)
+	}
+	return numbers("picture", strconv.Quote(p.Words), p.X, p.Y, p.W, p.H)
 }
 
 func verifyPath(p Path) error {

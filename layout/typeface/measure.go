@@ -140,6 +140,8 @@ func Bounds(m sheet.Mark) sheet.Rect {
 		return m.Bounds()
 	case sheet.Link:
 		return sheet.Rect{X: m.X, Y: m.Y, W: m.W, H: m.H}
+	case sheet.Picture:
+		return sheet.Rect{X: m.X, Y: m.Y, W: m.W, H: m.H}
 	}
 	return sheet.Rect{}
 }

@@ -12,9 +12,15 @@ import (
 // PageObject is the number that gofpdf gives to the page of a sheet, counted from 0.
 func PageObject(sheet int) int { return 3 + 2*sheet }
 
+// Drawn is what the drawn pages use.
+type Drawn struct {
+	Glyphs Glyphs
+	Images Images
+}
+
 // Finish adds to the drawn document all that gofpdf cannot, and replaces its
 // catalogue and information dictionary.
-func Finish(d *Document, p sheet.Packet, used Glyphs, o Options) error {
+func Finish(d *Document, p sheet.Packet, used Drawn, o Options) error {
 	if !o.Uncompressed {
 		if err := deflatePages(d, len(p.Sheets)); err != nil {
 			return err
@@ -23,7 +29,10 @@ func Finish(d *Document, p sheet.Packet, used Glyphs, o Options) error {
 	if err := links(d, p); err != nil {
 		return err
 	}
-	if err := fonts(d, used); err != nil {
+	if err := fonts(d, used.Glyphs); err != nil {
+		return err
+	}
+	if err := images(d, used.Images); err != nil {
 		return err
 	}
 	outline := bookmarks(d, p)

@@ -3,7 +3,7 @@
 //
 // In comes a sheet.Packet; out come named files, one a sheet, in order: 01-cover.svg.
 // It holds that what stands on the sheets stands in the files, mark by mark: paths
-// as paths, text as text that can be selected and edited, links as links from file
+// as paths, text as text that can be selected and edited, pictures with their bytes, links as links from file
 // to file, anchors as empty groups with an id, the packet's caution as each file's description. One unit is a millimetre. The same
 // packet gives the same bytes.
 //
@@ -13,6 +13,7 @@ package vector
 
 import (
 	"bytes"
+	"encoding/base64"
 	"encoding/xml"
 	"fmt"
 	"math"
@@ -134,7 +135,15 @@ func (w *writer) mark(m sheet.Mark) {
 		fmt.Fprintf(&w.out, `<g id="%s" transform="translate(%s %s)"/>`+"\n", escaped(m.Name), num(m.X), num(m.Y))
 	case sheet.Link:
 		w.link(m)
+	case sheet.Picture:
+		w.picture(m)
 	}
+}
+
+// picture carries its bytes within the file, so that the drawing can go about alone.
+func (w *writer) picture(p sheet.Picture) {
+	fmt.Fprintf(&w.out, `<image x="%s" y="%s" width="%s" height="%s" preserveAspectRatio="none" xlink:href="data:image/%s;base64,%s"><title>%s</title></image>`+"\n",
+		num(p.X), num(p.Y), num(p.W), num(p.H), p.Form, base64.StdEncoding.EncodeToString(p.Data), escaped(p.Words))
 }
 
 func (w *writer) text(t sheet.Text) {

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/describe"
@@ -22,6 +23,7 @@ func (c *checker) info() {
 		Paper:    d.Sheet.Paper.Or("A4"),
 		Imperial: d.Sheet.Units.Text == "imperial",
 		Gauge:    gaugeSystem(d.Sheet),
+		Picture:  c.picture(d.Sheet.Picture),
 	}
 	volts := d.System.Volts.Or(12)
 	c.h.System = harness.System{
@@ -65,7 +67,7 @@ func (c *checker) places() {
 		c.h.Places = append(c.h.Places, harness.Place{
 			ID: id, Key: p.Key.Text, Name: p.Name.Or(p.Key.Text), Zone: p.Zone.Text,
 			Ambient: p.Ambient.Or(ambient), AmbientGiven: p.Ambient.Given(),
-			Surface: p.Surface.Text, Tail: p.Tail.V, Lies: sides(p.Lies), Span: p.Key.Span,
+			Surface: p.Surface.Text, Tail: p.Tail.V, Lies: sides(p.Lies), Picture: c.picture(p.Picture), Span: p.Key.Span,
 		})
 		c.placeBy[p.Key.Text] = id
 	}
@@ -79,6 +81,19 @@ func sides(words []read.Word) harness.Side {
 		all |= side
 	}
 	return all
+}
+
+// picture is the one of a file; several things may name the same one.
+func (c *checker) picture(w read.Word) *harness.Picture {
+	if !w.Given() {
+		return nil
+	}
+	i := slices.IndexFunc(c.h.Pictures, func(p *harness.Picture) bool { return p.File == w.Text })
+	if i < 0 {
+		i = len(c.h.Pictures)
+		c.h.Pictures = append(c.h.Pictures, &harness.Picture{File: w.Text, Span: w.Span})
+	}
+	return c.h.Pictures[i]
 }
 
 func (c *checker) placeNames() []string {

@@ -40,7 +40,7 @@ func (c *checker) newPart(w *describe.Part, of harness.Kind) *harness.Part {
 	id := harness.PartID(len(c.h.Parts))
 	c.h.Parts = append(c.h.Parts, harness.Part{
 		ID: id, Ref: w.Key.Text, Kind: of, Name: w.Name.Or(w.Key.Text),
-		Place: c.place(w.At), Span: w.Key.Span,
+		Place: c.place(w.At), Picture: c.picture(w.Picture), Span: w.Key.Span,
 	})
 	c.partBy[w.Key.Text] = id
 	return &c.h.Parts[id]

@@ -34,6 +34,7 @@ var partKeys = []read.Key[Part]{
 	gauge("gauge", func(p *Part) *read.Value[unit.Gauge] { return &p.Size }),
 	read.Text("notes", "free text", func(p *Part) *read.Word { return &p.Notes }),
 	read.Line("part-number", "a part number", func(p *Part) *read.Word { return &p.PartNumber }),
+	read.Line("picture", holdsPicture, func(p *Part) *read.Word { return &p.Picture }),
 	read.Custom("found", "what was measured, such as {volts: 12.4 V}", takeFound),
 	read.List("terminals", "a list of terminals", func(p *Part) *[]read.Word { return &p.Terminals }, (*read.Reader).Unique),
 	read.Custom("inside", holdsInside, takeInside),

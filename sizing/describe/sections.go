@@ -68,7 +68,10 @@ var sheetKeys = []read.Key[Sheet]{
 	read.Choice("paper", unit.Papers(), func(s *Sheet) *read.Word { return &s.Paper }),
 	read.Choice("units", []string{"metric", "imperial"}, func(s *Sheet) *read.Word { return &s.Units }),
 	read.Choice("gauge", []string{"mm2", "awg", "sae"}, func(s *Sheet) *read.Word { return &s.Gauge }),
+	read.Line("picture", holdsPicture, func(s *Sheet) *read.Word { return &s.Picture }),
 }
+
+const holdsPicture = "a JPEG or PNG file beside the description, such as photos/fan.jpg"
 
 var systemKeys = []read.Key[System]{
 	read.Needed(read.Quantity("volts", "the nominal voltage: 6, 12, 24 or 48", func(s *System) *read.Value[unit.Volt] { return &s.Volts }, parseNominal)),
@@ -160,6 +163,7 @@ var placeKeys = []read.Key[Place]{
 	read.Choice("surface", surfaces, func(p *Place) *read.Word { return &p.Surface }),
 	length("tail", func(p *Place) *read.Value[unit.Millimetre] { return &p.Tail }),
 	read.Custom("lies", holdsLies, takeLies),
+	read.Line("picture", holdsPicture, func(p *Place) *read.Word { return &p.Picture }),
 }
 
 var surfaces = []string{"bare", "painted", "coated"}

@@ -49,9 +49,10 @@ type Vehicle struct{ Name, Identity read.Word }
 
 // Sheet says how the packet is drawn.
 type Sheet struct {
-	Paper read.Word // A4 A3 letter tabloid
-	Units read.Word // metric imperial
-	Gauge read.Word // mm2 awg sae
+	Paper   read.Word // A4 A3 letter tabloid
+	Units   read.Word // metric imperial
+	Gauge   read.Word // mm2 awg sae
+	Picture read.Word // file of the cover's photograph or mark
 }
 
 // System is the vehicle's electrical system.
@@ -169,6 +170,7 @@ type Place struct {
 	Surface read.Word                   // bare painted coated: the bodywork that a ground here stands on
 	Tail    read.Value[unit.Millimetre] // from the loom to the terminals of a part here
 	Lies    []read.Word                 // front rear left right: the sides of the vehicle, at most one of either pair
+	Picture read.Word                   // file of a photograph
 }
 
 // Run is a stretch of loom between two places.
@@ -196,6 +198,7 @@ type Part struct {
 	Size       read.Value[unit.Gauge]      // key "gauge" of a strap
 	Notes      read.Word
 	PartNumber read.Word
+	Picture    read.Word   // file of a photograph
 	Found      []Pair      // measured as it is: {colour: BK, volts: …} kept as words
 	Terminals  []read.Word // overrides the customary terminals
 	Inside     []Inside

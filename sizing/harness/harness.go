@@ -49,6 +49,7 @@ type Harness struct {
 	Wires     []Wire
 	Units     []Unit       // wires that are handled as one
 	States    []State      // as declared, or the made ones where none is declared
+	Pictures  []*Picture   // each file once, in the order in which they are first named
 	Accept    []Accept     // advice that the description takes off the list
 	Record    *source.File // the as-built record that Kept was taken from, nil where there is none
 }
@@ -74,6 +75,7 @@ type Sheet struct {
 	Paper    string // A4 A3 letter tabloid
 	Imperial bool
 	Gauge    unit.System
+	Picture  *Picture // for the cover, nil for none
 }
 
 // System is the vehicle's electrical system.
@@ -188,6 +190,7 @@ type Place struct {
 	Surface      string
 	Tail         unit.Millimetre // from the loom to the terminals of a part here that gives none of its own
 	Lies         Side            // 0 where the description does not say
+	Picture      *Picture        // nil for none
 	Span         source.Span
 }
 
@@ -258,6 +261,7 @@ type Part struct {
 	Length     unit.Millimetre // of a strap; zero where it is not given
 	Notes      string
 	PartNumber string
+	Picture    *Picture // nil for none
 	Found      map[string]string
 	Span       source.Span // of the part's name in the file
 

@@ -16,6 +16,7 @@ import (
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/fit/buying"
+	"example.com/loomfolio/sizing/picture"
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/route"
@@ -36,7 +37,7 @@ func All() ([]Group, error) {
 		title string
 		rules func() ([]source.Rule, error)
 	}{
-		{"The text", read.Rules}, {"The format", describe.Rules}, {"Names and circuits", check.Rules}, {"Lengths", route.Rules},
+		{"The text", read.Rules}, {"The format", describe.Rules}, {"Names and circuits", check.Rules}, {"Pictures", picture.Rules}, {"Lengths", route.Rules},
 		{"Which way round", polarity.Rules}, {"Gauges, fuses and states", finding.Rules},
 		{"Not as it is meant", misuse.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
 		{"Colours", colour.Rules}, {"The as-built record", record.Rules}, {"What is built and planned", change.Rules}, {"What is accepted", accept.Rules},

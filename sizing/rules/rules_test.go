@@ -1,10 +1,14 @@
 package rules
 
 import (
+	"bytes"
 	"flag"
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"image"
+	"image/color"
+	"image/png"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -13,6 +17,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
@@ -22,6 +27,7 @@ import (
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/picture"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/source"
 )
@@ -46,6 +52,7 @@ func found(t *testing.T, text string, kept *record.Record) source.Problems {
 	if h == nil {
 		return ps
 	}
+	ps = append(ps, picture.Load(h, folder())...)
 	r, err := sizing.Size(h, ps)
 	require.NoError(t, err)
 	open, _ := accept.Settle(h, r.Findings, all(t))
@@ -55,6 +62,22 @@ func found(t *testing.T, text string, kept *record.Record) source.Problems {
 // ideographs stand for what the sheets have no letters for.
 func ideographs(s string) string {
 	return strings.Join(strings.FieldsFunc(s, func(c rune) bool { return c < 0x3000 }), "")
+}
+
+// folder is the one that the examples' pictures lie in.
+func folder() fs.FS {
+	return fstest.MapFS{
+		"mark.png":  {Data: drawn(4, 3)},
+		"notes.jpg": {Data: []byte("the fan's plug is brown")},
+		"wide.png":  {Data: drawn(6000, 4001)},
+	}
+}
+
+// drawn is a black picture of so many pixels as a PNG file.
+func drawn(wide, high int) []byte {
+	var b bytes.Buffer
+	_ = png.Encode(&b, image.NewPaletted(image.Rect(0, 0, wide, high), color.Palette{color.Black})) // a buffer takes all
+	return b.Bytes()
 }
 
 // before gives the record of what an example says was described before.
@@ -99,6 +122,7 @@ var shownElsewhere = map[string]string{
 	"file-too-big":      "describe: TestFilesThatCannotBeText",
 	"line-too-long":     "describe: TestHostileFilesAreQuicklyRefused",
 	"too-many-problems": "describe: TestHostileFilesAreQuicklyRefused",
+	"picture-no-folder": "picture: TestWithoutAFolder",
 }
 
 // TestEveryExampleIsFound: the first example of each rule is found at the rule's level, and each where its mark stands.

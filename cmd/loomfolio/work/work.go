@@ -4,6 +4,7 @@ package work
 
 import (
 	"fmt"
+	"io/fs"
 
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing"
@@ -11,6 +12,7 @@ import (
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/picture"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/rules"
@@ -21,6 +23,7 @@ import (
 type Source struct {
 	Name   string                       // of the description, as messages show it
 	Text   []byte                       // of the description
+	Files  fs.FS                        // of the description's folder, for its pictures; nil where there is none
 	Record func() (*source.File, error) // the as-built record, nil where there is none; asked for once the description is read
 }
 
@@ -54,7 +57,10 @@ func Do(s Source) (*Work, error) {
 	}
 	h, found := check.Against(d, rec)
 	problems = append(problems, found...)
-	if h == nil {
+	if h != nil {
+		problems = append(problems, picture.Load(h, s.Files)...)
+	}
+	if h == nil || problems.HasErrors() {
 		return nil, &Stop{d.File, problems.Sorted()}
 	}
 	r, err := sizing.Size(h, problems)

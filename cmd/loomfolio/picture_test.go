@@ -1,0 +1,89 @@
+package main
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// picturedFile is the first sample with a picture on its cover, one of a place and one of a part,
+// in a folder of its own, and the folder above it.
+func picturedFile(t *testing.T, cover string) (file, above string) {
+	t.Helper()
+	above = t.TempDir()
+	dir := filepath.Join(above, "car")
+	require.NoError(t, os.MkdirAll(filepath.Join(dir, "photos"), 0o777))
+	m := image.NewRGBA(image.Rect(0, 0, 60, 40))
+	for i := range 60 * 40 {
+		m.SetRGBA(i%60, i/60, color.RGBA{0x90, 0x20, 0x30, 0xff})
+	}
+	var b bytes.Buffer
+	require.NoError(t, png.Encode(&b, m))
+	for _, name := range []string{"secret.png", "car/car.png", "car/photos/tray.png"} {
+		require.NoError(t, os.WriteFile(filepath.Join(above, name), b.Bytes(), 0o666))
+	}
+	require.NoError(t, os.Symlink("../secret.png", filepath.Join(dir, "out.png")))
+	text := "sheet: {picture: " + cover + "}\n" + read(t, sampleFile(t, "first"))
+	text = strings.Replace(text, "{name: Battery tray,", "{name: Battery tray, picture: photos/tray.png,", 1)
+	text = strings.Replace(text, "{kind: battery,", "{kind: battery, picture: car.png,", 1)
+	file = filepath.Join(dir, "first.yaml")
+	require.NoError(t, os.WriteFile(file, []byte(text), 0o666))
+	return file, above
+}
+
+// TestPicturesArePrinted from the folder that the description lies in, wherever the command is called.
+func TestPicturesArePrinted(t *testing.T) {
+	file, above := picturedFile(t, "car.png")
+	out := filepath.Join(above, "first.pdf")
+	code, _, errs := do("packet", file, "-o", out, "--svg", filepath.Join(above, "svg"))
+	require.Zero(t, code, errs)
+	doc := read(t, out)
+	require.Equal(t, 1, strings.Count(doc, "/Subtype /Image"), "one picture, however often it is shown")
+	require.Contains(t, doc, "picture-2-tray.png")
+	drawings, err := filepath.Glob(filepath.Join(above, "svg", "*.svg"))
+	require.NoError(t, err)
+	shown := 0
+	for _, f := range drawings {
+		shown += strings.Count(read(t, f), "<image ")
+	}
+	require.Equal(t, 3, shown)
+}
+
+// TestTheFolderIsNotLeft: each way out is an error at the name, and nothing is written.
+func TestTheFolderIsNotLeft(t *testing.T) {
+	for name, says := range map[string]string{
+		"../secret.png":           "is not named within the description's folder",
+		"/etc/hostname":           "is not named within the description's folder",
+		"out.png":                 "leads out of the description's folder",
+		"photos":                  "is a folder, no file",
+		"first.yaml":              "is no picture of a form that is known here",
+		"photos/tary.png":         "did you mean photos/tray.png?",
+		"photos/../../secret.png": "is not named within the description's folder",
+	} {
+		file, above := picturedFile(t, name)
+		out := filepath.Join(above, "first.pdf")
+		code, _, errs := do("packet", file, "-o", out)
+		require.Equal(t, exitUnusable, code, name)
+		require.Contains(t, errs, file+":1:18: error: the picture "+name)
+		require.Contains(t, strings.Join(strings.Fields(errs), " "), says)
+		require.NoFileExists(t, out)
+	}
+}
+
+// TestStandardInputHasNoFolder: the sheets are printed without the pictures, and a warning says so once.
+func TestStandardInputHasNoFolder(t *testing.T) {
+	file, above := picturedFile(t, "car.png")
+	out := filepath.Join(above, "first.pdf")
+	var said, errs bytes.Buffer
+	code := run([]string{"packet", "-", "-o", out}, strings.NewReader(read(t, file)), &said, &errs)
+	require.Zero(t, code, errs.String())
+	require.Equal(t, 1, strings.Count(errs.String(), "[picture-no-folder]"))
+	require.NotContains(t, read(t, out), "/Subtype /Image")
+}

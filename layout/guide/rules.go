@@ -1,0 +1,126 @@
+package guide
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// designRules states the design rules of this harness.
+func designRules(a page.Ask) []item { return entriesOf(ruleLines(a)) }
+
+func ruleLines(a page.Ask) [][2]string {
+	p := a.H.Practice
+	method := map[string]string{
+		"computed": "computed: all wires together, the least copper that keeps drop, heat, protection and handling",
+		"abyc-e11": "ABYC E-11, wire by wire: circular mils = 10.75 × amperes × feet ÷ volts allowed, copper at 20 °C",
+		"ac43-13":  "FAA AC 43.13-1B, wire by wire: tables 11-6 and 11-9, copper at 20 °C",
+	}[p.Method]
+	current := map[string]string{
+		"abyc":     "the table of ABYC E-11, with its factors for ambient and bundle",
+		"computed": "heat balance of each wire beside the others in its run; its resistance at the temperature it reaches",
+	}[p.Ampacity]
+	switch p.Method {
+	case "abyc-e11":
+		current = "the table of ABYC E-11, with its factors for ambient and bundle"
+	case "ac43-13":
+		current = "FAA AC 43.13-1B table 11-9, large bundles at 70 °C"
+	}
+	smallest := "the smallest size listed"
+	if p.Smallest.Given() {
+		smallest = p.Smallest.String()
+	}
+	series := "wires in series without a branch have one size, and so have the cables that crank the engine"
+	if p.Mixed {
+		series = "wires in series may differ in size"
+	}
+	imperial := a.H.Sheet.Imperial
+	return [][2]string{
+		{"Allowed drop", dropWords(a)},
+		{"Method", page.Or(method, p.Method)},
+		{"Current rating of a wire", current},
+		{"Insulation", insulationWords(p.Insulation)},
+		{"Smallest size", smallest + "; " + series},
+		{"Fuse load", fmt.Sprintf("at most %s of a fuse's rating, continuously; none is chosen below %s, and stocked ratings come first", p.FuseLoad, p.LeastFuse)},
+		{"Length", fmt.Sprintf("run and tails, plus %s at each end, plus %s for dressing, rounded up to %s",
+			unit.LengthText(p.EachEnd, imperial), p.Dress, unit.LengthText(p.RoundUp, imperial))},
+		{"Colours", fmt.Sprintf("grounds %s, feeds straight from the battery %s", letters(p.GroundColour), letters(p.FeedColour))},
+		{"Twists, screens, cables", unitWords(a)},
+		{"Pull-out force", pullWords(p.Pull)},
+	}
+}
+
+// unitWords says how twists and screens are made and what a cable's cores count as;
+// "" where there are none.
+func unitWords(a page.Ask) string {
+	p, imperial := a.H.Practice, a.H.Sheet.Imperial
+	var words []string
+	has := func(test func(*harness.Unit) bool) bool {
+		return slices.ContainsFunc(a.H.Units, func(u harness.Unit) bool { return test(&u) })
+	}
+	if has(func(u *harness.Unit) bool { return len(a.R.Units[u.ID].Twists) > 0 }) {
+		lay := "a lay set by the thickest wire (FAA AC 43.13-1B, from memory)"
+		if p.Lay > 0 {
+			lay = "a lay of " + unit.LengthText(p.Lay, imperial)
+		}
+		words = append(words, "wires of a twist are cut to one length, with an allowance for "+lay)
+	}
+	if has(func(u *harness.Unit) bool { return u.HasScreen() }) {
+		words = append(words, "a screen is grounded at one end alone (common practice, no source)")
+	}
+	if has(func(u *harness.Unit) bool { return u.Kind == harness.Cabled }) {
+		words = append(words, "cores of a cable count as a bundle inside its sheath")
+	}
+	return strings.Join(words, "; ")
+}
+
+func letters(l string) string {
+	if n := colour.Name(l); n != "" {
+		return l + " (" + n + ")"
+	}
+	return page.Or(l, "not fixed")
+}
+
+// dropWords lists the drop limit of each class, in volts too.
+func dropWords(a page.Ask) string {
+	used := map[string]bool{"default": true}
+	for _, c := range a.H.Circuits {
+		used[c.Class] = true
+	}
+	if a.H.Practice.Method == "ac43-13" {
+		return "0.5 V at 14 V whatever the class (FAA AC 43.13-1B table 11-6), in proportion at other voltages; feed and return together"
+	}
+	var words []string
+	for _, class := range slices.Sorted(maps.Keys(a.H.Practice.Drop)) {
+		if !used[class] {
+			continue
+		}
+		limit := a.H.Practice.Drop[class]
+		text := class + " " + limit.String()
+		if limit.Volts == 0 {
+			text += fmt.Sprintf(" (%s V)", page.Figure(float64(limit.Of(a.H.System.Volts)), 2))
+		}
+		words = append(words, text)
+	}
+	return strings.Join(words, "; ") + "; feed and return together, of " + a.H.System.Volts.String()
+}
+
+func insulationWords(name string) string {
+	if in, ok := rating.InsulationOf(name); ok {
+		return fmt.Sprintf("%s, class %s", name, in.Class)
+	}
+	return name
+}
+
+func pullWords(list string) string {
+	return map[string]string{
+		"ul-486a": "UL 486A", "mil-t-7928": "MIL-T-7928", "abyc-e11": "ABYC E-11, for one minute", "nasa-8739": "NASA-STD-8739.4",
+	}[list]
+}
