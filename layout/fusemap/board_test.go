@@ -48,14 +48,3 @@ func TestRelaysHaveTheirSockets(t *testing.T) {
 	require.Equal(t, "12C: FP.1, Fuse panel", landing(a, k, "30", 80))
 	require.Equal(t, unused, landing(a, &harness.Part{}, "87a", 80))
 }
-
-// TestEveryFuseIsListed once, with what it runs at.
-func TestEveryFuseIsListed(t *testing.T) {
-	a := toy.Car(6, 3)
-	for i, out := range a.R.Outages {
-		f := a.R.Fuses[i]
-		row := outRow(a, f, out)
-		require.Equal(t, f.Name, row.Cells[0].S)
-		require.NotEmpty(t, row.Cells[5].S)
-	}
-}

@@ -5,59 +5,38 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fault/outage"
 	"example.com/loomfolio/sizing/harness"
 )
 
-// outs lists every fuse: what it runs at, its thinnest wire, the most that may be
-// fitted, and all that stops when it is out.
-func outs(a page.Ask, s *page.Book) {
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "Load", Unit: "A", Align: table.Decimal},
-		{Title: "Max. fuse", Unit: "A", Align: table.Decimal}, {Title: "Thinnest wire", Min: 22},
-		{Title: "Lost if it blows", Weight: 2, Min: 50}, {Title: "Also lost through a relay", Weight: 1, Min: 40},
-	}}
-	for i, f := range a.R.Fuses {
-		if len(f.Feeds)+len(f.Wires) > 0 || a.Part(f.Part) != nil && a.Part(f.Part).Panel == nil {
-			t.Rows = append(t.Rows, outRow(a, f, a.R.Outages[i]))
-		}
-	}
-	if len(t.Rows) == 0 {
-		return
-	}
-	set := t.Settle(s.Room.W)
-	s.Head2("Every fuse", "If only some of a row's loads have stopped, the fuse is probably good: check what only those loads share.", max(leastOut, min(set.Height(), s.Rest().H/3)))
-	s.Flow(set)
-}
-
-func outRow(a page.Ask, f chosen.Fuse, out outage.Outage) table.Row {
-	direct, through := strings.Join(stopped(a, f, out), ", "), through(a, out)
+// lostWords say what loses its supply at once without a fuse; where that is the coils of relays
+// alone, these.
+func lostWords(a page.Ask, f chosen.Fuse, out outage.Outage) string {
 	if out.Shared {
-		direct, through = "nothing at once: what it feeds has another supply", ""
+		return "Nothing at once: what it feeds has another supply"
 	}
-	thinnest := ""
-	if f.Smallest >= 0 && int(f.Smallest) < len(a.H.Wires) {
-		thinnest = a.H.Wires[f.Smallest].Name + ", " + a.Gauge(f.Smallest)
-	}
-	amps := func(x float64) table.Cell {
-		if x <= 0 {
-			return table.Text("–")
+	words := stopped(a, f, out)
+	if len(words) == 0 {
+		for _, n := range out.Stops {
+			if e, ok := a.ElementNamed(n); ok {
+				words = append(words, a.Named(a.Part(e.Part)))
+			}
 		}
-		return table.Text(page.Amps(x))
 	}
-	return table.Row{Cells: []table.Cell{
-		{S: f.Name, Bold: true, Link: a.Link("fuse/" + f.Name)}, table.Text(strings.TrimSuffix(ratingWords(f), " A")), amps(float64(f.Amps)),
-		table.Text(strings.TrimSuffix(mostWords(f), " A")), table.Text(page.Or(thinnest, "–")), table.Text(page.Capital(page.Or(direct, "–"))), table.Text(through),
-	}}
+	return page.Capital(page.Or(strings.Join(words, ", "), "Nothing that is described"))
 }
 
-func mostWords(f chosen.Fuse) string {
-	if f.MostAllowed <= 0 {
-		return "–"
+// relayWords say what stops as relays drop out; of one of several supplies what it feeds.
+func relayWords(a page.Ask, f chosen.Fuse, out outage.Outage) string {
+	if out.Shared {
+		return list("Feeds: ", stopped(a, f, out))
 	}
-	return f.MostAllowed.String()
+	words := through(a, out)
+	if strings.Join(words, ", ") == lostWords(a, f, out) {
+		return ""
+	}
+	return list("By relay: ", words)
 }
 
 // stopped names what loses its supply.
@@ -83,7 +62,7 @@ func gathered(a page.Ask, without string, gone, tell []string) []string {
 		case all:
 			whole = append(whole, "the "+lower(a.Named(p)))
 		default:
-			some = append(some, a.Named(p)+" "+page.Ranges(positions(down)))
+			some = append(some, a.Plain(p)+" "+page.Firm(p.Ref+"."+page.Ranges(positions(down))))
 		}
 		for _, d := range down {
 			for _, n := range d.Feeds {
@@ -137,8 +116,8 @@ func lower(s string) string {
 // mostRelays is how many relays a list names; of more it names the loads alone.
 const mostRelays = 3
 
-// through names what stops as relays drop out.
-func through(a page.Ask, o outage.Outage) string {
+// through names what stops as relays drop out, relay by relay; of many relays the loads alone.
+func through(a page.Ask, o outage.Outage) []string {
 	var words, loads []string
 	for _, d := range o.Drops {
 		if len(d.Loads) > 0 {
@@ -147,9 +126,12 @@ func through(a page.Ask, o outage.Outage) string {
 		}
 	}
 	if len(words) > mostRelays {
-		return strings.Join(gathered(a, "", loads, loads), ", ")
+		return gathered(a, "", loads, loads)
 	}
-	return strings.Join(words, "; ")
+	if len(words) > 1 {
+		return []string{strings.Join(words, "; ")}
+	}
+	return words
 }
 
 // own are the dead loads without the coils of relays that through names.
@@ -162,5 +144,10 @@ func own(a page.Ask, o outage.Outage) []string {
 
 // dropped names a relay with what it takes along.
 func dropped(a page.Ask, d outage.Drop) string {
-	return a.Named(a.Part(d.Relay)) + ": " + strings.Join(gathered(a, "", d.Loads, d.Loads), ", ")
+	p := a.Part(d.Relay)
+	loads := strings.Join(gathered(a, "", d.Loads, d.Loads), ", ")
+	if loads == a.Plain(p) { // a starter, by its own solenoid
+		return a.Named(p)
+	}
+	return p.Ref + " " + loads
 }

@@ -35,7 +35,7 @@ func TestRelayCoilStopsItsLoads(t *testing.T) {
 	}
 	require.Equal(t, []string{"K1.coil"}, coil.Stops)
 	require.Len(t, coil.Drops, 1)
-	require.Equal(t, "Fan relay (K1): Radiator fan", through(a, coil))
+	require.Equal(t, []string{"Fan relay (K1): Radiator fan"}, through(a, coil))
 }
 
 // TestOutagesOfTheKestrel: what a main fuse takes along is told by panels and
@@ -71,28 +71,4 @@ func TestWireBehindAPanelsFuse(t *testing.T) {
 			}
 		}
 	}
-}
-
-// TestWidePanelsCardsFollow: the rows of a panel that is too wide for cards in
-// place may differ in length; its cards follow one another without a gap.
-func TestWidePanelsCardsFollow(t *testing.T) {
-	a := toy.Car(8, 1)
-	p := &a.H.Parts[0]
-	for i := range a.H.Parts {
-		if a.H.Parts[i].Panel != nil {
-			p = &a.H.Parts[i]
-		}
-	}
-	layout := p.Panel.Layout
-	p.Panel.Layout = [][]string{{"a"}, layout[0]}
-	if len(layout[0]) <= mostWide {
-		p.Panel.Layout[1] = []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}
-	}
-	rows, wide := panelRows(a, p, cardsOf(a))
-	require.True(t, wide)
-	require.True(t, rows[0][1].none)
-	for _, c := range followed(rows) {
-		require.False(t, c.none || c.spare)
-	}
-	require.NotEmpty(t, followed(rows))
 }
