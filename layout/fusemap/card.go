@@ -2,6 +2,7 @@ package fusemap
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/page"
@@ -71,40 +72,69 @@ var (
 	note   = sheet.Plain(sheet.SizeNote)
 )
 
-// words are the lines at the right of a card of a width.
-func (c card) words(w float64) []said {
-	var out []said
-	add := func(s string, st sheet.Style) {
-		for _, line := range wrapped(s, st, w) {
-			out = append(out, said{s: line, style: st})
-		}
+// text is what is said of a fuse as it is set: lines beside it, and lines under both.
+type text struct{ beside, under []said }
+
+func (t text) besideHigh() float64 { return linesHigh(t.beside) }
+
+func linesHigh(lines []said) float64 {
+	h := 0.0
+	for _, l := range lines {
+		h += l.high()
 	}
-	add(c.place, page.Quiet())
-	add(c.lost, strong)
-	add(c.relays, note)
+	return h
+}
+
+// high is the height of a text beside a fuse with its name.
+func (t text) high(left float64) float64 {
+	return math.Max(t.besideHigh(), left) + linesHigh(t.under)
+}
+
+// set finds how a card's words stand lowest: all beside the fuse, or the small ones under both.
+func (c card) set(w float64, l side) text {
+	right, whole := c.right(w, l), w-2*cardPad
+	beside := text{beside: slices.Concat(c.head(right), c.small(right), c.foot(right))}
+	under := text{beside: slices.Concat(c.head(right), c.foot(right)), under: c.small(whole)}
+	if left := c.leftHigh(l); under.high(left) < beside.high(left)-0.1 {
+		return under
+	}
+	return beside
+}
+
+// head is where a fuse is and what is lost with it.
+func (c card) head(w float64) []said {
+	return append(lines(c.place, page.Quiet(), w), lines(c.lost, strong, w)...)
+}
+
+// small is what stops by relays, the wires, and what a breaker does.
+func (c card) small(w float64) []said {
+	out := lines(c.relays, note, w)
 	for _, q := range c.quiet {
-		add(q, note)
+		out = append(out, lines(q, note, w)...)
 	}
-	if c.never == "" {
-		add(c.why, note)
-		return out
+	return out
+}
+
+func lines(s string, st sheet.Style, w float64) []said {
+	var out []said
+	for _, line := range wrapped(s, st, w) {
+		out = append(out, said{s: line, style: st})
 	}
-	return append(out, c.foot(w)...)
+	return out
 }
 
 // foot is the most that a fuse may be, with what follows it where that has room on the line.
 func (c card) foot(w float64) []said {
+	if c.never == "" {
+		return lines(c.why, note, w)
+	}
 	first := said{s: c.never, style: strong}
 	left := w - typeface.Width(c.never, sheet.Bold, sheet.SizeBody) - nameGap
 	if typeface.Width(c.why, sheet.Regular, sheet.SizeNote) <= left {
 		first.note = c.why
 		return []said{first}
 	}
-	out := []said{first}
-	for _, line := range wrapped(c.why, note, w) {
-		out = append(out, said{s: line, style: note})
-	}
-	return out
+	return append([]said{first}, lines(c.why, note, w)...)
 }
 
 func wrapped(s string, st sheet.Style, w float64) []string {
@@ -128,11 +158,7 @@ func (c card) leftHigh(l side) float64 {
 
 // high is the height that a card needs at a width.
 func (c card) high(w float64, l side) float64 {
-	h := 0.0
-	for _, line := range c.words(c.right(w, l)) {
-		h += line.high()
-	}
-	return 2*cardPad + math.Max(h, c.leftHigh(l))
+	return 2*cardPad + c.set(w, l).high(c.leftHigh(l))
 }
 
 // draw puts the card in an area as high as it needs.
@@ -141,10 +167,14 @@ func (c card) draw(canvas *sheet.Canvas, r sheet.Rect, l side) {
 	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
 	in := r.Inset(cardPad)
 	c.drawLeft(canvas, in, l)
-	y := in.Y
-	words := c.words(c.right(r.W, l))
-	for _, line := range words {
-		line.draw(canvas, in.X+l.wide+textGap, y)
+	set := c.set(r.W, l)
+	drawn(canvas, set.beside, in.X+l.wide+textGap, in.Y)
+	drawn(canvas, set.under, in.X, in.Y+math.Max(set.besideHigh(), c.leftHigh(l)))
+}
+
+func drawn(canvas *sheet.Canvas, lines []said, x, y float64) {
+	for _, line := range lines {
+		line.draw(canvas, x, y)
 		y += line.high()
 	}
 }

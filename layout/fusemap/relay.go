@@ -13,7 +13,7 @@ import (
 
 // Sizes of a relay's card, mm.
 const (
-	baseWide   = 17.0 // of its socket
+	baseWide   = 16.6 // of its socket
 	relaysWide = 52.0 // least width of the card
 	pinText    = 10.0 // where the words beside a socket begin, from the socket's edge
 )
@@ -85,14 +85,14 @@ type relayPin struct {
 func relayCardOf(a page.Ask, r chosen.Relay, feeds []string, w float64) relayCard {
 	p := a.Part(r.Part)
 	in := w - 2*cardPad
-	c := relayCard{ref: p.Ref, words: page.TitleOf(a, p), part: p, used: map[string]bool{}}
+	c := relayCard{ref: p.Ref, words: page.Called(p), part: p, used: map[string]bool{}}
 	c.head = page.TitleHigh(c.ref, c.words, in)
 	for _, n := range relayTerminals(a, p) {
 		text := landing(a, p, n, in-baseWide-pinText)
 		c.used[n] = text != unused
 		c.pins = append(c.pins, relayPin{n, wrapped(text, sheet.Plain(sheet.SizeBody), in-baseWide-pinText)})
 	}
-	c.foot = wrapped(page.List(". ", currents(r), list("Feeds: ", gathered(a, "", feeds, feeds))), note, in)
+	c.foot = wrapped(page.List(". ", page.PlaceOf(a, p), currents(r), list("Feeds: ", gathered(a, "", feeds, feeds))), note, in)
 	return c
 }
 
