@@ -86,8 +86,10 @@ layout/diagram/private:   github.com/tetratelabs/wazero golang.org/x/sys
 layout/diagram:           github.com/goccy/go-graphviz
 layout/page
 layout/drawing
+layout/fused
 layout/guide
 layout/fusemap
+layout/quick
 layout/faces
 layout/power
 layout/bench

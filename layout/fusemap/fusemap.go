@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/fused"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fault/outage"
@@ -60,7 +61,7 @@ func cardsOf(a page.Ask) []card {
 // fuseCard says everything about a fuse.
 func fuseCard(a page.Ask, f chosen.Fuse, out outage.Outage) card {
 	c := card{
-		anchor: "fuse/" + f.Name, name: f.Name, lost: lostWords(a, f, out), relays: relayWords(a, f, out), why: whyWords(f),
+		anchor: "fuse/" + f.Name, name: f.Name, lost: fused.Lost(a, f, out), relays: fused.ByRelay(a, f, out), why: whyWords(f),
 		fuse: page.Fuse{Body: f.Body, Colour: f.BodyColour, Rating: ratingWords(f), Breaker: f.Breaker},
 	}
 	if words := wireWords(a, f); words != "" {

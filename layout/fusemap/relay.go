@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/layout/fused"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
@@ -92,7 +93,7 @@ func relayCardOf(a page.Ask, r chosen.Relay, feeds []string, w float64) relayCar
 		c.used[n] = text != unused
 		c.pins = append(c.pins, relayPin{n, wrapped(text, sheet.Plain(sheet.SizeBody), in-baseWide-pinText)})
 	}
-	c.foot = wrapped(page.List(". ", page.PlaceOf(a, p), currents(r), list("Feeds: ", gathered(a, "", feeds, feeds))), note, in)
+	c.foot = wrapped(page.List(". ", page.PlaceOf(a, p), currents(r), list("Feeds: ", fused.Gathered(a, feeds))), note, in)
 	return c
 }
 

@@ -1,4 +1,8 @@
-package fusemap
+// Package fused words what hangs on a fuse: what is lost with it, at once and as relays drop
+// out, whole panels and positions of panels told by their names.
+//
+// In: page.Ask, a fuse and its outage. Out: words.
+package fused
 
 import (
 	"slices"
@@ -10,34 +14,67 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// lostWords say what loses its supply at once without a fuse; where that is the coils of relays
+// Lost says what loses its supply at once without a fuse; where that is the coils of relays
 // alone, these.
-func lostWords(a page.Ask, f chosen.Fuse, out outage.Outage) string {
+func Lost(a page.Ask, f chosen.Fuse, out outage.Outage) string {
 	if out.Shared {
 		return "Nothing at once: what it feeds has another supply"
 	}
 	words := stopped(a, f, out)
 	if len(words) == 0 {
-		for _, n := range out.Stops {
-			if e, ok := a.ElementNamed(n); ok {
-				words = append(words, a.Named(a.Part(e.Part)))
-			}
-		}
+		words = coils(a, out, a.Named)
 	}
 	return page.Capital(page.Or(strings.Join(words, ", "), "Nothing that is described"))
 }
 
-// relayWords say what stops as relays drop out; of one of several supplies what it feeds.
-func relayWords(a page.Ask, f chosen.Fuse, out outage.Outage) string {
+// coils names the parts of what stops.
+func coils(a page.Ask, out outage.Outage, named func(*harness.Part) string) []string {
+	var words []string
+	for _, n := range out.Stops {
+		if e, ok := a.ElementNamed(n); ok {
+			words = append(words, named(a.Part(e.Part)))
+		}
+	}
+	return words
+}
+
+// ByRelay says what stops as relays drop out; of one of several supplies what it feeds.
+func ByRelay(a page.Ask, f chosen.Fuse, out outage.Outage) string {
 	if out.Shared {
 		return list("Feeds: ", stopped(a, f, out))
 	}
 	words := through(a, out)
-	if strings.Join(words, ", ") == lostWords(a, f, out) {
+	if strings.Join(words, ", ") == Lost(a, f, out) {
 		return ""
 	}
 	return list("By relay: ", words)
 }
+
+func list(head string, words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	return head + strings.Join(words, ", ")
+}
+
+// Feeds are the plain names of all that a fuse feeds, over relays too, each once.
+func Feeds(a page.Ask, f chosen.Fuse, out outage.Outage) []string {
+	behind := out.Behind()
+	words := gathered(a, f.Name, slices.Concat(out.Stops, behind), slices.Concat(own(a, out), behind))
+	if len(words) == 0 {
+		words = coils(a, out, a.Plain)
+	}
+	var once []string
+	for _, w := range words {
+		if w = page.Capital(w); !slices.Contains(once, w) {
+			once = append(once, w)
+		}
+	}
+	return once
+}
+
+// Gathered names loads in plain words, whole panels and positions of panels together.
+func Gathered(a page.Ask, loads []string) []string { return gathered(a, "", loads, loads) }
 
 // stopped names what loses its supply.
 func stopped(a page.Ask, f chosen.Fuse, out outage.Outage) []string {
