@@ -10,20 +10,20 @@ import (
 )
 
 // tried are the loads that one starts from: the lamps, or all where there are none.
-func tried(a page.Ask) (loads []chosen.Load, lamps bool) {
-	for _, l := range a.R.Loads {
-		if p := a.Part(a.H.Elements[l.Element].Part); p != nil && p.Kind == harness.Lamp {
+func (t teller) tried() (loads []chosen.Load, lamps bool) {
+	for _, l := range t.R.Loads {
+		if p := t.Part(t.H.Elements[l.Element].Part); p != nil && p.Kind == harness.Lamp {
 			loads = append(loads, l)
 		}
 	}
 	if len(loads) == 0 {
-		return a.R.Loads, false
+		return t.R.Loads, false
 	}
 	return loads, true
 }
 
-func deadTitle(a page.Ask) string {
-	if _, lamps := tried(a); lamps {
+func (t teller) deadTitle() string {
+	if _, lamps := t.tried(); lamps {
 		return "Lamps dead: start here"
 	}
 	return "Dead: start here"
@@ -31,8 +31,8 @@ func deadTitle(a page.Ask) string {
 
 // dead says where to look first, from the battery on: what all share, what a panel shares,
 // the ground of a place, what is one load's own.
-func dead(a page.Ask) []string {
-	loads, lamps := tried(a)
+func (t teller) dead() []string {
+	loads, lamps := t.tried()
 	if len(loads) == 0 {
 		return nil
 	}
@@ -41,29 +41,30 @@ func dead(a page.Ask) []string {
 		all, one = "All lamps", "One lamp: its bulb, its fuse, its plug."
 	}
 	var out []string
-	if main := shared(a, loads); main >= 0 {
-		f := a.R.Fuses[main]
-		out = append(out, all+": "+page.List(", ", f.Name+" "+rated(f), place(a, f))+"; then battery and its leads.")
+	if main := t.shared(loads); main >= 0 {
+		f := t.R.Fuses[main]
+		if t.lost(main, loads) < len(loads) {
+			all = "Most of them"
+		}
+		out = append(out, all+": "+page.List(" ", f.Name, rated(f), bracketed(page.PlaceOf(t.Ask, t.Part(f.Part))))+", then the battery's leads.")
 	} else {
 		out = append(out, all+": the battery and its leads.")
 	}
-	if posts := livePosts(a); len(posts) > 0 {
-		out = append(out, "Nuts tight at "+some(posts)+"?")
+	if posts := t.livePosts(); len(posts) > 0 {
+		out = append(out, "Nuts tight at "+t.some(posts)+"?")
 	}
-	if feeds := panelFeeds(a, loads); len(feeds) > 0 {
-		out = append(out, "A whole panel: "+some(feeds)+".")
+	if feeds := t.panelFeeds(loads); len(feeds) > 0 {
+		out = append(out, "A whole panel: "+t.some(feeds)+".")
 	}
-	if grounds := groundsOf(a, loads); len(grounds) > 0 {
-		out = append(out, "One corner dim or dead: clean its ground, "+some(grounds)+".")
+	if grounds := t.groundsOf(loads); len(grounds) > 0 {
+		out = append(out, "One corner dim or dead: its ground, "+t.some(grounds)+".")
 	}
 	return append(out, one)
 }
 
-func place(a page.Ask, f chosen.Fuse) string { return page.PlaceOf(a, a.Part(f.Part)) }
-
 // lost tells which of the loads a fuse takes with it.
-func lost(a page.Ask, i int, loads []chosen.Load) int {
-	o, n := a.R.Outages[i], 0
+func (t teller) lost(i int, loads []chosen.Load) int {
+	o, n := t.R.Outages[i], 0
 	if o.Shared {
 		return 0
 	}
@@ -78,10 +79,10 @@ func lost(a page.Ask, i int, loads []chosen.Load) int {
 
 // shared is the fuse that takes most of the loads with it, half of them at least; of several the
 // first. −1 where there is none.
-func shared(a page.Ask, loads []chosen.Load) int {
+func (t teller) shared(loads []chosen.Load) int {
 	best, most := -1, 0
-	for i := range a.R.Fuses {
-		if n := lost(a, i, loads); n > most && 2*n >= len(loads) {
+	for i := range t.R.Fuses {
+		if n := t.lost(i, loads); n > most && 2*n >= len(loads) {
 			best, most = i, n
 		}
 	}
@@ -89,50 +90,50 @@ func shared(a page.Ask, loads []chosen.Load) int {
 }
 
 // livePosts are the buses that stand under voltage in some state.
-func livePosts(a page.Ask) []string {
+func (t teller) livePosts() []string {
 	var out []string
-	for _, p := range ofKind(a, harness.Bus) {
-		hot := slices.ContainsFunc(p.Terminals, func(t harness.TerminalID) bool {
-			for i := range a.R.States {
-				if v := a.R.States[i].Volts; int(t) < len(v) && max(float64(v[t]), -float64(v[t])) > float64(a.H.System.Volts)/2 {
+	for _, p := range t.ofKind(harness.Bus) {
+		hot := slices.ContainsFunc(p.Terminals, func(at harness.TerminalID) bool {
+			for i := range t.R.States {
+				if v := t.R.States[i].Volts; int(at) < len(v) && max(float64(v[at]), -float64(v[at])) > float64(t.H.System.Volts)/2 {
 					return true
 				}
 			}
 			return false
 		})
 		if hot {
-			out = append(out, where(a, p))
+			out = append(out, t.where(p))
 		}
 	}
 	return out
 }
 
 // panelFeeds are the panels whose fuses feed the loads, each with the fuse next before it.
-func panelFeeds(a page.Ask, loads []chosen.Load) []string {
+func (t teller) panelFeeds(loads []chosen.Load) []string {
 	var out []string
-	for _, id := range a.Panels() {
-		own := a.FusesOf(id)
-		feeds := slices.ContainsFunc(own, func(i int) bool { return lost(a, i, loads) > 0 })
-		before := next(a, id, own)
+	for _, id := range t.Panels() {
+		own := t.FusesOf(id)
+		feeds := slices.ContainsFunc(own, func(i int) bool { return t.lost(i, loads) > 0 })
+		before := t.next(id, own)
 		if !feeds || before < 0 {
 			continue
 		}
-		f := a.R.Fuses[before]
-		out = append(out, fmt.Sprintf("%s by %s", a.Plain(a.Part(id)), page.Firm(f.Name+" "+f.Rating.String())))
+		f := t.R.Fuses[before]
+		out = append(out, fmt.Sprintf("%s by %s", t.Plain(t.Part(id)), page.Firm(f.Name+" "+f.Rating.String())))
 	}
 	return out
 }
 
 // next is the fuse before a panel: of those outside it that take down what one of its fuses feeds, the one
 // that takes least. −1 where there is none.
-func next(a page.Ask, panel harness.PartID, own []int) int {
+func (t teller) next(panel harness.PartID, own []int) int {
 	best, least := -1, 0
-	for i, f := range a.R.Fuses {
-		if f.Part == panel || a.R.Outages[i].Shared {
+	for i, f := range t.R.Fuses {
+		if f.Part == panel || t.R.Outages[i].Shared {
 			continue
 		}
-		stops := a.R.Outages[i].Stops
-		takes := slices.ContainsFunc(own, func(k int) bool { return contains(stops, a.R.Outages[k].Stops) })
+		stops := t.R.Outages[i].Stops
+		takes := slices.ContainsFunc(own, func(k int) bool { return contains(stops, t.R.Outages[k].Stops) })
 		if n := len(stops); takes && (best < 0 || n < least) {
 			best, least = i, n
 		}
@@ -146,13 +147,13 @@ func contains(all, some []string) bool {
 }
 
 // groundsOf are the grounds by which the loads' current returns, with their places, those of most loads first.
-func groundsOf(a page.Ask, loads []chosen.Load) []string {
+func (t teller) groundsOf(loads []chosen.Load) []string {
 	count := map[harness.PartID]int{}
 	var ids []harness.PartID
 	for _, l := range loads {
 		for _, w := range l.Return {
-			for _, t := range []harness.TerminalID{a.H.Wires[w].From, a.H.Wires[w].To} {
-				p := a.H.PartOf(t)
+			for _, at := range []harness.TerminalID{t.H.Wires[w].From, t.H.Wires[w].To} {
+				p := t.H.PartOf(at)
 				if p == nil || p.Kind != harness.Ground {
 					continue
 				}
@@ -166,8 +167,8 @@ func groundsOf(a page.Ask, loads []chosen.Load) []string {
 	slices.SortStableFunc(ids, func(x, y harness.PartID) int { return count[y] - count[x] })
 	var out []string
 	for _, id := range ids {
-		p := a.Part(id)
-		out = append(out, page.List(" ", p.Ref, page.PlaceOf(a, p)))
+		p := t.Part(id)
+		out = append(out, page.List(" ", p.Ref, bracketed(page.PlaceOf(t.Ask, p))))
 	}
 	return out
 }

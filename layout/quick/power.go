@@ -12,45 +12,49 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// most is how many things of one kind a line names; of more it says how many there are besides.
-const most = 5
-
-// some joins as many of the words as a line names.
-func some(words []string) string {
-	if len(words) > most {
-		return strings.Join(words[:most], ", ") + fmt.Sprintf(" and %d more", len(words)-most)
+// some joins as many of the words as a sentence names; of more it says how many there are besides.
+func (t teller) some(words []string) string {
+	if n := t.names; len(words) > n {
+		return strings.Join(words[:n], ", ") + fmt.Sprintf(" and %d more", len(words)-n)
 	}
 	return page.And(words)
 }
 
-// where is a part with its place: "Isolator (ISO), Battery shelf".
-func where(a page.Ask, p *harness.Part) string {
-	return page.List(", ", a.Named(p), page.PlaceOf(a, p))
+// where is a part with its place: "Battery isolator ISO (Battery shelf)".
+func (t teller) where(p *harness.Part) string {
+	if t.brief {
+		return page.List(" ", p.Ref, bracketed(page.PlaceOf(t.Ask, p)))
+	}
+	return page.List(" ", page.Called(p), p.Ref, bracketed(page.PlaceOf(t.Ask, p)))
+}
+
+func bracketed(s string) string {
+	if s == "" {
+		return ""
+	}
+	return "(" + s + ")"
 }
 
 // power says how everything is made dead: by the isolators, the battery's lead, the main fuses.
-func power(a page.Ask) []string {
+func (t teller) power() []string {
+	var isolators, batteries []string
+	for _, p := range t.ofKind(harness.Isolator) {
+		isolators = append(isolators, t.where(p))
+	}
+	for _, p := range t.ofKind(harness.Battery) {
+		batteries = append(batteries, t.where(p))
+	}
+	lead := "No isolator: take"
 	var out []string
-	for _, p := range ofKind(a, harness.Isolator) {
-		out = append(out, "Isolator: "+where(a, p)+": turn it off")
+	if n := len(isolators); n > 0 {
+		out = append(out, plural(n, "Isolator", "Isolators")+", turn off: "+t.some(isolators))
+		lead = "Else take"
 	}
-	if len(out) > most {
-		out = append(out[:most:most], fmt.Sprintf("and %d more isolators", len(out)-most))
+	if n := len(batteries); n > 0 {
+		out = append(out, lead+" the "+caution.LastOn(t.H)+" lead off "+t.some(batteries))
 	}
-	lead := "No isolator: take the " + caution.LastOn(a.H) + " lead off the battery"
-	if len(out) > 0 {
-		lead = "If it cannot be turned: the " + caution.LastOn(a.H) + " lead off the battery"
-	}
-	out = append(out, lead)
-	var batteries []string
-	for _, p := range ofKind(a, harness.Battery) {
-		batteries = append(batteries, where(a, p))
-	}
-	if len(batteries) > 0 {
-		out = append(out, plural(len(batteries), "Battery", "Batteries")+": "+some(batteries))
-	}
-	if mains := mainFuses(a); len(mains) > 0 {
-		out = append(out, plural(len(mains), "Main fuse", "Main fuses")+": "+some(mains))
+	if mains := t.mainFuses(); len(mains) > 0 {
+		out = append(out, plural(len(mains), "Main fuse", "Main fuses")+": "+t.some(mains))
 	}
 	return out
 }
@@ -62,10 +66,10 @@ func plural(n int, one, several string) string {
 	return several
 }
 
-func ofKind(a page.Ask, k harness.Kind) []*harness.Part {
+func (t teller) ofKind(k harness.Kind) []*harness.Part {
 	var out []*harness.Part
-	for i := range a.H.Parts {
-		if p := &a.H.Parts[i]; p.Kind == k {
+	for i := range t.H.Parts {
+		if p := &t.H.Parts[i]; p.Kind == k {
 			out = append(out, p)
 		}
 	}
@@ -73,21 +77,21 @@ func ofKind(a page.Ask, k harness.Kind) []*harness.Part {
 }
 
 // mainFuses are those with no fuse before them: one of their wires is guarded by none.
-func mainFuses(a page.Ask) []string {
+func (t teller) mainFuses() []string {
 	var out []string
-	for _, f := range a.R.Fuses {
-		p := a.Part(f.Part)
-		if p == nil || p.Panel != nil || !unguarded(a, p) {
+	for _, f := range t.R.Fuses {
+		p := t.Part(f.Part)
+		if p == nil || p.Panel != nil || !t.unguarded(p) {
 			continue
 		}
-		out = append(out, page.List(", ", f.Name+" "+rated(f), page.PlaceOf(a, p)))
+		out = append(out, page.List(" ", f.Name, rated(f), bracketed(page.PlaceOf(t.Ask, p))))
 	}
 	return out
 }
 
-func unguarded(a page.Ask, p *harness.Part) bool {
-	return slices.ContainsFunc(p.Terminals, func(t harness.TerminalID) bool {
-		return slices.ContainsFunc(a.WiresOn(t), func(w harness.WireID) bool { return a.R.Wires[w].ProtectedBy == "" })
+func (t teller) unguarded(p *harness.Part) bool {
+	return slices.ContainsFunc(p.Terminals, func(at harness.TerminalID) bool {
+		return slices.ContainsFunc(t.WiresOn(at), func(w harness.WireID) bool { return t.R.Wires[w].ProtectedBy == "" })
 	})
 }
 
@@ -99,49 +103,52 @@ func rated(f chosen.Fuse) string {
 }
 
 // live names what stays live with one fuse out, what gives current beside the first battery, and
-// the studs with no fuse before them.
-func live(a page.Ask) []string {
+// the parts with a stud that is live with no fuse before it.
+func (t teller) live() []string {
 	var out []string
-	for _, t := range a.FedTwice() {
-		out = append(out, "Fed from two places: take out "+page.And(t.Fuses)+" before work there")
+	for _, x := range t.FedTwice() {
+		out = append(out, "Fed from two places: take out "+page.And(x.Fuses)+" before work there")
 	}
-	sources := a.Sources()
-	for i, id := range sources {
-		if p := a.Part(id); i > 0 {
-			out = append(out, where(a, p)+" gives current by itself")
+	if n := t.names; len(out) > n {
+		out = append(out[:n:n], fmt.Sprintf("and %d more", len(out)-n))
+	}
+	var sources []string
+	for i, id := range t.Sources() {
+		if i > 0 {
+			sources = append(sources, t.where(t.Part(id)))
 		}
 	}
-	if len(out) > most {
-		out = append(out[:most:most], fmt.Sprintf("and %d more", len(out)-most))
+	if len(sources) > 0 {
+		out = append(out, "By themselves give current too: "+t.some(sources))
 	}
 	var studs []string
-	for _, t := range a.LiveStuds() {
-		full, _ := a.Stop(t)
-		studs = append(studs, full)
+	for _, at := range t.LiveStuds() {
+		if name := t.H.PartOf(at).Ref; !slices.Contains(studs, name) {
+			studs = append(studs, name)
+		}
 	}
 	if len(studs) > 0 {
-		out = append(out, "Live with no fuse before: "+some(studs))
+		out = append(out, "Live studs with no fuse before: "+t.some(studs))
 	}
 	return out
 }
 
 // battery says how the battery comes off and how it is helped by another; common practice, no source.
-func battery(a page.Ask) []string {
-	lead := caution.LastOn(a.H)
-	volts := page.Firm(page.Trimmed(math.Round(float64(a.H.System.Volts)*10)/10, 1) + " V")
-	first, last, black := "plus to plus (red)", "the helping battery's minus", "minus (black)"
-	if a.H.System.PositiveEarth {
-		first, last, black = "minus to minus (black)", "the helping battery's plus", "plus (red)"
+func (t teller) battery() []string {
+	lead := caution.LastOn(t.H)
+	volts := page.Firm(page.Trimmed(math.Round(float64(t.H.System.Volts)*10)/10, 1) + " V")
+	first, last := "plus to plus", "the helping minus"
+	if t.H.System.PositiveEarth {
+		first, last = "minus to minus", "the helping plus"
 	}
-	end := "bare metal of this engine, away from the battery"
-	if a.H.System.WiredReturn {
-		end = "the far end of the flat battery's own " + black + " lead"
+	end := "bare metal of this engine, off the battery"
+	if t.H.System.WiredReturn {
+		end = "the far end of the flat battery's return lead"
 	}
 	return []string{
-		"Off: all switches off, " + lead + " lead first. On: that lead last.",
-		"Jump start from " + volts + " only. All off, vehicles not touching.",
-		"First " + first + ", the flat battery before the helping one.",
-		"Then " + last + ", and last " + end + ".",
+		"Off: " + lead + " lead first. On: that lead last.",
+		"Jump start from " + volts + " only, all off, vehicles apart.",
+		"Lead 1: " + first + ", the flat battery first. Lead 2: " + last + ", then " + end + ".",
 		"Start; take the leads off in reverse order.",
 	}
 }

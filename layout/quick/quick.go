@@ -7,15 +7,22 @@
 package quick
 
 import (
-	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 )
 
-// mostLines is how many lines the loads of one fuse take at the most, where there is room.
-const mostLines = 3
+// level is how much is said: lines for the loads of one fuse, things of one kind that a
+// sentence names, the room over and under a row, mm, and whether parts go without their plain names.
+type level struct {
+	lines, names int
+	pad          float64
+	brief        bool
+}
+
+// levels are tried in order until all stands on one page.
+var levels = [...]level{{3, 6, 0.5, false}, {2, 6, 0.3, false}, {2, 4, 0.2, false}, {1, 4, 0.2, false}, {1, 4, 0.1, true}, {1, 3, 0.05, true}, {1, 2, 0.05, true}}
 
 // Quick is the quick page; none where there are neither fuses nor batteries.
 func Quick(a page.Ask) []frame.Page {
@@ -23,31 +30,43 @@ func Quick(a page.Ask) []frame.Page {
 		return nil
 	}
 	var pages []frame.Page
-	for lines := mostLines; lines > 0; lines-- {
-		if pages = laid(a, lines); len(pages) == 1 {
+	for _, l := range levels {
+		if pages = (teller{a, l}).laid(); len(pages) == 1 {
 			return pages
 		}
 	}
 	return pages
 }
 
-// laid is the page with so many lines a fuse at the most.
-func laid(a page.Ask, lines int) []frame.Page {
-	s := page.Open(a.Upright(), "Quick page", "sheet/quick", "For the glove box: find the fuse, cut the power, start again")
+// teller words the page at a level.
+type teller struct {
+	page.Ask
+	level
+}
+
+func (t teller) laid() []frame.Page {
+	s := page.Open(t.Upright(), "Quick page", "sheet/quick", "")
 	s.Columns(2)
-	block(s, "Cut the power", power(a))
+	block(s, "Cut the power", t.power())
 	s.Next()
-	block(s, deadTitle(a), dead(a))
+	block(s, t.deadTitle(), t.dead())
 	s.Columns(1)
-	fuses(a, s, lines)
+	t.fuses(s)
+	block(s, "Spare fuses to carry", t.spares())
 	s.Columns(2)
-	block(s, "Spare fuses to carry", spares(a))
-	block(s, "Live where one does not expect it", live(a))
+	block(s, "Live where one does not expect it", t.live())
 	s.Next()
-	block(s, "Battery off, jump start", battery(a))
+	block(s, "Battery off, jump start", t.battery())
 	s.Columns(1)
-	s.Remark(caution.Short(a.H)[0])
-	return s.Close()
+	return alone(s.Close())
+}
+
+// alone keeps other sheets off the page: it goes into the glove box.
+func alone(pages []frame.Page) []frame.Page {
+	for i := range pages {
+		pages[i].Bottom = 0
+	}
+	return pages
 }
 
 // block sets a heading with its lines, each hung on a point; nothing where there are none.
@@ -71,5 +90,5 @@ func item(s *page.Book, text string) {
 	s.Need(page.TextHeight(text, style, w))
 	s.C.Circle(s.Room.X+1, s.Room.Y+style.Size*0.48, 0.6, sheet.Filled(sheet.Ink))
 	y := frame.Paragraph(&s.C, sheet.Rect{X: s.Room.X + hang, Y: s.Room.Y, W: w}, text, style)
-	s.Down(min(y-s.Room.Y+0.6, s.Room.H))
+	s.Down(min(y-s.Room.Y+0.4, s.Room.H))
 }
