@@ -1,7 +1,6 @@
 package fusemap
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -48,7 +47,7 @@ var leastLid, mostLid = unit.Face{Wide: 50, High: 30}, unit.Face{Wide: 110, High
 
 // lid is a panel's card.
 type lid struct {
-	ref, title, foot string
+	title, foot string
 	given            bool
 	size             unit.Face // of the lid
 	rows             [][]slot
@@ -65,7 +64,7 @@ type slot struct {
 }
 
 func lidOf(a page.Ask, p *harness.Part) lid {
-	l := lid{ref: p.Ref, title: page.List(" · ", p.Ref, page.Called(p)), imperial: a.H.Sheet.Imperial, size: p.Panel.Lid, given: p.Panel.Lid.Wide > 0}
+	l := lid{title: page.List(" · ", p.Ref, page.Called(p)), imperial: a.H.Sheet.Imperial, size: p.Panel.Lid, given: p.Panel.Lid.Wide > 0}
 	l.foot = page.List(", ", "Never fit a larger fuse", page.List(" ", "rev.", a.H.Info.Revision), a.H.Info.Date)
 	if a.H.Info.Revision == "" {
 		l.foot = page.List(", ", "Never fit a larger fuse", a.H.Info.Date)
@@ -193,7 +192,7 @@ func (l lid) holds(w, h float64) bool {
 func (l lid) fitted(room sheet.Rect) (w, h float64) {
 	w, h = math.Min(float64(l.size.Wide), room.W), math.Min(float64(l.size.High), room.H)
 	for !l.holds(w, h) && (w < room.W || h < room.H) {
-		w, h = math.Min(w*lidStep, room.W), math.Min(h*lidStep, room.H)
+		w, h = math.Min(math.Ceil(w*lidStep), room.W), math.Min(math.Ceil(h*lidStep), room.H)
 	}
 	return w, h
 }
@@ -203,11 +202,11 @@ func (l lid) set(s *page.Book) {
 	rest := s.Rest()
 	rest.H -= 22
 	w, h := l.fitted(rest)
-	text := fmt.Sprintf("%s: %s", l.title, l.sized(w, h))
-	if w > float64(l.size.Wide)+0.01 || h > float64(l.size.High)+0.01 {
+	text := "Card of " + l.sized(w, h)
+	if l.given && (w > float64(l.size.Wide)+0.01 || h > float64(l.size.High)+0.01) {
 		text += ", as its text does not go on " + l.sized(float64(l.size.Wide), float64(l.size.High)) + ": fold it, or stick it beside the panel"
 	}
-	s.Head2(l.ref, text, h)
+	s.Head2(l.title, text, h)
 	l.draw(&s.C, sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: w, H: h})
 	s.Down(math.Min(h+page.Gap, s.Room.H))
 }

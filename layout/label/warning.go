@@ -96,8 +96,9 @@ func before(a page.Ask, p *harness.Part) string {
 	var fuses []string
 	for _, t := range p.Terminals {
 		for _, w := range a.WiresOn(t) {
-			if f := a.R.Wires[w].ProtectedBy; f != "" && !slices.Contains(fuses, f) {
-				fuses = append(fuses, f)
+			far := a.H.PartOf(page.Opposite(a, w, t))
+			if far != nil && (far.Kind == harness.Fuse || far.Kind == harness.Breaker) && !slices.Contains(fuses, far.Ref) {
+				fuses = append(fuses, far.Ref)
 			}
 		}
 	}
@@ -107,16 +108,21 @@ func before(a page.Ask, p *harness.Part) string {
 	return "take out " + page.And(fuses) + " first"
 }
 
-// studs warns at each stud that is live with no fuse before it.
+// studs warns at each part with studs that are live with no fuse before them.
 func studs(a page.Ask) []warning {
-	var out []warning
+	live := map[harness.PartID][]string{}
+	var parts []harness.PartID
 	for _, t := range a.LiveStuds() {
-		full, plain := a.Stop(t)
-		at := page.List(", ", full, plain)
-		if p := a.H.PartOf(t); p != nil {
-			at = page.List(", ", at, page.PlaceOf(a, p))
+		p := a.H.PartOf(t)
+		if live[p.ID] == nil {
+			parts = append(parts, p.ID)
 		}
-		out = append(out, warning{"LIVE, NO FUSE", full + ": " + caution.LastOn(a.H) + " battery lead off first", "At " + at})
+		live[p.ID] = append(live[p.ID], a.H.Terminals[t].Full)
+	}
+	var out []warning
+	for _, id := range parts {
+		p := a.Part(id)
+		out = append(out, warning{"LIVE, NO FUSE", page.And(live[id]) + ": " + caution.LastOn(a.H) + " battery lead off first", "At " + page.List(", ", a.Named(p), page.PlaceOf(a, p))})
 	}
 	return out
 }

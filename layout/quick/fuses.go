@@ -47,7 +47,7 @@ func (t teller) list(width float64) *table.Table {
 		list.Rows = append(list.Rows, table.Heading(g.title, ""))
 		for _, e := range g.entries {
 			list.Rows = append(list.Rows, table.Row{Cells: []table.Cell{
-				{S: page.Firm(e.name), Bold: true, Link: t.Link(e.link)}, table.Text(page.Firm(e.rating)), {Note: page.Firm(e.body)}, table.Text(shortened(e.feeds, room, t.lines)),
+				{S: page.Firm(e.name), Bold: true, Link: t.Link(e.link)}, table.Text(page.Firm(e.rating)), {Note: page.Firm(e.body)}, table.Text(shortened(e.feeds, room, t.level)),
 			}})
 		}
 	}
@@ -69,18 +69,19 @@ func others(groups []group) float64 {
 }
 
 // shortened are as many of the loads as stand on so many lines, an ellipsis for the others.
-func shortened(feeds []string, room float64, most int) string {
+func shortened(feeds []string, room float64, l level) string {
 	for n := len(feeds); n > 0; n-- {
 		text := strings.Join(feeds[:n], ", ")
 		if n < len(feeds) {
 			text += " …"
 		}
+		most := l.lines
+		if n == 1 {
+			most = l.first
+		}
 		if len(typeface.Wrap(text, sheet.Regular, sheet.SizeBody, room)) <= most {
 			return text
 		}
-	}
-	if len(feeds) == 0 {
-		return ""
 	}
 	return typeface.Fit(feeds[0]+" …", sheet.Regular, sheet.SizeBody, room)
 }
@@ -162,7 +163,7 @@ func kindOf(f chosen.Fuse) string {
 	if f.Breaker {
 		return "breaker"
 	}
-	return map[string]string{"mini": "mini", "maxi": "maxi", "bolt": "bolt-down", "glass": "glass"}[f.Body]
+	return map[string]string{"mini": "mini", "maxi": "maxi", "bolt": "bolt", "glass": "glass"}[f.Body]
 }
 
 // body is the colour in words, with the kind where it is no usual blade.

@@ -13,16 +13,20 @@ import (
 	"example.com/loomfolio/layout/typeface"
 )
 
-// level is how much is said: lines for the loads of one fuse, things of one kind that a
-// sentence names, the room over and under a row, mm, and whether parts go without their plain names.
+// level is how much is said: lines for the loads of one fuse, and for the first of them alone; things of
+// one kind that a sentence names; the room over and under a row, mm; and whether parts go without their
+// plain names.
 type level struct {
-	lines, names int
-	pad          float64
-	brief        bool
+	lines, first, names int
+	pad                 float64
+	brief               bool
 }
 
 // levels are tried in order until all stands on one page.
-var levels = [...]level{{3, 6, 0.5, false}, {2, 6, 0.3, false}, {2, 4, 0.2, false}, {1, 4, 0.2, false}, {1, 4, 0.1, true}, {1, 3, 0.05, true}, {1, 2, 0.05, true}}
+var levels = [...]level{
+	{3, 3, 6, 0.5, false}, {2, 2, 6, 0.3, false}, {2, 2, 4, 0.2, false}, {2, 2, 3, 0.05, true},
+	{1, 2, 4, 0.2, false}, {1, 2, 3, 0.1, true}, {1, 1, 3, 0.1, true}, {1, 1, 2, 0.05, true},
+}
 
 // Quick is the quick page; none where there are neither fuses nor batteries.
 func Quick(a page.Ask) []frame.Page {
