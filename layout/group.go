@@ -14,7 +14,6 @@ import (
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/power"
-	"example.com/loomfolio/layout/quick"
 )
 
 // group is one group of sheets: what it is asked for by, the thumb tab that it stands under, its
@@ -38,7 +37,6 @@ var (
 // groups are all of them in the order of the binder, the cover apart.
 func groups(once prepared) []group {
 	return []group{
-		{"quick", "Quick", "sheet/quick", theOwner, quick.Quick},
 		{"guide", "Guide", "sheet/reading-guide", everybody, guide.ReadingGuide},
 		{"loads", "Fuses", "sheet/load-budget", theArchive, power.LoadBudget},
 		{"fuses", "Fuses", "sheet/fuse-map", theOwner, fusemap.FuseMap},

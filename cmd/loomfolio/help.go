@@ -43,8 +43,9 @@ GROUPS
                  replaced unless somebody has changed them since
   --board        writes the loom board instead, beside the description as NAME-board.pdf:
                  the loom at full size, on sheets to be glued together
-  --labels       writes the wire markers alone, beside the description as NAME-labels.pdf,
-                 on the label sheets or the roll that the practice describes
+  --labels       writes what is stuck on instead, beside the description as NAME-labels.pdf:
+                 wire markers, on the label sheets or the roll that the practice describes
+                 or to be cut out, fuse cards for the panels' lids, warning labels
 
   --force        replaces whatever is at that place, also what is not a packet
 

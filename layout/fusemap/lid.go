@@ -48,11 +48,11 @@ var leastLid, mostLid = unit.Face{Wide: 50, High: 30}, unit.Face{Wide: 110, High
 // lid is a panel's card.
 type lid struct {
 	title, foot string
-	given            bool
-	size             unit.Face // of the lid
-	rows             [][]slot
-	across           int
-	imperial         bool
+	given       bool
+	size        unit.Face // of the lid
+	rows        [][]slot
+	across      int
+	imperial    bool
 }
 
 // slot is one position on a card: its name, the rating, and what it feeds, said in full and by circuits.

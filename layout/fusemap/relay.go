@@ -151,7 +151,7 @@ var pinPlaces = []struct {
 	name    string
 	x, y    float64
 	upright bool
-}{{"87", 0.5, 0.15, false}, {"87a", 0.5, 0.46, false}, {"86", 0.15, 0.4, true}, {"85", 0.85, 0.4, true}, {"30", 0.5, 0.78, false}}
+}{{"87", 0.5, 0.15, false}, {"87a", 0.5, 0.46, false}, {"86", 0.2, 0.4, true}, {"85", 0.8, 0.4, true}, {"30", 0.5, 0.78, false}}
 
 // socket draws the slots with their numbers; a pin without a wire is dashed.
 func (c relayCard) socket(canvas *sheet.Canvas, r sheet.Rect) {

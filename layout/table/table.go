@@ -83,7 +83,6 @@ type Table struct {
 	NoHead  bool    // no header row
 	NoZebra bool    // no pale ground under every second row
 	Company bool    // no row under a heading stands alone on a sheet
-	Pad     float64 // over and under the text of a cell, mm; 0: as the tables of its kind
 	Tight   bool    // one line an item: cells closer to each other, a heavier rule under each fifth row
 	Pad     float64 // over and under each row, mm; 0: what is usual
 }
