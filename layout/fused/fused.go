@@ -99,7 +99,7 @@ func gathered(a page.Ask, without string, gone, tell []string) []string {
 		case all:
 			whole = append(whole, "the "+lower(a.Named(p)))
 		default:
-			some = append(some, a.Plain(p)+" "+page.Firm(p.Ref+"."+page.Ranges(positions(down))))
+			some = append(some, a.Plain(p)+page.NoBreak+p.Ref+"."+page.Ranges(positions(down)))
 		}
 		for _, d := range down {
 			for _, n := range d.Feeds {

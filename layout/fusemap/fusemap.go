@@ -70,6 +70,11 @@ func fuseCard(a page.Ask, f chosen.Fuse, out outage.Outage) card {
 	if words := breakerWords(f.Type); words != "" {
 		c.quiet = append(c.quiet, words)
 	}
+	for _, t := range a.FedTwice() {
+		if k := slices.Index(t.Fuses, f.Name); k >= 0 {
+			c.quiet = append(c.quiet, "Fed from two places: take out "+t.Fuses[1-k]+" too before work there.")
+		}
+	}
 	if f.MostAllowed > 0 {
 		c.never = "never above " + page.Firm(f.MostAllowed.String())
 	}

@@ -101,7 +101,7 @@ func relayCardOf(a page.Ask, r chosen.Relay, feeds []string, w float64) relayCar
 func currents(r chosen.Relay) string {
 	text := "Coil " + page.Firm(page.Amps(float64(r.Coil))+" A") + ", contact " + page.Amps(float64(r.Contact))
 	if r.Rating > 0 {
-		return text + page.Firm(" of "+page.Amps(float64(r.Rating))+" A")
+		return text + page.Firm(" of "+r.Rating.String())
 	}
 	return text + page.Firm(" A")
 }
