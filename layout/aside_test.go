@@ -2,6 +2,7 @@ package layout_test
 
 import (
 	"fmt"
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,6 +11,7 @@ import (
 	"example.com/loomfolio/layout/fusemap"
 	"example.com/loomfolio/layout/label"
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/power"
 	"example.com/loomfolio/layout/quick"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples/toy"
@@ -56,5 +58,16 @@ func TestNothingLeavesTheBinder(t *testing.T) {
 	a := page.Of(&harness.Harness{}, &result.Result{}, "A4", page.Archive)
 	for _, k := range aside {
 		require.Empty(t, k.lay(a), k.name)
+	}
+}
+
+// TestInchesAloneOutsideTheBinder: no millimetre stands on an imperial sample's fuse map, budget, quick page,
+// cards, labels and warnings.
+func TestInchesAloneOutsideTheBinder(t *testing.T) {
+	a := toy.Samples(t)["tender"]
+	require.True(t, a.H.Sheet.Imperial)
+	metric := regexp.MustCompile(`\bmm\b|mm²`)
+	for _, lay := range []func(page.Ask) []frame.Page{quick.Quick, fusemap.Cards, label.Warnings, label.Labels, fusemap.FuseMap, power.LoadBudget} {
+		require.NotRegexp(t, metric, toy.Plain(toy.Words(lay(a))))
 	}
 }

@@ -2,6 +2,7 @@ package fusemap
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/frame"
@@ -37,7 +38,7 @@ const (
 	lidFoot   = 4.2 // and of the line at its foot
 	lidPlace  = 20.0
 	lidRow    = 16.0
-	lidStep   = 1.08 // from one size that is tried to the next
+	lidStep   = 4.0 // from one width that is tried to the next
 	placePad  = 0.9
 	lidLine   = sheet.SizeNote * 1.14
 	ratedHigh = 4.4 // height of position and rating
@@ -55,12 +56,12 @@ type lid struct {
 	imperial    bool
 }
 
-// slot is one position on a card: its name, the rating, and what it feeds, said in full and by circuits.
+// slot is one position on a card: its name, the rating, and what it feeds in several ways.
 type slot struct {
-	name    string
-	fuse    page.Fuse
-	fitted  bool
-	in, alt string
+	name   string
+	fuse   page.Fuse
+	fitted bool
+	says   []string // what it feeds: all by name, the circuits of the loads, those of the wires
 }
 
 func lidOf(a page.Ask, p *harness.Part) lid {
@@ -92,27 +93,41 @@ func lidOf(a page.Ask, p *harness.Part) lid {
 func slotOf(a page.Ask, i int) slot {
 	f := a.R.Fuses[i]
 	x := slot{name: f.Position, fitted: true, fuse: page.Fuse{Body: f.Body, Colour: f.BodyColour, Rating: ratingWords(f), Breaker: f.Breaker}}
-	x.in = strings.Join(fused.Feeds(a, f, a.R.Outages[i]), ", ")
-	x.alt = strings.Join(circuits(a, f), ", ")
+	also := ""
 	for _, t := range a.FedTwice() {
 		for k, name := range t.Fuses {
 			if name == f.Name {
-				x.in = page.List("; ", x.in, "also fed by "+t.Fuses[1-k])
-				x.alt = page.List("; ", x.alt, "also fed by "+t.Fuses[1-k])
+				also = "also fed by " + t.Fuses[1-k]
 			}
 		}
+	}
+	for _, words := range [][]string{fused.Feeds(a, f, a.R.Outages[i]), circuits(a, arriving(a, f)), circuits(a, f.Wires)} {
+		x.says = append(x.says, page.List("; ", strings.Join(words, ", "), also))
 	}
 	return x
 }
 
-// circuits names the circuits of the wires that a fuse protects, each once.
-func circuits(a page.Ask, f chosen.Fuse) []string {
+// arriving are the wires that arrive at the loads of a fuse.
+func arriving(a page.Ask, f chosen.Fuse) []harness.WireID {
+	var last []harness.WireID
+	for _, l := range a.R.Loads {
+		if n := len(l.Feed); n > 0 && slices.Contains(f.Feeds, l.Name) {
+			last = append(last, l.Feed[n-1])
+		}
+	}
+	return last
+}
+
+// circuits names the circuits of some wires, each once.
+func circuits(a page.Ask, wires []harness.WireID) []string {
 	var names []string
-	seen := map[harness.CircuitID]bool{}
-	for _, w := range f.Wires {
-		if c := a.H.Wires[w].Circuit; !seen[c] && int(c) < len(a.H.Circuits) {
-			seen[c] = true
-			names = append(names, page.Or(a.H.Circuits[c].Name, a.H.Circuits[c].Key))
+	for _, w := range wires {
+		c := a.H.Wires[w].Circuit
+		if int(c) >= len(a.H.Circuits) {
+			continue
+		}
+		if name := page.Or(a.H.Circuits[c].Name, a.H.Circuits[c].Key); !slices.Contains(names, name) {
+			names = append(names, name)
 		}
 	}
 	return names
@@ -127,7 +142,7 @@ func (l lid) place(w, h float64) (wide, high float64) {
 // they stand whole in an area.
 func (x slot) words(wide, high float64) ([]string, bool) {
 	room, most := wide-2*placePad, int((high-x.head(wide)-2*placePad)/lidLine)
-	for _, text := range []string{x.in, x.alt} {
+	for _, text := range x.says {
 		if text == "" || typeface.Longest(text, sheet.Regular, sheet.SizeNote) > room {
 			continue
 		}
@@ -135,7 +150,10 @@ func (x slot) words(wide, high float64) ([]string, bool) {
 			return lines, true
 		}
 	}
-	return cut(x.in, room, most), x.in == ""
+	if len(x.says) == 0 {
+		return nil, true
+	}
+	return cut(x.says[0], room, most), page.List("", x.says...) == ""
 }
 
 // cut is as much of a text as so many lines hold.
@@ -187,14 +205,38 @@ func (l lid) holds(w, h float64) bool {
 	return true
 }
 
-// fitted is the size of the card: the lid's, or where its text does not go on that a larger
-// one, at most as large as the room of a sheet.
+// fitted is the size of the card: the lid's, or where its text does not go on that the
+// smallest larger one, at most as large as the room of a sheet.
 func (l lid) fitted(room sheet.Rect) (w, h float64) {
 	w, h = math.Min(float64(l.size.Wide), room.W), math.Min(float64(l.size.High), room.H)
-	for !l.holds(w, h) && (w < room.W || h < room.H) {
-		w, h = math.Min(math.Ceil(w*lidStep), room.W), math.Min(math.Ceil(h*lidStep), room.H)
+	if l.holds(w, h) {
+		return w, h
 	}
-	return w, h
+	bestW, bestH := room.W, room.H
+	for try := w; ; try = math.Min(try+lidStep, room.W) {
+		if high := l.lowest(try, h, room.H); try*high < bestW*bestH {
+			bestW, bestH = try, high
+		}
+		if try >= room.W {
+			return bestW, bestH
+		}
+	}
+}
+
+// lowest is the least height, in whole millimetres, at which the text goes on a card of a width.
+func (l lid) lowest(w, least, most float64) float64 {
+	low, high := math.Floor(least), math.Floor(most)
+	if !l.holds(w, high) {
+		return most
+	}
+	for low < high {
+		if mid := math.Floor((low + high) / 2); l.holds(w, mid) {
+			high = mid
+		} else {
+			low = mid + 1
+		}
+	}
+	return math.Max(high, least)
 }
 
 // set draws the card under a line that says how large it is.
