@@ -3,28 +3,28 @@ package layout
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/fusemap"
 	"example.com/loomfolio/layout/label"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
 )
 
-// Labels lays the wires' markers out on the shop's own label sheets or roll, and
-// nothing else. It fails where the practice has none, or no wire is left to be marked.
+// Labels lays out what is stuck on, at its true size: the wires' markers on the shop's own label
+// sheets or roll where the practice has them, the strips to be cut out on the packet's paper, the fuse
+// cards, and the warnings for what is fed twice. It fails where there is nothing to label.
 func Labels(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error) {
-	if h.Practice.Labels.Sheet == nil {
-		return nil, errors.New("the practice names no label sheets: write labels: {sheet: {…}} or {roll: {…}} there, or print the strips of the packet")
-	}
 	ask, err := asked(h, r, o)
 	if err != nil {
 		return nil, err
 	}
-	pages := label.Sheets(ask)
+	pages := slices.Concat(label.Sheets(ask), label.Labels(ask), fusemap.Cards(ask), label.Warnings(ask))
 	if len(pages) == 0 {
-		return nil, errors.New("no marker goes on these labels")
+		return nil, errors.New("nothing of this harness takes a label")
 	}
 	p := &sheet.Packet{
 		Title: h.Info.Title + ", labels", Subject: subject(h), Author: h.Info.Builder, Date: date(h), Caution: caution.Short(h)[0],

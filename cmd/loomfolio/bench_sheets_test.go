@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/layout"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/sizing/harness"
@@ -38,7 +39,10 @@ func TestTheBenchSheetsAgree(t *testing.T) {
 	for _, s := range samples.List() {
 		t.Run(s.Name, func(t *testing.T) {
 			pages, p, h := archived(t, s.Name)
-			cuts, joints, labels := bold(p, "Wires and their ends"), bold(p, "Splices"), bold(p, "Labels")
+			_, r := kept(t, s.Name)
+			stuck, err := layout.Labels(h, r, layout.Options{For: layout.Bench})
+			require.NoError(t, err)
+			cuts, joints, labels := bold(p, "Wires and their ends"), bold(p, "Splices"), bold(stuck, "Labels")
 			for _, w := range h.Wires {
 				name := strings.ReplaceAll(w.Name, " ", "\u00a0")
 				require.Positive(t, cuts[name]+cuts[name+"*"], "%s among the wires", w.Name)
@@ -46,7 +50,6 @@ func TestTheBenchSheetsAgree(t *testing.T) {
 				require.Equal(t, 4, labels[name], "%s: two markers of two faces", w.Name)
 			}
 			shopping := strings.ReplaceAll(of(p, pages, "Shopping list"), "\u00a0", " ")
-			_, r := kept(t, s.Name)
 			everythingIsBoughtOnce(t, h, r, texts(p, "Shopping list"))
 			bench := strings.ReplaceAll(of(p, pages, "Wires and their ends"), "\u00a0", " ")
 			reelsAddUp(t, r, shopping, h.Sheet.Imperial)

@@ -49,8 +49,9 @@ GROUPS
                  roll (36 in), A2, A1 or A0 on one large page where it fits
   --fold         leaves the middle of long bare stretches out of the loom board; at each
                  break stands the actual length
-  --labels       writes the wire markers alone, beside the description as NAME-labels.pdf,
-                 on the label sheets or the roll that the practice describes
+  --labels       writes what is stuck on instead, beside the description as NAME-labels.pdf:
+                 wire markers, on the label sheets or the roll that the practice describes
+                 or to be cut out, fuse cards for the panels' lids, warning labels
 
   --force        replaces whatever is at that place, also what is not a packet
 

@@ -31,8 +31,8 @@ func TestLabelsLieOnTheirLabels(t *testing.T) {
 	path := withLabels(t, "kestrel", "{sheet: {paper: A4, across: 4, down: 12, width: 45.7 mm, height: 21.2 mm, left: 9.7 mm, top: 21.5 mm, pitch-across: 48.3 mm, first: 7}}")
 	code, out, errs := do("packet", path, "--labels")
 	require.Equal(t, exitGood, code, errs)
-	require.Contains(t, out, "13 sheets of labels")
-	pages := boxes(t, strings.TrimSuffix(path, ".yaml")+"-labels.pdf", 1, 0)[1:]
+	require.Contains(t, out, "sheets of labels")
+	pages := boxes(t, strings.TrimSuffix(path, ".yaml")+"-labels.pdf", 2, 13) // behind the one to be tried, before the strips
 	named := map[string]int{}
 	for n, words := range pages {
 		for _, w := range words {
@@ -55,8 +55,9 @@ func TestLabelsLieOnTheirLabels(t *testing.T) {
 	}
 }
 
-// TestARollIsAFileOfItsOwn: strips as high as the roll, and none in the packet.
-func TestARollIsAFileOfItsOwn(t *testing.T) {
+// TestLabelsOfEveryPractice: on a roll, and where the practice names no labels, cut out of the packet's
+// paper, with the fuse cards and the warnings.
+func TestLabelsOfEveryPractice(t *testing.T) {
 	path := withLabels(t, "first", "{roll: {width: 12 mm, pitch: 45 mm}}")
 	code, out, errs := do("packet", path, "--labels")
 	require.Equal(t, exitGood, code, errs)
@@ -64,9 +65,18 @@ func TestARollIsAFileOfItsOwn(t *testing.T) {
 	code, _, errs = do("packet", path, "--labels", "--board")
 	require.Equal(t, exitUnusable, code)
 	require.Contains(t, errs, "ask for one at a time")
-	code, _, errs = do("packet", sampleFile(t, "first"), "--labels")
-	require.Equal(t, exitUnusable, code)
-	require.Contains(t, errs, "the practice names no label sheets")
+	path = sampleFile(t, "tender")
+	code, _, errs = do("packet", path, "--labels")
+	require.Equal(t, exitGood, code, errs)
+	said := ""
+	for _, words := range boxes(t, strings.TrimSuffix(path, ".yaml")+"-labels.pdf", 1, 0) {
+		for _, w := range words {
+			said += w.S + " "
+		}
+	}
+	for _, want := range []string{"Labels", "Fuse cards", "Warning labels", "LIVE, NO FUSE"} {
+		require.Contains(t, said, want)
+	}
 }
 
 // TestAWrongFormatIsFound with its place and what would be right.

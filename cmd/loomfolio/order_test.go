@@ -90,8 +90,10 @@ layout/drawing
 layout/glance
 layout/feeds
 layout/guide/outline
+layout/fused
 layout/guide
 layout/fusemap
+layout/quick
 layout/faces
 layout/power
 layout/bench

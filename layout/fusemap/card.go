@@ -1,8 +1,8 @@
 package fusemap
 
 import (
-	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/page"
@@ -10,209 +10,204 @@ import (
 	"example.com/loomfolio/layout/typeface"
 )
 
-// card is one fuse as it is drawn on the fuse map.
+// card is one fuse with all that is said of it: name, fuse and body at the left, what
+// stops without it, its wires and the most that it may be at the right.
 type card struct {
-	anchor  string
-	number  string // position in its panel, or the reference of an in-line fuse
-	place   string // of an in-line fuse
-	fuse    page.Fuse
-	feeds   []string // plain names of what it feeds
-	works   []string // what it works through relays
-	foot    []string // quiet lines at the foot
-	never   string   // the last line, in bold
-	spare   bool
-	none    bool // no position here
-	short   bool // what it runs at and its thinnest wire are left to the list
-	stacked bool // the number stands over the fuse, not beside it
+	anchor string
+	name   string // "FE.3", as on its strip of the diagrams, or the reference of an in-line fuse
+	place  string // of an in-line fuse, with its plain name
+	fuse   page.Fuse
+	lost   string   // what stops when it is out
+	relays string   // what stops as relays drop out
+	quiet  []string // its wires; what a breaker does once it has opened
+	never  string   // the most that it may be
+	why    string   // what it runs at
 }
 
 // Sizes inside a card, mm.
 const (
-	cardPad   = 2.4
-	bodyHigh  = 11.5
-	bodyWide  = 23.0
-	spareHigh = 22.0
-	mostRows  = 4    // lines of what a fuse feeds; the list at the end has the whole
-	mostNames = 4    // names in them
-	wideCard  = 55.0 // from this width on there are fewer, longer lines
+	cardPad  = 1.4
+	cardGap  = 2.0 // between cards abreast
+	rowGap   = 0.9 // between cards one under the other
+	bodyWide = 14.0
+	bodyHigh = 8.0
+	textGap  = 2.2 // between the fuse and the words
+	leading  = 1.2 // base line to base line
+	nameGap  = 1.4 // between the name and the fuse
 )
 
-// pad, body and gap are the room above and below, the fuse's height and the room
-// between the parts of a card; a short card is tighter.
-func (c card) pad() float64 { return c.less(cardPad, 1.9) }
-
-func (c card) body() float64 { return c.less(bodyHigh, 9.5) }
-
-func (c card) gap() float64 { return c.less(1.2, 0.7) }
-
-func (c card) less(usual, short float64) float64 {
-	if c.short {
-		return short
-	}
-	return usual
+// side is how the left of the cards of one group is set: the name beside the fuse, or over it
+// where names are long.
+type side struct {
+	wide    float64
+	stacked bool
 }
 
-func (c card) inner(w float64) float64 { return w - 2*cardPad }
+// mostName is the width of a name that stands beside its fuse.
+const mostName = 16.0
 
-// headHigh is the height of number and fuse: side by side where there is room.
-func (c card) headHigh() float64 {
-	if !c.stacked {
-		return c.body()
+func sideOf(cards []card) side {
+	name := 0.0
+	for _, c := range cards {
+		name = math.Max(name, nameWide(c.name))
 	}
-	return c.body() + 6
+	if name > mostName {
+		return side{math.Max(name, bodyWide), true}
+	}
+	return side{name + nameGap + bodyWide, false}
 }
 
-// beside tells whether the number finds room left of the fuse.
-func (c card) beside(w float64) bool {
-	number := typeface.Width(c.number, sheet.Bold, sheet.SizeHead)
-	return number+1.5 <= (c.inner(w)-c.wide(w))/2
+func nameWide(s string) float64 { return typeface.Width(s, sheet.Bold, sheet.SizeHead) }
+
+// said is one line of a card's words; note follows it in small type.
+type said struct {
+	s, note string
+	style   sheet.Style
 }
 
-func (c card) wide(w float64) float64 { return math.Min(c.less(bodyWide, 19.4), c.inner(w)*0.72) }
+func (l said) high() float64 { return l.style.Size * leading }
 
-// fed are the lines of what the fuse feeds, and how many names found no room.
-func (c card) fed(w float64) (lines []string, left int) {
-	rows := mostRows
-	if len(c.works) > 0 || w > wideCard || c.short {
-		rows--
+var (
+	strong = sheet.Strong(sheet.SizeBody)
+	note   = sheet.Plain(sheet.SizeNote)
+)
+
+// text is what is said of a fuse as it is set: lines beside it, and lines under both.
+type text struct{ beside, under []said }
+
+func (t text) besideHigh() float64 { return linesHigh(t.beside) }
+
+func linesHigh(lines []said) float64 {
+	h := 0.0
+	for _, l := range lines {
+		h += l.high()
 	}
-	return few(c.feeds, rows, sheet.Strong(sheet.SizeBody), c.inner(w))
+	return h
 }
 
-// through are the quiet lines of what the fuse works through relays, and that there is more than stands here.
-func (c card) through(w float64) []string {
-	_, left := c.fed(w)
-	style := sheet.Plain(sheet.SizeNote)
-	lines, over := few(c.works, 2, style, c.inner(w))
-	if c.short && (left+over > 0 || len(lines) > 1) {
-		lines, over = nil, len(c.works)
-	}
-	if left += over; left > 0 {
-		lines = append(lines, typeface.Wrap(fmt.Sprintf("and %d more, see the list", left), style.Face, style.Size, c.inner(w))...)
-	}
-	return lines
+// high is the height of a text beside a fuse with its name.
+func (t text) high(left float64) float64 {
+	return math.Max(t.besideHigh(), left) + linesHigh(t.under)
 }
 
-// few wraps as many of the names as so many lines hold, the first one at least as
-// far as it goes, and counts those that do not stand there whole.
-func few(names []string, rows int, st sheet.Style, width float64) (lines []string, left int) {
-	for n := min(len(names), mostNames); n > 0; n-- {
-		lines = typeface.Wrap(strings.Join(names[:n], ", "), st.Face, st.Size, width)
-		if len(lines) <= rows {
-			return lines, len(names) - n
-		}
+// set finds how a card's words stand lowest: all beside the fuse, or the small ones under both.
+func (c card) set(w float64, l side) text {
+	right, whole := c.right(w, l), w-2*cardPad
+	beside := text{beside: slices.Concat(c.head(right), c.small(right), c.foot(right))}
+	under := text{beside: slices.Concat(c.head(right), c.foot(right)), under: c.small(whole)}
+	if left := c.leftHigh(l); under.high(left) < beside.high(left)-0.1 {
+		return under
 	}
-	if len(lines) > rows {
-		lines = append(lines[:rows-1:rows-1], typeface.Fit(lines[rows-1]+" …", st.Face, st.Size, width))
-		return lines, len(names)
-	}
-	return nil, 0
+	return beside
 }
 
-// feet are the quiet lines, wrapped.
-func (c card) feet(w float64) []string {
-	var lines []string
-	if c.short {
+// head is where a fuse is and what is lost with it.
+func (c card) head(w float64) []said {
+	return append(lines(c.place, page.Quiet(), w), lines(c.lost, strong, w)...)
+}
+
+// small is what stops by relays, the wires, and what a breaker does.
+func (c card) small(w float64) []said {
+	out := lines(c.relays, note, w)
+	for _, q := range c.quiet {
+		out = append(out, lines(q, note, w)...)
+	}
+	return out
+}
+
+func lines(s string, st sheet.Style, w float64) []said {
+	var out []said
+	for _, line := range wrapped(s, st, w) {
+		out = append(out, said{s: line, style: st})
+	}
+	return out
+}
+
+// foot is the most that a fuse may be, with what follows it where that has room on the line.
+func (c card) foot(w float64) []said {
+	if c.never == "" {
+		return lines(c.why, note, w)
+	}
+	first := said{s: c.never, style: strong}
+	left := w - typeface.Width(c.never, sheet.Bold, sheet.SizeBody) - nameGap
+	if typeface.Width(c.why, sheet.Regular, sheet.SizeNote) <= left {
+		first.note = c.why
+		return []said{first}
+	}
+	return append([]said{first}, lines(c.why, note, w)...)
+}
+
+func wrapped(s string, st sheet.Style, w float64) []string {
+	if s == "" {
 		return nil
 	}
-	foot := c.foot
-	if w > wideCard {
-		foot = []string{strings.Join(foot, "; ")}
+	return typeface.Wrap(s, st.Face, st.Size, w)
+}
+
+// right is the width of the words on a card.
+func (c card) right(w float64, l side) float64 { return w - 2*cardPad - l.wide - textGap }
+
+// leftHigh is the height of name, fuse and body.
+func (c card) leftHigh(l side) float64 {
+	h := bodyHigh + 0.8 + float64(len(wrapped(c.fuse.BodyWords(), note, l.wide)))*sheet.SizeNote*leading
+	if l.stacked {
+		h += sheet.SizeHead
 	}
-	for _, f := range foot {
-		lines = append(lines, typeface.Wrap(f, sheet.Regular, sheet.SizeNote, c.inner(w))...)
-	}
-	return lines
+	return h
 }
 
 // high is the height that a card needs at a width.
-func (c card) high(w float64) float64 {
-	const body, note = sheet.SizeBody * typeface.Leading, sheet.SizeNote * typeface.Leading
-	switch {
-	case c.none:
-		return 0
-	case c.spare:
-		return spareHigh
-	}
-	h := 2*c.pad() + c.headHigh() + c.gap()
-	h += page.TextHeight(c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote), c.inner(w))
-	h += page.TextHeight(c.place, sheet.Plain(sheet.SizeNote), c.inner(w))
-	fed, _ := c.fed(w)
-	h += c.gap() + body*float64(len(fed)) + note*float64(len(c.through(w)))
-	h += c.gap() + note*float64(len(c.feet(w)))
-	return h + c.neverHigh(w)
+func (c card) high(w float64, l side) float64 {
+	return 2*cardPad + c.set(w, l).high(c.leftHigh(l))
 }
 
-// neverHigh is the height of the last line.
-func (c card) neverHigh(w float64) float64 {
-	return page.TextHeight(c.never, sheet.Strong(sheet.SizeBody), c.inner(w))
+// draw puts the card in an area as high as it needs.
+func (c card) draw(canvas *sheet.Canvas, r sheet.Rect, l side) {
+	canvas.Anchor(c.anchor, r.X, r.Y)
+	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
+	in := r.Inset(cardPad)
+	c.drawLeft(canvas, in, l)
+	set := c.set(r.W, l)
+	drawn(canvas, set.beside, in.X+l.wide+textGap, in.Y)
+	drawn(canvas, set.under, in.X, in.Y+math.Max(set.besideHigh(), c.leftHigh(l)))
 }
 
-// draw puts the card in an area at least as high as it needs.
-func (c card) draw(canvas *sheet.Canvas, r sheet.Rect) {
-	if c.none {
-		return
+func drawn(canvas *sheet.Canvas, lines []said, x, y float64) {
+	for _, line := range lines {
+		line.draw(canvas, x, y)
+		y += line.high()
 	}
-	if c.anchor != "" {
-		canvas.Anchor(c.anchor, r.X, r.Y)
-	}
-	edge := sheet.Solid(sheet.Medium)
-	if c.spare {
-		edge = sheet.Dashed(sheet.Thin, 1.5, 1)
-	}
-	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.8, sheet.Both(edge, sheet.White))
-	in := sheet.Rect{X: r.X + cardPad, Y: r.Y + c.pad(), W: c.inner(r.W), H: r.H - 2*c.pad()}
-	canvas.Text(in.X, in.Y+sheet.SizeHead*typeface.CapHeight, c.number, sheet.Strong(sheet.SizeHead))
-	if c.spare {
-		empty(canvas, sheet.Rect{X: r.X + r.W/2 - c.wide(r.W)/2, Y: in.Y, W: c.wide(r.W), H: c.body() * 0.8})
-		page.Centred(canvas, in.Below(in.Y+c.body()), "spare", sheet.Plain(sheet.SizeBody).In(sheet.Grey))
-		return
-	}
-	c.drawWords(canvas, in, r.W)
 }
 
-func (c card) drawWords(canvas *sheet.Canvas, in sheet.Rect, w float64) {
-	top := in.Y + c.headHigh() - c.body()
-	c.fuse.Draw(canvas, sheet.Rect{X: in.X + in.W/2 - c.wide(w)/2, Y: top, W: c.wide(w), H: c.body()})
-	y := in.Y + c.headHigh() + c.gap()
-	y = page.Centred(canvas, in.Below(y), c.fuse.BodyWords(), sheet.Plain(sheet.SizeNote))
-	if c.place != "" {
-		y = page.Centred(canvas, in.Below(y), c.place, sheet.Plain(sheet.SizeNote).In(sheet.Grey))
+func (l said) draw(canvas *sheet.Canvas, x, y float64) {
+	base := y + l.style.Size*(typeface.CapHeight+0.1)
+	canvas.Text(x, base, l.s, l.style)
+	if l.note != "" {
+		canvas.Text(x+typeface.Width(l.s, l.style.Face, l.style.Size)+nameGap, base, l.note, note)
 	}
-	fed, _ := c.fed(w)
-	y = page.Centred(canvas, in.Below(y+c.gap()), strings.Join(fed, "\n"), sheet.Strong(sheet.SizeBody))
-	if lines := c.through(w); len(lines) > 0 {
-		page.Centred(canvas, in.Below(y), strings.Join(lines, "\n"), sheet.Plain(sheet.SizeNote))
-	}
-	feet := c.feet(w)
-	bottom := in.Bottom() - float64(len(feet))*sheet.SizeNote*typeface.Leading
-	bottom -= c.neverHigh(w)
-	if len(feet) > 0 {
-		bottom = page.Centred(canvas, in.Below(bottom), strings.Join(feet, "\n"), sheet.Plain(sheet.SizeNote).In(sheet.Grey))
-	}
-	page.Centred(canvas, in.Below(bottom), c.never, sheet.Strong(sheet.SizeBody))
 }
 
-// small draws the position in a panel's plan: number, and the rating on the body's colour.
-func (c card) small(canvas *sheet.Canvas, r sheet.Rect) {
-	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Outline(sheet.Solid(sheet.Thin)))
-	canvas.Text(r.X+r.W/2, r.Y+1+sheet.SizeBody*typeface.CapHeight, c.number, sheet.Strong(sheet.SizeBody).At(sheet.Centre))
-	body := sheet.Rect{X: r.X + 1.4, Y: r.Y + 4.6, W: r.W - 2.8, H: r.H - 5.8}
-	if c.spare {
-		empty(canvas, body)
-		return
+// drawLeft sets the name, the fuse in its shape and colour, and what its body is.
+func (c card) drawLeft(canvas *sheet.Canvas, in sheet.Rect, l side) {
+	base := in.Y + sheet.SizeHead*typeface.CapHeight
+	x, y := in.X+l.wide-bodyWide, in.Y
+	if l.stacked {
+		x, y = in.X, in.Y+sheet.SizeHead
+	} else {
+		base += (bodyHigh*0.76 - sheet.SizeHead*typeface.CapHeight) / 2
 	}
-	shade, _ := page.FuseShade(c.fuse.Colour)
-	canvas.RoundRect(body.X, body.Y, body.W, body.H, 1, sheet.Both(sheet.Solid(sheet.Thin), shade))
-	rating, st := page.Narrowed(c.fuse.Rating, sheet.Strong(sheet.SizeHead).In(page.OnFill(shade)), body.W-1)
-	canvas.Text(body.X+body.W/2, body.Y+body.H/2+st.Size*typeface.CapHeight/2, rating, st.At(sheet.Centre))
+	canvas.Text(in.X, base, c.name, sheet.Strong(sheet.SizeHead))
+	c.fuse.Draw(canvas, sheet.Rect{X: x, Y: y, W: bodyWide, H: bodyHigh})
+	for i, line := range wrapped(c.fuse.BodyWords(), note, l.wide) {
+		top := y + bodyHigh + 0.8 + float64(i)*sheet.SizeNote*leading
+		canvas.Text(in.X, top+sheet.SizeNote*typeface.CapHeight, line, note)
+	}
 }
 
-// empty hatches a position that holds nothing.
-func empty(canvas *sheet.Canvas, r sheet.Rect) {
-	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Outline(sheet.Solid(sheet.Thin)))
-	step := r.H * 0.55
-	for x := r.X + step*0.8; x < r.Right()-step*0.3; x += step * 0.8 {
-		canvas.Line(x, r.Y+r.H*0.85, math.Min(x+step*0.5, r.Right()-0.5), r.Y+r.H*0.15, sheet.Solid(sheet.Hair).In(sheet.Grey))
+// list begins a list of words: "By relay: …".
+func list(head string, words []string) string {
+	if len(words) == 0 {
+		return ""
 	}
+	return head + strings.Join(words, ", ")
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/layout/fused"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
@@ -13,41 +14,66 @@ import (
 
 // Sizes of a relay's card, mm.
 const (
-	baseWide   = 22.0 // of its socket
-	relaysWide = 80.0 // least width of the card
+	baseWide   = 16.6 // of its socket
+	relaysWide = 52.0 // least width of the card
+	pinText    = 10.0 // where the words beside a socket begin, from the socket's edge
 )
 
 // relays draws each relay's socket as one stands before it, with the wire on every
-// pin and where that wire's other end is.
+// pin and where that wire's other end is, and what the relay feeds.
 func relays(a page.Ask, s *page.Book) {
 	if len(a.R.Relays) == 0 {
 		return
 	}
-	across := max(2, int((s.Room.W+cardGap)/(relaysWide+cardGap)))
-	w := (s.Room.W - cardGap*float64(across-1)) / float64(across)
+	across := max(1, int((s.Room.W+cardGap)/(relaysWide+cardGap)))
+	w := wide(s.Room.W, across)
+	fed := fedBy(a)
 	var cards []relayCard
 	for _, r := range a.R.Relays {
-		cards = append(cards, relayCardOf(a, r, w))
+		cards = append(cards, relayCardOf(a, r, fed[r.Part], w))
 	}
 	rows := slices.Collect(slices.Chunk(cards, across))
-	s.Head2("Relays", "The socket from the side where its wires enter, lying flat in the drawing; pins where most makers have them (common practice, no source): go by the numbers on the socket.", relaysHigh(rows[0]))
+	s.Head2("Relays", "Seen from the wire side, usual pin positions (common practice, no source): go by the numbers on the socket.", relaysHigh(rows[0]))
 	for _, row := range rows {
 		high := relaysHigh(row)
 		s.Need(high)
 		for i, c := range row {
 			c.draw(&s.C, sheet.Rect{X: s.Room.X + float64(i)*(w+cardGap), Y: s.Room.Y, W: w, H: high})
 		}
-		s.Down(high + cardGap)
+		s.Down(min(high+rowGap+0.6, s.Room.H))
 	}
 }
 
-// relayCard is one relay with the lines beside its socket.
+// fedBy names the loads behind the contacts of each relay.
+func fedBy(a page.Ask) map[harness.PartID][]string {
+	out := map[harness.PartID][]string{}
+	add := func(relay harness.PartID, load string) {
+		if !slices.Contains(out[relay], load) {
+			out[relay] = append(out[relay], load)
+		}
+	}
+	for _, c := range a.R.Contacts {
+		for _, l := range c.Loads {
+			add(c.Part, l.Name)
+		}
+	}
+	for _, o := range a.R.Outages {
+		for _, d := range o.Drops {
+			for _, n := range d.Loads {
+				add(d.Relay, n)
+			}
+		}
+	}
+	return out
+}
+
+// relayCard is one relay with the lines beside its socket and under it.
 type relayCard struct {
 	ref, words string
 	part       *harness.Part
 	used       map[string]bool
 	pins       []relayPin
-	foot       string
+	foot       []string
 	head       float64 // height of the title
 }
 
@@ -57,54 +83,65 @@ type relayPin struct {
 	lines []string
 }
 
-func relayCardOf(a page.Ask, r chosen.Relay, w float64) relayCard {
+func relayCardOf(a page.Ask, r chosen.Relay, feeds []string, w float64) relayCard {
 	p := a.Part(r.Part)
-	c := relayCard{ref: p.Ref, words: page.TitleOf(a, p), part: p, used: map[string]bool{}}
-	c.head = page.TitleHigh(c.ref, c.words, w-2*cardPad)
+	in := w - 2*cardPad
+	c := relayCard{ref: p.Ref, words: page.Called(p), part: p, used: map[string]bool{}}
+	c.head = page.TitleHigh(c.ref, c.words, in)
 	for _, n := range relayTerminals(a, p) {
-		text := landing(a, p, n, w-2*cardPad-baseWide-pinText)
+		text := landing(a, p, n, in-baseWide-pinText)
 		c.used[n] = text != unused
-		c.pins = append(c.pins, relayPin{n, typeface.Wrap(text, sheet.Regular, sheet.SizeBody, w-2*cardPad-baseWide-pinText)})
+		c.pins = append(c.pins, relayPin{n, wrapped(text, sheet.Plain(sheet.SizeBody), in-baseWide-pinText)})
 	}
-	c.foot = "coil " + page.Amps(float64(r.Coil)) + " A, contact " + page.Amps(float64(r.Contact))
-	if r.Rating > 0 {
-		c.foot += " of " + page.Amps(float64(r.Rating))
-	}
-	c.foot += " A"
+	c.foot = wrapped(page.List(". ", page.PlaceOf(a, p), currents(r), list("Feeds: ", fused.Gathered(a, feeds))), note, in)
 	return c
 }
 
-// pinText is where the words beside a socket begin, from the socket's edge.
-const pinText = 12.0
+// currents are those of the coil and of the contact, against its rating where one is given.
+func currents(r chosen.Relay) string {
+	text := "Coil " + page.Firm(page.Amps(float64(r.Coil))+" A") + ", contact " + page.Amps(float64(r.Contact))
+	if r.Rating > 0 {
+		return text + page.Firm(" of "+r.Rating.String())
+	}
+	return text + page.Firm(" A")
+}
+
+// textHigh is the height of the words beside the socket, and of the socket.
+func (c relayCard) textHigh() float64 {
+	lines := 0
+	for _, p := range c.pins {
+		lines += len(p.lines)
+	}
+	return max(baseWide, float64(lines)*sheet.SizeBody*leading)
+}
 
 func relaysHigh(row []relayCard) float64 {
 	high := 0.0
 	for _, c := range row {
-		lines := 0
-		for _, p := range c.pins {
-			lines += len(p.lines)
-		}
-		text := float64(lines)*sheet.SizeBody*typeface.Leading + sheet.SizeNote*typeface.Leading
-		high = max(high, 2*cardPad+c.head+1+max(baseWide, text))
+		high = max(high, 2*cardPad+c.head+c.textHigh()+0.6+float64(len(c.foot))*sheet.SizeNote*leading)
 	}
 	return high
 }
 
 func (c relayCard) draw(canvas *sheet.Canvas, r sheet.Rect) {
 	canvas.Anchor("relay/"+c.ref, r.X, r.Y)
-	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.8, sheet.Outline(sheet.Solid(sheet.Medium)))
+	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Outline(sheet.Solid(sheet.Medium)))
 	in := r.Inset(cardPad)
-	y := page.Title(canvas, in, c.ref, c.words) + 1
-	c.socket(canvas, sheet.Rect{X: in.X, Y: y, W: baseWide, H: baseWide})
-	x := in.X + baseWide + 3
+	top := page.Title(canvas, in, c.ref, c.words)
+	c.socket(canvas, sheet.Rect{X: in.X, Y: top, W: baseWide, H: baseWide})
+	x, y := in.X+baseWide+2.5, top
 	for _, p := range c.pins {
-		canvas.Text(x, y+sheet.SizeBody*(typeface.CapHeight+0.12), p.name, sheet.Strong(sheet.SizeBody))
+		canvas.Text(x, y+sheet.SizeBody*(typeface.CapHeight+0.12), p.name, strong)
 		for _, line := range p.lines {
 			canvas.Text(in.X+baseWide+pinText, y+sheet.SizeBody*(typeface.CapHeight+0.12), line, sheet.Plain(sheet.SizeBody))
-			y += sheet.SizeBody * typeface.Leading
+			y += sheet.SizeBody * leading
 		}
 	}
-	canvas.Text(x, r.Bottom()-cardPad, c.foot, page.Quiet())
+	y = top + c.textHigh() + 0.6
+	for _, line := range c.foot {
+		canvas.Text(in.X, y+sheet.SizeNote*(typeface.CapHeight+0.12), line, note)
+		y += sheet.SizeNote * leading
+	}
 }
 
 // pinPlaces are where the pins of a plug-in relay stand in its socket, as shares of
@@ -114,7 +151,7 @@ var pinPlaces = []struct {
 	name    string
 	x, y    float64
 	upright bool
-}{{"87", 0.5, 0.15, false}, {"87a", 0.5, 0.46, false}, {"86", 0.15, 0.4, true}, {"85", 0.85, 0.4, true}, {"30", 0.5, 0.78, false}}
+}{{"87", 0.5, 0.15, false}, {"87a", 0.5, 0.46, false}, {"86", 0.2, 0.4, true}, {"85", 0.8, 0.4, true}, {"30", 0.5, 0.78, false}}
 
 // socket draws the slots with their numbers; a pin without a wire is dashed.
 func (c relayCard) socket(canvas *sheet.Canvas, r sheet.Rect) {
@@ -125,7 +162,7 @@ func (c relayCard) socket(canvas *sheet.Canvas, r sheet.Rect) {
 			continue
 		}
 		x, y := r.X+r.W*p.x, r.Y+r.H*p.y
-		w, h := 6.0, 1.5
+		w, h := 4.6, 1.2
 		if p.upright {
 			w, h = h, w
 		}
@@ -138,7 +175,7 @@ func (c relayCard) socket(canvas *sheet.Canvas, r sheet.Rect) {
 		if p.name == "86" && c.part.Suppression == "diode" {
 			label += "+"
 		}
-		canvas.Text(x, y+h/2+1.1+sheet.SizeNote*typeface.CapHeight, label, sheet.Strong(sheet.SizeNote).At(sheet.Centre))
+		canvas.Text(x, y+h/2+0.7+sheet.SizeNote*typeface.CapHeight, label, sheet.Strong(sheet.SizeNote).At(sheet.Centre))
 	}
 }
 

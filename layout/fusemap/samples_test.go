@@ -2,16 +2,13 @@ package fusemap
 
 import (
 	"fmt"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/frame"
-	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/toy"
-	"example.com/loomfolio/sizing/fault/outage"
 )
 
 // TestEveryFuseHasItsCard: every position of the panel once, every in-line fuse, each an anchor.
@@ -21,38 +18,6 @@ func TestEveryFuseHasItsCard(t *testing.T) {
 		require.Contains(t, places, "fuse/MF1")
 		for i := range n - 1 {
 			require.Contains(t, places, fmt.Sprintf("fuse/FP.%d", i+1), "of %d", n)
-		}
-	}
-}
-
-func TestRelayCoilStopsItsLoads(t *testing.T) {
-	a := toy.Car(6, 3)
-	var coil outage.Outage
-	for i, out := range a.R.Outages {
-		if a.R.Fuses[i].Name == "FP.2" {
-			coil = out
-		}
-	}
-	require.Equal(t, []string{"K1.coil"}, coil.Stops)
-	require.Len(t, coil.Drops, 1)
-	require.Equal(t, "Fan relay (K1): Radiator fan", through(a, coil))
-}
-
-// TestOutagesOfTheKestrel: what a main fuse takes along is told by panels and
-// positions, a relay's loads stand beside its coil's fuse, and the alternator's own fuse stops nothing at once.
-func TestOutagesOfTheKestrel(t *testing.T) {
-	var a page.Ask
-	for _, s := range samples.List() {
-		if s.Name == "kestrel" {
-			a = toy.Archive(t, s)
-		}
-	}
-	for i, out := range a.R.Outages {
-		f := a.R.Fuses[i]
-		require.LessOrEqual(t, len(strings.Join(stopped(a, f, out), ", ")), 330, "%s is told at length", f.Name)
-		require.Equal(t, f.Name == "MF2", out.Shared, f.Name)
-		for _, n := range out.Behind() {
-			require.NotContains(t, out.Stops, n, "%s stops %s once", f.Name, n)
 		}
 	}
 }
@@ -71,28 +36,4 @@ func TestWireBehindAPanelsFuse(t *testing.T) {
 			}
 		}
 	}
-}
-
-// TestWidePanelsCardsFollow: the rows of a panel that is too wide for cards in
-// place may differ in length; its cards follow one another without a gap.
-func TestWidePanelsCardsFollow(t *testing.T) {
-	a := toy.Car(8, 1)
-	p := &a.H.Parts[0]
-	for i := range a.H.Parts {
-		if a.H.Parts[i].Panel != nil {
-			p = &a.H.Parts[i]
-		}
-	}
-	layout := p.Panel.Layout
-	p.Panel.Layout = [][]string{{"a"}, layout[0]}
-	if len(layout[0]) <= mostWide {
-		p.Panel.Layout[1] = []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}
-	}
-	rows, wide := panelRows(a, p, cardsOf(a))
-	require.True(t, wide)
-	require.True(t, rows[0][1].none)
-	for _, c := range followed(rows) {
-		require.False(t, c.none || c.spare)
-	}
-	require.NotEmpty(t, followed(rows))
 }

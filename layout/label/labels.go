@@ -26,9 +26,9 @@ import (
 // lap is the blank strip of a wrapped marker that its other edge lies on, mm.
 const lap = 3
 
-// Labels is every label at its true size: the wires' in the order of the cut list,
-// both ends side by side, then the fuse panels' and those of all other parts that one
-// looks for; last the full text of those that had to lose words.
+// Labels is every label that is cut out of paper, at its true size: the wires' in the order
+// of the cut list, both ends side by side, then the fuse panels' and those of all other parts
+// that one looks for; last the full text of those that had to lose words.
 func Labels(a page.Ask) []frame.Page {
 	if len(a.R.Labels) == 0 {
 		return nil
@@ -37,12 +37,12 @@ func Labels(a page.Ask) []frame.Page {
 	if a.H.Sheet.Imperial {
 		least = "0.08 in"
 	}
-	b := page.OpenLoose(a.Upright(), "Labels", "sheet/labels", "True size: print at 100 %, never fitted to the page. In the order of the cut list, both ends of a wire side by side: cut a wire, peel its two.")
+	b := page.OpenLoose(a.Upright(), "Labels", "sheet/labels", "Print at actual size, \"fit to page\" off. In the order of the cut list, both ends of a wire side by side: cut a wire, take its two markers.")
 	b.Remark("Print on paper or film, cut along the lines. A marker says the wire's name and this end's terminal, then → the other end's terminal and part, on both faces; " +
-		"where one face is too small for that, one has the terminals and the other the part. Capitals are " + least + " or more. What is still too long loses words from its end, and stands in full behind the last label.")
+		"where one face is too small for that, one has the terminals and the other the part. Capitals are at least " + least + " high. Text is shortened from the end where it does not fit, and stands in full behind the last label.")
 	l := &labels{Ask: a, Book: b}
 	on, off := l.shared()
-	sheets := l.onSheets(on)
+	l.onSheets(on)
 	l.onShopLabels(len(on), len(off))
 	l.bar()
 	for _, group := range l.alike(off) {
@@ -55,7 +55,7 @@ func Labels(a page.Ask) []frame.Page {
 		})
 	}
 	l.inFull()
-	return l.bound(b.Close(), sheets)
+	return b.Close()
 }
 
 // stuck are the parts that are labelled with what is stuck on, in groups.
@@ -63,7 +63,7 @@ var stuck = [...]struct {
 	head  string
 	kinds []harness.Kind
 }{
-	{"Fuses in a line, breakers, isolators", []harness.Kind{harness.Fuse, harness.Breaker, harness.Isolator}},
+	{"In-line fuses, breakers, isolators", []harness.Kind{harness.Fuse, harness.Breaker, harness.Isolator}},
 	{"Fuse panels and buses", []harness.Kind{harness.FusePanel, harness.Bus}},
 	{"Relays and flashers", []harness.Kind{harness.Relay, harness.Flasher}},
 	{"Connectors", []harness.Kind{harness.Connector}},
@@ -218,7 +218,7 @@ func (l *labels) how(x fitted.Label) string {
 		if x.Tube.Inch == "" {
 			return "round the wire, the grey strip under the other edge; clear tape over it"
 		}
-		return "round the wire, the grey strip under the other edge; clear shrink " + tube + ", 2:1, over it"
+		return "round the wire, the grey strip under the other edge; clear heat-shrink " + tube + ", 2:1, over it"
 	}
 	return ""
 }
@@ -237,7 +237,15 @@ func band(x fitted.Label) float64 {
 func pieceHigh(x fitted.Label) float64 { return 2*float64(x.Face) + band(x) }
 
 func (l *labels) wide(x fitted.Label) float64 {
-	return math.Max(float64(x.Long), l.marker(x).least(float64(x.Face)))
+	return math.Max(float64(x.Long), l.marker(x).least(float64(x.Face), air(x)))
+}
+
+// air is the least over a label's first line.
+func air(x fitted.Label) float64 {
+	if x.OnSheet {
+		return labelAir
+	}
+	return cutAir
 }
 
 // marker is a label's text.
@@ -248,7 +256,7 @@ func (l *labels) marker(x fitted.Label) wording {
 // set finds the faces of a label, and keeps in mind what it loses.
 func (l *labels) set(x fitted.Label, wide, high float64) faces {
 	m := l.marker(x)
-	f, _ := m.on(wide, high) // it is made as wide as least
+	f, _ := m.on(wide, high, air(x)) // it is made as wide as least
 	if f.short {
 		l.short = append(l.short, m.says())
 	}

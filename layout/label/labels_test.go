@@ -28,8 +28,8 @@ func TestMarkersStayOnTheirFace(t *testing.T) {
 		for _, here := range heres {
 			for _, plain := range plains {
 				m := wording{name, here, "FAN.+", plain}
-				for high := 3.2; high < 21; high += 0.7 {
-					checkMarker(t, m, sheet.Rect{X: 10, Y: 20, W: max(40, m.least(high)), H: high})
+				for high := 3.6; high < 21; high += 0.7 {
+					checkMarker(t, m, sheet.Rect{X: 10, Y: 20, W: max(40, m.least(high, cutAir)), H: high})
 				}
 			}
 		}
@@ -39,7 +39,7 @@ func TestMarkersStayOnTheirFace(t *testing.T) {
 func checkMarker(t *testing.T, m wording, r sheet.Rect) {
 	t.Helper()
 	at := fmt.Sprintf("%v on %.1f mm", m, r.H)
-	f, ok := m.on(r.W, r.H)
+	f, ok := m.on(r.W, r.H, cutAir)
 	require.True(t, ok, at)
 	all := ""
 	for _, one := range []face{f.near, f.far} {
@@ -55,7 +55,7 @@ func checkMarker(t *testing.T, m wording, r sheet.Rect) {
 			require.GreaterOrEqual(t, text.Size, sheet.SizeNote, at)
 			b := typeface.TextBounds(text)
 			require.True(t, b.X >= r.X && b.Right() <= r.Right(), at)
-			require.True(t, text.Y-text.Size*typeface.CapHeight >= r.Y && text.Y+text.Size*typeface.Descent <= r.Bottom()+0.01, at)
+			require.True(t, text.Y-text.Size*typeface.CapHeight >= r.Y+0.8-1e-6 && text.Y+text.Size*typeface.Descent <= r.Bottom()+0.01, at)
 		}
 		all += said
 	}
@@ -88,25 +88,25 @@ func TestWordsAreLeftOutFromTheEnd(t *testing.T) {
 // terminals, the other the part, and nothing is lost.
 func TestWhatOneFaceCannotHoldIsOnTwo(t *testing.T) {
 	m := wording{"24P", "RLL.31", "G6", "Rear left ground"}
-	f, ok := m.on(40, 4.1)
+	f, ok := m.on(40, 4.1, cutAir)
 	require.True(t, ok)
 	require.False(t, f.short)
 	require.Equal(t, "RLL.31 →"+page.NoBreak+"G6", f.near.first)
 	require.Equal(t, "→ Rear left ground", f.far.first)
-	f, _ = m.on(60, 4.1)
+	f, _ = m.on(60, 4.1, cutAir)
 	require.Equal(t, f.near, f.far, "there is room for all of it")
-	f, ok = wording{"36N", "HORN1.-", "G11", "Horn ground"}.on(25.4, 3.4)
+	f, ok = wording{"36N", "HORN1.-", "G11", "Horn ground"}.on(25.4, 3.6, cutAir)
 	require.True(t, ok)
 	require.Equal(t, "HORN1.-", f.near.first)
 	require.Equal(t, "→"+page.NoBreak+"G11", f.far.first)
-	f, _ = wording{"24P", "RLL.31", "G6", "Ground at the left of the rear panel, upper stud"}.on(40, 4.1)
+	f, _ = wording{"24P", "RLL.31", "G6", "Ground at the left of the rear panel, upper stud"}.on(40, 4.1, cutAir)
 	require.True(t, f.short)
 }
 
 // TestAFlagReadsFromBothSides: the far face is the near one turned by half a circle
 // about the middle of the band, so that folded over the wire it stands upright.
 func TestAFlagReadsFromBothSides(t *testing.T) {
-	f, ok := wording{"12C", "K1.87", "FAN.+", "Radiator fan"}.on(40, 7.5)
+	f, ok := wording{"12C", "K1.87", "FAN.+", "Radiator fan"}.on(40, 7.5, cutAir)
 	require.True(t, ok)
 	var near, far sheet.Canvas
 	f.near.draw(&near, sheet.Rect{X: 10, Y: 35, W: 40, H: 7.5})

@@ -25,7 +25,11 @@ const marginNote = 9
 func Sheets(a page.Ask) []frame.Page {
 	l := &labels{Ask: a}
 	on, _ := l.shared()
-	return l.bound(nil, l.onSheets(on))
+	pages := l.onSheets(on)
+	for i := range pages {
+		pages[i].Group = "Label sheets"
+	}
+	return pages
 }
 
 // shared parts the wires' labels into those that go on the shop's labels and those that
@@ -36,7 +40,7 @@ func (l *labels) shared() (on, off []fitted.Label) {
 		if x.Kind != fitted.WireLabel {
 			continue
 		}
-		if _, ok := l.marker(x).on(float64(x.Long), float64(x.Face)); x.OnSheet && ok {
+		if _, ok := l.marker(x).on(float64(x.Long), float64(x.Face), air(x)); x.OnSheet && ok {
 			on = append(on, x)
 			continue
 		}
@@ -63,7 +67,7 @@ func (l *labels) onSheets(on []fitted.Label) []frame.Page {
 	}
 	f := frame.New(float64(s.W), float64(s.H))
 	for i := range pages {
-		l.margin(&marks[i], fmt.Sprintf("%s, rev. %s · label sheet %d of %d · print at 100 %%, never fitted", l.H.Info.Title, l.H.Info.Revision, i+1, len(pages)))
+		l.margin(&marks[i], fmt.Sprintf("%s, rev. %s · label sheet %d of %d · print at 100 %%, \"fit to page\" off", l.H.Info.Title, l.H.Info.Revision, i+1, len(pages)))
 		pages[i] = frame.Page{Frame: f, Title: fmt.Sprintf("Label sheet %d of %d", i+1, len(pages)), Bare: true, Marks: marks[i].Marks}
 	}
 	if s.Paper == "" {
@@ -156,7 +160,7 @@ func (l *labels) trial(s *harness.LabelSheet) []sheet.Mark {
 	c.Rect(r.X, r.Y, r.W, r.H, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
 	in := r.Inset(5)
 	in.Y = frame.Paragraph(&c, in, "Try this sheet first", sheet.Strong(sheet.SizeHead)) + 1
-	text := "Print this sheet on plain paper at 100 %, never fitted to the page. Both bars must measure what they say. Then lay it on a label sheet and hold both before the light: each outline must lie on its label."
+	text := "Print this sheet on plain paper at 100 %, \"fit to page\" off. Both bars must measure what they say. Then lay it on a label sheet and hold both before the light: each outline must lie on its label."
 	in.Y = frame.Paragraph(&c, in, text, sheet.Plain(sheet.SizeBody)) + 3
 	frame.Paragraph(&c, in.Below(in.Y+31), caution.Short(l.H)[0], sheet.Plain(sheet.SizeBody))
 	l.bars(&c, in)
@@ -185,20 +189,6 @@ func (l *labels) bars(c *sheet.Canvas, r sheet.Rect) {
 	c.Text(x+3, y+high/2+sheet.SizeBody*typeface.CapHeight/2, tall, sheet.Plain(sheet.SizeBody))
 }
 
-// bound gives the pages of labels, with those on the shop's sheets behind them.
-func (l *labels) bound(pages, sheets []frame.Page) []frame.Page {
-	if s := l.H.Practice.Labels.Sheet; pages != nil && s != nil && s.Paper == "" {
-		return pages // a roll is a file of its own
-	}
-	for i := range sheets {
-		sheets[i].Group = "Labels"
-	}
-	if len(sheets) > 0 && len(pages) == 1 {
-		pages[0].Group = "Labels"
-	}
-	return append(pages, sheets...)
-}
-
 // onShopLabels says what is printed on the shop's labels, and how they are fitted.
 func (l *labels) onShopLabels(on, off int) {
 	s := l.H.Practice.Labels.Sheet
@@ -208,10 +198,10 @@ func (l *labels) onShopLabels(on, off int) {
 	size := func(mm unit.Millimetre) string { return page.Firm(unit.CalliperText(mm, l.H.Sheet.Imperial)) }
 	text := page.Counted(on, "wire marker") + ", first those of the first wire of the cut list, row by row, on "
 	if s.Paper == "" {
-		text += fmt.Sprintf("a roll %s wide, one every %s (%s): a file of its own, packet FILE --labels. ", size(s.High), size(s.PitchAcross),
+		text += fmt.Sprintf("a roll %s wide, one every %s (%s): the first pages of this file, to be printed by themselves. ", size(s.High), size(s.PitchAcross),
 			page.Counted(s.Count(on), "strip"))
 	} else {
-		text += fmt.Sprintf("%s of %d × %d labels of %s × %s, %s, which follow behind these; the first sheet is tried on plain paper. They are also a file of their own: packet FILE --labels. ",
+		text += fmt.Sprintf("%s of %d × %d labels of %s × %s, %s, which stand before these; the first sheet is tried on plain paper. ",
 			page.Counted(s.Count(on), "sheet"), s.Across, s.Down, size(s.Wide), size(s.High), s.Paper)
 		if s.First > 1 {
 			text += fmt.Sprintf("The first sheet begins at label %d. ", s.First)

@@ -136,26 +136,20 @@ func TestLabelSheetsHaveTheCaution(t *testing.T) {
 	}
 }
 
-// TestThePacketHasTheLabelSheets behind the strips that are still cut out; a roll is
-// a file of its own.
-func TestThePacketHasTheLabelSheets(t *testing.T) {
+// TestStripsBesideTheLabelSheets: what the shop's labels do not serve is cut out of paper, on
+// sheets with a frame, which say where the others are.
+func TestStripsBesideTheLabelSheets(t *testing.T) {
 	sample := toy.Samples(t)["tender"]
 	for kind, format := range formats() {
 		a := onLabels(sample, format)
-		bare := 0
-		for _, p := range Labels(a) {
-			if p.Bare {
-				bare++
-				continue
-			}
+		require.NotEmpty(t, Sheets(a), kind)
+		pages := Labels(a)
+		for _, p := range pages {
+			require.False(t, p.Bare)
 			toy.CheckPage(t, p)
 			checkLabels(t, p, kind)
 		}
-		want := len(Sheets(a))
-		if format.Sheet.Paper == "" {
-			want = 0
-		}
-		require.Equal(t, want, bare, kind)
+		require.Regexp(t, "which stand before these|the first pages of this file", toy.Words(pages), kind)
 	}
 	require.Empty(t, Sheets(sample))
 }

@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/fit/marker"
 )
 
 // The sizes in which a label's name is tried, the largest first; the least has
@@ -14,10 +15,11 @@ import (
 var nameSizes = [...]float64{sheet.SizeTitle, sheet.SizeHead, sheet.SizeBody, sheet.SizeNote}
 
 const (
-	labelPad = 1.2  // clear at the left and right of a label's text, mm
-	labelAir = 0.29 // above and below a single line
-	lineAir  = 0.65 // above, between and below several
-	labelGap = 1.4  // between a name and the words behind it
+	labelPad = 1.2                       // clear at the left and right of a label's text, mm
+	labelAir = 0.29                      // over a single line on a label that is cut already
+	cutAir   = float64(marker.LabelEdge) // over the first line under a line that is cut along
+	lineAir  = 0.65                      // above, between and below several
+	labelGap = 1.4                       // between a name and the words behind it
 )
 
 // wording is what a label says. Of a wire: its name, this end's terminal, the other
@@ -78,14 +80,15 @@ func (m wording) shorter() []wording {
 	return append(out, wording{m.name, m.here, m.there, ""}, wording{m.name, "", m.there, ""}, wording{m.name, "", ref, ""})
 }
 
-// on finds how a marker is set on two faces of a width and height; false where not
-// even its name and the part that the wire leads to go on it.
-func (m wording) on(w, h float64) (faces, bool) {
+// on finds how a marker is set on two faces of a width and height, with so much air at the
+// least over its first line; false where not even its name and the part that the wire leads
+// to go on it.
+func (m wording) on(w, h, air float64) (faces, bool) {
 	for i, x := range m.shorter() {
-		if f, ok := x.whole(w, h); ok {
+		if f, ok := x.whole(w, h, air); ok {
 			return faces{f, f, i > 0 && x != m}, true
 		}
-		if near, far, ok := x.parted(w, h); ok {
+		if near, far, ok := x.parted(w, h, air); ok {
 			return faces{near, far, i > 0 && x != m}, true
 		}
 	}
@@ -95,7 +98,7 @@ func (m wording) on(w, h float64) (faces, bool) {
 // whole sets all that a marker says on one face: the name large if it can be, with
 // this end behind it, the other end below; else both ends in the first line; else all
 // in one. A part has its place behind the name, or its plain name, or both below.
-func (m wording) whole(w, h float64) (face, bool) {
+func (m wording) whole(w, h, air float64) (face, bool) {
 	all := m.leads()
 	ways := [][2]string{{m.here, spaced(all, m.plain)}, {spaced(m.here, all), m.plain}, {spaced(m.here, all, m.plain), ""}}
 	if m.there == "" {
@@ -103,7 +106,7 @@ func (m wording) whole(w, h float64) (face, bool) {
 	}
 	for _, least := range []float64{sheet.SizeBody, sheet.SizeNote} {
 		for _, x := range ways {
-			if f, ok := m.set(x[0], x[1], least, w, h); ok {
+			if f, ok := m.set(x[0], x[1], least, sheet.Rect{W: w, H: h}, air); ok {
 				return f, true
 			}
 		}
@@ -113,7 +116,7 @@ func (m wording) whole(w, h float64) (face, bool) {
 
 // parted sets a marker on two faces, the name on both in one size: the terminals on one and the
 // other end's part on the other; where no part is named, one end on each.
-func (m wording) parted(w, h float64) (near, far face, ok bool) {
+func (m wording) parted(w, h, air float64) (near, far face, ok bool) {
 	if m.there == "" || m.here == "" {
 		return face{}, face{}, false
 	}
@@ -121,10 +124,10 @@ func (m wording) parted(w, h float64) (near, far face, ok bool) {
 	if m.plain == "" {
 		first, second = wording{name: m.name, here: m.here}, wording{name: m.name, there: m.there}
 	}
-	if near, ok = first.whole(w, h); !ok {
+	if near, ok = first.whole(w, h, air); !ok {
 		return face{}, face{}, false
 	}
-	far, ok = second.whole(w, h)
+	far, ok = second.whole(w, h, air)
 	near.size = min(near.size, far.size)
 	far.size = near.size
 	return near, far, ok
@@ -132,9 +135,9 @@ func (m wording) parted(w, h float64) (near, far face, ok bool) {
 
 // set tries to set a name with words behind it and the rest below, in as many lines as
 // the rest needs; the name in the largest size from least up.
-func (m wording) set(first, rest string, least, w, h float64) (face, bool) {
+func (m wording) set(first, rest string, least float64, on sheet.Rect, air float64) (face, bool) {
 	const note = sheet.SizeNote
-	room := w - 2*labelPad
+	room := on.W - 2*labelPad
 	if typeface.Longest(rest, sheet.Regular, note) > room {
 		return face{}, false
 	}
@@ -143,7 +146,7 @@ func (m wording) set(first, rest string, least, w, h float64) (face, bool) {
 		f.rest = typeface.Wrap(rest, sheet.Regular, note, room)
 	}
 	for _, f.size = range nameSizes {
-		if f.size >= least && f.air(h) >= f.leastAir() && f.firstWide() <= room {
+		if f.size >= least && f.airy(on.H, air) && f.firstWide() <= room {
 			return f, true
 		}
 	}
@@ -159,11 +162,22 @@ func (f face) firstWide() float64 {
 	return wide
 }
 
-func (f face) leastAir() float64 {
+// airy tells whether there is enough air on a face of a height.
+func (f face) airy(h, least float64) bool {
 	if len(f.rest) == 0 {
-		return labelAir
+		return f.top(h) >= least-1e-9
 	}
-	return lineAir
+	return f.air(h) >= max(least, lineAir)-1e-9
+}
+
+// top is what is clear over the first line: of one alone as much as is wanted under a line
+// that is cut along, while its tails stay on the face.
+func (f face) top(h float64) float64 {
+	if len(f.rest) > 0 {
+		return f.air(h)
+	}
+	room := h - f.size*(typeface.CapHeight+typeface.Descent)
+	return max(room/2, min(room, cutAir))
 }
 
 // air is what is clear above, between and below the lines on a face of a height.
@@ -179,7 +193,7 @@ func (f face) air(h float64) float64 {
 // draw sets a face in its area.
 func (f face) draw(c *sheet.Canvas, r sheet.Rect) {
 	air, x := f.air(r.H), r.X+labelPad
-	y := r.Y + air + f.size*typeface.CapHeight
+	y := r.Y + f.top(r.H) + f.size*typeface.CapHeight
 	c.Text(x, y, f.name, sheet.Strong(f.size))
 	c.Text(x+typeface.Width(f.name, sheet.Bold, f.size)+labelGap, y, f.first, sheet.Plain(sheet.SizeNote))
 	for _, line := range f.rest {
@@ -200,12 +214,12 @@ func (f face) turned(c *sheet.Canvas, r sheet.Rect) {
 	}
 }
 
-// least is the width that a marker cannot do without on a face of a height, mm.
-func (m wording) least(h float64) float64 {
+// least is the width that a marker cannot do without on a face of a height with so much air, mm.
+func (m wording) least(h, air float64) float64 {
 	all := m.shorter()
 	last := all[len(all)-1]
 	f := face{name: last.name, size: sheet.SizeNote, rest: []string{last.leads()}}
-	if below := typeface.Width(last.leads(), sheet.Regular, sheet.SizeNote); f.air(h) >= lineAir {
+	if below := typeface.Width(last.leads(), sheet.Regular, sheet.SizeNote); f.airy(h, air) {
 		return max(f.firstWide(), below) + 2*labelPad + 0.01
 	}
 	f.first, f.rest = last.leads(), nil

@@ -102,7 +102,7 @@ func TestNothingIsLostUnsaid(t *testing.T) {
 		said, short, all := words(a), 0, 0
 		l := &labels{Ask: a}
 		for _, x := range a.R.Labels {
-			f, ok := l.marker(x).on(l.wide(x), float64(x.Face))
+			f, ok := l.marker(x).on(l.wide(x), float64(x.Face), air(x))
 			require.True(t, ok, x.Name)
 			if x.Kind == fitted.WireLabel {
 				all++

@@ -15,35 +15,84 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
-	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// LoadBudget is every load with its currents and the states in which it is on,
-// the sum of each state against battery and alternator, and what is drawn while
-// everything is off.
+// LoadBudget is the sum of each state against battery and alternator, every load with its
+// currents and the states in which it is on, and what is drawn while everything is off.
 func LoadBudget(a page.Ask) []frame.Page {
 	if len(a.R.Loads) == 0 {
 		return nil
 	}
-	f := a.Upright()
-	if n := len(a.R.Budgets); n > mostNamed {
-		f = a.Landscape()
-	}
-	s := page.Open(f, "Load budget", "sheet/load-budget", "What each load takes, when it is on, and whether battery and alternator carry it")
+	s := page.Open(a.Upright(), "Load budget", "sheet/load-budget", "")
 	if len(a.R.Budgets) > 0 {
-		s.Head2("The states", "Loads: the sum of the list below; two in series, such as a gauge and its sender, are both counted there. Capacity: what the alternator can give.", 20)
 		s.Table(stateTable(a))
-		s.Say(solvedWords(a), sheet.Plain(sheet.SizeNote))
-		s.Down(1)
+		s.Remark("Loads: the sum of the list below; two in series, such as a gauge and its sender, are both counted. " + chargingWords(a) + solvedWords(a))
 	}
-	keyOff(a, s)
-	thick(a, s)
 	loads(a, s)
+	besides(a, s)
 	return s.Close()
+}
+
+// besides sets what is drawn with everything off and what makes cables thick, side by side
+// where there are both; the lower column takes how full a battery is.
+func besides(a page.Ask, s *page.Book) {
+	t := thickTable(a)
+	rest := func(s *page.Book) { s.Remark(restWords(a)) }
+	off := slices.IndexFunc(a.R.Budgets, func(b chosen.Budget) bool { return b.KeyOff })
+	left := func(s *page.Book) { keyOff(a, s, a.R.Budgets[off]) }
+	right := func(s *page.Book) { thick(s, t) }
+	switch {
+	case off < 0:
+		right(s)
+	case len(t.Rows) == 0:
+		left(s)
+		rest(s)
+	default:
+		abreast(s, left, right, rest)
+	}
+}
+
+// abreast sets two things side by side, and a third in the column that is lower.
+func abreast(s *page.Book, left, right, third func(*page.Book)) {
+	low, high := columnHigh(s.Frame, left), columnHigh(s.Frame, right)
+	more := columnHigh(s.Frame, third)
+	under := &left
+	if low > high {
+		under, low, high = &right, high, low
+	}
+	first := *under
+	*under = func(s *page.Book) {
+		first(s)
+		third(s)
+	}
+	s.Need(math.Max(low+more, high) + 2)
+	s.Down(2)
+	s.Columns(2)
+	left(s)
+	s.Next()
+	right(s)
+	s.Columns(1)
+}
+
+// columnHigh is the height that something takes in one of two columns.
+func columnHigh(f frame.Frame, set func(*page.Book)) float64 {
+	s := page.Open(f, "", "", "")
+	s.Columns(2)
+	top := s.Room.Y
+	set(s)
+	return s.Room.Y - top
+}
+
+// chargingWords say that the vehicle's own charging system is not in the description.
+func chargingWords(a page.Ask) string {
+	if !slices.ContainsFunc(a.R.Budgets, func(b chosen.Budget) bool { return undrawn(a, b) }) {
+		return ""
+	}
+	return "The vehicle's own charging system is not shown; it holds the battery at " + page.Firm(a.H.System.Running.String()) + ". "
 }
 
 // solvedWords states how exactly the states are solved: by Kirchhoff's current
@@ -60,39 +109,47 @@ func solvedWords(a page.Ask) string {
 	return "Solved so that in every state the currents balance at every node to within " + bound + "."
 }
 
-// mostNamed is how many states have their names over the columns; more have numbers alone.
-const mostNamed = 9
-
-// mostDots is how many states have a column of dots; more are listed by number.
-const mostDots = 11
-
 func stateTable(a page.Ask) *table.Table {
-	t := &table.Table{Columns: []table.Column{
-		{Title: "No.", Align: table.Right}, {Title: "State", Weight: 1}, {Title: "Loads", Unit: "A", Align: table.Decimal},
-		{Title: "Battery gives", Unit: "A", Align: table.Decimal}, {Title: "Alternator gives", Unit: "A", Align: table.Decimal},
-		{Title: "Capacity", Unit: "A", Align: table.Decimal}, {Title: "Balance", Min: 30},
+	t := &table.Table{Tight: true, Pad: statePad, Columns: []table.Column{
+		{Title: ""}, {Title: "State"}, {Title: "On", Align: table.Right}, {Title: "Loads", Unit: "A", Align: table.Decimal}, {Title: "Battery gives", Unit: "A", Align: table.Decimal},
+		{Title: "Alternator gives", Unit: "of, A", Align: table.Right}, {Title: "To spare", Unit: "A", Align: table.Decimal}, {Title: "Switches that are not at rest", Weight: 1, Min: 40},
 	}}
 	for i, b := range a.R.Budgets {
 		state := a.H.States[b.State]
 		battery, charger := delivered(a, b)
-		can := table.Text("–")
+		alternator, given := "–", page.Amps(battery)
 		if b.Alternator > 0 {
-			can = table.Text(page.Amps(float64(b.Alternator)))
+			alternator = page.Firm(page.Amps(charger) + " of " + page.Amps(float64(b.Alternator)))
 		}
-		alternator := table.Text("–")
-		if b.Alternator > 0 {
-			alternator = table.Text(page.Amps(charger))
-		}
-		given := table.Text(page.Amps(battery))
 		if undrawn(a, b) {
-			given = table.Text("–")
+			given, alternator = "–", "not shown"
 		}
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Strong(fmt.Sprint(i + 1)), {S: state.Name, Bold: true, Note: settings(a, state)},
-			table.Strong(page.Amps(float64(b.Loads))), given, alternator, can, balance(a, b),
+			table.Strong(letter(i)), table.Strong(state.Name), table.Text(fmt.Sprint(turnedOn(a, state))), table.Strong(page.Amps(float64(b.Loads))),
+			table.Text(given), table.Text(alternator), spare(b), {Note: settings(a, state)},
 		}})
 	}
 	return t
+}
+
+// The room over and under a line of the lists, mm.
+const (
+	rowPad   = 0.3
+	statePad = 0.45
+)
+
+// letter is what a state is called in the list of loads: a to z, then aa and on.
+func letter(i int) string { return strings.ToLower(page.Letter(harness.RunID(i))) }
+
+// turnedOn counts the loads that a state turns on.
+func turnedOn(a page.Ask, s harness.State) int {
+	n := 0
+	for _, l := range a.R.Loads {
+		if slices.Contains(l.On, s.Name) {
+			n++
+		}
+	}
+	return n
 }
 
 // delivered sums what batteries and alternators give in a state, in A; a battery
@@ -109,20 +166,17 @@ func delivered(a page.Ask, b chosen.Budget) (battery, charger float64) {
 	return battery, charger
 }
 
-// balance says whether the alternator carries the state's loads.
-func balance(a page.Ask, b chosen.Budget) table.Cell {
-	spare := float64(b.Alternator - b.Loads)
+// spare is what the alternator can give above the state's loads; it is short of them where
+// the battery is drained.
+func spare(b chosen.Budget) table.Cell {
+	left := float64(b.Alternator - b.Loads)
 	switch {
-	case b.KeyOff:
-		return table.Text("key off: see below")
-	case undrawn(a, b):
-		return table.Cell{S: "vehicle's own charging system, not shown", Note: "battery held at " + a.H.System.Running.String()}
-	case b.Alternator <= 0:
-		return table.Text("from the battery alone")
-	case spare < 0:
-		return table.Cell{S: "short by " + page.Amps(-spare) + " A", Bold: true, Note: "the battery is drained"}
+	case b.KeyOff || b.Alternator <= 0:
+		return table.Text("–")
+	case left < 0:
+		return table.Cell{S: page.Figure(left, 1), Bold: true, Note: "short: the battery is drained"}
 	}
-	return table.Text(page.Amps(spare) + " A to spare")
+	return table.Text(page.Amps(left))
 }
 
 // undrawn tells whether the engine runs but the harness draws nothing that
@@ -143,7 +197,7 @@ func settings(a page.Ask, s harness.State) string {
 		}
 	}
 	if len(words) == 0 {
-		words = append(words, "all switches at rest")
+		words = append(words, "all at rest")
 	}
 	if s.Engine != "" {
 		words = append(words, "engine "+string(s.Engine))
@@ -152,20 +206,12 @@ func settings(a page.Ask, s harness.State) string {
 }
 
 // keyOff says what is drawn with everything off and how long the battery lasts.
-func keyOff(a page.Ask, s *page.Book) {
-	for _, b := range a.R.Budgets {
-		if !b.KeyOff {
-			continue
-		}
-		s.Head("Key off", 12)
-		s.Say(keyOffWords(a, b), sheet.Plain(sheet.SizeBody))
-		s.Down(1)
-		if len(b.Drains) > 0 {
-			s.Table(drainTable(a, b))
-		}
-		s.Say(restWords(a), sheet.Plain(sheet.SizeNote))
-		s.Down(1)
-		return
+func keyOff(a page.Ask, s *page.Book, b chosen.Budget) {
+	s.Head("Key off", 12)
+	s.Say(keyOffWords(a, b), sheet.Plain(sheet.SizeBody))
+	s.Down(1)
+	if len(b.Drains) > 0 {
+		s.Table(drainTable(a, b))
 	}
 }
 
@@ -190,8 +236,8 @@ func scaled(nominal unit.Volt) string {
 // drainTable says through which fuses the current with everything off flows, so
 // that pulling one fuse after another must show these steps on the meter.
 func drainTable(a page.Ask, b chosen.Budget) *table.Table {
-	t := &table.Table{Columns: []table.Column{
-		{Title: "What draws it, by fuse"}, {Title: "Draws", Unit: "mA", Align: table.Decimal}, {Title: "Share", Unit: "%", Align: table.Decimal}, {Title: "Loads", Weight: 1},
+	t := &table.Table{Tight: true, Columns: []table.Column{
+		{Title: "By fuse"}, {Title: "Draws", Unit: "mA", Align: table.Decimal}, {Title: "Share", Unit: "%", Align: table.Decimal}, {Title: "Loads", Weight: 1},
 	}}
 	for _, d := range b.Drains {
 		fuse := table.Cell{S: "no fuse"}
@@ -272,168 +318,6 @@ func days(d float64) string {
 	return page.Figure(d*24, 0) + " hours"
 }
 
-// dotColumn is the width of a state's column.
-const dotColumn = 6.3
-
-// loads sets the table of loads, the states' names turned over their columns.
-func loads(a page.Ask, s *page.Book) {
-	t := loadTable(a, s.Room.W)
-	remark := "A filled dot: the load draws current in that state. "
-	if len(a.R.Budgets) > mostDots {
-		remark = "The states in which a load draws current stand in the last column, by their numbers. "
-	}
-	remark += "Lowest: the voltage across the load in its worst state, with what fuses and contacts take. Voltage drop: in the wires of feed and return, which the limit is for."
-	over := namesHeight(a)
-	s.Head2("The loads", remark, over+25)
-	first, rest := s.Room.Below(s.Room.Y+over), s.Rest()
-	rest = rest.Below(rest.Y + over)
-	for i, part := range t.Flow(first, rest) {
-		if i > 0 {
-			s.Turn()
-		}
-		if len(part.Marks) > 0 && over > 0 {
-			namesOver(a, s, s.Room.Y+over)
-		}
-		s.C.Add(part.Marks...)
-		s.Room = s.Room.Below(part.Bottom)
-	}
-}
-
-// namesHeight is the room of the turned names, 0 when there are too many states.
-func namesHeight(a page.Ask) float64 {
-	if n := len(a.R.Budgets); n == 0 || n > mostNamed {
-		return 0
-	}
-	high := 0.0
-	for _, b := range a.R.Budgets {
-		for _, line := range turned(a.H.States[b.State].Name) {
-			high = max(high, typeface.Width(line, sheet.Regular, sheet.SizeNote))
-		}
-	}
-	return high + 1.5
-}
-
-const mostTurned = 34 // longest line of a turned name, mm
-
-func turned(name string) []string {
-	lines := typeface.Wrap(name, sheet.Regular, sheet.SizeNote, mostTurned)
-	if len(lines) > 2 {
-		lines[1] = typeface.Fit(strings.Join(lines[1:], " "), sheet.Regular, sheet.SizeNote, mostTurned)
-		lines = lines[:2]
-	}
-	return lines
-}
-
-// namesOver turns the states' names over the last columns of a table whose head begins at y.
-func namesOver(a page.Ask, s *page.Book, y float64) {
-	n := len(a.R.Budgets)
-	for i, b := range a.R.Budgets {
-		x := s.Room.Right() - dotColumn*(float64(n-i)-0.5)
-		lines := turned(a.H.States[b.State].Name)
-		for k, line := range lines {
-			dx := (float64(k)-float64(len(lines)-1)/2)*3.15 + 1
-			st := sheet.Plain(sheet.SizeNote)
-			st.Turn = 90
-			s.C.Text(x+dx, y-0.5, line, st)
-		}
-		if i > 0 {
-			edge := s.Room.Right() - dotColumn*float64(n-i)
-			s.C.Line(edge, y-namesHeight(a)+1, edge, y, sheet.Solid(sheet.Hair).In(sheet.Rule))
-		}
-	}
-}
-
-// loadTable has a line for each load; on a lying sheet its place has a column of its own.
-func loadTable(a page.Ask, room float64) *table.Table {
-	t := &table.Table{Columns: []table.Column{{Title: "Load", Weight: 1, Min: 30}}}
-	placed := room > roomForPlace
-	if placed {
-		t.Columns = append(t.Columns, table.Column{Title: "Where", Weight: 1})
-	}
-	t.Columns = append(t.Columns,
-		table.Column{Title: "Runs", Unit: "A", Align: table.Decimal}, table.Column{Title: "Starts", Unit: "A, for s", Align: table.Right},
-		table.Column{Title: "Fuse"}, table.Column{Title: "Lowest", Unit: "V, in state", Align: table.Decimal}, table.Column{Title: "Voltage drop", Unit: "of limit, V"})
-	if len(a.R.Budgets) > mostDots {
-		t.Columns = append(t.Columns, table.Column{Title: "On in states", Weight: 1, Min: 25})
-	} else {
-		for i := range a.R.Budgets {
-			t.Columns = append(t.Columns, table.Column{Title: fmt.Sprint(i + 1), Align: table.Centre, Min: dotColumn, Max: dotColumn})
-		}
-	}
-	for _, l := range a.R.Loads {
-		t.Rows = append(t.Rows, loadRow(a, l, placed))
-	}
-	if len(a.R.Budgets) <= mostDots {
-		t.Rows = append(t.Rows, loadSum(a, placed))
-	}
-	return t
-}
-
-// roomForPlace is the width from which the place of a load finds a column.
-const roomForPlace = 220
-
-func loadRow(a page.Ask, l chosen.Load, placed bool) table.Row {
-	name := table.Text(a.LoadWords(l.Name))
-	at := a.At(a.Part(a.H.Elements[l.Element].Part))
-	start := ""
-	if l.StartAmps > 0 {
-		start = page.Amps(float64(l.StartAmps))
-		if l.StartFor > 0 {
-			start += ", " + strings.TrimSuffix(l.StartFor.String(), " s")
-		}
-	}
-	fuse := table.Cell{S: strings.TrimSuffix(l.ProtectedBy+", "+page.Firm(ratingOf(a, l.ProtectedBy)), ", "), Link: a.Link("fuse/" + l.ProtectedBy)}
-	if l.ProtectedBy == "" {
-		fuse = table.Cell{S: "none"}
-	}
-	cells := []table.Cell{name}
-	if placed {
-		cells = append(cells, table.Cell{S: at, Colour: &sheet.Grey})
-	} else {
-		cells[0].Note = at
-	}
-	volts := strings.TrimSuffix(page.Figure(float64(l.Volts), 2)+" "+worstState(a, l), " ")
-	cells = append(cells, table.Strong(page.Amps(float64(l.Amps))), table.Text(start), fuse, table.Text(volts), dropCell(l, float64(l.FeedDrop+l.ReturnDrop)))
-	return table.Row{Cells: append(cells, onCells(a, l)...)}
-}
-
-// onCells shows the states in which a load is on: a dot for each, or their numbers.
-func onCells(a page.Ask, l chosen.Load) []table.Cell {
-	var dots []table.Cell
-	var numbers []string
-	for i, b := range a.R.Budgets {
-		on := slices.Contains(l.On, a.H.States[b.State].Name)
-		dots = append(dots, dot(on))
-		if on {
-			numbers = append(numbers, fmt.Sprint(i+1))
-		}
-	}
-	if len(dots) > mostDots {
-		return []table.Cell{table.Text(page.Ranges(numbers))}
-	}
-	return dots
-}
-
-// dropCell is the conductors' drop against its limit, bold when over.
-func dropCell(l chosen.Load, drop float64) table.Cell {
-	c := table.Cell{S: page.Figure(drop, 2)}
-	if l.Limit > 0 {
-		c.S += " of " + page.Figure(float64(l.Limit), 2)
-		c.Bold = drop > float64(l.Limit)+0.005
-	}
-	return c
-}
-
-// worstState is the number of the state in which a load has its lowest voltage.
-func worstState(a page.Ask, l chosen.Load) string {
-	for i, b := range a.R.Budgets {
-		if a.H.States[b.State].Name == l.State {
-			return fmt.Sprintf("in %d", i+1)
-		}
-	}
-	return ""
-}
-
 func ratingOf(a page.Ask, fuse string) string {
 	for _, f := range a.R.Fuses {
 		if f.Name == fuse && f.Rating > 0 {
@@ -441,34 +325,4 @@ func ratingOf(a page.Ask, fuse string) string {
 		}
 	}
 	return ""
-}
-
-// dot is filled when the load is on, a small ring of a point when it is off.
-func dot(on bool) table.Cell {
-	return table.Cell{Draw: &table.Drawing{W: 3, H: 3, Draw: func(c *sheet.Canvas, r sheet.Rect) {
-		x, y := r.X+r.W/2, r.Y+r.H/2
-		if on {
-			c.Circle(x, y, 1.3, sheet.Filled(sheet.Ink))
-			return
-		}
-		c.Circle(x, y, 0.3, sheet.Filled(sheet.Rule))
-	}}}
-}
-
-// loadSum counts in the last row how many loads each state turns on.
-func loadSum(a page.Ask, placed bool) table.Row {
-	cells := []table.Cell{{S: "Loads on", Span: 6}}
-	if placed {
-		cells[0].Span++
-	}
-	for _, b := range a.R.Budgets {
-		n := 0
-		for _, l := range a.R.Loads {
-			if slices.Contains(l.On, a.H.States[b.State].Name) {
-				n++
-			}
-		}
-		cells = append(cells, table.Cell{S: fmt.Sprint(n), Size: sheet.SizeNote})
-	}
-	return table.Row{Kind: table.Sum, Cells: cells}
 }

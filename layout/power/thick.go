@@ -9,18 +9,17 @@ import (
 
 // thick lists the cables that small loads make thick, with what a higher limit would save; wires
 // of which the same is said share a row.
-func thick(a page.Ask, s *page.Book) {
-	t := thickTable(a)
+func thick(s *page.Book, t *table.Table) {
 	if len(t.Rows) == 0 {
 		return
 	}
-	s.Head2("What makes cables thick", "Each of these is so thick for loads that are small beside the rest. A class with a wider limit (practice: drop) for their circuits, or a thicker wire of their own, would let it be thinner.", 16)
+	s.Head2("What makes cables thick", "Each is so thick for loads that are small beside the rest. A class with a wider limit (practice: drop) for their circuits, or a thicker wire of their own, would let it be thinner.", 16)
 	s.Table(t)
 }
 
 func thickTable(a page.Ask) *table.Table {
 	together := strings.NewReplacer(" %", page.NoBreak+"%", " mm", page.NoBreak+"mm", " A", page.NoBreak+"A")
-	t := &table.Table{Columns: []table.Column{{Title: "Wires", Weight: 1}, {Title: "Size"}, {Title: "Carries", Weight: 2}, {Title: "A higher limit", Weight: 3}}}
+	t := &table.Table{Tight: true, Columns: []table.Column{{Title: "Wires", Min: 14, Max: 24}, {Title: "Carries; a higher limit", Weight: 1}}}
 	row := map[string]int{}
 	var names [][]string
 	for w := range a.R.Wires {
@@ -33,12 +32,12 @@ func thickTable(a page.Ask) *table.Table {
 			i = len(names)
 			row[c.Saves] = i
 			names = append(names, nil)
-			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{}, table.Text(page.Firm(c.Gauge.String())), table.Text(together.Replace(c.Loads)), table.Text(together.Replace(page.Sentence(c.Saves)))}})
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{Note: page.Firm(c.Gauge.String())}, {Note: together.Replace(page.Sentence(c.Loads) + " " + page.Sentence(c.Saves))}}})
 		}
 		names[i] = append(names[i], a.H.Wires[w].Name)
 	}
 	for i := range t.Rows {
-		t.Rows[i].Cells[0] = table.Strong(page.List(", ", names[i]...))
+		t.Rows[i].Cells[0].S, t.Rows[i].Cells[0].Bold = page.List(", ", names[i]...), true
 	}
 	return t
 }

@@ -57,6 +57,7 @@ var partKeys = []read.Key[Part]{
 	read.Custom("layout", "a list of rows, each a list of positions as seen", takeLayout),
 	read.Custom("feeds", "for each feed terminal the positions that it feeds", takeFeeds),
 	read.Custom("fuses", "a rating for each position", takeFuses),
+	read.Quantity("lid", "a width and a height, such as 110 x 70 mm", func(p *Part) *read.Value[unit.Face] { return &p.Lid }, unit.ParseFace),
 	read.List("spare", "a list of ratings, such as [20 A, 10 A]", func(p *Part) *[]read.Word { return &p.Spare }, (*read.Reader).Ratings),
 	counted("studs", "a number of studs", func(p *Part) *read.Value[int] { return &p.Studs }),
 	read.Quantity("coil", "what a coil takes, such as 150 mA or 85 ohm", func(p *Part) *read.Value[unit.Coil] { return &p.Coil }, unit.ParseCoil),

@@ -224,6 +224,7 @@ type Part struct {
 	Layout      [][]read.Word           // fuse panel: rows of position numbers; connector, module: rows of cavities or terminals
 	Feeds       []Feed
 	Fuses       []PanelFuse
+	Lid         read.Value[unit.Face]
 	Spare       []read.Word
 	Studs       read.Value[int]
 	Coil        read.Value[unit.Coil]

@@ -297,6 +297,7 @@ type Panel struct {
 	Rating     map[string]unit.Ampere // given ratings, by position
 	RatingSpan map[string]source.Span
 	Spare      []string
+	Lid        unit.Face // of the card that goes in its lid; zero where it is not given
 }
 
 // PanelFeed is a feed terminal and the positions behind it.

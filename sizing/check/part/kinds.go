@@ -300,6 +300,7 @@ func (b *builder) panelFace(panel *harness.Panel, behind map[string]read.Word) {
 		panel.Rating[f.Position.Text] = f.Rating.V
 		panel.RatingSpan[f.Position.Text] = f.Rating.Span
 	}
+	panel.Lid = b.w.Lid.V
 	for _, s := range b.w.Spare {
 		panel.Spare = append(panel.Spare, s.Text)
 	}

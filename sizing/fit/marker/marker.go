@@ -23,8 +23,10 @@ var labelled = [...]harness.Kind{
 }
 
 // Heights of a face in mm; common practice, no source. The least (harness.LeastFace)
-// holds capitals of 2 mm; a thicker wire than fills the most takes it as a patch.
+// holds capitals of 2 mm, leastCut those with LabelEdge above them and below, as paper is
+// cut; a thicker wire than fills the most takes it as a patch.
 const (
+	leastCut  = 3.6
 	LeastFace = float64(harness.LeastFace)
 	LabelEdge = float64(harness.LabelEdge)
 	mostWrap  = 10
@@ -112,9 +114,9 @@ func Made(wish string, diameter unit.Millimetre) (as string, face unit.Millimetr
 	tube, ok := markerTube(diameter)
 	round, flat := math.Pi/2*float64(diameter), math.Pi/2*float64(tube.Supplied)
 	switch {
-	case wish == fitted.Sleeve && ok && flat >= LeastFace:
+	case wish == fitted.Sleeve && ok && flat >= leastCut:
 		return fitted.Sleeve, unit.Millimetre(flat), tube
-	case wish != fitted.Flag && round >= LeastFace:
+	case wish != fitted.Flag && round >= leastCut:
 		return fitted.Wrap, unit.Millimetre(math.Min(round, mostWrap)), tube
 	}
 	return fitted.Flag, flagFace, rating.Shrink{}

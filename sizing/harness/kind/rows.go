@@ -46,9 +46,9 @@ var rows = []Row{
 	},
 	{
 		Kind: harness.FusePanel, Nicknames: "fusebox fuse-box fuseblock panel",
-		Keys: "body layout feeds fuses spare holder", Needs: "layout feeds", Inside: "fuse-panel",
+		Keys: "body layout feeds fuses spare holder lid", Needs: "layout feeds", Inside: "fuse-panel",
 		Role: Protects, List: "fuses", Ends: []End{{"feed", "ring", "M6", "1/4"}, {"*", "receptacle", "6.3", "6.3"}},
-		Format: Format{"each name under `feeds`, and each position", "", "body, layout, feeds * (name: positions), fuses (position: rating), spare"},
+		Format: Format{"each name under `feeds`, and each position", "", "body, layout, feeds * (name: positions), fuses (position: rating), spare, lid (size of the card in it)"},
 	},
 	{
 		Kind: harness.Breaker, Nicknames: "circuit-breaker",

@@ -1,64 +1,80 @@
-package fusemap
+// Package fused words what hangs on a fuse: what is lost with it, at once and as relays drop
+// out, whole panels and positions of panels told by their names.
+//
+// In: page.Ask, a fuse and its outage. Out: words.
+package fused
 
 import (
 	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fault/outage"
 	"example.com/loomfolio/sizing/harness"
 )
 
-// outs lists every fuse: what it runs at, its thinnest wire, the most that may be
-// fitted, and all that stops when it is out.
-func outs(a page.Ask, s *page.Book) {
-	t := &table.Table{Columns: []table.Column{
-		{Title: "Fuse"}, {Title: "Rating", Unit: "A", Align: table.Decimal}, {Title: "Load", Unit: "A", Align: table.Decimal},
-		{Title: "Max. fuse", Unit: "A", Align: table.Decimal}, {Title: "Thinnest wire", Min: 22},
-		{Title: "Lost if it blows", Weight: 2, Min: 50}, {Title: "Also lost through a relay", Weight: 1, Min: 40},
-	}}
-	for i, f := range a.R.Fuses {
-		if len(f.Feeds)+len(f.Wires) > 0 || a.Part(f.Part) != nil && a.Part(f.Part).Panel == nil {
-			t.Rows = append(t.Rows, outRow(a, f, a.R.Outages[i]))
-		}
-	}
-	if len(t.Rows) == 0 {
-		return
-	}
-	set := t.Settle(s.Room.W)
-	s.Head2("Every fuse", "If only some of a row's loads have stopped, the fuse is probably good: check what only those loads share.", max(leastOut, min(set.Height(), s.Rest().H/3)))
-	s.Flow(set)
-}
-
-func outRow(a page.Ask, f chosen.Fuse, out outage.Outage) table.Row {
-	direct, through := strings.Join(stopped(a, f, out), ", "), through(a, out)
+// Lost says what loses its supply at once without a fuse; where that is the coils of relays
+// alone, these.
+func Lost(a page.Ask, f chosen.Fuse, out outage.Outage) string {
 	if out.Shared {
-		direct, through = "nothing at once: what it feeds has another supply", ""
+		return "Nothing at once: what it feeds has another supply"
 	}
-	thinnest := ""
-	if f.Smallest >= 0 && int(f.Smallest) < len(a.H.Wires) {
-		thinnest = a.H.Wires[f.Smallest].Name + ", " + a.Gauge(f.Smallest)
+	words := stopped(a, f, out)
+	if len(words) == 0 {
+		words = coils(a, out, a.Named)
 	}
-	amps := func(x float64) table.Cell {
-		if x <= 0 {
-			return table.Text("–")
-		}
-		return table.Text(page.Amps(x))
-	}
-	return table.Row{Cells: []table.Cell{
-		{S: f.Name, Bold: true, Link: a.Link("fuse/" + f.Name)}, table.Text(strings.TrimSuffix(ratingWords(f), " A")), amps(float64(f.Amps)),
-		table.Text(strings.TrimSuffix(mostWords(f), " A")), table.Text(page.Or(thinnest, "–")), table.Text(page.Capital(page.Or(direct, "–"))), table.Text(through),
-	}}
+	return page.Capital(page.Or(strings.Join(words, ", "), "Nothing that is described"))
 }
 
-func mostWords(f chosen.Fuse) string {
-	if f.MostAllowed <= 0 {
-		return "–"
+// coils names the parts of what stops.
+func coils(a page.Ask, out outage.Outage, named func(*harness.Part) string) []string {
+	var words []string
+	for _, n := range out.Stops {
+		if e, ok := a.ElementNamed(n); ok {
+			words = append(words, named(a.Part(e.Part)))
+		}
 	}
-	return f.MostAllowed.String()
+	return words
 }
+
+// ByRelay says what stops as relays drop out; of one of several supplies what it feeds.
+func ByRelay(a page.Ask, f chosen.Fuse, out outage.Outage) string {
+	if out.Shared {
+		return list("Feeds: ", stopped(a, f, out))
+	}
+	words := through(a, out)
+	if strings.Join(words, ", ") == Lost(a, f, out) {
+		return ""
+	}
+	return list("By relay: ", words)
+}
+
+func list(head string, words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	return head + strings.Join(words, ", ")
+}
+
+// Feeds are the plain names of all that a fuse feeds, over relays too, each once.
+func Feeds(a page.Ask, f chosen.Fuse, out outage.Outage) []string {
+	behind := out.Behind()
+	words := gathered(a, f.Name, slices.Concat(out.Stops, behind), slices.Concat(own(a, out), behind))
+	if len(words) == 0 {
+		words = coils(a, out, a.Plain)
+	}
+	var once []string
+	for _, w := range words {
+		if w = page.Capital(w); !slices.Contains(once, w) {
+			once = append(once, w)
+		}
+	}
+	return once
+}
+
+// Gathered names loads in plain words, whole panels and positions of panels together.
+func Gathered(a page.Ask, loads []string) []string { return gathered(a, "", loads, loads) }
 
 // stopped names what loses its supply.
 func stopped(a page.Ask, f chosen.Fuse, out outage.Outage) []string {
@@ -83,7 +99,7 @@ func gathered(a page.Ask, without string, gone, tell []string) []string {
 		case all:
 			whole = append(whole, "the "+lower(a.Named(p)))
 		default:
-			some = append(some, a.Named(p)+" "+page.Ranges(positions(down)))
+			some = append(some, a.Plain(p)+page.NoBreak+p.Ref+"."+page.Ranges(positions(down)))
 		}
 		for _, d := range down {
 			for _, n := range d.Feeds {
@@ -137,8 +153,8 @@ func lower(s string) string {
 // mostRelays is how many relays a list names; of more it names the loads alone.
 const mostRelays = 3
 
-// through names what stops as relays drop out.
-func through(a page.Ask, o outage.Outage) string {
+// through names what stops as relays drop out, relay by relay; of many relays the loads alone.
+func through(a page.Ask, o outage.Outage) []string {
 	var words, loads []string
 	for _, d := range o.Drops {
 		if len(d.Loads) > 0 {
@@ -147,9 +163,12 @@ func through(a page.Ask, o outage.Outage) string {
 		}
 	}
 	if len(words) > mostRelays {
-		return strings.Join(gathered(a, "", loads, loads), ", ")
+		return gathered(a, "", loads, loads)
 	}
-	return strings.Join(words, "; ")
+	if len(words) > 1 {
+		return []string{strings.Join(words, "; ")}
+	}
+	return words
 }
 
 // own are the dead loads without the coils of relays that through names.
@@ -162,5 +181,10 @@ func own(a page.Ask, o outage.Outage) []string {
 
 // dropped names a relay with what it takes along.
 func dropped(a page.Ask, d outage.Drop) string {
-	return a.Named(a.Part(d.Relay)) + ": " + strings.Join(gathered(a, "", d.Loads, d.Loads), ", ")
+	p := a.Part(d.Relay)
+	loads := strings.Join(gathered(a, "", d.Loads, d.Loads), ", ")
+	if loads == a.Plain(p) { // a starter, by its own solenoid
+		return a.Named(p)
+	}
+	return p.Ref + " " + loads
 }
