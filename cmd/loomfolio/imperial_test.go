@@ -16,7 +16,7 @@ import (
 var (
 	sheetLine = regexp.MustCompile(`(?m)^sheet:.*$`)
 	// metric is a figure in a unit that an imperial sheet does not speak.
-	metric      = regexp.MustCompile(`\d(?:\s?(?:mm²?|cm|kg)| (?:m|g|N|N·m))(?:[^\pL\d²·/]|$)`)
+	metric      = regexp.MustCompile(`\d(?:\s?(?:mm²?|cm|kg)| (?:m|g))(?:[^\pL\d²·/]|$)`)
 	givenMetric = regexp.MustCompile(`[\d.]+ mm2`)
 	// numbered are the gauges that stand for the sizes which the samples give.
 	numbered = map[string]string{"0.5": "20", "0.75": "18", "1": "17", "1.5": "15", "2.5": "13", "4": "11", "6": "9", "10": "7", "16": "5", "25": "3", "35": "1", "50": "1/0", "70": "3/0", "95": "4/0"}
