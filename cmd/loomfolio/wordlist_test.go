@@ -14,7 +14,7 @@ var badWords = []bad{
 	{`\bstands? (?:a rating|up to|\d)|insulation stands|ratings? that it stands`, "is rated; is safe behind"},
 	{`\b(?:un)?earth(?:s|ed|ing)?\b`, "ground"},
 	{`\bharness(?:es)?\b`, "loom"},
-	{`\bshrink(?:s|ing)?\b`, "heat-shrink"},
+	{`\bshrink\b`, "heat-shrink"},
 	{`\bnail board`, "loom board"},
 	{`\b(?:boots? (?:one )?(?:at )?each end|boots? on both ends)`, "heat-shrink over each end"},
 	{`(?:^|[\s(:;])1 (?:accessories|advisories|batteries|boots|breakers|cables|cavities|circuits|clamps|colours|connectors|cores|days|ends|errors|findings|fuses|grommets|grounds|labels|lamps|legs|lengths|lines|loads|lugs|motors|pages|parts|pieces|places|positions|reels|relays|rings|rows|runs|seals|sheets|splices|states|studs|switches|terminals|tests|ties|twists|warnings|ways|wires)\b`, "1 fuse"},
