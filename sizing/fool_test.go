@@ -95,7 +95,7 @@ func TestCutListsOfLoads(t *testing.T) {
 	said := saidOf(t, text+"circuits:\n  earth: {number: 1, legs: [[G0, {to: BAT.-, length: 300 mm}]]}\n  l: {number: 2, legs: ["+legs+"]}\n")
 	i := slices.IndexFunc(said, func(p source.Problem) bool { return p.Slug == "no-return-to-source" })
 	require.GreaterOrEqual(t, i, 0, said)
-	require.Contains(t, said[i].Summary, "L4 and 2 more have no way back")
+	require.Contains(t, said[i].Summary, "L4 and 2 more have no return")
 }
 
 // A body that was chosen is not blamed on the rating that was written, nor a rating of

@@ -221,7 +221,7 @@ func TestFindingsOnWhatIsBuilt(t *testing.T) {
 	_, r := against(t, edited(t, shelf, "length: 2 m}", "length: 2.5 m}"), kept)
 	p := finding(r, "built-too-short", "2B")
 	require.NotNil(t, p)
-	require.Contains(t, p.Summary, "2B is built 2 205 mm long and now wants 2 730 mm, 525 mm more")
+	require.Contains(t, p.Summary, "2B is built 2 205 mm long and now needs 2 730 mm, 525 mm more")
 	_, r = against(t, edited(t, shelf, "length: 2 m}", "length: 1.5 m}"), kept)
 	require.Empty(t, slugsOf(r), "a longer wire is fine")
 	_, r = against(t, edited(t, shelf, "F1: {kind: fuse, at: tray}", "F1: {kind: fuse, at: tray, rating: 15 A}"), kept)
@@ -231,7 +231,7 @@ func TestFindingsOnWhatIsBuilt(t *testing.T) {
 	_, r = against(t, edited(t, shelf, "draws: 7 A", "draws: 18 A"), kept)
 	p = finding(r, "built-too-thin", "2B")
 	require.Equal(t, source.Error, p.Level, "its fuse grows, and it does not stand that")
-	require.Regexp(t, `^2B is built as .* and now wants .*: pull and replace$`, p.Summary)
+	require.Regexp(t, `^2B is built as .* and now needs .*: pull and replace$`, p.Summary)
 }
 
 // What is gone stays in the record for one revision, and its name is not given again.

@@ -71,7 +71,7 @@ func TestKeyOffDrainCountsAStringOnce(t *testing.T) {
 	require.InDelta(t, 60*0.5/0.1/24, r.Budgets[0].Days, 0.01)
 	p := finding(r, "key-off-drain", "T")
 	require.NotNil(t, p)
-	require.Contains(t, p.Summary, "gives 0.1 A and is half empty in 12.5 days")
+	require.Contains(t, p.Summary, "the drain is 0.1 A; half flat in 12.5 days")
 	for _, b := range r.Budgets[0].Batteries {
 		require.InDelta(t, 12.5, b.Days, 0.01, b.Name)
 	}

@@ -74,7 +74,7 @@ func TestExplainALoad(t *testing.T) {
 	for _, says := range []string{
 		"load FAN draws 7 A", "start 18.9 A for 0.5 s", "in the feed", "in the return",
 		"limit 0.36 V in the wires, feed and return together (3 % of 12 V; class default, built-in practice)",
-		"fuse F1, 15 A blade", "draws in state current across it lost in feed in return", "drop limit: ABYC E-11",
+		"fuse F1, 15 A blade", "draws in state current across it drop in feed in return", "drop limit: ABYC E-11",
 	} {
 		require.Contains(t, out, says)
 	}

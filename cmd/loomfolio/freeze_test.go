@@ -38,8 +38,8 @@ func TestFreezeThenChange(t *testing.T) {
 	replaced(t, file, "draws: 20 A, starts: 55 A", "draws: 27 A, starts: 75 A")
 	code, _, errs = do("check", file)
 	require.Equal(t, exitFinding, code)
-	require.Contains(t, errs, "3C is built as 4 mm² and now wants 6 mm²: pull and replace [built-too-thin]")
-	require.Contains(t, errs, "MF1 is fitted as 30 A maxi and now wants 40 A maxi: replace the fuse [built-fuse]")
+	require.Contains(t, errs, "3C is built as 4 mm² and now needs 6 mm²: pull and replace [built-too-thin]")
+	require.Contains(t, errs, "MF1 is fitted as 30 A maxi and now needs 40 A maxi: replace the fuse [built-fuse]")
 	code, _, errs = do("check", file, "--no-record")
 	require.Equal(t, exitGood, code, errs)
 

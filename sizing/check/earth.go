@@ -54,7 +54,7 @@ func (c *checker) batteryEarth(p *harness.Part) {
 			"%s.%s has no wire, while %s is grounded by one: the current of %s has no return", p.Ref, c.earthed(), other.Ref, p.Ref)
 		return
 	}
-	c.element(p, harness.Element{Kind: harness.Resistance, Name: p.Ref + ".earth-lead", A: t, B: harness.Chassis, Ohms: part.GoodGround})
+	c.element(p, harness.Element{Kind: harness.Resistance, Name: p.Ref + ".ground-lead", A: t, B: harness.Chassis, Ohms: part.GoodGround})
 	advice := "to have it sized as well, add a leg between the battery and a ground, for example [G0, " + p.Ref + "." + c.earthed() + "]"
 	if !c.starterUsed() {
 		advice += "; no starter is described, so the current of one would not be in that size: a lead that carries it stays as thick as it is"

@@ -50,11 +50,19 @@ func isFeed(panel *harness.Panel, name string) bool {
 // wayInstead says what would be right where nothing in a part leads from one of its
 // terminals to another.
 func (c *checker) wayInstead(p *harness.Part, a, z harness.TerminalID, said *describe.Stop) string {
-	wire := fmt.Sprintf("where a wire from one to the other is meant, say its length: {to: %s, length: 60 mm}", said.To.Text)
+	wire := fmt.Sprintf("where a wire from one to the other is meant, say its length: {to: %s, length: %s}", said.To.Text, c.short())
 	if p.Kind == harness.Relay {
 		return "coil (85, 86) and contacts (30, 87) do not touch inside: end this leg at the coil and begin another at the contact; " + wire
 	}
 	return "name two terminals that a contact, winding or load of the part lies between; " + wire
+}
+
+// short is the length of a jumper as an example shows it, in the sheet's units.
+func (c *checker) short() string {
+	if c.h.Sheet.Imperial {
+		return `2 1/2"`
+	}
+	return "60 mm"
 }
 
 // across refuses a wire straight across what lies between two terminals of one part: it

@@ -68,7 +68,7 @@ func (c *checker) leg(w *walked) {
 		}
 	}
 	if len(leg.Wires) == 0 {
-		c.Fail("leg-without-wire", w.span, "a wire runs between two neighbouring stops on different parts; a jumper within one part says its length, for example {to: K1.86, length: 60 mm}", "this leg makes no wire")
+		c.Fail("leg-without-wire", w.span, "a wire runs between two neighbouring stops on different parts; a jumper within one part says its length, for example {to: K1.86, length: "+c.short()+"}", "this leg makes no wire")
 	}
 	circuit := &c.h.Circuits[w.circuit]
 	circuit.Legs = append(circuit.Legs, leg)

@@ -11,8 +11,8 @@ import (
 )
 
 // drainArea is the copper of a drain.
-func drainArea() unit.SquareMillimetre {
-	c, _ := rating.ConductorOf(fitted.DrainGauge)
+func (f *fitter) drainArea() unit.SquareMillimetre {
+	c, _ := rating.ConductorOf(fitted.DrainGauge(f.h.Sheet.Gauge))
 	return c.Area
 }
 
@@ -50,11 +50,11 @@ func (f *fitter) drained() {
 // terminal and a crimp that nothing larger replaces stay, with the drain named.
 func (f *fitter) holdDrain(e *fitted.End, of string) {
 	together := f.out.Sharing(e)
-	sum := f.together(together) + drainArea()
+	sum := f.together(together) + f.drainArea()
 	for _, o := range together {
 		o.Drain = of
 		if o.Part == "" && o.Crimp != fitted.NoneFits && f.widen(o, sum) {
-			o.Reason += fmt.Sprintf("; with the drain of %s, together %s", of, sum)
+			o.Reason += fmt.Sprintf("; with the drain of %s, together %s", of, unit.AreaText(sum, f.h.Sheet.Imperial))
 			o.Sources = append(o.Sources, "nasa-splice")
 		}
 	}

@@ -166,7 +166,8 @@ func (f *fitter) sleeved(e *fitted.End, j joint.Joint, wire *chosen.Wire, c rati
 		e.Strip, _ = rating.Strip("insulated", c.Area)
 		e.Sources = append(e.Sources, sleeve.Source)
 	case c.Area < 0.5:
-		e.Crimp, e.Size = "red insulated", "0.5-1.5 mm2"
+		red, _ := rating.SleeveRange("red", c.Gauge.System)
+		e.Crimp, e.Size = "red insulated", red.Range
 		e.Reason = wire.Gauge.String() + " is thinner than red: strip twice the length and fold the strands back"
 		strip, _ := rating.Strip("insulated", c.Area)
 		e.Strip, e.Folded = 2*strip, true

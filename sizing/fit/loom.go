@@ -43,7 +43,7 @@ func (f *fitter) folded(s *fitted.Splice) []unit.SquareMillimetre {
 		areas = append(areas, area)
 	}
 	for range f.drainsAt(s.Part) {
-		areas = append(areas, drainArea())
+		areas = append(areas, f.drainArea())
 	}
 	return areas
 }
@@ -87,7 +87,7 @@ func (f *fitter) splice(p *harness.Part) fitted.Splice {
 // none, and the colours' metric and AWG ranges part company at 2.5 mm2.
 func barrelText(awg string, sum unit.SquareMillimetre, system unit.System, imperial bool) string {
 	if awg == "" {
-		return fmt.Sprintf("bolted joint: %s are too much for a barrel", sum)
+		return fmt.Sprintf("bolted joint: %s are too much for a barrel", unit.AreaText(sum, imperial))
 	}
 	c, _ := rating.ConductorOf(unit.Gauge{System: unit.AWG, Size: awg})
 	if imperial && system != unit.Metric {
@@ -96,7 +96,7 @@ func barrelText(awg string, sum unit.SquareMillimetre, system unit.System, imper
 	if metric, ok := holding(sum); system == unit.Metric && ok {
 		return fmt.Sprintf("uninsulated barrel %s (%s)", metric.Gauge, c.Gauge)
 	}
-	return fmt.Sprintf("uninsulated barrel %s (%s)", c.Gauge, c.Area)
+	return fmt.Sprintf("uninsulated barrel %s (%s)", c.Gauge, unit.AreaText(c.Area, imperial))
 }
 
 // barrelArea is the most that the barrel of that text holds: where it names a metric

@@ -70,7 +70,7 @@ func (f *fitter) doesNotFit(ends []*misfit) {
 	f.problems = append(f.problems, source.Problem{
 		Slug: "terminal-does-not-fit", Level: level, Span: first.span,
 		Summary: fmt.Sprintf("%s is %s at %s, where a %s takes %s at most%s", first.wire.Name, f.c.Wires[first.wire.ID].Gauge, first.at,
-			fittingText(first.joint, f.h.Sheet.Imperial), most, asWell(also)),
+			fittingText(first.joint, f.h.Sheet.Imperial), f.areaText(most), asWell(also)),
 		Detail:   "say what the part takes (stud: M5, or a wider tab:), run a short thinner wire from a stud, or lower the load",
 		Subjects: subjects,
 		Numbers:  []source.Number{{Name: "area_mm2", Value: float64(first.area)}, {Name: "most_mm2", Value: float64(most)}},

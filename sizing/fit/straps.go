@@ -33,7 +33,7 @@ func (f *fitter) strap(p *harness.Part, amps unit.Ampere, need unit.SquareMillim
 		f.problems = append(f.problems, source.Problem{
 			Slug: "strap-size-unknown", Level: source.Advice, Span: p.Span,
 			Summary:  fmt.Sprintf("%s carries %s while the engine is cranked, and nothing says how thick it is", p.Ref, amps),
-			Detail:   fmt.Sprintf("it must hold %s at least, as does the starter's cable %s; write gauge:", need, cable),
+			Detail:   fmt.Sprintf("it must hold %s at least, as does the starter's cable %s; write gauge:", unit.AreaText(need, f.h.Sheet.Imperial), cable),
 			Subjects: []string{p.Ref, cable}, Numbers: numbers,
 		})
 		return
@@ -44,8 +44,8 @@ func (f *fitter) strap(p *harness.Part, amps unit.Ampere, need unit.SquareMillim
 	}
 	f.problems = append(f.problems, source.Problem{
 		Slug: "strap-too-thin", Level: source.Warning, Span: p.Span,
-		Summary:  fmt.Sprintf("%s is %s, where the starter's cable %s has %s; both carry %s while the engine is cranked", p.Ref, p.Size, cable, need, amps),
-		Detail:   fmt.Sprintf("use a strap of %s at least, or a second one beside it", need),
+		Summary:  fmt.Sprintf("%s is %s, where the starter's cable %s has %s; both carry %s while the engine is cranked", p.Ref, p.Size, cable, unit.AreaText(need, f.h.Sheet.Imperial), amps),
+		Detail:   fmt.Sprintf("use a strap of %s at least, or a second one beside it", unit.AreaText(need, f.h.Sheet.Imperial)),
 		Subjects: []string{p.Ref, cable}, Numbers: append(numbers, source.Number{Name: "area_mm2", Value: float64(has)}),
 	})
 }

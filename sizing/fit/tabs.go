@@ -32,7 +32,7 @@ func (f *fitter) tabs() {
 			continue
 		}
 		full := f.h.Terminals[t].Full
-		words = append(words, fmt.Sprintf("%s (%s, together %s)", full, strings.Join(f.names(wiresOf(ends)), " and "), f.together(ends)))
+		words = append(words, fmt.Sprintf("%s (%s, together %s)", full, strings.Join(f.names(wiresOf(ends)), " and "), unit.AreaText(f.together(ends), f.h.Sheet.Imperial)))
 		subjects = append(subjects, full)
 		if first == nil {
 			first = f.h.PartOf(harness.TerminalID(t))
@@ -91,7 +91,7 @@ func (f *fitter) share(ends []*fitted.End) bool {
 			e.Strip, e.Folded = 2*e.Strip, true
 		}
 		e.With, e.Second = others(ends, e), i > 0
-		e.Reason = fmt.Sprintf("on one tab with %s, so in one female spade: together %s, %s takes %s", strings.Join(f.names(e.With), " and "), sum, sleeve.Colour, sleeve.Range)
+		e.Reason = fmt.Sprintf("on one tab with %s, so in one female spade: together %s, %s takes %s", strings.Join(f.names(e.With), " and "), unit.AreaText(sum, f.h.Sheet.Imperial), sleeve.Colour, sleeve.Range)
 		e.Sources = append(e.Sources, "nasa-splice", sleeve.Source)
 	}
 	return true

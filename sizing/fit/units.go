@@ -169,7 +169,7 @@ func (f *fitter) drain(u *harness.Unit, out *fitted.Unit, t harness.TerminalID) 
 			}
 		}
 	}
-	c, _ := rating.ConductorOf(fitted.DrainGauge)
+	c, _ := rating.ConductorOf(fitted.DrainGauge(f.h.Sheet.Gauge))
 	over, _ := rating.Diameter(f.h.Practice.Insulation, c)
 	wire := chosen.Wire{Gauge: c.Gauge, Area: c.Area, Diameter: over}
 	d.Fitting = fitted.End{Wire: u.Wires[0], End: string(rune('a' + d.End)), Terminal: t, Kind: j.Fitting, On: j.Size, Fitting: fittingText(j, f.h.Sheet.Imperial)}

@@ -151,6 +151,14 @@ func (f *finder) asBuilt(w *harness.Wire, way Way) Way {
 	return way
 }
 
+// long is a length of wire as an example shows it, in the sheet's units.
+func (f *finder) long() string {
+	if f.h.Sheet.Imperial {
+		return "4 ft"
+	}
+	return "1.2 m"
+}
+
 func (f *finder) text(mm unit.Millimetre) string { return unit.LengthText(mm, f.h.Sheet.Imperial) }
 
 // RoundUp rounds to the next multiple, mm, to a thousandth of a mm; a hair over it
@@ -167,7 +175,7 @@ func (f *finder) report(w *harness.Wire, from, to *harness.Part) {
 		Slug: "no-way", Level: source.Error, Span: w.Span, Subjects: []string{w.Name},
 		Summary: fmt.Sprintf("wire %s from %s to %s has no length: %s", w.Name,
 			f.h.Terminals[w.From].Full, f.h.Terminals[w.To].Full, f.why(from, to)),
-		Detail: "write the runs between the two places, or give this wire's length: {to: " + f.h.Terminals[w.To].Full + ", length: 1.2 m}",
+		Detail: "write the runs between the two places, or give this wire's length: {to: " + f.h.Terminals[w.To].Full + ", length: " + f.long() + "}",
 	})
 }
 

@@ -186,3 +186,21 @@ func AcrossText(mm Millimetre, imperial bool) string {
 	}
 	return mm.String()
 }
+
+// AreaText prints an area of metal: "8.37 mm²", or on an imperial sheet "16 500 circular mils".
+func AreaText(a SquareMillimetre, imperial bool) string {
+	if !imperial {
+		return a.String()
+	}
+	mils := float64(a) / (math.Pi / 4 * inch * inch * 1e-6)
+	step := math.Pow(10, math.Floor(math.Log10(math.Max(mils, 1)))-2)
+	return grouped(math.Round(mils/step)*step) + " circular mils"
+}
+
+// FarText prints the length of much wire: "19.1 m", "63 ft".
+func FarText(mm Millimetre, imperial bool) string {
+	if imperial {
+		return grouped(math.Round(float64(mm)/inch/12)) + " ft"
+	}
+	return fmt.Sprintf("%.1f m", float64(mm)/1000)
+}

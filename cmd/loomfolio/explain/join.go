@@ -62,7 +62,7 @@ func (x *explainer) splice(p *harness.Part) {
 		for _, id := range s.Wires {
 			wires = append(wires, fmt.Sprintf("%s (%s)", x.h.Wires[id].Name, x.r.Wires[id].Gauge))
 		}
-		x.line("splice", "%.2f mm² in all: %s", float64(s.AreaSum), strings.Join(wires, ", "))
+		x.line("splice", "%s in all: %s", unit.AreaText(s.AreaSum, x.h.Sheet.Imperial), strings.Join(wires, ", "))
 		x.line("barrel", "%s, heat-shrink %s %s", s.Size, s.Shrink, s.Where)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
 )
 
 func (x *explainer) wire(name string) bool {
@@ -25,7 +26,7 @@ func (x *explainer) explainWire(id harness.WireID) {
 	w, c, way, col := &x.h.Wires[id], x.r.Wires[id], x.r.Ways[id], x.r.Colours[id]
 	circuit := x.h.Circuits[w.Circuit]
 	fmt.Fprintf(x.w, "Wire %s: %s to %s, circuit %s %s\n", w.Name, x.h.Terminals[w.From].Full, x.h.Terminals[w.To].Full, circuit.Number, circuit.Name)
-	x.line("size", "%s, %s (%.3g mm² of copper, %s outside diameter, %s at 20 °C)", c.Gauge, c.Insulation, float64(c.Area), x.across(c.Diameter), c.Resistance)
+	x.line("size", "%s, %s (%s of copper, %s outside diameter, %s at 20 °C)", c.Gauge, c.Insulation, unit.AreaText(c.Area, x.h.Sheet.Imperial), x.across(c.Diameter), c.Resistance)
 	x.line("why", "%s", c.Reason)
 	x.neighbour("next down", c.Below, "no thinner size is on the list", "would do by itself; sizes that have grown late in the choice are kept")
 	x.line("each rule", "drop alone %s · heat alone %s · protection alone %s · handling %s", size(c.Wants.Drop.Size), size(c.Wants.Heat.Size), size(c.Wants.Protection.Size), size(c.Wants.Handling.Size))

@@ -106,7 +106,7 @@ func (c *reader) fits(w *describe.CableType, t *harness.CableType) {
 		copper = append(copper, k.Copper)
 	}
 	if over, _ := rating.BundleDiameter(copper); over > t.Diameter {
-		c.Fail("cable-too-thin", w.Diameter.Span, "write the outside diameter from the maker's sheet", "%s is %s across, and the copper of its cores alone takes %.1f mm", t.Name, w.Diameter.Written, float64(over))
+		c.Fail("cable-too-thin", w.Diameter.Span, "write the outside diameter from the maker's sheet", "%s is %s across, and the copper of its cores alone takes %s", t.Name, w.Diameter.Written, unit.AcrossText(over, c.sheet.Imperial))
 	}
 }
 

@@ -96,7 +96,7 @@ func (c *reader) labelHeight(s *harness.LabelSheet, clear source.Span) {
 		at = clear
 	}
 	c.Fail("label-too-small", at, "use labels of which at least "+c.mm(least)+" are printed",
-		"%s of a label's height can be printed, too little for capitals of 2 mm", c.mm(max(s.Printed(), 0)))
+		"%s of a label's height can be printed, too little for capitals of %s", c.mm(max(s.Printed(), 0)), c.mm(2))
 }
 
 // Width of a label's name for each letter in capitals of 2 mm, bold, and what is clear
@@ -124,6 +124,6 @@ func LabelRoom(h *harness.Harness) source.Problems {
 	}
 	c := &reader{sheet: h.Sheet}
 	c.Fail("label-too-small", s.WideSpan, "use labels that are at least "+c.mm(need)+" wide, or give the wire a shorter name",
-		"%s is too narrow for the name %s in capitals of 2 mm", c.mm(s.Wide), longest)
+		"%s is too narrow for the name %s in capitals of %s", c.mm(s.Wide), longest, c.mm(2))
 	return c.Problems
 }

@@ -57,7 +57,7 @@ func (c *reader) shopSize(t describe.ShopTerminal, out *harness.ShopTerminal) {
 			if !t.Tab.Given() {
 				at = t.Span
 			}
-			c.Fail("terminal-without-size", at, "write tab: 2.8, 4.8, 6.3 or 9.5 (IEC 61210)", "the receptacle %s names no tab that is known", out.Part)
+			c.Fail("terminal-without-size", at, "write tab: 2.8, 4.8, 6.3 or 9.5 (IEC 61210)", "the female spade %s names no tab that is known", out.Part)
 		}
 	case "contact":
 		out.Size = t.Family.Text
@@ -71,7 +71,11 @@ func (c *reader) shopSleeve(t describe.ShopTerminal, from, to rating.Conductor) 
 	}
 	for _, x := range []rating.Conductor{from, to} {
 		if x.Area > 0 && !rating.SleeveFits(t.Sleeve.Text, x) {
-			c.Fail("terminal-sleeve", t.Sleeve.Span, "red takes 22 to 16 gauge (0.5 to 1.5 mm²), blue 16 to 14 (1.5 to 2.5 mm²), yellow 12 to 10 (4 to 6 mm²); leave sleeve: out for an uninsulated barrel",
+			takes := "red takes 22 to 16 gauge, blue 16 to 14, yellow 12 to 10"
+			if !c.sheet.Imperial {
+				takes = "red takes 22 to 16 gauge (0.5 to 1.5 mm²), blue 16 to 14 (1.5 to 2.5 mm²), yellow 12 to 10 (4 to 6 mm²)"
+			}
+			c.Fail("terminal-sleeve", t.Sleeve.Span, takes+"; leave sleeve: out for an uninsulated barrel",
 				"a %s sleeve is not made for %s", t.Sleeve.Text, x.Gauge)
 			return
 		}

@@ -136,7 +136,7 @@ func (f *inspection) returns() {
 		if len(batteries) > 0 && !slices.ContainsFunc(batteries, func(b harness.ElementID) bool {
 			return f.Net.Bonded(f.earth(id), f.earth(b)) || f.Net.Bonded(f.earth(id), f.liveOf(b))
 		}) && f.wired(f.liveOf(id)) && f.wiredBattery(batteries) {
-			f.noReturn(id, "its return reaches no battery: its current has no way back")
+			f.noReturn(id, "its return reaches no battery: its current has no return path")
 		}
 	}
 	for _, id := range batteries {

@@ -51,7 +51,7 @@ func (r report) ownFails(w harness.WireID, at int) []chosen.Fail {
 		out = append(out, fail("handling", "", float64(z.Conductor.Area), float64(c.Area), "practice uses nothing thinner than "+c.Gauge.String()))
 	}
 	if least := r.earthOver(w, at); float64(z.Conductor.Area) < least*0.999 {
-		text := fmt.Sprintf("a battery's ground lead holds no less copper than its live lead, %s here (NEC 552.10)", unit.SquareMillimetre(least))
+		text := fmt.Sprintf("a battery's ground lead holds no less copper than its live lead, %s here (NEC 552.10)", unit.AreaText(unit.SquareMillimetre(least), r.H.Sheet.Imperial))
 		out = append(out, fail("earth", "", float64(z.Conductor.Area), least, text))
 	}
 	if at < f.Short.Step {

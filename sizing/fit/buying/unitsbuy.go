@@ -42,7 +42,7 @@ func (b *basket) screens(f *fitted.Fitted) {
 				b.add("terminals", terminalItem(&d.Fitting), 1, "pcs", b.ref(d.Terminal))
 			}
 			if d.Length > 0 {
-				b.add("cover", "wire "+fitted.DrainGauge.String()+" for drains, in a sleeve", float64(d.Length)/1000, "m", m.Name)
+				b.add("cover", "wire "+fitted.DrainGauge(b.h.Sheet.Gauge).String()+" for drains, in a sleeve", float64(d.Length)/1000, "m", m.Name)
 			}
 		}
 	}

@@ -80,5 +80,10 @@ func CoreName(c *harness.Core) string {
 	return c.Mark + " " + colour.Pair{Base: c.Base, Tracer: c.Tracer}.String()
 }
 
-// DrainGauge is a drain: thin wire, or as much of the braid; common practice, no source.
-var DrainGauge = unit.Gauge{System: unit.Metric, Size: "0.5"}
+// DrainGauge is a drain in the sheet's sizes: thin wire, or as much of the braid; common practice, no source.
+func DrainGauge(sheet unit.System) unit.Gauge {
+	if sheet == unit.Metric {
+		return unit.Gauge{System: sheet, Size: "0.5"}
+	}
+	return unit.Gauge{System: sheet, Size: "20"}
+}
