@@ -75,20 +75,32 @@ func Groups() []string {
 // the cover lists the others.
 func all(a page.Ask, once prepared) []frame.Page {
 	groups := groupsFor(a.For, once)
-	laid := make([][]frame.Page, len(groups))
+	laid := make([]stack, len(groups))
 	var work sync.WaitGroup
 	for i, g := range groups {
-		work.Go(func() { laid[i] = marked(g.lay(a), g) })
+		work.Go(func() { laid[i] = stack{pages: marked(g.lay(a), g), again: lower(a, g)} })
 	}
 	work.Wait()
 	var list []guide.Entry
-	for i, pages := range laid {
-		if len(pages) > 0 {
-			list = append(list, guide.Entry{Title: heading(pages[0]), Anchor: groups[i].anchor, Count: len(pages)})
+	for i, s := range laid {
+		if len(s.pages) > 0 {
+			list = append(list, guide.Entry{Title: heading(s.pages[0]), Anchor: groups[i].anchor, Count: len(s.pages)})
 		}
 	}
-	laid = slices.DeleteFunc(laid, func(pages []frame.Page) bool { return len(pages) == 0 })
+	laid = slices.DeleteFunc(laid, func(s stack) bool { return len(s.pages) == 0 })
 	return withCover(a, list, laid)
+}
+
+// lower lays a group out whose first sheet begins so far down the body; each height once.
+func lower(a page.Ask, g group) func(above float64) []frame.Page {
+	known := map[float64][]frame.Page{}
+	return func(above float64) []frame.Page {
+		if known[above] == nil {
+			a.Above = above
+			known[above] = marked(g.lay(a), g)
+		}
+		return known[above]
+	}
 }
 
 // marked gives the pages of a group its name and its thumb tab.
@@ -101,12 +113,12 @@ func marked(pages []frame.Page, g group) []frame.Page {
 
 // withCover puts the cover first; it grows with the findings, so the numbers in
 // its list follow from its own length.
-func withCover(a page.Ask, list []guide.Entry, laid [][]frame.Page) []frame.Page {
+func withCover(a page.Ask, list []guide.Entry, laid []stack) []frame.Page {
 	var pages []frame.Page
 	for range 2 {
 		first := marked(guide.Cover(a, list), group{name: cover, tab: "Guide"})
 		var starts []int
-		pages, starts = stacked(append([][]frame.Page{first}, laid...))
+		pages, starts = stacked(append([]stack{{pages: first}}, laid...))
 		for i := range list {
 			list[i].Sheet = starts[i+1]
 		}

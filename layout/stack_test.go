@@ -24,7 +24,8 @@ func leaf(t *testing.T, name string, lying bool, filled float64) frame.Page {
 // its tab and its bookmark.
 func TestSmallGroupsShareASheet(t *testing.T) {
 	part := func(name string, filled float64) []frame.Page { return []frame.Page{leaf(t, name, false, filled)} }
-	pages, starts := stacked([][]frame.Page{part("a", 0.4), part("b", 0.3), part("c", 0.1), part("d", 0.5), {leaf(t, "e", false, 1), leaf(t, "f", false, 0.1)}, part("g", 0.2)})
+	two := []frame.Page{leaf(t, "e", false, 1), leaf(t, "f", false, 0.1)}
+	pages, starts := stacked([]stack{{pages: part("a", 0.4)}, {pages: part("b", 0.3)}, {pages: part("c", 0.1)}, {pages: part("d", 0.5)}, {pages: two}, {pages: part("g", 0.2)}})
 	require.Equal(t, []int{1, 1, 1, 2, 3, 4}, starts)
 	require.Len(t, pages, 4)
 	require.Equal(t, "a · b · c", pages[0].Title)
@@ -47,8 +48,28 @@ func TestWhatDoesNotFitStandsAlone(t *testing.T) {
 		{leaf(t, "a", false, 0.2), silent},
 		{leaf(t, "a", false, 0.5), leaf(t, "b", false, 0.5)},
 	} {
-		pages, starts := stacked([][]frame.Page{{pair[0]}, {pair[1]}})
+		pages, starts := stacked([]stack{{pages: pair[:1]}, {pages: pair[1:]}})
 		require.Len(t, pages, 2)
 		require.Equal(t, []int{1, 2}, starts)
 	}
+}
+
+// TestALongGroupBeginsWhereItSavesASheet: one of several sheets is laid out anew under the group before it,
+// where that makes it a sheet shorter, and not otherwise.
+func TestALongGroupBeginsWhereItSavesASheet(t *testing.T) {
+	first := stack{pages: []frame.Page{leaf(t, "a", false, 0.4)}}
+	two := func(shorter bool) stack {
+		return stack{pages: []frame.Page{leaf(t, "b", false, 1), leaf(t, "c", false, 0.3)}, again: func(above float64) []frame.Page {
+			if shorter {
+				return []frame.Page{leaf(t, "b", false, 1), leaf(t, "c", false, 0.7)}
+			}
+			return []frame.Page{leaf(t, "b", false, 1), leaf(t, "c", false, 1), leaf(t, "d", false, 0.2)}
+		}}
+	}
+	pages, starts := stacked([]stack{first, two(true)})
+	require.Len(t, pages, 2)
+	require.Equal(t, []int{1, 1}, starts)
+	pages, starts = stacked([]stack{first, two(false)})
+	require.Len(t, pages, 3)
+	require.Equal(t, []int{1, 2}, starts)
 }

@@ -5,10 +5,10 @@ import (
 	"example.com/loomfolio/layout/typeface"
 )
 
-// Heading sets the title and a line under it at the top of the body; both wrap. It
-// gives the body that is left. An empty subtitle takes no room.
+// Heading sets the title and a line under it at the top of the body, or under what is taken of it; both
+// wrap. It gives the body that is left. An empty subtitle takes no room.
 func (f Frame) Heading(c *sheet.Canvas, title, subtitle string) sheet.Rect {
-	y := f.Body.Y
+	y := f.Body.Y + f.Taken
 	for _, s := range typeface.Wrap(title, sheet.Bold, sheet.SizeTitle, f.Body.W) {
 		c.Text(f.Body.X, y+sheet.SizeTitle*typeface.CapHeight, s, sheet.Strong(sheet.SizeTitle))
 		y += sheet.SizeTitle * 1.2

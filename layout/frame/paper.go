@@ -53,6 +53,7 @@ type Frame struct {
 	Strip sheet.Rect // the title block
 	Body  sheet.Rect // what is left to draw in
 	First bool       // the title block has all its fields
+	Taken float64    // of the body, from its top: what another group of sheets has of it
 }
 
 // New is the frame of a paper as it lies: swap the sides for landscape.

@@ -45,6 +45,7 @@ type Ask struct {
 	Big   string                 // of the large sheets: A3, tabloid, A2, A1, A0, roll; "" the one that goes with Paper
 	For   string                 // Bench, Customer or Archive
 	Known map[string]frame.Place // anchors found in the pass before; nil in the first
+	Above float64                // of the first upright sheet, mm from the top of its body: what stands there already
 	found *index
 }
 
@@ -75,6 +76,9 @@ func (a Ask) frame(landscape bool) frame.Frame {
 	f, err := frame.Of(a.Paper, landscape)
 	if err != nil { // the paper's name was checked by the front door
 		f, _ = frame.Of("A4", landscape)
+	}
+	if !landscape {
+		f.Taken = a.Above
 	}
 	return f
 }

@@ -25,7 +25,7 @@ type Book struct {
 // Open starts the first sheet, with its subtitle; the anchor stands at its head.
 func Open(f frame.Frame, name, anchor, subtitle string) *Book {
 	b := &Book{Frame: f, name: name, gap: 2}
-	b.C.Anchor(anchor, f.Body.X, f.Body.Y)
+	b.C.Anchor(anchor, f.Body.X, f.Body.Y+f.Taken)
 	b.start(f.Heading(&b.C, name, subtitle))
 	return b
 }

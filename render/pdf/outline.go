@@ -11,6 +11,7 @@ type entry struct {
 	title    string
 	sheet    int // from 0
 	children []entry
+	begun    bool // it begins under another on its sheet, and may go on
 }
 
 // entries groups the sheets that follow each other with one Group; a group of a
@@ -23,7 +24,7 @@ func entries(p sheet.Packet) []entry {
 		switch {
 		case s.Group == "":
 			top = append(top, item)
-		case s.Group == last:
+		case s.Group == last || len(top) > 0 && top[len(top)-1].title == s.Group && top[len(top)-1].begun:
 			group := &top[len(top)-1]
 			group.children = append(group.children, item)
 		default:
@@ -31,7 +32,7 @@ func entries(p sheet.Packet) []entry {
 		}
 		last = s.Group
 		for _, also := range s.Also {
-			top = append(top, entry{title: also, sheet: i})
+			top = append(top, entry{title: also, sheet: i, begun: true})
 			last = ""
 		}
 	}
