@@ -93,12 +93,6 @@ func builtRule(a page.Ask) string {
 	return fmt.Sprintf("%d of %d are marked built: they are in the vehicle, and neither cut again nor bought.", n, len(a.H.Wires))
 }
 
-// reelSums is what is cut and bought of some reels.
-func reelSums(reels []fitted.Reel, imperial bool) string {
-	sum := page.Total(reels)
-	return page.List(", ", cutSums(reels, imperial), page.ToBuy(sum.Buy, imperial)+" to buy", copper(sum.Copper))
-}
-
 // cutSums is what is cut of some reels.
 func cutSums(reels []fitted.Reel, imperial bool) string {
 	sum := page.Total(reels)

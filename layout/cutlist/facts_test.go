@@ -77,7 +77,7 @@ func wireFacts(a page.Ask, id harness.WireID) []string {
 		out = append(out, "built")
 	}
 	for _, e := range a.R.Ends[id] {
-		out = append(out, a.H.Terminals[e.Terminal].Full, short(&e), page.Strip(a, e).S)
+		out = append(out, a.H.Terminals[e.Terminal].Full, short(&e), strip(a, &e))
 		for _, o := range e.With {
 			out = append(out, together+a.H.Wires[o].Name)
 		}

@@ -234,9 +234,15 @@ func endCells(a page.Ask, e *fitted.End) []table.Cell {
 	if p := a.H.PartOf(e.Terminal); p != nil {
 		where.Link = a.Link("part/" + p.Ref)
 	}
-	strip := page.Strip(a, *e)
-	strip.Note = ""
-	return []table.Cell{where, {S: signed(a, e), Size: sheet.SizeNote}, strip, {Draw: boxes(e)}}
+	return []table.Cell{where, {S: signed(a, e), Size: sheet.SizeNote}, table.Text(strip(a, e)), {Draw: boxes(e)}}
+}
+
+// strip is how far an end is stripped.
+func strip(a page.Ask, e *fitted.End) string {
+	if e.Strip == 0 {
+		return "–"
+	}
+	return strings.TrimSuffix(page.Size(e.Strip, a.H.Sheet.Imperial), " in") // as the lengths before it
 }
 
 // signed is the fitting of an end in short with what is to be thought of there.
