@@ -59,7 +59,7 @@ func TestACircuitIsPrintedWhole(t *testing.T) {
 func TestAWrongChoiceIsSaid(t *testing.T) {
 	h, r := worked.Named(t, "first")
 	_, err := layout.Plan(h, r, layout.Options{For: layout.Archive, Sheets: []string{"ground"}})
-	require.ErrorContains(t, err, `no sheets "ground": name a circuit by its number, or some of cover, guide, `)
+	require.ErrorContains(t, err, `no sheets "ground": name a circuit by its number, or some of cover, feeds, guide, `)
 	require.True(t, strings.HasSuffix(err.Error(), `; did you mean "grounds"?`), err)
 	_, err = layout.Plan(h, r, layout.Options{For: layout.Customer, Sheets: []string{"shopping"}})
 	require.ErrorContains(t, err, "this packet has none of these sheets")

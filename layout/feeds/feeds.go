@@ -14,6 +14,7 @@ import (
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/typeface"
 )
 
 // Anchor leads to the first of the sheets.
@@ -21,14 +22,14 @@ const Anchor = "sheet/feeds"
 
 const (
 	title    = "What feeds what"
-	subtitle = "at each circuit where it begins, its first fuse, and sheet and zone of its diagram; → names the rail that it feeds"
+	subtitle = "each circuit's first fuse, and sheet and zone of its diagram; → names the rail that it feeds"
 )
 
 // Sizes, mm.
 const (
 	columns = 3
 	gutter  = 3.6
-	railGap = 3.2 // between two rails of a column
+	railGap = 2.4 // between two rails of a column
 )
 
 // Feeds are the sheets; the remark, if any, stands under the heading. There are none for a
@@ -42,10 +43,7 @@ func Feeds(a page.Ask, remark string) []frame.Page {
 	f := a.Upright()
 	var c sheet.Canvas
 	c.Anchor(Anchor, f.Body.X, f.Body.Y)
-	body := f.Heading(&c, title, subtitle)
-	if remark != "" {
-		body = body.Below(frame.Paragraph(&c, body, remark, page.Quiet()) + 1)
-	}
+	body := head(&c, f, remark)
 	p := painter{t: t, wide: (body.W - gutter*(columns-1)) / columns}
 	blocks := p.blocks(rails)
 	var pages []frame.Page
@@ -62,6 +60,25 @@ func Feeds(a page.Ask, remark string) []frame.Page {
 		}
 	}
 	return numbered(pages)
+}
+
+// head sets the title with the subtitle beside it, low, so that the sheet finds room under the
+// cover; the remark stands below.
+func head(c *sheet.Canvas, f frame.Frame, remark string) sheet.Rect {
+	body := f.Running(c, title)
+	room := body.W - typeface.Width(title, sheet.Bold, sheet.SizeHead) - 4
+	words := []string{remark}
+	if typeface.Width(subtitle, sheet.Regular, sheet.SizeNote) <= room {
+		c.Text(body.Right(), f.Body.Y+sheet.SizeHead*typeface.CapHeight, subtitle, page.Quiet().At(sheet.Right))
+	} else {
+		words = []string{subtitle, remark}
+	}
+	for _, s := range words {
+		if s != "" {
+			body = body.Below(frame.Paragraph(c, body, s, page.Quiet()) + 0.6)
+		}
+	}
+	return body
 }
 
 // numbered tells several sheets apart.
@@ -94,7 +111,7 @@ func (b block) high() float64 {
 // fill puts blocks into the columns of one sheet: all of them in columns as low as may be,
 // or as many as the sheet holds.
 func fill(blocks []block, body sheet.Rect) (placed, rest []block, bottom float64) {
-	for high := 20.0; ; high += 2 {
+	for high := 10.0; ; high++ {
 		high = math.Min(high, body.H)
 		placed, rest, bottom = pour(blocks, sheet.Rect{X: body.X, Y: body.Y, W: body.W, H: high})
 		if len(rest) == 0 || high >= body.H {
@@ -104,7 +121,7 @@ func fill(blocks []block, body sheet.Rect) (placed, rest []block, bottom float64
 }
 
 // leastRows is how many rows of a rail stay together where it is parted.
-const leastRows = 3
+const leastRows = 2
 
 // pour fills columns one after another.
 func pour(blocks []block, area sheet.Rect) (placed, rest []block, bottom float64) {

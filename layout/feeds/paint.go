@@ -14,12 +14,13 @@ import (
 
 // Sizes of rails and rows, mm.
 const (
-	rowHigh   = 4.4
+	rowHigh   = 4.2
 	lineHigh  = 3.9 // of a further line of a circuit's name
-	headPad   = 2.6 // in a heading, above and below its lines
+	headPad   = 2.0 // in a heading, above and below its lines
 	headLine  = 4.0
 	smallLine = 3.4
 	headGap   = 1.2 // under a heading
+	headIn    = 4.6 // of a heading's width at its edges
 	againHigh = headLine + headPad + headGap
 	barAt     = 1.8 // the bar's middle from the column's edge
 	barWide   = 2.2
@@ -44,7 +45,7 @@ type painter struct {
 func (p painter) blocks(rails []rail) []block {
 	var out []block
 	for _, r := range rails {
-		b := block{rail: r, head: p.headHigh(r)}
+		b := block{rail: r, head: p.heading(r).high() + headGap}
 		b.rows = slices.Clone(r.rows)
 		for i := range b.rows {
 			x := &b.rows[i]
@@ -57,13 +58,23 @@ func (p painter) blocks(rails []rail) []block {
 	return out
 }
 
-// heading is a rail's name in lines, and in smaller ones where it is and what feeds it.
-func (p painter) heading(r rail) (name, aside []string) {
+// heading is what a rail's box says: its name in lines, and where it is and what feeds it, beside
+// the name where there is room, else in lines below.
+type heading struct {
+	name, below []string
+	beside      string
+}
+
+func (h heading) high() float64 {
+	return headPad + headLine*float64(len(h.name)) + smallLine*float64(len(h.below))
+}
+
+func (p painter) heading(r rail) heading {
 	if r.part < 0 {
-		return []string{"Grounds and signals"}, nil
+		return heading{name: []string{p.t.ref(r.part)}}
 	}
 	part := p.t.a.Part(r.part)
-	name = typeface.Wrap(page.Dotted(part.Ref, page.Called(part)), strong.Face, strong.Size, p.wide-5)
+	h := heading{name: typeface.Wrap(page.Dotted(part.Ref, page.Called(part)), strong.Face, strong.Size, p.wide-headIn)}
 	var fed []string
 	for _, c := range r.fedBy {
 		fed = append(fed, p.number(c))
@@ -72,21 +83,21 @@ func (p painter) heading(r rail) (name, aside []string) {
 	if len(fed) > 0 {
 		words = page.Dotted(words, "fed by "+page.And(fed))
 	}
-	if words != "" {
-		aside = typeface.Wrap(words, sheet.Regular, sheet.SizeNote, p.wide-5)
+	if wide := typeface.Width(h.name[0], strong.Face, strong.Size) + typeface.Width(words, sheet.Regular, sheet.SizeNote); len(h.name) == 1 && wide+2 <= p.wide-headIn {
+		h.beside = words
+	} else if words != "" {
+		h.below = typeface.Wrap(words, sheet.Regular, sheet.SizeNote, p.wide-headIn)
 	}
-	return name, aside
+	if len(h.below) > 1 && len(fed) > 0 { // where the part sits, its own sheets say
+		h.below = typeface.Wrap("fed by "+page.And(fed), sheet.Regular, sheet.SizeNote, p.wide-headIn)
+	}
+	return h
 }
 
 // number is a circuit's number, its name where it has none.
 func (p painter) number(c harness.CircuitID) string {
 	circuit := p.t.a.H.Circuits[c]
 	return page.Firm(page.Or(circuit.Number, circuit.Name))
-}
-
-func (p painter) headHigh(r rail) float64 {
-	name, aside := p.heading(r)
-	return headPad + headLine*float64(len(name)) + smallLine*float64(len(aside)) + headGap
 }
 
 func (p painter) draw(c *sheet.Canvas, b block) {
@@ -113,9 +124,9 @@ func (p painter) draw(c *sheet.Canvas, b block) {
 
 // head draws the box of a rail's name.
 func (p painter) head(c *sheet.Canvas, b block) {
-	name, aside := p.heading(b.rail)
+	h := p.heading(b.rail)
 	if b.again {
-		name, aside = []string{typeface.Fit(p.t.ref(b.part)+", continued", strong.Face, strong.Size, p.wide-5)}, nil
+		h = heading{name: []string{typeface.Fit(p.t.ref(b.part)+", continued", strong.Face, strong.Size, p.wide-headIn)}}
 	}
 	box := sheet.Rect{X: b.at.X, Y: b.at.Y, W: b.at.W, H: b.head - headGap}
 	if b.part >= 0 {
@@ -124,11 +135,12 @@ func (p painter) head(c *sheet.Canvas, b block) {
 		c.RoundRect(box.X, box.Y, box.W, box.H, 0.8, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
 	}
 	y := box.Y + headPad/2
-	for _, s := range name {
+	c.Text(box.Right()-headIn/2, y+0.7+strong.Size*typeface.CapHeight, h.beside, page.Quiet().At(sheet.Right))
+	for _, s := range h.name {
 		c.Text(box.X+3, y+0.7+strong.Size*typeface.CapHeight, s, strong)
 		y += headLine
 	}
-	for _, s := range aside {
+	for _, s := range h.below {
 		c.Text(box.X+3, y+0.6+sheet.SizeNote*typeface.CapHeight, s, page.Quiet())
 		y += smallLine
 	}
@@ -145,12 +157,16 @@ func (t *tree) ref(part harness.PartID) string {
 // left is where a row begins, from the column's edge.
 func left(x row) float64 { return barAt + deeper*float64(x.deep) }
 
-// wordsAt is where a row's words begin, so that those of a rail stand under one another.
+// ragged is the width of labels from which on words no longer stand under one another, mm.
+const ragged = 8.0
+
+// wordsAt is where a row's words begin: those of a rail under one another, but for those behind
+// long labels.
 func (p painter) wordsAt(r rail, x row) float64 {
 	wide := labelWide(x)
 	for _, o := range r.rows {
-		if x.deep == 0 && o.deep == 0 {
-			wide = max(wide, labelWide(o))
+		if other := labelWide(o); x.deep == 0 && o.deep == 0 && other < ragged {
+			wide = max(wide, other)
 		}
 	}
 	at := left(x) + stub + wide

@@ -159,13 +159,17 @@ func subtitle(a page.Ask, s shown) string {
 	if len(lying(a.H, harness.Front))+len(lying(a.H, harness.Rear)) > 0 {
 		rest = "every part and every wire, by place, the front of the vehicle at the left; in each place the feed is at the left and the ground at the right; "
 	}
+	larger := "A2"
+	if unit.Large(a.LargePaper()) {
+		larger = "larger paper"
+	}
 	switch s {
 	case whole:
 		return rest + "a flag names the wire and its colours"
 	case names:
-		return rest + "a flag names the wire; print on larger paper for its colours' letters"
+		return rest + "a flag names the wire; print on " + larger + " for its colours' letters"
 	case plain:
-		return rest + "print on A2 for every wire's name"
+		return rest + "print on " + larger + " for every wire's name"
 	}
-	return rest + "print on A2 for every wire's name and every part's"
+	return rest + "print on " + larger + " for every wire's name and every part's"
 }
