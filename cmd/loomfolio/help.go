@@ -38,9 +38,9 @@ var details = map[string]string{
 GROUPS
                  Sheets keep their numbers, so that they can replace older ones in the binder
   --paper SIZE   A4, A3, letter or tabloid; otherwise as the description says. A2, A1, A0 or
-                 roll (of a 36 in plotter) is for the wiring at a glance alone, which is else
-                 an A3 (or tabloid) sheet to fold; the other sheets stay as the description
-                 says: --sheets glance --paper A2 prints the large one for the wall
+                 roll (of a 36 in plotter) is for the loom board and the wiring at a glance
+                 alone, which is else an A3 (or tabloid) sheet to fold; the other sheets stay as
+                 the description says: --sheets glance --paper A2 prints the large one for the wall
   --svg DIR      writes each sheet as an SVG file too, for the web and for editing;
                  sheets that an earlier run left there, listed in sheets.txt, are
                  replaced unless somebody has changed them since

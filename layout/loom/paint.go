@@ -223,7 +223,7 @@ func (a drawer) marks(c *sheet.Canvas, parts []Drawing, r sheet.Rect) {
 		c.Circle(x+dot, y, dot, sheet.Filled(sheet.Ink))
 		x = a.caption(c, x+4.5, y, "splice")
 	}
-	a.caption(c, x, y, thickText(parts))
+	a.caption(c, x, y, a.thickText(parts))
 	a.bar(c, parts, r)
 }
 
@@ -240,14 +240,15 @@ func (a drawer) caption(c *sheet.Canvas, x, y float64, s string) float64 {
 }
 
 // thickText says how thick branches are drawn.
-func thickText(parts []Drawing) string {
+func (a drawer) thickText(parts []Drawing) string {
 	var scales []string
 	for _, d := range parts {
 		if s := "1:" + trim(d.thick); !slices.Contains(scales, s) {
 			scales = append(scales, s)
 		}
 	}
-	return fmt.Sprintf("branch widths at %s, at least %s mm", page.And(scales), trim(thinnest))
+	least := page.Either(a.H.Sheet.Imperial, fmt.Sprintf("%.2f in", thinnest/page.MillimetresInInch), trim(thinnest)+" mm")
+	return fmt.Sprintf("branch widths at %s, at least %s", page.And(scales), least)
 }
 
 func trim(x float64) string { return fmt.Sprintf("%g", x) }
