@@ -1,13 +1,13 @@
-// Package bench lays out the sheets that a builder works from: the runs of loom, the
-// splices and the order of building.
+// Package bench lays out the sheets that a builder works from: the splices and the
+// order of building.
 //
 // In: page.Ask, the model with everything computed for it. Out: the pages of
 // one kind of sheet, none when there is nothing to say. It holds that no figure is
-// computed here beyond sums and counts, and that colour is never the only carrier of a fact. Lengths are printed
-// in mm and m, or in feet and inches where the description asks for them; forces in
-// newtons and pounds.
+// computed here beyond sums and counts, that colour is never the only carrier of a fact,
+// and that what runs, wires and ends say of themselves is not said again. Lengths are
+// printed in mm and m, or in feet and inches where the description asks for them.
 //
-// Anchors set here: sheet/splices, sheet/runs, sheet/build-order and splice/REF.
+// Anchors set here: sheet/splices, sheet/build-order and splice/REF.
 package bench
 
 import (

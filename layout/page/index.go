@@ -15,9 +15,6 @@ type index struct {
 	at       [][]harness.PartID           // by place: the parts there
 	along    [][]harness.PartID           // by run: the splices along it
 	wires    [][]harness.WireID           // by terminal: those that end on it
-	units    []harness.UnitID             // by wire: the unit that it is in
-	twists   map[string][]harness.WireID  // by their name
-	screens  map[string][]harness.WireID
 }
 
 // Of is the question for a packet of a model and its results, on a paper and for a
@@ -35,9 +32,6 @@ func indexed(h *harness.Harness, r *result.Result) *index {
 		at:       make([][]harness.PartID, len(h.Places)),
 		along:    make([][]harness.PartID, len(h.Runs)),
 		wires:    make([][]harness.WireID, len(h.Terminals)),
-		units:    h.UnitOf(),
-		twists:   map[string][]harness.WireID{},
-		screens:  map[string][]harness.WireID{},
 	}
 	for i, e := range h.Elements {
 		if _, ok := x.named[e.Name]; !ok {
@@ -61,12 +55,6 @@ func indexed(h *harness.Harness, r *result.Result) *index {
 	for _, w := range h.Wires {
 		x.wires[w.From] = append(x.wires[w.From], w.ID)
 		x.wires[w.To] = append(x.wires[w.To], w.ID)
-		if w.Twist != "" {
-			x.twists[w.Twist] = append(x.twists[w.Twist], w.ID)
-		}
-		if w.Screen != "" {
-			x.screens[w.Screen] = append(x.screens[w.Screen], w.ID)
-		}
 	}
 	return x
 }
@@ -114,20 +102,6 @@ func (a Ask) PartsAlong(r harness.RunID) []harness.PartID { return a.found.along
 
 // LoadsOf counts the loads of a part that have results.
 func (a Ask) LoadsOf(p harness.PartID) int { return a.found.loads[p] }
-
-// UnitOf is the unit that a wire is in, nil where it is in none.
-func (a Ask) UnitOf(w harness.WireID) *harness.Unit {
-	if id := a.found.units[w]; id != harness.None {
-		return &a.H.Units[id]
-	}
-	return nil
-}
-
-// Twist are the wires of a twist.
-func (a Ask) Twist(name string) []harness.WireID { return a.found.twists[name] }
-
-// Screen are the wires under a screen.
-func (a Ask) Screen(name string) []harness.WireID { return a.found.screens[name] }
 
 // WiresOn are the wires that end on a terminal, in order.
 func (a Ask) WiresOn(t harness.TerminalID) []harness.WireID { return a.found.wires[t] }

@@ -60,9 +60,6 @@ func TestSwatchShowsBaseAndTracer(t *testing.T) {
 	}
 	require.Equal(t, map[sheet.Colour]int{Shade("OG"): 1, Shade("BK"): 3}, fills(colour.Pair{Base: "OG", Tracer: "BK"}))
 	require.Equal(t, map[sheet.Colour]int{Shade("GY"): 1}, fills(colour.Pair{Base: "GY"}))
-	cell := SwatchCell(colour.Pair{Base: "OG", Tracer: "BK"})
-	require.Equal(t, "OG/BK", cell.S)
-	require.Equal(t, "orange, black tracer", cell.Note)
 }
 
 func TestFigures(t *testing.T) {

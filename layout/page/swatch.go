@@ -65,14 +65,6 @@ func tracerDashes(c *sheet.Canvas, r sheet.Rect, fill, edge sheet.Colour) {
 // swatch size in tables, mm.
 const swatchWide, swatchHigh = 13, 3.2
 
-// SwatchCell shows a colour in a table: the bar, the letters in bold, the words as a note.
-func SwatchCell(p colour.Pair) table.Cell {
-	if p.Base == "" {
-		return table.Text("–")
-	}
-	return table.Cell{S: p.String(), Bold: true, Note: colour.Words(p), Draw: SwatchDrawing(p)}
-}
-
 // SwatchDrawing is the bar alone, for cells with a text of their own.
 func SwatchDrawing(p colour.Pair) *table.Drawing {
 	return &table.Drawing{W: swatchWide, H: swatchHigh, Draw: func(c *sheet.Canvas, area sheet.Rect) { Swatch(c, area, p) }}
