@@ -5,8 +5,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -26,15 +24,4 @@ func TestSidesOfASplice(t *testing.T) {
 
 func TestCircularMils(t *testing.T) {
 	require.Equal(t, "10380\u00a0circular mils", circularMils(5.261)) // ASTM B258, 10 AWG: 10 380 circular mils
-}
-
-// allSplices has a row a wire in a splice.
-func allSplices(a page.Ask) []table.Row {
-	var rows []table.Row
-	for _, s := range used(a.R.Splices) {
-		for _, w := range s.Wires {
-			rows = append(rows, table.Texts("", page.Firm(a.H.Wires[w].Name), ""))
-		}
-	}
-	return rows
 }

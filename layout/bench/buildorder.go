@@ -1,13 +1,13 @@
-// Package bench lays out the sheets that a builder works from: the runs of loom, the
-// splices and the order of building.
+// Package bench lays out the sheets that a builder works from: the splices and the
+// order of building.
 //
 // In: page.Ask, the model with everything computed for it. Out: the pages of
 // one kind of sheet, none when there is nothing to say. It holds that no figure is
-// computed here beyond sums and counts, and that colour is never the only carrier of a fact. Lengths are printed
-// in mm and m, or in feet and inches where the description asks for them; forces in
-// newtons and pounds.
+// computed here beyond sums and counts, that colour is never the only carrier of a fact,
+// and that what runs, wires and ends say of themselves is not said again. Lengths are
+// printed in mm and m, or in feet and inches where the description asks for them.
 //
-// Anchors set here: sheet/splices, sheet/runs, sheet/build-order and splice/REF.
+// Anchors set here: sheet/splices, sheet/build-order and splice/REF.
 package bench
 
 import (
@@ -33,17 +33,18 @@ func BuildOrder(a page.Ask) []frame.Page {
 	}
 	b := page.Open(a.Upright(), "Build order", "sheet/build-order", "What is done one after the other, and what stays open until it has passed its hole.")
 	b.Spread(stepTable(a), page.Abreast(b.Room.W, leastCard, page.ColumnGap), 0)
-	b.Down(2)
 	if t := wallTable(a); len(t.Rows) > 0 {
-		b.Section("Bulkheads", t)
-		b.Remark("Runs between zones that differ are taken to pass a bulkhead. The hole is the least through which the finished ends, and splices with what hangs behind them, pass one after the other, " +
-			"housings off. A grommet that is narrower than that hole goes onto the loom before the ends are fitted, and its seat in the metal must still pass them; " +
-			"without a grommet the hole clears the loom by " + clearance(a.H.Sheet.Imperial) +
-			" all round (FAA AC 43.13-1B 11-115).")
+		b.Whole("Bulkheads", bulkheadWords(a.H.Sheet.Imperial), t)
 	}
-	b.Section("Ends, place by place", finishTable(a))
-	b.Remark("Tail: how far a part's wires hang out where they leave the loom, slack counted. Of a wire whose length is given its tail is whatever the given length leaves.")
+	b.Whole("Ends, place by place", "Tail: how far wires hang out of the loom, slack counted; of a given length it is whatever that leaves.", finishTable(a))
 	return b.Close()
+}
+
+// bulkheadWords says what the holes of the table are.
+func bulkheadWords(imperial bool) string {
+	return "Where a run goes from one zone into another. The hole is the least that passes the finished ends, and splices with what hangs behind them, one after the other, " +
+		"housings off. A grommet narrower than it goes on before the ends are fitted, and its seat must pass them too; without one the hole clears the loom by " +
+		clearance(imperial) + " all round (FAA AC 43.13-1B 11-115)."
 }
 
 func clearance(imperial bool) string {
@@ -55,7 +56,7 @@ func clearance(imperial bool) string {
 
 // stepTable has one row a piece of work, numbered by its kind.
 func stepTable(a page.Ask) *table.Table {
-	t := &table.Table{NoHead: true, NoZebra: true, Company: true, Tight: true, Columns: []table.Column{{Align: table.Centre}, {Min: 21, Max: 27}, {Weight: 1}}}
+	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Columns: []table.Column{{Align: table.Centre}, {Min: 21, Max: 27}, {Weight: 1}}}
 	n := 0
 	group := func(head, remark string, rows []table.Row) {
 		if len(rows) > 0 {
@@ -68,7 +69,7 @@ func stepTable(a page.Ask) *table.Table {
 	group("Lay on the board", "the trunk first", laySteps(a))
 	group("Splice", a.Where("sheet/splices"), spliceSteps(a))
 	group("Cover, heat-shrink on first", a.Where("sheet/runs"), coverSteps(a))
-	group("Ends", "place by place, below", []table.Row{work("Fit the ends", page.List("; ", "those that are closed on the bench", a.Where("sheet/wires")))})
+	group("Ends, place by place", a.Where("sheet/wires"), []table.Row{work("Fit the ends", "closed on the bench: table below")})
 	group("Test on the board", "nothing connected", proofSteps(a))
 	group("Into the vehicle", "", vehicleSteps(a))
 	return t
@@ -114,7 +115,7 @@ func laySteps(a page.Ask) []table.Row {
 
 func flexing(r *harness.Run) string {
 	if r.Flexes {
-		return "; flexes in use: no splice in it"
+		return "; flexes in use, no splice"
 	}
 	return ""
 }
@@ -178,7 +179,7 @@ func coverSteps(a page.Ask) []table.Row {
 // proofSteps are what a meter tells before anything is built in (common practice, no source).
 func proofSteps(a page.Ask) []table.Row {
 	rows := []table.Row{
-		work("Continuity", "each of the "+page.Counted(len(a.H.Wires), "wire")+" from end to end, near 0"+page.NoBreak+"Ω on the meter; pull at both ends meanwhile (common practice, no source)"),
+		work("Continuity", "each of the "+page.Counted(len(a.H.Wires), "wire")+" from end to end, near 0"+page.NoBreak+"Ω; pull at both ends meanwhile (common practice, no source)"),
 		work("Shorts", "each wire against its neighbours in a housing or splice: open circuit, unless the diagrams show them joined"),
 	}
 	if slices.ContainsFunc(a.H.Units, func(u harness.Unit) bool { return u.HasScreen() }) {

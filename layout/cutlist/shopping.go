@@ -158,7 +158,7 @@ func wireRow(a page.Ask, r fitted.Reel, priced bool) table.Row {
 	pair := pairOf(r)
 	buy := table.Strong(page.BareToBuy(r.Buy, imperial))
 	if r.Buy == 0 {
-		buy = table.Noted("–", "left over")
+		buy = table.Text("shelf")
 	}
 	cells := []table.Cell{
 		{Draw: table.TickBox()}, {S: page.OrDash(pair.String()), Draw: page.ShortSwatch(pair)},

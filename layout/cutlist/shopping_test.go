@@ -39,7 +39,7 @@ func TestNoLineOfTheListIsLost(t *testing.T) {
 				}
 				buy := page.BareToBuy(r.Buy, imperial)
 				if r.Buy == 0 {
-					buy = "–leftover"
+					buy = "shelf"
 				}
 				require.Contains(t, said, squeezed(fmt.Sprintf("%s%s%s%d", pairOf(r), page.Bare(r.Need, imperial), buy, r.ToCut())), r.Name())
 			}
