@@ -42,6 +42,7 @@ const (
 	placePad  = 0.9
 	lidLine   = sheet.SizeNote * 1.14
 	ratedHigh = 4.4 // height of position and rating
+	lidLeast  = 9.0 // height of a row
 )
 
 var leastLid, mostLid = unit.Face{Wide: 50, High: 30}, unit.Face{Wide: 110, High: 70}
@@ -133,27 +134,29 @@ func circuits(a page.Ask, wires []harness.WireID) []string {
 	return names
 }
 
-// place is the area of one position on a card of a size.
-func (l lid) place(w, h float64) (wide, high float64) {
-	return (w - 2*lidPad) / float64(max(l.across, 1)), (h - 2*lidPad - lidHead - lidFoot) / float64(max(len(l.rows), 1))
-}
+// wide is the width of one position on a card of a width.
+func (l lid) wide(w float64) float64 { return (w - 2*lidPad) / float64(max(l.across, 1)) }
 
-// words are the lines of what a position feeds, in full or else by its circuits, and whether
-// they stand whole in an area.
-func (x slot) words(wide, high float64) ([]string, bool) {
-	room, most := wide-2*placePad, int((high-x.head(wide)-2*placePad)/lidLine)
-	for _, text := range x.says {
-		if text == "" || typeface.Longest(text, sheet.Regular, sheet.SizeNote) > room {
-			continue
-		}
-		if lines := typeface.Wrap(text, sheet.Regular, sheet.SizeNote, room); len(lines) <= most {
-			return lines, true
-		}
-	}
+// lines are what a position feeds: all by name, or if it may be short what takes the fewest
+// lines; false where a word is wider than the position.
+func (x slot) lines(wide float64, short bool) ([]string, bool) {
 	if len(x.says) == 0 {
 		return nil, true
 	}
-	return cut(x.says[0], room, most), page.List("", x.says...) == ""
+	room := wide - 2*placePad
+	var best []string
+	for i, text := range x.says {
+		if i > 0 && !short || text == "" || typeface.Longest(text, sheet.Regular, sheet.SizeNote) > room {
+			continue
+		}
+		if lines := typeface.Wrap(text, sheet.Regular, sheet.SizeNote, room); best == nil || len(lines) < len(best) {
+			best = lines
+		}
+	}
+	if best == nil {
+		return cut(x.says[0], room, math.MaxInt), x.says[0] == ""
+	}
+	return best, true
 }
 
 // cut is as much of a text as so many lines hold.
@@ -189,89 +192,103 @@ func (x slot) head(wide float64) float64 {
 	return ratedHigh
 }
 
-// holds tells whether every position's text stands whole on a card of a size.
-func (l lid) holds(w, h float64) bool {
-	wide, high := l.place(w, h)
-	if typeface.Width(l.title, sheet.Bold, sheet.SizeBody) > w-2*lidPad || typeface.Width(l.foot, sheet.Regular, sheet.SizeNote) > w-2*lidPad {
-		return false
-	}
+// way is how a card is set: its size, the heights of its rows, and whether words are left out.
+type way struct {
+	w, h  float64
+	rows  []float64
+	short bool
+	whole bool // every position's text stands whole
+}
+
+// at finds the rows' heights on a card of a width and at least a height.
+func (l lid) at(w, h float64, short bool) way {
+	out := way{w: w, short: short, whole: true}
+	wide, sum := l.wide(w), 2*lidPad+lidHead+lidFoot
 	for _, row := range l.rows {
+		high := lidLeast
 		for _, x := range row {
-			if _, ok := x.words(wide, high); !ok || max(x.nameWide(), x.ratingWide()) > wide-2*placePad {
-				return false
-			}
+			lines, ok := x.lines(wide, short)
+			out.whole = out.whole && ok && max(x.nameWide(), x.ratingWide()) <= wide-2*placePad
+			high = math.Max(high, x.head(wide)+float64(len(lines))*lidLine+2*placePad)
 		}
+		out.rows = append(out.rows, high)
+		sum += high
 	}
-	return true
+	for _, text := range []string{l.title, l.foot} {
+		out.whole = out.whole && typeface.Width(text, sheet.Bold, sheet.SizeBody) <= w-2*lidPad
+	}
+	out.h = math.Max(h, math.Ceil(sum))
+	for i := range out.rows { // what is over is shared
+		out.rows[i] += (out.h - sum) / float64(len(out.rows))
+	}
+	return out
 }
 
-// fitted is the size of the card: the lid's, or where its text does not go on that the
-// smallest larger one, at most as large as the room of a sheet.
-func (l lid) fitted(room sheet.Rect) (w, h float64) {
-	w, h = math.Min(float64(l.size.Wide), room.W), math.Min(float64(l.size.High), room.H)
-	if l.holds(w, h) {
-		return w, h
-	}
-	bestW, bestH := room.W, room.H
-	for try := w; ; try = math.Min(try+lidStep, room.W) {
-		if high := l.lowest(try, h, room.H); try*high < bestW*bestH {
-			bestW, bestH = try, high
-		}
-		if try >= room.W {
-			return bestW, bestH
+// fitted is how the card is set: of the lid's size, or where its text does not go on that as the
+// smallest larger one that a sheet has room for.
+func (l lid) fitted(room sheet.Rect) way {
+	w, h := math.Min(float64(l.size.Wide), room.W), math.Min(float64(l.size.High), room.H)
+	for _, short := range []bool{false, true} {
+		if x := l.at(w, h, short); x.whole && x.h <= h {
+			return x
 		}
 	}
+	best := l.at(room.W, h, true)
+	for ; w < room.W; w += lidStep {
+		if x := l.at(w, h, true); x.whole && x.h <= room.H && x.w*x.h < best.w*best.h {
+			best = x
+		}
+	}
+	return best.within(room.H)
 }
 
-// lowest is the least height, in whole millimetres, at which the text goes on a card of a width.
-func (l lid) lowest(w, least, most float64) float64 {
-	low, high := math.Floor(least), math.Floor(most)
-	if !l.holds(w, high) {
-		return most
+// within lowers the rows of a card that is higher than a sheet; its texts are then cut.
+func (x way) within(most float64) way {
+	if x.h <= most {
+		return x
 	}
-	for low < high {
-		if mid := math.Floor((low + high) / 2); l.holds(w, mid) {
-			high = mid
-		} else {
-			low = mid + 1
-		}
+	fixed := 2*lidPad + lidHead + lidFoot
+	for i := range x.rows {
+		x.rows[i] *= (most - fixed) / (x.h - fixed)
 	}
-	return math.Max(high, least)
+	x.h = most
+	return x
 }
 
 // set draws the card under a line that says how large it is.
 func (l lid) set(s *page.Book) {
 	rest := s.Rest()
 	rest.H -= 22
-	w, h := l.fitted(rest)
-	text := "Card of " + l.sized(w, h)
-	if l.given && (w > float64(l.size.Wide)+0.01 || h > float64(l.size.High)+0.01) {
+	x := l.fitted(rest)
+	text := "Card of " + l.sized(x.w, x.h)
+	if l.given && (x.w > float64(l.size.Wide)+0.01 || x.h > float64(l.size.High)+0.01) {
 		text += ", as its text does not go on " + l.sized(float64(l.size.Wide), float64(l.size.High)) + ": fold it, or stick it beside the panel"
 	}
-	s.Head2(l.title, text, h)
-	l.draw(&s.C, sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: w, H: h})
-	s.Down(math.Min(h+page.Gap, s.Room.H))
+	s.Head2(l.title, text, x.h)
+	l.draw(&s.C, sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: x.w, H: x.h}, x)
+	s.Down(math.Min(x.h+page.Gap, s.Room.H))
 }
 
 func (l lid) sized(w, h float64) string {
 	return page.Piece(unit.Millimetre(w), l.imperial) + page.NoBreak + "×" + page.NoBreak + page.Piece(unit.Millimetre(h), l.imperial)
 }
 
-func (l lid) draw(c *sheet.Canvas, r sheet.Rect) {
+func (l lid) draw(c *sheet.Canvas, r sheet.Rect, set way) {
 	c.Rect(r.X, r.Y, r.W, r.H, sheet.Outline(sheet.Solid(sheet.Hair).In(sheet.Rule)))
 	in := r.Inset(lidPad)
 	c.Text(in.X, in.Y+sheet.SizeBody*typeface.CapHeight+0.4, typeface.Fit(l.title, sheet.Bold, sheet.SizeBody, in.W), strong)
-	wide, high := l.place(r.W, r.H)
+	wide, y := l.wide(r.W), in.Y+lidHead
 	for i, row := range l.rows {
 		for k, x := range row {
-			x.draw(c, sheet.Rect{X: in.X + float64(k)*wide, Y: in.Y + lidHead + float64(i)*high, W: wide, H: high}.Inset(0.25))
+			x.draw(c, sheet.Rect{X: in.X + float64(k)*wide, Y: y, W: wide, H: set.rows[i]}.Inset(0.25), set.short)
 		}
+		y += set.rows[i]
 	}
 	c.Text(in.X, in.Bottom()-0.6, typeface.Fit(l.foot, sheet.Regular, sheet.SizeNote, in.W), note)
 }
 
 // draw sets a position: its name, the rating on the body's colour, and what it feeds.
-func (x slot) draw(c *sheet.Canvas, r sheet.Rect) {
+func (x slot) draw(c *sheet.Canvas, r sheet.Rect, short bool) {
 	c.Rect(r.X, r.Y, r.W, r.H, sheet.Both(sheet.Solid(sheet.Thin), sheet.White))
 	in := r.Inset(placePad - 0.25)
 	base := in.Y + sheet.SizeBody*typeface.CapHeight + 0.5
@@ -285,7 +302,11 @@ func (x slot) draw(c *sheet.Canvas, r sheet.Rect) {
 	patch := sheet.Rect{X: in.Right() - wide, Y: in.Y + head - ratedHigh, W: wide, H: sheet.SizeBody*typeface.CapHeight + 1.1}
 	c.RoundRect(patch.X, patch.Y, patch.W, patch.H, 0.7, sheet.Both(sheet.Solid(sheet.Thin), shade))
 	c.Text(patch.X+wide/2, base+head-ratedHigh, x.fuse.Rating, strong.In(page.OnFill(shade)).At(sheet.Centre))
-	lines, _ := x.words(r.W+0.5, r.H+0.5)
+	lines, _ := x.lines(r.W+0.5, short)
+	room, most := r.W+0.5-2*placePad, int((r.H+0.5-head-2*placePad)/lidLine+1e-6)
+	if len(lines) > most {
+		lines = cut(strings.Join(lines, " "), room, most)
+	}
 	for i, line := range lines {
 		c.Text(in.X, in.Y+head+float64(i)*lidLine+sheet.SizeNote*typeface.CapHeight+0.3, line, note)
 	}

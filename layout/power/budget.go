@@ -138,8 +138,16 @@ const (
 	statePad = 0.45
 )
 
+// letters are those that stand for no unit behind a figure and look like no figure.
+const letters = "abcdefijknpqrtuwxyz"
+
 // letter is what a state is called in the list of loads: a to z, then aa and on.
-func letter(i int) string { return strings.ToLower(page.Letter(harness.RunID(i))) }
+func letter(i int) string {
+	if n := len(letters); i >= n {
+		return letter(i/n-1) + letter(i%n)
+	}
+	return letters[i : i+1]
+}
 
 // turnedOn counts the loads that a state turns on.
 func turnedOn(a page.Ask, s harness.State) int {
