@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"cmp"
+	"math"
 	"slices"
 
 	"example.com/loomfolio/layout/frame"
@@ -11,8 +13,11 @@ import (
 const stackGap = 7
 
 // leastBegun is how much room is left at least for a group of several sheets to begin on that of the one
-// before, mm.
-const leastBegun = 60
+// before, mm; mostBegun is of how many sheets such a group is at most.
+const (
+	leastBegun = 45
+	mostBegun  = 12
+)
 
 // stack is a group of sheets as it is laid out alone, and how it is with its first sheet begun further down.
 type stack struct {
@@ -20,42 +25,87 @@ type stack struct {
 	again func(above float64) []frame.Page // nil where it always begins a sheet
 }
 
-// stacked puts groups one after the other. One that is a single sheet, and whose content finds room
-// under that of the sheet before, goes there; one of several begins there where that saves a sheet. It
-// gives the pages, and the number of the sheet on which each group begins.
+// filled is how the groups so far may be put on sheets.
+type filled struct {
+	pages  []frame.Page
+	starts []int // the number of the sheet on which each group begins
+}
+
+// stacked puts groups one after the other on as few sheets as it finds. One that is a single sheet, and
+// whose content finds room under that of the sheet before, may go there; one of several may begin there.
+// It gives the pages, and the number of the sheet on which each group begins.
 func stacked(groups []stack) (pages []frame.Page, starts []int) {
+	ways := []filled{{}}
 	for _, g := range groups {
-		n := len(pages)
-		switch {
-		case n > 0 && len(g.pages) == 1 && room(pages[n-1], g.pages[0]):
-			pages[n-1] = under(pages[n-1], g.pages[0])
-			starts = append(starts, n)
-		case n > 0 && g.saves(pages[n-1]):
-			begun := g.again(above(pages[n-1]))
-			pages[n-1] = joined(pages[n-1], begun[0], begun[0].Marks, begun[0].Bottom)
-			pages = append(pages, begun[1:]...)
-			starts = append(starts, n)
-		default:
-			starts = append(starts, n+1)
-			pages = append(pages, g.pages...)
+		var next []filled
+		for _, w := range ways {
+			next = append(next, w.with(g)...)
+		}
+		ways = fewest(next)
+	}
+	return ways[0].pages, ways[0].starts
+}
+
+// with gives the ways to put one more group: on sheets of its own, and under the last one.
+func (w filled) with(g stack) []filled {
+	n := len(w.pages)
+	out := []filled{{append(slices.Clone(w.pages), g.pages...), append(slices.Clone(w.starts), n+1)}}
+	if n == 0 {
+		return out
+	}
+	last := w.pages[n-1]
+	starts := append(slices.Clone(w.starts), n)
+	switch {
+	case len(g.pages) == 1 && room(last, g.pages[0]):
+		return append(out, filled{append(slices.Clone(w.pages[:n-1]), under(last, g.pages[0])), starts})
+	case g.mayBegin(last):
+		begun := g.again(above(last))
+		if begun[0].Bottom > last.Bottom {
+			first := joined(last, begun[0], begun[0].Marks, begun[0].Bottom)
+			return append(out, filled{append(append(slices.Clone(w.pages[:n-1]), first), begun[1:]...), starts})
 		}
 	}
-	return pages, starts
+	return out
+}
+
+// fewest keeps of some ways those that may become the best: with the fewest sheets, and with one more, of
+// each the one that leaves most room. The first of equals stays.
+func fewest(ways []filled) []filled {
+	least := len(slices.MinFunc(ways, func(a, b filled) int { return cmp.Compare(len(a.pages), len(b.pages)) }).pages)
+	var out []filled
+	for count := least; count <= least+1; count++ {
+		best := -1
+		for i, w := range ways {
+			if len(w.pages) == count && (best < 0 || w.end() < ways[best].end()) {
+				best = i
+			}
+		}
+		if best >= 0 && (len(out) == 0 || ways[best].end() < out[0].end()) {
+			out = append(out, ways[best])
+		}
+	}
+	return out
+}
+
+// end is how far down the last sheet is filled; one that nothing may follow on is full.
+func (w filled) end() float64 {
+	last := w.pages[len(w.pages)-1]
+	if last.Bottom == 0 || last.Frame.Lying() {
+		return math.Inf(1)
+	}
+	return last.Bottom
 }
 
 // above is how far down its body a page is filled, with the space under it.
 func above(p frame.Page) float64 { return p.Bottom + stackGap - p.Frame.Body.Y }
 
-// saves tells whether a group is a sheet shorter where it begins on that of the group before.
-func (g stack) saves(p frame.Page) bool {
-	if g.again == nil || len(g.pages) < 2 || p.Bottom == 0 || p.Frame.Lying() || p.Frame.First || g.pages[0].Frame.Lying() {
+// mayBegin tells whether a group can begin on a page, under what stands there.
+func (g stack) mayBegin(p frame.Page) bool {
+	if g.again == nil || len(g.pages) > mostBegun || p.Bottom == 0 || p.Frame.Lying() || p.Frame.First {
 		return false
 	}
-	if p.Frame.Body.H-above(p) < leastBegun {
-		return false
-	}
-	begun := g.again(above(p))
-	return len(begun) <= len(g.pages) && begun[0].Bottom > 0
+	first := g.pages[0]
+	return first.Bottom > 0 && !first.Frame.Lying() && first.Frame.W == p.Frame.W && p.Frame.Body.H-above(p) >= leastBegun
 }
 
 // room tells whether a page's content fits under that of another.
