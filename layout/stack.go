@@ -16,7 +16,7 @@ const stackGap = 7
 // before, mm; mostBegun is of how many sheets such a group is at most.
 const (
 	leastBegun = 45
-	mostBegun  = 12
+	mostBegun  = 3
 )
 
 // stack is a group of sheets as it is laid out alone, and how it is with its first sheet begun further down.
@@ -29,6 +29,7 @@ type stack struct {
 type filled struct {
 	pages  []frame.Page
 	starts []int // the number of the sheet on which each group begins
+	begun  int   // how many groups of several sheets begin under another
 }
 
 // stacked puts groups one after the other on as few sheets as it finds. One that is a single sheet, and
@@ -43,13 +44,16 @@ func stacked(groups []stack) (pages []frame.Page, starts []int) {
 		}
 		ways = fewest(next)
 	}
-	return ways[0].pages, ways[0].starts
+	best := slices.MinFunc(ways, func(a, b filled) int {
+		return cmp.Or(cmp.Compare(len(a.pages), len(b.pages)), cmp.Compare(a.begun, b.begun))
+	})
+	return best.pages, best.starts
 }
 
 // with gives the ways to put one more group: on sheets of its own, and under the last one.
 func (w filled) with(g stack) []filled {
 	n := len(w.pages)
-	out := []filled{{append(slices.Clone(w.pages), g.pages...), append(slices.Clone(w.starts), n+1)}}
+	out := []filled{{append(slices.Clone(w.pages), g.pages...), append(slices.Clone(w.starts), n+1), w.begun}}
 	if n == 0 {
 		return out
 	}
@@ -57,31 +61,37 @@ func (w filled) with(g stack) []filled {
 	starts := append(slices.Clone(w.starts), n)
 	switch {
 	case len(g.pages) == 1 && room(last, g.pages[0]):
-		return append(out, filled{append(slices.Clone(w.pages[:n-1]), under(last, g.pages[0])), starts})
+		return append(out, filled{append(slices.Clone(w.pages[:n-1]), under(last, g.pages[0])), starts, w.begun})
 	case g.mayBegin(last):
 		begun := g.again(above(last))
 		if begun[0].Bottom > last.Bottom {
 			first := joined(last, begun[0], begun[0].Marks, begun[0].Bottom)
-			return append(out, filled{append(append(slices.Clone(w.pages[:n-1]), first), begun[1:]...), starts})
+			return append(out, filled{append(append(slices.Clone(w.pages[:n-1]), first), begun[1:]...), starts, w.begun + 1})
 		}
 	}
 	return out
 }
 
-// fewest keeps of some ways those that may become the best: with the fewest sheets, and with one more, of
-// each the one that leaves most room. The first of equals stays.
+// fewest keeps of some ways those that may become the best: of the fewest sheets and of one more, the way
+// that leaves most room and the one that begins fewest groups under others. The first of equals stays.
 func fewest(ways []filled) []filled {
 	least := len(slices.MinFunc(ways, func(a, b filled) int { return cmp.Compare(len(a.pages), len(b.pages)) }).pages)
 	var out []filled
 	for count := least; count <= least+1; count++ {
-		best := -1
-		for i, w := range ways {
-			if len(w.pages) == count && (best < 0 || w.end() < ways[best].end()) {
-				best = i
+		var of []filled
+		for _, w := range ways {
+			if len(w.pages) == count {
+				of = append(of, w)
 			}
 		}
-		if best >= 0 && (len(out) == 0 || ways[best].end() < out[0].end()) {
-			out = append(out, ways[best])
+		if len(of) == 0 {
+			continue
+		}
+		roomy := slices.MinFunc(of, func(a, b filled) int { return cmp.Or(cmp.Compare(a.end(), b.end()), cmp.Compare(a.begun, b.begun)) })
+		plain := slices.MinFunc(of, func(a, b filled) int { return cmp.Or(cmp.Compare(a.begun, b.begun), cmp.Compare(a.end(), b.end())) })
+		out = append(out, roomy)
+		if plain.begun < roomy.begun {
+			out = append(out, plain)
 		}
 	}
 	return out

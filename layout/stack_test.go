@@ -55,7 +55,7 @@ func TestWhatDoesNotFitStandsAlone(t *testing.T) {
 }
 
 // TestALongGroupBeginsWhereItSavesASheet: one of several sheets is laid out anew under the group before it,
-// where that makes the whole a sheet shorter, or leaves more room after it, and not otherwise.
+// where that makes the whole a sheet shorter, and not otherwise.
 func TestALongGroupBeginsWhereItSavesASheet(t *testing.T) {
 	first := stack{pages: []frame.Page{leaf(t, "a", false, 0.4)}}
 	two := func(shorter bool) stack {
@@ -63,7 +63,7 @@ func TestALongGroupBeginsWhereItSavesASheet(t *testing.T) {
 			if shorter {
 				return []frame.Page{leaf(t, "b", false, 1), leaf(t, "c", false, 0.7)}
 			}
-			return []frame.Page{leaf(t, "b", false, 1), leaf(t, "c", false, 1), leaf(t, "d", false, 0.5)}
+			return []frame.Page{leaf(t, "b", false, 1), leaf(t, "c", false, 1), leaf(t, "d", false, 0.2)}
 		}}
 	}
 	pages, starts := stacked([]stack{first, two(true)})
