@@ -39,10 +39,10 @@ type ChartLine struct {
 }
 
 // ChartRoom is what a chart may take, mm; it is spread to W unless that is without end.
-// Squeeze: lines may cross more often where it would else not fit. Close: tiles stand closer.
+// Tight: tiles may stand closer, and lines may cross more often where it would else not fit.
 type ChartRoom struct {
-	W, H           float64
-	Squeeze, Close bool
+	W, H  float64
+	Tight bool
 }
 
 // Charted is a chart laid out, mm. No line passes a tile, no two lines lie on one

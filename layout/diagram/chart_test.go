@@ -50,7 +50,7 @@ func TestChartsAreClean(t *testing.T) {
 	for seed := range uint64(40) {
 		tiles := 2 + int(seed*7%60)
 		c := someChart(seed, tiles, tiles+int(seed%5)*tiles/4)
-		for _, room := range []ChartRoom{{W: 560, H: 360, Squeeze: true}, {W: 392, H: 236, Squeeze: true}, {W: math.Inf(1), H: 600}} {
+		for _, room := range []ChartRoom{{W: 560, H: 360, Tight: true}, {W: 392, H: 236, Tight: true}, {W: math.Inf(1), H: 600}} {
 			if l := laid(t, c, room); l.Fits {
 				fitted++
 				checkChart(t, fmt.Sprintf("seed %d, %.0f wide", seed, room.W), c, l, room)
@@ -149,7 +149,7 @@ func checkFlags(t *testing.T, name string, c Chart, l *Charted) {
 // TestChartsStandStill: the same chart is laid out in the same way.
 func TestChartsStandStill(t *testing.T) {
 	c := someChart(5, 40, 60)
-	room := ChartRoom{W: 560, H: 360, Squeeze: true}
+	room := ChartRoom{W: 560, H: 360, Tight: true}
 	first := laid(t, c, room)
 	require.True(t, first.Fits)
 	require.Equal(t, first, laid(t, c, room))
@@ -196,7 +196,7 @@ func TestFeedsStandLeft(t *testing.T) {
 
 // TestChartsThatDoNotFit are not placed, and what is malformed or too large is refused.
 func TestChartsThatDoNotFit(t *testing.T) {
-	l := laid(t, someChart(1, 50, 90), ChartRoom{W: 100, H: 60, Squeeze: true})
+	l := laid(t, someChart(1, 50, 90), ChartRoom{W: 100, H: 60, Tight: true})
 	require.False(t, l.Fits)
 	require.Empty(t, l.Tiles)
 	for _, c := range []Chart{
@@ -219,7 +219,7 @@ func BenchmarkChart(b *testing.B) {
 		require.NoError(b, err)
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for b.Loop() {
-				LayChart(c, found, ChartRoom{W: 1140, H: 800, Squeeze: true})
+				LayChart(c, found, ChartRoom{W: 1140, H: 800, Tight: true})
 			}
 		})
 	}

@@ -101,7 +101,7 @@ func edge(s stop) int {
 }
 
 func (s *scene) apart(a, b stop) int {
-	if a.tile >= 0 && b.tile >= 0 && !s.room.Close {
+	if a.tile >= 0 && b.tile >= 0 && !s.room.Tight {
 		return tileApart
 	}
 	return lineApart

@@ -66,7 +66,7 @@ func (s *scene) lay() *Charted {
 	l.H = float64(s.tall) * chartStep
 	gutters := s.gutters()
 	l.W = s.across(gutters, 0)
-	if s.room.Squeeze {
+	if s.room.Tight {
 		l.W = s.squeeze(gutters, s.room.W)
 	}
 	if l.Fits = l.W <= s.room.W+1e-6; !l.Fits {

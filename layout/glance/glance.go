@@ -83,11 +83,10 @@ func why(a page.Ask, err error) string {
 
 // try is one way to fill the paper: everything drawn larger by scale, or as it is with less on it.
 type try struct {
-	shown   shown
-	scale   float64
-	squeeze bool
-	close   bool
-	long    bool // on a roll: as long as it needs
+	shown shown
+	scale float64
+	tight bool // tiles stand closer, and lines may cross more often
+	long  bool // on a roll: as long as it needs
 }
 
 // tries are the ways in the order of how well they read on the wall.
@@ -98,7 +97,7 @@ func tries(a page.Ask) []try {
 	}
 	out = append(out, try{shown: whole, scale: 1.2})
 	for _, s := range []shown{whole, names, plain, bare} {
-		out = append(out, try{shown: s, scale: 1}, try{shown: s, scale: 1, close: true, squeeze: true})
+		out = append(out, try{shown: s, scale: 1, tight: true})
 	}
 	return out
 }
@@ -112,7 +111,7 @@ func (t try) room(a page.Ask, f frame.Frame) diagram.ChartRoom {
 	if t.long {
 		body.W = math.Inf(1)
 	}
-	return diagram.ChartRoom{W: body.W / t.scale, H: body.H / t.scale, Squeeze: t.squeeze, Close: t.close}
+	return diagram.ChartRoom{W: body.W / t.scale, H: body.H / t.scale, Tight: t.tight}
 }
 
 // blank is the paper before anything is on it; on a roll of the least length.
