@@ -36,7 +36,13 @@ func TestSheetsAsSVG(t *testing.T) {
 	require.Contains(t, out, "first.pdf: ")
 	p := planned(t, "first", "archive", "")
 	require.Len(t, all, len(p.Sheets))
-	require.Equal(t, "01-cover.svg", filepath.Base(all[0]))
+	require.Regexp(t, `^01-cover.*\.svg$`, filepath.Base(all[0]))
+	large, err := filepath.Glob(filepath.Join(dir, "*-the-wiring-at-a-glance.svg"))
+	require.NoError(t, err)
+	require.Len(t, large, 1)
+	drawn, err := os.ReadFile(large[0])
+	require.NoError(t, err)
+	require.Contains(t, string(drawn), `width="420mm" height="297mm"`)
 	joined := ""
 	for _, path := range all {
 		joined += strings.Join(svgTexts(t, path), "\n") + "\n"
