@@ -22,12 +22,12 @@ func ReadingGuide(a page.Ask) []frame.Page {
 	wireNames(a, s)
 	symbols(a, s)
 	colours(a, s)
-	items := headed("Units and terms", "", units(a))
 	if a.For != page.Customer {
+		items := headed("Units and terms", "", units(a))
 		items = append(items, headed("Terminal numbers", designationRemark(a), designations(a))...)
 		items = append(items, headed("Design rules used", "The sizes hold for these alone; the description can change each.", designRules(a))...)
+		columned(s, 2, items)
 	}
-	columned(s, 2, items)
 	if a.For == page.Archive {
 		sources(a, s)
 	}
