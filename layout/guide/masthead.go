@@ -56,7 +56,7 @@ func factsWide(a page.Ask, r sheet.Rect) float64 {
 }
 
 // title is the document's.
-func title(a page.Ask) string { return page.Or(a.H.Info.Title, "Wiring harness") }
+func title(a page.Ask) string { return page.Or(a.H.Info.Title, "Wiring loom") }
 
 // The heights of the capitals in which a vehicle's name is set, mm: the first in
 // which it takes one line, else the first in which it takes two.
