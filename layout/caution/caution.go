@@ -19,11 +19,11 @@ func Full(h *harness.Harness) []string {
 		fmt.Sprintf("Disconnect %s before any work%s take the %s lead off first, put it on last.", l.batteries, l.warning, l.first),
 		fmt.Sprintf("Every live (%s) lead needs a fuse close to the battery; the cranking cable alone may do without: short, clamped, covered, clear of metal. A chafed lead without a fuse burns.", l.live),
 		"Never fit a larger fuse than the fuse map allows.",
-		"Airbag and belt-pretensioner circuits: never probe, measure or alter them. A meter alone can set them off.",
+		"Airbags and belt pretensioners: never probe, measure or alter them; a meter can fire them.",
 		"An electric fuel pump needs a cut-off that stops it when the engine stops and in a crash.",
 		"Traction and other systems of 60 V DC and above, mains voltage, and that side of an inverter or charger are not covered: keep away.",
 		"Lamps, signals and brakes are regulated: legal requirements override this packet.",
-		"Sizes are computed from the description by the design rules of the reading guide. Where the vehicle differs they do not hold.",
+		"Sizes hold only for the vehicle as it is described, and by the design rules of the reading guide.",
 		"Check every size against the parts makers' data and the codes in force where the vehicle is used.",
 		"Safety-related work must be done by a qualified, licensed person.",
 	}

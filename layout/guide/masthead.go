@@ -56,7 +56,7 @@ func factsWide(a page.Ask, r sheet.Rect) float64 {
 }
 
 // title is the document's.
-func title(a page.Ask) string { return page.Or(a.H.Info.Title, "Wiring harness") }
+func title(a page.Ask) string { return page.Or(a.H.Info.Title, "Wiring loom") }
 
 // The heights of the capitals in which a vehicle's name is set, mm: the first in
 // which it takes one line, else the first in which it takes two.
@@ -150,5 +150,9 @@ func portrait(a page.Ask, c *sheet.Canvas, r sheet.Rect) {
 	const caption = 4.2
 	drawn := sheet.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - caption}
 	outline.Draw(c, drawn, a.H, a.R.Runs)
-	c.Text(r.Right(), r.Bottom()-0.8, "The loom in outline, "+page.Counted(len(a.H.Runs), "run"), page.Quiet().At(sheet.Right))
+	words := "The loom in outline, " + page.Counted(len(a.H.Runs), "run")
+	if outline.FrontFirst(a.H) {
+		words = "The loom in outline, front at the left"
+	}
+	c.Text(r.Right(), r.Bottom()-0.8, words, page.Quiet().At(sheet.Right))
 }

@@ -22,12 +22,12 @@ func ReadingGuide(a page.Ask) []frame.Page {
 	wireNames(a, s)
 	symbols(a, s)
 	colours(a, s)
-	items := headed("Units and terms", "", units(a))
 	if a.For != page.Customer {
+		items := headed("Units and terms", "", units(a))
 		items = append(items, headed("Terminal numbers", designationRemark(a), designations(a))...)
 		items = append(items, headed("Design rules used", "The sizes hold for these alone; the description can change each.", designRules(a))...)
+		columned(s, 2, items)
 	}
-	columned(s, 2, items)
 	if a.For == page.Archive {
 		sources(a, s)
 	}
@@ -87,7 +87,7 @@ func weights(a page.Ask, s *page.Book) {
 		page.Strand(&s.C, []sheet.Point{{X: x + 1, Y: y}, {X: x + 14, Y: y}}, pair, k.width)
 		s.C.Text(x+17, y+1.2, k.text, sheet.Plain(sheet.SizeBody))
 	}
-	s.Down(5)
+	s.Down(4.4)
 }
 
 // heaviest is the heaviest size of a gauge system that is drawn no wider than a line weight.
@@ -107,7 +107,7 @@ func colours(a page.Ask, s *page.Book) {
 	if len(used) == 0 {
 		return
 	}
-	const least, high = 27, 5.4
+	const least, high = 27, 5
 	across := min(max(1, int(s.Room.W/least)), len(used))
 	rows := (len(used) + across - 1) / across
 	remark := "Letters by IEC 60757: the insulation, after the slash its tracer (stripe). Shades differ between makers: go by letters and name."

@@ -115,7 +115,7 @@ func (f field) words(r sheet.Rect) sheet.Rect {
 }
 
 // rowClear is the clear under a row, wordClear that between a tile and the words under it.
-const rowClear, wordClear = 1.4, 0.9
+const rowClear, wordClear = 1.1, 0.9
 
 // tiles is the height of a row's tiles, text that of its words.
 func (r row) tiles() float64 {

@@ -134,7 +134,8 @@ type tree struct {
 	rings []harness.RunID
 }
 
-// grow makes a tree of the largest piece of a loom that hangs together: from one end of its longest way.
+// grow makes a tree of the largest piece of a loom that hangs together: from one end of its
+// longest way, that at the vehicle's front where the description says so.
 func grow(h *harness.Harness) tree {
 	var best tree
 	most := 0.0
@@ -151,7 +152,19 @@ func grow(h *harness.Harness) tree {
 			best, most = t, t.length(h)
 		}
 	}
+	if len(best.nodes) > 0 && h.Places[best.furthest()].Lies.Is(harness.Front) {
+		return from(h, best.furthest())
+	}
 	return best
+}
+
+// FrontFirst tells whether the loom is drawn with the vehicle's front at the left, as the description says.
+func FrontFirst(h *harness.Harness) bool {
+	t := grow(h)
+	if len(t.nodes) == 0 {
+		return false
+	}
+	return h.Places[t.nodes[0].place].Lies.Is(harness.Front) || h.Places[t.furthest()].Lies.Is(harness.Rear)
 }
 
 // from walks over the runs from a place, nearest first.

@@ -80,3 +80,17 @@ func TestThickerBundlesAreThicker(t *testing.T) {
 	w := widths(h, []fitted.Run{{Diameter: 20}, {Diameter: 5}})
 	require.InDeltaSlice(t, []float64{thickest, thinnest + (thickest-thinnest)/2, thinnest}, w, 1e-9)
 }
+
+// TestTheFrontIsAtTheLeft where the description says where it is.
+func TestTheFrontIsAtTheLeft(t *testing.T) {
+	for _, front := range []harness.PlaceID{0, 2} {
+		h := loom(3, [2]harness.PlaceID{0, 1}, [2]harness.PlaceID{1, 2})
+		require.False(t, FrontFirst(h))
+		h.Places[front].Lies = harness.Front
+		require.True(t, FrontFirst(h))
+		require.Equal(t, front, grow(h).nodes[0].place)
+	}
+	h := loom(2, [2]harness.PlaceID{0, 1})
+	h.Places[grow(h).furthest()].Lies = harness.Rear
+	require.True(t, FrontFirst(h))
+}
