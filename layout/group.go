@@ -16,6 +16,7 @@ import (
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/power"
+	"example.com/loomfolio/layout/quick"
 )
 
 // group is one group of sheets: what it is asked for by, the thumb tab that it stands under, its
@@ -57,15 +58,40 @@ func groups(once prepared) []group {
 	}
 }
 
-// groupsFor are those that a reader gets.
-func groupsFor(reader string, once prepared) []group {
-	return slices.DeleteFunc(groups(once), func(g group) bool { return reader != Archive && !slices.Contains(g.readers, reader) })
+// apart are sheets that repeat others for a place of their own: the quick page for the glove box is in the
+// customer's packet, and both are printed when they are asked for.
+func apart() []group {
+	return []group{
+		{"quick", "Quick", "sheet/quick", theOwner, quick.Quick},
+		{"card", "Cards", "sheet/card", nil, fusemap.Cards},
+	}
+}
+
+// groupsFor are those that a reader gets, and at their end those that are asked for though the reader
+// does not.
+func groupsFor(reader string, asked []string, once prepared) []group {
+	has := func(g group) bool { return reader == Archive || slices.Contains(g.readers, reader) }
+	var out, last []group
+	for _, g := range groups(once) {
+		if has(g) {
+			out = append(out, g)
+		}
+	}
+	for _, g := range apart() {
+		switch {
+		case slices.Contains(g.readers, reader):
+			out = slices.Insert(out, 1, g) // behind what feeds what, which finds room under the cover
+		case slices.Contains(asked, g.name):
+			last = append(last, g)
+		}
+	}
+	return append(out, last...)
 }
 
 // Groups lists what a choice of sheets may name, in the order of the binder.
 func Groups() []string {
 	names := []string{cover}
-	for _, g := range groups(prepared{}) {
+	for _, g := range append(groups(prepared{}), apart()...) {
 		names = append(names, g.name)
 	}
 	return names
@@ -73,8 +99,8 @@ func Groups() []string {
 
 // all lays out every sheet of the reader's packet in order, the groups side by side;
 // the cover lists the others.
-func all(a page.Ask, once prepared) []frame.Page {
-	groups := groupsFor(a.For, once)
+func all(a page.Ask, asked []string, once prepared) []frame.Page {
+	groups := groupsFor(a.For, asked, once)
 	laid := make([]stack, len(groups))
 	var work sync.WaitGroup
 	for i, g := range groups {

@@ -60,7 +60,7 @@ func Plan(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error
 	once := prepare(ask)
 	var pages []frame.Page
 	for range mostPasses {
-		pages = all(ask, once)
+		pages = all(ask, chosen.groups, once)
 		places := frame.Places(pages)
 		if same(places, ask.Known) {
 			break
