@@ -1,0 +1,98 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/loomfolio/sizing/harness"
+)
+
+// statesFor are the states in which a job's volts are told: that in which most of its
+// loads are on, and a second where that turns on loads which are off in the first. A job
+// without loads takes the state in which most current passes its wires.
+func (s *sheets) statesFor(j *job) []int {
+	if len(s.r.States) == 0 {
+		return nil
+	}
+	loads := s.loadsOfJob(j)
+	first, on := s.mostOn(loads, nil)
+	if len(on) == 0 || j.power {
+		return []int{s.busiest(j.wires)}
+	}
+	second, other := s.mostOn(loads, on)
+	if len(other) == 0 {
+		return []int{first}
+	}
+	return []int{first, second}
+}
+
+// loadsOfJob are the places in the results of the loads that a job's own wires reach.
+func (s *sheets) loadsOfJob(j *job) []int {
+	in := setOf(j.wires)
+	var out []int
+	for _, id := range s.partsOf(j.wires) {
+		for _, e := range s.reached(&s.h.Parts[id], func(w harness.WireID) bool { return in[w] }) {
+			out = append(out, s.loadsOf[e]...)
+		}
+	}
+	return out
+}
+
+// mostOn is the state in which most of some loads are on, those in done apart.
+func (s *sheets) mostOn(loads, done []int) (state int, on []int) {
+	for i, st := range s.r.States {
+		var here []int
+		for _, l := range loads {
+			if !slices.Contains(done, l) && slices.Contains(s.r.Loads[l].On, st.Name) {
+				here = append(here, l)
+			}
+		}
+		if len(here) > len(on) {
+			state, on = i, here
+		}
+	}
+	return state, on
+}
+
+// busiest is the state in which most current passes some wires.
+func (s *sheets) busiest(wires []harness.WireID) int {
+	best, most := 0, -1.0
+	for i, st := range s.r.States {
+		if i < len(s.h.States) && s.h.States[i].Engine == harness.EngineCranking {
+			continue
+		}
+		sum := 0.0
+		for _, w := range wires {
+			if int(w) < len(st.WireAmps) && !math.IsNaN(st.WireAmps[w]) {
+				sum += math.Abs(st.WireAmps[w])
+			}
+		}
+		if sum > most+1e-9 {
+			best, most = i, sum
+		}
+	}
+	return best
+}
+
+// voltsAt is what a meter reads at a terminal in the states of the job in hand, one line
+// where they are alike.
+func (s *sheets) voltsAt(t harness.TerminalID) []string {
+	var out []string
+	for _, st := range s.states {
+		if v := s.volts(st, t); v != "" {
+			out = append(out, v)
+		}
+	}
+	return slices.Compact(out)
+}
+
+// volts is the reading at a terminal, "" where there is none.
+func (s *sheets) volts(state int, t harness.TerminalID) string {
+	volts := s.r.States[state].Volts
+	if int(t) >= len(volts) || math.IsNaN(volts[t]) {
+		return ""
+	}
+	v := math.Round(volts[t]*10) / 10
+	return fmt.Sprintf("%.1f", v+0)
+}
