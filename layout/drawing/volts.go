@@ -18,7 +18,7 @@ func (s *sheets) statesFor(j *job) []int {
 	loads := s.loadsOfJob(j)
 	first, on := s.mostOn(loads, nil)
 	if len(on) == 0 || j.power {
-		return []int{s.busiest(j.wires)}
+		return []int{s.busiest(j.wires, !j.power)}
 	}
 	second, other := s.mostOn(loads, on)
 	if len(other) == 0 {
@@ -55,11 +55,12 @@ func (s *sheets) mostOn(loads, done []int) (state int, on []int) {
 	return state, on
 }
 
-// busiest is the state in which most current passes some wires.
-func (s *sheets) busiest(wires []harness.WireID) int {
+// busiest is the state in which most current passes some wires; cranked: also while the
+// engine is cranked.
+func (s *sheets) busiest(wires []harness.WireID, cranked bool) int {
 	best, most := 0, -1.0
 	for i, st := range s.r.States {
-		if i < len(s.h.States) && s.h.States[i].Engine == harness.EngineCranking {
+		if i < len(s.h.States) && s.h.States[i].Engine == harness.EngineCranking && !cranked {
 			continue
 		}
 		sum := 0.0

@@ -194,9 +194,22 @@ func wrap(lines []Line, width float64) []Line {
 		if l.Lead != "" {
 			out = append(out, Line{Lead: l.Lead})
 		}
-		for _, s := range typeface.Wrap(l.S, l.face(), text, width) {
+		for _, s := range atBlanks(l.S, l.face(), width) {
 			out = append(out, Line{S: s, Bold: l.Bold, Grey: l.Grey})
 		}
+	}
+	return out
+}
+
+// atBlanks breaks a text at its blanks, and inside a word only where that alone is too wide.
+func atBlanks(s string, face sheet.Face, width float64) []string {
+	var out []string
+	for _, word := range strings.Fields(s) {
+		if last := len(out) - 1; last >= 0 && typeface.Width(out[last]+" "+word, face, text) <= width {
+			out[last] += " " + word
+			continue
+		}
+		out = append(out, typeface.Wrap(word, face, text, math.Max(width, math.Min(typeface.Width(word, face, text), longestWord)))...)
 	}
 	return out
 }
