@@ -72,17 +72,11 @@ type tracer struct {
 func (t *tracer) largest(j *job) (feed, back harness.TerminalID) {
 	feed, back = harness.None, harness.None
 	most := 0.0
-	own := setOf(j.wires)
-	for _, id := range t.s.partsOf(j.wires) {
-		for _, e := range t.s.reached(&t.s.h.Parts[id], func(w harness.WireID) bool { return own[w] }) {
-			x := &t.s.h.Elements[e]
-			live, earthed := t.s.h.Live(x), t.s.h.Earthed(x)
-			if a, _ := t.in.only(t.s.use[max(live, 0)].in); len(a) == 0 {
-				continue
-			}
-			if float64(x.Amps) > most {
-				most, feed, back = float64(x.Amps), live, earthed
-			}
+	for _, e := range t.s.loadElements(j) {
+		x := &t.s.h.Elements[e]
+		live, earthed := t.s.h.Live(x), t.s.h.Earthed(x)
+		if a, _ := t.in.only(t.s.use[max(live, 0)].in); len(a) > 0 && float64(x.Amps) > most {
+			most, feed, back = float64(x.Amps), live, earthed
 		}
 	}
 	return feed, back

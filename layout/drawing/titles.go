@@ -138,15 +138,6 @@ func (s *sheets) fusesSaid(j *job) []string {
 	return out
 }
 
-func (s *sheets) loadElements(j *job) []harness.ElementID {
-	in := setOf(j.wires)
-	var out []harness.ElementID
-	for _, id := range s.partsOf(j.wires) {
-		out = append(out, s.reached(&s.h.Parts[id], func(w harness.WireID) bool { return in[w] })...)
-	}
-	return out
-}
-
 // numberParts tells apart the sheets of one title, and leaves each anchor only at
 // its first place.
 func (s *sheets) numberParts(drawings []Drawing) {

@@ -27,13 +27,23 @@ func (s *sheets) statesFor(j *job) []int {
 	return []int{first, second}
 }
 
-// loadsOfJob are the places in the results of the loads that a job's own wires reach.
+// loadsOfJob are the places in the results of the loads that a job's own wires feed.
 func (s *sheets) loadsOfJob(j *job) []int {
-	in := setOf(j.wires)
 	var out []int
+	for _, e := range s.loadElements(j) {
+		out = append(out, s.loadsOf[e]...)
+	}
+	return out
+}
+
+// loadElements are the loads to which a job's own wires bring the supply.
+func (s *sheets) loadElements(j *job) []harness.ElementID {
+	in := setOf(j.wires)
+	drawn := func(w harness.WireID) bool { return in[w] }
+	var out []harness.ElementID
 	for _, id := range s.partsOf(j.wires) {
-		for _, e := range s.reached(&s.h.Parts[id], func(w harness.WireID) bool { return in[w] }) {
-			out = append(out, s.loadsOf[e]...)
+		if p := &s.h.Parts[id]; s.fed(p, drawn) {
+			out = append(out, s.reached(p, drawn)...)
 		}
 	}
 	return out
@@ -48,11 +58,17 @@ func (s *sheets) mostOn(loads, done []int) (state int, on []int) {
 				here = append(here, l)
 			}
 		}
-		if len(here) > len(on) {
+		if len(here) > len(on) || len(on) > 0 && len(here) == len(on) && s.cranks(state) {
 			state, on = i, here
 		}
 	}
 	return state, on
+}
+
+// cranks tells whether the engine is cranked in a state, which gives the lowest volts and
+// lasts for seconds: of two states another is taken.
+func (s *sheets) cranks(state int) bool {
+	return state < len(s.h.States) && s.h.States[state].Engine == harness.EngineCranking
 }
 
 // busiest is the state in which most current passes some wires; cranked: also while the
@@ -60,7 +76,7 @@ func (s *sheets) mostOn(loads, done []int) (state int, on []int) {
 func (s *sheets) busiest(wires []harness.WireID, cranked bool) int {
 	best, most := 0, -1.0
 	for i, st := range s.r.States {
-		if i < len(s.h.States) && s.h.States[i].Engine == harness.EngineCranking && !cranked {
+		if s.cranks(i) && !cranked {
 			continue
 		}
 		sum := 0.0
@@ -96,4 +112,33 @@ func (s *sheets) volts(state int, t harness.TerminalID) string {
 	}
 	v := math.Round(volts[t]*10) / 10
 	return fmt.Sprintf("%.1f", v+0)
+}
+
+// fed tells whether one of the wires brings a part's loads their supply: it lands
+// on a pole that is not the return alone.
+func (s *sheets) fed(p *harness.Part, drawn func(harness.WireID) bool) bool {
+	lands := func(t harness.TerminalID) bool {
+		return t >= 0 && (slices.ContainsFunc(s.use[t].in, drawn) || slices.ContainsFunc(s.use[t].out, drawn))
+	}
+	return slices.ContainsFunc(s.reached(p, drawn), func(e harness.ElementID) bool {
+		supply, back := s.h.Elements[e].A, s.h.Elements[e].B
+		if s.returns(supply) {
+			supply, back = back, supply
+		}
+		return lands(supply) || (lands(back) && !s.returns(back))
+	})
+}
+
+// returns tells whether a terminal is a load's return by its name: its case, 31 of
+// DIN 72552, or the pole that faces the bodywork.
+func (s *sheets) returns(t harness.TerminalID) bool {
+	if t < 0 {
+		return true
+	}
+	name := s.h.Terminals[t].Name
+	earthed := "-"
+	if s.h.System.PositiveEarth {
+		earthed = "+"
+	}
+	return name == "case" || name == "31" || name == earthed
 }
