@@ -133,7 +133,7 @@ func prepare(a page.Ask) (p prepared) {
 	return p
 }
 
-// diagrams puts each drawing on a landscape sheet.
+// diagrams puts each drawing on a landscape sheet; circuits have heads of their own.
 func diagrams(a page.Ask, drawings []drawing.Drawing) []frame.Page {
 	var pages []frame.Page
 	for i, d := range drawings {
@@ -142,7 +142,9 @@ func diagrams(a page.Ask, drawings []drawing.Drawing) []frame.Page {
 		if i == 0 {
 			c.Anchor("sheet/diagrams", f.Body.X, f.Body.Y)
 		}
-		f.Heading(&c, d.Title, d.Subtitle)
+		if d.Subtitle != "" {
+			f.Heading(&c, d.Title, d.Subtitle)
+		}
 		c.Add(d.Draw(a.Where, a.Link)...)
 		pages = append(pages, frame.Page{Frame: f, Title: d.Title, Group: "Circuit diagrams", Marks: c.Marks})
 	}

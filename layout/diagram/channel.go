@@ -96,7 +96,7 @@ func (b *board) reserve(ch *channel, s segment) {
 }
 
 // flagAside is kept free before and after a flag, mm.
-const flagAside = 0.6
+const flagAside = 0.4
 
 // mustPrecede tells whether a has to lie to the left of c: a level piece that
 // reaches a from the left would otherwise lie on one that reaches c from the right.

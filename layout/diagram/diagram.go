@@ -152,7 +152,7 @@ func Lay(g Graph, r Rules, columns []int) *Layout {
 
 // cost ranks layouts: what does not fit comes last, then crossings, bends, size.
 func (l *Layout) cost() float64 {
-	c := 40*float64(l.Crossings) + 8*float64(l.Bends) + l.H/3
+	c := 40*float64(l.Crossings) + 8*float64(l.Bends) + l.H
 	if !l.Fits {
 		c += 1e6 + l.W*l.H
 	}

@@ -102,9 +102,9 @@ func (s *sheets) fit(pieces [][]harness.WireID) bool {
 		return false
 	}
 	for _, wires := range pieces {
-		st := &strip{wires: wires}
-		if !slices.ContainsFunc(looks, func(f look) bool {
-			l := s.version(-1, st, f, area, false).layout
+		st := &strip{wires: wires, lent: s.lentTo(wires, true)}
+		if !slices.ContainsFunc(quickLooks, func(f look) bool {
+			l := s.version(st, f, area, false).layout
 			return l != nil && l.Fits
 		}) {
 			return false

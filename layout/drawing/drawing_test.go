@@ -39,8 +39,8 @@ func clean(t *testing.T, h *harness.Harness, d Drawing, body sheet.Rect, what st
 	marks := inked(d)
 	require.Empty(t, meter.Faults(marks, body, flagText), "%s: %s", what, d.Title)
 	flags := map[string]bool{}
-	for _, w := range d.Wires {
-		flags[h.Wires[w].Name] = true
+	for _, w := range h.Wires { // those of other circuits are lent
+		flags[w.Name] = true
 	}
 	after := false // the field of a wire's gauge and colour follows that of its name
 	marks = slices.DeleteFunc(marks, func(m sheet.Mark) bool {
@@ -95,7 +95,7 @@ func cleanFlags(t *testing.T, s *sheets, st *strip, what string) {
 	var seen []sheet.Rect
 	all := lines(st)
 	for i, w := range st.graph.wires {
-		if w < 0 {
+		if st.graph.Wires[i].Flag == 0 { // the other end of a jumper
 			continue
 		}
 		f := s.flag(w, st.form)
@@ -140,8 +140,9 @@ type laidOut struct {
 // measured lays a model out and measures strips and drawings.
 func measured(t *testing.T, h *harness.Harness, r *result.Result, body sheet.Rect, what string) laidOut {
 	s := newSheets(h, r, body)
-	strips := s.strips()
-	drawings := s.drawings(strips)
+	jobs := s.jobs()
+	drawings := s.drawings(jobs)
+	strips := allStrips(jobs)
 	cleanStrips(t, s, strips, what)
 	namesAll(t, h, drawings)
 	for _, d := range drawings {
@@ -196,7 +197,7 @@ func crossed(l laidOut) (own, best int) {
 		if st.layout.Crossings == 0 {
 			continue
 		}
-		rules := st.form.rules(l.s.usualArea(), true)
+		rules := st.form.rules(l.s.stripArea(), true)
 		rules.Tries = 60
 		columns, err := diagram.Columns(st.graph.Graph)
 		if err == nil {
@@ -211,11 +212,11 @@ func TestListed(t *testing.T) {
 	h := read(car)
 	f := body(t, "A4")
 	s := newSheets(h, results(h), f.Body)
-	strips := s.strips()
-	for _, st := range strips {
+	jobs := s.jobs()
+	for _, st := range allStrips(jobs) {
 		st.layout = nil
 	}
-	drawings := s.drawings(strips)
+	drawings := s.drawings(jobs)
 	namesAll(t, h, drawings)
 	for _, d := range drawings {
 		clean(t, h, d, f.Body, "listed")

@@ -1,6 +1,8 @@
 package drawing
 
 import (
+	"slices"
+
 	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/sizing/harness"
@@ -8,34 +10,35 @@ import (
 
 // look is how a strip is drawn: how captions and flags stand.
 type look struct {
-	roomy   bool
 	narrow  bool
 	stacked bool
 	beside  bool
+	loads   bool // only loads have their words beside them
+	mixed   bool // those parts have of which the strip says so
 }
 
-// looks are tried in this order until one fits.
-var looks = []look{
-	{roomy: true}, {roomy: true, stacked: true}, {roomy: true, stacked: true, narrow: true},
-	{}, {stacked: true}, {beside: true}, {beside: true, stacked: true},
-}
+// looks are those of which the best is taken; more are tried where none of them fits.
+var (
+	looks = []look{{}, {loads: true}, {beside: true}, {narrow: true}, {stacked: true}, {stacked: true, loads: true}, {stacked: true, narrow: true}}
+	more  = []look{{stacked: true, beside: true}}
+	// quickLooks tell whether a piece fits, the narrowest and the flattest among them
+	quickLooks = []look{{}, {stacked: true, narrow: true}, {beside: true}}
+)
 
 // node is a tile on a strip.
 type node struct {
-	tile   symbol.Tile
-	part   harness.PartID
-	kind   form
-	key    string
-	lead   bool   // the entry of a rail that carries its label
-	anchor string // where references to the part lead; "" for none
-	also   string // where references to this half of a relay lead
+	tile symbol.Tile
+	part harness.PartID
+	kind form
+	key  string
+	from harness.WireID // of a tag: the wire that begins there
 }
 
 // graph is a strip before it is laid out.
 type graph struct {
 	diagram.Graph
 	nodes []node
-	wires []harness.WireID // by diagram wire; negative for the lines of references
+	wires []harness.WireID // by diagram wire
 }
 
 // wiresAt is the wires that land on each terminal.
@@ -48,25 +51,31 @@ type waiting struct {
 
 // builder makes a strip's graph.
 type builder struct {
-	s        *sheets
-	strip    int
-	in       set
-	form     look
-	g        *graph
-	ends     waiting
-	named    map[harness.PartID]bool // parts whose name and place were told
-	anchored map[harness.PartID]bool
-	groups   int
-	last     harness.WireID // the lowest number given to the line of a reference
+	s      *sheets
+	in     set
+	own    set
+	st     *strip
+	form   look
+	g      *graph
+	ends   waiting
+	named  map[harness.PartID]bool // parts whose name and place were told
+	groups int
 }
 
-func (s *sheets) build(strip int, st *strip, f look) *graph {
-	b := &builder{s: s, strip: strip, in: setOf(st.wires), form: f, g: &graph{}, named: map[harness.PartID]bool{}, anchored: map[harness.PartID]bool{}}
+func (s *sheets) build(st *strip, f look) *graph {
+	all := st.all()
+	b := &builder{s: s, in: setOf(all), own: setOf(s.mine(st)), st: st, form: f, g: &graph{}, named: map[harness.PartID]bool{}}
 	b.ends = waiting{map[harness.WireID]diagram.End{}, map[harness.WireID]diagram.End{}}
-	for _, id := range s.partsOf(st.wires) {
+	untagged := slices.DeleteFunc(slices.Clone(all), func(w harness.WireID) bool { return st.lent.tagged[w] })
+	for _, id := range s.partsOf(untagged) {
 		b.part(&s.h.Parts[id])
 	}
-	for _, w := range st.wires {
+	for _, w := range st.lent.wires {
+		if st.lent.tagged[w] {
+			b.tagged(w)
+		}
+	}
+	for _, w := range all {
 		if s.h.Jumper(w) {
 			b.loop(w)
 			continue
@@ -74,43 +83,84 @@ func (s *sheets) build(strip int, st *strip, f look) *graph {
 		b.g.Wires = append(b.g.Wires, diagram.Wire{From: b.ends.from[w], To: b.ends.to[w], Flag: s.flag(w, f).w})
 		b.g.wires = append(b.g.wires, w)
 	}
-	for w := harness.WireID(-1); w >= b.last; w-- {
-		b.g.Wires = append(b.g.Wires, diagram.Wire{From: b.ends.from[w], To: b.ends.to[w]})
-		b.g.wires = append(b.g.wires, w)
-	}
 	return b.g
 }
 
 func (b *builder) symbolForm() symbol.Form {
 	pitch := 7.5
-	if b.form.stacked {
+	switch {
+	case len(b.s.states) > 1:
+		pitch = 12.5
+	case b.form.stacked:
 		pitch = 11.25
+	case len(b.s.states) > 0:
+		pitch = 8.75
 	}
-	return symbol.Form{Beside: b.form.beside, Roomy: b.form.roomy, Narrow: b.form.narrow, Pitch: pitch}
+	return symbol.Form{Narrow: b.form.narrow, Short: b.form.stacked, Pitch: pitch}
+}
+
+// besideOf tells where a part has its words.
+func (f look) besideOf(p *harness.Part, st *strip) side {
+	switch {
+	case f.mixed:
+		return st.beside[p.ID]
+	case f.beside || f.loads && isLoad(p):
+		return beside
+	}
+	return below
+}
+
+// formFor is the form of a part's tile.
+func (b *builder) formFor(p *harness.Part) symbol.Form {
+	f := b.symbolForm()
+	at := b.form.besideOf(p, b.st)
+	f.Beside, f.Wide = at != below, at == besideWide
+	return f
 }
 
 func (b *builder) part(p *harness.Part) {
-	switch b.s.formOf(p, b.strip, b.in) {
+	if b.atTags(p) {
+		return
+	}
+	switch b.s.formOf(p, b.in) {
 	case asGround:
 		b.ground(p)
 	case asRail:
 		b.rail(p)
+	case asEnd:
+		b.end(p)
 	case asPositions:
 		b.positions(p)
 	case asCavities:
 		b.cavities(p)
-	case asTag:
-		b.tag(p)
+	case asPost:
+		b.post(p)
 	default:
 		b.tile(p)
 	}
+}
+
+// atTags tells whether all that lands on a part here begins at a tag.
+func (b *builder) atTags(p *harness.Part) bool {
+	return !slices.ContainsFunc(b.s.touched(p, b.in), func(t harness.TerminalID) bool {
+		_, arrive, leave := b.landing(t)
+		return len(arrive)+len(leave) > 0
+	})
+}
+
+// landing is what lands on a terminal here, without wires that begin at a tag.
+func (b *builder) landing(t harness.TerminalID) (u symbol.Use, arrive, leave []harness.WireID) {
+	u, arrive, leave = b.s.landing(t, b.in)
+	leave = slices.DeleteFunc(slices.Clone(leave), func(w harness.WireID) bool { return b.st.lent.tagged[w] })
+	u.Out, u.Volts = len(leave), b.s.voltsAt(t)
+	return u, arrive, leave
 }
 
 // add puts a tile on the strip and hands its pins to the wires.
 func (b *builder) add(n node, column diagram.Column, arrive, leave wiresAt) {
 	id := len(b.g.nodes)
 	d := nodeOf(n.tile)
-	d.Column, d.Key, d.Lead = column, n.key, n.lead
+	d.Column, d.Key = column, n.key
 	seen := map[harness.TerminalID]int{}
 	group := map[harness.TerminalID]int{}
 	for i, p := range n.tile.Pins {

@@ -98,6 +98,6 @@ func (s *sheets) groundsHigh(wires []harness.WireID) float64 {
 			leave++
 		}
 	}
-	entry := nodeOf(symbol.GroundEntry(harness.Chassis, symbol.West, nil))
+	entry := nodeOf(symbol.GroundEntry(harness.Chassis, symbol.West, nil, symbol.Form{}))
 	return look{}.rules(sheet.Rect{}, false).Stacked(entry, max(arrive, leave))
 }

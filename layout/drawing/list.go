@@ -6,30 +6,14 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// apart separates the strips that could not be laid out at all: their wires are
-// listed, so that none is missing.
-func apart(strips []*strip) (drawn, listed []*strip) {
-	for _, st := range strips {
-		if st.layout == nil || len(st.layout.Paths) == 0 {
-			listed = append(listed, st)
-		} else {
-			drawn = append(drawn, st)
-		}
-	}
-	return drawn, listed
-}
-
 // list writes a strip's wires line by line.
 func (s *sheets) list(st *strip) []Drawing {
 	const line, column = 6.0, 85.0
-	group := []*strip{st}
-	title, _ := s.titles(group)
-	d := Drawing{Title: title, Subtitle: "listed wire by wire: no diagram of these could be laid out", Circuits: st.circuits, Wires: st.wires}
+	d := Drawing{Title: circuitName(s.h.Circuits[st.circuits[0]]), Subtitle: "listed wire by wire: no diagram of these could be laid out", Circuits: st.circuits, Wires: st.wires}
 	d.Area = s.area(d.Title, d.Subtitle)
 	var out []Drawing
 	var c sheet.Canvas
 	c.Anchor("circuit/"+s.h.Circuits[st.circuits[0]].Key, d.Area.X, d.Area.Y)
-	c.Anchor(s.stripAnchor(st), d.Area.X, d.Area.Y)
 	x, y := d.Area.X, d.Area.Y+line
 	for _, w := range st.wires {
 		if y > d.Area.Bottom() {
@@ -49,6 +33,7 @@ func (s *sheets) list(st *strip) []Drawing {
 
 func (s *sheets) listWire(c *sheet.Canvas, x, y, wide float64, id harness.WireID) {
 	w := s.h.Wires[id]
+	c.Anchor("drawn/"+w.Name, x, y)
 	c.Text(x, y, w.Name, sheet.Strong(sheet.SizeBody))
 	ends := s.h.Terminals[w.From].Full + " → " + s.h.Terminals[w.To].Full
 	c.Text(x+12, y, typeface.Fit(ends, sheet.Regular, sheet.SizeBody, wide-46), sheet.Plain(sheet.SizeBody))

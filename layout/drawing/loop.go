@@ -7,17 +7,14 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// loopHigh is how far apart the two ends of a jumper's bend stand, loopDeep how far it
-// reaches to the left, mm.
-const (
-	loopHigh = 7.5 // room for a flag between them
-	loopDeep = 2.5
-)
+// loopDeep is how far a jumper's bend reaches to the left, mm.
+const loopDeep = 2.5
 
 // loop draws a jumper: a bend to the left of its part, from which a wire leads to either
 // terminal. The first of them carries the flag.
 func (b *builder) loop(w harness.WireID) {
 	at := len(b.g.nodes)
+	loopHigh := b.symbolForm().Pitch
 	tile := symbol.Tile{W: loopDeep, H: loopHigh + 2*loopDeep, Pins: []symbol.Pin{
 		{Terminal: b.s.h.Wires[w].To, Side: symbol.East, X: loopDeep, Y: loopDeep},
 		{Terminal: b.s.h.Wires[w].From, Side: symbol.East, X: loopDeep, Y: loopDeep + loopHigh},
@@ -25,7 +22,7 @@ func (b *builder) loop(w harness.WireID) {
 	var c sheet.Canvas
 	b.s.drawWire(&c, w, []sheet.Point{{X: loopDeep, Y: loopDeep}, {X: 1, Y: loopDeep}, {X: 1, Y: loopDeep + loopHigh}, {X: loopDeep, Y: loopDeep + loopHigh}})
 	tile.Marks = c.Marks
-	b.g.nodes = append(b.g.nodes, node{part: harness.None, kind: asTag, tile: tile})
+	b.g.nodes = append(b.g.nodes, node{part: harness.None, kind: asTag, from: harness.None, tile: tile})
 	d := nodeOf(tile)
 	b.groups++
 	for i := range d.Pins { // either end may lie above

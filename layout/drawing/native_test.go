@@ -99,13 +99,13 @@ func BenchmarkAgainstDot(b *testing.B) {
 	h, r := worked.Out(b, samples.List()[at])
 	s := newSheets(h, r, body(b, "A4").Body)
 	var source strings.Builder
-	strips := s.strips()
+	strips := allStrips(s.jobs())
 	for _, st := range strips {
 		source.WriteString(asDot(st.graph.Graph))
 	}
 	const copies = 10
 	dot := (native(b, strings.Repeat(source.String(), copies)) - native(b, "digraph g {}\n")) / copies
-	area := s.usualArea()
+	area := s.stripArea()
 	runtime.GC()
 	began := spent(b)
 	for b.Loop() {
@@ -128,10 +128,10 @@ func BenchmarkWorstSheet(b *testing.B) {
 		for _, sample := range samples.List() {
 			h, r := worked.Out(b, sample)
 			s := newSheets(h, r, body(b, "A4").Body)
-			for _, st := range s.strips() {
+			for _, st := range allStrips(s.jobs()) {
 				began := time.Now()
 				columns, _ := diagram.Columns(st.graph.Graph)
-				diagram.Lay(st.graph.Graph, st.form.rules(s.usualArea(), false), columns)
+				diagram.Lay(st.graph.Graph, st.form.rules(s.stripArea(), false), columns)
 				worst = max(worst, time.Since(began))
 			}
 		}

@@ -1,54 +1,69 @@
 package drawing
 
 import (
-	"math"
+	"cmp"
+	"slices"
+	"strings"
 
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
+	"example.com/loomfolio/sizing/harness"
 )
 
-// draw places the strips of one sheet.
-func (s *sheets) draw(group []*strip) Drawing {
-	d := Drawing{Circuits: circuitsOf(group)}
-	d.Title, d.Subtitle = s.titles(group)
-	d.Area = s.area(d.Title, d.Subtitle)
+// draw places the blocks of one sheet.
+func (s *sheets) draw(p leaf) Drawing {
+	d := Drawing{Circuits: p.circuitsOn(), Title: s.title(p), Area: s.body}
 	var c sheet.Canvas
-	band := s.bandHeight(group)
-	rows := len(s.rows(group))
-	air := max(min((d.Area.H-band-s.needs(group))/float64(rows+1), 14), 0)
-	spots, _ := s.arrange(group, air)
-	var above *spot
-	for i := range spots {
-		sp := &spots[i]
-		sp.x, sp.y = sp.x+d.Area.X, sp.y+d.Area.Y+air
-		sp.st.layout = sp.st.layout.Wide(sp.w)
-		if sp.head {
-			s.head(&c, sp, len(d.Circuits) > 1)
+	for i, row := range p {
+		for _, b := range row {
+			x, y := s.body.X+b.at, s.body.Y+b.y
+			if i > 0 {
+				c.Line(x, y-blockGap/2, x+b.wide, y-blockGap/2, sheet.Solid(0.25).In(sheet.Rule))
+			}
+			s.drawBlock(&c, b, x, y)
+			for _, st := range b.b.strips {
+				d.Wires = append(d.Wires, s.mine(st)...)
+			}
 		}
-		c.Anchor(s.stripAnchor(sp.st), sp.x, sp.y)
-		if sp.x == d.Area.X {
-			joinChassis(&c, above, sp)
-			above = sp
-		}
-		s.drawStrip(&c, sp.st, sp.x, sp.y)
-		d.Wires = append(d.Wires, sp.st.wires...)
 	}
-	s.band(&c, group, sheet.Rect{X: d.Area.X, Y: d.Area.Bottom() - band, W: d.Area.W, H: band})
 	d.Marks = c.Marks
 	return d
 }
 
-// head marks the place of a circuit and sets its name where several share a sheet.
-func (s *sheets) head(c *sheet.Canvas, sp *spot, shown bool) {
-	circuit := s.h.Circuits[sp.st.circuits[0]]
-	if !shown {
-		c.Anchor("circuit/"+circuit.Key, sp.x, sp.y)
-		return
+// drawBlock sets the head, the strips and the points of a block.
+func (s *sheets) drawBlock(c *sheet.Canvas, b setBlock, x, y float64) {
+	s.states = b.b.states
+	for _, id := range b.b.circuits {
+		c.Anchor("circuit/"+s.h.Circuits[id].Key, x, y)
 	}
-	y := sp.y - stripHead
-	c.Anchor("circuit/"+circuit.Key, sp.x, y)
-	c.Text(sp.x, y+sheet.SizeHead*typeface.CapHeight, circuitName(circuit)+s.share[circuit.ID], sheet.Strong(sheet.SizeHead))
+	base := y + 0.9 + sheet.SizeHead*typeface.CapHeight
+	c.Text(x, base, s.blockName(b.b), sheet.Strong(sheet.SizeHead))
+	lines := s.headLines(b.b, b.wide)
+	for i, line := range lines {
+		if i == 0 {
+			c.Text(x+s.nameWide(b.b)+4, base, line, sheet.Plain(sheet.SizeBody).In(sheet.Grey))
+			continue
+		}
+		c.Text(x, base+headLeads*float64(i), line, sheet.Plain(sheet.SizeBody).In(sheet.Grey))
+	}
+	if len(b.b.back) > 0 && b.b.first {
+		symbol.Line{S: backWords, Items: b.b.back, Grey: true}.Put(c, x, base+headLeads*float64(max(len(lines), 1)), sheet.Left)
+	}
+	y += s.headHigh(b.b, lines)
+	for i, row := range b.x.rows {
+		for _, sp := range spreadOver(row, b.wide) {
+			sp.st.take(row[slices.IndexFunc(row, func(p placed) bool { return p.st == sp.st })].version)
+			sp.st.layout = sp.layout
+			s.drawStrip(c, sp.st, x+sp.x, y)
+		}
+		if at := b.x.foot; at.found && i == len(b.x.rows)-1 {
+			s.foot(c, b.b, x+at.x, y+at.y, at.w)
+			return
+		}
+		y += rowHigh(row) + stripGap
+	}
+	s.foot(c, b.b, x, y-stripGap, b.wide)
 }
 
 // drawStrip draws rails and wires, then tiles, then flags.
@@ -58,94 +73,125 @@ func (s *sheets) drawStrip(c *sheet.Canvas, st *strip, x, y float64) {
 	for i, w := range st.graph.wires {
 		s.drawWire(&own, w, st.layout.Paths[i])
 	}
+	mine := setOf(s.mine(st))
 	for i, n := range st.graph.nodes {
 		at := st.layout.Nodes[i]
 		own.Add(sheet.Move(n.tile.Marks, at.X, at.Y)...)
-		for _, a := range []string{n.anchor, n.also} {
-			if a != "" {
-				own.Anchor(a, at.X+n.tile.W/2, at.Y+n.tile.H/2)
-			}
-		}
+		s.anchors(&own, st, i, mine)
 	}
 	for i, w := range st.graph.wires {
-		if w >= 0 && st.graph.Wires[i].Flag > 0 {
-			s.drawFlag(&own, s.flag(w, st.form), st.layout.Flags[i])
+		if st.graph.Wires[i].Flag > 0 {
+			f := s.flag(w, st.form)
+			f.lent = !mine[w]
+			s.drawFlag(&own, f, st.layout.Flags[i])
+			if r := st.layout.Flags[i]; mine[w] {
+				own.Anchor("drawn/"+s.h.Wires[w].Name, r.X, r.Y)
+			} else {
+				own.Link(sheet.Rect(r), "drawn/"+s.h.Wires[w].Name)
+			}
 		}
 	}
 	c.Add(sheet.Move(own.Marks, x, y)...)
 }
 
-// rails draws the supply bars and the chassis rails of a strip.
+// anchors sets what references to a tile lead to: its part, and each pin with the
+// circuits whose wires land there.
+func (s *sheets) anchors(c *sheet.Canvas, st *strip, i int, mine set) {
+	n, at := st.graph.nodes[i], st.layout.Nodes[i]
+	if n.kind == asTag {
+		if n.tile.Pins != nil && n.part == harness.None && st.lent.tagged[n.from] {
+			c.Anchor(tagAnchor(s.h, n.from, st), at.X, at.Y)
+		}
+		return
+	}
+	if n.part >= 0 && s.home[n.part] == st {
+		c.Anchor("part/"+s.h.Parts[n.part].Ref, at.X+n.tile.W/2, at.Y+n.tile.H/2)
+	}
+	for _, p := range n.tile.Pins {
+		own, _ := mine.only(append(slices.Clone(s.use[p.Terminal].in), s.use[p.Terminal].out...))
+		for _, w := range own {
+			c.Anchor(s.pinAnchor(p.Terminal, w), at.X+p.X, at.Y+p.Y)
+		}
+	}
+}
+
+// rails draws the supply bars, the bars at the end and the chassis rails of a strip;
+// entries of one rail between which nothing stands are one bar.
 func (s *sheets) rails(c *sheet.Canvas, st *strip) {
-	bars := map[string]sheet.Rect{}
+	for _, key := range st.railKeys() {
+		var bar sheet.Rect
+		for _, r := range st.entries(key) {
+			if joint := bar.Union(r); bar == (sheet.Rect{}) || st.free(joint, key) {
+				bar = joint
+				continue
+			}
+			drawBar(c, key, bar)
+			bar = r
+		}
+		drawBar(c, key, bar)
+	}
+}
+
+// chassisAt begins the keys of the chassis rails.
+const chassisAt = "chassis "
+
+func drawBar(c *sheet.Canvas, key string, r sheet.Rect) {
+	if strings.HasPrefix(key, chassisAt) {
+		symbol.Chassis(c, r)
+		return
+	}
+	c.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Filled(sheet.Ink))
+}
+
+// railKey names the rail of which a node is an entry, "" for none.
+func railKey(n node) string {
+	switch {
+	case n.kind == asRail || n.kind == asEnd:
+		return n.key
+	case n.kind == asGround && n.tile.Pins[0].Side == symbol.West:
+		return chassisAt + "right"
+	case n.kind == asGround:
+		return chassisAt + "left"
+	}
+	return ""
+}
+
+func (st *strip) railKeys() []string {
 	var keys []string
+	for _, n := range st.graph.nodes {
+		if k := railKey(n); k != "" && !slices.Contains(keys, k) {
+			keys = append(keys, k)
+		}
+	}
+	return keys
+}
+
+// entries are the places of a rail's bar at its entries, from top to bottom.
+func (st *strip) entries(key string) []sheet.Rect {
+	var out []sheet.Rect
 	for i, n := range st.graph.nodes {
-		at := st.layout.Nodes[i]
-		key, r := "", sheet.Rect{}
-		switch {
-		case n.kind == asRail:
-			key, r = n.key, sheet.Rect{X: at.X, Y: at.Y, W: symbol.RailWide, H: n.tile.H}
-		case n.kind == asGround && n.tile.Pins[0].Side == symbol.West:
-			key, r = "right", sheet.Rect{X: at.X + n.tile.W - symbol.RailWide, Y: at.Y, W: symbol.RailWide, H: n.tile.H}
-		case n.kind == asGround:
-			key, r = "left", sheet.Rect{X: at.X, Y: at.Y, W: symbol.RailWide, H: n.tile.H}
-		default:
+		if railKey(n) != key {
 			continue
 		}
-		if _, ok := bars[key]; !ok {
-			keys = append(keys, key)
-		}
-		bars[key] = bars[key].Union(r)
-	}
-	for _, k := range keys {
-		if r := bars[k]; k == "right" || k == "left" {
-			symbol.Chassis(c, r)
-		} else {
-			c.RoundRect(r.X, r.Y, r.W, r.H, 1, sheet.Filled(sheet.Ink))
-		}
-	}
-}
-
-// joinChassis draws the chassis rail on from one strip to the next where nothing
-// stands between.
-func joinChassis(c *sheet.Canvas, above, sp *spot) {
-	if above == nil {
-		return
-	}
-	up, down := above.st.chassis(), sp.st.chassis()
-	if sp.head && sp.name > up.X {
-		return
-	}
-	if up.H == 0 || down.H == 0 || math.Abs(up.X-down.X) > 0.01 || above.st.beyond(up, true) || sp.st.beyond(down, false) {
-		return
-	}
-	from := above.y + up.Bottom()
-	symbol.Chassis(c, sheet.Rect{X: sp.x + up.X, Y: from, W: up.W, H: sp.y + down.Y - from})
-}
-
-// chassis is the strip's rail at the right, of no height where it has none.
-func (st *strip) chassis() sheet.Rect {
-	var r sheet.Rect
-	for i, n := range st.graph.nodes {
-		if at := st.layout.Nodes[i]; n.kind == asGround && n.tile.Pins[0].Side == symbol.West {
-			r = r.Union(sheet.Rect{X: at.X + n.tile.W - symbol.RailWide, Y: at.Y, W: symbol.RailWide, H: n.tile.H})
-		}
-	}
-	return r
-}
-
-// beyond tells whether a tile stands below (or above) the rail in its column.
-func (st *strip) beyond(r sheet.Rect, below bool) bool {
-	for i, n := range st.graph.nodes {
 		at := st.layout.Nodes[i]
-		if n.kind == asGround || at.X+n.tile.W < r.X-0.5 {
-			continue
+		r := sheet.Rect{X: at.X, Y: at.Y, W: symbol.RailWide, H: n.tile.H}
+		if n.tile.Pins[0].Side == symbol.West {
+			r.X = at.X + n.tile.W - symbol.RailWide
 		}
-		if (below && at.Y > r.Y) || (!below && at.Y < r.Bottom()) {
-			return true
+		out = append(out, r)
+	}
+	slices.SortFunc(out, func(a, b sheet.Rect) int { return cmp.Compare(a.Y, b.Y) })
+	return out
+}
+
+// free tells whether no tile but entries of a rail stands in an area.
+func (st *strip) free(r sheet.Rect, key string) bool {
+	for i, n := range st.graph.nodes {
+		if at := st.layout.Nodes[i]; railKey(n) != key && r.Meets(sheet.Rect{X: at.X, Y: at.Y, W: n.tile.W, H: n.tile.H}) {
+			return false
 		}
 	}
-	return false
+	return true
 }
 
 // refer puts a reference into a text and links it.

@@ -1,7 +1,10 @@
 package drawing
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/diagram"
@@ -18,87 +21,87 @@ type version struct {
 
 func (st *strip) take(v version) { st.graph, st.layout, st.form = v.graph, v.layout, v.form }
 
-// layOut lays out all strips, circuit by circuit.
-func (s *sheets) layOut(strips []*strip) {
-	for from := 0; from < len(strips); {
-		to := from + 1
-		for to < len(strips) && strips[to].circuits[0] == strips[from].circuits[0] {
-			to++
-		}
-		s.layOutCircuit(from, strips[from:to])
-		from = to
+// layOut lays a strip out in the looks; those in which it fits are its versions.
+func (s *sheets) layOut(st *strip) {
+	if len(st.versions) > 0 {
+		return
 	}
-}
-
-// layOutCircuit takes the first look in which a circuit's strips need the fewest
-// sheets. Strips that fit in no look keep one that does not fit, to be divided.
-func (s *sheets) layOutCircuit(first int, strips []*strip) {
 	area := s.stripArea()
-	best := 1 << 30
-	own, large := make([]version, len(strips)), make([]bool, len(strips))
-	for i, st := range strips {
-		st.number, large[i] = first+i, s.tooLarge(st.wires, area)
+	if s.tooLarge(st.wires, area) {
+		st.take(version{layout: &diagram.Layout{}})
+		return
 	}
-	for _, f := range looks {
-		versions, fit := make([]version, len(strips)), true
-		for i, st := range strips {
-			if large[i] {
-				versions[i], fit = version{layout: &diagram.Layout{}, form: f}, false
-			} else {
-				versions[i] = s.version(st.number, st, f, area, false)
+	for _, list := range [][]look{looks, more} {
+		for _, f := range list {
+			v := s.version(st, f, area, false)
+			if v.layout != nil && v.layout.Fits {
+				st.versions = append(st.versions, v)
 			}
-			if l := versions[i].layout; l == nil || !l.Fits {
-				fit = false
-			}
-			if own[i].layout == nil || (!own[i].layout.Fits && versions[i].layout != nil) {
-				own[i] = versions[i]
+			if st.layout == nil || len(st.layout.Paths) == 0 {
+				st.take(v)
 			}
 		}
-		if n := sheetsFor(versions, area.H); fit && n < best {
-			best = n
-			for i, st := range strips {
-				st.take(versions[i])
-			}
-		}
-		if best == 1 {
+		if len(st.versions) > 0 {
+			s.mix(st, area)
+			st.take(st.versions[0])
 			return
 		}
 	}
-	if best == 1<<30 {
-		for i, st := range strips {
-			st.take(own[i])
+}
+
+// mostMixed is from how many wires on a strip is not mixed: there is little to win.
+const mostMixed = 16
+
+// mix looks for a lower strip by setting the words of single parts beside or below them,
+// from the look on that is lowest.
+func (s *sheets) mix(st *strip, area sheet.Rect) {
+	if len(st.wires) < 2 || len(st.all()) > mostMixed {
+		return
+	}
+	best := slices.MinFunc(st.versions, func(a, b version) int { return cmp.Compare(a.layout.H, b.layout.H) })
+	form := best.form
+	parts := s.partsOf(st.all())
+	st.beside = map[harness.PartID]side{}
+	for _, id := range parts {
+		st.beside[id] = form.besideOf(&s.h.Parts[id], st)
+	}
+	form.mixed = true
+	found := false
+	for _, id := range parts {
+		if k := s.h.Parts[id].Kind; k == harness.Splice || k == harness.Connector || k == harness.Ground || k == harness.Relay {
+			continue
 		}
+		kept := st.beside[id]
+		for at := below; at < sidesAll; at++ {
+			if at == kept || at == besideWide && st.beside[id] == below {
+				continue
+			}
+			was := st.beside[id]
+			st.beside[id] = at
+			v := s.version(st, form, area, false)
+			if l := v.layout; l != nil && l.Fits && (l.H < best.layout.H-0.5 || l.H < best.layout.H+0.5 && l.Least < best.layout.Least-4) {
+				best, found = v, true
+				continue
+			}
+			st.beside[id] = was
+		}
+	}
+	if found {
+		st.versions = append(st.versions, best)
 	}
 }
 
 // force lays out what fits in no look and cannot be divided.
-func (s *sheets) force(strips []*strip) {
-	area := s.usualArea()
-	for i, st := range strips {
-		if st.layout != nil && !st.layout.Fits {
-			st.take(s.version(i, st, look{}, area, true))
-		}
+func (s *sheets) force(st *strip) {
+	if len(st.versions) == 0 {
+		st.take(s.version(st, look{}, s.stripArea(), true))
+		st.versions = []version{{st.graph, st.layout, st.form}}
 	}
-}
-
-// sheetsFor is how many sheets strips take one after another.
-func sheetsFor(versions []version, room float64) int {
-	n, at := 1, 0.0
-	for _, v := range versions {
-		if v.layout == nil {
-			continue
-		}
-		if at > 0 && at+v.layout.H > room {
-			n, at = n+1, 0
-		}
-		at += v.layout.H + stripGap
-	}
-	return n
 }
 
 // version lays a strip out in a look; equal graphs are laid out once.
-func (s *sheets) version(number int, st *strip, f look, area sheet.Rect, force bool) version {
-	v := version{graph: s.build(number, st, f), form: f}
+func (s *sheets) version(st *strip, f look, area sheet.Rect, force bool) version {
+	v := version{graph: s.build(st, f), form: f}
 	key := fmt.Sprint(f, force, v.graph.Graph)
 	if l, ok := s.laid[key]; ok {
 		v.layout = l
@@ -114,17 +117,33 @@ func (s *sheets) version(number int, st *strip, f look, area sheet.Rect, force b
 // rules are the distances of a look.
 func (f look) rules(area sheet.Rect, force bool) diagram.Rules {
 	return diagram.Rules{
-		Grid: 1.25, Gap: 2.5, Track: f.track(), Stub: 2, Spread: 16, FlagUp: f.above(), FlagDown: f.below(),
-		W: area.W, H: area.H, Tries: 8, Force: force,
+		Grid: 1.25, Gap: 2.5, Track: f.track(), Stub: f.stub(), Spread: 16, FlagUp: f.above(), FlagDown: f.below(),
+		W: area.W, H: area.H, Tries: f.tries(), Force: force,
 	}
+}
+
+// tries is how many orders are tried.
+func (f look) tries() int {
+	if f.mixed {
+		return 2
+	}
+	return 8
 }
 
 // track is the distance of upright wires side by side.
 func (f look) track() float64 {
-	if f.narrow {
+	if f.narrow || f.stacked {
 		return 2.5
 	}
 	return 3
+}
+
+// stub is the least level stretch at a pin.
+func (f look) stub() float64 {
+	if f.stacked {
+		return 1.2
+	}
+	return 2
 }
 
 // columns asks for a graph's columns once for all sizes of its tiles; nil when it
@@ -147,13 +166,60 @@ func (s *sheets) columns(g diagram.Graph) []int {
 	return s.inColumns[key]
 }
 
-// stripAnchor is where references to a strip's wires lead.
-func (s *sheets) stripAnchor(st *strip) string { return "diagram/" + s.h.Wires[st.wires[0]].Name }
+// arranged is strips in rows, each in one of its versions, within a width.
+type arranged struct {
+	w, h float64
+	rows [][]placed
+}
 
-// anchorOf is where a wire is drawn.
-func (s *sheets) anchorOf(w harness.WireID) string {
-	if st := s.stripOf[w]; st != nil {
-		return s.stripAnchor(st)
+// placed is a strip of a row.
+type placed struct {
+	st *strip
+	version
+}
+
+// sideGap is the white between strips side by side, mm; stripGap that between rows.
+const (
+	sideGap  = 8.0
+	stripGap = 3.0
+)
+
+// arrange puts strips in rows in a look, several in one where their least widths allow.
+func arrange(strips []*strip, f look, most float64) arranged {
+	var a arranged
+	used := 0.0
+	for _, st := range strips {
+		p := placed{st, st.inLook(f)}
+		if len(a.rows) == 0 || used+sideGap+p.layout.Least > most+1e-6 {
+			a.rows = append(a.rows, nil)
+			used = -sideGap
+		}
+		last := len(a.rows) - 1
+		a.rows[last] = append(a.rows[last], p)
+		used += sideGap + p.layout.Least
+		a.w = math.Max(a.w, used)
 	}
-	return "circuit/" + s.h.Circuits[s.h.Wires[w].Circuit].Key
+	for _, row := range a.rows {
+		a.h += rowHigh(row) + stripGap
+	}
+	a.h -= stripGap
+	return a
+}
+
+func rowHigh(row []placed) float64 {
+	high := 0.0
+	for _, p := range row {
+		high = math.Max(high, p.layout.H)
+	}
+	return high
+}
+
+// inLook is a strip's version in a look, the first where it fits in that one not.
+func (st *strip) inLook(f look) version {
+	for _, v := range st.versions {
+		if v.form == f || f.mixed && v.form.mixed {
+			return v
+		}
+	}
+	return st.versions[0]
 }

@@ -41,22 +41,6 @@ func BenchmarkSamples(b *testing.B) {
 	}
 }
 
-// TestSmallCircuitsShare: on A4 no small circuit of a sample stands alone on a sheet.
-func TestSmallCircuitsShare(t *testing.T) {
-	alone := map[string]int{}
-	for _, sample := range samples.List() {
-		h, r := worked.Out(t, sample)
-		s := newSheets(h, r, body(t, "A4").Body)
-		strips, _ := apart(s.strips())
-		for _, page := range s.pack(strips) {
-			if s.small(page) && len(circuitsOf(page)) == 1 {
-				alone[sample.Name]++
-			}
-		}
-	}
-	require.Empty(t, alone)
-}
-
 // TestDrawnLoadsAlone: a part tells what it draws through the wires that are
 // drawn: the side lamp's current and not the main beam's; one speed of a motor,
 // not the sum of both.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -17,101 +18,122 @@ func circuitName(c harness.Circuit) string {
 	return c.Number + " · " + c.Name
 }
 
-// titles gives a sheet's heading: its circuits and what they feed.
-func (s *sheets) titles(group []*strip) (title, subtitle string) {
-	var numbers, names []string
-	for _, id := range circuitsOf(group) {
-		c := s.h.Circuits[id]
-		names = append(names, c.Name+s.share[id])
-		if c.Number != "" {
-			numbers = append(numbers, c.Number)
+// title names the circuits of a page for the title block.
+func (s *sheets) title(p leaf) string {
+	var names []string
+	for _, row := range p {
+		for _, b := range row {
+			names = append(names, s.blockName(b.b))
 		}
 	}
-	title = "Circuit"
-	if len(names) > 1 {
-		title = "Circuits"
-	}
-	if len(numbers) > 0 {
-		title += " " + strings.Join(numbers, ", ")
-	}
-	return s.withNames(title, names), s.loads(group)
-}
-
-// withNames adds as many names to a title as one line holds.
-func (s *sheets) withNames(title string, names []string) string {
 	for n := len(names); n > 0; n-- {
-		full := title + " · " + strings.Join(names[:n], ", ")
+		full := strings.Join(names[:n], ", ")
 		if n < len(names) {
 			full += fmt.Sprintf(" and %d more", len(names)-n)
 		}
-		if n == 1 || typeface.Width(full, sheet.Bold, sheet.SizeTitle) <= s.body.W-12 {
+		if n == 1 || typeface.Width(full, sheet.Bold, sheet.SizeBody) <= longestTitle {
 			return full
 		}
 	}
-	return title
+	return "Circuits"
 }
 
-// loads lists what the circuits of a sheet feed, as far as one line holds it.
-func (s *sheets) loads(group []*strip) string {
-	const most = 6
-	var words []string
-	more := 0
-	wires := wiresOf(group)
-	in := setOf(wires)
-	drawn := func(w harness.WireID) bool { return in[w] }
-	for _, p := range s.partsOf(wires) {
-		part := &s.h.Parts[p]
-		if !s.fed(part, drawn) {
+// longestTitle is how wide the title of a sheet may be, mm.
+const longestTitle = 130
+
+// blockName is what stands at the head of a block.
+func (s *sheets) blockName(b *block) string {
+	if b.power {
+		return "Power" + b.share
+	}
+	return circuitName(s.h.Circuits[b.circuits[0]]) + b.share
+}
+
+func (s *sheets) nameWide(b *block) float64 {
+	return typeface.Width(s.blockName(b), sheet.Bold, sheet.SizeHead)
+}
+
+// headLeads is the distance of the lines at a block's head, mm.
+const headLeads = 4.2
+
+// headLines is what is said of a block beside its name, broken to a width.
+func (s *sheets) headLines(b *block, wide float64) []string {
+	words := s.said(b)
+	if words == "" {
+		return nil
+	}
+	var out []string
+	room := wide - s.nameWide(b) - 4
+	line := ""
+	for _, w := range strings.Split(words, " · ") {
+		next := w
+		if line != "" {
+			next = line + " · " + w
+		}
+		if typeface.Width(next, sheet.Regular, sheet.SizeBody) <= room {
+			line = next
 			continue
 		}
-		takes := s.takes(part, drawn)
-		switch {
-		case takes == "":
-		case len(words) == most:
-			more++
-		default:
-			words = append(words, part.Name+" "+takes)
-		}
+		out = append(out, line)
+		line, room = w, wide
 	}
-	if more > 0 {
-		words = append(words, fmt.Sprintf("and %d more", more))
+	out = append(out, line)
+	for i, l := range out {
+		out[i] = typeface.Fit(l, sheet.Regular, sheet.SizeBody, wide)
 	}
-	return strings.Join(words, " · ")
+	return out
 }
 
-// fed tells whether one of the wires brings a part's loads their supply: it lands
-// on a pole that is not the return alone.
-func (s *sheets) fed(p *harness.Part, drawn func(harness.WireID) bool) bool {
-	lands := func(t harness.TerminalID) bool {
-		return t >= 0 && (slices.ContainsFunc(s.use[t].in, drawn) || slices.ContainsFunc(s.use[t].out, drawn))
-	}
-	return slices.ContainsFunc(s.reached(p, drawn), func(e harness.ElementID) bool {
-		supply, back := s.h.Elements[e].A, s.h.Elements[e].B
-		if s.returns(supply) {
-			supply, back = back, supply
+// said is what stands at the head of a block: fuses, amperes, and the state and the pole
+// of the volts.
+func (s *sheets) said(b *block) string {
+	var words []string
+	if b.power {
+		var names []string
+		for _, c := range b.circuits {
+			names = append(names, circuitName(s.h.Circuits[c]))
 		}
-		return lands(supply) || (lands(back) && !s.returns(back))
-	})
-}
-
-// returns tells whether a terminal is a load's return by its name: its case, 31 of
-// DIN 72552, or the pole that faces the bodywork.
-func (s *sheets) returns(t harness.TerminalID) bool {
-	if t < 0 {
-		return true
+		words = append(words, strings.Join(names, ", "))
+	} else {
+		words = append(words, s.fusesSaid(b.job)...)
+		if a := s.atOnce(s.loadElements(b.job)); a > 0 {
+			words = append(words, amps(a))
+		}
 	}
-	name := s.h.Terminals[t].Name
-	earthed := "-"
+	if len(s.states) == 0 {
+		return strings.Join(words, " · ")
+	}
+	var names []string
+	for _, st := range b.states {
+		names = append(names, s.r.States[st].Name)
+	}
+	pole := "negative"
 	if s.h.System.PositiveEarth {
-		earthed = "+"
+		pole = "positive"
 	}
-	return name == "case" || name == "31" || name == earthed
+	return strings.Join(append(words, "state “"+strings.Join(names, "” / “")+"”, volts against battery "+pole), " · ")
 }
 
-func wiresOf(group []*strip) []harness.WireID {
-	var out []harness.WireID
-	for _, st := range group {
-		out = append(out, st.wires...)
+// fusesSaid are the fuses that a job passes.
+func (s *sheets) fusesSaid(j *job) []string {
+	var out []string
+	in := setOf(append(slices.Clone(j.wires), j.lent.wires...))
+	for _, id := range s.partsOf(j.wires) {
+		p := &s.h.Parts[id]
+		for _, t := range s.touched(p, in) {
+			position, name := "", p.Ref
+			if p.Kind == harness.FusePanel {
+				position, name = s.h.Terminals[t].Name, s.h.Terminals[t].Full
+			}
+			if f := s.fuseOf(id, position); f != nil {
+				if words := "fuse " + name + " " + amps(float64(f.Rating)); !slices.Contains(out, words) {
+					out = append(out, words)
+				}
+			}
+		}
+	}
+	if len(out) > 4 {
+		return nil
 	}
 	return out
 }
@@ -134,30 +156,39 @@ func (s *sheets) numberParts(drawings []Drawing) {
 	oneAnchorEach(drawings)
 }
 
-// numberShares tells each circuit that takes several sheets which of them this is.
-func numberShares(pages [][]*strip) []map[harness.CircuitID]string {
-	count := map[harness.CircuitID]int{}
-	for _, p := range pages {
-		for _, c := range circuitsOf(p) {
-			count[c]++
-		}
-	}
-	seen := map[harness.CircuitID]int{}
-	out := make([]map[harness.CircuitID]string, len(pages))
-	for i, p := range pages {
-		out[i] = map[harness.CircuitID]string{}
-		for _, c := range circuitsOf(p) {
-			if seen[c]++; count[c] > 1 {
-				out[i][c] = fmt.Sprintf(" (%d of %d)", seen[c], count[c])
+// oneAnchorEach leaves each anchor at its first place, and those of pins and tags only
+// where something leads to them.
+func oneAnchorEach(drawings []Drawing) {
+	known, asked := map[string]bool{}, map[string]bool{}
+	for _, d := range drawings {
+		for _, m := range d.Marks {
+			switch m := m.(type) {
+			case sheet.Link:
+				asked[m.Target] = true
+			case sheet.Text:
+				_, anchor := symbol.Resolve(m.S, func(string) string { return "" })
+				asked[anchor] = true
 			}
 		}
 	}
-	return out
+	for i := range drawings {
+		drawings[i].Marks = slices.DeleteFunc(drawings[i].Marks, func(m mark) bool {
+			a, ok := m.(sheet.Anchor)
+			onDemand := ok && (strings.HasPrefix(a.Name, pinAt) || strings.HasPrefix(a.Name, tagAt))
+			return onDemand && !asked[a.Name] || again(m, known)
+		})
+	}
 }
 
-func oneAnchorEach(drawings []Drawing) {
-	known := map[string]bool{}
-	for i := range drawings {
-		drawings[i].Marks = slices.DeleteFunc(drawings[i].Marks, func(m mark) bool { return again(m, known) })
+type mark = sheet.Mark
+
+// again tells whether a mark is an anchor that stands on a sheet already.
+func again(m mark, known map[string]bool) bool {
+	a, ok := m.(sheet.Anchor)
+	if !ok {
+		return false
 	}
+	seen := known[a.Name]
+	known[a.Name] = true
+	return seen
 }

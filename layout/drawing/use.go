@@ -92,14 +92,16 @@ type form int
 const (
 	asTile form = iota
 	asRail      // a supply bar at the left
+	asEnd       // a bar at the right, on which wires end
 	asTag       // an arrow to the sheet where it is drawn
 	asGround
 	asPositions // a fuse panel, position by position
 	asCavities  // a connector, cavity by cavity
+	asPost      // one terminal at which wires arrive and leave
 )
 
-// formOf says how a part stands on the strip with that number.
-func (s *sheets) formOf(p *harness.Part, strip int, in set) form {
+// formOf says how a part stands among wires.
+func (s *sheets) formOf(p *harness.Part, in set) form {
 	touched := s.touched(p, in)
 	switch {
 	case p.Kind == harness.Ground:
@@ -108,55 +110,56 @@ func (s *sheets) formOf(p *harness.Part, strip int, in set) form {
 		return asCavities
 	case s.feedsOnly(p, touched, in):
 		return asRail
+	case s.endsOnly(p, touched, in):
+		return asEnd
 	case p.Kind == harness.FusePanel && p.Panel != nil:
 		return asPositions
-	case len(touched) == 1 && s.elsewhere(p, in) && s.home[p.ID] != strip:
-		return asTag
+	case s.passedOnly(p, touched, in):
+		return asPost
 	}
 	return asTile
 }
 
 // feedsOnly tells whether a supply is only a source here.
 func (s *sheets) feedsOnly(p *harness.Part, touched []harness.TerminalID, in set) bool {
-	if p.Kind != harness.Battery && p.Kind != harness.Bus && p.Kind != harness.Alternator {
+	if p.Kind != harness.Battery && p.Kind != harness.Bus {
 		return false
 	}
-	for _, t := range touched {
-		if arrive, _ := in.only(s.use[t].in); len(arrive) > 0 {
-			return false
-		}
-		if t := s.h.Terminals[t]; t.Name == "-" && p.Kind == harness.Battery {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(touched, func(t harness.TerminalID) bool {
+		arrive, _ := in.only(s.use[t].in)
+		return len(arrive) > 0 || earthedPole(s.h, t)
+	})
 }
 
-// elsewhere tells whether a part also has wires outside the set.
-func (s *sheets) elsewhere(p *harness.Part, in set) bool {
-	for _, t := range p.Terminals {
-		_, a := in.only(s.use[t].in)
-		_, b := in.only(s.use[t].out)
-		if len(a)+len(b) > 0 {
-			return true
-		}
-	}
-	return false
+// endsOnly tells whether a bus only takes wires here.
+func (s *sheets) endsOnly(p *harness.Part, touched []harness.TerminalID, in set) bool {
+	return p.Kind == harness.Bus && !slices.ContainsFunc(touched, func(t harness.TerminalID) bool {
+		leave, _ := in.only(s.use[t].out)
+		return len(leave) > 0
+	})
 }
 
-// chooseHomes says for each part in which strip it is drawn whole: where most of
-// its terminals are used, the first of equals.
+// passedOnly tells whether wires arrive and leave at one terminal and touch no other.
+func (s *sheets) passedOnly(p *harness.Part, touched []harness.TerminalID, in set) bool {
+	if p.Kind == harness.Splice || len(touched) != 1 {
+		return false
+	}
+	arrive, _ := in.only(s.use[touched[0]].in)
+	leave, _ := in.only(s.use[touched[0]].out)
+	return len(arrive) > 0 && len(leave) > 0
+}
+
+// chooseHomes says for each part on which strip references to it land: where most of
+// its terminals are used by the strip's own wires, the first of equals.
 func (s *sheets) chooseHomes(strips []*strip) {
-	s.home, s.stripOf = map[harness.PartID]int{}, map[harness.WireID]*strip{}
+	s.home = map[harness.PartID]*strip{}
 	best := map[harness.PartID]int{}
-	for i, st := range strips {
-		in := setOf(st.wires)
-		for _, w := range st.wires {
-			s.stripOf[w] = st
-		}
-		for _, p := range s.partsOf(st.wires) {
+	for _, st := range strips {
+		own := s.mine(st)
+		in := setOf(own)
+		for _, p := range s.partsOf(own) {
 			if n := len(s.touched(&s.h.Parts[p], in)); n > best[p] {
-				best[p], s.home[p] = n, i
+				best[p], s.home[p] = n, st
 			}
 		}
 	}

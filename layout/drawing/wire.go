@@ -25,6 +25,7 @@ type flag struct {
 	nameW, specW float64
 	w            float64
 	stacked      bool // name above the wire, the rest below
+	lent         bool // of another circuit
 }
 
 func (s *sheets) flag(w harness.WireID, f look) flag {
@@ -99,8 +100,12 @@ func (l flag) boxes(r diagram.Rect) (name, spec sheet.Rect) {
 func (s *sheets) drawFlag(c *sheet.Canvas, l flag, r diagram.Rect) {
 	name, spec := l.boxes(r)
 	thin := sheet.Solid(0.2)
-	c.Rect(name.X, name.Y, name.W, name.H, sheet.Both(thin, sheet.Ink))
-	c.Text(name.X+name.W/2, base(name.Y), l.name, sheet.Strong(flagText).At(sheet.Centre).In(sheet.White))
+	field, letters := sheet.Ink, sheet.White
+	if l.lent {
+		field, letters = sheet.White, sheet.Ink
+	}
+	c.Rect(name.X, name.Y, name.W, name.H, sheet.Both(thin, field))
+	c.Text(name.X+name.W/2, base(name.Y), l.name, sheet.Strong(flagText).At(sheet.Centre).In(letters))
 	if l.spec == "" {
 		return
 	}
@@ -111,16 +116,15 @@ func (s *sheets) drawFlag(c *sheet.Canvas, l flag, r diagram.Rect) {
 func base(top float64) float64 { return top + (flagHigh+flagText*typeface.CapHeight)/2 }
 
 // drawWire draws a wire along its path: a clear rim where it crosses others, a
-// dark outline, its colour, and the tracer as a dashed middle line.
+// dark outline, its colour, and the tracer as a dashed middle line. Black has no
+// outline, which would make it look thicker than it is.
 func (s *sheets) drawWire(c *sheet.Canvas, w harness.WireID, points []sheet.Point) {
-	if w < 0 {
-		c.Polyline(points, sheet.Solid(0.5))
-		return
-	}
 	wide := s.wide(w)
 	pair := s.pair(w)
 	c.Polyline(points, sheet.Solid(wide+2*rim+0.8).In(sheet.White))
-	c.Polyline(points, sheet.Solid(wide+2*rim))
+	if pair.Base != "BK" {
+		c.Polyline(points, sheet.Solid(wide+2*rim))
+	}
 	c.Polyline(points, sheet.Solid(wide).In(rgb(pair.Base)))
 	if pair.Tracer != "" {
 		c.Polyline(points, sheet.Dashed(wide*0.45, 2.2, 1.6).In(rgb(pair.Tracer)))

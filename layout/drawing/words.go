@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
@@ -19,17 +20,9 @@ func (s *sheets) place(p *harness.Part) string {
 	return s.h.Places[p.Place].Name
 }
 
-// caption is a part's reference, name, what matters of it in numbers, place, and
-// how many terminals other sheets show.
-func (s *sheets) caption(p *harness.Part, drawn func(harness.WireID) bool, hidden int) []symbol.Line {
-	lines := symbol.Caption(p.Ref, p.Name, s.place(p), s.figures(p, drawn)...)
-	switch {
-	case hidden == 1:
-		lines = append(lines, symbol.Line{S: "one more terminal elsewhere", Grey: true})
-	case hidden > 1:
-		lines = append(lines, symbol.Line{S: fmt.Sprintf("%d more terminals elsewhere", hidden), Grey: true})
-	}
-	return lines
+// caption is a part's reference, name, what matters of it in numbers, and place.
+func (s *sheets) caption(p *harness.Part, drawn func(harness.WireID) bool) []symbol.Line {
+	return symbol.Caption(p.Ref, p.Name, s.place(p), s.figures(p, drawn)...)
 }
 
 // figures are the numbers that stand under a tile.
@@ -144,19 +137,13 @@ func fuseWords(f *chosen.Fuse) string {
 	return words
 }
 
-// positionCaption tells of one position of a fuse panel, and where the panel is.
-func (s *sheets) positionCaption(p *harness.Part, t harness.TerminalID, first, home bool) []symbol.Line {
-	lines := []symbol.Line{{S: s.h.Terminals[t].Full, Bold: true}}
-	if f := s.fuseOf(p.ID, s.h.Terminals[t].Name); f != nil {
-		lines = append(lines, symbol.Line{S: fuseWords(f)})
+// shortFuse is a position's rating and colour: "10 A red"; "" of a feed.
+func (s *sheets) shortFuse(p *harness.Part, position string) string {
+	f := s.fuseOf(p.ID, position)
+	if f == nil {
+		return ""
 	}
-	if first && p.Name != p.Ref {
-		lines = append(lines, symbol.Line{S: p.Name})
-	}
-	if first && !home {
-		lines = append(lines, symbol.Line{Grey: true, Ref: "part/" + p.Ref})
-	}
-	return lines
+	return strings.TrimSpace(amps(float64(f.Rating)) + " " + f.BodyColour)
 }
 
 // panelCaption tells of a fuse panel's feeds and the positions behind them.
@@ -165,7 +152,7 @@ func (s *sheets) panelCaption(p *harness.Part, feeds []symbol.Use) []symbol.Line
 	for _, u := range feeds {
 		for _, f := range p.Panel.Feeds {
 			if f.Name == u.Name {
-				more = append(more, f.Name+" feeds "+strings.Join(f.Positions, ", "))
+				more = append(more, f.Name+" feeds "+page.Ranges(f.Positions))
 			}
 		}
 	}

@@ -27,10 +27,10 @@ type Example struct {
 func Key() []Group {
 	groups := []Group{
 		{Title: "Supplies", Words: "heavy left edge"},
-		{Title: "Protects", Words: "cut corners"},
+		{Title: "Protection", Words: "cut corners"},
 		{Title: "Switches", Words: "open sides, heavy foot; drawn at rest; a dot joins a line and a position; dashed: what moves together"},
-		{Title: "Works", Words: "round corners: takes current to do something"},
-		{Title: "Joins and returns", Words: "plain edge, or none; the bodywork is a hatched rail at the right"},
+		{Title: "Loads", Words: "round corners"},
+		{Title: "Joints and grounds", Words: "plain edge, or none; the bodywork is a hatched rail at the right"},
 	}
 	for _, s := range samples() {
 		g := &groups[kind.RoleOf(s.kind)]
@@ -38,7 +38,7 @@ func Key() []Group {
 	}
 	first, last := &groups[0], &groups[len(groups)-1]
 	first.Examples = append(first.Examples, Example{"supply rail", supplyRail()})
-	last.Examples = append(last.Examples, Example{groundOne, groundPoint()}, Example{"goes on at that sheet and zone", arrow()})
+	last.Examples = append(last.Examples, Example{groundOne, groundPoint()}, Example{"continues on that sheet, zone", arrow()})
 	return groups
 }
 

@@ -52,33 +52,33 @@ func ladder(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, 
 	if n := len(part.Positions) - len(uprights); n > 0 {
 		caption = append(slices.Clone(caption), Line{S: fmt.Sprintf("%d more positions", n), Grey: true})
 	}
-	head := headHeight(uprights)
-	l, r, rowOf, end := placeRungs(rows, ceil(head+3), form)
-	const col = 6.5
+	head, cols := positionColumns(uprights, form)
+	l, r, rowOf, end := placeRungs(rows, ceil(head+2.4), form)
 	pad := widestTab(uses)/2 + 2.5
-	c := &canvas{w: 2*pad + col*float64(max(1, len(uprights))), h: end + 7.5}
+	c := &canvas{w: 2*pad + sumOf(cols), h: end + 7.5 + under(uses)}
 	c.edge(kind.Switches, 0, 0, c.w, c.h)
 	for _, g := range rows {
 		y := rowOf[g.use.Terminal]
 		c.Line(0, y, c.w, y, sheet.Solid(0.18).In(sheet.Rule))
 	}
 	c.leadIns(l, r, pad)
+	x := pad
 	for i, u := range uprights {
-		x := pad + (float64(i)+0.5)*col
-		c.positionName(x, head, u.name)
-		c.upright(u, x, rowOf)
+		c.positionName(x+cols[i]/2, head, u.name)
+		c.upright(u, x+cols[i]/2, rowOf)
+		x += cols[i]
 	}
-	rest := pad + 0.5*col
+	rest := pad + cols[0]/2
 	c.solid(rest-1.3, c.h-1.2, rest+1.3, c.h-1.2, rest, c.h-3.4)
 	switch {
 	case part.Kind == harness.IgnitionSwitch:
 		c.carKey(rest+4.6, c.h-3.2)
 	case part.Momentary:
-		c.springBack(rest, rest+col*float64(len(uprights)-1), c.h-2.3)
+		c.springBack(rest, c.w-pad-cols[len(cols)-1]/2, c.h-2.3)
 	}
 	c.tabs(l, West)
 	c.tabs(r, East)
-	return c.done(caption, form.tileWords())
+	return c.done(caption, form.Words())
 }
 
 // carKey is a key that lies to the right from a place on.
@@ -143,24 +143,48 @@ func (c *canvas) leadIns(l, r []landed, pad float64) {
 	}
 }
 
-// headHeight is the room for the positions' names: level when short, else turned.
-func headHeight(uprights []upright) float64 {
-	w := 0.0
-	for _, u := range uprights {
-		w = math.Max(w, typeface.Width(u.name, sheet.Regular, text))
+// positionColumns gives the room for the positions' names above the rungs, and the width
+// of each position's column: the names stand level where they are short or few, else turned.
+func positionColumns(uprights []upright, form Form) (head float64, cols []float64) {
+	const col = 6.5
+	widest, sum := 0.0, 0.0
+	cols = make([]float64, max(1, len(uprights)))
+	for i := range cols {
+		cols[i] = col
 	}
-	if w <= widestLevel {
-		return text + 1.5
+	level := slices.Clone(cols)
+	for i, u := range uprights {
+		w := typeface.Width(u.name, sheet.Regular, text)
+		widest = math.Max(widest, w)
+		level[i] = math.Max(col, w+1.6)
+		sum += level[i]
 	}
-	return w + 2.5
+	switch {
+	case widest <= widestLevel || sum <= widestHead && !form.Narrow:
+		return levelHead, level
+	}
+	return widest + 2.5, cols
 }
 
-// widestLevel is how wide the name of a position may be that is set level, mm.
-const widestLevel = 5.8
+func sumOf(all []float64) float64 {
+	sum := 0.0
+	for _, v := range all {
+		sum += v
+	}
+	return sum
+}
+
+// Sizes of the positions' names, mm: the height of a level row of them, how wide one may
+// be that is set level whatever its neighbours, and how wide all of them together.
+const (
+	levelHead   = text + 1.5
+	widestLevel = 4.9
+	widestHead  = 42.0
+)
 
 func (c *canvas) positionName(x, head float64, name string) {
 	st := sheet.Plain(text)
-	if head > text+1.5 {
+	if head > levelHead {
 		st.Turn = 90
 		c.Text(x+text*typeface.CapHeight/2, head, name, st)
 		return

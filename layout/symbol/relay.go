@@ -31,29 +31,22 @@ func relay(part *harness.Part, uses []Use, caption []Line, form Form) Tile {
 	case len(contact) == 0:
 		return c.coilAlone(part, kw, ke, caption, form)
 	}
-	if !form.Roomy {
-		c.contactAndCoil(part, [4][]landed{l, r}, end+12.5, kw, ke, form)
-		c.dashed(c.w/2, c.grip, c.w/2, end+12.5-3.5)
-		return c.done(caption, form.tileWords())
-	}
-	lines := wrap(caption, form.tileWords())
-	c.w = math.Max(c.w, widest(lines)+2)
-	coilY := end + math.Max(roomyRows, ceil(float64(len(lines))*Leads+14))
+	coilY := end + 12.5 + under(cw, ce)
 	c.contactAndCoil(part, [4][]landed{l, r}, coilY, kw, ke, form)
-	c.between(lines, end, coilY)
-	return c.done(nil, 0)
+	c.dashed(c.w/2, c.grip, c.w/2, coilY-3.5)
+	return c.done(caption, form.Words())
 }
 
 // contactAlone is the half of a relay whose coil is drawn elsewhere: the dashed
 // line ends at the lower edge.
 func (c *canvas) contactAlone(part *harness.Part, l, r []landed, end float64, caption []Line, form Form) Tile {
-	c.h = end + 7.5
+	c.h = end + 7.5 + under(usesOf(l), usesOf(r))
 	c.edge(kind.Switches, 0, 0, c.w, c.h)
 	c.grip = c.contact(part.Changeover, l, r)
 	c.dashed(c.w/2, c.grip, c.w/2, c.h)
 	c.tabs(l, West)
 	c.tabs(r, East)
-	return c.done(caption, form.tileWords())
+	return c.done(caption, form.Words())
 }
 
 // coilAlone is the half of a relay whose contact is drawn elsewhere: the dashed
@@ -61,22 +54,7 @@ func (c *canvas) contactAlone(part *harness.Part, l, r []landed, end float64, ca
 func (c *canvas) coilAlone(part *harness.Part, kw, ke []Use, caption []Line, form Form) Tile {
 	c.contactAndCoil(part, [4][]landed{}, 7.5, kw, ke, form)
 	c.dashed(c.w/2, 0, c.w/2, 7.5-3.5)
-	return c.done(caption, form.tileWords())
-}
-
-// roomyRows is the distance of the coil row from the contact row in a roomy relay:
-// a tile with its caption fits beside each.
-const roomyRows = 37.5
-
-// between sets the caption between contact and coil, the dashed line above and below it.
-func (c *canvas) between(lines []Line, end, coilY float64) {
-	high := float64(len(lines)) * Leads
-	top := (end+coilY-high)/2 + 1
-	c.dashed(c.w/2, c.grip, c.w/2, top)
-	c.dashed(c.w/2, top+high+1.2, c.w/2, coilY-3.5)
-	for i, l := range lines {
-		c.Text(c.w/2, top+float64(i+1)*Leads-0.6, l.S, l.style().At(sheet.Centre))
-	}
+	return c.done(caption, form.Words())
 }
 
 func (c *canvas) contactAndCoil(part *harness.Part, rows [4][]landed, coilY float64, kw, ke []Use, form Form) {
@@ -86,7 +64,7 @@ func (c *canvas) contactAndCoil(part *harness.Part, rows [4][]landed, coilY floa
 		rows[2+i], e = stack(side, coilY, form.Pitch)
 		endK = math.Max(endK, e)
 	}
-	c.h = endK + 7.5
+	c.h = endK + 6.25 + under(kw, ke)
 	if part.Suppression == "resistor" || part.Suppression == "diode" {
 		c.h += 2.5
 	}
@@ -187,4 +165,12 @@ func (c *canvas) coilRow(suppression string, y float64) {
 	c.line(cx-4, low, cx+4, low)
 	c.Polygon([]sheet.Point{{X: cx + 1.8, Y: low - 1.6}, {X: cx + 1.8, Y: low + 1.6}, {X: cx - 1.2, Y: low}}, sheet.Filled(sheet.Ink))
 	c.Line(cx-1.2, low-1.7, cx-1.2, low+1.7, sheet.Solid(0.5))
+}
+
+func usesOf(rows []landed) []Use {
+	var out []Use
+	for _, l := range rows {
+		out = append(out, l.use)
+	}
+	return out
 }

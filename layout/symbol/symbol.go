@@ -25,7 +25,7 @@ import (
 // The grid and the sizes that all tiles share, mm.
 const (
 	Grid   = 2.5
-	Leads  = 4.4 // between lines of a caption
+	Leads  = 4.1 // between lines of a caption
 	tab    = 5.0 // height of a tab, and its least width
 	weight = 0.35
 	text   = sheet.SizeBody
@@ -46,6 +46,8 @@ type Use struct {
 	Terminal harness.TerminalID
 	Name     string
 	In, Out  int
+	Volts    []string // what a meter reads there, line by line, under the tab
+	Says     string   // of a panel's position: its fuse
 }
 
 func (u Use) landings() int { return u.In + u.Out }
@@ -69,18 +71,61 @@ type Tile struct {
 // Form says where the caption stands and how far apart the rows of wires are.
 type Form struct {
 	Beside bool // caption to the right of the pictogram: wide and flat; else below it
-	Narrow bool // captions broken into shorter lines
-	Roomy  bool // a relay's caption between its contact and its coil, so that tiles beside it fit both rows
+	Wide   bool // words beside a tile in longer lines
+	Narrow bool // captions broken into shorter lines, and the names of positions upright
+	Short  bool // captions broken into somewhat shorter lines
 	Pitch  float64
 }
 
 // Line is one line of a caption. Ref is an anchor whose sheet and zone follow
-// the text; such a line is not broken.
+// the text; such a line is not broken, nor is one with Items, which follow the text
+// and lead each to a place of its own.
 type Line struct {
-	S    string
-	Bold bool
-	Grey bool
-	Ref  string
+	Lead  string // bold, before the text
+	S     string
+	Bold  bool
+	Grey  bool
+	Ref   string
+	Items []Item
+}
+
+// Item is a part of a line that leads to an anchor.
+type Item struct{ S, Target string }
+
+// words is the line as it reads behind its lead.
+func (l Line) words() string {
+	s := l.S
+	for i, it := range l.Items {
+		if i > 0 {
+			s += ", "
+		}
+		s += it.S
+	}
+	return s
+}
+
+// Put sets a line on a canvas with its links.
+func (l Line) Put(c *sheet.Canvas, x, y float64, at sheet.Align) {
+	switch wide := l.Width(); at {
+	case sheet.Centre:
+		x -= wide / 2
+	case sheet.Right:
+		x -= wide
+	}
+	if l.Lead != "" {
+		c.Text(x, y, l.Lead, sheet.Strong(text))
+		x += typeface.Width(l.Lead, sheet.Bold, text) + leadGap
+	}
+	c.Text(x, y, l.words(), l.style())
+	done := l.S
+	for i, it := range l.Items {
+		if i > 0 {
+			done += ", "
+		}
+		from := typeface.Width(done, l.face(), text)
+		done += it.S
+		c.Link(sheet.Rect{X: x + from, Y: y - text*typeface.CapHeight - 0.5, W: typeface.Width(done, l.face(), text) - from, H: text*typeface.CapHeight + 1}, it.Target)
+	}
 }
 
 // widestWhere is the reference for which room is kept.
@@ -106,24 +151,22 @@ func Width(s string, face sheet.Face, size float64) float64 {
 	return typeface.Width(full, face, size)
 }
 
-// Caption gives a part's reference, plain name and place, with further lines between.
+// Caption gives a part's reference with its plain name, and its place behind further
+// words, joined while they fit.
 func Caption(ref, name, place string, more ...string) []Line {
-	out := []Line{{S: ref, Bold: true}}
 	if name == ref {
 		name = ""
 	}
-	for _, s := range append([]string{name}, more...) {
+	out := []Line{{Lead: ref, S: name}}
+	for _, s := range append(more, place) {
 		last := len(out) - 1
 		switch joint := out[last].S + " · " + s; {
 		case s == "":
 		case last > 0 && typeface.Width(joint, sheet.Regular, text) <= captionWidth:
-			out[last].S = joint
+			out[last] = Line{S: joint}
 		default:
-			out = append(out, Line{S: s})
+			out = append(out, Line{S: s, Grey: s == place})
 		}
-	}
-	if place != "" {
-		out = append(out, Line{S: place, Grey: true})
 	}
 	return out
 }
@@ -144,9 +187,29 @@ func wrap(lines []Line, width float64) []Line {
 			out = append(out, Line{S: l.S + Mark(l.Ref), Bold: l.Bold, Grey: l.Grey})
 			continue
 		}
-		for _, s := range typeface.Wrap(l.S, l.face(), text, width) {
+		if l.Lead != "" && (l.S == "" || l.Width() <= width) || len(l.Items) > 0 {
+			out = append(out, l)
+			continue
+		}
+		if l.Lead != "" {
+			out = append(out, Line{Lead: l.Lead})
+		}
+		for _, s := range atBlanks(l.S, l.face(), width) {
 			out = append(out, Line{S: s, Bold: l.Bold, Grey: l.Grey})
 		}
+	}
+	return out
+}
+
+// atBlanks breaks a text at its blanks, and inside a word only where that alone is too wide.
+func atBlanks(s string, face sheet.Face, width float64) []string {
+	var out []string
+	for _, word := range strings.Fields(s) {
+		if last := len(out) - 1; last >= 0 && typeface.Width(out[last]+" "+word, face, text) <= width {
+			out[last] += " " + word
+			continue
+		}
+		out = append(out, typeface.Wrap(word, face, text, math.Max(width, math.Min(typeface.Width(word, face, text), longestWord)))...)
 	}
 	return out
 }
@@ -169,7 +232,22 @@ func (l Line) style() sheet.Style {
 func widest(lines []Line) float64 {
 	w := 0.0
 	for _, l := range lines {
-		w = math.Max(w, Width(l.S, l.face(), text))
+		w = math.Max(w, l.Width())
+	}
+	return w
+}
+
+// leadGap is the white behind the bold beginning of a line, mm.
+const leadGap = 1.2
+
+// Width is the width of a line with room for the longest reference in it.
+func (l Line) Width() float64 {
+	w := Width(l.words(), l.face(), text)
+	if l.Lead != "" {
+		w += typeface.Width(l.Lead, sheet.Bold, text)
+		if l.words() != "" {
+			w += leadGap
+		}
 	}
 	return w
 }

@@ -148,10 +148,18 @@ func TestSidesFollowTheCurrent(t *testing.T) {
 }
 
 func TestCaptionJoinsWhatFits(t *testing.T) {
-	lines := Caption("FAN", "Radiator fan", "radiator support", "5 A")
-	require.Equal(t, []Line{{S: "FAN", Bold: true}, {S: "Radiator fan · 5 A"}, {S: "radiator support", Grey: true}}, lines)
+	lines := Caption("FAN", "Radiator fan", "nose", "5 A")
+	require.Equal(t, []Line{{Lead: "FAN", S: "Radiator fan"}, {S: "5 A · nose"}}, lines)
+	lines = Caption("FAN", "Radiator fan", "radiator support of the nose", "5 A")
+	require.Equal(t, []Line{{Lead: "FAN", S: "Radiator fan"}, {S: "5 A"}, {S: "radiator support of the nose", Grey: true}}, lines)
 	lines = Caption("FAN", "FAN", "", "")
-	require.Equal(t, []Line{{S: "FAN", Bold: true}}, lines)
+	require.Equal(t, []Line{{Lead: "FAN"}}, lines)
+}
+
+// TestALongNameStandsBelow: a reference and a name that do not fit one line stand in two.
+func TestALongNameStandsBelow(t *testing.T) {
+	lines := wrap(Caption("K1", "Heated rear window relay", ""), 30)
+	require.Equal(t, []Line{{Lead: "K1"}, {S: "Heated rear"}, {S: "window relay"}}, lines)
 }
 
 func TestResolve(t *testing.T) {

@@ -110,10 +110,37 @@ func (c *canvas) tabs(rows []landed, side Side) {
 		}
 		c.out = math.Max(c.out, tabWidth(l.use.Name)/2)
 		c.tab(x, l.middle(), tab+l.rows[len(l.rows)-1]-l.rows[0], l.use.Name, l.use.landings() > 0)
+		c.volts(x, l.rows[len(l.rows)-1]+tab/2, l.use.Volts)
 		for i := range l.use.landings() {
 			c.pins = append(c.pins, Pin{l.use.Terminal, side, x + out*tabWidth(l.use.Name)/2, l.rows[i]})
 		}
 	}
+}
+
+// voltsLeads is the height of a line of volts under a tab, mm.
+const voltsLeads = 3.4
+
+// volts sets what a meter reads under a tab that ends at y, over the tile's edge.
+func (c *canvas) volts(x, y float64, lines []string) {
+	for i, v := range lines {
+		w := typeface.Width(v, sheet.Bold, text)
+		top := y + 0.5 + float64(i)*voltsLeads
+		c.Rect(x-w/2-0.3, top-0.2, w+0.6, text*typeface.CapHeight+0.5, sheet.Filled(sheet.White))
+		c.Text(x, top+text*typeface.CapHeight, v, sheet.Strong(text).At(sheet.Centre))
+		c.out = math.Max(c.out, w/2+0.3)
+	}
+}
+
+// under is how far the volts of some terminals reach below their lowest row beyond the
+// room of one line.
+func under(uses ...[]Use) float64 {
+	most := 0
+	for _, us := range uses {
+		for _, u := range us {
+			most = max(most, len(u.Volts)-1)
+		}
+	}
+	return ceil(voltsLeads * float64(most))
 }
 
 // widestTab is the widest tab of an edge.
@@ -134,7 +161,7 @@ func (c *canvas) done(caption []Line, least float64) Tile {
 	w := math.Max(tile, words)
 	middle := c.x + c.w/2
 	for i, l := range lines {
-		c.Text(middle, c.h+float64(i+1)*Leads-0.6, l.S, l.style().At(sheet.Centre))
+		l.Put(&c.Canvas, middle, c.h+float64(i+1)*Leads-0.6, sheet.Centre)
 	}
 	dx := w/2 - middle
 	t := Tile{W: w, H: c.h, Marks: sheet.Move(c.Marks, dx, 0), Box: sheet.Rect{X: c.x + dx, Y: 0, W: c.w, H: c.h}}
@@ -151,11 +178,33 @@ func (c *canvas) done(caption []Line, least float64) Tile {
 }
 
 // captionWidth is how wide a caption may be below a narrow tile.
-const captionWidth = 30
+const captionWidth = 32
 
-// tileWords is how wide a caption may be below a tile, or in it.
-func (f Form) tileWords() float64 {
-	if f.Narrow {
+// Words is how wide a caption may be below a tile, or in it.
+func (f Form) Words() float64 {
+	switch {
+	case f.Narrow:
+		return 23
+	case f.Short:
+		return 28
+	}
+	return captionWidth
+}
+
+// Caption is how wide the words of a tile may be, wherever they stand.
+func (f Form) Caption() float64 {
+	if f.Beside {
+		return f.besideWords()
+	}
+	return f.Words()
+}
+
+// besideWords is how wide the words beside a tile may be.
+func (f Form) besideWords() float64 {
+	switch {
+	case f.Wide:
+		return 44
+	case f.Narrow:
 		return 23
 	}
 	return captionWidth
@@ -163,10 +212,13 @@ func (f Form) tileWords() float64 {
 
 // jointWords is how wide a caption may be below a splice or a connector.
 func (f Form) jointWords() float64 {
-	if f.Narrow {
-		return 14
+	switch {
+	case f.Narrow:
+		return 16
+	case f.Short:
+		return 26
 	}
-	return 22
+	return captionWidth
 }
 
 // through is a part with one way through: lead, pictogram, lead.
@@ -174,9 +226,9 @@ func through(role kind.Role, v Variant, west, east []Use, caption []Line, form F
 	l, endL := stack(west, 7.5, form.Pitch)
 	r, endR := stack(east, 7.5, form.Pitch)
 	if form.Beside {
-		return beside(role, v, l, r, math.Max(endL, endR)+7.5, caption)
+		return beside(role, v, l, r, math.Max(endL, endR)+7.5+under(west, east), caption, form.besideWords())
 	}
-	c := &canvas{w: 2*half + 4 + (widestTab(west)+widestTab(east))/2, h: math.Max(endL, endR) + 7.5}
+	c := &canvas{w: 2*half + 4 + (widestTab(west)+widestTab(east))/2, h: math.Max(endL, endR) + 7.5 + under(west, east)}
 	c.edge(role, 0, 0, c.w, c.h)
 	cx, cy := c.w/2+(widestTab(west)-widestTab(east))/4, 7.5
 	c.line(0, cy, cx-half, cy)
@@ -184,24 +236,28 @@ func through(role kind.Role, v Variant, west, east []Use, caption []Line, form F
 	c.glyph(v, cx, cy)
 	c.tabs(l, West)
 	c.tabs(r, East)
-	return c.done(caption, form.tileWords())
+	return c.done(caption, form.besideWords())
 }
 
 // beside is a part as a card: pictogram at the left, words at the right.
-func beside(role kind.Role, v Variant, l, r []landed, rowsEnd float64, caption []Line) Tile {
-	lines := wrap(caption, 32)
-	tw := widestTab([]Use{l[0].use}) / 2
+func beside(role kind.Role, v Variant, l, r []landed, rowsEnd float64, caption []Line, words float64) Tile {
+	lines := wrap(caption, words)
+	tw := widestTab(usesOf(l)) / 2
 	textX := tw + 2*half + 5
-	c := &canvas{w: textX + widest(lines) + widestTab([]Use{r[0].use})/2 + 1.5}
-	c.h = math.Max(rowsEnd, ceil(float64(len(lines))*Leads+3))
+	c := &canvas{w: textX + widest(lines) + widestTab(usesOf(r))/2 + 1.5}
+	c.h = math.Max(rowsEnd, ceil(float64(len(lines))*Leads+2.6))
 	c.edge(role, 0, 0, c.w, c.h)
-	cx := tw + half + 2.5
-	c.line(0, 7.5, cx-half, 7.5)
-	c.glyph(v, cx, 7.5)
+	cx, cy := tw+half+2.5, 7.5
+	if len(l) == 1 && len(r) == 1 {
+		c.line(0, cy, cx-half, cy)
+	} else {
+		cy = c.h / 2
+	}
+	c.glyph(v, cx, cy)
 	c.line(textX-1.4, 2.5, textX-1.4, c.h-2.5)
 	top := (c.h - float64(len(lines))*Leads) / 2
 	for i, line := range lines {
-		c.Text(textX, top+float64(i+1)*Leads-1.1, line.S, line.style())
+		line.Put(&c.Canvas, textX, top+float64(i+1)*Leads-1.1, sheet.Left)
 	}
 	c.tabs(l, West)
 	c.tabs(r, East)
@@ -212,13 +268,16 @@ func beside(role kind.Role, v Variant, l, r []landed, rowsEnd float64, caption [
 func block(role kind.Role, v Variant, west, east []Use, caption []Line, form Form) Tile {
 	l, endL := stack(west, 7.5, form.Pitch)
 	r, endR := stack(east, 7.5, form.Pitch)
-	c := &canvas{h: math.Max(15, math.Max(endL, endR)+7.5)}
+	if form.Beside {
+		return beside(role, v, l, r, math.Max(7.5, math.Max(endL, endR))+7.5+under(west, east), caption, form.besideWords())
+	}
+	c := &canvas{h: math.Max(15, math.Max(endL, endR)+7.5+under(west, east))}
 	c.w = 14 + 4 + (widestTab(west)+widestTab(east))/2
 	c.edge(role, 0, 0, c.w, c.h)
 	c.glyph(v, c.w/2+(widestTab(west)-widestTab(east))/4, c.h/2)
 	c.tabs(l, West)
 	c.tabs(r, East)
-	return c.done(caption, form.tileWords())
+	return c.done(caption, form.besideWords())
 }
 
 // connector is one cavity of a mated pair: two brackets that face each other.
@@ -229,8 +288,8 @@ func connector(west, east []Use, caption []Line, form Form) Tile {
 	low := c.h - 1.5
 	c.path(0.4, 1.5, 3, 1.5, 3, low, 0.4, low)
 	c.path(7.6, 1.5, 5, 1.5, 5, low, 7.6, low)
-	c.line(0, 5, 8, 5)
-	c.Rect(2, 4.2, 4, 1.6, sheet.Filled(sheet.Ink))
+	c.Line(0, 5, 8, 5, sheet.Solid(0.7))
+	c.Rect(1.4, 4, 5.2, 2, sheet.Filled(sheet.Ink))
 	c.lands(l, West)
 	c.lands(r, East)
 	return c.done(caption, form.jointWords())
@@ -290,15 +349,20 @@ func splice(uses []Use, caption []Line, form Form) Tile {
 	return c.done(caption, form.jointWords())
 }
 
-// Tag is an arrow that stands for a terminal drawn on another sheet; ref is the
-// anchor there.
-func Tag(u Use, side Side, title, ref string, form Form) Tile {
-	w := math.Max(typeface.Width(title, sheet.Bold, text), typeface.Width(widestWhere, sheet.Regular, text)) + 3.4
+// Tag is an arrow that stands for a terminal drawn on another sheet: its name, and the
+// circuit that it belongs to with the place of the anchor ref.
+func Tag(u Use, side Side, title, circuit, ref string, form Form) Tile {
+	line := Line{S: circuit + " · ", Ref: ref, Grey: true}
+	if circuit == "" {
+		line.S = ""
+	}
+	where := wrap([]Line{line}, 60)[0]
+	w := math.Max(typeface.Width(title, sheet.Bold, text), Width(where.S, sheet.Regular, text)) + 3.4
 	rows, end := stack([]Use{u}, 5, form.Pitch)
 	c := &canvas{w: w + 2.5, h: end + 5}
 	c.tagShape()
 	c.Text(2.4, 4.3, title, sheet.Strong(text))
-	c.Text(2.4, 4.3+Leads-0.4, Mark(ref), sheet.Plain(text).In(sheet.Grey))
+	c.Text(2.4, 4.3+Leads-0.4, where.S, sheet.Plain(text).In(sheet.Grey))
 	if len(rows[0].rows) > 1 && side == East {
 		x := c.w
 		c.Line(x, rows[0].rows[0], x, rows[0].rows[len(rows[0].rows)-1], sheet.Rounded(0.7))
@@ -331,13 +395,16 @@ func Rail(t harness.TerminalID, label []Line) Tile {
 // RailWide is the width of a supply bar and of the chassis rail.
 const RailWide = 3.0
 
-// groundWidth is how wide a ground's words may be.
-const groundWidth = 27
-
 // GroundEntry is one wire's place on the chassis rail, which stands at the far
 // edge of the tile; the words stand below the wire.
-func GroundEntry(t harness.TerminalID, side Side, label []Line) Tile {
-	return entry(t, side, wrap(label, groundWidth))
+func GroundEntry(t harness.TerminalID, side Side, label []Line, form Form) Tile {
+	return entry(t, side, wrap(label, form.Words()))
+}
+
+// EndRail is one wire's place on a bar at the right, which whoever places the tiles
+// draws at the far edge; the words stand below the wire.
+func EndRail(t harness.TerminalID, label []Line, form Form) Tile {
+	return entry(t, West, wrap(label, form.Words()))
 }
 
 // entry is a wire's place on a rail: the rail at the edge away from the wire, the
@@ -356,9 +423,9 @@ func entry(t harness.TerminalID, side Side, lines []Line) Tile {
 	for i, l := range lines {
 		y := entryRow + float64(i+1)*Leads
 		if side == West {
-			c.Text(text.Right(), y, l.S, l.style().At(sheet.Right))
+			l.Put(&c.Canvas, text.Right(), y, sheet.Right)
 		} else {
-			c.Text(text.X, y, l.S, l.style())
+			l.Put(&c.Canvas, text.X, y, sheet.Left)
 		}
 	}
 	tile.Pins, tile.Marks, tile.Solid = []Pin{{t, side, x, entryRow}}, c.Marks, []sheet.Rect{bar}

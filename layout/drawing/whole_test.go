@@ -1,0 +1,254 @@
+package drawing
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/samples"
+	"example.com/loomfolio/samples/worked"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// drawnSample is a sample with its jobs laid out, and its sheets.
+type drawnSample struct {
+	name     string
+	s        *sheets
+	jobs     []*job
+	pages    []leaf
+	drawings []Drawing
+}
+
+// eachSample lays the samples out on A4.
+func eachSample(t *testing.T, do func(t *testing.T, d drawnSample)) {
+	for _, sample := range samples.List() {
+		h, r := worked.Out(t, sample)
+		t.Run(sample.Name, func(t *testing.T) {
+			s := newSheets(h, r, body(t, "A4").Body)
+			d := drawnSample{name: sample.Name, s: s, jobs: s.jobs()}
+			d.drawings = slices.DeleteFunc(s.drawings(d.jobs), func(d Drawing) bool { return len(d.Circuits) == 0 })
+			d.pages = s.pack(s.blocks(d.jobs))
+			do(t, d)
+		})
+	}
+}
+
+// TestEveryWireHasItsFlag: each wire has the anchor of its flag once, on a sheet of its
+// circuit, at a text with its name.
+func TestEveryWireHasItsFlag(t *testing.T) {
+	eachSample(t, func(t *testing.T, d drawnSample) {
+		count := map[string]int{}
+		for _, sh := range d.drawings {
+			for _, m := range sh.Marks {
+				a, ok := m.(sheet.Anchor)
+				if !ok || !strings.HasPrefix(a.Name, "drawn/") {
+					continue
+				}
+				name := strings.TrimPrefix(a.Name, "drawn/")
+				count[name]++
+				at := slices.IndexFunc(d.s.h.Wires, func(w harness.Wire) bool { return w.Name == name })
+				require.Contains(t, sh.Circuits, d.s.h.Wires[at].Circuit, name)
+				require.True(t, near(sh.Marks, name, a.X, a.Y, 22), "no flag %s at its anchor", name)
+			}
+		}
+		for _, w := range d.s.h.Wires {
+			require.Equal(t, 1, count[w.Name], w.Name)
+		}
+	})
+}
+
+// near tells whether a text stands so near to a place.
+func near(marks []sheet.Mark, s string, x, y, within float64) bool {
+	return slices.ContainsFunc(marks, func(m sheet.Mark) bool {
+		t, ok := m.(sheet.Text)
+		return ok && (t.S == s || strings.HasPrefix(t.S, s+"  ")) && abs(t.X-x) <= within && abs(t.Y-y) <= within
+	})
+}
+
+// TestEveryPartIsOnItsCircuit: every part on which a wire of a circuit lands is a tile
+// there, with a pin for that wire; of a load that is fed there the way back to a ground or a bus is drawn too.
+func TestEveryPartIsOnItsCircuit(t *testing.T) {
+	eachSample(t, func(t *testing.T, d drawnSample) {
+		for _, j := range d.jobs {
+			for _, w := range j.wires {
+				for _, at := range []harness.TerminalID{d.s.h.Wires[w].From, d.s.h.Wires[w].To} {
+					require.True(t, shownOn(j.strips, at), "%s: %s of wire %s has no tile", circuitName(d.s.h.Circuits[j.circuits[0]]), d.s.h.Terminals[at].Full, d.s.h.Wires[w].Name)
+				}
+			}
+			returned(t, d.s, j)
+		}
+	})
+}
+
+// returned asks that each load fed on a job has a wire on its other end there too, if it
+// has one anywhere that leads over joints to a ground.
+func returned(t *testing.T, s *sheets, j *job) {
+	for _, st := range j.strips {
+		in := setOf(st.all())
+		for _, id := range s.partsOf(st.wires) {
+			for _, e := range s.h.Parts[id].Elements {
+				x := &s.h.Elements[e]
+				if x.Kind != harness.Load || len(s.landingOn([][]harness.TerminalID{{s.h.Live(x)}}, in)) == 0 {
+					continue
+				}
+				back := s.h.Earthed(x)
+				if way := s.toGround(set{}, back, farthest); back > 0 && way != nil {
+					require.NotEmpty(t, s.landingOn([][]harness.TerminalID{{back}}, in), "%s has no ground on %s", x.Name, circuitName(s.h.Circuits[j.circuits[0]]))
+				}
+			}
+		}
+	}
+}
+
+// shownOn tells whether a tile on one of some strips has a pin of a terminal.
+func shownOn(strips []*strip, at harness.TerminalID) bool {
+	for _, st := range strips {
+		for _, n := range st.graph.nodes {
+			for _, p := range n.tile.Pins {
+				if n.kind != asTag && p.Terminal == at {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// TestFewReferences: at most 1.5 a sheet.
+func TestFewReferences(t *testing.T) {
+	eachSample(t, func(t *testing.T, d drawnSample) {
+		tags := 0
+		for _, st := range allStrips(d.jobs) {
+			tags += len(st.lent.tagged)
+		}
+		t.Logf("%d references on %d sheets", tags, len(d.pages))
+		require.LessOrEqual(t, float64(tags), 1.5*float64(len(d.pages)))
+	})
+}
+
+// TestNoCircuitIsSplitInVain: one that fits a sheet stands on one, on every paper, and
+// the circuits stand in the order of their numbers.
+func TestNoCircuitIsSplitInVain(t *testing.T) {
+	for _, sample := range samples.List() {
+		h, r := worked.Out(t, sample)
+		for _, paper := range frame.Papers() {
+			s := newSheets(h, r, body(t, paper).Body)
+			jobs := s.jobs()
+			blocks := map[*job]int{}
+			var order []harness.CircuitID
+			for _, p := range s.pack(s.blocks(jobs)) {
+				for _, row := range p {
+					for _, b := range row {
+						blocks[b.b.job]++
+						order = append(order, b.b.circuits[0])
+					}
+				}
+			}
+			for _, j := range jobs {
+				s.states = j.states
+				whole := slices.ContainsFunc(j.strips, func(st *strip) bool { return st.part })
+				require.True(t, blocks[j] == 1 || whole || s.lowest(s.block(j, j.strips, true)) > s.body.H, "%s on %s is split", circuitName(h.Circuits[j.circuits[0]]), paper)
+			}
+			if jobs[0].power {
+				order = order[blocks[jobs[0]]:]
+			}
+			ranks := s.inOrder()
+			require.True(t, slices.IsSortedFunc(order, func(a, b harness.CircuitID) int { return slices.Index(ranks, a) - slices.Index(ranks, b) }), "%s on %s", sample.Name, paper)
+		}
+	}
+}
+
+// TestPowerComesFirst: on the first sheet stand the battery with both posts, the
+// alternator and the starter where there are any, and the feed of every panel that hangs
+// on nothing but fuses and posts.
+func TestPowerComesFirst(t *testing.T) {
+	feeds := map[string]string{
+		"kestrel": "FB.in FX.in FD.bat FE.bat ST.30", "camper": "FB1.bar FB2.bar FP1.30 FP2.main",
+		"tender": "FB.live STA.30", "first": "MF1.1 MF2.1 MF3.1 MF4.1",
+	}
+	eachSample(t, func(t *testing.T, d drawnSample) {
+		require.True(t, d.jobs[0].power)
+		for _, full := range strings.Fields(feeds[d.name]) {
+			at := slices.IndexFunc(d.s.h.Terminals, func(x harness.Terminal) bool { return x.Full == full })
+			require.True(t, shownOn(d.jobs[0].strips, harness.TerminalID(at)), full)
+		}
+		require.True(t, d.pages[0][0][0].b.power)
+		for i := range d.s.h.Parts {
+			p := &d.s.h.Parts[i]
+			switch p.Kind {
+			case harness.Battery:
+				for _, at := range p.Terminals {
+					require.True(t, shownOn(d.jobs[0].strips, at), d.s.h.Terminals[at].Full)
+				}
+			case harness.Alternator:
+				require.True(t, slices.ContainsFunc(p.Terminals, func(at harness.TerminalID) bool { return shownOn(d.jobs[0].strips, at) }), p.Ref)
+			}
+		}
+	})
+}
+
+// TestVoltsStandAtThePins: under each pin of a tile, behind the name of each joint and
+// ground, the volts of the circuit's own state, in which its loads are on.
+func TestVoltsStandAtThePins(t *testing.T) {
+	eachSample(t, func(t *testing.T, d drawnSample) {
+		for _, j := range d.jobs {
+			d.s.states = j.states
+			require.NotEmpty(t, j.states)
+			loads := d.s.loadsOfJob(j)
+			if _, on := d.s.mostOn(loads, nil); len(on) > 0 && !j.power {
+				first := d.s.r.States[j.states[0]].Name
+				require.True(t, slices.ContainsFunc(loads, func(l int) bool { return slices.Contains(d.s.r.Loads[l].On, first) }))
+			}
+			for _, st := range j.strips {
+				for _, n := range st.graph.nodes {
+					if n.part < 0 || n.kind == asTag {
+						continue
+					}
+					for _, p := range n.tile.Pins {
+						for _, v := range d.s.voltsAt(p.Terminal) {
+							require.True(t, saysVolts(n, v) || n.kind == asRail || n.kind == asEnd, "%s has no %s V", d.s.h.Terminals[p.Terminal].Full, v)
+						}
+					}
+				}
+			}
+		}
+	})
+}
+
+func saysVolts(n node, v string) bool {
+	return slices.ContainsFunc(n.tile.Marks, func(m sheet.Mark) bool {
+		t, ok := m.(sheet.Text)
+		return ok && t.Face == sheet.Bold && (t.S == v || strings.HasSuffix(t.S, "  "+v) || strings.HasSuffix(t.S, " / "+v) || strings.Contains(t.S, "  "+v+" / "))
+	})
+}
+
+// TestDeadOrder: what to measure begins at the ground and has six points at most; the
+// fuse comes before the load.
+func TestDeadOrder(t *testing.T) {
+	eachSample(t, func(t *testing.T, d drawnSample) {
+		for _, j := range d.jobs {
+			d.s.states = j.states
+			points := d.s.pointsOf(j)
+			require.LessOrEqual(t, len(points), mostPoints)
+			for _, p := range points {
+				require.NotEmpty(t, p.look)
+				require.NotEmpty(t, p.volts)
+				require.True(t, shownOn(j.strips, p.terminal), d.s.h.Terminals[p.terminal].Full)
+			}
+		}
+		if d.name != "kestrel" {
+			return
+		}
+		at := slices.IndexFunc(d.jobs, func(j *job) bool { return d.s.h.Circuits[j.circuits[0]].Number == "26" })
+		d.s.states = d.jobs[at].states
+		var names []string
+		for _, p := range d.s.pointsOf(d.jobs[at]) {
+			names = append(names, d.s.h.Terminals[p.terminal].Full)
+		}
+		require.Equal(t, "HLL.31 KD.85 KD.30 KD.86 FE.dip HLL.56b", strings.Join(names, " "))
+	})
+}
