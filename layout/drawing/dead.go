@@ -245,7 +245,7 @@ func (t *tracer) behind(p *harness.Part, at harness.TerminalID) []harness.Termin
 const footHead = "Dead? Measure in this order:"
 
 // footLeads is the distance of the lines of points, mm.
-const footLeads = 4.2
+const footLeads = 4.1
 
 // footLines breaks the points into lines of a width.
 func (s *sheets) footLines(b *block, wide float64) [][]point {

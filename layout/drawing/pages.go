@@ -10,9 +10,9 @@ import (
 
 // Heights of what stands around the strips, mm.
 const (
-	headHigh  = 6.0 // a circuit's name with what is said of it
+	headHigh  = 5.7 // a circuit's name with what is said of it
 	footRoom  = 10.0
-	blockGap  = 3.2
+	blockGap  = 2.6
 	blockSide = 10.0
 )
 

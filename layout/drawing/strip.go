@@ -14,6 +14,7 @@ type strip struct {
 	lent     lent             // wires of other strips that make it whole
 	circuits []harness.CircuitID
 	part     bool // one of the pieces of a circuit that fits no sheet
+	power    bool // of the supply, where lent wires count as much as its own
 	short    bool // it begins at tags: what leads up to it is too much for a sheet
 	graph    *graph
 	layout   *diagram.Layout
@@ -87,7 +88,7 @@ func (s *sheets) layOutJob(j *job) {
 		if j.power {
 			own, other = wires, nil
 		}
-		j.strips = append(j.strips, &strip{wires: own, lent: j.lent.only(other), circuits: j.circuits})
+		j.strips = append(j.strips, &strip{wires: own, lent: j.lent.only(other), circuits: j.circuits, power: j.power})
 	}
 	for range 12 {
 		var next []*strip
@@ -123,7 +124,7 @@ func (s *sheets) layOutJob(j *job) {
 
 // piece is a strip of some of another's wires that begins at tags.
 func (s *sheets) piece(wires []harness.WireID, of *strip, part bool) *strip {
-	return &strip{wires: wires, lent: s.lentTo(wires, true), circuits: of.circuits, part: part, short: true}
+	return &strip{wires: wires, lent: s.lentTo(wires, true), circuits: of.circuits, part: part, power: of.power, short: true}
 }
 
 // components groups wires that hang together by tiles; supplies and grounds,

@@ -61,8 +61,10 @@ func joinLast(caption, more []symbol.Line, wide float64) []symbol.Line {
 	return append(caption, more...)
 }
 
-// brief tells whether no own wire touches a part.
-func (b *builder) brief(p *harness.Part) bool { return len(b.s.touched(p, b.own)) == 0 }
+// brief tells whether no own wire touches a part; the supply tells all of each.
+func (b *builder) brief(p *harness.Part) bool {
+	return !b.st.power && len(b.s.touched(p, b.own)) == 0
+}
 
 // withVolts puts what a meter shows at a terminal behind its name.
 func (s *sheets) withVolts(name string, t harness.TerminalID) string {

@@ -72,7 +72,7 @@ func (v version) covered(l *diagram.Layout) []sheet.Rect {
 var footShares = []float64{1, 0.8, 0.65, 0.55, 0.45, 0.36}
 
 // footAir is the white above the points, mm.
-const footAir = 1.2
+const footAir = 0.9
 
 // tuck finds the place of the points with which a block that has a row to itself is lowest.
 func (s *sheets) tuck(b *block, x *shape) {
