@@ -24,7 +24,7 @@ func Labels(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, err
 	}
 	pages := slices.Concat(label.Sheets(ask), label.Labels(ask), fusemap.Cards(ask), label.Warnings(ask))
 	if len(pages) == 0 {
-		return nil, errors.New("nothing of this harness takes a label")
+		return nil, errors.New("nothing in this loom takes a label")
 	}
 	p := &sheet.Packet{
 		Title: h.Info.Title + ", labels", Subject: subject(h), Author: h.Info.Builder, Date: date(h), Caution: caution.Short(h)[0],

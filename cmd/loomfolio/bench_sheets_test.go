@@ -17,17 +17,12 @@ import (
 	"example.com/loomfolio/sizing/result"
 )
 
-// bold gives the bold texts of a kind of sheet, with how often each stands there.
-func bold(p *sheet.Packet, name string) map[string]int {
+// bold gives the bold texts of a group of sheets, with how often each stands there.
+func bold(p *sheet.Packet, group string) map[string]int {
 	out := map[string]int{}
-	for _, s := range p.Sheets {
-		if !strings.HasPrefix(s.Title, name) {
-			continue
-		}
-		for _, m := range s.Marks {
-			if text, ok := m.(sheet.Text); ok && text.Face == sheet.Bold {
-				out[text.S]++
-			}
+	for _, x := range texts(p, group) {
+		if x.Face == sheet.Bold {
+			out[x.S]++
 		}
 	}
 	return out
@@ -42,15 +37,15 @@ func TestTheBenchSheetsAgree(t *testing.T) {
 			_, r := kept(t, s.Name)
 			stuck, err := layout.Labels(h, r, layout.Options{For: layout.Bench})
 			require.NoError(t, err)
-			cuts, joints, labels := bold(p, "Wires and their ends"), bold(p, "Splices"), bold(stuck, "Labels")
+			cuts, joints, labels := bold(p, "wires"), bold(p, "splices"), bold(stuck, "labels")
 			for _, w := range h.Wires {
-				name := strings.ReplaceAll(w.Name, " ", "\u00a0")
+				name := w.Name
 				require.Positive(t, cuts[name]+cuts[name+"*"], "%s among the wires", w.Name)
 				require.Equal(t, endsInSplices(h, &w), joints[name], "%s on the splices sheet", w.Name)
 				require.Equal(t, 4, labels[name], "%s: two markers of two faces", w.Name)
 			}
 			shopping := strings.ReplaceAll(of(p, pages, "Shopping list"), "\u00a0", " ")
-			everythingIsBoughtOnce(t, h, r, texts(p, "Shopping list"))
+			everythingIsBoughtOnce(t, h, r, texts(p, "shopping"))
 			bench := strings.ReplaceAll(of(p, pages, "Wires and their ends"), "\u00a0", " ")
 			reelsAddUp(t, r, shopping, h.Sheet.Imperial)
 			cablesAddUp(t, r, bench, shopping, h)
@@ -119,17 +114,23 @@ func cablesAddUp(t *testing.T, r *result.Result, cuts, shopping string, h *harne
 	}
 }
 
-// texts gives the texts of a kind of sheet in the order in which they are drawn.
-func texts(p *sheet.Packet, name string) []sheet.Text {
+// texts gives the texts of a group of sheets, blanks made plain: all from its first anchor to that of the
+// next group, for small groups share a sheet.
+func texts(p *sheet.Packet, group string) []sheet.Text {
 	var out []sheet.Text
+	in := false
 	for _, s := range p.Sheets {
-		if !strings.Contains(s.Title, name) {
-			continue
-		}
 		for _, m := range s.Marks {
-			if x, ok := m.(sheet.Text); ok {
-				x.S = strings.ReplaceAll(x.S, "\u00a0", " ")
-				out = append(out, x)
+			switch m := m.(type) {
+			case sheet.Anchor:
+				if strings.HasPrefix(m.Name, "sheet/") {
+					in = m.Name == "sheet/"+group
+				}
+			case sheet.Text:
+				if in {
+					m.S = strings.ReplaceAll(m.S, "\u00a0", " ")
+					out = append(out, m)
+				}
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -109,11 +110,12 @@ func archived(t *testing.T, name string) ([]string, *sheet.Packet, *harness.Harn
 	return once.texts[name], p, h
 }
 
-// of joins the text of the sheets whose title or group begins so.
+// of joins the text of the sheets whose title or group begins so, or on which such a group begins.
 func of(p *sheet.Packet, pages []string, name string) string {
 	var out []string
 	for i, s := range p.Sheets {
-		if strings.HasPrefix(s.Title, name) || strings.HasPrefix(s.Group, name) {
+		also := slices.ContainsFunc(s.Also, func(a string) bool { return strings.HasPrefix(a, name) })
+		if strings.HasPrefix(s.Title, name) || strings.HasPrefix(s.Group, name) || also {
 			out = append(out, pages[i])
 		}
 	}
@@ -201,7 +203,13 @@ func TestReadersGetTheirSheets(t *testing.T) {
 		require.NotContains(t, titles[layout.Customer], name)
 		require.Contains(t, titles[layout.Archive], name)
 	}
-	for _, name := range []string{"Cover", "Circuit diagrams", "Fuse map", "Grounds"} {
+	for _, name := range []string{"Fuse map", "What feeds what", "Reading guide", "at a glance"} {
+		require.NotContains(t, titles[layout.Bench], name, "hands do without")
+		require.Contains(t, titles[layout.Customer], name)
+		require.Contains(t, titles[layout.Archive], name)
+	}
+	require.Contains(t, titles[layout.Customer], "Quick page")
+	for _, name := range []string{"Cover", "Circuit diagrams", "Connectors", "Splices", "Grounds", "Index"} {
 		for _, reader := range layout.Readers() {
 			require.Contains(t, titles[reader], name)
 		}

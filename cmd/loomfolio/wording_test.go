@@ -217,19 +217,35 @@ func TestSheetsSpeakTheTrade(t *testing.T) {
 	plain(t, all)
 }
 
-// printedText joins the texts of each sheet, as wrapped lines follow each other.
+// printedText joins the texts of each sheet: the wrapped lines of a paragraph by blanks, what stands
+// apart by bars.
 func printedText(p *sheet.Packet, where string) []said {
 	var out []said
 	for _, s := range p.Sheets {
-		var lines []string
+		var text strings.Builder
+		var last sheet.Text
 		for _, m := range s.Marks {
-			if text, ok := m.(sheet.Text); ok {
-				lines = append(lines, text.S)
+			if x, ok := m.(sheet.Text); ok {
+				text.WriteString(between(last, x))
+				text.WriteString(x.S)
+				last = x
 			}
 		}
-		out = append(out, said{where + ": " + s.Group + " / " + s.Title, strings.Join(lines, " ")})
+		out = append(out, said{where + ": " + s.Group + " / " + s.Title, text.String()})
 	}
 	return out
+}
+
+// between is what parts two texts that are set one after the other.
+func between(a, b sheet.Text) string {
+	switch down := b.Y - a.Y; {
+	case a.X != b.X || a.Size != b.Size || down <= 0 || down > 1.6*b.Size:
+		return " | "
+	case strings.HasSuffix(a.S, "-") || strings.HasSuffix(a.S, "\u2010"):
+		return ""
+	default:
+		return " "
+	}
 }
 
 // TestSourcesSpeakTheTrade: the strings of the program, so that a sentence that is seldom

@@ -67,7 +67,7 @@ func Bind(pages []Page, b Block) []sheet.Sheet {
 			p.Frame.Draw(&c, b)
 			p.Frame.drawTabs(&c, p.Tabs, tabs)
 		}
-		sheets = append(sheets, sheet.Sheet{W: p.Frame.W, H: p.Frame.H, Title: p.Title, Group: p.Group, Also: p.Also, Marks: c.Marks})
+		sheets = append(sheets, sheet.Sheet{W: p.Frame.W, H: p.Frame.H, Title: p.Title, Group: p.Group, Also: p.Also, No: i + 1, Marks: c.Marks})
 	}
 	return sheets
 }

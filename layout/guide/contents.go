@@ -67,19 +67,25 @@ func totals(a page.Ask) []total {
 		}
 	}
 	all := []total{
-		{value: fmt.Sprint(len(h.Circuits)), what: "circuits"}, {value: fmt.Sprint(len(h.Wires)), what: "wires"},
-		{value: longLength(length, h.Sheet.Imperial), what: "of wire"}, {value: copper.String(), what: "of copper"},
-		{value: fmt.Sprint(len(r.Loads)), what: "loads"}, {value: fmt.Sprint(len(r.Fuses) - breakers), what: "fuses"},
+		number(len(h.Circuits), "circuit"), number(len(h.Wires), "wire"),
+		{value: longLength(length, h.Sheet.Imperial), what: "of wire"}, {value: unit.MassText(copper, h.Sheet.Imperial), what: "of copper"},
+		number(len(r.Loads), "load"), number(len(r.Fuses)-breakers, "fuse"),
 	}
 	for _, k := range []struct {
 		what string
 		n    int
-	}{{"breakers", breakers}, {"relays", len(r.Relays)}, {"grounds", count(h, harness.Ground)}, {"splices", count(h, harness.Splice)}, {"connectors", count(h, harness.Connector)}} {
-		if k.n > 0 || k.what != "breakers" {
-			all = append(all, total{value: fmt.Sprint(k.n), what: k.what})
+	}{{"breaker", breakers}, {"relay", len(r.Relays)}, {"ground", count(h, harness.Ground)}, {"splice", count(h, harness.Splice)}, {"connector", count(h, harness.Connector)}} {
+		if k.n > 0 || k.what != "breaker" {
+			all = append(all, number(k.n, k.what))
 		}
 	}
 	return append(all, open(a))
+}
+
+// number is how many there are of a thing.
+func number(n int, one string) total {
+	value, what, _ := strings.Cut(unit.Counted(n, one), " ")
+	return total{value: value, what: what}
 }
 
 // open is how many findings are open, and where they stand.

@@ -175,9 +175,9 @@ var levels = []struct {
 	one   string
 	means string
 }{
-	{source.Error, "Errors", "Error", "Do not build or power the harness before these are settled."},
+	{source.Error, "Errors", "Error", "Do not build or power the loom before these are settled."},
 	{source.Warning, "Warnings", "Warning", "To be understood and decided before the work is signed off."},
-	{source.Advice, "Advisories", "Advisory", "Would make the harness better or easier to trace."},
+	{source.Advice, "Advisories", "Advisory", "Would make the loom better or easier to trace."},
 }
 
 func findingTable(a page.Ask, level source.Level) *table.Table {

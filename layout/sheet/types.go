@@ -31,6 +31,7 @@ type Sheet struct {
 	Title string   // also the bookmark
 	Group string   // bookmark of the level above; sheets of one group follow each other; "" for top level
 	Also  []string // further bookmarks of the top level
+	No    int      // its number in the whole packet; 0: its place among these
 	Marks []Mark
 }
 

@@ -47,14 +47,27 @@ func Files(p sheet.Packet) ([]File, error) {
 	return out, nil
 }
 
-// Names gives the files' names: the sheet's number, as wide as the last one, and
-// its title in plain letters.
+// Names gives the files' names: the sheet's number in the packet, as wide as the last one, and
+// its title in plain letters, without those of what stands under the first on the sheet.
 func Names(p sheet.Packet) []string {
-	width := max(2, len(strconv.Itoa(len(p.Sheets))))
+	number := func(i int) int {
+		if no := p.Sheets[i].No; no > 0 {
+			return no
+		}
+		return i + 1
+	}
+	width := 2
+	for i := range p.Sheets {
+		width = max(width, len(strconv.Itoa(number(i))))
+	}
 	out := make([]string, len(p.Sheets))
 	for i, s := range p.Sheets {
-		out[i] = fmt.Sprintf("%0*d", width, i+1)
-		if words := plain(s.Title); words != "" {
+		out[i] = fmt.Sprintf("%0*d", width, number(i))
+		title := s.Title
+		if len(s.Also) > 0 {
+			title, _, _ = strings.Cut(title, " · "+s.Also[0])
+		}
+		if words := plain(title); words != "" {
 			out[i] += "-" + words
 		}
 		out[i] += ".svg"
