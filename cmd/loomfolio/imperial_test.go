@@ -55,7 +55,8 @@ func inInches(t *testing.T, texts []said) {
 	t.Helper()
 	told := map[string]int{}
 	for _, s := range texts {
-		text := withoutSources(metricFine.ReplaceAllString(strings.ReplaceAll(s.text, "\u00a0", " "), "¤"))
+		joined := strings.Join(strings.Fields(strings.NewReplacer("\u00a0", " ", " | ", " ").Replace(s.text)), " ")
+		text := withoutSources(metricFine.ReplaceAllString(joined, "¤"))
 		for _, at := range metric.FindAllStringIndex(text, -1) {
 			if told[roomOf(s.where)]++; told[roomOf(s.where)] <= 3 {
 				t.Errorf("%s: …%q…", s.where, text[max(0, at[0]-50):min(len(text), at[1]+20)])
