@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/layout/cover"
 	"example.com/loomfolio/layout/faces"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/fusemap"
@@ -38,20 +39,20 @@ func withCover(a page.Ask) (byKind map[string][]frame.Page, all []frame.Page) {
 	for range 4 {
 		byKind = map[string][]frame.Page{}
 		var rest []frame.Page
-		var list []guide.Entry
+		var list []cover.Entry
 		for _, k := range explained {
 			pages := k.lay(a)
 			byKind[k.name] = pages
 			if len(pages) > 0 {
-				list = append(list, guide.Entry{Title: k.name, Anchor: k.anchor, Sheet: len(rest), Count: len(pages)})
+				list = append(list, cover.Entry{Title: k.name, Anchor: k.anchor, Sheet: len(rest), Count: len(pages)})
 				rest = append(rest, pages...)
 			}
 		}
-		front := len(guide.Cover(a, list))
+		front := len(cover.Cover(a, list))
 		for i := range list {
 			list[i].Sheet += front + 1
 		}
-		byKind["cover"] = guide.Cover(a, list)
+		byKind["cover"] = cover.Cover(a, list)
 		all = append(byKind["cover"], rest...)
 		a.Known = frame.Places(all)
 	}
@@ -96,7 +97,7 @@ func TestNothingToExplain(t *testing.T) {
 	require.Empty(t, faces.ConnectorFaces(a))
 	require.Empty(t, fusemap.FuseMap(a))
 	require.Empty(t, power.Grounds(a))
-	require.Len(t, guide.Cover(a, nil), 1)
+	require.Len(t, cover.Cover(a, nil), 1)
 	require.NotEmpty(t, guide.ReadingGuide(a))
 }
 

@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"example.com/loomfolio/layout/bench"
+	"example.com/loomfolio/layout/cover"
 	"example.com/loomfolio/layout/cutlist"
 	"example.com/loomfolio/layout/faces"
 	"example.com/loomfolio/layout/feeds"
@@ -27,8 +28,8 @@ type group struct {
 	lay               func(page.Ask) []frame.Page
 }
 
-// cover is the name of the first group, which lists the others.
-const cover = "cover"
+// front is the name of the first group, which lists the others.
+const front = "cover"
 
 var (
 	everybody  = []string{Bench, Customer}
@@ -90,7 +91,7 @@ func groupsFor(reader string, asked []string, once prepared) []group {
 
 // Groups lists what a choice of sheets may name, in the order of the binder.
 func Groups() []string {
-	names := []string{cover}
+	names := []string{front}
 	for _, g := range append(groups(prepared{}), apart()...) {
 		names = append(names, g.name)
 	}
@@ -107,10 +108,10 @@ func all(a page.Ask, asked []string, once prepared) []frame.Page {
 		work.Go(func() { laid[i] = stack{pages: marked(g.lay(a), g), again: lower(a, g)} })
 	}
 	work.Wait()
-	var list []guide.Entry
+	var list []cover.Entry
 	for i, s := range laid {
 		if len(s.pages) > 0 {
-			list = append(list, guide.Entry{Title: heading(s.pages[0]), Anchor: groups[i].anchor, Count: len(s.pages)})
+			list = append(list, cover.Entry{Title: heading(s.pages[0]), Anchor: groups[i].anchor, Count: len(s.pages)})
 		}
 	}
 	laid = slices.DeleteFunc(laid, func(s stack) bool { return len(s.pages) == 0 })
@@ -139,10 +140,10 @@ func marked(pages []frame.Page, g group) []frame.Page {
 
 // withCover puts the cover first; it grows with the findings, so the numbers in
 // its list follow from its own length.
-func withCover(a page.Ask, list []guide.Entry, laid []stack) []frame.Page {
+func withCover(a page.Ask, list []cover.Entry, laid []stack) []frame.Page {
 	var pages []frame.Page
 	for range 2 {
-		first := marked(guide.Cover(a, list), group{name: cover, tab: "Guide"})
+		first := marked(cover.Cover(a, list), group{name: front, tab: "Guide"})
 		var starts []int
 		pages, starts = stacked(append([]stack{{pages: first}}, laid...))
 		for i := range list {

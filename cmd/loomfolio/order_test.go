@@ -89,8 +89,9 @@ layout/page
 layout/drawing
 layout/glance
 layout/feeds
-layout/guide/outline
+layout/cover/outline
 layout/fused
+layout/cover
 layout/guide
 layout/fusemap
 layout/quick
@@ -200,7 +201,7 @@ func TestSheetsImportNoEngine(t *testing.T) {
 }
 
 // rooms lay a kind or two of sheets each; what several need stands below them.
-var rooms = []string{"layout/guide", "layout/fusemap", "layout/faces", "layout/power", "layout/bench", "layout/cutlist", "layout/label", "layout/loom"}
+var rooms = []string{"layout/cover", "layout/guide", "layout/fusemap", "layout/faces", "layout/power", "layout/bench", "layout/cutlist", "layout/label", "layout/loom"}
 
 func TestRoomsStandApart(t *testing.T) {
 	all := imports(t)

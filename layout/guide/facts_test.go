@@ -1,18 +1,13 @@
 package guide
 
 import (
-	"bytes"
 	"fmt"
-	"image"
-	"image/png"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/layout/caution"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
@@ -22,91 +17,23 @@ import (
 	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
-	"example.com/loomfolio/sizing/rules"
-	"example.com/loomfolio/sizing/source"
 )
 
-// sheets of a packet, by a list about as long as one has.
-func entriesFor(n int) []Entry {
-	var list []Entry
-	for i := range n {
-		list = append(list, Entry{Title: fmt.Sprintf("Kind of sheet %d.", i), Anchor: fmt.Sprintf("sheet/kind-%d", i), Sheet: i + 2, Count: 1})
-	}
-	return list
-}
-
 // words are those of pages with every line's end a blank, as a reader takes them.
-func words(pages []frame.Page) string {
-	return strings.Join(strings.Fields(toy.Plain(toy.Words(pages))), " ")
-}
+func words(pages []frame.Page) string { return toy.Running(pages) }
 
-func joined(s string) string { return strings.Join(strings.Fields(toy.Plain(s)), " ") }
+func joined(s string) string { return toy.OneLine(s) }
 
 // unspaced takes all blanks out, for texts whose lines end within a word.
 func unspaced(s string) string { return strings.ReplaceAll(joined(s), " ", "") }
 
 // each calls a test for every sample, reader and paper.
-func each(t *testing.T, test func(t *testing.T, a page.Ask)) {
-	for k, s := range samples.List() {
-		a := toy.Archive(t, s)
-		for i, paper := range frame.Papers() {
-			for _, reader := range []string{page.Archive, page.Bench, page.Customer} {
-				if testing.Short() && i != k%len(frame.Papers()) {
-					continue
-				}
-				b := page.Of(a.H, a.R, paper, reader)
-				t.Run(s.Name+" "+reader+" "+paper, func(t *testing.T) { test(t, b) })
-			}
-		}
-	}
-}
+func each(t *testing.T, test func(t *testing.T, a page.Ask)) { toy.Each(t, test) }
 
-// TestCoverOfTheSamples: what a cover promises stands on its first sheet, and nothing on anything else.
-func TestCoverOfTheSamples(t *testing.T) {
-	lines := regexp.MustCompile(`\blines? \d`)
-	each(t, func(t *testing.T, a page.Ask) {
-		list := entriesFor(14)
-		pages := Cover(a, list)
-		require.LessOrEqual(t, len(pages), 2)
-		for _, p := range pages {
-			toy.CheckPage(t, p)
-			require.Greater(t, p.Bottom, 0.0)
-		}
-		first, all := words(pages[:1]), words(pages)
-		i := a.H.Info
-		for _, fact := range append([]string{i.VehicleName, i.VehicleIdentity, i.Title, i.Date, i.Builder, i.Customer, polarity(a), returning(a), a.H.System.Volts.String(),
-			"Hand-over", "Built by", "Built for", "Handed over on", "Mileage or hours", "Signature, builder", "Signature, owner", spareLabel}, caution.Full(a.H)...) {
-			require.Contains(t, first, joined(fact))
-		}
-		for _, x := range totals(a) {
-			require.Contains(t, first, joined(x.value))
-			require.Contains(t, first, joined(x.what))
-		}
-		for _, e := range list {
-			require.Contains(t, first, e.Title)
-		}
-		require.Contains(t, all, joined(i.Notes))
-		for _, f := range a.R.Fuses {
-			if !f.Breaker {
-				require.True(t, slices.ContainsFunc(pages[0].Marks, says(page.Trimmed(float64(f.Rating), 1))), "a spare %s", f.Rating)
-			}
-		}
-		for _, f := range a.R.Findings {
-			require.Contains(t, all, joined(f.Detail[1:len(f.Detail)-1]))
-			require.Contains(t, all, joined(strings.Split(f.Summary, ":")[0])[1:])
-		}
-		require.Equal(t, len(a.R.Findings) > 0 && a.For != page.Customer, lines.MatchString(all), "lines of the description")
-	})
-}
-
-func says(s string) func(sheet.Mark) bool {
-	return func(m sheet.Mark) bool { x, ok := m.(sheet.Text); return ok && x.S == s }
-}
-
-// TestFewSheets: cover and guide of the samples on A4.
+// TestFewSheets: the guide of the samples on A4.
 func TestFewSheets(t *testing.T) {
-	for name, most := range map[string]struct{ cover, archive, bench, customer int }{
-		"first": {1, 2, 2, 1}, "kestrel": {2, 3, 2, 1}, "camper": {2, 3, 2, 1}, "tender": {2, 2, 2, 1},
+	for name, most := range map[string]struct{ archive, bench, customer int }{
+		"first": {2, 2, 1}, "kestrel": {3, 2, 1}, "camper": {3, 2, 1}, "tender": {2, 2, 1},
 	} {
 		for _, s := range samples.List() {
 			if s.Name != name {
@@ -114,7 +41,6 @@ func TestFewSheets(t *testing.T) {
 			}
 			h := toy.Archive(t, s)
 			count := func(reader string) int { return len(ReadingGuide(page.Of(h.H, h.R, "A4", reader))) }
-			require.LessOrEqual(t, len(Cover(page.Of(h.H, h.R, "A4", page.Archive), entriesFor(14))), most.cover, name)
 			require.LessOrEqual(t, count(page.Archive), most.archive, name)
 			require.LessOrEqual(t, count(page.Bench), most.bench, name)
 			require.LessOrEqual(t, count(page.Customer), most.customer, name)
@@ -192,27 +118,6 @@ func TestNotesRunOn(t *testing.T) {
 	require.Equal(t, want, strings.Join(text, ""))
 }
 
-// TestNamesAreSetByTheirLength: one line as large as it fits, else two, never smaller than the least step.
-func TestNamesAreSetByTheirLength(t *testing.T) {
-	for _, c := range []struct {
-		name     string
-		capitals float64
-		lines    int
-	}{
-		{"Kestrel GT", 12, 1},
-		{"Kestrel GT Competition", 10, 1},
-		{"Kestrel GT Competition, left", 8, 1},
-		{"Kestrel GT Competition, left-hand drive, long tail", 10, 2},
-	} {
-		capitals, lines := stepOf(c.name, 172)
-		require.Equal(t, c.capitals, capitals, c.name)
-		require.Len(t, lines, c.lines, c.name)
-	}
-	capitals, lines := stepOf(strings.Repeat("Kestrel ", 40), 172)
-	require.Equal(t, 6.0, capitals)
-	require.Greater(t, len(lines), 2)
-}
-
 // TestColumnsEndAlike: items flow in order, no column is higher than the room, and the columns of
 // the last sheet end at about one height.
 func TestColumnsEndAlike(t *testing.T) {
@@ -239,67 +144,24 @@ func TestColumnsEndAlike(t *testing.T) {
 	require.Equal(t, []int{0, 1, 1}, starts, "one that fits nowhere stands out")
 }
 
-// TestRulesOfWritingAreRules, and their findings stay off the customer's cover alone.
-func TestRulesOfWritingAreRules(t *testing.T) {
-	list, err := rules.List()
-	require.NoError(t, err)
-	for _, slug := range ofWriting {
-		require.True(t, slices.ContainsFunc(list, func(r source.Rule) bool { return r.Slug == slug }), slug)
-	}
-	a := toy.Car(6, 3)
-	a.R.Findings = source.Problems{{Slug: "slack-only", Level: source.Advice, Summary: "wires at the tray are slack alone"}, {Slug: "key-off-drain", Level: source.Warning, Summary: "the drain is 80 mA"}}
-	a.R.Accepted = []source.Accepted{{Problem: source.Problem{Slug: "size-from-strands", Summary: "28/0.30 is a count"}, Because: "old reel"}}
-	for _, reader := range []string{page.Archive, page.Bench, page.Customer} {
-		a.For = reader
-		text := words(Cover(a, nil))
-		require.Contains(t, text, "The drain is 80 mA")
-		require.Equal(t, reader != page.Customer, strings.Contains(text, "slack alone"))
-		require.Equal(t, reader != page.Customer, strings.Contains(text, "old reel"))
-	}
-	require.Len(t, a.R.Findings, 2, "the results stay as they are")
-}
-
-// photograph is a grey picture.
-func photograph(t *testing.T, file string, wide, high int) *harness.Picture {
-	var b bytes.Buffer
-	require.NoError(t, png.Encode(&b, image.NewRGBA(image.Rect(0, 0, wide, high))))
-	return &harness.Picture{File: file, Form: sheet.PNG, Data: b.Bytes(), Wide: wide, High: high}
-}
-
-func picturesOf(pages []frame.Page) (out []sheet.Picture) {
-	for _, p := range pages {
-		for _, m := range p.Marks {
-			if x, ok := m.(sheet.Picture); ok {
-				out = append(out, x)
-			}
-		}
-	}
-	return out
-}
-
-// TestPhotographs: the cover shows the vehicle's in its shape, the guide those of places and parts,
-// each over its name, which leads to what it shows.
+// TestPhotographs: those of places and parts, each over its name, which leads to what it shows.
 func TestPhotographs(t *testing.T) {
 	for _, paper := range frame.Papers() {
 		for _, wide := range []int{60, 300, 900} {
 			a := toy.Car(6, 3)
 			a.Paper = paper
-			require.Empty(t, picturesOf(append(Cover(a, nil), ReadingGuide(a)...)))
-			a.H.Sheet.Picture = photograph(t, "car.png", wide, 300)
-			a.H.Places[0].Picture = photograph(t, "tray.png", 400, 300)
+			require.Empty(t, toy.Pictures(ReadingGuide(a)))
+			a.H.Places[0].Picture = toy.Photograph(t, "tray.png", 400, 300)
 			for i := range a.H.Parts {
-				a.H.Parts[i].Picture = photograph(t, "part.png", 300, wide)
+				a.H.Parts[i].Picture = toy.Photograph(t, "part.png", 300, wide)
 			}
 			a.H.Parts[1].Picture = &harness.Picture{File: "left-out.png"}
 			a.Known = map[string]frame.Place{"connector/X1": {Sheet: 9}, "part/K1": {Sheet: 8}, "place/tray": {Sheet: 7}}
-			cover, guide := Cover(a, nil), ReadingGuide(a)
-			for _, p := range append(slices.Clone(cover), guide...) {
+			guide := ReadingGuide(a)
+			for _, p := range guide {
 				toy.CheckPage(t, p)
 			}
-			first := picturesOf(cover)
-			require.Len(t, first, 1)
-			require.InDelta(t, float64(wide)/300, first[0].W/first[0].H, 1e-6)
-			require.Len(t, picturesOf(guide), len(a.H.Parts))
+			require.Len(t, toy.Pictures(guide), len(a.H.Parts))
 			text := words(guide)
 			require.Contains(t, text, "Photographs")
 			dump := ""

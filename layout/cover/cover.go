@@ -1,11 +1,11 @@
-// Package guide lays out the sheets that say what the harness is and how the others are
-// read: the cover, on which the vehicle is handed over, with its cautions and findings, and the reading guide.
+// Package cover lays out the first sheet, which says what the harness is and on which the
+// vehicle is handed over, with its cautions, the list of sheets and the findings.
 //
-// In: page.Ask, which is the model, the results, the paper and the reader. Out:
-// the pages of one kind of sheet. It holds that no text is cut off or lies on another:
-// what does not fit goes on the next sheet, drawings take the height that their words
-// need, and colour is always accompanied by its name. All lengths are mm.
-package guide
+// In: page.Ask, which is the model, the results, the paper and the reader, and the
+// list of the other sheets. Out: the cover and the sheets that it runs on to. It holds that
+// the cautions always stand on the first sheet, in full, and that no text is cut off or lies
+// on another: what does not fit goes on the next sheet. All lengths are mm.
+package cover
 
 import (
 	"strings"

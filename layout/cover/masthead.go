@@ -1,10 +1,10 @@
-package guide
+package cover
 
 import (
 	"math"
 
+	"example.com/loomfolio/layout/cover/outline"
 	"example.com/loomfolio/layout/frame"
-	"example.com/loomfolio/layout/guide/outline"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"

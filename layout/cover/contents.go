@@ -1,4 +1,4 @@
-package guide
+package cover
 
 import (
 	"fmt"

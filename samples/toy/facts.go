@@ -1,0 +1,58 @@
+package toy
+
+import (
+	"bytes"
+	"image"
+	"image/png"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/layout/frame"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing/harness"
+)
+
+// Each calls a test for every sample, reader and paper; of a short run each sample on one paper.
+func Each(t *testing.T, test func(t *testing.T, a page.Ask)) {
+	for k, s := range samples.List() {
+		a := Archive(t, s)
+		for i, paper := range frame.Papers() {
+			for _, reader := range []string{page.Archive, page.Bench, page.Customer} {
+				if testing.Short() && i != k%len(frame.Papers()) {
+					continue
+				}
+				b := page.Of(a.H, a.R, paper, reader)
+				t.Run(s.Name+" "+reader+" "+paper, func(t *testing.T) { test(t, b) })
+			}
+		}
+	}
+}
+
+// Running are the words of pages with every line's end a blank, as a reader takes them.
+func Running(pages []frame.Page) string { return OneLine(Words(pages)) }
+
+// OneLine is a text with one blank in the place of each line's end and each row of blanks.
+func OneLine(s string) string { return strings.Join(strings.Fields(Plain(s)), " ") }
+
+// Photograph is a picture of so many pixels.
+func Photograph(t testing.TB, file string, wide, high int) *harness.Picture {
+	var b bytes.Buffer
+	require.NoError(t, png.Encode(&b, image.NewRGBA(image.Rect(0, 0, wide, high))))
+	return &harness.Picture{File: file, Form: sheet.PNG, Data: b.Bytes(), Wide: wide, High: high}
+}
+
+// Pictures are those that pages show.
+func Pictures(pages []frame.Page) (out []sheet.Picture) {
+	for _, p := range pages {
+		for _, m := range p.Marks {
+			if x, ok := m.(sheet.Picture); ok {
+				out = append(out, x)
+			}
+		}
+	}
+	return out
+}
