@@ -84,7 +84,10 @@ layout/table
 layout/frame
 layout/symbol
 layout/diagram/private:   github.com/tetratelabs/wazero golang.org/x/sys
-layout/diagram:           github.com/goccy/go-graphviz
+layout/diagram/dot:       github.com/goccy/go-graphviz
+layout/diagram/track
+layout/diagram/chart
+layout/diagram
 layout/page
 layout/drawing
 layout/glance

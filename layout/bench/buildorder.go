@@ -107,7 +107,7 @@ func laySteps(a page.Ask) []table.Row {
 	var rows []table.Row
 	for _, r := range layOrder(a) {
 		run := &a.H.Runs[r.Run]
-		rows = append(rows, work("Run "+page.Letter(run.ID), page.List(": ", placeName(a.H, run.From)+" – "+placeName(a.H, run.To),
+		rows = append(rows, work("Run "+page.Letter(run.ID), page.List(": ", a.H.Places[run.From].Name+" – "+a.H.Places[run.To].Name,
 			page.Counted(len(r.Wires), "wire")+flexing(run))))
 	}
 	return rows
@@ -251,9 +251,9 @@ func wallTable(a page.Ask) *table.Table {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
 			{Draw: table.TickBox()},
 			{S: page.Letter(r.Run), Bold: true, Link: a.Link(a.RunAnchor(r.Run))},
-			table.Noted(a.H.Places[run.From].Zone+" and "+a.H.Places[run.To].Zone, placeName(a.H, run.From)+" – "+placeName(a.H, run.To)),
-			table.Text(placeName(a.H, r.PassFrom)),
-			bore(r.Hole, imperial), bore(r.Grommet, imperial), bore(r.Clear, imperial),
+			table.Noted(a.H.Places[run.From].Zone+" and "+a.H.Places[run.To].Zone, a.H.Places[run.From].Name+" – "+a.H.Places[run.To].Name),
+			table.Text(a.H.Places[r.PassFrom].Name),
+			page.Bore(r.Hole, imperial), page.Bore(r.Grommet, imperial), page.Bore(r.Clear, imperial),
 			table.Text(page.OrDash(page.Refs(a, r.Open))),
 		}})
 	}

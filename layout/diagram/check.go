@@ -3,6 +3,8 @@ package diagram
 import (
 	"fmt"
 	"math"
+
+	"example.com/loomfolio/layout/diagram/track"
 )
 
 // Check says what is wrong with a layout of a graph: tiles on one another, a wire
@@ -60,7 +62,7 @@ func (l *Layout) checkPath(g Graph, wire int, path []Point, tiles []Rect, say sa
 	for k, e := range []End{w.From, w.To} {
 		p := g.pin(e)
 		want := Point{X: l.Nodes[e.Node].X + p.X, Y: l.Nodes[e.Node].Y + p.Y}
-		if len(path) < 2 || !same(path[k*(len(path)-1)], want) {
+		if len(path) < 2 || !track.Same(path[k*(len(path)-1)], want) {
 			say("wire %d does not reach its pin", wire)
 			return
 		}

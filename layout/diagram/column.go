@@ -5,11 +5,9 @@ import (
 	"math"
 	"slices"
 	"strings"
-)
 
-// perMM is how many of the library's points stand for one mm, so that the grid
-// comes out in whole points.
-const perMM = 4
+	"example.com/loomfolio/layout/diagram/dot"
+)
 
 // assignColumns gives the column of each node, numbered from 0. Where no wires
 // form a ring the longest paths decide, pulled tight; else the library does.
@@ -37,7 +35,7 @@ func libraryColumns(g Graph) []int {
 		b.WriteString(sameRank(g, c.want, c.rank))
 	}
 	b.WriteString("}\n")
-	spots, err := runDot(b.String(), len(g.Nodes))
+	spots, err := dot.Run(b.String(), len(g.Nodes))
 	if err != nil {
 		return longestPaths(g)
 	}
@@ -69,10 +67,10 @@ func sameRank(g Graph, want Column, rank string) string {
 	return "{rank=" + rank + "; " + strings.Join(names, "; ") + "}\n"
 }
 
-func inches(mm float64) string { return fmt.Sprintf("%.4f", mm*perMM/72) }
+func inches(mm float64) string { return fmt.Sprintf("%.4f", mm*dot.PerMM/72) }
 
 // byX numbers the distinct x from left to right.
-func byX(n int, spots map[string]spot) []int {
+func byX(n int, spots map[string]dot.Spot) []int {
 	var xs []int
 	at := make([]int, n)
 	for i := range n {

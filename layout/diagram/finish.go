@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/layout/diagram/track"
 	"example.com/loomfolio/layout/sheet"
 )
 
@@ -44,7 +45,7 @@ func (l *Layout) setDown() {
 		b.trace(l, l.channels, i)
 	}
 	for i := range l.Paths {
-		l.Paths[i] = tidy(l.Paths[i])
+		l.Paths[i] = track.Tidy(l.Paths[i])
 	}
 	b.placeFlags(l, l.channels)
 }
@@ -151,8 +152,8 @@ func (b *board) over(ch channel) float64 {
 }
 
 // trackX is the x of a track: half of what is left over lies to the left of the tracks.
-func (b *board) trackX(ch channel, track int) float64 {
-	return ch.x + ch.zoneL + b.over(ch)/2 + (float64(track)+0.5)*b.r.Track
+func (b *board) trackX(ch channel, n int) float64 {
+	return ch.x + ch.zoneL + b.over(ch)/2 + (float64(n)+0.5)*b.r.Track
 }
 
 // trace adds a segment's points to its wire's path.
@@ -169,7 +170,7 @@ func (b *board) trace(l *Layout, channels []channel, i int) {
 	case second != nil:
 		*path = append(*path, b.detour(ch, s, *first, *second)...)
 	case first != nil:
-		x := b.trackX(ch, first.track)
+		x := b.trackX(ch, first.Track)
 		*path = append(*path, Point{X: x, Y: ends[0].Y}, Point{X: x, Y: ends[1].Y})
 	}
 	if s.to.pin >= 0 {
@@ -178,20 +179,20 @@ func (b *board) trace(l *Layout, channels []channel, i int) {
 }
 
 // detour gives the four corners of a wire led in two steps, in its direction.
-func (b *board) detour(ch channel, s segment, first, second run) []Point {
-	x1, x2 := b.trackX(ch, first.track), b.trackX(ch, second.track)
-	out := []Point{{X: x1, Y: first.left[0]}, {X: x1, Y: first.right[0]}, {X: x2, Y: second.left[0]}, {X: x2, Y: second.right[0]}}
+func (b *board) detour(ch channel, s segment, first, second track.Run) []Point {
+	x1, x2 := b.trackX(ch, first.Track), b.trackX(ch, second.Track)
+	out := []Point{{X: x1, Y: first.Left[0]}, {X: x1, Y: first.Right[0]}, {X: x2, Y: second.Left[0]}, {X: x2, Y: second.Right[0]}}
 	if !s.fromL {
 		out[0], out[1], out[2], out[3] = out[3], out[2], out[1], out[0]
 	}
 	return out
 }
 
-func (c channel) find(seg int) (first, second *run) {
+func (c channel) find(seg int) (first, second *track.Run) {
 	for i := range c.runs {
 		switch {
-		case c.runs[i].seg != seg:
-		case c.runs[i].second:
+		case c.runs[i].Seg != seg:
+		case c.runs[i].Second:
 			second = &c.runs[i]
 		default:
 			first = &c.runs[i]
@@ -203,30 +204,6 @@ func (c channel) find(seg int) (first, second *run) {
 func (b *board) pinAt(l *Layout, p place) Point {
 	n := b.items[p.item].node
 	return Point{X: l.Nodes[n].X + b.g.Nodes[n].Pins[p.pin].X, Y: b.yOf(p)}
-}
-
-// tidy drops repeated points and those in the middle of a straight piece.
-func tidy(path []Point) []Point {
-	var out []Point
-	for _, p := range path {
-		if n := len(out); n > 0 && same(out[n-1], p) {
-			continue
-		}
-		if n := len(out); n > 1 && inLine(out[n-2], out[n-1], p) {
-			out[n-1] = p
-			continue
-		}
-		out = append(out, p)
-	}
-	return out
-}
-
-func same(a, b Point) bool { return math.Abs(a.X-b.X) < 1e-6 && math.Abs(a.Y-b.Y) < 1e-6 }
-
-func inLine(a, b, c Point) bool {
-	level := math.Abs(a.Y-b.Y) < 1e-6 && math.Abs(b.Y-c.Y) < 1e-6 && (b.X-a.X)*(c.X-b.X) >= 0
-	plumb := math.Abs(a.X-b.X) < 1e-6 && math.Abs(b.X-c.X) < 1e-6 && (b.Y-a.Y)*(c.Y-b.Y) >= 0
-	return level || plumb
 }
 
 // placeFlags lays each flag on a level stretch of its wire.
@@ -273,7 +250,7 @@ func (b *board) openFrom(l *Layout, ch channel, p place, left bool) float64 {
 // quiet tells whether nothing in the channel's tracks comes near a flag at y.
 func (b *board) quiet(ch channel, y float64) bool {
 	for _, r := range ch.runs {
-		if r.lo < y+b.r.FlagDown+1 && r.hi > y-b.r.FlagUp-1 {
+		if r.Lo < y+b.r.FlagDown+1 && r.Hi > y-b.r.FlagUp-1 {
 			return false
 		}
 	}

@@ -3,7 +3,7 @@
 //
 // In: the model, the results and the large paper. Out: one sheet, or none where the diagrams
 // are few enough to be the whole picture, or where the paper cannot hold it at a readable
-// size (Drawn.Missed says so). The graph library ranks and orders the parts (diagram.LayChart);
+// size (Drawn.Missed says so). The graph library ranks and orders the parts (chart.Lay);
 // no text is smaller than that of flags on a diagram, and what does not fit is left out by
 // kind: first the colours' letters, then the wires' names.
 package glance
@@ -13,7 +13,7 @@ import (
 	"fmt"
 	"math"
 
-	"example.com/loomfolio/layout/diagram"
+	"example.com/loomfolio/layout/diagram/chart"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
@@ -31,7 +31,7 @@ const fewWires = 25
 type Drawn struct {
 	why   string // why there is no sheet; "" where it is not missed
 	shown shown
-	chart *diagram.Charted
+	chart *chart.Layout
 	frame frame.Frame
 	scale float64
 }
@@ -66,16 +66,16 @@ func Lay(a page.Ask) *Drawn {
 	}
 	f := blank(a)
 	for _, t := range tries(a) {
-		chart := diagram.LayChart(m.chart(t.shown), ranks, t.room(a, f))
-		if chart.Fits {
-			return &Drawn{shown: t.shown, chart: chart, frame: fitted(f, chart, t.scale), scale: t.scale}
+		laid := chart.Lay(m.chart(t.shown), ranks, t.room(a, f))
+		if laid.Fits {
+			return &Drawn{shown: t.shown, chart: laid, frame: fitted(f, laid, t.scale), scale: t.scale}
 		}
 	}
 	return &Drawn{why: fmt.Sprintf("it does not fit %s at a readable size: print it on larger paper", a.LargePaper())}
 }
 
 func why(a page.Ask, err error) string {
-	if errors.Is(err, diagram.ErrTooLarge) {
+	if errors.Is(err, chart.ErrTooLarge) {
 		return fmt.Sprintf("%s and %s are too much for one sheet", page.Counted(len(a.H.Parts), "part"), page.Counted(len(a.H.Wires), "wire"))
 	}
 	return "it could not be laid out"
@@ -105,13 +105,13 @@ func tries(a page.Ask) []try {
 // rollLength is how long a sheet on a roll is at least, by its height.
 const rollLength = 1.25
 
-func (t try) room(a page.Ask, f frame.Frame) diagram.ChartRoom {
+func (t try) room(a page.Ask, f frame.Frame) chart.Room {
 	var unseen sheet.Canvas
 	body := f.Heading(&unseen, title, subtitle(a, bare))
 	if t.long {
 		body.W = math.Inf(1)
 	}
-	return diagram.ChartRoom{W: body.W / t.scale, H: body.H / t.scale, Tight: t.tight}
+	return chart.Room{W: body.W / t.scale, H: body.H / t.scale, Tight: t.tight}
 }
 
 // blank is the paper before anything is on it; on a roll of the least length.
@@ -124,8 +124,8 @@ func blank(a page.Ask) frame.Frame {
 }
 
 // fitted is the frame, longer where the chart is.
-func fitted(f frame.Frame, chart *diagram.Charted, scale float64) frame.Frame {
-	if over := chart.W*scale - f.Body.W; over > 0.01 {
+func fitted(f frame.Frame, laid *chart.Layout, scale float64) frame.Frame {
+	if over := laid.W*scale - f.Body.W; over > 0.01 {
 		return frame.New(f.W+math.Ceil(over), f.H)
 	}
 	return f

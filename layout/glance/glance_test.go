@@ -11,7 +11,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/loomfolio/layout/diagram"
+	"example.com/loomfolio/layout/diagram/chart"
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
@@ -290,6 +290,6 @@ func TestRoundedCorners(t *testing.T) {
 func TestHalo(t *testing.T) {
 	for _, wide := range []float64{0.55, 0.75, 1} {
 		require.Positive(t, halo(wide))
-		require.LessOrEqual(t, wide/2+rim+halo(wide), diagram.ChartPitch-0.5)
+		require.LessOrEqual(t, wide/2+rim+halo(wide), chart.Pitch-0.5)
 	}
 }

@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"example.com/loomfolio/layout/diagram"
+	"example.com/loomfolio/layout/diagram/chart"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
@@ -91,10 +91,10 @@ func (m *model) sort() {
 }
 
 // chart is the graph to be laid out.
-func (m *model) chart(show shown) diagram.Chart {
-	var c diagram.Chart
+func (m *model) chart(show shown) chart.Graph {
+	var c chart.Graph
 	for _, s := range m.spots {
-		g := diagram.ChartGroup{Side: s.side, H: headPad}
+		g := chart.Group{Side: s.side, H: headPad}
 		for _, line := range s.lines() {
 			g.W, g.H = max(g.W, typeface.Width(line, sheet.Bold, sheet.SizeBody)), g.H+headLine
 		}
@@ -102,11 +102,11 @@ func (m *model) chart(show shown) diagram.Chart {
 	}
 	for i := range m.a.H.Parts {
 		t := m.tile(&m.a.H.Parts[i], show)
-		c.Tiles = append(c.Tiles, diagram.ChartTile{W: t.w, H: t.h, Group: m.group[i]})
+		c.Tiles = append(c.Tiles, chart.Tile{W: t.w, H: t.h, Group: m.group[i]})
 	}
 	for _, w := range m.wires {
 		from, to := m.ends(w)
-		c.Lines = append(c.Lines, diagram.ChartLine{From: int(from), To: int(to), Flag: m.flag(w.ID, show).wide()})
+		c.Lines = append(c.Lines, chart.Line{From: int(from), To: int(to), Flag: m.flag(w.ID, show).wide()})
 	}
 	return c
 }

@@ -3,7 +3,7 @@ package glance
 import (
 	"math"
 
-	"example.com/loomfolio/layout/diagram"
+	"example.com/loomfolio/layout/diagram/chart"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
@@ -62,7 +62,7 @@ func (p *painter) wide(w harness.WireID) float64 {
 
 // halo is the white at each side of a line, which parts it from those that it crosses and
 // leaves its neighbours whole.
-func halo(wide float64) float64 { return min(0.25, diagram.ChartPitch-wide-2*rim) }
+func halo(wide float64) float64 { return min(0.25, chart.Pitch-wide-2*rim) }
 
 // wire draws a line in its colours, with round corners.
 func (p *painter) wire(c *sheet.Canvas, w harness.WireID, points []sheet.Point) {

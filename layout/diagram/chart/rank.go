@@ -1,10 +1,12 @@
-package diagram
+package chart
 
 import (
 	"cmp"
 	"fmt"
 	"slices"
 	"strings"
+
+	"example.com/loomfolio/layout/diagram/dot"
 )
 
 // Ranks is what the library says of each tile: its column within its group, counted from 0,
@@ -14,17 +16,17 @@ type Ranks struct{ column, down []int }
 // Rank asks the graph library: groups are clusters, lines within a group lead from
 // one rank to the next, lines between groups pull tiles up and down. The answer serves all
 // charts that differ in sizes only.
-func (c Chart) Rank() (Ranks, error) {
+func (c Graph) Rank() (Ranks, error) {
 	if err := c.verify(); err != nil {
 		return Ranks{}, err
 	}
-	spots, err := runDot(c.source(), len(c.Tiles))
+	spots, err := dot.Run(c.source(), len(c.Tiles))
 	if err != nil {
 		return Ranks{}, err
 	}
 	r := Ranks{column: make([]int, len(c.Tiles)), down: make([]int, len(c.Tiles))}
 	order := make([]int, len(c.Tiles))
-	at := func(i int) spot { return spots[fmt.Sprintf("n%d", i)] }
+	at := func(i int) dot.Spot { return spots[fmt.Sprintf("n%d", i)] }
 	for _, tiles := range c.members() {
 		var xs []float64
 		for _, t := range tiles {
@@ -46,13 +48,13 @@ func (c Chart) Rank() (Ranks, error) {
 	return r, nil
 }
 
-func (c Chart) source() string {
+func (c Graph) source() string {
 	var b strings.Builder
 	b.WriteString("digraph g {rankdir=LR;splines=false;nodesep=0.1;ranksep=0.3;nslimit=4;nslimit1=4;mclimit=0.3;node [shape=box fixedsize=true label=\"\" width=0.6];\n")
 	for g, tiles := range c.members() {
 		fmt.Fprintf(&b, "subgraph cluster%d {", g)
 		for _, t := range tiles {
-			fmt.Fprintf(&b, "n%d [height=%.3f];", t, c.Tiles[t].H/72*perMM)
+			fmt.Fprintf(&b, "n%d [height=%.3f];", t, c.Tiles[t].H/72*dot.PerMM)
 		}
 		b.WriteString("}\n")
 	}

@@ -1,20 +1,21 @@
-package diagram
+package chart
 
 import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/layout/diagram/track"
 	"example.com/loomfolio/layout/sheet"
 )
 
 // Widths in the channels of a chart, mm.
 const (
-	chartStub  = 2.4 // level at a tile
-	chartFlag  = 2.6 // height of a flag
-	chartAside = 0.5 // clear before and behind a flag
-	chartClear = 0.5 // clear above and below it
-	groupSide  = 3.0 // least from a tile to the side of its group
-	outerSide  = 4.0 // least of the outer channels
+	stub      = 2.4 // level at a tile
+	flagHigh  = 2.6 // height of a flag
+	aside     = 0.5 // clear before and behind a flag
+	flagClear = 0.5 // clear above and below it
+	groupSide = 3.0 // least from a tile to the side of its group
+	outerSide = 4.0 // least of the outer channels
 )
 
 // crossing is a line's piece in one channel: from its stop i to the next.
@@ -23,7 +24,7 @@ type crossing struct{ line, i int }
 // gutter is a channel of a chart with its upright pieces in order from left to right.
 type gutter struct {
 	pieces []crossing
-	runs   []run
+	runs   []track.Run
 	flags  [2][]flagSpot // at its left and right edge
 	x      float64
 	width  float64
@@ -43,7 +44,7 @@ func (s *scene) leastWidth() float64 {
 	for i, l := range s.c.Lines {
 		if l.Flag > 0 {
 			c := s.flagged(i, s.ways[i].flagAt).channel
-			between[c] = math.Max(between[c], l.Flag+2*chartAside+1)
+			between[c] = math.Max(between[c], l.Flag+2*aside+1)
 		}
 	}
 	return sum(between) + sum(s.widths())
@@ -58,12 +59,12 @@ func sum(of []float64) (s float64) {
 
 // lay settles the heights, routes the channels and sets all down; what is too high or too wide
 // is left as it is.
-func (s *scene) lay() *Charted {
-	l := &Charted{}
+func (s *scene) lay() *Layout {
+	l := &Layout{}
 	if !s.settle() {
 		return l
 	}
-	l.H = float64(s.tall) * chartStep
+	l.H = float64(s.tall) * step
 	gutters := s.gutters()
 	l.W = s.across(gutters, 0)
 	if s.room.Tight {
@@ -96,7 +97,7 @@ func (s *scene) gutters() []gutter {
 		}
 		if s.c.Lines[i].Flag > 0 {
 			b := s.flagged(i, w.flagAt)
-			spot := flagSpot{s.height(i, w.flagAt*(len(w.stops)-1)), s.c.Lines[i].Flag + 2*chartAside}
+			spot := flagSpot{s.height(i, w.flagAt*(len(w.stops)-1)), s.c.Lines[i].Flag + 2*aside}
 			out[b.channel].flags[b.side] = append(out[b.channel].flags[b.side], spot)
 		}
 	}
@@ -108,9 +109,8 @@ func (s *scene) gutters() []gutter {
 }
 
 // route puts the upright pieces of a channel in order from left to right.
-func (s *scene) route(all []crossing, c int) []run {
-	rules := &board{r: Rules{Grid: ChartPitch, Track: ChartPitch}}
-	var runs []run
+func (s *scene) route(all []crossing, c int) []track.Run {
+	var runs []track.Run
 	var level []float64
 	for k, x := range all {
 		y1, y2 := s.height(x.line, x.i), s.height(x.line, x.i+1)
@@ -125,9 +125,9 @@ func (s *scene) route(all []crossing, c int) []run {
 		case y1 == y2:
 			continue
 		}
-		runs = append(runs, newRun(k, left, right))
+		runs = append(runs, track.New(k, left, right))
 	}
-	return arrange(rules.untie(runs, level), rules.near())
+	return track.Arrange(track.Untie(runs, level, Pitch, near), near)
 }
 
 // bends tells a line that begins and ends in one column.
@@ -136,15 +136,15 @@ func (s *scene) bends(w way) bool {
 }
 
 // height is at in mm.
-func (s *scene) height(line, i int) float64 { return float64(s.at(line, i)) * chartStep }
+func (s *scene) height(line, i int) float64 { return float64(s.at(line, i)) * step }
 
 // least are the tracks as far to the left as flags and their order allow, so far apart.
 func (g *gutter) least(pitch float64) []float64 {
 	out := make([]float64, len(g.runs))
 	for i, r := range g.runs {
-		out[i] = r.clearOf(g.flags[0])
+		out[i] = clearOf(r, g.flags[0])
 		for j, o := range g.runs[:i] {
-			if o.bars(r) {
+			if bars(o, r) {
 				out[i] = math.Max(out[i], out[j]+pitch)
 			}
 		}
@@ -157,9 +157,9 @@ func (g *gutter) most(pitch float64) []float64 {
 	out := make([]float64, len(g.runs))
 	for i := len(g.runs) - 1; i >= 0; i-- {
 		r := g.runs[i]
-		out[i] = r.clearOf(g.flags[1])
+		out[i] = clearOf(r, g.flags[1])
 		for j := i + 1; j < len(g.runs); j++ {
-			if r.bars(g.runs[j]) {
+			if bars(r, g.runs[j]) {
 				out[i] = math.Max(out[i], out[j]+pitch)
 			}
 		}
@@ -168,20 +168,20 @@ func (g *gutter) most(pitch float64) []float64 {
 }
 
 // clearOf is how far a run has to keep from an edge for the flags there.
-func (r run) clearOf(flags []flagSpot) float64 {
-	const half = chartFlag/2 + chartClear
-	d := chartStub
+func clearOf(r track.Run, flags []flagSpot) float64 {
+	const half = flagHigh/2 + flagClear
+	d := stub
 	for _, f := range flags {
-		if f.y > r.lo-half && f.y < r.hi+half {
-			d = math.Max(d, f.reach+chartAside)
+		if f.y > r.Lo-half && f.y < r.Hi+half {
+			d = math.Max(d, f.reach+aside)
 		}
 	}
 	return d
 }
 
 // bars tells whether a run has to lie to the left of a later one.
-func (r run) bars(o run) bool {
-	return r.first(o) || r.overlaps(o)
+func bars(r, o track.Run) bool {
+	return precedes(r, o) || overlaps(r, o)
 }
 
 // narrow is the least width of a channel.
@@ -193,9 +193,9 @@ func (g *gutter) narrow(pitch float64) float64 {
 	}
 	for side, flags := range g.flags {
 		for _, f := range flags {
-			w = math.Max(w, f.reach+chartStub)
+			w = math.Max(w, f.reach+stub)
 			for _, o := range g.flags[1-side] {
-				if math.Abs(f.y-o.y) < chartFlag+chartClear {
+				if math.Abs(f.y-o.y) < flagHigh+flagClear {
 					w = math.Max(w, f.reach+o.reach)
 				}
 			}
@@ -207,7 +207,7 @@ func (g *gutter) narrow(pitch float64) float64 {
 // set puts the tracks in the middle of what they may take, as far apart as the width allows; in
 // the outer channels as near to the tiles as may be.
 func (g *gutter) set(first, last bool) {
-	const pitch = lineApart * chartStep
+	const pitch = lineApart * step
 	for _, wide := range []float64{2, 1.75, 1.5, 1.25, 1} {
 		if wide > 1 && g.narrow(wide*pitch) > g.width+1e-9 {
 			continue
@@ -246,9 +246,9 @@ func (s *scene) across(gutters []gutter, spare float64) float64 {
 	for i := range gutters {
 		g := &gutters[i]
 		g.x = x
-		g.width = math.Max(g.narrow(ChartPitch), 2*groupSide+1)
+		g.width = math.Max(g.narrow(Pitch), 2*groupSide+1)
 		if i == 0 || i == len(gutters)-1 {
-			g.width = math.Max(g.narrow(ChartPitch)-chartStub+1, outerSide)
+			g.width = math.Max(g.narrow(Pitch)-stub+1, outerSide)
 		} else {
 			g.width += spare / inner
 		}
@@ -261,20 +261,20 @@ func (s *scene) across(gutters []gutter, spare float64) float64 {
 }
 
 // setDown places tiles and groups.
-func (s *scene) setDown(l *Charted, gutters []gutter) {
+func (s *scene) setDown(l *Layout, gutters []gutter) {
 	widths := s.widths()
 	left := func(c int) float64 { return gutters[c].x + gutters[c].width }
 	for i := range s.c.Tiles {
 		c := s.column[i]
-		l.Tiles = append(l.Tiles, sheet.Rect{X: left(c), Y: float64(s.stops[i].y) * chartStep, W: widths[c], H: float64(s.stops[i].h) * chartStep})
+		l.Tiles = append(l.Tiles, sheet.Rect{X: left(c), Y: float64(s.stops[i].y) * step, W: widths[c], H: float64(s.stops[i].h) * step})
 	}
 	for g := range s.c.Groups {
 		first := s.first[s.bandOf[g]]
 		last := first + s.deep[s.bandOf[g]] - 1
 		from := left(first) - gutters[first].margin(1)
 		to := left(last) + widths[last] + gutters[last+1].margin(0)
-		l.Groups = append(l.Groups, sheet.Rect{X: from, Y: float64(s.tops[g]) * chartStep, W: to - from, H: float64(s.highs[g]) * chartStep})
-		l.Names = append(l.Names, Point{X: left(first), Y: float64(s.tops[g]) * chartStep})
+		l.Groups = append(l.Groups, sheet.Rect{X: from, Y: float64(s.tops[g]) * step, W: to - from, H: float64(s.highs[g]) * step})
+		l.Names = append(l.Names, sheet.Point{X: left(first), Y: float64(s.tops[g]) * step})
 	}
 }
 
@@ -298,20 +298,20 @@ func (g *gutter) margin(side int) float64 {
 }
 
 // trace gives the points of a line from its From to its To.
-func (s *scene) trace(line int, gutters []gutter) []Point {
+func (s *scene) trace(line int, gutters []gutter) []sheet.Point {
 	w := s.ways[line]
-	var out []Point
+	var out []sheet.Point
 	for i, c := range w.channels {
 		out = append(out, s.piece(crossing{line, i}, c, gutters[c])...)
 	}
 	if w.turned {
 		slices.Reverse(out)
 	}
-	return tidy(out)
+	return track.Tidy(out)
 }
 
 // piece gives a line's points in one channel, from the left.
-func (s *scene) piece(p crossing, c int, g gutter) []Point {
+func (s *scene) piece(p crossing, c int, g gutter) []sheet.Point {
 	w := s.ways[p.line]
 	y1, y2 := s.height(p.line, p.i), s.height(p.line, p.i+1)
 	x1, x2 := g.x, g.x+g.width
@@ -321,21 +321,21 @@ func (s *scene) piece(p crossing, c int, g gutter) []Point {
 	case s.bends(w):
 		x1 = x2
 	}
-	out := []Point{{X: x1, Y: y1}}
+	out := []sheet.Point{{X: x1, Y: y1}}
 	k, y := slices.Index(g.pieces, p), y1
 	for _, second := range []bool{false, true} {
-		at := slices.IndexFunc(g.runs, func(r run) bool { return r.seg == k && r.second == second })
+		at := slices.IndexFunc(g.runs, func(r track.Run) bool { return r.Seg == k && r.Second == second })
 		if at < 0 {
 			continue
 		}
 		x, to := g.x+g.tracks[at], y2
-		if g.runs[at].half {
-			to = g.runs[at].right[0]
+		if g.runs[at].Half {
+			to = g.runs[at].Right[0]
 		}
-		out = append(out, Point{X: x, Y: y}, Point{X: x, Y: to})
+		out = append(out, sheet.Point{X: x, Y: y}, sheet.Point{X: x, Y: to})
 		y = to
 	}
-	return append(out, Point{X: x2, Y: y2})
+	return append(out, sheet.Point{X: x2, Y: y2})
 }
 
 // flag is where a line's flag lies, beside the tile at one of its ends.
@@ -347,9 +347,9 @@ func (s *scene) flag(line int, gutters []gutter) sheet.Rect {
 	}
 	b := s.flagged(line, w.flagAt)
 	g := gutters[b.channel]
-	r := sheet.Rect{X: g.x + chartAside, Y: s.height(line, w.flagAt*(len(w.stops)-1)) - chartFlag/2, W: wide, H: chartFlag}
+	r := sheet.Rect{X: g.x + aside, Y: s.height(line, w.flagAt*(len(w.stops)-1)) - flagHigh/2, W: wide, H: flagHigh}
 	if b.side == 1 {
-		r.X = g.x + g.width - chartAside - wide
+		r.X = g.x + g.width - aside - wide
 	}
 	return r
 }

@@ -1,4 +1,4 @@
-package diagram
+package chart
 
 import (
 	"cmp"
@@ -12,7 +12,7 @@ import (
 func (s *scene) settle() (fits bool) {
 	s.stack()
 	for round := range 3 {
-		if float64(s.tall)*chartStep > s.room.H+1e-6 {
+		if float64(s.tall)*step > s.room.H+1e-6 {
 			return false
 		}
 		s.chooseGaps()
@@ -24,12 +24,12 @@ func (s *scene) settle() (fits bool) {
 			s.sweep(round < 2 || sweep < 3)
 		}
 	}
-	return float64(s.tall)*chartStep <= s.room.H+1e-6
+	return float64(s.tall)*step <= s.room.H+1e-6
 }
 
 // high is the height of a chart in steps: the room's, or what it needs.
 func (s *scene) high() int {
-	most := int(s.room.H / chartStep)
+	most := int(s.room.H / step)
 	for b := range s.bands {
 		most = max(most, s.need(b))
 	}

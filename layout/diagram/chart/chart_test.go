@@ -1,4 +1,4 @@
-package diagram
+package chart
 
 import (
 	"fmt"
@@ -13,18 +13,18 @@ import (
 	"example.com/loomfolio/layout/sheet"
 )
 
-// someChart is a made-up harness: tiles in groups, lines mostly within a group or to a hub.
-func someChart(seed uint64, tiles, lines int) Chart {
+// someGraph is a made-up harness: tiles in groups, lines mostly within a group or to a hub.
+func someGraph(seed uint64, tiles, lines int) Graph {
 	r := rand.New(rand.NewPCG(seed, 1))
-	c := Chart{}
+	c := Graph{}
 	for range max(2, tiles/8) {
-		c.Groups = append(c.Groups, ChartGroup{Side: r.IntN(3) - 1, W: 10 + 15*r.Float64(), H: 6})
+		c.Groups = append(c.Groups, Group{Side: r.IntN(3) - 1, W: 10 + 15*r.Float64(), H: 6})
 	}
 	for i := range tiles {
-		c.Tiles = append(c.Tiles, ChartTile{W: 14 + 12*r.Float64(), H: 7 + 6*r.Float64(), Group: (i + r.IntN(3)) % len(c.Groups)})
+		c.Tiles = append(c.Tiles, Tile{W: 14 + 12*r.Float64(), H: 7 + 6*r.Float64(), Group: (i + r.IntN(3)) % len(c.Groups)})
 	}
 	for range lines {
-		l := ChartLine{From: r.IntN(tiles), To: r.IntN(tiles), Flag: 8 + 9*r.Float64()}
+		l := Line{From: r.IntN(tiles), To: r.IntN(tiles), Flag: 8 + 9*r.Float64()}
 		if r.IntN(3) == 0 {
 			l.To = r.IntN(max(1, tiles/10))
 		}
@@ -36,11 +36,11 @@ func someChart(seed uint64, tiles, lines int) Chart {
 	return c
 }
 
-func laid(t *testing.T, c Chart, room ChartRoom) *Charted {
+func laid(t *testing.T, c Graph, room Room) *Layout {
 	t.Helper()
 	found, err := c.Rank()
 	require.NoError(t, err)
-	return LayChart(c, found, room)
+	return Lay(c, found, room)
 }
 
 // TestChartsAreClean: of made-up harnesses of many sizes nothing lies on anything, with and without
@@ -49,8 +49,8 @@ func TestChartsAreClean(t *testing.T) {
 	fitted := 0
 	for seed := range uint64(40) {
 		tiles := 2 + int(seed*7%60)
-		c := someChart(seed, tiles, tiles+int(seed%5)*tiles/4)
-		for _, room := range []ChartRoom{{W: 560, H: 360, Tight: true}, {W: 392, H: 236, Tight: true}, {W: math.Inf(1), H: 600}} {
+		c := someGraph(seed, tiles, tiles+int(seed%5)*tiles/4)
+		for _, room := range []Room{{W: 560, H: 360, Tight: true}, {W: 392, H: 236, Tight: true}, {W: math.Inf(1), H: 600}} {
 			if l := laid(t, c, room); l.Fits {
 				fitted++
 				checkChart(t, fmt.Sprintf("seed %d, %.0f wide", seed, room.W), c, l, room)
@@ -60,7 +60,7 @@ func TestChartsAreClean(t *testing.T) {
 	require.Greater(t, fitted, 80)
 }
 
-func checkChart(t *testing.T, name string, c Chart, l *Charted, room ChartRoom) {
+func checkChart(t *testing.T, name string, c Graph, l *Layout, room Room) {
 	t.Helper()
 	all := sheet.Rect{W: l.W, H: l.H}
 	require.LessOrEqual(t, l.W, room.W+0.01, name)
@@ -84,10 +84,10 @@ func checkChart(t *testing.T, name string, c Chart, l *Charted, room ChartRoom) 
 }
 
 // checkLines: every line leads from tile to tile, past all tiles and along no other line.
-func checkLines(t *testing.T, name string, c Chart, l *Charted) {
+func checkLines(t *testing.T, name string, c Graph, l *Layout) {
 	t.Helper()
 	for i, path := range l.Paths {
-		ends := []Point{path[0], path[len(path)-1]}
+		ends := []sheet.Point{path[0], path[len(path)-1]}
 		for k, tile := range []int{c.Lines[i].From, c.Lines[i].To} {
 			r := l.Tiles[tile]
 			onEdge := math.Abs(ends[k].X-r.X) < 0.01 || math.Abs(ends[k].X-r.Right()) < 0.01
@@ -103,7 +103,7 @@ func checkLines(t *testing.T, name string, c Chart, l *Charted) {
 }
 
 // along tells whether two lines share more than a point.
-func along(a, b []Point) bool {
+func along(a, b []sheet.Point) bool {
 	for i := 1; i < len(a); i++ {
 		for j := 1; j < len(b); j++ {
 			if shares(a[i-1], a[i], b[j-1], b[j]) {
@@ -114,7 +114,7 @@ func along(a, b []Point) bool {
 	return false
 }
 
-func shares(a1, a2, b1, b2 Point) bool {
+func shares(a1, a2, b1, b2 sheet.Point) bool {
 	const near = 0.9 // lines are drawn up to 1.4 mm apart
 	level := a1.Y == a2.Y && b1.Y == b2.Y && math.Abs(a1.Y-b1.Y) < near
 	plumb := a1.X == a2.X && b1.X == b2.X && math.Abs(a1.X-b1.X) < near
@@ -125,7 +125,7 @@ func shares(a1, a2, b1, b2 Point) bool {
 }
 
 // checkFlags: a flag lies on its own line and on nothing else.
-func checkFlags(t *testing.T, name string, c Chart, l *Charted) {
+func checkFlags(t *testing.T, name string, c Graph, l *Layout) {
 	t.Helper()
 	for i, f := range l.Flags {
 		if c.Lines[i].Flag == 0 {
@@ -148,8 +148,8 @@ func checkFlags(t *testing.T, name string, c Chart, l *Charted) {
 
 // TestChartsStandStill: the same chart is laid out in the same way.
 func TestChartsStandStill(t *testing.T) {
-	c := someChart(5, 40, 60)
-	room := ChartRoom{W: 560, H: 360, Tight: true}
+	c := someGraph(5, 40, 60)
+	room := Room{W: 560, H: 360, Tight: true}
 	first := laid(t, c, room)
 	require.True(t, first.Fits)
 	require.Equal(t, first, laid(t, c, room))
@@ -159,8 +159,8 @@ func TestChartsStandStill(t *testing.T) {
 // a smaller side above one with a larger.
 func TestSidesAndOrder(t *testing.T) {
 	for seed := range uint64(10) {
-		c := someChart(seed, 30, 40)
-		l := laid(t, c, ChartRoom{W: 560, H: 360})
+		c := someGraph(seed, 30, 40)
+		l := laid(t, c, Room{W: 560, H: 360})
 		require.True(t, l.Fits, seed)
 		for g := 1; g < len(l.Groups); g++ {
 			for o := range g {
@@ -176,17 +176,17 @@ func TestSidesAndOrder(t *testing.T) {
 
 // TestFeedsStandLeft: within a group a line leads to the right wherever its ranks differ in the chart.
 func TestFeedsStandLeft(t *testing.T) {
-	c := Chart{Groups: []ChartGroup{{W: 10, H: 5}}}
+	c := Graph{Groups: []Group{{W: 10, H: 5}}}
 	for range 6 {
-		c.Tiles = append(c.Tiles, ChartTile{W: 20, H: 8})
+		c.Tiles = append(c.Tiles, Tile{W: 20, H: 8})
 	}
 	for _, l := range [][2]int{{0, 1}, {1, 2}, {3, 4}, {4, 5}} {
-		c.Lines = append(c.Lines, ChartLine{From: l[0], To: l[1], Flag: 10})
+		c.Lines = append(c.Lines, Line{From: l[0], To: l[1], Flag: 10})
 	}
 	found, err := c.Rank()
 	require.NoError(t, err)
 	require.Equal(t, []int{0, 1, 2, 0, 1, 2}, found.column)
-	l := LayChart(c, found, ChartRoom{W: 200, H: 40})
+	l := Lay(c, found, Room{W: 200, H: 40})
 	require.True(t, l.Fits)
 	for i, line := range c.Lines {
 		require.LessOrEqual(t, l.Tiles[line.From].X, l.Tiles[line.To].X, "line %d", i)
@@ -196,30 +196,30 @@ func TestFeedsStandLeft(t *testing.T) {
 
 // TestChartsThatDoNotFit are not placed, and what is malformed or too large is refused.
 func TestChartsThatDoNotFit(t *testing.T) {
-	l := laid(t, someChart(1, 50, 90), ChartRoom{W: 100, H: 60, Tight: true})
+	l := laid(t, someGraph(1, 50, 90), Room{W: 100, H: 60, Tight: true})
 	require.False(t, l.Fits)
 	require.Empty(t, l.Tiles)
-	for _, c := range []Chart{
+	for _, c := range []Graph{
 		{},
-		{Groups: []ChartGroup{{}}, Tiles: []ChartTile{{Group: 1}}},
-		{Groups: []ChartGroup{{}}, Tiles: []ChartTile{{}}, Lines: []ChartLine{{From: 0, To: 1}}},
+		{Groups: []Group{{}}, Tiles: []Tile{{Group: 1}}},
+		{Groups: []Group{{}}, Tiles: []Tile{{}}, Lines: []Line{{From: 0, To: 1}}},
 	} {
 		_, err := c.Rank()
 		require.Error(t, err)
 		require.NotErrorIs(t, err, ErrTooLarge)
 	}
-	_, err := Chart{Groups: []ChartGroup{{}}, Tiles: slices.Repeat([]ChartTile{{W: 1, H: 1}}, mostChartTiles+1)}.Rank()
+	_, err := Graph{Groups: []Group{{}}, Tiles: slices.Repeat([]Tile{{W: 1, H: 1}}, mostTiles+1)}.Rank()
 	require.ErrorIs(t, err, ErrTooLarge)
 }
 
 func BenchmarkChart(b *testing.B) {
 	for _, n := range []int{10, 40, 100} {
-		c := someChart(3, n, n*2)
+		c := someGraph(3, n, n*2)
 		found, err := c.Rank()
 		require.NoError(b, err)
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for b.Loop() {
-				LayChart(c, found, ChartRoom{W: 1140, H: 800, Tight: true})
+				Lay(c, found, Room{W: 1140, H: 800, Tight: true})
 			}
 		})
 	}

@@ -1,4 +1,4 @@
-package diagram
+package chart
 
 import (
 	"cmp"
@@ -10,8 +10,8 @@ import (
 // other, each group with its tiles in the band's columns. A line goes from column to column; where
 // it passes one it has a lane there, within its own group or between the groups.
 type scene struct {
-	c     Chart
-	room  ChartRoom
+	c     Graph
+	room  Room
 	ranks Ranks
 
 	bands  [][]int // groups by band, from above
@@ -53,7 +53,7 @@ type tileEnd struct{ line, end int }
 // pins are the ends at a tile's left and right edge, from above.
 type pins [2][]tileEnd
 
-func newScene(c Chart, room ChartRoom, found Ranks, columns int) *scene {
+func newScene(c Graph, room Room, found Ranks, columns int) *scene {
 	s := &scene{c: c, room: room, ranks: found, column: make([]int, len(c.Tiles)), bandOf: make([]int, len(c.Groups))}
 	s.deal(columns)
 	for b, groups := range s.bands {
@@ -116,7 +116,7 @@ func cuts(n, k int) [][]int {
 func (s *scene) uneven(g int, tiles []int, in func(tile int) int) float64 {
 	high := make([]float64, s.deep[s.bandOf[g]])
 	for _, t := range tiles {
-		high[in(t)] += s.c.Tiles[t].H + tileApart*chartStep
+		high[in(t)] += s.c.Tiles[t].H + tileApart*step
 	}
 	cost := slices.Max(high)
 	for _, l := range s.c.Lines {
@@ -148,7 +148,7 @@ func (s *scene) even(g int, tiles []int) {
 }
 
 func (s *scene) alone(tile int) bool {
-	return !slices.ContainsFunc(s.c.Lines, func(l ChartLine) bool {
+	return !slices.ContainsFunc(s.c.Lines, func(l Line) bool {
 		return l.From != l.To && (l.From == tile || l.To == tile) && s.c.Tiles[l.From].Group == s.c.Tiles[l.To].Group
 	})
 }

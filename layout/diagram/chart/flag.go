@@ -1,4 +1,4 @@
-package diagram
+package chart
 
 import (
 	"cmp"

@@ -1,4 +1,4 @@
-package diagram
+package chart
 
 import "math"
 
@@ -77,10 +77,10 @@ func (s *scene) fullness() (full, whole []float64) {
 	}
 	full, whole = make([]float64, len(s.c.Groups)), make([]float64, len(s.c.Groups))
 	for g := range whole {
-		whole[g] = s.c.Groups[g].H + (groupApart+groupFoot)*chartStep
+		whole[g] = s.c.Groups[g].H + (groupApart+groupFoot)*step
 	}
 	for i, t := range s.c.Tiles {
-		full[t.Group] += math.Max(t.H, ends[i]*endHigh) + tileApart*chartStep
+		full[t.Group] += math.Max(t.H, ends[i]*endHigh) + tileApart*step
 	}
 	return full, whole
 }

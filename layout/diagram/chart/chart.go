@@ -1,4 +1,10 @@
-package diagram
+// Package chart lays out a whole harness as one graph: tiles in their groups in, places,
+// paths of lines and flags out, in millimetres, x to the right, y down.
+//
+// The graph library ranks the tiles of each group and says which stand higher; groups stand
+// in bands side by side, in their order from the left. Heights, lanes and tracks are found
+// here, for several numbers of columns, of which the one with the shortest lines is kept.
+package chart
 
 import (
 	"errors"
@@ -9,59 +15,59 @@ import (
 	"example.com/loomfolio/layout/sheet"
 )
 
-// Chart is a whole harness as one graph: tiles that stand together in groups, the
+// Graph is a whole harness as one graph: tiles that stand together in groups, the
 // groups in their order from the left, and lines from the feeds towards the grounds.
-type Chart struct {
-	Tiles  []ChartTile
-	Groups []ChartGroup
-	Lines  []ChartLine
+type Graph struct {
+	Tiles  []Tile
+	Groups []Group
+	Lines  []Line
 }
 
-// ChartTile is a part: its width and least height, mm, and the group that it is in.
-type ChartTile struct {
+// Tile is a part: its width and least height, mm, and the group that it is in.
+type Tile struct {
 	W, H  float64
 	Group int
 }
 
-// ChartGroup is a place, with the size of its name, which stands over its first column, mm. One
+// Group is a place, with the size of its name, which stands over its first column, mm. One
 // with a smaller Side stands above one with a larger in the same band of the chart; of
 // equals their lines decide.
-type ChartGroup struct {
+type Group struct {
 	Side int
 	W, H float64
 }
 
-// ChartLine joins two tiles, or one with itself; its flag, Flag mm wide, lies on it beside
+// Line joins two tiles, or one with itself; its flag, Flag mm wide, lies on it beside
 // the tile that has fewer lines. No flag: 0.
-type ChartLine struct {
+type Line struct {
 	From, To int
 	Flag     float64
 }
 
-// ChartRoom is what a chart may take, mm; it is spread to W unless that is without end.
+// Room is what a chart may take, mm; it is spread to W unless that is without end.
 // Tight: tiles may stand closer, and lines may cross more often where it would else not fit.
-type ChartRoom struct {
+type Room struct {
 	W, H  float64
 	Tight bool
 }
 
-// Charted is a chart laid out, mm. No line passes a tile, no two lines lie on one
+// Layout is a chart laid out, mm. No line passes a tile, no two lines lie on one
 // another, and no flag touches a tile, another flag or another's line. Tiles of a column
 // have one width.
-type Charted struct {
+type Layout struct {
 	W, H      float64
 	Fits      bool
 	Tiles     []sheet.Rect
 	Groups    []sheet.Rect
-	Names     []Point   // the top left corners of the groups' names
-	Paths     [][]Point // by line, level and plumb pieces
+	Names     []sheet.Point   // the top left corners of the groups' names
+	Paths     [][]sheet.Point // by line, level and plumb pieces
 	Flags     []sheet.Rect
 	Crossings int
 }
 
-// Distances of a chart, in steps of chartStep mm.
+// Distances of a chart, in steps, and the step in mm.
 const (
-	chartStep  = 0.7
+	step       = 0.7
 	lineApart  = 2 // two level lines
 	flagApart  = 4 // two lines with flags
 	tileApart  = 3
@@ -71,20 +77,20 @@ const (
 
 // Most that is laid out as one chart.
 const (
-	mostChartTiles = 400
-	mostChartLines = 700
-	mostColumns    = 14
-	deepest        = 3 // columns of one band
+	mostTiles   = 400
+	mostLines   = 700
+	mostColumns = 14
+	deepest     = 3 // columns of one band
 )
 
 // ErrTooLarge is a chart of more tiles or lines than one sheet could show.
-var ErrTooLarge = errors.New("diagram: too much for one chart")
+var ErrTooLarge = errors.New("chart: too much for one chart")
 
-// LayChart lays a chart out, its tiles ranked, in the number of columns that suits the room best.
+// Lay lays a chart out, its tiles ranked, in the number of columns that suits the room best.
 // Bands of groups stand side by side; heights, lanes and tracks are found here. Where it fits
 // in no number of columns, Fits is false and nothing is placed.
-func LayChart(c Chart, found Ranks, room ChartRoom) *Charted {
-	best, after := &Charted{}, 0
+func Lay(c Graph, found Ranks, room Room) *Layout {
+	best, after := &Layout{}, 0
 	for columns := 1; columns <= min(mostColumns, len(c.Tiles)) && after < 2; columns++ {
 		s := newScene(c, room, found, columns)
 		if s.leastWidth() > room.W {
@@ -101,28 +107,28 @@ func LayChart(c Chart, found Ranks, room ChartRoom) *Charted {
 	return best
 }
 
-func (c Chart) verify() error {
+func (c Graph) verify() error {
 	if len(c.Tiles) == 0 || len(c.Groups) == 0 {
-		return errors.New("diagram: a chart without tiles")
+		return errors.New("chart: a chart without tiles")
 	}
-	if len(c.Tiles) > mostChartTiles || len(c.Lines) > mostChartLines {
+	if len(c.Tiles) > mostTiles || len(c.Lines) > mostLines {
 		return fmt.Errorf("%w: %d tiles, %d lines", ErrTooLarge, len(c.Tiles), len(c.Lines))
 	}
 	for i, t := range c.Tiles {
 		if t.Group < 0 || t.Group >= len(c.Groups) {
-			return fmt.Errorf("diagram: tile %d is in no group", i)
+			return fmt.Errorf("chart: tile %d is in no group", i)
 		}
 	}
 	for i, l := range c.Lines {
 		if l.From < 0 || l.To < 0 || max(l.From, l.To) >= len(c.Tiles) {
-			return fmt.Errorf("diagram: line %d ends nowhere", i)
+			return fmt.Errorf("chart: line %d ends nowhere", i)
 		}
 	}
 	return nil
 }
 
 // cost ranks charts: by the length of their lines, and by crossings.
-func (l *Charted) cost() float64 {
+func (l *Layout) cost() float64 {
 	long := 0.0
 	for _, p := range l.Paths {
 		for i := 1; i < len(p); i++ {
@@ -133,7 +139,7 @@ func (l *Charted) cost() float64 {
 }
 
 // members are the tiles of each group, in order.
-func (c Chart) members() [][]int {
+func (c Graph) members() [][]int {
 	out := make([][]int, len(c.Groups))
 	for i, t := range c.Tiles {
 		out[t.Group] = append(out[t.Group], i)
@@ -141,7 +147,7 @@ func (c Chart) members() [][]int {
 	return out
 }
 
-func steps(mm float64) int { return int(math.Ceil(mm/chartStep - 1e-9)) }
+func steps(mm float64) int { return int(math.Ceil(mm/step - 1e-9)) }
 
 func middle(of []int) int {
 	sorted := slices.Sorted(slices.Values(of))

@@ -1,13 +1,18 @@
-package diagram
+package chart
 
 import (
 	"cmp"
 	"math"
 	"slices"
+
+	"example.com/loomfolio/layout/diagram/track"
 )
 
-// ChartPitch is the least from the middle of one line of a chart to that of another, mm.
-const ChartPitch = lineApart * chartStep
+// Pitch is the least from the middle of one line of a chart to that of another, mm.
+const Pitch = lineApart * step
+
+// near is the distance below which two level lines count as one on the other, mm.
+const near = Pitch - 0.1
 
 // tracks is the runs of a channel with what has to lie to the left of what: always, or for
 // fewer crossings.
@@ -42,7 +47,7 @@ func (g *gutter) reorder(x []float64) {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(x[a], x[b]) })
-	runs := make([]run, len(g.runs))
+	runs := make([]track.Run, len(g.runs))
 	for i, k := range order {
 		runs[i] = g.runs[k]
 	}
@@ -58,7 +63,7 @@ func (s *scene) squeeze(gutters []gutter, w float64) float64 {
 			return now
 		}
 		for i := range gutters {
-			gutters[i].shorten(gutters[i].narrow(ChartPitch) * 0.95)
+			gutters[i].shorten(gutters[i].narrow(Pitch) * 0.95)
 		}
 		now = s.across(gutters, 0)
 	}
@@ -67,11 +72,11 @@ func (s *scene) squeeze(gutters []gutter, w float64) float64 {
 		var with gutter
 		for i, g := range gutters {
 			l := g.loose()
-			if d := g.narrow(ChartPitch) - l.narrow(ChartPitch); d > gain {
+			if d := g.narrow(Pitch) - l.narrow(Pitch); d > gain {
 				at, gain, with = i, d, l
 			}
 		}
-		if now <= w || gain < ChartPitch/2 {
+		if now <= w || gain < Pitch/2 {
 			break
 		}
 		gutters[at] = with
@@ -85,7 +90,7 @@ func (g *gutter) demands() tracks {
 	t := tracks{g: g, before: make([][]int, n), after: make([][]int, n)}
 	for i, r := range g.runs {
 		for j := i + 1; j < n; j++ {
-			if o := g.runs[j]; r.bars(o) && (r.first(o) || crossed(o, r) > crossed(r, o)) {
+			if o := g.runs[j]; bars(r, o) && (precedes(r, o) || track.Crossed(o, r) > track.Crossed(r, o)) {
 				t.before[j], t.after[i] = append(t.before[j], i), append(t.after[i], j)
 			}
 		}
@@ -93,22 +98,21 @@ func (g *gutter) demands() tracks {
 	return t
 }
 
-// first tells whether a run has to precede another whatever it crosses.
-func (r run) first(o run) bool { return mustPrecede(r, o, ChartPitch-0.1) }
+// precedes tells whether a run has to precede another whatever it crosses.
+func precedes(r, o track.Run) bool { return track.Precedes(r, o, near) }
 
 // overlaps tells whether two runs cannot share a track.
-func (r run) overlaps(o run) bool {
-	const near = ChartPitch - 0.1
-	return r.lo < o.hi+near && o.lo < r.hi+near
+func overlaps(r, o track.Run) bool {
+	return r.Lo < o.Hi+near && o.Lo < r.Hi+near
 }
 
 // tails is the room that each run needs to its right.
 func (t tracks) tails() []float64 {
 	tail := make([]float64, len(t.g.runs))
 	for i := len(tail) - 1; i >= 0; i-- {
-		tail[i] = t.g.runs[i].clearOf(t.g.flags[1])
+		tail[i] = clearOf(t.g.runs[i], t.g.flags[1])
 		for _, j := range t.after[i] {
-			tail[i] = math.Max(tail[i], tail[j]+ChartPitch)
+			tail[i] = math.Max(tail[i], tail[j]+Pitch)
 		}
 	}
 	return tail
@@ -138,27 +142,27 @@ func (t tracks) schedule() (x []float64, width float64) {
 		}
 	}
 	for i, r := range t.g.runs {
-		width = math.Max(width, x[i]+r.clearOf(t.g.flags[1]))
+		width = math.Max(width, x[i]+clearOf(r, t.g.flags[1]))
 	}
 	return x, width
 }
 
 // free is the least place behind those before a run at which it lies on none that is placed.
 func (t tracks) free(i int, x []float64, done []bool) float64 {
-	at := t.g.runs[i].clearOf(t.g.flags[0])
+	at := clearOf(t.g.runs[i], t.g.flags[0])
 	for _, j := range t.before[i] {
-		at = math.Max(at, x[j]+ChartPitch)
+		at = math.Max(at, x[j]+Pitch)
 	}
 	var taken []float64
 	for j, o := range t.g.runs {
-		if done[j] && o.overlaps(t.g.runs[i]) {
+		if done[j] && overlaps(o, t.g.runs[i]) {
 			taken = append(taken, x[j])
 		}
 	}
 	slices.Sort(taken)
 	for _, d := range taken {
-		if d > at-ChartPitch+1e-9 && d < at+ChartPitch-1e-9 {
-			at = d + ChartPitch
+		if d > at-Pitch+1e-9 && d < at+Pitch-1e-9 {
+			at = d + Pitch
 		}
 	}
 	return at
@@ -169,12 +173,12 @@ func (t tracks) free(i int, x []float64, done []bool) float64 {
 func (t tracks) giveUp(x []float64) bool {
 	at, most := -1, 0.0
 	for i, r := range t.g.runs {
-		if w := x[i] + r.clearOf(t.g.flags[1]); w > most {
+		if w := x[i] + clearOf(r, t.g.flags[1]); w > most {
 			at, most = i, w
 		}
 	}
 	for at >= 0 {
-		i := slices.IndexFunc(t.before[at], func(j int) bool { return abuts(x, j, at) && !t.g.runs[j].first(t.g.runs[at]) })
+		i := slices.IndexFunc(t.before[at], func(j int) bool { return abuts(x, j, at) && !precedes(t.g.runs[j], t.g.runs[at]) })
 		if i >= 0 {
 			t.drop(t.before[at][i], at)
 			return true
@@ -189,7 +193,7 @@ func (g gutter) loose() gutter {
 	t := g.demands()
 	for j := range t.before {
 		for _, i := range slices.Clone(t.before[j]) {
-			if !g.runs[i].first(g.runs[j]) {
+			if !precedes(g.runs[i], g.runs[j]) {
 				t.drop(i, j)
 			}
 		}
@@ -207,7 +211,7 @@ func (t tracks) drop(i, j int) {
 // behind is a run that keeps another from lying further to the left, -1 for none.
 func (t tracks) behind(x []float64, at int) int {
 	for j, o := range t.g.runs {
-		if abuts(x, j, at) && o.bars(t.g.runs[at]) {
+		if abuts(x, j, at) && bars(o, t.g.runs[at]) {
 			return j
 		}
 	}
@@ -215,4 +219,4 @@ func (t tracks) behind(x []float64, at int) int {
 }
 
 // abuts tells whether a run lies one track to the left of another.
-func abuts(x []float64, j, i int) bool { return math.Abs(x[j]+ChartPitch-x[i]) < 1e-6 }
+func abuts(x []float64, j, i int) bool { return math.Abs(x[j]+Pitch-x[i]) < 1e-6 }
