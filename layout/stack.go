@@ -64,7 +64,7 @@ func (w filled) with(g stack) []filled {
 		return append(out, filled{append(slices.Clone(w.pages[:n-1]), under(last, g.pages[0])), starts, w.begun})
 	case g.mayBegin(last):
 		begun := g.again(above(last))
-		if begun[0].Bottom > last.Bottom {
+		if begun[0].Bottom > last.Bottom && begun[0].Bottom <= last.Frame.Body.Bottom()+1 {
 			first := joined(last, begun[0], begun[0].Marks, begun[0].Bottom)
 			return append(out, filled{append(append(slices.Clone(w.pages[:n-1]), first), begun[1:]...), starts, w.begun + 1})
 		}

@@ -53,9 +53,14 @@ func (b *Book) Turn() {
 	b.columns.restart(b)
 }
 
-// page is the sheet as it is filled so far.
+// page is the sheet as it is filled so far. Where it was begun under another group in vain, its heading
+// standing alone, nothing may follow on it.
 func (b *Book) page() frame.Page {
-	return frame.Page{Frame: b.Frame, Title: b.name, Bottom: b.deepest(), Marks: b.C.Marks}
+	p := frame.Page{Frame: b.Frame, Title: b.name, Bottom: b.deepest(), Marks: b.C.Marks}
+	if b.begun() && b.deepest() <= b.top {
+		p.Bottom = 0
+	}
+	return p
 }
 
 // Next goes on in the next column, or on the next sheet after the last column.
@@ -71,8 +76,12 @@ func (b *Book) Rest() sheet.Rect {
 	return b.columns.first(b.Frame.Running(&unseen, b.name+", continued"))
 }
 
-// Fresh tells whether nothing stands on the sheet, or in the column, yet but its heading.
-func (b *Book) Fresh() bool { return b.Room.Y <= b.top }
+// Fresh tells whether nothing stands on the sheet, or in the column, yet but its heading. One that begins under
+// another group never is: what does not fit there goes to a sheet of its own.
+func (b *Book) Fresh() bool { return b.Room.Y <= b.top && !b.begun() }
+
+// begun tells whether the sheet being filled has something of another group above.
+func (b *Book) begun() bool { return b.Frame.Taken > 0 && len(b.pages) == 0 }
 
 // Need goes on in the next column or on the next sheet unless so much height is left, or it is fresh.
 func (b *Book) Need(h float64) {
