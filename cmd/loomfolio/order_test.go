@@ -103,6 +103,9 @@ layout/power
 layout/bench
 layout/cutlist
 layout/label
+layout/loom/plane
+layout/loom/placing
+layout/loom/branch
 layout/loom
 layout/index
 layout

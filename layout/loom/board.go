@@ -5,6 +5,10 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/layout/loom/branch"
+	"example.com/loomfolio/layout/loom/placing"
+	"example.com/loomfolio/layout/loom/plane"
+
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 )
@@ -16,7 +20,7 @@ type board struct {
 	apart  float64 // clear space wished between legs, mm
 	grid   grid
 	fold   bool // long bare stretches are left out
-	labels []placed
+	labels []placing.Placed
 	cuts   []cut
 	lost   string // what a label names that found no place, "" where all did
 }
@@ -40,13 +44,13 @@ func layBoard(a page.Ask, fold bool) *board {
 // lay lays the legs at full size, bent where the board would grow too large, then
 // the sheets over them, then the labels so that none lies on an edge.
 func (b *board) lay() {
-	at := point{}
-	for _, t := range trees(b.Ask) {
+	at := plane.Point{}
+	for _, t := range branch.Trees(b.Ask) {
 		if b.fold {
 			t = b.folded(t)
 		}
 		d := b.full(t)
-		r := bounds(d.lines)
+		r := plane.Bounds(d.Lines)
 		d.area = sheet.Rect{X: at.X, Y: at.Y, W: r.W, H: r.H}
 		d.centre()
 		if b.rolled() {
@@ -64,25 +68,25 @@ func (b *board) lay() {
 }
 
 // full lays a tree at full size on the smallest board that takes it.
-func (b *board) full(t tree) Drawing {
-	k := task{tree: t, limbs: t.limbs(t.trunk()), clear: b.apart, narrow: 38}
-	for _, l := range t.legs {
-		k.long = append(k.long, max(l.mm, 1))
+func (b *board) full(t branch.Tree) Drawing {
+	k := branch.Task{Tree: t, Limbs: t.Limbs(t.Trunk()), Clear: b.apart, Narrow: 38}
+	for _, l := range t.Legs {
+		k.Long = append(k.Long, max(l.MM, 1))
 	}
 	for _, size := range b.sizes() {
-		k.w, k.h = size[0], size[1]
-		k.may = nil
-		for _, l := range k.limbs {
-			k.may = append(k.may, boardShapes(l, k.w))
+		k.W, k.H = size[0], size[1]
+		k.May = nil
+		for _, l := range k.Limbs {
+			k.May = append(k.May, boardShapes(l, k.W))
 		}
-		if found := k.settle(); len(found) > 0 {
-			best := slices.MinFunc(found, func(x, y arrangement) int { return int(math.Copysign(1, x.cost-y.cost)) })
-			return Drawing{arrangement: best, Scale: 1, thick: 1}
+		if found := k.Settle(); len(found) > 0 {
+			best := slices.MinFunc(found, func(x, y branch.Arrangement) int { return int(math.Copysign(1, x.Cost-y.Cost)) })
+			return Drawing{Arrangement: best, Scale: 1, thick: 1}
 		}
 	}
-	last := k.begin(0) // larger than any board: straight, and crossings may be left
-	last.improve()
-	return Drawing{arrangement: last, Scale: 1, thick: 1}
+	last := k.Begin(0) // larger than any board: straight, and crossings may be left
+	last.Improve()
+	return Drawing{Arrangement: last, Scale: 1, thick: 1}
 }
 
 // sizes are those of boards to be tried: on a roll first such as it is wide.
@@ -99,15 +103,15 @@ func (b *board) sizes() [][2]float64 {
 }
 
 // boardShapes are the ways in which a limb may lie on a board of some width.
-func boardShapes(l limb, wide float64) []shape {
-	if l.parent < 0 {
-		return trunkShapes(l.mm, wide)
+func boardShapes(l branch.Limb, wide float64) []branch.Shape {
+	if l.Parent < 0 {
+		return trunkShapes(l.MM, wide)
 	}
-	var out []shape
-	for _, bent := range bentShapes(l.mm) {
+	var out []branch.Shape
+	for _, bent := range bentShapes(l.MM) {
 		for _, t := range []struct{ turn, cost float64 }{{90, 0}, {60, 1}, {45, 1}, {120, 3}, {135, 3}} {
 			for _, side := range []float64{-1, 1} {
-				out = append(out, shape{turn: side * t.turn, bends: bent, cost: t.cost + 5*float64(len(bent))})
+				out = append(out, branch.Shape{Turn: side * t.turn, Bends: bent, Cost: t.cost + 5*float64(len(bent))})
 			}
 		}
 	}
@@ -116,32 +120,32 @@ func boardShapes(l limb, wide float64) []shape {
 
 // bentShapes are the bends that a limb of a length may take: none; one corner;
 // a turn back.
-func bentShapes(mm float64) [][]bend {
-	out := [][]bend{nil}
+func bentShapes(mm float64) [][]branch.Bend {
+	out := [][]branch.Bend{nil}
 	for _, after := range []float64{120, 240, 400} {
 		if mm > after+100 {
-			out = append(out, []bend{{after, 90}}, []bend{{after, -90}})
+			out = append(out, []branch.Bend{{After: after, Turn: 90}}, []branch.Bend{{After: after, Turn: -90}})
 		}
 	}
 	if back := 100.0; mm > 4*back {
 		half := (mm - back) / 2
-		out = append(out, []bend{{half, 90}, {back, 90}}, []bend{{half, -90}, {back, -90}})
+		out = append(out, []branch.Bend{{After: half, Turn: 90}, {After: back, Turn: 90}}, []branch.Bend{{After: half, Turn: -90}, {After: back, Turn: -90}})
 	}
 	return out
 }
 
 // trunkShapes lay a trunk straight where the board is wide enough, else to and
 // fro, with several widths and several spaces between the rows.
-func trunkShapes(mm, wide float64) []shape {
+func trunkShapes(mm, wide float64) []branch.Shape {
 	if mm <= wide {
-		return []shape{{}}
+		return []branch.Shape{{}}
 	}
-	var out []shape
+	var out []branch.Shape
 	for _, share := range []float64{1, 0.85, 0.7, 0.55} {
 		for _, space := range []float64{240, 350, 500, 700} {
-			s := shape{cost: 2}
+			s := branch.Shape{Cost: 2}
 			for turn, left := 90.0, mm; left > 0; turn = -turn {
-				s.bends = append(s.bends, bend{share * wide, turn}, bend{space, turn})
+				s.Bends = append(s.Bends, branch.Bend{After: share * wide, Turn: turn}, branch.Bend{After: space, Turn: turn})
 				left -= share*wide + space
 			}
 			out = append(out, s)
@@ -151,90 +155,90 @@ func trunkShapes(mm, wide float64) []shape {
 }
 
 func (b *board) bounds() sheet.Rect {
-	var all []line
+	var all []plane.Line
 	for _, d := range b.trees {
-		all = append(all, d.lines...)
+		all = append(all, d.Lines...)
 	}
-	return bounds(all)
+	return plane.Bounds(all)
 }
 
 // label places all labels of the board.
 func (b *board) label() {
-	p := placer{room: b.whole(), reach: []float64{2.5, 5, 9, 14, 20, 28, 38, 50, 65, 85, 110, 150, 200}}
+	p := placing.Placer{Room: b.whole(), Reach: []float64{2.5, 5, 9, 14, 20, 28, 38, 50, 65, 85, 110, 150, 200}}
 	b.edges(&p)
-	var labels []label
+	var labels []placing.Label
 	first := 0 // the number of the tree's first leg and node among all
 	for i := range b.trees {
 		d := &b.trees[i]
-		p.bands = append(p.bands, b.bands(d, first)...)
+		p.Bands = append(p.Bands, b.bands(d, first)...)
 		labels = append(labels, b.boardLabels(d, first)...)
-		first += len(d.tree.legs) + len(d.tree.nodes)
+		first += len(d.Tree.Legs) + len(d.Tree.Nodes)
 	}
 	for _, c := range b.cuts {
-		p.bands = append(p.bands, band{c.segment, 5, onlyText})
+		p.Bands = append(p.Bands, placing.Band{Segment: c.Segment, Half: 5, Leg: placing.OnlyText})
 	}
 	var failed int
-	if b.labels, failed = p.all(labels); failed >= 0 {
-		b.lost = labels[failed].of
+	if b.labels, failed = p.All(labels); failed >= 0 {
+		b.lost = labels[failed].Of
 		return
 	}
 	b.tag(p)
 }
 
 // bands are the legs, breaks and nails of a tree, which no label may touch.
-func (b *board) bands(d *Drawing, first int) []band {
-	var out []band
-	for j, segs := range d.pieces {
+func (b *board) bands(d *Drawing, first int) []placing.Band {
+	var out []placing.Band
+	for j, segs := range d.Pieces {
 		for _, s := range segs {
-			out = append(out, band{s, max(b.half(d, j), bendNail), first + j})
+			out = append(out, placing.Band{Segment: s, Half: max(b.half(d, j), bendNail), Leg: first + j})
 		}
-		for _, g := range d.tree.legs[j].gaps {
-			out = append(out, band{b.across(d, j, g), breakWide/2 + 1.6, first + j})
+		for _, g := range d.Tree.Legs[j].Gaps {
+			out = append(out, placing.Band{Segment: b.across(d, j, g), Half: breakWide/2 + 1.6, Leg: first + j})
 		}
 	}
-	for n := range d.tree.nodes {
-		at := d.node(n)
-		out = append(out, band{segment{at, at}, nail, ofNode(first + n)})
+	for n := range d.Tree.Nodes {
+		at := d.Node(n)
+		out = append(out, placing.Band{Segment: plane.Segment{A: at, B: at}, Half: nail, Leg: placing.OfNode(first + n)})
 	}
 	return out
 }
 
 // tag names the legs once more on the sheets where their label does not stand.
-func (b *board) tag(p placer) {
+func (b *board) tag(p placing.Placer) {
 	for _, l := range b.labels {
-		p.taken(l)
+		p.Taken(l)
 	}
-	p.reach = []float64{2, 4, 7}
+	p.Reach = []float64{2, 4, 7}
 	first := 0
 	for i := range b.trees {
 		d := &b.trees[i]
-		for j := range d.lines {
+		for j := range d.Lines {
 			b.tagLeg(&p, d, j, first+j)
 		}
-		first += len(d.tree.legs) + len(d.tree.nodes)
+		first += len(d.Tree.Legs) + len(d.Tree.Nodes)
 	}
 }
 
 // tagLeg sets the tags of one leg.
-func (b *board) tagLeg(p *placer, d *Drawing, j, own int) {
+func (b *board) tagLeg(p *placing.Placer, d *Drawing, j, own int) {
 	const least = 60 // mm of a leg on a sheet that is worth a tag
 	for row := range b.grid.rows {
 		for col := range b.grid.cols {
 			tile := b.grid.tile(row, col)
-			for _, s := range d.pieces[j] {
-				in, ok := s.clip(tile)
-				if !ok || in.length() < least || b.named(d, j, tile) {
+			for _, s := range d.Pieces[j] {
+				in, ok := s.Clip(tile)
+				if !ok || in.Length() < least || b.named(d, j, tile) {
 					continue
 				}
-				p.room = tile
-				l := label{blocks: []block{b.tagBlock(d.tree.legs[j])}, own: []int{own}}
+				p.Room = tile
+				l := placing.Label{Blocks: []placing.Block{b.tagBlock(d.Tree.Legs[j])}, Own: []int{own}}
 				for _, share := range []float64{0.5, 0.35, 0.65} {
-					at, deg := line{in.a, in.b}.at(share * in.length())
-					l.hooks = append(l.hooks, hook{at: at, radius: b.half(d, j), dirs: []float64{deg - 90, deg + 90}})
+					at, deg := plane.Line{in.A, in.B}.At(share * in.Length())
+					l.Hooks = append(l.Hooks, placing.Hook{At: at, Radius: b.half(d, j), Dirs: []float64{deg - 90, deg + 90}})
 				}
-				if done := p.best(l, nil); done != nil {
+				if done := p.Best(l, nil); done != nil {
 					b.labels = append(b.labels, *done)
-					p.taken(*done)
+					p.Taken(*done)
 				}
 				break
 			}
@@ -244,22 +248,22 @@ func (b *board) tagLeg(p *placer, d *Drawing, j, own int) {
 
 // named tells whether a leg's label stands on a sheet.
 func (b *board) named(d *Drawing, j int, tile sheet.Rect) bool {
-	head := page.Letter(d.tree.legs[j].run) + "  "
-	return slices.ContainsFunc(b.labels, func(l placed) bool {
-		return tile.Holds(l.area) && strings.HasPrefix(l.block.rows[0].text(), head)
+	head := page.Letter(d.Tree.Legs[j].Run) + "  "
+	return slices.ContainsFunc(b.labels, func(l placing.Placed) bool {
+		return tile.Holds(l.Area) && strings.HasPrefix(l.Block.Rows[0].Text(), head)
 	})
 }
 
 // edges keeps texts off the edges of the sheets.
-func (b *board) edges(p *placer) {
+func (b *board) edges(p *placing.Placer) {
 	r := b.whole()
 	for i := range b.grid.cols + 1 {
 		x := float64(i) * b.grid.wide()
-		p.bands = append(p.bands, band{segment{point{X: x}, point{X: x, Y: r.H}}, 2, onlyText})
+		p.Bands = append(p.Bands, placing.Band{Segment: plane.Segment{A: plane.Point{X: x}, B: plane.Point{X: x, Y: r.H}}, Half: 2, Leg: placing.OnlyText})
 	}
 	for i := range b.grid.rows + 1 {
 		y := float64(i) * b.grid.high()
-		p.bands = append(p.bands, band{segment{point{Y: y}, point{X: r.W, Y: y}}, 2, onlyText})
+		p.Bands = append(p.Bands, placing.Band{Segment: plane.Segment{A: plane.Point{Y: y}, B: plane.Point{X: r.W, Y: y}}, Half: 2, Leg: placing.OnlyText})
 	}
 }
 
@@ -269,23 +273,23 @@ const (
 )
 
 // boardLabels are the labels of one tree.
-func (b *board) boardLabels(d *Drawing, first int) []label {
-	var out []label
-	for n, legs := range d.tree.near() {
-		own := []int{ofNode(first + n)}
+func (b *board) boardLabels(d *Drawing, first int) []placing.Label {
+	var out []placing.Label
+	for n, legs := range d.Tree.Near() {
+		own := []int{placing.OfNode(first + n)}
 		for _, l := range legs {
 			own = append(own, first+l)
 		}
-		out = append(out, label{hooks: []hook{{at: d.node(n), radius: nail}}, blocks: b.nailBlocks(d.tree, n), own: own, of: b.H.Places[d.tree.nodes[n].place].Name})
+		out = append(out, placing.Label{Hooks: []placing.Hook{{At: d.Node(n), Radius: nail}}, Blocks: b.nailBlocks(d.Tree, n), Own: own, Of: b.H.Places[d.Tree.Nodes[n].Place].Name})
 	}
-	for i, l := range d.tree.legs {
-		out = append(out, label{hooks: b.hooks(d, i), blocks: b.legBlocks(l), own: []int{first + i}, of: "run " + page.Letter(l.run)})
-		for _, g := range l.gaps {
+	for i, l := range d.Tree.Legs {
+		out = append(out, placing.Label{Hooks: b.hooks(d, i), Blocks: b.legBlocks(l), Own: []int{first + i}, Of: "run " + page.Letter(l.Run)})
+		for _, g := range l.Gaps {
 			at, deg := d.breakAt(i, g)
-			out = append(out, label{hooks: []hook{{at: at, radius: b.half(d, i) + breakOver, dirs: aside(deg)}}, blocks: []block{b.gapBlock(g)}, own: []int{first + i}, of: "a break in run " + page.Letter(l.run)})
+			out = append(out, placing.Label{Hooks: []placing.Hook{{At: at, Radius: b.half(d, i) + breakOver, Dirs: aside(deg)}}, Blocks: []placing.Block{b.gapBlock(g)}, Own: []int{first + i}, Of: "a break in run " + page.Letter(l.Run)})
 		}
 		for _, s := range b.spots(d, i) {
-			out = append(out, label{hooks: []hook{{at: s.at, radius: max(dot, b.half(d, i))}}, blocks: []block{b.spliceBlock(s.part)}, own: []int{first + i}, of: s.part.Ref})
+			out = append(out, placing.Label{Hooks: []placing.Hook{{At: s.at, Radius: max(dot, b.half(d, i))}}, Blocks: []placing.Block{b.spliceBlock(s.part)}, Own: []int{first + i}, Of: s.part.Ref})
 		}
 	}
 	return out
@@ -302,8 +306,8 @@ func aside(deg float64) []float64 {
 
 // cut is a mark past an end at which wires are cut.
 type cut struct {
-	segment // from the nail to the mark
-	text    string
+	plane.Segment // from the nail to the mark
+	text          string
 }
 
 // cutMarks stand straight on past the ends, as far as the wires hang out, where
@@ -311,16 +315,16 @@ type cut struct {
 func (b *board) cutMarks() {
 	for i := range b.trees {
 		d := &b.trees[i]
-		for n, legs := range d.tree.near() {
-			if len(legs) > 1 || d.tree.nodes[n].arrives {
+		for n, legs := range d.Tree.Near() {
+			if len(legs) > 1 || d.Tree.Nodes[n].Arrives {
 				continue
 			}
-			out := d.outward(legs[0], n)
-			at, back := d.node(n), heading(out.b, out.a)
-			for _, free := range b.free(d.tree.nodes[n].place) {
-				s := segment{at, toward(at, back, float64(free.mm))}
+			out := d.Outward(legs[0], n)
+			at, back := d.Node(n), plane.Heading(out.B, out.A)
+			for _, free := range b.free(d.Tree.Nodes[n].Place) {
+				s := plane.Segment{A: at, B: plane.Toward(at, back, float64(free.mm))}
 				if b.open(s, d, legs[0]) {
-					b.cuts = append(b.cuts, cut{segment: s, text: b.length(free.mm)})
+					b.cuts = append(b.cuts, cut{Segment: s, text: b.length(free.mm)})
 				}
 			}
 		}
@@ -328,19 +332,19 @@ func (b *board) cutMarks() {
 }
 
 // open tells whether nothing lies where wires would hang out.
-func (b *board) open(s segment, d *Drawing, own int) bool {
+func (b *board) open(s plane.Segment, d *Drawing, own int) bool {
 	r := b.whole().Inset(8)
-	if !r.Holds(sheet.Rect{X: s.b.X, Y: s.b.Y}) {
+	if !r.Holds(sheet.Rect{X: s.B.X, Y: s.B.Y}) {
 		return false
 	}
 	for i := range b.trees {
 		o := &b.trees[i]
-		for l, segs := range o.pieces {
+		for l, segs := range o.Pieces {
 			if o == d && l == own {
 				continue
 			}
 			for _, piece := range segs {
-				if piece.apart(s) < b.half(o, l)+8 {
+				if piece.Apart(s) < b.half(o, l)+8 {
 					return false
 				}
 			}

@@ -7,6 +7,9 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/loomfolio/layout/loom/branch"
+	"example.com/loomfolio/layout/loom/plane"
+
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/caution"
@@ -49,8 +52,8 @@ func checkBoard(t *testing.T, a page.Ask, what string, fold bool) *board {
 	require.Empty(t, b.lost, "%s: a label found no place", what)
 	for _, d := range b.trees {
 		checkLegs(t, d, what)
-		for i, l := range d.tree.legs {
-			require.InDelta(t, l.mm, d.lines[i].length(), 1e-6, "%s: every leg has its full length", what)
+		for i, l := range d.Tree.Legs {
+			require.InDelta(t, l.MM, d.Lines[i].Length(), 1e-6, "%s: every leg has its full length", what)
 		}
 	}
 	checkEdges(t, b, what)
@@ -81,21 +84,21 @@ func TestFoldedBoardsSayWhatIsLeftOut(t *testing.T) {
 		require.Less(t, b.grid.cols*b.grid.rows, whole.grid.cols*whole.grid.rows, name)
 		words := map[string]int{}
 		for _, l := range b.labels {
-			for _, r := range l.block.rows {
-				words[r.text()]++
+			for _, r := range l.Block.Rows {
+				words[r.Text()]++
 			}
 		}
 		gaps := 0
 		for _, d := range b.trees {
-			for i, l := range d.tree.legs {
-				sum := d.lines[i].length()
-				for _, g := range l.gaps {
-					sum += g.out
-					require.Positive(t, words[printed(b, g.whole)+" actual"], "%s: %v", name, g)
-					require.Positive(t, words[printed(b, g.out)+" left out"], "%s: %v", name, g)
+			for i, l := range d.Tree.Legs {
+				sum := d.Lines[i].Length()
+				for _, g := range l.Gaps {
+					sum += g.Out
+					require.Positive(t, words[printed(b, g.Whole)+" actual"], "%s: %v", name, g)
+					require.Positive(t, words[printed(b, g.Out)+" left out"], "%s: %v", name, g)
 					gaps++
 				}
-				require.InDelta(t, float64(a.H.Runs[l.run].Length), sum, 1e-6, name)
+				require.InDelta(t, float64(a.H.Runs[l.Run].Length), sum, 1e-6, name)
 			}
 		}
 		require.Positive(t, gaps, name)
@@ -108,16 +111,16 @@ func printed(b *board, mm float64) string { return b.length(unit.Millimetre(mm))
 // TestFoldLeavesWholeTicksOut of stretches between what lies on a run, and splices stay
 // as far from the nearer end as they were where that stretch is short.
 func TestFoldLeavesWholeTicksOut(t *testing.T) {
-	l := leg{mm: 1730}
-	l.fold([]float64{0, 350, 1730}, 100)
-	require.Equal(t, []gap{{at: 350 + 140, out: 1100, whole: 1380}}, l.gaps)
-	require.InDelta(t, 630, l.mm, 1e-9)
-	require.InDelta(t, 350, l.drawn(350), 1e-9)
-	require.InDelta(t, 630, l.drawn(1730), 1e-9)
-	short := leg{mm: 390}
-	short.fold([]float64{0, 390}, 100)
-	require.Empty(t, short.gaps)
-	require.InDelta(t, 390, short.mm, 1e-9)
+	l := branch.Leg{MM: 1730}
+	l.Fold([]float64{0, 350, 1730}, 100)
+	require.Equal(t, []branch.Gap{{At: 350 + 140, Out: 1100, Whole: 1380}}, l.Gaps)
+	require.InDelta(t, 630, l.MM, 1e-9)
+	require.InDelta(t, 350, l.Drawn(350), 1e-9)
+	require.InDelta(t, 630, l.Drawn(1730), 1e-9)
+	short := branch.Leg{MM: 390}
+	short.Fold([]float64{0, 390}, 100)
+	require.Empty(t, short.Gaps)
+	require.InDelta(t, 390, short.MM, 1e-9)
 }
 
 // TestBoardsOnARollAreOnePage, folded or not.
@@ -149,8 +152,8 @@ func TestBoardsOnLargePaperTakeFewSheets(t *testing.T) {
 func checkEdges(t *testing.T, b *board, what string) {
 	t.Helper()
 	for _, l := range b.labels {
-		col, row := int(l.area.X/b.grid.wide()), int(l.area.Y/b.grid.high())
-		require.True(t, b.grid.tile(row, col).Holds(l.area), "%s: %q lies on an edge", what, l.block.rows[0].text())
+		col, row := int(l.Area.X/b.grid.wide()), int(l.Area.Y/b.grid.high())
+		require.True(t, b.grid.tile(row, col).Holds(l.Area), "%s: %q lies on an edge", what, l.Block.Rows[0].Text())
 	}
 }
 
@@ -210,7 +213,7 @@ func TestSheetsShowTheWholeBoard(t *testing.T) {
 				texts++
 			case sheet.Path:
 				if m.Stroke != nil && m.Stroke.Dash == nil && len(m.Segs) == 1 {
-					long += dist(m.Start, m.Segs[0].P)
+					long += plane.Dist(m.Start, m.Segs[0].P)
 				}
 			}
 		}
@@ -237,8 +240,8 @@ func onlyLines(marks []sheet.Mark) []sheet.Mark {
 
 // TestClipArea by areas that are known: a square, and half of it.
 func TestClipArea(t *testing.T) {
-	square := []point{{X: 0, Y: 0}, {X: 10, Y: 0}, {X: 10, Y: 10}, {X: 0, Y: 10}}
-	area := func(p []point) float64 {
+	square := []plane.Point{{X: 0, Y: 0}, {X: 10, Y: 0}, {X: 10, Y: 10}, {X: 0, Y: 10}}
+	area := func(p []plane.Point) float64 {
 		sum := 0.0
 		for i := range p {
 			q := p[(i+1)%len(p)]
@@ -250,15 +253,15 @@ func TestClipArea(t *testing.T) {
 	require.InDelta(t, 100, area(clipArea(square, sheet.Rect{X: -5, Y: -5, W: 20, H: 20})), 1e-9)
 	require.InDelta(t, 25, area(clipArea(square, sheet.Rect{X: 5, Y: 5, W: 20, H: 20})), 1e-9)
 	require.Empty(t, clipArea(square, sheet.Rect{X: 20, Y: 0, W: 5, H: 5}))
-	diamond := []point{{X: 5, Y: 0}, {X: 10, Y: 5}, {X: 5, Y: 10}, {X: 0, Y: 5}}
+	diamond := []plane.Point{{X: 5, Y: 0}, {X: 10, Y: 5}, {X: 5, Y: 10}, {X: 0, Y: 5}}
 	require.InDelta(t, 25, area(clipArea(diamond, sheet.Rect{X: 5, Y: -5, W: 20, H: 20})), 1e-9)
 }
 
 // TestBendsKeepTheLength of a limb, wherever it is bent.
 func TestBendsKeepTheLength(t *testing.T) {
 	for _, mm := range []float64{90, 130, 400, 1000, 6000} {
-		for _, s := range append(trunkShapes(mm, 2400), boardShapes(limb{parent: 0, mm: mm}, 2400)...) {
-			require.InDelta(t, mm, s.path(point{}, 30, mm).length(), 1e-6)
+		for _, s := range append(trunkShapes(mm, 2400), boardShapes(branch.Limb{Parent: 0, MM: mm}, 2400)...) {
+			require.InDelta(t, mm, s.Path(plane.Point{}, 30, mm).Length(), 1e-6)
 		}
 	}
 }
@@ -269,7 +272,7 @@ func TestCutMarksStandAsFarAsWiresHangOut(t *testing.T) {
 	require.NotEmpty(t, b.cuts)
 	for _, c := range b.cuts {
 		require.True(t, slices.ContainsFunc(b.H.Parts, func(p harness.Part) bool {
-			return math.Abs(float64(p.Tail+b.H.Practice.EachEnd)-c.length()) < 1e-6
-		}), c.length())
+			return math.Abs(float64(p.Tail+b.H.Practice.EachEnd)-c.Length()) < 1e-6
+		}), c.Length())
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"math"
 	"strings"
 
+	"example.com/loomfolio/layout/loom/plane"
+
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
@@ -220,9 +222,9 @@ func (b *board) bare(r sheet.Rect, k, x, y float64) bool {
 	full := sheet.Rect{X: (r.X - x) / k, Y: (r.Y - y) / k, W: r.W / k, H: r.H / k}
 	for i := range b.trees {
 		d := &b.trees[i]
-		for j, segs := range d.pieces {
+		for j, segs := range d.Pieces {
 			for _, s := range segs {
-				if s.touches(full, b.half(d, j)+1.2/k) {
+				if s.Touches(full, b.half(d, j)+1.2/k) {
 					return false
 				}
 			}
@@ -233,22 +235,22 @@ func (b *board) bare(r sheet.Rect, k, x, y float64) bool {
 
 // small draws legs, nails and splices on the small board.
 func (b *board) small(c *sheet.Canvas, k, x, y float64) {
-	at := func(p point) point { return point{X: x + k*p.X, Y: y + k*p.Y} }
+	at := func(p plane.Point) plane.Point { return plane.Point{X: x + k*p.X, Y: y + k*p.Y} }
 	for i := range b.trees {
 		d := &b.trees[i]
-		for j, l := range d.lines {
-			small := make(line, len(l))
+		for j, l := range d.Lines {
+			small := make(plane.Line, len(l))
 			for n, p := range l {
 				small[n] = at(p)
 			}
 			pen := sheet.Rounded(max(2*k*b.half(d, j), sheet.Heavy))
-			if d.tree.legs[j].closing {
+			if d.Tree.Legs[j].Closing {
 				pen = sheet.Dashed(sheet.Thick, 1.5, 1)
 			}
 			c.Polyline(small, pen)
 		}
-		for n := range d.tree.nodes {
-			p := at(d.node(n))
+		for n := range d.Tree.Nodes {
+			p := at(d.Node(n))
 			c.Circle(p.X, p.Y, 1, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
 		}
 	}

@@ -5,6 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/layout/loom/branch"
+	"example.com/loomfolio/layout/loom/placing"
+
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
@@ -37,76 +40,76 @@ func (a drawer) free(p harness.PlaceID) []free {
 
 // nailBlocks are the labels of a nail: the place, and what hangs out there by
 // how much, at several widths.
-func (a drawer) nailBlocks(t tree, n int) []block {
-	node := t.nodes[n]
-	head := row{words: []word{{s: a.H.Places[node.place].Name}}, style: sheet.Strong(sheet.SizeTitle)}
-	if node.arrives {
-		return []block{blockOf(1, large("joins at the nail of"), head)}
+func (a drawer) nailBlocks(t branch.Tree, n int) []placing.Block {
+	node := t.Nodes[n]
+	head := placing.Row{Words: []placing.Word{{Said: a.H.Places[node.Place].Name}}, Style: sheet.Strong(sheet.SizeTitle)}
+	if node.Arrives {
+		return []placing.Block{placing.BlockOf(1, large("joins at the nail of"), head)}
 	}
-	var out []block
+	var out []placing.Block
 	for _, wide := range []float64{80, 110, 150} {
-		rows := []row{head}
-		for _, f := range a.free(node.place) {
-			lead := word{s: a.length(f.mm) + " past the nail:"}
-			rows = append(rows, wrapped(append([]word{lead}, bare(a.refs(f.parts))...), sheet.Plain(sheet.SizeHead), wide)...)
+		rows := []placing.Row{head}
+		for _, f := range a.free(node.Place) {
+			lead := placing.Word{Said: a.length(f.mm) + " past the nail:"}
+			rows = append(rows, placing.Wrapped(append([]placing.Word{lead}, bare(a.refs(f.parts))...), sheet.Plain(sheet.SizeHead), wide)...)
 		}
-		if _, splices := a.parts(node.place); len(splices) > 0 {
-			rows = append(rows, wrapped(append([]word{{s: "at the nail:"}}, bare(a.refs(splices))...), sheet.Plain(sheet.SizeHead), wide)...)
+		if _, splices := a.parts(node.Place); len(splices) > 0 {
+			rows = append(rows, placing.Wrapped(append([]placing.Word{{Said: "at the nail:"}}, bare(a.refs(splices))...), sheet.Plain(sheet.SizeHead), wide)...)
 		}
-		b := blockOf(1, rows...)
-		b.less = 2 * float64(len(out))
+		b := placing.BlockOf(1, rows...)
+		b.Less = 2 * float64(len(out))
 		out = append(out, b)
 	}
 	return out
 }
 
 // bare takes the links off words: a board has no other sheets to lead to.
-func bare(words []word) []word {
+func bare(words []placing.Word) []placing.Word {
 	for i := range words {
-		words[i].to = nil
+		words[i].To = nil
 	}
 	return words
 }
 
 // legBlocks are the labels of a leg: its run with all figures and the wires in it.
-func (a drawer) legBlocks(l leg) []block {
-	run, f := a.H.Runs[l.run], a.R.Runs[l.run]
-	head := row{words: []word{{s: fmt.Sprintf("%s  %s", page.Letter(l.run), a.length(run.Length))}}, style: sheet.Strong(sheet.SizeTitle)}
+func (a drawer) legBlocks(l branch.Leg) []placing.Block {
+	run, f := a.H.Runs[l.Run], a.R.Runs[l.Run]
+	head := placing.Row{Words: []placing.Word{{Said: fmt.Sprintf("%s  %s", page.Letter(l.Run), a.length(run.Length))}}, Style: sheet.Strong(sheet.SizeTitle)}
 	says := []string{page.Counted(len(f.Wires), "wire")}
 	if len(f.Wires) > 0 {
-		says = append(says, a.across(f.Diameter), a.cover(l.run))
+		says = append(says, a.across(f.Diameter), a.cover(l.Run))
 	}
 	if run.Flexes {
 		says = append(says, "flexes in use")
 	}
 	ends := large(a.H.Places[run.From].Name + " – " + a.H.Places[run.To].Name)
-	var words []word
+	var words []placing.Word
 	for _, w := range f.Wires {
-		words = append(words, word{s: a.H.Wires[w].Name})
+		words = append(words, placing.Word{Said: a.H.Wires[w].Name})
 	}
-	var out []block
+	var out []placing.Block
 	for _, wide := range []float64{90, 130, 170} {
-		rows := append([]row{head, ends, large(strings.Join(says, ", "))}, wrapped(words, sheet.Plain(sheet.SizeHead), wide)...)
-		b := blockOf(1, rows...)
-		b.less = 2 * float64(len(out))
+		rows := append([]placing.Row{head, ends, large(strings.Join(says, ", "))}, placing.Wrapped(words, sheet.Plain(sheet.SizeHead), wide)...)
+		b := placing.BlockOf(1, rows...)
+		b.Less = 2 * float64(len(out))
 		out = append(out, b)
 	}
 	return out
 }
 
 // large is a row that reads at arm's length.
-func large(s string) row {
-	return row{words: []word{{s: s}}, style: sheet.Plain(sheet.SizeHead)}
+func large(s string) placing.Row {
+	return placing.Row{Words: []placing.Word{{Said: s}}, Style: sheet.Plain(sheet.SizeHead)}
 }
 
 // gapBlock says how long a stretch with a break actually is, and what of it is left out.
-func (a drawer) gapBlock(g gap) block {
-	head := row{words: []word{{s: a.length(unit.Millimetre(g.whole)) + " actual"}}, style: sheet.Strong(sheet.SizeHead)}
-	return blockOf(1, head, large(a.length(unit.Millimetre(g.out))+" left out"))
+func (a drawer) gapBlock(g branch.Gap) placing.Block {
+	head := placing.Row{Words: []placing.Word{{Said: a.length(unit.Millimetre(g.Whole)) + " actual"}}, Style: sheet.Strong(sheet.SizeHead)}
+	return placing.BlockOf(1, head, large(a.length(unit.Millimetre(g.Out))+" left out"))
 }
 
 // tagBlock names a leg and its ends in one row.
-func (a drawer) tagBlock(l leg) block {
-	run := a.H.Runs[l.run]
-	return blockOf(1, large(page.Letter(l.run)+"  "+a.H.Places[run.From].Name+" – "+a.H.Places[run.To].Name))
+func (a drawer) tagBlock(l branch.Leg) placing.Block {
+	run := a.H.Runs[l.Run]
+	return placing.BlockOf(1, large(page.Letter(l.Run)+"  "+a.H.Places[run.From].Name+" – "+a.H.Places[run.To].Name))
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 
+	"example.com/loomfolio/layout/loom/placing"
+
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
@@ -19,20 +21,20 @@ const (
 // contents sets the wires in each run and gives the height that they take.
 func (a drawer) contents(c *sheet.Canvas, r sheet.Rect) float64 {
 	c.Text(r.X, r.Y+sheet.SizeBody*typeface.CapHeight+0.3, "Wires in each run", sheet.Strong(sheet.SizeBody))
-	top := r.Y + sheet.SizeBody*leading + 1
-	wide := (r.W - (contentsColumns-1)*gutter) / contentsColumns
+	top := r.Y + sheet.SizeBody*placing.Leading + 1
+	wide := (r.W - (contentsColumns-1)*placing.Gutter) / contentsColumns
 	said := a.paragraphs(wide - letterRoom)
 	high := columnHeight(said)
 	x, y := r.X, top
 	for i, lines := range said {
-		need := float64(len(lines)) * sheet.SizeBody * leading
+		need := float64(len(lines)) * sheet.SizeBody * placing.Leading
 		if y+need > top+high+1e-6 {
-			x, y = x+wide+gutter, top
+			x, y = x+wide+placing.Gutter, top
 		}
-		base := y + rise*sheet.SizeBody
+		base := y + placing.Rise*sheet.SizeBody
 		c.Text(x, base, page.Letter(a.R.Runs[i].Run), sheet.Strong(sheet.SizeBody))
 		for j, line := range lines {
-			line.draw(c, x+letterRoom, y+float64(j)*sheet.SizeBody*leading, nil)
+			line.Draw(c, x+letterRoom, y+float64(j)*sheet.SizeBody*placing.Leading, nil)
 		}
 		y += need
 	}
@@ -40,20 +42,20 @@ func (a drawer) contents(c *sheet.Canvas, r sheet.Rect) float64 {
 }
 
 // paragraphs are the wires of each run in lines of a width.
-func (a drawer) paragraphs(wide float64) [][]row {
-	var out [][]row
+func (a drawer) paragraphs(wide float64) [][]placing.Row {
+	var out [][]placing.Row
 	for _, r := range a.R.Runs {
 		words := a.wireRanges(r.Wires)
 		if len(words) == 0 {
-			words = []word{{s: "no wires"}}
+			words = []placing.Word{{Said: "no wires"}}
 		}
-		out = append(out, wrapped(words, sheet.Plain(sheet.SizeBody), wide))
+		out = append(out, placing.Wrapped(words, sheet.Plain(sheet.SizeBody), wide))
 	}
 	return out
 }
 
 // columnHeight is the least height at which paragraphs fill no more columns than there are.
-func columnHeight(paragraphs [][]row) float64 {
+func columnHeight(paragraphs [][]placing.Row) float64 {
 	longest, sum := 0, 0
 	for _, p := range paragraphs {
 		longest, sum = max(longest, len(p)), sum+len(p)
@@ -66,14 +68,14 @@ func columnHeight(paragraphs [][]row) float64 {
 			}
 		}
 		if columns <= contentsColumns {
-			return float64(most) * sheet.SizeBody * leading
+			return float64(most) * sheet.SizeBody * placing.Leading
 		}
 	}
 }
 
 // wireRanges lists the wires of a run, following ones of a circuit as a range: 12A–F.
-func (a drawer) wireRanges(wires []harness.WireID) []word {
-	var out []word
+func (a drawer) wireRanges(wires []harness.WireID) []placing.Word {
+	var out []placing.Word
 	for i := 0; i < len(wires); {
 		j := i
 		for j+1 < len(wires) && follows(a.H.Wires[wires[j]].Name, a.H.Wires[wires[j+1]].Name) {
@@ -86,7 +88,7 @@ func (a drawer) wireRanges(wires []harness.WireID) []word {
 		if j < len(wires)-1 {
 			text += ","
 		}
-		out = append(out, word{s: text})
+		out = append(out, placing.Word{Said: text})
 		i = j + 1
 	}
 	return out

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 
+	"example.com/loomfolio/layout/loom/plane"
+
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/unit"
@@ -90,7 +92,7 @@ func (b *board) cover() {
 	dy := (float64(g.rows)*g.high()-r.H)/2 - r.Y
 	for i := range b.trees {
 		d := &b.trees[i]
-		d.area = bounds(d.lines)
+		d.area = plane.Bounds(d.Lines)
 		d.area.X, d.area.Y = d.area.X+dx, d.area.Y+dy
 		d.centre()
 	}

@@ -4,6 +4,10 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/layout/loom/branch"
+	"example.com/loomfolio/layout/loom/placing"
+	"example.com/loomfolio/layout/loom/plane"
+
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 )
@@ -11,13 +15,13 @@ import (
 // Drawing is one part of the map, laid out but for its references: a tree, or what
 // was divided from one.
 type Drawing struct {
-	arrangement
-	claims
+	branch.Arrangement
+	branch.Claims
 	Scale    float64 // the loom is so many times as large as drawn; 0: not to scale
 	thick    float64 // the same of the branches' thickness
 	short    bool    // names, letters and lengths alone
 	area     sheet.Rect
-	labels   []placed
+	labels   []placing.Placed
 	part, of int // which part of the map it is
 	sheet    int // on which of the map's sheets, from 0
 }
@@ -35,10 +39,10 @@ func Lay(a page.Ask) []Drawing {
 	if len(a.R.Runs) == 0 {
 		return nil
 	}
-	d := drawer{a, map[wording][]block{}}
+	d := drawer{a, map[wording][]placing.Block{}}
 	body := mapBody(d)
 	room := d.roomIn(body)
-	all := trees(a)
+	all := branch.Trees(a)
 	if len(all) > 1 {
 		room.H -= headHigh
 	}
@@ -56,7 +60,7 @@ func Lay(a page.Ask) []Drawing {
 
 // divided lays a tree on a sheet, or divides it; parts need room for their headings,
 // which a tree that is one of several has left already.
-func divided(a drawer, t tree, room sheet.Rect, headed bool) []Drawing {
+func divided(a drawer, t branch.Tree, room sheet.Rect, headed bool) []Drawing {
 	if !a.crowded(t, room) {
 		if drawn, ok := a.scaled(t, room, false); ok {
 			return []Drawing{drawn}
@@ -65,7 +69,7 @@ func divided(a drawer, t tree, room sheet.Rect, headed bool) []Drawing {
 			return []Drawing{drawn}
 		}
 	}
-	if halves := t.halves(); len(halves) > 1 {
+	if halves := t.Halves(); len(halves) > 1 {
 		if !headed {
 			room.H -= headHigh
 		}
@@ -90,7 +94,7 @@ func (a drawer) alike(parts []Drawing, room sheet.Rect) []Drawing {
 		if d.Scale == most {
 			continue
 		}
-		drawn, ok := a.atScale(d.tree, most, room, d.short)
+		drawn, ok := a.atScale(d.Tree, most, room, d.short)
 		if !ok {
 			return parts
 		}
@@ -108,7 +112,7 @@ func (a drawer) lower(d Drawing, room sheet.Rect) Drawing {
 	if less.H < least || d.used().H <= less.H || d.Scale == 0 {
 		return d
 	}
-	if drawn, ok := a.scaled(d.tree, less, false); ok {
+	if drawn, ok := a.scaled(d.Tree, less, false); ok {
 		return drawn
 	}
 	return d
@@ -119,7 +123,7 @@ func arrange(parts []Drawing, body sheet.Rect) {
 	at, y := 0, body.Y
 	for i := range parts {
 		d := &parts[i]
-		d.part, d.of, d.claims = i+1, len(parts), d.claimed()
+		d.part, d.of, d.Claims = i+1, len(parts), d.Claimed()
 		if r := d.used(); y > body.Y && y+d.above()+r.H+d.below() > body.Bottom() {
 			at, y = at+1, body.Y
 		}
@@ -134,13 +138,13 @@ func arrange(parts []Drawing, body sheet.Rect) {
 
 // crowded tells whether the labels take so much of the room that there is no
 // sense in trying.
-func (a drawer) crowded(t tree, room sheet.Rect) bool {
+func (a drawer) crowded(t branch.Tree, room sheet.Rect) bool {
 	sum := 0.0
-	for n := range t.nodes {
-		sum += a.placeBlocks(t, n, false)[0].area()
+	for n := range t.Nodes {
+		sum += a.placeBlocks(t, n, false)[0].Area()
 	}
-	for _, l := range t.legs {
-		sum += a.runBlocks(l.run)[0].area()
+	for _, l := range t.Legs {
+		sum += a.runBlocks(l.Run)[0].Area()
 	}
 	return sum > 0.4*room.W*room.H
 }
@@ -155,7 +159,7 @@ const (
 // mapBody is what a sheet of the map has for its parts, over the legend.
 func mapBody(a drawer) sheet.Rect {
 	var scratch sheet.Canvas
-	r := a.Landscape().Heading(&scratch, mapTitle, a.mapSays(claims{true, true, true, true}))
+	r := a.Landscape().Heading(&scratch, mapTitle, a.mapSays(branch.Claims{Front: true, Rear: true, Left: true, Right: true}))
 	r.H -= foot
 	return r
 }
@@ -171,9 +175,9 @@ func (a drawer) roomIn(body sheet.Rect) sheet.Rect {
 
 // scaled tries the scales from the largest; a smaller one is no better where the
 // legs do not fit for other reasons, so a few are tried.
-func (a drawer) scaled(t tree, room sheet.Rect, short bool) (Drawing, bool) {
+func (a drawer) scaled(t branch.Tree, room sheet.Rect, short bool) (Drawing, bool) {
 	const tries = 4
-	trunk := t.mapTrunk().mm
+	trunk := t.MapTrunk().MM
 	tried := 0
 	for _, s := range scales {
 		if trunk/s > room.W-2*margin {
@@ -190,10 +194,10 @@ func (a drawer) scaled(t tree, room sheet.Rect, short bool) (Drawing, bool) {
 }
 
 // atScale lays a tree at a scale, unless a leg would be too short to be seen.
-func (a drawer) atScale(t tree, scale float64, room sheet.Rect, short bool) (Drawing, bool) {
-	long := make([]float64, len(t.legs))
-	for i, l := range t.legs {
-		if long[i] = l.mm / scale; l.closing {
+func (a drawer) atScale(t branch.Tree, scale float64, room sheet.Rect, short bool) (Drawing, bool) {
+	long := make([]float64, len(t.Legs))
+	for i, l := range t.Legs {
+		if long[i] = l.MM / scale; l.Closing {
 			long[i] = min(long[i], stub)
 		}
 		if long[i] < shortest {
@@ -211,21 +215,21 @@ const (
 )
 
 // unscaled draws long legs shorter, so that they grow with the root of their length.
-func (a drawer) unscaled(t tree, room sheet.Rect, short bool) (Drawing, bool) {
+func (a drawer) unscaled(t branch.Tree, room sheet.Rect, short bool) (Drawing, bool) {
 	for _, least := range []float64{22, 16, 11} {
 		sum := 0.0
-		trunk := t.mapTrunk().legs
+		trunk := t.MapTrunk().Legs
 		for _, l := range trunk {
-			sum += math.Sqrt(t.legs[l].mm)
+			sum += math.Sqrt(t.Legs[l].MM)
 		}
 		per := min((0.86*room.W-least*float64(len(trunk)))/sum, 2)
 		if per < 0.05 {
 			continue
 		}
-		long := make([]float64, len(t.legs))
-		for i, l := range t.legs {
-			long[i] = least + per*math.Sqrt(l.mm)
-			if l.closing {
+		long := make([]float64, len(t.Legs))
+		for i, l := range t.Legs {
+			long[i] = least + per*math.Sqrt(l.MM)
+			if l.Closing {
 				long[i] = stub
 			}
 		}
@@ -237,42 +241,42 @@ func (a drawer) unscaled(t tree, room sheet.Rect, short bool) (Drawing, bool) {
 }
 
 // draw lays the legs with lengths on paper, then the labels.
-func (a drawer) draw(t tree, long []float64, room sheet.Rect, short bool) (Drawing, bool) {
-	limbs := t.limbs(t.mapTrunk())
-	k := task{tree: t, limbs: limbs, long: long, w: room.W - 2*margin, h: room.H - 2*margin, clear: 13, narrow: 38, turned: t.sides()}
+func (a drawer) draw(t branch.Tree, long []float64, room sheet.Rect, short bool) (Drawing, bool) {
+	limbs := t.Limbs(t.MapTrunk())
+	k := branch.Task{Tree: t, Limbs: limbs, Long: long, W: room.W - 2*margin, H: room.H - 2*margin, Clear: 13, Narrow: 38, Turned: t.Sides()}
 	for _, b := range limbs {
-		k.may = append(k.may, mapShapes(b))
+		k.May = append(k.May, mapShapes(b))
 	}
 	var best Drawing
 	least := math.Inf(1)
-	for _, settled := range k.settle() {
-		out := Drawing{arrangement: settled, short: short, area: room, thick: a.thickness(t)}
+	for _, settled := range k.Settle() {
+		out := Drawing{Arrangement: settled, short: short, area: room, thick: a.thickness(t)}
 		out.centre()
 		labels, ok := a.place(&out)
-		if out.labels = labels; ok && out.cost+worth(labels) < least {
-			best, least = out, out.cost+worth(labels)
+		if out.labels = labels; ok && out.Cost+worth(labels) < least {
+			best, least = out, out.Cost+worth(labels)
 		}
 	}
 	return best, !math.IsInf(least, 1)
 }
 
 // worth is how badly labels stand, all together.
-func worth(labels []placed) float64 {
+func worth(labels []placing.Placed) float64 {
 	sum := 0.0
 	for _, l := range labels {
-		sum += l.cost
+		sum += l.Cost
 	}
 	return sum
 }
 
 // mapShapes are the angles by which a limb may leave.
-func mapShapes(b limb) []shape {
-	if b.parent < 0 {
-		return []shape{{}}
+func mapShapes(b branch.Limb) []branch.Shape {
+	if b.Parent < 0 {
+		return []branch.Shape{{}}
 	}
-	var out []shape
+	var out []branch.Shape
 	for _, t := range []struct{ turn, cost float64 }{{90, 0}, {60, 0.5}, {45, 0.7}, {30, 1.5}, {120, 3}, {135, 3.5}} {
-		out = append(out, shape{turn: -t.turn, cost: t.cost}, shape{turn: t.turn, cost: t.cost})
+		out = append(out, branch.Shape{Turn: -t.turn, Cost: t.cost}, branch.Shape{Turn: t.turn, Cost: t.cost})
 	}
 	return out
 }
@@ -280,55 +284,52 @@ func mapShapes(b limb) []shape {
 const nodeRadius = 1.7
 
 // place finds the places of all labels: first those of the nodes, then those of the legs.
-func (a drawer) place(d *Drawing) ([]placed, bool) {
-	p := placer{room: d.area, reach: []float64{1.6, 3.2, 6, 9, 13, 18, 24, 31, 40, 50, 62, 75}}
-	for i, segs := range d.pieces {
+func (a drawer) place(d *Drawing) ([]placing.Placed, bool) {
+	p := placing.Placer{Room: d.area, Reach: []float64{1.6, 3.2, 6, 9, 13, 18, 24, 31, 40, 50, 62, 75}}
+	for i, segs := range d.Pieces {
 		for _, s := range segs {
-			p.bands = append(p.bands, band{s, a.half(d, i), i})
+			p.Bands = append(p.Bands, placing.Band{Segment: s, Half: a.half(d, i), Leg: i})
 		}
 	}
-	for n := range d.tree.nodes {
-		at := d.node(n)
-		p.bands = append(p.bands, band{segment{at, at}, nodeRadius, ofNode(n)})
+	for n := range d.Tree.Nodes {
+		at := d.Node(n)
+		p.Bands = append(p.Bands, placing.Band{Segment: plane.Segment{A: at, B: at}, Half: nodeRadius, Leg: placing.OfNode(n)})
 	}
-	labels, failed := p.all(a.labels(d))
+	labels, failed := p.All(a.labels(d))
 	return labels, failed < 0
 }
 
-// ofNode marks the band of a node among those of the legs.
-func ofNode(n int) int { return -1 - n }
-
 // labels are all labels of a drawing: of the nodes, the legs and the splices along these.
-func (a drawer) labels(d *Drawing) []label {
-	near := d.tree.near()
-	var out []label
-	for n := range d.tree.nodes {
-		out = append(out, label{hooks: []hook{{at: d.node(n), radius: nodeRadius}}, blocks: a.placeBlocks(d.tree, n, d.short), own: append(near[n], ofNode(n))})
+func (a drawer) labels(d *Drawing) []placing.Label {
+	near := d.Tree.Near()
+	var out []placing.Label
+	for n := range d.Tree.Nodes {
+		out = append(out, placing.Label{Hooks: []placing.Hook{{At: d.Node(n), Radius: nodeRadius}}, Blocks: a.placeBlocks(d.Tree, n, d.short), Own: append(near[n], placing.OfNode(n))})
 	}
-	for i, l := range d.tree.legs {
-		out = append(out, label{hooks: a.hooks(d, i), blocks: a.runBlocks(l.run), own: []int{i}})
+	for i, l := range d.Tree.Legs {
+		out = append(out, placing.Label{Hooks: a.hooks(d, i), Blocks: a.runBlocks(l.Run), Own: []int{i}})
 	}
-	for i := range d.tree.legs {
+	for i := range d.Tree.Legs {
 		for _, s := range a.spots(d, i) {
-			out = append(out, label{hooks: []hook{{at: s.at, radius: dot}}, blocks: []block{a.spliceBlock(s.part)}, own: []int{i}})
+			out = append(out, placing.Label{Hooks: []placing.Hook{{At: s.at, Radius: dot}}, Blocks: []placing.Block{a.spliceBlock(s.part)}, Own: []int{i}})
 		}
 	}
 	return out
 }
 
 // hooks are places along a leg at which its label may hang, square to it.
-func (a drawer) hooks(d *Drawing, i int) []hook {
-	var out []hook
+func (a drawer) hooks(d *Drawing, i int) []placing.Hook {
+	var out []placing.Hook
 	for _, share := range []float64{0.5, 0.4, 0.6, 0.3, 0.7} {
-		at, deg := d.lines[i].at(share * d.lines[i].length())
-		out = append(out, hook{at: at, radius: a.half(d, i), dirs: []float64{deg - 90, deg + 90, deg - 60, deg + 60, deg - 120, deg + 120}})
+		at, deg := d.Lines[i].At(share * d.Lines[i].Length())
+		out = append(out, placing.Hook{At: at, Radius: a.half(d, i), Dirs: []float64{deg - 90, deg + 90, deg - 60, deg + 60, deg - 120, deg + 120}})
 	}
 	return out
 }
 
 // half is half the thickness of a leg on the sheet.
 func (a drawer) half(d *Drawing, i int) float64 {
-	return a.thick(float64(a.R.Runs[d.tree.legs[i].run].Diameter), d.thick) / 2
+	return a.thick(float64(a.R.Runs[d.Tree.Legs[i].Run].Diameter), d.thick) / 2
 }
 
 const (
@@ -339,10 +340,10 @@ const (
 func (a drawer) thick(mm, scale float64) float64 { return max(mm/scale, thinnest) }
 
 // thickness is the scale of the branches' thickness.
-func (a drawer) thickness(t tree) float64 {
+func (a drawer) thickness(t branch.Tree) float64 {
 	most := 0.0
-	for _, l := range t.legs {
-		most = max(most, float64(a.R.Runs[l.run].Diameter))
+	for _, l := range t.Legs {
+		most = max(most, float64(a.R.Runs[l.Run].Diameter))
 	}
 	for _, s := range scales {
 		if most/s <= thickest {

@@ -8,6 +8,9 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/loomfolio/layout/loom/branch"
+	"example.com/loomfolio/layout/loom/plane"
+
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/frame"
@@ -62,8 +65,8 @@ func checkMap(t *testing.T, a page.Ask, what string) []Drawing {
 	drawings := Lay(a)
 	count := make([]int, len(a.H.Runs))
 	for _, d := range drawings {
-		for _, l := range d.tree.legs {
-			count[l.run]++
+		for _, l := range d.Tree.Legs {
+			count[l.Run]++
 		}
 		checkLegs(t, d, what)
 		checkLabels(t, d, what)
@@ -87,9 +90,9 @@ func checkLabels(t *testing.T, d Drawing, what string) {
 	t.Helper()
 	for i, x := range d.labels {
 		for _, y := range d.labels[:i] {
-			dx := max(x.area.X-y.area.Right(), y.area.X-x.area.Right())
-			dy := max(x.area.Y-y.area.Bottom(), y.area.Y-x.area.Bottom())
-			require.GreaterOrEqual(t, max(dx, dy), 4-1e-6, "%s: %q beside %q", what, x.block.rows[0].text(), y.block.rows[0].text())
+			dx := max(x.Area.X-y.Area.Right(), y.Area.X-x.Area.Right())
+			dy := max(x.Area.Y-y.Area.Bottom(), y.Area.Y-x.Area.Bottom())
+			require.GreaterOrEqual(t, max(dx, dy), 4-1e-6, "%s: %q beside %q", what, x.Block.Rows[0].Text(), y.Block.Rows[0].Text())
 		}
 	}
 }
@@ -98,13 +101,13 @@ func checkLabels(t *testing.T, d Drawing, what string) {
 // every place of the opposite one.
 func checkSides(t *testing.T, d *Drawing, what string) {
 	t.Helper()
-	for n, x := range d.tree.nodes {
-		for m, y := range d.tree.nodes {
-			p, q := d.node(n), d.node(m)
-			if d.front && d.rear && x.lies.Is(harness.Front) && y.lies.Is(harness.Rear) {
+	for n, x := range d.Tree.Nodes {
+		for m, y := range d.Tree.Nodes {
+			p, q := d.Node(n), d.Node(m)
+			if d.Front && d.Rear && x.Lies.Is(harness.Front) && y.Lies.Is(harness.Rear) {
 				require.Less(t, p.X, q.X, "%s: %d and %d", what, n, m)
 			}
-			if d.right && d.left && x.lies.Is(harness.Right) && y.lies.Is(harness.Left) {
+			if d.Right && d.Left && x.Lies.Is(harness.Right) && y.Lies.Is(harness.Left) {
 				require.Less(t, p.Y, q.Y, "%s: %d and %d", what, n, m)
 			}
 		}
@@ -136,8 +139,8 @@ func checkList(t *testing.T, a page.Ask, pages []frame.Page, what string) {
 		require.Contains(t, said, strings.Fields(a.H.Places[a.H.Runs[r.Run].From].Name)[0], what)
 		var got []string
 		for _, w := range d.wireRanges(r.Wires) {
-			require.Contains(t, said, w.s, what)
-			got = append(got, unrolled(a, strings.TrimSuffix(w.s, ","))...)
+			require.Contains(t, said, w.Said, what)
+			got = append(got, unrolled(a, strings.TrimSuffix(w.Said, ","))...)
 		}
 		var want []string
 		for _, w := range r.Wires {
@@ -169,17 +172,17 @@ func TestSamplesLieAsTheyAreDescribed(t *testing.T) {
 	for _, name := range sampleNames() {
 		front, rear := 0, 0
 		for _, d := range Lay(sample(t, name)) {
-			if d.front {
+			if d.Front {
 				front++
 			}
-			if d.rear {
+			if d.Rear {
 				rear++
 			}
 		}
 		require.Equal(t, [2]int{1, 1}, [2]int{front, rear}, name)
 	}
 	d := Lay(sample(t, "kestrel"))[0]
-	require.Equal(t, claims{true, true, true, true}, d.claims)
+	require.Equal(t, branch.Claims{Front: true, Rear: true, Left: true, Right: true}, d.Claims)
 	words := toy.Words(Sheets(sample(t, "kestrel"), []Drawing{d}))
 	for _, word := range []string{"front", "rear", "left", "right"} {
 		require.Contains(t, " "+words+" ", " "+word+" ")
@@ -197,7 +200,7 @@ func TestNothingIsClaimedThatIsNotDescribed(t *testing.T) {
 	a = page.Of(&h, a.R, a.Paper, a.For)
 	parts := Lay(a)
 	for _, d := range parts {
-		require.Zero(t, d.claims)
+		require.Zero(t, d.Claims)
 	}
 	words := toy.Words(Sheets(a, parts))
 	require.NotContains(t, strings.ToLower(words), "front")
@@ -216,7 +219,7 @@ func TestMapsOfGrownVehicles(t *testing.T) {
 		r, err := sizing.Size(h, nil)
 		require.NoError(t, err)
 		for _, d := range checkMap(t, page.Of(h, r, papers[seed%3], page.Bench), fmt.Sprintf("vehicle %d", seed)) {
-			if d.front && d.rear {
+			if d.Front && d.Rear {
 				claimed++
 			}
 		}
@@ -275,19 +278,19 @@ func TestWordsLeadOn(t *testing.T) {
 // checkLegs: legs cross nowhere and have the length that the scale asks for.
 func checkLegs(t *testing.T, d Drawing, what string) {
 	t.Helper()
-	for i := range d.lines {
+	for i := range d.Lines {
 		for j := range i {
-			if d.shared(i, j) >= 0 {
+			if d.Shared(i, j) >= 0 {
 				continue
 			}
-			for _, s := range d.pieces[i] {
-				for _, o := range d.pieces[j] {
-					require.False(t, s.meet(o), "%s: runs %d and %d cross", what, d.tree.legs[i].run, d.tree.legs[j].run)
+			for _, s := range d.Pieces[i] {
+				for _, o := range d.Pieces[j] {
+					require.False(t, s.Meet(o), "%s: runs %d and %d cross", what, d.Tree.Legs[i].Run, d.Tree.Legs[j].Run)
 				}
 			}
 		}
-		if l := d.tree.legs[i]; d.Scale > 0 && !l.closing {
-			require.InDelta(t, l.mm, d.lines[i].length()*d.Scale, 1e-6, what)
+		if l := d.Tree.Legs[i]; d.Scale > 0 && !l.Closing {
+			require.InDelta(t, l.MM, d.Lines[i].Length()*d.Scale, 1e-6, what)
 		}
 	}
 }
@@ -326,7 +329,7 @@ func strikes(p sheet.Path, r sheet.Rect) bool {
 		half = p.Stroke.Width / 2
 	}
 	for _, s := range p.Segs {
-		if (segment{at, s.P}).touches(r, half) {
+		if (plane.Segment{A: at, B: s.P}).Touches(r, half) {
 			return true
 		}
 		at = s.P
@@ -350,11 +353,11 @@ func TestARingIsDrawnOnceOpen(t *testing.T) {
 	d := Lay(a)
 	require.Len(t, d, 1)
 	closing := 0
-	for _, l := range d[0].tree.legs {
-		if l.closing {
+	for _, l := range d[0].Tree.Legs {
+		if l.Closing {
 			closing++
-			require.Equal(t, harness.RunID(2), l.run)
-			require.True(t, d[0].tree.nodes[l.to].arrives)
+			require.Equal(t, harness.RunID(2), l.Run)
+			require.True(t, d[0].Tree.Nodes[l.To].Arrives)
 		}
 	}
 	require.Equal(t, 1, closing)
@@ -368,26 +371,26 @@ func TestPlacesWithoutARunAreListed(t *testing.T) {
 	a.H.Places = append(a.H.Places, harness.Place{ID: far, Key: "far", Name: "Trailer"})
 	a.H.Parts = append(a.H.Parts, harness.Part{ID: harness.PartID(len(a.H.Parts)), Ref: "TL9", Place: far})
 	a = page.Of(a.H, a.R, a.Paper, a.For)
-	require.Contains(t, drawer{Ask: a}.mapSays(claims{}), "No run reaches: Trailer TL9.")
+	require.Contains(t, drawer{Ask: a}.mapSays(branch.Claims{}), "No run reaches: Trailer TL9.")
 	checkMap(t, a, "with a place apart")
-	require.NotContains(t, drawer{Ask: grown(3)}.mapSays(claims{}), "No run reaches")
+	require.NotContains(t, drawer{Ask: grown(3)}.mapSays(branch.Claims{}), "No run reaches")
 }
 
 // TestLoomsAreDividedAtAPlace a place that both sheets name.
 func TestLoomsAreDividedAtAPlace(t *testing.T) {
 	a := grown(2)
-	for _, tr := range trees(a) {
-		halves := tr.halves()
+	for _, tr := range branch.Trees(a) {
+		halves := tr.Halves()
 		legs, cut := 0, 0
 		for _, half := range halves {
-			legs += len(half.legs)
-			for _, n := range half.nodes {
-				if n.elsewhere {
+			legs += len(half.Legs)
+			for _, n := range half.Nodes {
+				if n.Elsewhere {
 					cut++
 				}
 			}
 		}
-		require.Equal(t, len(tr.legs), legs)
+		require.Equal(t, len(tr.Legs), legs)
 		if len(halves) > 1 {
 			require.Equal(t, 2, cut)
 		}
@@ -397,22 +400,22 @@ func TestLoomsAreDividedAtAPlace(t *testing.T) {
 // TestTheTrunkIsTheLongestWay of a tree, found by trying every pair of ends.
 func TestTheTrunkIsTheLongestWay(t *testing.T) {
 	for seed := range uint64(30) {
-		for _, tr := range trees(grown(seed)) {
-			near := tr.near()
+		for _, tr := range branch.Trees(grown(seed)) {
+			near := tr.Near()
 			longest := 0.0
-			for n := range tr.nodes {
-				longest = max(longest, tr.deepest(n, -1, near).mm)
+			for n := range tr.Nodes {
+				longest = max(longest, tr.Deepest(n, -1, near).MM)
 			}
-			limbs := tr.limbs(tr.trunk())
-			require.InDelta(t, longest, limbs[0].mm, 1e-9)
+			limbs := tr.Limbs(tr.Trunk())
+			require.InDelta(t, longest, limbs[0].MM, 1e-9)
 			seen := map[int]bool{}
 			for _, b := range limbs {
-				for _, l := range b.legs {
+				for _, l := range b.Legs {
 					require.False(t, seen[l])
 					seen[l] = true
 				}
 			}
-			require.Len(t, seen, len(tr.legs))
+			require.Len(t, seen, len(tr.Legs))
 		}
 	}
 }

@@ -5,6 +5,9 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/layout/loom/branch"
+	"example.com/loomfolio/layout/loom/plane"
+
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
@@ -14,24 +17,24 @@ import (
 
 // paint draws a part of the map with the rows over and under it.
 func (a drawer) paint(c *sheet.Canvas, d *Drawing) {
-	for i, l := range d.tree.legs {
-		a.paintLeg(c, d.lines[i], a.half(d, i), l)
-		at, _ := d.lines[i].at(d.lines[i].length() / 2)
-		c.Anchor(a.RunAnchor(l.run), at.X, at.Y)
+	for i, l := range d.Tree.Legs {
+		a.paintLeg(c, d.Lines[i], a.half(d, i), l)
+		at, _ := d.Lines[i].At(d.Lines[i].Length() / 2)
+		c.Anchor(a.RunAnchor(l.Run), at.X, at.Y)
 	}
-	for n := range d.tree.nodes {
+	for n := range d.Tree.Nodes {
 		a.paintNode(c, d, n)
 	}
-	for i := range d.tree.legs {
+	for i := range d.Tree.Legs {
 		for _, s := range a.spots(d, i) {
 			c.Circle(s.at.X, s.at.Y, dot, sheet.Both(sheet.Solid(sheet.Medium).In(sheet.White), sheet.Ink))
 		}
 	}
 	for _, l := range d.labels {
-		if l.leader != nil {
-			c.Line(l.leader.a.X, l.leader.a.Y, l.leader.b.X, l.leader.b.Y, sheet.Solid(sheet.Thin))
+		if l.Leader != nil {
+			c.Line(l.Leader.A.X, l.Leader.A.Y, l.Leader.B.X, l.Leader.B.Y, sheet.Solid(sheet.Thin))
 		}
-		l.block.draw(c, l.area, l.right, a.Link)
+		l.Block.Draw(c, l.Area, l.Right, a.Link)
 	}
 	if d.of > 1 {
 		c.Text(d.area.X, d.area.Y-d.above()+sheet.SizeHead*typeface.CapHeight, a.partTitle(d), sheet.Strong(sheet.SizeHead))
@@ -41,9 +44,9 @@ func (a drawer) paint(c *sheet.Canvas, d *Drawing) {
 
 // partTitle names a part of a map by the ends of its trunk, and its scale.
 func (a drawer) partTitle(d *Drawing) string {
-	trunk := d.limbs[0]
-	name := func(n int) string { return a.H.Places[d.tree.nodes[n].place].Name }
-	return fmt.Sprintf("Part %d of %d: %s – %s, %s", d.part, d.of, name(trunk.nodes[0]), name(trunk.end()), d.scaleWords())
+	trunk := d.Limbs[0]
+	name := func(n int) string { return a.H.Places[d.Tree.Nodes[n].Place].Name }
+	return fmt.Sprintf("Part %d of %d: %s – %s, %s", d.part, d.of, name(trunk.Nodes[0]), name(trunk.End()), d.scaleWords())
 }
 
 func (d *Drawing) scaleWords() string {
@@ -57,31 +60,31 @@ func (d *Drawing) scaleWords() string {
 func (d *Drawing) paintSides(c *sheet.Canvas) {
 	over, under := d.area.Y-edgeHigh/2-0.5, d.area.Bottom()+edgeHigh/2
 	middle := d.area.X + d.area.W/2
-	if d.front {
-		sideWord(c, point{X: d.area.X, Y: over}, "front", 180, sheet.Left)
+	if d.Front {
+		sideWord(c, plane.Point{X: d.area.X, Y: over}, "front", 180, sheet.Left)
 	}
-	if d.rear {
-		sideWord(c, point{X: d.area.Right(), Y: over}, "rear", 0, sheet.Right)
+	if d.Rear {
+		sideWord(c, plane.Point{X: d.area.Right(), Y: over}, "rear", 0, sheet.Right)
 	}
-	if d.right {
-		sideWord(c, point{X: middle, Y: over}, "right", 270, sheet.Left)
+	if d.Right {
+		sideWord(c, plane.Point{X: middle, Y: over}, "right", 270, sheet.Left)
 	}
-	if d.left {
-		sideWord(c, point{X: middle, Y: under}, "left", 90, sheet.Left)
+	if d.Left {
+		sideWord(c, plane.Point{X: middle, Y: under}, "left", 90, sheet.Left)
 	}
 }
 
 // sideWord sets a word with an arrow in a direction, from an edge inwards.
-func sideWord(c *sheet.Canvas, at point, word string, deg float64, align sheet.Align) {
+func sideWord(c *sheet.Canvas, at plane.Point, word string, deg float64, align sheet.Align) {
 	const long, half = 3.2, 1.4
 	style := sheet.Strong(sheet.SizeBody).At(align)
 	in := 1.0
 	if align == sheet.Right {
 		in = -1
 	}
-	mid := point{X: at.X + in*long/2, Y: at.Y}
-	tip, foot := toward(mid, deg, long/2), toward(mid, deg, -long/2)
-	c.Polygon([]point{tip, toward(foot, deg+90, half), toward(foot, deg-90, half)}, sheet.Filled(sheet.Ink))
+	mid := plane.Point{X: at.X + in*long/2, Y: at.Y}
+	tip, foot := plane.Toward(mid, deg, long/2), plane.Toward(mid, deg, -long/2)
+	c.Polygon([]plane.Point{tip, plane.Toward(foot, deg+90, half), plane.Toward(foot, deg-90, half)}, sheet.Filled(sheet.Ink))
 	c.Text(at.X+in*(long+1.6), at.Y+style.Size*typeface.CapHeight/2, word, style)
 }
 
@@ -91,19 +94,19 @@ const dot = 1.5
 // spot is a splice where it lies on the sheet.
 type spot struct {
 	part *harness.Part
-	at   point
+	at   plane.Point
 }
 
 // spots are the splices along a leg.
 func (a drawer) spots(d *Drawing, i int) []spot {
 	var out []spot
-	l := d.tree.legs[i]
-	for _, p := range a.along(l.run) {
-		share := l.drawn(float64(p.Along.Distance)) / max(l.mm, 1)
-		if d.start[i] != l.from {
+	l := d.Tree.Legs[i]
+	for _, p := range a.along(l.Run) {
+		share := l.Drawn(float64(p.Along.Distance)) / max(l.MM, 1)
+		if d.Start[i] != l.From {
 			share = 1 - share
 		}
-		at, _ := d.lines[i].at(share * d.lines[i].length())
+		at, _ := d.Lines[i].At(share * d.Lines[i].Length())
 		out = append(out, spot{p, at})
 	}
 	return out
@@ -111,23 +114,23 @@ func (a drawer) spots(d *Drawing, i int) []spot {
 
 // paintNode draws a breakout or an end.
 func (a drawer) paintNode(c *sheet.Canvas, d *Drawing, n int) {
-	at, node := d.node(n), d.tree.nodes[n]
+	at, node := d.Node(n), d.Tree.Nodes[n]
 	fill := sheet.White
 	c.Circle(at.X, at.Y, nodeRadius, sheet.Both(sheet.Solid(sheet.Thick), fill))
-	if node.arrives {
+	if node.Arrives {
 		c.Line(at.X-nodeRadius*0.7, at.Y-nodeRadius*0.7, at.X+nodeRadius*0.7, at.Y+nodeRadius*0.7, sheet.Solid(sheet.Thin))
 		c.Line(at.X-nodeRadius*0.7, at.Y+nodeRadius*0.7, at.X+nodeRadius*0.7, at.Y-nodeRadius*0.7, sheet.Solid(sheet.Thin))
 		return
 	}
-	if !node.repeated {
-		c.Anchor("place/"+a.H.Places[node.place].Key, at.X, at.Y)
+	if !node.Repeated {
+		c.Anchor("place/"+a.H.Places[node.Place].Key, at.X, at.Y)
 	}
 }
 
 // paintLeg draws a branch as a band in the manner of its cover.
-func (a drawer) paintLeg(c *sheet.Canvas, l line, half float64, g leg) {
-	run := a.H.Runs[g.run]
-	if g.closing {
+func (a drawer) paintLeg(c *sheet.Canvas, l plane.Line, half float64, g branch.Leg) {
+	run := a.H.Runs[g.Run]
+	if g.Closing {
 		c.Polyline(l, closingLine)
 		return
 	}
@@ -140,14 +143,14 @@ func (a drawer) paintLeg(c *sheet.Canvas, l line, half float64, g leg) {
 var closingLine = sheet.Dashed(sheet.Thick, 2, 1.4)
 
 // paintBand draws a line as thick as its bundle, in the manner of its cover.
-func paintBand(c *sheet.Canvas, l line, half float64, name string) {
+func paintBand(c *sheet.Canvas, l plane.Line, half float64, name string) {
 	tint, ok := tints[name]
 	if !ok {
 		tint = sheet.White
 	}
 	c.Polyline(l, sheet.Stroke{Width: 2*half + 0.1, Colour: sheet.Ink})
 	c.Polyline(l, sheet.Stroke{Width: 2*half - 0.5, Colour: tint})
-	for _, s := range l.segments() {
+	for _, s := range l.Segments() {
 		cover(c, s, half-0.25, name)
 	}
 }
@@ -162,31 +165,31 @@ var tints = map[string]sheet.Colour{
 
 // cover draws the pattern of a cover into a band: crossed lines for braid, ribs
 // for conduit, slanted turns for tape, one line for a tube, none for bare wires.
-func cover(c *sheet.Canvas, s segment, half float64, name string) {
+func cover(c *sheet.Canvas, s plane.Segment, half float64, name string) {
 	step := max(1.6, half*1.3)
 	slants := map[string][]float64{"braid": {half, -half}, "conduit": {0}, "tape": {half * 0.8}}[name]
-	deg := heading(s.a, s.b)
+	deg := plane.Heading(s.A, s.B)
 	pen := sheet.Solid(sheet.Hair)
-	for x := step; x < s.length()-step*0.6; x += step {
-		at := toward(s.a, deg, x)
+	for x := step; x < s.Length()-step*0.6; x += step {
+		at := plane.Toward(s.A, deg, x)
 		for _, slant := range slants {
-			p, q := toward(toward(at, deg, slant), deg+90, half), toward(toward(at, deg, -slant), deg-90, half)
+			p, q := plane.Toward(plane.Toward(at, deg, slant), deg+90, half), plane.Toward(plane.Toward(at, deg, -slant), deg-90, half)
 			c.Line(p.X, p.Y, q.X, q.Y, pen)
 		}
 	}
 	if name == "tube" {
-		c.Line(s.a.X, s.a.Y, s.b.X, s.b.Y, pen)
+		c.Line(s.A.X, s.A.Y, s.B.X, s.B.Y, pen)
 	}
 }
 
 // wave marks the middle of a leg that bends in use.
-func wave(c *sheet.Canvas, l line, half float64) {
-	long := l.length()
+func wave(c *sheet.Canvas, l plane.Line, half float64) {
+	long := l.Length()
 	reach := min(long*0.3, 9)
-	var points []point
+	var points []plane.Point
 	for x := -reach; x <= reach; x += 0.5 {
-		at, deg := l.at(long/2 + x)
-		points = append(points, toward(at, deg+90, (half+0.2)*0.7*math.Sin(x*2*math.Pi/4.5)))
+		at, deg := l.At(long/2 + x)
+		points = append(points, plane.Toward(at, deg+90, (half+0.2)*0.7*math.Sin(x*2*math.Pi/4.5)))
 	}
 	c.Polyline(points, sheet.Rounded(1.7).In(sheet.White))
 	c.Polyline(points, sheet.Rounded(0.6))
@@ -197,16 +200,16 @@ func (a drawer) legend(c *sheet.Canvas, parts []Drawing, r sheet.Rect) (bottom f
 	x, y := r.X, r.Y+4
 	c.Line(r.X, y-3, r.Right(), y-3, sheet.Solid(sheet.Thin).In(sheet.Rule))
 	for _, name := range a.covers(parts) {
-		paintBand(c, line{{X: x, Y: y}, {X: x + 11, Y: y}}, 1.6, name)
+		paintBand(c, plane.Line{{X: x, Y: y}, {X: x + 11, Y: y}}, 1.6, name)
 		x = a.caption(c, x+13.5, y, coverWords(name))
 	}
-	if a.some(parts, func(l leg) bool { return a.H.Runs[l.run].Flexes }) {
-		l := line{{X: x, Y: y}, {X: x + 11, Y: y}}
+	if a.some(parts, func(l branch.Leg) bool { return a.H.Runs[l.Run].Flexes }) {
+		l := plane.Line{{X: x, Y: y}, {X: x + 11, Y: y}}
 		paintBand(c, l, 1.6, "")
 		wave(c, l, 1.6)
 		x = a.caption(c, x+13.5, y, "flexes in use")
 	}
-	if a.some(parts, func(l leg) bool { return l.closing }) {
+	if a.some(parts, func(l branch.Leg) bool { return l.Closing }) {
 		c.Line(x, y, x+11, y, closingLine)
 		a.caption(c, x+13.5, y, "closes a ring")
 	}
@@ -219,7 +222,7 @@ func (a drawer) marks(c *sheet.Canvas, parts []Drawing, r sheet.Rect) {
 	x, y := r.X, r.Y
 	c.Circle(x+nodeRadius+0.3, y, nodeRadius, sheet.Both(sheet.Solid(sheet.Thick), sheet.White))
 	x = a.caption(c, x+5, y, "breakout or end")
-	if a.some(parts, func(l leg) bool { return len(a.along(l.run)) > 0 }) {
+	if a.some(parts, func(l branch.Leg) bool { return len(a.along(l.Run)) > 0 }) {
 		c.Circle(x+dot, y, dot, sheet.Filled(sheet.Ink))
 		x = a.caption(c, x+4.5, y, "splice")
 	}
@@ -228,8 +231,8 @@ func (a drawer) marks(c *sheet.Canvas, parts []Drawing, r sheet.Rect) {
 }
 
 // some tells whether some leg on a sheet is such.
-func (a drawer) some(parts []Drawing, such func(leg) bool) bool {
-	return slices.ContainsFunc(parts, func(d Drawing) bool { return slices.ContainsFunc(d.tree.legs, such) })
+func (a drawer) some(parts []Drawing, such func(branch.Leg) bool) bool {
+	return slices.ContainsFunc(parts, func(d Drawing) bool { return slices.ContainsFunc(d.Tree.Legs, such) })
 }
 
 // caption sets a text of the legend and gives where the next thing may stand.
@@ -302,8 +305,8 @@ func (a drawer) barLength(scale float64) (mm float64, parts int) {
 func (a drawer) covers(parts []Drawing) []string {
 	var out []string
 	for _, d := range parts {
-		for _, l := range d.tree.legs {
-			if name := a.H.Runs[l.run].Cover; !slices.Contains(out, name) {
+		for _, l := range d.Tree.Legs {
+			if name := a.H.Runs[l.Run].Cover; !slices.Contains(out, name) {
 				out = append(out, name)
 			}
 		}

@@ -1,45 +1,50 @@
 package loom
 
-import "example.com/loomfolio/layout/sheet"
+import (
+	"example.com/loomfolio/layout/loom/plane"
+	"example.com/loomfolio/layout/sheet"
+)
 
 // centre moves the legs into the middle of the area.
 func (d *Drawing) centre() {
-	r := bounds(d.lines)
+	r := plane.Bounds(d.Lines)
 	d.shift(d.area.X+(d.area.W-r.W)/2-r.X, d.area.Y+(d.area.H-r.H)/2-r.Y)
 }
 
 // shift moves legs and labels.
 func (d *Drawing) shift(dx, dy float64) {
-	by := func(p point) point { return point{X: p.X + dx, Y: p.Y + dy} }
-	for i, l := range d.lines {
+	by := func(p plane.Point) plane.Point { return plane.Point{X: p.X + dx, Y: p.Y + dy} }
+	for i, l := range d.Lines {
 		for j := range l {
 			l[j] = by(l[j])
 		}
-		d.pieces[i] = l.segments()
+		d.Pieces[i] = l.Segments()
 	}
 	for i := range d.labels {
 		l := &d.labels[i]
-		l.area.X, l.area.Y = l.area.X+dx, l.area.Y+dy
-		if l.leader != nil {
-			l.leader = &segment{by(l.leader.a), by(l.leader.b)}
+		l.Area.X, l.Area.Y = l.Area.X+dx, l.Area.Y+dy
+		if l.Leader != nil {
+			l.Leader = &plane.Segment{A: by(l.Leader.A), B: by(l.Leader.B)}
 		}
 	}
 }
 
 // used is the area that legs, nodes and labels take.
 func (d *Drawing) used() sheet.Rect {
-	all := []line{}
-	for _, l := range d.lines {
-		r := bounds([]line{l}).Inset(-thickest / 2)
+	all := []plane.Line{}
+	for _, l := range d.Lines {
+		r := plane.Bounds([]plane.Line{l}).Inset(-thickest / 2)
 		all = append(all, corners(r))
 	}
 	for _, l := range d.labels {
-		all = append(all, corners(l.area))
+		all = append(all, corners(l.Area))
 	}
-	return bounds(all)
+	return plane.Bounds(all)
 }
 
-func corners(r sheet.Rect) line { return line{{X: r.X, Y: r.Y}, {X: r.Right(), Y: r.Bottom()}} }
+func corners(r sheet.Rect) plane.Line {
+	return plane.Line{{X: r.X, Y: r.Y}, {X: r.Right(), Y: r.Bottom()}}
+}
 
 // above is the height of the rows over a part, below of that under it.
 func (d *Drawing) above() float64 {
@@ -47,14 +52,14 @@ func (d *Drawing) above() float64 {
 	if d.of > 1 {
 		high += headHigh
 	}
-	if d.front || d.rear || d.right {
+	if d.Front || d.Rear || d.Right {
 		high += edgeHigh
 	}
 	return high
 }
 
 func (d *Drawing) below() float64 {
-	if d.left {
+	if d.Left {
 		return edgeHigh
 	}
 	return 0

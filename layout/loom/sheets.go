@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/layout/loom/branch"
+
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
@@ -13,10 +15,10 @@ import (
 const mapTitle = "Loom map and runs"
 
 // claimed are the sides that some part of the map names.
-func claimed(parts []Drawing) (c claims) {
+func claimed(parts []Drawing) (c branch.Claims) {
 	for _, d := range parts {
-		c.front, c.rear = c.front || d.front, c.rear || d.rear
-		c.left, c.right = c.left || d.left, c.right || d.right
+		c.Front, c.Rear = c.Front || d.Front, c.Rear || d.Rear
+		c.Left, c.Right = c.Left || d.Left, c.Right || d.Right
 	}
 	return c
 }
@@ -27,12 +29,12 @@ func (a drawer) sided() bool {
 }
 
 // mapSays stands under the title: what lies where, and the places that no run reaches.
-func (a drawer) mapSays(c claims) string {
+func (a drawer) mapSays(c branch.Claims) string {
 	says := ""
-	if c.front || c.rear {
+	if c.Front || c.Rear {
 		says += "Front is at the left. "
 	}
-	if c.left || c.right {
+	if c.Left || c.Right {
 		says += "As seen from above: what lies left on the vehicle is drawn lower. "
 	}
 	says += "Each letter is a run of the list."

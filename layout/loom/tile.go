@@ -3,6 +3,8 @@ package loom
 import (
 	"math"
 
+	"example.com/loomfolio/layout/loom/plane"
+
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 )
@@ -19,7 +21,7 @@ func clip(marks []sheet.Mark, r sheet.Rect) []sheet.Mark {
 		}
 		switch m := m.(type) {
 		case sheet.Text:
-			if holds(r, point{X: box.X + box.W/2, Y: box.Y + box.H/2}) {
+			if holds(r, plane.Point{X: box.X + box.W/2, Y: box.Y + box.H/2}) {
 				out = append(out, m)
 			}
 		case sheet.Path:
@@ -29,7 +31,7 @@ func clip(marks []sheet.Mark, r sheet.Rect) []sheet.Mark {
 	return out
 }
 
-func holds(r sheet.Rect, p point) bool {
+func holds(r sheet.Rect, p plane.Point) bool {
 	return p.X >= r.X && p.X < r.Right() && p.Y >= r.Y && p.Y < r.Bottom()
 }
 
@@ -39,13 +41,13 @@ func clipPath(p sheet.Path, box, r sheet.Rect) []sheet.Mark {
 	}
 	for _, s := range p.Segs {
 		if s.C1 != nil {
-			if holds(r, point{X: box.X + box.W/2, Y: box.Y + box.H/2}) {
+			if holds(r, plane.Point{X: box.X + box.W/2, Y: box.Y + box.H/2}) {
 				return []sheet.Mark{p}
 			}
 			return nil
 		}
 	}
-	points := []point{p.Start}
+	points := []plane.Point{p.Start}
 	for _, s := range p.Segs {
 		points = append(points, s.P)
 	}
@@ -55,9 +57,9 @@ func clipPath(p sheet.Path, box, r sheet.Rect) []sheet.Mark {
 		points = append(points, p.Start)
 	}
 	if p.Stroke != nil {
-		for _, s := range line(points).segments() {
-			if in, ok := s.clip(r); ok && in.length() > 1e-6 {
-				c.Line(in.a.X, in.a.Y, in.b.X, in.b.Y, *p.Stroke)
+		for _, s := range plane.Line(points).Segments() {
+			if in, ok := s.Clip(r); ok && in.Length() > 1e-6 {
+				c.Line(in.A.X, in.A.Y, in.B.X, in.B.Y, *p.Stroke)
 			}
 		}
 	}
@@ -66,19 +68,19 @@ func clipPath(p sheet.Path, box, r sheet.Rect) []sheet.Mark {
 
 // clipArea cuts a closed outline at the four edges of an area (Sutherland and
 // Hodgman's method).
-func clipArea(points []point, r sheet.Rect) []point {
-	inside := []func(p point) float64{ // how far inside an edge
-		func(p point) float64 { return p.X - r.X }, func(p point) float64 { return r.Right() - p.X },
-		func(p point) float64 { return p.Y - r.Y }, func(p point) float64 { return r.Bottom() - p.Y },
+func clipArea(points []plane.Point, r sheet.Rect) []plane.Point {
+	inside := []func(p plane.Point) float64{ // how far inside an edge
+		func(p plane.Point) float64 { return p.X - r.X }, func(p plane.Point) float64 { return r.Right() - p.X },
+		func(p plane.Point) float64 { return p.Y - r.Y }, func(p plane.Point) float64 { return r.Bottom() - p.Y },
 	}
 	for _, in := range inside {
-		var kept []point
+		var kept []plane.Point
 		for i, q := range points {
 			p := points[(i+len(points)-1)%len(points)]
 			dp, dq := in(p), in(q)
 			if (dp >= 0) != (dq >= 0) {
 				k := dp / (dp - dq)
-				kept = append(kept, point{X: p.X + k*(q.X-p.X), Y: p.Y + k*(q.Y-p.Y)})
+				kept = append(kept, plane.Point{X: p.X + k*(q.X-p.X), Y: p.Y + k*(q.Y-p.Y)})
 			}
 			if dq >= 0 {
 				kept = append(kept, q)
@@ -90,12 +92,12 @@ func clipArea(points []point, r sheet.Rect) []point {
 }
 
 // disk is a circle as an outline with straight edges, so that it can be cut.
-func disk(at point, radius float64) []point {
+func disk(at plane.Point, radius float64) []plane.Point {
 	const corners = 40
-	out := make([]point, corners)
+	out := make([]plane.Point, corners)
 	for i := range out {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / corners)
-		out[i] = point{X: at.X + radius*cos, Y: at.Y + radius*sin}
+		out[i] = plane.Point{X: at.X + radius*cos, Y: at.Y + radius*sin}
 	}
 	return out
 }

@@ -6,6 +6,9 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/layout/loom/branch"
+	"example.com/loomfolio/layout/loom/placing"
+
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
@@ -25,12 +28,12 @@ func (a drawer) across(mm unit.Millimetre) string {
 // drawer is the ask with the words of the loom.
 type drawer struct {
 	page.Ask
-	known map[wording][]block // labels of places that were worded already; nil: none is kept
+	known map[wording][]placing.Block // labels of places that were worded already; nil: none is kept
 }
 
 // wording is what the label of a place depends on.
 type wording struct {
-	node
+	branch.Node
 	short bool
 }
 
@@ -47,12 +50,12 @@ func (a drawer) parts(p harness.PlaceID) (parts, splices []*harness.Part) {
 }
 
 // refs are the references of parts as words that lead to them.
-func (a drawer) refs(parts []*harness.Part) []word {
-	var out []word
+func (a drawer) refs(parts []*harness.Part) []placing.Word {
+	var out []placing.Word
 	for i, p := range parts {
-		w := word{s: p.Ref, to: partAnchors(p)}
+		w := placing.Word{Said: p.Ref, To: partAnchors(p)}
 		if i < len(parts)-1 {
-			w.s += ","
+			w.Said += ","
 		}
 		out = append(out, w)
 	}
@@ -82,68 +85,68 @@ func (a drawer) cover(r harness.RunID) string {
 
 // runBlocks are the labels of a run, best liked first: its letter, which leads to
 // its row in the list of runs, and its length.
-func (a drawer) runBlocks(r harness.RunID) []block {
-	letter := word{s: page.Letter(r), to: []string{a.rowAnchor(r)}}
-	long := word{s: page.Firm(a.length(a.H.Runs[r].Length))}
+func (a drawer) runBlocks(r harness.RunID) []placing.Block {
+	letter := placing.Word{Said: page.Letter(r), To: []string{a.rowAnchor(r)}}
+	long := placing.Word{Said: page.Firm(a.length(a.H.Runs[r].Length))}
 	style := sheet.Strong(sheet.SizeBody)
-	flat := blockOf(1, row{words: []word{letter, {}, long}, style: style})
-	tall := blockOf(1, row{words: []word{letter}, style: style}, row{words: []word{long}, style: style})
-	tall.less = 1.5
-	return []block{flat, tall}
+	flat := placing.BlockOf(1, placing.Row{Words: []placing.Word{letter, {}, long}, Style: style})
+	tall := placing.BlockOf(1, placing.Row{Words: []placing.Word{letter}, Style: style}, placing.Row{Words: []placing.Word{long}, Style: style})
+	tall.Less = 1.5
+	return []placing.Block{flat, tall}
 }
 
 // placeBlocks are the labels of a place with its parts, at several widths.
-func (a drawer) placeBlocks(t tree, n int, short bool) []block {
-	key := wording{t.nodes[n], short}
+func (a drawer) placeBlocks(t branch.Tree, n int, short bool) []placing.Block {
+	key := wording{t.Nodes[n], short}
 	if blocks, ok := a.known[key]; ok {
 		return blocks
 	}
-	blocks := a.wordPlace(key.node, short)
+	blocks := a.wordPlace(key.Node, short)
 	if a.known != nil {
 		a.known[key] = blocks
 	}
 	return blocks
 }
 
-func (a drawer) wordPlace(node node, short bool) []block {
-	name := a.H.Places[node.place].Name
-	if node.arrives {
-		return []block{blockOf(1, plain("joins at"), strong(name))}
+func (a drawer) wordPlace(node branch.Node, short bool) []placing.Block {
+	name := a.H.Places[node.Place].Name
+	if node.Arrives {
+		return []placing.Block{placing.BlockOf(1, placing.Plain("joins at"), placing.Strong(name))}
 	}
-	head := []row{strong(name)}
-	if node.elsewhere {
-		head = append(head, plain("continued on the other part"))
+	head := []placing.Row{placing.Strong(name)}
+	if node.Elsewhere {
+		head = append(head, placing.Plain("continued on the other part"))
 	}
-	parts, splices := a.parts(node.place)
-	if short || node.repeated || len(parts)+len(splices) == 0 {
-		return []block{blockOf(1, head...)}
+	parts, splices := a.parts(node.Place)
+	if short || node.Repeated || len(parts)+len(splices) == 0 {
+		return []placing.Block{placing.BlockOf(1, head...)}
 	}
-	var out []block
+	var out []placing.Block
 	for n := 1; n <= 9; n++ {
-		rows := append(slices.Clone(head), balanced(a.refs(parts), n)...)
+		rows := append(slices.Clone(head), placing.Balanced(a.refs(parts), n)...)
 		if len(splices) > 0 {
 			words := a.refs(splices)
-			words[0].s = page.Firm("splices: " + words[0].s)
-			rows = append(rows, balanced(words, (n+2)/3)...)
+			words[0].Said = page.Firm("splices: " + words[0].Said)
+			rows = append(rows, placing.Balanced(words, (n+2)/3)...)
 		}
-		b := blockOf(1, rows...)
+		b := placing.BlockOf(1, rows...)
 		wide := 0.0 // under the name, which may be wider
 		for _, r := range rows[1:] {
-			wide = max(wide, r.width())
+			wide = max(wide, r.Width())
 		}
-		if b.less = 1.5 * math.Abs(math.Log2(wide/(2.2*b.h))); len(out) == 0 || b.h != out[len(out)-1].h {
+		if b.Less = 1.5 * math.Abs(math.Log2(wide/(2.2*b.H))); len(out) == 0 || b.H != out[len(out)-1].H {
 			out = append(out, b)
 		}
 	}
-	slices.SortStableFunc(out, func(x, y block) int { return cmp.Compare(x.less, y.less) })
+	slices.SortStableFunc(out, func(x, y placing.Block) int { return cmp.Compare(x.Less, y.Less) })
 	return out
 }
 
 // spliceBlock names a splice along a run with its distance from the run's start.
-func (a drawer) spliceBlock(p *harness.Part) block {
+func (a drawer) spliceBlock(p *harness.Part) placing.Block {
 	from := a.H.Places[a.H.Runs[p.Along.Run].From].Name
-	head := row{words: []word{{p.Ref, partAnchors(p)}}, style: sheet.Strong(sheet.SizeBody)}
-	return blockOf(1, head, plain(fmt.Sprintf("%s from %s", a.length(p.Along.Distance), from)))
+	head := placing.Row{Words: []placing.Word{{Said: p.Ref, To: partAnchors(p)}}, Style: sheet.Strong(sheet.SizeBody)}
+	return placing.BlockOf(1, head, placing.Plain(fmt.Sprintf("%s from %s", a.length(p.Along.Distance), from)))
 }
 
 // along lists the splices on a run.

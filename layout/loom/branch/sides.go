@@ -1,4 +1,4 @@
-package loom
+package branch
 
 import (
 	"math"
@@ -12,9 +12,9 @@ import (
 // misturned is the cost of each place that lies on the wrong side of another.
 const misturned = 3000
 
-// claims are the sides that a map may name at its edges: those of which a place is
+// Claims are the sides that a map may name at its edges: those of which a place is
 // described, where all such places lie on their side.
-type claims struct{ front, rear, left, right bool }
+type Claims struct{ Front, Rear, Left, Right bool }
 
 // axis sorts the places of one pair of sides by their coordinates.
 type axis struct{ low, high, rest []float64 }
@@ -71,76 +71,76 @@ func mean(all []float64) float64 {
 }
 
 // axes are those of a map as it lies: along the vehicle, and across it.
-func (a *arrangement) axes() (along, across axis) {
-	for n, node := range a.tree.nodes {
-		if node.arrives {
+func (a *Arrangement) axes() (along, across axis) {
+	for n, node := range a.Tree.Nodes {
+		if node.Arrives {
 			continue
 		}
-		at := a.node(n)
-		along.add(at.X, node.lies, harness.Front, harness.Rear)
-		across.add(at.Y, node.lies, harness.Right, harness.Left)
+		at := a.Node(n)
+		along.add(at.X, node.Lies, harness.Front, harness.Rear)
+		across.add(at.Y, node.Lies, harness.Right, harness.Left)
 	}
 	return along, across
 }
 
 // sided is the cost of the places on a wrong side; none where no side is described.
-func (a *arrangement) sided() float64 {
-	if !a.turned {
+func (a *Arrangement) sided() float64 {
+	if !a.Turned {
 		return 0
 	}
 	along, across := a.axes()
 	return misturned * float64(along.wrong()+across.wrong())
 }
 
-// claimed are those of a map as it lies.
-func (a *arrangement) claimed() (c claims) {
+// Claimed are those of a map as it lies.
+func (a *Arrangement) Claimed() (c Claims) {
 	along, across := a.axes()
-	c.front, c.rear = along.claims()
-	c.right, c.left = across.claims()
+	c.Front, c.Rear = along.claims()
+	c.Right, c.Left = across.claims()
 	return c
 }
 
-// sides tells whether the description says of any place where it lies.
-func (t tree) sides() bool {
-	for _, n := range t.nodes {
-		if n.lies != 0 {
+// Sides tells whether the description says of any place where it lies.
+func (t Tree) Sides() bool {
+	for _, n := range t.Nodes {
+		if n.Lies != 0 {
 			return true
 		}
 	}
 	return false
 }
 
-// mapTrunk is the way that a map draws straight: the longest from a place in front
+// MapTrunk is the way that a map draws straight: the longest from a place in front
 // to one at the rear, where these are described, else the longest of all.
-func (t tree) mapTrunk() limb {
+func (t Tree) MapTrunk() Limb {
 	front, rear := t.facing(harness.Front), t.facing(harness.Rear)
 	if front == nil && rear == nil {
-		return t.trunk()
+		return t.Trunk()
 	}
-	near := t.near()
-	best := limb{}
-	for n := range t.nodes {
+	near := t.Near()
+	best := Limb{}
+	for n := range t.Nodes {
 		if front != nil && !front[n] || front == nil && rear[n] {
 			continue
 		}
 		way, ok := t.longest(n, -1, near, func(to int) bool { return rear != nil && rear[to] || rear == nil && !front[to] })
-		if ok && way.mm > best.mm {
+		if ok && way.MM > best.MM {
 			best = way
 		}
 	}
-	if best.mm == 0 {
-		return t.trunk()
+	if best.MM == 0 {
+		return t.Trunk()
 	}
 	return best
 }
 
 // facing marks the nodes on a side; nil where there are none.
-func (t tree) facing(side harness.Side) []bool {
+func (t Tree) facing(side harness.Side) []bool {
 	var out []bool
-	for n, node := range t.nodes {
-		if node.lies.Is(side) && !node.arrives {
+	for n, node := range t.Nodes {
+		if node.Lies.Is(side) && !node.Arrives {
 			if out == nil {
-				out = make([]bool, len(t.nodes))
+				out = make([]bool, len(t.Nodes))
 			}
 			out[n] = true
 		}
@@ -149,18 +149,18 @@ func (t tree) facing(side harness.Side) []bool {
 }
 
 // longest is the longest way from a node to one that may be its end, not back through a leg.
-func (t tree) longest(n, not int, near [][]int, end func(n int) bool) (limb, bool) {
-	best, found := limb{nodes: []int{n}, mm: math.Inf(-1)}, false
+func (t Tree) longest(n, not int, near [][]int, end func(n int) bool) (Limb, bool) {
+	best, found := Limb{Nodes: []int{n}, MM: math.Inf(-1)}, false
 	if end(n) {
-		best.mm, found = 0, true
+		best.MM, found = 0, true
 	}
 	for _, l := range near[n] {
-		if l == not || t.legs[l].closing {
+		if l == not || t.Legs[l].Closing {
 			continue
 		}
-		far, ok := t.longest(t.legs[l].far(n), l, near, end)
-		if mm := far.mm + t.legs[l].mm; ok && mm > best.mm {
-			best, found = far.after(n, l, t.legs[l].mm), true
+		far, ok := t.longest(t.Legs[l].far(n), l, near, end)
+		if mm := far.MM + t.Legs[l].MM; ok && mm > best.MM {
+			best, found = far.after(n, l, t.Legs[l].MM), true
 		}
 	}
 	return best, found
