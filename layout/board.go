@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"example.com/loomfolio/layout/caution"
-	"example.com/loomfolio/layout/loom"
+	"example.com/loomfolio/layout/loom/board"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
@@ -17,7 +17,7 @@ func Board(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, erro
 	if err != nil {
 		return nil, err
 	}
-	sheets, err := loom.Board(ask, block(h), o.Fold)
+	sheets, err := board.Sheets(ask, block(h), o.Fold)
 	if err != nil {
 		return nil, err
 	}

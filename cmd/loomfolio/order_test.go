@@ -106,6 +106,8 @@ layout/label
 layout/loom/plane
 layout/loom/placing
 layout/loom/branch
+layout/loom/laid
+layout/loom/board
 layout/loom
 layout/index
 layout
@@ -117,6 +119,7 @@ samples/adversary
 samples/grown
 samples/worked:           github.com/stretchr/testify
 samples/toy:              github.com/stretchr/testify
+layout/loom/rig:          github.com/stretchr/testify
 cmd/loomfolio/disk:        github.com/gofrs/flock
 cmd/loomfolio/explain
 cmd/loomfolio/work
@@ -207,7 +210,7 @@ func TestSheetsImportNoEngine(t *testing.T) {
 }
 
 // rooms lay a kind or two of sheets each; what several need stands below them.
-var rooms = []string{"layout/cover", "layout/guide", "layout/fusemap", "layout/faces", "layout/power", "layout/bench", "layout/cutlist", "layout/label", "layout/loom"}
+var rooms = []string{"layout/cover", "layout/guide", "layout/fusemap", "layout/faces", "layout/power", "layout/bench", "layout/cutlist", "layout/label", "layout/loom", "layout/loom/board"}
 
 func TestRoomsStandApart(t *testing.T) {
 	all := imports(t)

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/layout/loom/laid"
+
 	"example.com/loomfolio/layout/loom/branch"
 	"example.com/loomfolio/layout/loom/placing"
 	"example.com/loomfolio/layout/loom/plane"
@@ -15,12 +17,9 @@ import (
 // Drawing is one part of the map, laid out but for its references: a tree, or what
 // was divided from one.
 type Drawing struct {
-	branch.Arrangement
+	laid.Legs
 	branch.Claims
-	Scale    float64 // the loom is so many times as large as drawn; 0: not to scale
-	thick    float64 // the same of the branches' thickness
-	short    bool    // names, letters and lengths alone
-	area     sheet.Rect
+	short    bool // names, letters and lengths alone
 	labels   []placing.Placed
 	part, of int // which part of the map it is
 	sheet    int // on which of the map's sheets, from 0
@@ -39,7 +38,7 @@ func Lay(a page.Ask) []Drawing {
 	if len(a.R.Runs) == 0 {
 		return nil
 	}
-	d := drawer{a, map[wording][]placing.Block{}}
+	d := drawer{laid.Words{Ask: a}, map[wording][]placing.Block{}}
 	body := mapBody(d)
 	room := d.roomIn(body)
 	all := branch.Trees(a)
@@ -131,7 +130,7 @@ func arrange(parts []Drawing, body sheet.Rect) {
 		y += d.above()
 		r := d.used()
 		d.shift(0, y-r.Y)
-		d.area = sheet.Rect{X: body.X, Y: y, W: body.W, H: r.H}
+		d.Area = sheet.Rect{X: body.X, Y: y, W: body.W, H: r.H}
 		y += r.H + d.below() + parted
 	}
 }
@@ -250,8 +249,8 @@ func (a drawer) draw(t branch.Tree, long []float64, room sheet.Rect, short bool)
 	var best Drawing
 	least := math.Inf(1)
 	for _, settled := range k.Settle() {
-		out := Drawing{Arrangement: settled, short: short, area: room, thick: a.thickness(t)}
-		out.centre()
+		out := Drawing{Legs: laid.Legs{Arrangement: settled, Area: room, Thick: a.thickness(t)}, short: short}
+		out.Centre()
 		labels, ok := a.place(&out)
 		if out.labels = labels; ok && out.Cost+worth(labels) < least {
 			best, least = out, out.Cost+worth(labels)
@@ -285,10 +284,10 @@ const nodeRadius = 1.7
 
 // place finds the places of all labels: first those of the nodes, then those of the legs.
 func (a drawer) place(d *Drawing) ([]placing.Placed, bool) {
-	p := placing.Placer{Room: d.area, Reach: []float64{1.6, 3.2, 6, 9, 13, 18, 24, 31, 40, 50, 62, 75}}
+	p := placing.Placer{Room: d.Area, Reach: []float64{1.6, 3.2, 6, 9, 13, 18, 24, 31, 40, 50, 62, 75}}
 	for i, segs := range d.Pieces {
 		for _, s := range segs {
-			p.Bands = append(p.Bands, placing.Band{Segment: s, Half: a.half(d, i), Leg: i})
+			p.Bands = append(p.Bands, placing.Band{Segment: s, Half: a.Half(&d.Legs, i), Leg: i})
 		}
 	}
 	for n := range d.Tree.Nodes {
@@ -307,37 +306,18 @@ func (a drawer) labels(d *Drawing) []placing.Label {
 		out = append(out, placing.Label{Hooks: []placing.Hook{{At: d.Node(n), Radius: nodeRadius}}, Blocks: a.placeBlocks(d.Tree, n, d.short), Own: append(near[n], placing.OfNode(n))})
 	}
 	for i, l := range d.Tree.Legs {
-		out = append(out, placing.Label{Hooks: a.hooks(d, i), Blocks: a.runBlocks(l.Run), Own: []int{i}})
+		out = append(out, placing.Label{Hooks: a.Hooks(&d.Legs, i), Blocks: a.runBlocks(l.Run), Own: []int{i}})
 	}
 	for i := range d.Tree.Legs {
-		for _, s := range a.spots(d, i) {
-			out = append(out, placing.Label{Hooks: []placing.Hook{{At: s.at, Radius: dot}}, Blocks: []placing.Block{a.spliceBlock(s.part)}, Own: []int{i}})
+		for _, s := range a.Spots(&d.Legs, i) {
+			out = append(out, placing.Label{Hooks: []placing.Hook{{At: s.At, Radius: laid.Dot}}, Blocks: []placing.Block{a.SpliceBlock(s.Part)}, Own: []int{i}})
 		}
 	}
 	return out
 }
 
-// hooks are places along a leg at which its label may hang, square to it.
-func (a drawer) hooks(d *Drawing, i int) []placing.Hook {
-	var out []placing.Hook
-	for _, share := range []float64{0.5, 0.4, 0.6, 0.3, 0.7} {
-		at, deg := d.Lines[i].At(share * d.Lines[i].Length())
-		out = append(out, placing.Hook{At: at, Radius: a.half(d, i), Dirs: []float64{deg - 90, deg + 90, deg - 60, deg + 60, deg - 120, deg + 120}})
-	}
-	return out
-}
-
-// half is half the thickness of a leg on the sheet.
-func (a drawer) half(d *Drawing, i int) float64 {
-	return a.thick(float64(a.R.Runs[d.Tree.Legs[i].Run].Diameter), d.thick) / 2
-}
-
-const (
-	thinnest = 1.3 // mm of a branch on the map
-	thickest = 4.2
-)
-
-func (a drawer) thick(mm, scale float64) float64 { return max(mm/scale, thinnest) }
+// thickest is the greatest width of a branch on the map, mm.
+const thickest = 4.2
 
 // thickness is the scale of the branches' thickness.
 func (a drawer) thickness(t branch.Tree) float64 {

@@ -8,6 +8,10 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/loomfolio/layout/loom/rig"
+
+	"example.com/loomfolio/layout/loom/laid"
+
 	"example.com/loomfolio/layout/loom/branch"
 	"example.com/loomfolio/layout/loom/plane"
 
@@ -23,12 +27,10 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-var papers = []string{"A4", "letter", "A3", "tabloid"}
-
 func TestMapsOfSamples(t *testing.T) {
-	for _, name := range sampleNames() {
-		a := sample(t, name)
-		for _, paper := range papers {
+	for _, name := range rig.SampleNames() {
+		a := rig.Sample(t, name)
+		for _, paper := range rig.Papers() {
 			a.Paper = paper
 			checkMap(t, a, name+" on "+paper)
 		}
@@ -41,8 +43,8 @@ func TestMapsOfGrownLooms(t *testing.T) {
 		if testing.Short() && seed%10 > 0 {
 			continue
 		}
-		a := grown(seed)
-		for i, paper := range papers {
+		a := rig.Grown(seed)
+		for i, paper := range rig.Papers() {
 			if uint64(i) != seed%3 && (testing.Short() || os.Getenv("CI") == "") { // each on one paper; with CI set on all
 				continue
 			}
@@ -68,7 +70,7 @@ func checkMap(t *testing.T, a page.Ask, what string) []Drawing {
 		for _, l := range d.Tree.Legs {
 			count[l.Run]++
 		}
-		checkLegs(t, d, what)
+		rig.CheckLegs(t, d.Legs, what)
 		checkLabels(t, d, what)
 		checkSides(t, &d, what)
 	}
@@ -132,7 +134,7 @@ func checkScales(t *testing.T, drawings []Drawing, pages []frame.Page, what stri
 // checkList: each run has a row with its ends, and all its wires are found in the ranges.
 func checkList(t *testing.T, a page.Ask, pages []frame.Page, what string) {
 	t.Helper()
-	d := drawer{Ask: a}
+	d := drawer{Words: laid.Words{Ask: a}}
 	said := toy.Words(pages)
 	for _, r := range a.R.Runs {
 		require.Contains(t, said, page.Letter(r.Run), what)
@@ -169,9 +171,9 @@ func unrolled(a page.Ask, text string) []string {
 // TestSamplesLieAsTheyAreDescribed: of every sample the front is named at the left edge
 // and the rear at the right one, and the sides of the kestrel at the others.
 func TestSamplesLieAsTheyAreDescribed(t *testing.T) {
-	for _, name := range sampleNames() {
+	for _, name := range rig.SampleNames() {
 		front, rear := 0, 0
-		for _, d := range Lay(sample(t, name)) {
+		for _, d := range Lay(rig.Sample(t, name)) {
 			if d.Front {
 				front++
 			}
@@ -181,9 +183,9 @@ func TestSamplesLieAsTheyAreDescribed(t *testing.T) {
 		}
 		require.Equal(t, [2]int{1, 1}, [2]int{front, rear}, name)
 	}
-	d := Lay(sample(t, "kestrel"))[0]
+	d := Lay(rig.Sample(t, "kestrel"))[0]
 	require.Equal(t, branch.Claims{Front: true, Rear: true, Left: true, Right: true}, d.Claims)
-	words := toy.Words(Sheets(sample(t, "kestrel"), []Drawing{d}))
+	words := toy.Words(Sheets(rig.Sample(t, "kestrel"), []Drawing{d}))
 	for _, word := range []string{"front", "rear", "left", "right"} {
 		require.Contains(t, " "+words+" ", " "+word+" ")
 	}
@@ -191,7 +193,7 @@ func TestSamplesLieAsTheyAreDescribed(t *testing.T) {
 
 // TestNothingIsClaimedThatIsNotDescribed: a loom whose places say nothing names no side.
 func TestNothingIsClaimedThatIsNotDescribed(t *testing.T) {
-	a := sample(t, "kestrel")
+	a := rig.Sample(t, "kestrel")
 	h := *a.H
 	h.Places = slices.Clone(h.Places)
 	for i := range h.Places {
@@ -218,7 +220,7 @@ func TestMapsOfGrownVehicles(t *testing.T) {
 		h.Places[0].Lies, h.Places[len(h.Places)-1].Lies = harness.Front, harness.Rear
 		r, err := sizing.Size(h, nil)
 		require.NoError(t, err)
-		for _, d := range checkMap(t, page.Of(h, r, papers[seed%3], page.Bench), fmt.Sprintf("vehicle %d", seed)) {
+		for _, d := range checkMap(t, page.Of(h, r, rig.Papers()[seed%3], page.Bench), fmt.Sprintf("vehicle %d", seed)) {
 			if d.Front && d.Rear {
 				claimed++
 			}
@@ -235,7 +237,7 @@ func TestWhatIsSaidOfCovers(t *testing.T) {
 		for i := range a.R.Runs {
 			a.R.Runs[i].CoverName = cover
 		}
-		return toy.Plain(drawer{Ask: a}.remarks())
+		return toy.Plain(drawer{Words: laid.Words{Ask: a}}.remarks())
 	}
 	require.Contains(t, says("Conduit", false), "drain hole of 6 mm at the lowest point")
 	require.Contains(t, says("tube", true), "drain hole of 1/4 in at the lowest point")
@@ -256,7 +258,7 @@ func TestWiresFollow(t *testing.T) {
 // TestWordsLeadOn: a run's letter on the map leads to its row, the row leads back, and a
 // part leads to where it is explained.
 func TestWordsLeadOn(t *testing.T) {
-	a := sample(t, "first")
+	a := rig.Sample(t, "first")
 	parts := Lay(a)
 	pages := toy.Settled(a, func(a page.Ask) []frame.Page { return Sheets(a, parts) }, func(page.Ask) []frame.Page {
 		var c sheet.Canvas
@@ -272,26 +274,6 @@ func TestWordsLeadOn(t *testing.T) {
 	}
 	for _, want := range []string{"laid/tray-bulkhead", "run/tray-bulkhead", "part/FAN", "splice/S1"} {
 		require.True(t, to[want], want)
-	}
-}
-
-// checkLegs: legs cross nowhere and have the length that the scale asks for.
-func checkLegs(t *testing.T, d Drawing, what string) {
-	t.Helper()
-	for i := range d.Lines {
-		for j := range i {
-			if d.Shared(i, j) >= 0 {
-				continue
-			}
-			for _, s := range d.Pieces[i] {
-				for _, o := range d.Pieces[j] {
-					require.False(t, s.Meet(o), "%s: runs %d and %d cross", what, d.Tree.Legs[i].Run, d.Tree.Legs[j].Run)
-				}
-			}
-		}
-		if l := d.Tree.Legs[i]; d.Scale > 0 && !l.Closing {
-			require.InDelta(t, l.MM, d.Lines[i].Length()*d.Scale, 1e-6, what)
-		}
 	}
 }
 
@@ -340,14 +322,14 @@ func strikes(p sheet.Path, r sheet.Rect) bool {
 // TestARingIsDrawnOnceOpen: the lightest run of a ring is the one that is drawn
 // broken, with the place where it arrives as its end.
 func TestARingIsDrawnOnceOpen(t *testing.T) {
-	a := grown(1)
+	a := rig.Grown(1)
 	a.H.Places, a.H.Runs, a.H.Parts, a.R.Runs = a.H.Places[:0], nil, nil, nil
 	for i := range 3 {
 		a.H.Places = append(a.H.Places, harness.Place{ID: harness.PlaceID(i), Key: fmt.Sprintf("p%d", i), Name: fmt.Sprintf("Place %d", i)})
 	}
 	for i := range 3 {
 		a.H.Runs = append(a.H.Runs, harness.Run{ID: harness.RunID(i), From: harness.PlaceID(i), To: harness.PlaceID((i + 1) % 3), Length: 400})
-		a.R.Runs = append(a.R.Runs, grownRun(harness.RunID(i), 3-i))
+		a.R.Runs = append(a.R.Runs, rig.GrownRun(harness.RunID(i), 3-i))
 	}
 	a = page.Of(a.H, a.R, a.Paper, a.For)
 	d := Lay(a)
@@ -366,19 +348,19 @@ func TestARingIsDrawnOnceOpen(t *testing.T) {
 
 // TestPlacesWithoutARunAreListed with what sits there.
 func TestPlacesWithoutARunAreListed(t *testing.T) {
-	a := grown(3)
+	a := rig.Grown(3)
 	far := harness.PlaceID(len(a.H.Places))
 	a.H.Places = append(a.H.Places, harness.Place{ID: far, Key: "far", Name: "Trailer"})
 	a.H.Parts = append(a.H.Parts, harness.Part{ID: harness.PartID(len(a.H.Parts)), Ref: "TL9", Place: far})
 	a = page.Of(a.H, a.R, a.Paper, a.For)
-	require.Contains(t, drawer{Ask: a}.mapSays(branch.Claims{}), "No run reaches: Trailer TL9.")
+	require.Contains(t, drawer{Words: laid.Words{Ask: a}}.mapSays(branch.Claims{}), "No run reaches: Trailer TL9.")
 	checkMap(t, a, "with a place apart")
-	require.NotContains(t, drawer{Ask: grown(3)}.mapSays(branch.Claims{}), "No run reaches")
+	require.NotContains(t, drawer{Words: laid.Words{Ask: rig.Grown(3)}}.mapSays(branch.Claims{}), "No run reaches")
 }
 
 // TestLoomsAreDividedAtAPlace a place that both sheets name.
 func TestLoomsAreDividedAtAPlace(t *testing.T) {
-	a := grown(2)
+	a := rig.Grown(2)
 	for _, tr := range branch.Trees(a) {
 		halves := tr.Halves()
 		legs, cut := 0, 0
@@ -400,7 +382,7 @@ func TestLoomsAreDividedAtAPlace(t *testing.T) {
 // TestTheTrunkIsTheLongestWay of a tree, found by trying every pair of ends.
 func TestTheTrunkIsTheLongestWay(t *testing.T) {
 	for seed := range uint64(30) {
-		for _, tr := range branch.Trees(grown(seed)) {
+		for _, tr := range branch.Trees(rig.Grown(seed)) {
 			near := tr.Near()
 			longest := 0.0
 			for n := range tr.Nodes {
@@ -421,7 +403,7 @@ func TestTheTrunkIsTheLongestWay(t *testing.T) {
 }
 
 func BenchmarkLay(b *testing.B) {
-	a := sample(b, "kestrel")
+	a := rig.Sample(b, "kestrel")
 	for b.Loop() {
 		Lay(a)
 	}

@@ -5,20 +5,21 @@ import (
 	"math"
 	"slices"
 
+	"example.com/loomfolio/layout/loom/laid"
+
 	"example.com/loomfolio/layout/loom/branch"
 	"example.com/loomfolio/layout/loom/plane"
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
 
 // paint draws a part of the map with the rows over and under it.
 func (a drawer) paint(c *sheet.Canvas, d *Drawing) {
 	for i, l := range d.Tree.Legs {
-		a.paintLeg(c, d.Lines[i], a.half(d, i), l)
+		a.paintLeg(c, d.Lines[i], a.Half(&d.Legs, i), l)
 		at, _ := d.Lines[i].At(d.Lines[i].Length() / 2)
 		c.Anchor(a.RunAnchor(l.Run), at.X, at.Y)
 	}
@@ -26,8 +27,8 @@ func (a drawer) paint(c *sheet.Canvas, d *Drawing) {
 		a.paintNode(c, d, n)
 	}
 	for i := range d.Tree.Legs {
-		for _, s := range a.spots(d, i) {
-			c.Circle(s.at.X, s.at.Y, dot, sheet.Both(sheet.Solid(sheet.Medium).In(sheet.White), sheet.Ink))
+		for _, s := range a.Spots(&d.Legs, i) {
+			c.Circle(s.At.X, s.At.Y, laid.Dot, sheet.Both(sheet.Solid(sheet.Medium).In(sheet.White), sheet.Ink))
 		}
 	}
 	for _, l := range d.labels {
@@ -37,7 +38,7 @@ func (a drawer) paint(c *sheet.Canvas, d *Drawing) {
 		l.Block.Draw(c, l.Area, l.Right, a.Link)
 	}
 	if d.of > 1 {
-		c.Text(d.area.X, d.area.Y-d.above()+sheet.SizeHead*typeface.CapHeight, a.partTitle(d), sheet.Strong(sheet.SizeHead))
+		c.Text(d.Area.X, d.Area.Y-d.above()+sheet.SizeHead*typeface.CapHeight, a.partTitle(d), sheet.Strong(sheet.SizeHead))
 	}
 	d.paintSides(c)
 }
@@ -58,13 +59,13 @@ func (d *Drawing) scaleWords() string {
 
 // paintSides names the sides of the vehicle at the edges of a part.
 func (d *Drawing) paintSides(c *sheet.Canvas) {
-	over, under := d.area.Y-edgeHigh/2-0.5, d.area.Bottom()+edgeHigh/2
-	middle := d.area.X + d.area.W/2
+	over, under := d.Area.Y-edgeHigh/2-0.5, d.Area.Bottom()+edgeHigh/2
+	middle := d.Area.X + d.Area.W/2
 	if d.Front {
-		sideWord(c, plane.Point{X: d.area.X, Y: over}, "front", 180, sheet.Left)
+		sideWord(c, plane.Point{X: d.Area.X, Y: over}, "front", 180, sheet.Left)
 	}
 	if d.Rear {
-		sideWord(c, plane.Point{X: d.area.Right(), Y: over}, "rear", 0, sheet.Right)
+		sideWord(c, plane.Point{X: d.Area.Right(), Y: over}, "rear", 0, sheet.Right)
 	}
 	if d.Right {
 		sideWord(c, plane.Point{X: middle, Y: over}, "right", 270, sheet.Left)
@@ -86,30 +87,6 @@ func sideWord(c *sheet.Canvas, at plane.Point, word string, deg float64, align s
 	tip, foot := plane.Toward(mid, deg, long/2), plane.Toward(mid, deg, -long/2)
 	c.Polygon([]plane.Point{tip, plane.Toward(foot, deg+90, half), plane.Toward(foot, deg-90, half)}, sheet.Filled(sheet.Ink))
 	c.Text(at.X+in*(long+1.6), at.Y+style.Size*typeface.CapHeight/2, word, style)
-}
-
-// dot is the radius of a splice.
-const dot = 1.5
-
-// spot is a splice where it lies on the sheet.
-type spot struct {
-	part *harness.Part
-	at   plane.Point
-}
-
-// spots are the splices along a leg.
-func (a drawer) spots(d *Drawing, i int) []spot {
-	var out []spot
-	l := d.Tree.Legs[i]
-	for _, p := range a.along(l.Run) {
-		share := l.Drawn(float64(p.Along.Distance)) / max(l.MM, 1)
-		if d.Start[i] != l.From {
-			share = 1 - share
-		}
-		at, _ := d.Lines[i].At(share * d.Lines[i].Length())
-		out = append(out, spot{p, at})
-	}
-	return out
 }
 
 // paintNode draws a breakout or an end.
@@ -144,23 +121,12 @@ var closingLine = sheet.Dashed(sheet.Thick, 2, 1.4)
 
 // paintBand draws a line as thick as its bundle, in the manner of its cover.
 func paintBand(c *sheet.Canvas, l plane.Line, half float64, name string) {
-	tint, ok := tints[name]
-	if !ok {
-		tint = sheet.White
-	}
+	tint := laid.Tint(name)
 	c.Polyline(l, sheet.Stroke{Width: 2*half + 0.1, Colour: sheet.Ink})
 	c.Polyline(l, sheet.Stroke{Width: 2*half - 0.5, Colour: tint})
 	for _, s := range l.Segments() {
 		cover(c, s, half-0.25, name)
 	}
-}
-
-// tints lie under the pattern of a cover; they differ in grey as well.
-var tints = map[string]sheet.Colour{
-	"braid":   {R: 0xc9, G: 0xd6, B: 0xe4},
-	"conduit": {R: 0xd9, G: 0xd9, B: 0xd9},
-	"tape":    {R: 0xee, G: 0xe3, B: 0xc4},
-	"tube":    {R: 0xb9, G: 0xcf, B: 0xb9},
 }
 
 // cover draws the pattern of a cover into a band: crossed lines for braid, ribs
@@ -222,8 +188,8 @@ func (a drawer) marks(c *sheet.Canvas, parts []Drawing, r sheet.Rect) {
 	x, y := r.X, r.Y
 	c.Circle(x+nodeRadius+0.3, y, nodeRadius, sheet.Both(sheet.Solid(sheet.Thick), sheet.White))
 	x = a.caption(c, x+5, y, "breakout or end")
-	if a.some(parts, func(l branch.Leg) bool { return len(a.along(l.Run)) > 0 }) {
-		c.Circle(x+dot, y, dot, sheet.Filled(sheet.Ink))
+	if a.some(parts, func(l branch.Leg) bool { return len(a.Along(l.Run)) > 0 }) {
+		c.Circle(x+laid.Dot, y, laid.Dot, sheet.Filled(sheet.Ink))
 		x = a.caption(c, x+4.5, y, "splice")
 	}
 	a.caption(c, x, y, a.thickText(parts))
@@ -246,11 +212,11 @@ func (a drawer) caption(c *sheet.Canvas, x, y float64, s string) float64 {
 func (a drawer) thickText(parts []Drawing) string {
 	var scales []string
 	for _, d := range parts {
-		if s := "1:" + trim(d.thick); !slices.Contains(scales, s) {
+		if s := "1:" + trim(d.Thick); !slices.Contains(scales, s) {
 			scales = append(scales, s)
 		}
 	}
-	least := page.Either(a.H.Sheet.Imperial, fmt.Sprintf("%.2f in", thinnest/page.MillimetresInInch), trim(thinnest)+" mm")
+	least := page.Either(a.H.Sheet.Imperial, fmt.Sprintf("%.2f in", laid.Thinnest/page.MillimetresInInch), trim(laid.Thinnest)+" mm")
 	return fmt.Sprintf("branch widths at %s, at least %s", page.And(scales), least)
 }
 
@@ -271,7 +237,7 @@ func (a drawer) bar(c *sheet.Canvas, parts []Drawing, r sheet.Rect) {
 	}
 	whole, pieces := a.barLength(d.Scale)
 	long := whole / d.Scale
-	end := a.length(unit.Millimetre(whole))
+	end := a.Length(unit.Millimetre(whole))
 	right := r.Right() - typeface.Width(end, sheet.Regular, style.Size) - 1.5
 	for i := range pieces {
 		step := long / float64(pieces)

@@ -5,21 +5,10 @@ import (
 	"example.com/loomfolio/layout/sheet"
 )
 
-// centre moves the legs into the middle of the area.
-func (d *Drawing) centre() {
-	r := plane.Bounds(d.Lines)
-	d.shift(d.area.X+(d.area.W-r.W)/2-r.X, d.area.Y+(d.area.H-r.H)/2-r.Y)
-}
-
 // shift moves legs and labels.
 func (d *Drawing) shift(dx, dy float64) {
 	by := func(p plane.Point) plane.Point { return plane.Point{X: p.X + dx, Y: p.Y + dy} }
-	for i, l := range d.Lines {
-		for j := range l {
-			l[j] = by(l[j])
-		}
-		d.Pieces[i] = l.Segments()
-	}
+	d.Move(dx, dy)
 	for i := range d.labels {
 		l := &d.labels[i]
 		l.Area.X, l.Area.Y = l.Area.X+dx, l.Area.Y+dy

@@ -6,6 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/loomfolio/layout/loom/rig"
+
+	"example.com/loomfolio/layout/loom/laid"
+
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/frame"
@@ -19,8 +23,8 @@ import (
 // TestEveryFactOfARunStandsInItsRow: its ends, length, wires, bundle, cover, bends, hole and
 // where it is pulled from, grommet, heat-shrink and supports; of all samples, on every paper.
 func TestEveryFactOfARunStandsInItsRow(t *testing.T) {
-	for _, name := range sampleNames() {
-		a := sample(t, name)
+	for _, name := range rig.SampleNames() {
+		a := rig.Sample(t, name)
 		for _, a.Paper = range frame.Papers() {
 			parts := Lay(a)
 			pages := toy.Settled(a, func(a page.Ask) []frame.Page { return Sheets(a, parts) })
@@ -37,7 +41,7 @@ func TestEveryFactOfARunStandsInItsRow(t *testing.T) {
 // rowOf is all text of a run's row, words of one cell together.
 func rowOf(t *testing.T, a page.Ask, pages []frame.Page, r fitted.Run) string {
 	t.Helper()
-	anchor := drawer{Ask: a}.rowAnchor(r.Run)
+	anchor := drawer{Words: laid.Words{Ask: a}}.rowAnchor(r.Run)
 	for _, p := range pages {
 		top, next := -1.0, p.Frame.Body.Bottom()
 		for _, m := range p.Marks {
@@ -99,8 +103,8 @@ func factsOf(a page.Ask, r fitted.Run) []string {
 
 // TestHeatShrinkIsWhole: what all have in common stands under the list, the rest in the row.
 func TestHeatShrinkIsWhole(t *testing.T) {
-	for _, name := range sampleNames() {
-		d := drawer{Ask: sample(t, name)}
+	for _, name := range rig.SampleNames() {
+		d := drawer{Words: laid.Words{Ask: rig.Sample(t, name)}}
 		remarks := toy.Plain(d.remarks())
 		for _, r := range d.R.Runs {
 			if r.Boot == "" {
@@ -118,7 +122,7 @@ func TestHeatShrinkIsWhole(t *testing.T) {
 // TestListsFitTheirSheets: map and list of small looms share a sheet, of large ones each has its own.
 func TestListsFitTheirSheets(t *testing.T) {
 	for name, want := range map[string]int{"first": 1, "tender": 1, "camper": 2, "kestrel": 2} {
-		a := sample(t, name)
+		a := rig.Sample(t, name)
 		require.Len(t, Sheets(a, Lay(a)), want, name)
 	}
 }

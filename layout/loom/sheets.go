@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/layout/loom/laid"
+
 	"example.com/loomfolio/layout/loom/branch"
 
 	"example.com/loomfolio/layout/frame"
@@ -52,7 +54,7 @@ func (a drawer) unreached() []string {
 	}
 	var lonely []string
 	for i, p := range a.H.Places {
-		if parts, splices := a.parts(p.ID); !reached[i] {
+		if parts, splices := a.Parts(p.ID); !reached[i] {
 			name := p.Name
 			for _, part := range append(parts, splices...) {
 				name += " " + part.Ref
@@ -69,7 +71,7 @@ func Sheets(a page.Ask, parts []Drawing) []frame.Page {
 	if len(parts) == 0 {
 		return nil
 	}
-	d := drawer{Ask: a}
+	d := drawer{Words: laid.Words{Ask: a}}
 	b := page.Open(a.Landscape(), mapTitle, "sheet/loom", d.mapSays(claimed(parts)))
 	for i := 0; i < len(parts); {
 		n := 1
@@ -92,7 +94,7 @@ func (a drawer) sheetOf(b *page.Book, parts []Drawing) {
 		a.paint(&b.C, &parts[i])
 	}
 	last := &parts[len(parts)-1]
-	top := last.area.Bottom() + last.below() + 1.5
+	top := last.Area.Bottom() + last.below() + 1.5
 	bottom := a.legend(&b.C, parts, sheet.Rect{X: b.Room.X, Y: top, W: b.Room.W})
 	b.Down(bottom + listGap - b.Room.Y)
 }

@@ -1,4 +1,4 @@
-package loom
+package board
 
 import (
 	"errors"
@@ -17,11 +17,11 @@ import (
 
 const boardTitle = "Loom board"
 
-// Board is the loom at full size: a sheet that shows how the others lie, then
+// Sheets are the loom at full size: a sheet that shows how the others lie, then
 // these, row by row; sheets on which nothing lies are left out. On a large paper that
 // takes it all it is one page. With fold the middle of long bare stretches is left out.
 // It fails where the description has no runs, and where a label finds no place: the error names it.
-func Board(a page.Ask, block frame.Block, fold bool) ([]sheet.Sheet, error) {
+func Sheets(a page.Ask, block frame.Block, fold bool) ([]sheet.Sheet, error) {
 	b := layBoard(a, fold)
 	if len(b.trees) == 0 {
 		return nil, errors.New("no board without a loom: the description has no runs")
@@ -74,7 +74,7 @@ func (b *board) tileSheet(row, col int, marks []sheet.Mark, used map[string]bool
 	warn(&c, edge, block.Caution)
 	if g.one() {
 		b.margins(&c, boardTitle, edge, block)
-		b.words(&c, sheet.Rect{X: edge.X, Y: edge.Bottom() + 3, W: min(edge.W, widestWords), H: g.foot - 3}, block)
+		b.explain(&c, sheet.Rect{X: edge.X, Y: edge.Bottom() + 3, W: min(edge.W, widestWords), H: g.foot - 3}, block)
 		return sheet.Sheet{W: g.paperW, H: g.paperH, Title: boardTitle, Marks: c.Marks}
 	}
 	b.margins(&c, name, edge, block)
@@ -105,8 +105,8 @@ func gluing(c *sheet.Canvas, edge sheet.Rect) {
 // widestWords is how wide a paragraph may be on a large page, mm.
 const widestWords = 700
 
-// words are those at the foot of a board that is one page.
-func (b *board) words(c *sheet.Canvas, r sheet.Rect, block frame.Block) {
+// explain sets the words at the foot of a board that is one page.
+func (b *board) explain(c *sheet.Canvas, r sheet.Rect, block frame.Block) {
 	said := frame.Paragraph(c, r, b.howTo(), sheet.Plain(sheet.SizeHead))
 	if len(block.Caution) > 0 {
 		frame.Paragraph(c, r.Below(said+1), block.Caution[0], sheet.Strong(sheet.SizeHead))
@@ -224,7 +224,7 @@ func (b *board) bare(r sheet.Rect, k, x, y float64) bool {
 		d := &b.trees[i]
 		for j, segs := range d.Pieces {
 			for _, s := range segs {
-				if s.Touches(full, b.half(d, j)+1.2/k) {
+				if s.Touches(full, b.Half(d, j)+1.2/k) {
 					return false
 				}
 			}
@@ -243,7 +243,7 @@ func (b *board) small(c *sheet.Canvas, k, x, y float64) {
 			for n, p := range l {
 				small[n] = at(p)
 			}
-			pen := sheet.Rounded(max(2*k*b.half(d, j), sheet.Heavy))
+			pen := sheet.Rounded(max(2*k*b.Half(d, j), sheet.Heavy))
 			if d.Tree.Legs[j].Closing {
 				pen = sheet.Dashed(sheet.Thick, 1.5, 1)
 			}

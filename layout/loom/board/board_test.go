@@ -1,4 +1,4 @@
-package loom
+package board
 
 import (
 	"fmt"
@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"example.com/loomfolio/layout/loom/rig"
 
 	"example.com/loomfolio/layout/loom/branch"
 	"example.com/loomfolio/layout/loom/plane"
@@ -22,9 +24,9 @@ import (
 )
 
 func TestBoardsOfSamples(t *testing.T) {
-	for _, name := range sampleNames() {
-		a := sample(t, name)
-		for _, paper := range papers {
+	for _, name := range rig.SampleNames() {
+		a := rig.Sample(t, name)
+		for _, paper := range rig.Papers() {
 			a.Paper = paper
 			b := checkBoard(t, a, name+" on "+paper, false)
 			r := b.bounds()
@@ -39,8 +41,8 @@ func TestBoardsOfGrownLooms(t *testing.T) {
 		if testing.Short() && seed > 1 {
 			continue
 		}
-		a := grown(seed)
-		a.Paper = papers[seed%3]
+		a := rig.Grown(seed)
+		a.Paper = rig.Papers()[seed%3]
 		checkBoard(t, a, fmt.Sprintf("loom %d", seed), false)
 	}
 }
@@ -51,13 +53,13 @@ func checkBoard(t *testing.T, a page.Ask, what string, fold bool) *board {
 	b := layBoard(a, fold)
 	require.Empty(t, b.lost, "%s: a label found no place", what)
 	for _, d := range b.trees {
-		checkLegs(t, d, what)
+		rig.CheckLegs(t, d, what)
 		for i, l := range d.Tree.Legs {
 			require.InDelta(t, l.MM, d.Lines[i].Length(), 1e-6, "%s: every leg has its full length", what)
 		}
 	}
 	checkEdges(t, b, what)
-	sheets, err := Board(a, frame.Block{Title: "A loom", Revision: "B", Caution: caution.Short(a.H)}, fold)
+	sheets, err := Sheets(a, frame.Block{Title: "A loom", Revision: "B", Caution: caution.Short(a.H)}, fold)
 	require.NoError(t, err)
 	for _, s := range sheets {
 		paper := sheet.Rect{W: s.W, H: s.H}
@@ -76,9 +78,9 @@ func checkBoard(t *testing.T, a page.Ask, what string, fold bool) *board {
 // TestFoldedBoardsSayWhatIsLeftOut: with what is left out every run has its full length;
 // each break has the actual length of its stretch beside it, on fewer sheets.
 func TestFoldedBoardsSayWhatIsLeftOut(t *testing.T) {
-	for i, name := range sampleNames() {
-		a := sample(t, name)
-		a.Paper = papers[i%3]
+	for i, name := range rig.SampleNames() {
+		a := rig.Sample(t, name)
+		a.Paper = rig.Papers()[i%3]
 		whole := layBoard(a, false)
 		b := checkBoard(t, a, name+", folded", true)
 		require.Less(t, b.grid.cols*b.grid.rows, whole.grid.cols*whole.grid.rows, name)
@@ -106,7 +108,7 @@ func TestFoldedBoardsSayWhatIsLeftOut(t *testing.T) {
 }
 
 // printed is a length as the board prints it.
-func printed(b *board, mm float64) string { return b.length(unit.Millimetre(mm)) }
+func printed(b *board, mm float64) string { return b.Length(unit.Millimetre(mm)) }
 
 // TestFoldLeavesWholeTicksOut of stretches between what lies on a run, and splices stay
 // as far from the nearer end as they were where that stretch is short.
@@ -125,12 +127,12 @@ func TestFoldLeavesWholeTicksOut(t *testing.T) {
 
 // TestBoardsOnARollAreOnePage, folded or not.
 func TestBoardsOnARollAreOnePage(t *testing.T) {
-	for _, name := range sampleNames() {
-		a := sample(t, name)
+	for _, name := range rig.SampleNames() {
+		a := rig.Sample(t, name)
 		a.Big = unit.Roll
 		for _, fold := range []bool{false, true} {
 			b := checkBoard(t, a, name+" on a roll", fold)
-			sheets, err := Board(a, frame.Block{}, fold)
+			sheets, err := Sheets(a, frame.Block{}, fold)
 			require.NoError(t, err)
 			require.Len(t, sheets, 1, name)
 			require.InDelta(t, 914.4, sheets[0].H, 1e-9)
@@ -142,7 +144,7 @@ func TestBoardsOnARollAreOnePage(t *testing.T) {
 
 // TestBoardsOnLargePaperTakeFewSheets.
 func TestBoardsOnLargePaperTakeFewSheets(t *testing.T) {
-	a := sample(t, "kestrel")
+	a := rig.Sample(t, "kestrel")
 	a.Big = "A0"
 	b := checkBoard(t, a, "kestrel on A0", false)
 	require.Less(t, b.grid.cols*b.grid.rows, 7)
@@ -204,7 +206,7 @@ func hasBar(s sheet.Sheet, imperial bool) bool {
 // TestSheetsShowTheWholeBoard: the lines on all sheets together are as long as
 // those of the board, so that nothing is lost at an edge or shown twice.
 func TestSheetsShowTheWholeBoard(t *testing.T) {
-	b := layBoard(sample(t, "kestrel"), false)
+	b := layBoard(rig.Sample(t, "kestrel"), false)
 	marks := b.paintBoard()
 	sum := func(marks []sheet.Mark) (texts int, long float64) {
 		for _, m := range marks {
@@ -268,7 +270,7 @@ func TestBendsKeepTheLength(t *testing.T) {
 
 // TestCutMarksStandAsFarAsWiresHangOut past the nail: the tail of a part and the slack.
 func TestCutMarksStandAsFarAsWiresHangOut(t *testing.T) {
-	b := layBoard(sample(t, "kestrel"), false)
+	b := layBoard(rig.Sample(t, "kestrel"), false)
 	require.NotEmpty(t, b.cuts)
 	for _, c := range b.cuts {
 		require.True(t, slices.ContainsFunc(b.H.Parts, func(p harness.Part) bool {

@@ -1,4 +1,4 @@
-package loom
+package board
 
 import (
 	"math"
@@ -92,9 +92,9 @@ func (b *board) cover() {
 	dy := (float64(g.rows)*g.high()-r.H)/2 - r.Y
 	for i := range b.trees {
 		d := &b.trees[i]
-		d.area = plane.Bounds(d.Lines)
-		d.area.X, d.area.Y = d.area.X+dx, d.area.Y+dy
-		d.centre()
+		d.Area = plane.Bounds(d.Lines)
+		d.Area.X, d.Area.Y = d.Area.X+dx, d.Area.Y+dy
+		d.Centre()
 	}
 }
 

@@ -1,9 +1,15 @@
-package loom
+// Package rig has what tests of the map and the board of a loom share: looms of the samples
+// and made-up ones, and what holds of all.
+package rig
 
 import (
 	"fmt"
 	"math/rand/v2"
 	"testing"
+
+	"example.com/loomfolio/layout/loom/laid"
+
+	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/samples"
@@ -14,14 +20,15 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// sample takes a sample through to its results.
-func sample(t testing.TB, name string) page.Ask {
+// Sample takes a sample through to its results.
+func Sample(t testing.TB, name string) page.Ask {
 	t.Helper()
 	h, r := worked.Named(t, name)
 	return page.Of(h, r, h.Sheet.Paper, page.Bench)
 }
 
-func sampleNames() []string {
+// SampleNames are the names of all samples.
+func SampleNames() []string {
 	var out []string
 	for _, s := range samples.List() {
 		out = append(out, s.Name)
@@ -31,9 +38,9 @@ func sampleNames() []string {
 
 var roomNames = []string{"Nose", "Bulkhead", "Left wing", "Under the long seat", "Dash", "Pod", "Rear panel with lamps", "Boot", "Engine"}
 
-// grown makes a loom of up to 40 runs, mostly one tree; every fourth has a ring,
+// Grown makes a loom of up to 40 runs, mostly one tree; every fourth has a ring,
 // every fifth falls into two.
-func grown(seed uint64) page.Ask {
+func Grown(seed uint64) page.Ask {
 	rnd := rand.New(rand.NewPCG(seed, 7))
 	h := &harness.Harness{Info: harness.Info{Title: "Grown loom"}, Sheet: harness.Sheet{Imperial: seed%3 == 0}, Terminals: []harness.Terminal{{Part: harness.None}}}
 	r := &result.Result{}
@@ -76,7 +83,30 @@ func addRun(h *harness.Harness, r *result.Result, rnd *rand.Rand, from, to harne
 	r.Runs = append(r.Runs, f)
 }
 
-// grownRun is what lies in a run with so many wires.
-func grownRun(r harness.RunID, wires int) fitted.Run {
+// GrownRun is what lies in a run with so many wires.
+func GrownRun(r harness.RunID, wires int) fitted.Run {
 	return fitted.Run{Run: r, Wires: make([]harness.WireID, wires), Diameter: 5}
+}
+
+// Papers are those that a packet is printed on.
+func Papers() []string { return []string{"A4", "letter", "A3", "tabloid"} }
+
+// CheckLegs holds that legs cross nowhere and have the length that the scale asks for.
+func CheckLegs(t testing.TB, d laid.Legs, what string) {
+	t.Helper()
+	for i := range d.Lines {
+		for j := range i {
+			if d.Shared(i, j) >= 0 {
+				continue
+			}
+			for _, s := range d.Pieces[i] {
+				for _, o := range d.Pieces[j] {
+					require.False(t, s.Meet(o), "%s: runs %d and %d cross", what, d.Tree.Legs[i].Run, d.Tree.Legs[j].Run)
+				}
+			}
+		}
+		if l := d.Tree.Legs[i]; d.Scale > 0 && !l.Closing {
+			require.InDelta(t, l.MM, d.Lines[i].Length()*d.Scale, 1e-6, what)
+		}
+	}
 }

@@ -1,7 +1,9 @@
-package loom
+package board
 
 import (
 	"slices"
+
+	"example.com/loomfolio/layout/loom/laid"
 
 	"example.com/loomfolio/layout/loom/branch"
 	"example.com/loomfolio/layout/loom/plane"
@@ -19,7 +21,7 @@ func (b *board) paintBoard() []sheet.Mark {
 		d := &b.trees[i]
 		b.paintEdges(&c, d)
 		for j, l := range d.Tree.Legs {
-			b.paintFill(&c, d.Lines[j], b.half(d, j), l)
+			b.paintFill(&c, d.Lines[j], b.Half(d, j), l)
 		}
 		b.paintBreaks(&c, d)
 		b.paintNails(&c, d)
@@ -37,10 +39,10 @@ const edgeWidth = sheet.Medium
 
 // paintEdges draws the edges of all legs; the fills lie on them, so that nothing
 // is seen of them where legs meet.
-func (b *board) paintEdges(c *sheet.Canvas, d *Drawing) {
+func (b *board) paintEdges(c *sheet.Canvas, d *laid.Legs) {
 	edge := sheet.Solid(edgeWidth)
 	for j, l := range d.Lines {
-		half := b.half(d, j)
+		half := b.Half(d, j)
 		if d.Tree.Legs[j].Closing {
 			c.Polyline(l, sheet.Dashed(sheet.Heavy, 6, 4))
 			continue
@@ -60,10 +62,7 @@ func (b *board) paintFill(c *sheet.Canvas, l plane.Line, half float64, g branch.
 	if g.Closing {
 		return
 	}
-	tint, ok := tints[b.H.Runs[g.Run].Cover]
-	if !ok {
-		tint = sheet.White
-	}
+	tint := laid.Tint(b.H.Runs[g.Run].Cover)
 	half -= edgeWidth / 2
 	for _, p := range l[1 : len(l)-1] {
 		c.Polygon(disk(p, half), sheet.Filled(tint))
@@ -93,11 +92,11 @@ const (
 
 // paintBreaks draws the sign of what is left out: two jagged lines across the branch, with
 // nothing between them.
-func (b *board) paintBreaks(c *sheet.Canvas, d *Drawing) {
+func (b *board) paintBreaks(c *sheet.Canvas, d *laid.Legs) {
 	for i, l := range d.Tree.Legs {
 		for _, g := range l.Gaps {
-			at, deg := d.breakAt(i, g)
-			half := b.half(d, i)
+			at, deg := breakAt(d, i, g)
+			half := b.Half(d, i)
 			before, after := jagged(plane.Toward(at, deg, -breakWide/2), deg, half), jagged(plane.Toward(at, deg, breakWide/2), deg, half)
 			blank := slices.Clone(after)
 			slices.Reverse(blank)
@@ -109,9 +108,9 @@ func (b *board) paintBreaks(c *sheet.Canvas, d *Drawing) {
 }
 
 // across is the middle of a break from side to side.
-func (b *board) across(d *Drawing, i int, g branch.Gap) plane.Segment {
-	at, deg := d.breakAt(i, g)
-	side := b.half(d, i) + breakOver
+func (b *board) across(d *laid.Legs, i int, g branch.Gap) plane.Segment {
+	at, deg := breakAt(d, i, g)
+	side := b.Half(d, i) + breakOver
 	return plane.Segment{A: plane.Toward(at, deg-90, side), B: plane.Toward(at, deg+90, side)}
 }
 
@@ -124,14 +123,14 @@ func jagged(at plane.Point, deg, half float64) plane.Line {
 }
 
 // paintNails draws a nail at each breakout, end and bend, and the splices.
-func (b *board) paintNails(c *sheet.Canvas, d *Drawing) {
+func (b *board) paintNails(c *sheet.Canvas, d *laid.Legs) {
 	for i, l := range d.Lines {
 		for _, p := range l[1 : len(l)-1] {
 			c.Circle(p.X, p.Y, bendNail, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
 			c.Circle(p.X, p.Y, 0.6, sheet.Filled(sheet.Ink))
 		}
-		for _, s := range b.spots(d, i) {
-			c.Circle(s.at.X, s.at.Y, max(dot, b.half(d, i)), sheet.Filled(sheet.Ink))
+		for _, s := range b.Spots(d, i) {
+			c.Circle(s.At.X, s.At.Y, max(laid.Dot, b.Half(d, i)), sheet.Filled(sheet.Ink))
 		}
 	}
 	for n := range d.Tree.Nodes {

@@ -1,4 +1,4 @@
-package loom
+package board
 
 import (
 	"fmt"
@@ -22,9 +22,9 @@ type free struct {
 
 // free gathers the parts at a place by how far their wires hang out. Splices lie at
 // the nail itself.
-func (a drawer) free(p harness.PlaceID) []free {
+func (a *board) free(p harness.PlaceID) []free {
 	var out []free
-	parts, _ := a.parts(p)
+	parts, _ := a.Parts(p)
 	for _, part := range parts {
 		mm := a.H.Reach(part)
 		i := slices.IndexFunc(out, func(f free) bool { return f.mm == mm })
@@ -40,7 +40,7 @@ func (a drawer) free(p harness.PlaceID) []free {
 
 // nailBlocks are the labels of a nail: the place, and what hangs out there by
 // how much, at several widths.
-func (a drawer) nailBlocks(t branch.Tree, n int) []placing.Block {
+func (a *board) nailBlocks(t branch.Tree, n int) []placing.Block {
 	node := t.Nodes[n]
 	head := placing.Row{Words: []placing.Word{{Said: a.H.Places[node.Place].Name}}, Style: sheet.Strong(sheet.SizeTitle)}
 	if node.Arrives {
@@ -50,11 +50,11 @@ func (a drawer) nailBlocks(t branch.Tree, n int) []placing.Block {
 	for _, wide := range []float64{80, 110, 150} {
 		rows := []placing.Row{head}
 		for _, f := range a.free(node.Place) {
-			lead := placing.Word{Said: a.length(f.mm) + " past the nail:"}
-			rows = append(rows, placing.Wrapped(append([]placing.Word{lead}, bare(a.refs(f.parts))...), sheet.Plain(sheet.SizeHead), wide)...)
+			lead := placing.Word{Said: a.Length(f.mm) + " past the nail:"}
+			rows = append(rows, placing.Wrapped(append([]placing.Word{lead}, bare(a.Refs(f.parts))...), sheet.Plain(sheet.SizeHead), wide)...)
 		}
-		if _, splices := a.parts(node.Place); len(splices) > 0 {
-			rows = append(rows, placing.Wrapped(append([]placing.Word{{Said: "at the nail:"}}, bare(a.refs(splices))...), sheet.Plain(sheet.SizeHead), wide)...)
+		if _, splices := a.Parts(node.Place); len(splices) > 0 {
+			rows = append(rows, placing.Wrapped(append([]placing.Word{{Said: "at the nail:"}}, bare(a.Refs(splices))...), sheet.Plain(sheet.SizeHead), wide)...)
 		}
 		b := placing.BlockOf(1, rows...)
 		b.Less = 2 * float64(len(out))
@@ -72,12 +72,12 @@ func bare(words []placing.Word) []placing.Word {
 }
 
 // legBlocks are the labels of a leg: its run with all figures and the wires in it.
-func (a drawer) legBlocks(l branch.Leg) []placing.Block {
+func (a *board) legBlocks(l branch.Leg) []placing.Block {
 	run, f := a.H.Runs[l.Run], a.R.Runs[l.Run]
-	head := placing.Row{Words: []placing.Word{{Said: fmt.Sprintf("%s  %s", page.Letter(l.Run), a.length(run.Length))}}, Style: sheet.Strong(sheet.SizeTitle)}
+	head := placing.Row{Words: []placing.Word{{Said: fmt.Sprintf("%s  %s", page.Letter(l.Run), a.Length(run.Length))}}, Style: sheet.Strong(sheet.SizeTitle)}
 	says := []string{page.Counted(len(f.Wires), "wire")}
 	if len(f.Wires) > 0 {
-		says = append(says, a.across(f.Diameter), a.cover(l.Run))
+		says = append(says, a.Across(f.Diameter), a.Cover(l.Run))
 	}
 	if run.Flexes {
 		says = append(says, "flexes in use")
@@ -103,13 +103,13 @@ func large(s string) placing.Row {
 }
 
 // gapBlock says how long a stretch with a break actually is, and what of it is left out.
-func (a drawer) gapBlock(g branch.Gap) placing.Block {
-	head := placing.Row{Words: []placing.Word{{Said: a.length(unit.Millimetre(g.Whole)) + " actual"}}, Style: sheet.Strong(sheet.SizeHead)}
-	return placing.BlockOf(1, head, large(a.length(unit.Millimetre(g.Out))+" left out"))
+func (a *board) gapBlock(g branch.Gap) placing.Block {
+	head := placing.Row{Words: []placing.Word{{Said: a.Length(unit.Millimetre(g.Whole)) + " actual"}}, Style: sheet.Strong(sheet.SizeHead)}
+	return placing.BlockOf(1, head, large(a.Length(unit.Millimetre(g.Out))+" left out"))
 }
 
 // tagBlock names a leg and its ends in one row.
-func (a drawer) tagBlock(l branch.Leg) placing.Block {
+func (a *board) tagBlock(l branch.Leg) placing.Block {
 	run := a.H.Runs[l.Run]
 	return placing.BlockOf(1, large(page.Letter(l.Run)+"  "+a.H.Places[run.From].Name+" – "+a.H.Places[run.To].Name))
 }

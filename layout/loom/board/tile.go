@@ -1,4 +1,4 @@
-package loom
+package board
 
 import (
 	"math"

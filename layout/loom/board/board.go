@@ -1,9 +1,20 @@
-package loom
+// Package board draws the loom at full size, to build it on.
+//
+// In come the model's places and runs with what was computed for them; out come the sheets
+// of the board, to be glued together, or one large page. A board may be folded: the middle
+// of long bare stretches is then left out.
+//
+// It holds that legs do not cross, that every leg has its full length where it is not folded,
+// that no text lies on another, on a line or on the edge of a sheet, and that every sheet
+// names the runs that it shows.
+package board
 
 import (
 	"math"
 	"slices"
 	"strings"
+
+	"example.com/loomfolio/layout/loom/laid"
 
 	"example.com/loomfolio/layout/loom/branch"
 	"example.com/loomfolio/layout/loom/placing"
@@ -15,8 +26,8 @@ import (
 
 // board is the loom at full size, in mm from the corner of the first sheet.
 type board struct {
-	drawer
-	trees  []Drawing
+	laid.Words
+	trees  []laid.Legs
 	apart  float64 // clear space wished between legs, mm
 	grid   grid
 	fold   bool // long bare stretches are left out
@@ -33,7 +44,7 @@ var boards = [][2]float64{{2400, 1200}, {2400, 1600}, {3000, 2000}, {4000, 2500}
 func layBoard(a page.Ask, fold bool) *board {
 	var b *board
 	for _, apart := range []float64{70, 110, 170, 260} {
-		b = &board{drawer: drawer{Ask: a}, apart: apart, fold: fold}
+		b = &board{Words: laid.Words{Ask: a}, apart: apart, fold: fold}
 		if b.lay(); b.lost == "" {
 			break
 		}
@@ -51,8 +62,8 @@ func (b *board) lay() {
 		}
 		d := b.full(t)
 		r := plane.Bounds(d.Lines)
-		d.area = sheet.Rect{X: at.X, Y: at.Y, W: r.W, H: r.H}
-		d.centre()
+		d.Area = sheet.Rect{X: at.X, Y: at.Y, W: r.W, H: r.H}
+		d.Centre()
 		if b.rolled() {
 			at.X += r.W + 2*b.apart // side by side along the roll
 		} else {
@@ -68,7 +79,7 @@ func (b *board) lay() {
 }
 
 // full lays a tree at full size on the smallest board that takes it.
-func (b *board) full(t branch.Tree) Drawing {
+func (b *board) full(t branch.Tree) laid.Legs {
 	k := branch.Task{Tree: t, Limbs: t.Limbs(t.Trunk()), Clear: b.apart, Narrow: 38}
 	for _, l := range t.Legs {
 		k.Long = append(k.Long, max(l.MM, 1))
@@ -81,12 +92,12 @@ func (b *board) full(t branch.Tree) Drawing {
 		}
 		if found := k.Settle(); len(found) > 0 {
 			best := slices.MinFunc(found, func(x, y branch.Arrangement) int { return int(math.Copysign(1, x.Cost-y.Cost)) })
-			return Drawing{Arrangement: best, Scale: 1, thick: 1}
+			return laid.Legs{Arrangement: best, Scale: 1, Thick: 1}
 		}
 	}
 	last := k.Begin(0) // larger than any board: straight, and crossings may be left
 	last.Improve()
-	return Drawing{Arrangement: last, Scale: 1, thick: 1}
+	return laid.Legs{Arrangement: last, Scale: 1, Thick: 1}
 }
 
 // sizes are those of boards to be tried: on a roll first such as it is wide.
@@ -186,11 +197,11 @@ func (b *board) label() {
 }
 
 // bands are the legs, breaks and nails of a tree, which no label may touch.
-func (b *board) bands(d *Drawing, first int) []placing.Band {
+func (b *board) bands(d *laid.Legs, first int) []placing.Band {
 	var out []placing.Band
 	for j, segs := range d.Pieces {
 		for _, s := range segs {
-			out = append(out, placing.Band{Segment: s, Half: max(b.half(d, j), bendNail), Leg: first + j})
+			out = append(out, placing.Band{Segment: s, Half: max(b.Half(d, j), bendNail), Leg: first + j})
 		}
 		for _, g := range d.Tree.Legs[j].Gaps {
 			out = append(out, placing.Band{Segment: b.across(d, j, g), Half: breakWide/2 + 1.6, Leg: first + j})
@@ -220,7 +231,7 @@ func (b *board) tag(p placing.Placer) {
 }
 
 // tagLeg sets the tags of one leg.
-func (b *board) tagLeg(p *placing.Placer, d *Drawing, j, own int) {
+func (b *board) tagLeg(p *placing.Placer, d *laid.Legs, j, own int) {
 	const least = 60 // mm of a leg on a sheet that is worth a tag
 	for row := range b.grid.rows {
 		for col := range b.grid.cols {
@@ -234,7 +245,7 @@ func (b *board) tagLeg(p *placing.Placer, d *Drawing, j, own int) {
 				l := placing.Label{Blocks: []placing.Block{b.tagBlock(d.Tree.Legs[j])}, Own: []int{own}}
 				for _, share := range []float64{0.5, 0.35, 0.65} {
 					at, deg := plane.Line{in.A, in.B}.At(share * in.Length())
-					l.Hooks = append(l.Hooks, placing.Hook{At: at, Radius: b.half(d, j), Dirs: []float64{deg - 90, deg + 90}})
+					l.Hooks = append(l.Hooks, placing.Hook{At: at, Radius: b.Half(d, j), Dirs: []float64{deg - 90, deg + 90}})
 				}
 				if done := p.Best(l, nil); done != nil {
 					b.labels = append(b.labels, *done)
@@ -247,7 +258,7 @@ func (b *board) tagLeg(p *placing.Placer, d *Drawing, j, own int) {
 }
 
 // named tells whether a leg's label stands on a sheet.
-func (b *board) named(d *Drawing, j int, tile sheet.Rect) bool {
+func (b *board) named(d *laid.Legs, j int, tile sheet.Rect) bool {
 	head := page.Letter(d.Tree.Legs[j].Run) + "  "
 	return slices.ContainsFunc(b.labels, func(l placing.Placed) bool {
 		return tile.Holds(l.Area) && strings.HasPrefix(l.Block.Rows[0].Text(), head)
@@ -273,7 +284,7 @@ const (
 )
 
 // boardLabels are the labels of one tree.
-func (b *board) boardLabels(d *Drawing, first int) []placing.Label {
+func (b *board) boardLabels(d *laid.Legs, first int) []placing.Label {
 	var out []placing.Label
 	for n, legs := range d.Tree.Near() {
 		own := []int{placing.OfNode(first + n)}
@@ -283,13 +294,13 @@ func (b *board) boardLabels(d *Drawing, first int) []placing.Label {
 		out = append(out, placing.Label{Hooks: []placing.Hook{{At: d.Node(n), Radius: nail}}, Blocks: b.nailBlocks(d.Tree, n), Own: own, Of: b.H.Places[d.Tree.Nodes[n].Place].Name})
 	}
 	for i, l := range d.Tree.Legs {
-		out = append(out, placing.Label{Hooks: b.hooks(d, i), Blocks: b.legBlocks(l), Own: []int{first + i}, Of: "run " + page.Letter(l.Run)})
+		out = append(out, placing.Label{Hooks: b.Hooks(d, i), Blocks: b.legBlocks(l), Own: []int{first + i}, Of: "run " + page.Letter(l.Run)})
 		for _, g := range l.Gaps {
-			at, deg := d.breakAt(i, g)
-			out = append(out, placing.Label{Hooks: []placing.Hook{{At: at, Radius: b.half(d, i) + breakOver, Dirs: aside(deg)}}, Blocks: []placing.Block{b.gapBlock(g)}, Own: []int{first + i}, Of: "a break in run " + page.Letter(l.Run)})
+			at, deg := breakAt(d, i, g)
+			out = append(out, placing.Label{Hooks: []placing.Hook{{At: at, Radius: b.Half(d, i) + breakOver, Dirs: aside(deg)}}, Blocks: []placing.Block{b.gapBlock(g)}, Own: []int{first + i}, Of: "a break in run " + page.Letter(l.Run)})
 		}
-		for _, s := range b.spots(d, i) {
-			out = append(out, placing.Label{Hooks: []placing.Hook{{At: s.at, Radius: max(dot, b.half(d, i))}}, Blocks: []placing.Block{b.spliceBlock(s.part)}, Own: []int{first + i}, Of: s.part.Ref})
+		for _, s := range b.Spots(d, i) {
+			out = append(out, placing.Label{Hooks: []placing.Hook{{At: s.At, Radius: max(laid.Dot, b.Half(d, i))}}, Blocks: []placing.Block{b.SpliceBlock(s.Part)}, Own: []int{first + i}, Of: s.Part.Ref})
 		}
 	}
 	return out
@@ -324,7 +335,7 @@ func (b *board) cutMarks() {
 			for _, free := range b.free(d.Tree.Nodes[n].Place) {
 				s := plane.Segment{A: at, B: plane.Toward(at, back, float64(free.mm))}
 				if b.open(s, d, legs[0]) {
-					b.cuts = append(b.cuts, cut{Segment: s, text: b.length(free.mm)})
+					b.cuts = append(b.cuts, cut{Segment: s, text: b.Length(free.mm)})
 				}
 			}
 		}
@@ -332,7 +343,7 @@ func (b *board) cutMarks() {
 }
 
 // open tells whether nothing lies where wires would hang out.
-func (b *board) open(s plane.Segment, d *Drawing, own int) bool {
+func (b *board) open(s plane.Segment, d *laid.Legs, own int) bool {
 	r := b.whole().Inset(8)
 	if !r.Holds(sheet.Rect{X: s.B.X, Y: s.B.Y}) {
 		return false
@@ -344,7 +355,7 @@ func (b *board) open(s plane.Segment, d *Drawing, own int) bool {
 				continue
 			}
 			for _, piece := range segs {
-				if piece.Apart(s) < b.half(o, l)+8 {
+				if piece.Apart(s) < b.Half(o, l)+8 {
 					return false
 				}
 			}

@@ -1,7 +1,9 @@
-package loom
+package board
 
 import (
 	"slices"
+
+	"example.com/loomfolio/layout/loom/laid"
 
 	"example.com/loomfolio/layout/loom/branch"
 	"example.com/loomfolio/layout/loom/plane"
@@ -26,7 +28,7 @@ func (b *board) folded(t branch.Tree) branch.Tree {
 // stops are the places on a leg at which something lies: its ends and the splices along it.
 func (b *board) stops(l branch.Leg) []float64 {
 	out := []float64{0, l.MM}
-	for _, p := range b.along(l.Run) {
+	for _, p := range b.Along(l.Run) {
 		out = append(out, min(max(float64(p.Along.Distance), 0), l.MM))
 	}
 	slices.Sort(out)
@@ -38,7 +40,7 @@ const breakRoom = 14
 
 // breakAt is where the break of a gap lies on the sheet, and the direction of the leg there:
 // as near as can be to its place, on a straight piece.
-func (d *Drawing) breakAt(i int, g branch.Gap) (plane.Point, float64) {
+func breakAt(d *laid.Legs, i int, g branch.Gap) (plane.Point, float64) {
 	l, way := d.Tree.Legs[i], d.Lines[i]
 	mm := g.At
 	if d.Start[i] != l.From {
