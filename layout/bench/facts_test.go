@@ -84,11 +84,11 @@ func TestTheOwnersSplicesHaveNoBoxes(t *testing.T) {
 func TestNoStepIsLost(t *testing.T) {
 	for name, a := range toy.Samples(t) {
 		t.Run(name, func(t *testing.T) {
-			said := squeezed(toy.Words(BuildOrder(a)))
+			said := toy.Squeezed(toy.Words(BuildOrder(a)))
 			for _, rows := range [][]table.Row{stepTable(a).Rows, wallTable(a).Rows, finishTable(a).Rows} {
 				for _, row := range rows {
 					for _, c := range row.Cells {
-						require.Contains(t, said, squeezed(c.S))
+						require.Contains(t, said, toy.Squeezed(c.S))
 					}
 				}
 			}
@@ -96,19 +96,16 @@ func TestNoStepIsLost(t *testing.T) {
 				require.Contains(t, said, a.H.Parts[s.Part].Ref)
 			}
 			for _, r := range walled(a) {
-				require.Contains(t, said, squeezed(a.H.Places[a.H.Runs[r.Run].From].Zone+" and "+a.H.Places[a.H.Runs[r.Run].To].Zone))
+				require.Contains(t, said, toy.Squeezed(a.H.Places[a.H.Runs[r.Run].From].Zone+" and "+a.H.Places[a.H.Runs[r.Run].To].Zone))
 			}
 			for _, p := range endsByPart(a) {
 				if p.part != nil {
-					require.Contains(t, said, squeezed(fmt.Sprintf("%s (%d)", p.part.Ref, len(p.ends))))
+					require.Contains(t, said, toy.Squeezed(fmt.Sprintf("%s (%d)", p.part.Ref, len(p.ends))))
 				}
 			}
 		})
 	}
 }
-
-// squeezed is a text without its blanks, so that it does not matter where lines end.
-func squeezed(s string) string { return strings.Join(strings.Fields(s), "") }
 
 // TestFewSheets: what the bench works from stays thin, and small looms leave room for more on a sheet.
 func TestFewSheets(t *testing.T) {

@@ -27,7 +27,7 @@ func cardWords(t *testing.T, pages []frame.Page) map[string]string {
 				require.NotContains(t, out, at, "once")
 				out[at] = ""
 			case sheet.Text:
-				out[at] += squeezed(m.S) + "|"
+				out[at] += toy.Squeezed(m.S) + "|"
 			}
 		}
 	}
@@ -35,10 +35,6 @@ func cardWords(t *testing.T, pages []frame.Page) map[string]string {
 		out[at] = strings.ReplaceAll(words, "|", "")
 	}
 	return out
-}
-
-func squeezed(s string) string {
-	return strings.NewReplacer(" ", "", page.NoBreak, "").Replace(s)
 }
 
 var span = regexp.MustCompile(`([0-9]+)([A-Z])–[0-9]+([A-Z])`)
@@ -65,18 +61,18 @@ func TestEveryFactOfAFuse(t *testing.T) {
 				continue
 			}
 			said, at := cards["fuse/"+f.Name], name+", "+f.Name
-			require.Contains(t, said, squeezed(f.Name+f.Rating.String()), at)
-			require.Contains(t, said, squeezed(f.BodyColour), at)
-			require.Contains(t, said, squeezed("never above "+f.MostAllowed.String()), at)
+			require.Contains(t, said, toy.Squeezed(f.Name+f.Rating.String()), at)
+			require.Contains(t, said, toy.Squeezed(f.BodyColour), at)
+			require.Contains(t, said, toy.Squeezed("never above "+f.MostAllowed.String()), at)
 			if f.Amps > 0 {
-				require.Contains(t, said, squeezed("load "+page.Amps(float64(f.Amps))+" A"), at)
+				require.Contains(t, said, toy.Squeezed("load "+page.Amps(float64(f.Amps))+" A"), at)
 			}
 			if p := a.Part(f.Part); p.Panel == nil {
-				require.Contains(t, said, squeezed(page.PlaceOf(a, p)), at)
+				require.Contains(t, said, toy.Squeezed(page.PlaceOf(a, p)), at)
 			}
 			for _, w := range f.Wires {
-				require.Contains(t, spelled(said), squeezed(a.H.Wires[w].Name), at)
-				require.Contains(t, said, squeezed(a.Gauge(w)), at)
+				require.Contains(t, spelled(said), toy.Squeezed(a.H.Wires[w].Name), at)
+				require.Contains(t, said, toy.Squeezed(a.Gauge(w)), at)
 			}
 			checkLost(t, a, i, said, at)
 		}
@@ -123,14 +119,14 @@ func TestEveryFactOfARelay(t *testing.T) {
 		for _, r := range a.R.Relays {
 			p := a.Part(r.Part)
 			said, at := cards["relay/"+p.Ref], name+", "+p.Ref
-			require.Contains(t, said, squeezed(page.Called(p)), at)
-			require.Contains(t, said, squeezed(page.PlaceOf(a, p)), at)
-			require.Contains(t, said, squeezed("Coil "+page.Amps(float64(r.Coil))+" A"), at)
-			require.Contains(t, said, squeezed("contact "+page.Amps(float64(r.Contact))), at)
+			require.Contains(t, said, toy.Squeezed(page.Called(p)), at)
+			require.Contains(t, said, toy.Squeezed(page.PlaceOf(a, p)), at)
+			require.Contains(t, said, toy.Squeezed("Coil "+page.Amps(float64(r.Coil))+" A"), at)
+			require.Contains(t, said, toy.Squeezed("contact "+page.Amps(float64(r.Contact))), at)
 			require.Equal(t, len(fedBy(a)[r.Part]) > 0, strings.Contains(said, "Feeds:"), at)
 			for _, id := range p.Terminals {
 				for _, w := range a.WiresOn(id) {
-					require.Contains(t, said, squeezed(a.H.Wires[w].Name), at)
+					require.Contains(t, said, toy.Squeezed(a.H.Wires[w].Name), at)
 				}
 			}
 		}
@@ -152,10 +148,10 @@ func TestLidsAreOfTrueSize(t *testing.T) {
 	p := a.Part(a.Panels()[0])
 	p.Panel.Lid.Wide, p.Panel.Lid.High = 172, 60
 	require.Contains(t, sizes(Cards(a)), [2]float64{172, 60})
-	said := squeezed(toy.Words(Cards(a)))
+	said := toy.Squeezed(toy.Words(Cards(a)))
 	for _, f := range a.R.Fuses {
 		if f.Position != "" {
-			require.Contains(t, said, squeezed(f.Position+f.Rating.String()), f.Name)
+			require.Contains(t, said, toy.Squeezed(f.Position+f.Rating.String()), f.Name)
 		}
 	}
 	p.Panel.Lid.Wide, p.Panel.Lid.High = 50, 30

@@ -358,50 +358,6 @@ func TestPlacesWithoutARunAreListed(t *testing.T) {
 	require.NotContains(t, drawer{Words: laid.Words{Ask: rig.Grown(3)}}.mapSays(branch.Claims{}), "No run reaches")
 }
 
-// TestLoomsAreDividedAtAPlace a place that both sheets name.
-func TestLoomsAreDividedAtAPlace(t *testing.T) {
-	a := rig.Grown(2)
-	for _, tr := range branch.Trees(a) {
-		halves := tr.Halves()
-		legs, cut := 0, 0
-		for _, half := range halves {
-			legs += len(half.Legs)
-			for _, n := range half.Nodes {
-				if n.Elsewhere {
-					cut++
-				}
-			}
-		}
-		require.Equal(t, len(tr.Legs), legs)
-		if len(halves) > 1 {
-			require.Equal(t, 2, cut)
-		}
-	}
-}
-
-// TestTheTrunkIsTheLongestWay of a tree, found by trying every pair of ends.
-func TestTheTrunkIsTheLongestWay(t *testing.T) {
-	for seed := range uint64(30) {
-		for _, tr := range branch.Trees(rig.Grown(seed)) {
-			near := tr.Near()
-			longest := 0.0
-			for n := range tr.Nodes {
-				longest = max(longest, tr.Deepest(n, -1, near).MM)
-			}
-			limbs := tr.Limbs(tr.Trunk())
-			require.InDelta(t, longest, limbs[0].MM, 1e-9)
-			seen := map[int]bool{}
-			for _, b := range limbs {
-				for _, l := range b.Legs {
-					require.False(t, seen[l])
-					seen[l] = true
-				}
-			}
-			require.Len(t, seen, len(tr.Legs))
-		}
-	}
-}
-
 func BenchmarkLay(b *testing.B) {
 	a := rig.Sample(b, "kestrel")
 	for b.Loop() {

@@ -14,7 +14,7 @@ import (
 // voltage, its drop and limit; those that share a line have all of these alike.
 func TestEveryLoadOnALine(t *testing.T) {
 	for name, a := range toy.Samples(t) {
-		said := squeezed(toy.Words(LoadBudget(a)))
+		said := toy.Squeezed(toy.Words(LoadBudget(a)))
 		seen := map[string]bool{}
 		for _, group := range alike(a) {
 			row := loadRow(a, group)
@@ -29,7 +29,7 @@ func TestEveryLoadOnALine(t *testing.T) {
 				require.Equal(t, page.Or(l.ProtectedBy, "none"), row.Cells[3].S)
 			}
 			for _, i := range []int{0, 1, 2, 3, 4, 5} {
-				require.Contains(t, said, squeezed(row.Cells[i].S), name)
+				require.Contains(t, said, toy.Squeezed(row.Cells[i].S), name)
 			}
 		}
 		require.Len(t, seen, len(a.R.Loads), name)
@@ -39,14 +39,14 @@ func TestEveryLoadOnALine(t *testing.T) {
 // TestEveryStateHasItsSums: loads on, loads, what battery and alternator give, what is to spare, and its switches.
 func TestEveryStateHasItsSums(t *testing.T) {
 	for name, a := range toy.Samples(t) {
-		said := squeezed(toy.Words(LoadBudget(a)))
+		said := toy.Squeezed(toy.Words(LoadBudget(a)))
 		rows := stateTable(a).Rows
 		require.Len(t, rows, len(a.R.Budgets))
 		for i, b := range a.R.Budgets {
 			state := a.H.States[b.State]
-			require.Contains(t, said, squeezed(settings(a, state)), "%s: %s", name, state.Name)
+			require.Contains(t, said, toy.Squeezed(settings(a, state)), "%s: %s", name, state.Name)
 			for _, c := range rows[i].Cells {
-				require.Contains(t, said, squeezed(c.S), name)
+				require.Contains(t, said, toy.Squeezed(c.S), name)
 			}
 			require.Equal(t, page.Amps(float64(b.Loads)), rows[i].Cells[3].S)
 			if b.Alternator > 0 {

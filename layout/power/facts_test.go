@@ -20,17 +20,17 @@ func TestNoFactOfAGroundIsLost(t *testing.T) {
 	for name, a := range toy.Samples(t) {
 		pages := Grounds(a)
 		cards := toy.Under(pages, "ground/")
-		all := squeezed(toy.Words(pages))
+		all := toy.Squeezed(toy.Words(pages))
 		for _, g := range a.R.Grounds {
 			ref := a.H.Parts[g.Part].Ref
 			t.Run(name+" "+ref, func(t *testing.T) {
 				checkStack(t, a, g, cards[ref])
-				said := squeezed(toy.Joined(cards[ref]))
+				said := toy.Squeezed(toy.Joined(cards[ref]))
 				for _, fact := range []string{g.Stud + ", " + g.Surface, g.StudWhy, "Carries " + carriesWords(g), "Offset " + offsetWords(g)} {
-					require.Contains(t, said, squeezed(fact))
+					require.Contains(t, said, toy.Squeezed(fact))
 				}
 				for _, once := range []string{g.Surface + page.Sentence(g.Prep), page.Sentence(g.Washer), g.Stud + g.Tighten} {
-					require.Equal(t, 1, strings.Count(all, squeezed(once)), once)
+					require.Equal(t, 1, strings.Count(all, toy.Squeezed(once)), once)
 				}
 			})
 		}
@@ -54,8 +54,6 @@ func checkStack(t *testing.T, a page.Ask, g fitted.Ground, card []sheet.Text) {
 		require.Equal(t, 1, strings.Count(said, head))
 	}
 }
-
-func squeezed(s string) string { return strings.Join(strings.Fields(s), "") }
 
 // TestFewSheetsOfGrounds: small looms leave room for more on the sheet.
 func TestFewSheetsOfGrounds(t *testing.T) {

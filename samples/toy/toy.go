@@ -25,6 +25,9 @@ import (
 // Plain makes blanks at which no line ends plain ones.
 func Plain(s string) string { return strings.ReplaceAll(s, page.NoBreak, " ") }
 
+// Squeezed is a text without its blanks, so that it does not matter where lines end.
+func Squeezed(s string) string { return strings.Join(strings.Fields(s), "") }
+
 // Samples takes every sample through to its results, for the bench.
 func Samples(t *testing.T) map[string]page.Ask {
 	t.Helper()

@@ -12,8 +12,8 @@ type Limb struct {
 // Trunk is the longest way of the tree; the place named first stands at its start.
 func (t Tree) Trunk() Limb {
 	near := t.Near()
-	start := t.Deepest(0, -1, near).End()
-	trunk := t.Deepest(t.Deepest(start, -1, near).End(), -1, near)
+	start := t.deepest(0, -1, near).End()
+	trunk := t.deepest(t.deepest(start, -1, near).End(), -1, near)
 	if trunk.End() < trunk.Nodes[0] {
 		trunk = trunk.reversed()
 	}
@@ -37,7 +37,7 @@ func (t Tree) Limbs(trunk Limb) []Limb {
 				if taken[l] || (i > 0 && n == out[i].Nodes[0]) {
 					continue
 				}
-				b := t.Deepest(t.Legs[l].far(n), l, near).after(n, l, t.Legs[l].MM)
+				b := t.deepest(t.Legs[l].far(n), l, near).after(n, l, t.Legs[l].MM)
 				b.Parent = i
 				taken[l] = true
 				out = append(out, b)
@@ -65,8 +65,8 @@ func (b Limb) reversed() Limb {
 	return out
 }
 
-// Deepest is the longest way from a node, not back through a leg.
-func (t Tree) Deepest(n, not int, near [][]int) Limb {
+// deepest is the longest way from a node, not back through a leg.
+func (t Tree) deepest(n, not int, near [][]int) Limb {
 	best := Limb{Nodes: []int{n}}
 	for _, l := range near[n] {
 		if l == not {
@@ -75,7 +75,7 @@ func (t Tree) Deepest(n, not int, near [][]int) Limb {
 		if t.Legs[l].Closing { // never part of a longer way
 			continue
 		}
-		far := t.Deepest(t.Legs[l].far(n), l, near)
+		far := t.deepest(t.Legs[l].far(n), l, near)
 		if mm := far.MM + t.Legs[l].MM; mm > best.MM {
 			best = far.after(n, l, t.Legs[l].MM)
 		}
