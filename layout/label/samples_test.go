@@ -109,23 +109,11 @@ func TestNothingIsLostUnsaid(t *testing.T) {
 			}
 			if f.short && x.Position == "" {
 				short++
-				require.Contains(t, said, oneBlank(l.marker(x).says()), name)
+				require.Contains(t, said, toy.OneLine(l.marker(x).says()), name)
 			}
 		}
 		require.LessOrEqual(t, short*20, all, "%s: %d of %d", name, short, all)
 	}
 }
 
-func oneBlank(s string) string { return strings.Join(strings.Fields(s), " ") }
-
-func words(a page.Ask) string {
-	var out []string
-	for _, p := range Labels(a) {
-		for _, m := range p.Marks {
-			if text, ok := m.(sheet.Text); ok {
-				out = append(out, text.S)
-			}
-		}
-	}
-	return oneBlank(strings.Join(out, " "))
-}
+func words(a page.Ask) string { return toy.Running(Labels(a)) }

@@ -47,6 +47,7 @@ func (t Tree) Limbs(trunk Limb) []Limb {
 	return out
 }
 
+// End is the node at which the limb ends.
 func (b Limb) End() int { return b.Nodes[len(b.Nodes)-1] }
 
 // after puts a leg before a limb.

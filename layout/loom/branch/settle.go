@@ -140,6 +140,8 @@ func (a *Arrangement) root(i int) (plane.Point, float64) {
 
 const mostRounds = 8
 
+// Improve takes the best shape of each limb, one after the other and again, until none
+// would better the whole.
 func (a *Arrangement) Improve() {
 	for range mostRounds {
 		better := false

@@ -36,6 +36,7 @@ type Row struct {
 	Style sheet.Style
 }
 
+// Text is the row as it reads.
 func (r Row) Text() string {
 	all := make([]string, len(r.Words))
 	for i, w := range r.Words {
@@ -44,6 +45,7 @@ func (r Row) Text() string {
 	return strings.Join(all, " ")
 }
 
+// Width is that of the printed row, mm.
 func (r Row) Width() float64 { return typeface.Width(r.Text(), r.Style.Face, r.Style.Size) }
 
 // Block is the text of a label: rows in one column or several of equal width.

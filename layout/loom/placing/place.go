@@ -93,6 +93,7 @@ func (p Placer) All(labels []Label) (out []Placed, failed int) {
 	return nil, failed
 }
 
+// Area is what the block takes, mm².
 func (b Block) Area() float64 { return b.w * b.H }
 
 // polished takes every label up again and puts it where it is best now.

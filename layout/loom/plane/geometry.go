@@ -115,6 +115,7 @@ func (s Segment) Touches(r sheet.Rect, near float64) bool {
 // Line is a way through points.
 type Line []Point
 
+// Segments are the straight pieces between its points.
 func (l Line) Segments() []Segment {
 	var out []Segment
 	for i := 1; i < len(l); i++ {
@@ -123,6 +124,7 @@ func (l Line) Segments() []Segment {
 	return out
 }
 
+// Length is that of all pieces together, mm.
 func (l Line) Length() float64 {
 	sum := 0.0
 	for _, s := range l.Segments() {
