@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"slices"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
@@ -15,27 +16,31 @@ import (
 
 // Sizes of a card, mm.
 const (
-	leastCard = 80.0
-	cardGap   = 2.2
-	cardPad   = 1.8
-	lineHigh  = sheet.SizeBody * typeface.Leading
-	noteHigh  = sheet.SizeNote * typeface.Leading
-	boxRoom   = 5.6
-	holdGap   = 0.2 // under a line with a box
+	leastCard   = 80.0
+	cardGap     = 2.2
+	cardPad     = 1.8
+	lineHigh    = sheet.SizeBody * typeface.Leading
+	noteHigh    = sheet.SizeNote * typeface.Leading
+	boxRoom     = 5.6
+	holdGap     = 0.2  // under a line with a box
+	leastBeside = 46.0 // of wires beside a photograph
 )
 
 // joint is a card of one splice, or of a part of it where it has very many wires.
 type joint struct {
-	a      page.Ask
-	part   *harness.Part
-	title  string
-	pair   colour.Pair // of all its wires; none where they differ
-	wires  []joined
-	holds  []string
-	cares  []string
-	width  float64
-	boxes  bool
-	anchor string
+	a             page.Ask
+	part          *harness.Part
+	title         string
+	pair          colour.Pair // of all its wires; none where they differ
+	wires         []joined
+	holds         []string
+	cares         []string
+	whole         float64 // width of the title
+	width         float64 // of what stands under it, beside a photograph
+	photo         page.Photo
+	sizeAt, farAt float64 // where sizes and far ends begin
+	boxes         bool
+	anchor        string
 }
 
 // joined is a wire in a splice: a line, and a second one for what finds no room on it.
@@ -51,7 +56,7 @@ type joined struct {
 // spliceCards gives a splice's card, or several where it has more wires than stand on a sheet.
 func spliceCards(a page.Ask, s fitted.Splice, k alike, wide, most float64) []page.Card {
 	p := &a.H.Parts[s.Part]
-	j := joint{a: a, part: p, title: page.List(", ", page.Called(p), s.Where), width: wide - 2*cardPad, holds: holds(a, s, k), cares: cares(a, s), boxes: a.For != page.Customer, anchor: "splice/" + p.Ref}
+	j := joint{a: a, part: p, title: page.List(", ", page.Called(p), s.Where), whole: wide - 2*cardPad, holds: holds(a, s, k), cares: cares(a, s), boxes: a.For != page.Customer, anchor: "splice/" + p.Ref, photo: a.PhotoOf(p)}
 	j.pair = onePair(a, s.Wires)
 	for _, side := range sides(a, s) {
 		for _, w := range side.wires {
@@ -59,6 +64,7 @@ func spliceCards(a page.Ask, s fitted.Splice, k alike, wide, most float64) []pag
 		}
 	}
 	j.align()
+	j = j.within(j.whole)
 	var cards []page.Card
 	for _, part := range j.parted(most) {
 		cards = append(cards, page.Card{High: part.high(), Draw: part.draw})
@@ -93,16 +99,23 @@ func (j joint) joined(w harness.WireID, toward string) joined {
 	return out
 }
 
-// align gives the wires' names, sizes and far ends common edges, and finds what stands on which line.
+// align gives the wires' names, sizes and far ends common edges.
 func (j *joint) align() {
 	name, size := 0.0, 0.0
 	for _, w := range j.wires {
 		name = math.Max(name, typeface.Width(w.name, sheet.Bold, sheet.SizeBody)+2)
 		size = math.Max(size, typeface.Width(w.size, sheet.Regular, sheet.SizeBody)+2)
 	}
+	j.sizeAt, j.farAt = name, name+size
+}
+
+// within is the joint with its wires set for a width: what stands on which line.
+func (j joint) within(width float64) joint {
+	j.width, j.wires = width, slices.Clone(j.wires)
 	for i := range j.wires {
-		j.wires[i].settle(name, name+size, j.width)
+		j.wires[i].settle(j.sizeAt, j.farAt, width)
 	}
+	return j
 }
 
 // settle decides what stands beside the far end and what under it.
@@ -137,22 +150,35 @@ func (j joint) parted(most float64) []joint {
 	if j.high() <= most || len(j.wires) < 2 {
 		return []joint{j}
 	}
-	head := j
-	head.holds, head.cares, head.wires = nil, nil, nil
-	n := 0
-	for n < len(j.wires)-1 && head.high()+j.wires[n].high() <= most {
-		head.wires = append(head.wires, j.wires[n])
+	head, n := j.first(1), 1
+	for n+1 < len(j.wires) && j.first(n+1).high() <= most {
 		n++
+		head = j.first(n)
 	}
-	n = max(n, 1)
-	head.wires = j.wires[:n]
 	rest := j
-	rest.wires, rest.anchor, rest.title = j.wires[n:], "", "continued"
+	rest.wires, rest.anchor, rest.title, rest.photo = j.wires[n:], "", "continued", page.Photo{}
 	return append([]joint{head}, rest.parted(most)...)
 }
 
-func (j joint) high() float64 {
-	high := 1 + page.TitleHigh(j.part.Ref, j.title, j.titleWide()) + 0.6
+// first is a joint of so many of its wires alone.
+func (j joint) first(n int) joint {
+	j.holds, j.cares, j.wires = nil, nil, j.wires[:n]
+	return j
+}
+
+func (j joint) high() float64 { return 1 + j.head() + j.beside().High + 1.2 }
+
+// head is the height of the title.
+func (j joint) head() float64 { return page.TitleHigh(j.part.Ref, j.title, j.titleWide()) + 0.6 }
+
+// beside is what stands under the title, with the photograph.
+func (j joint) beside() page.Beside {
+	return j.photo.Beside(j.whole, leastBeside, func(w float64) float64 { return j.within(w).body() })
+}
+
+// body is the height of what stands under the title.
+func (j joint) body() float64 {
+	high := 0.0
 	for _, w := range j.wires {
 		high += w.high()
 	}
@@ -162,7 +188,7 @@ func (j joint) high() float64 {
 	for _, text := range j.cares {
 		high += page.TextHeight(text, sheet.Strong(sheet.SizeBody), j.width-j.boxWide())
 	}
-	return high + 1.2
+	return high
 }
 
 func (j joint) boxWide() float64 {
@@ -175,9 +201,9 @@ func (j joint) boxWide() float64 {
 // titleWide is the room of the title beside the swatch with its letters.
 func (j joint) titleWide() float64 {
 	if j.pair.Base == "" {
-		return j.width
+		return j.whole
 	}
-	return j.width - typeface.Width(j.pair.String(), sheet.Bold, sheet.SizeBody) - 10
+	return j.whole - typeface.Width(j.pair.String(), sheet.Bold, sheet.SizeBody) - 10
 }
 
 func (j joint) draw(c *sheet.Canvas, r sheet.Rect) {
@@ -185,23 +211,30 @@ func (j joint) draw(c *sheet.Canvas, r sheet.Rect) {
 	if j.anchor != "" {
 		c.Anchor(j.anchor, r.X, r.Y)
 	}
-	at := sheet.Rect{X: r.X + cardPad, Y: r.Y + 1, W: j.width, H: r.H}
+	at := sheet.Rect{X: r.X + cardPad, Y: r.Y + 1, W: j.whole, H: r.H}
 	page.Title(c, sheet.Rect{X: at.X, Y: at.Y, W: j.titleWide()}, j.part.Ref, j.title)
-	high := page.TitleHigh(j.part.Ref, j.title, j.titleWide())
 	if link := j.a.Link("part/" + j.part.Ref); link != "" {
-		c.Link(sheet.Rect{X: at.X, Y: at.Y, W: j.titleWide(), H: high}, link)
+		c.Link(sheet.Rect{X: at.X, Y: at.Y, W: j.titleWide(), H: j.head() - 0.6}, link)
 	}
 	if j.pair.Base != "" {
 		base := at.Y + sheet.SizeHead*typeface.CapHeight + 0.5
 		c.Text(at.Right(), base, j.pair.String(), sheet.Strong(sheet.SizeBody).At(sheet.Right))
 		page.Swatch(c, sheet.Rect{X: at.X + j.titleWide() + 1, Y: base - 2.9, W: 8, H: 3.2}, j.pair)
 	}
-	y := at.Y + high + 0.6
+	at = at.Below(at.Y + j.head())
+	photo := j.beside()
+	photo.Draw(c, at)
+	at.W = photo.Wide
+	j.within(photo.Wide).drawBody(c, at)
+}
+
+// drawBody sets the wires, and under them what holds them.
+func (j joint) drawBody(c *sheet.Canvas, at sheet.Rect) {
 	for _, w := range j.wires {
-		w.draw(c, j.a, sheet.Rect{X: at.X, Y: y, W: j.width, H: w.high()})
-		y += w.high()
+		w.draw(c, j.a, sheet.Rect{X: at.X, Y: at.Y, W: at.W, H: w.high()})
+		at = at.Below(at.Y + w.high())
 	}
-	j.drawHolds(c, at.Below(y+0.4))
+	j.drawHolds(c, at.Below(at.Y+0.4))
 }
 
 func (w joined) draw(c *sheet.Canvas, a page.Ask, r sheet.Rect) {

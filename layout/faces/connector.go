@@ -28,12 +28,15 @@ func ConnectorFaces(a page.Ask) []frame.Page {
 	s := page.Open(a.Upright(), "Connectors", "sheet/connectors", subtitle(plugs))
 	for len(plugs) > 0 {
 		n := 1
-		for n < len(plugs) && listed(plugs[0]) && listed(plugs[n]) && (plugs[0].Kind == plugs[n].Kind) {
+		for n < len(plugs) && listed(plugs[0]) && listed(plugs[n]) && plugs[0].Kind == plugs[n].Kind && !plugs[n].Picture.There() {
 			n++
 		}
 		switch {
 		case !listed(plugs[0]):
 			connector(a, s, plugs[0])
+		case plugs[0].Kind == harness.Connector && plugs[0].Picture.There():
+			n = 1
+			pictured(a, s, plugs[0])
 		case plugs[0].Kind == harness.Connector:
 			s.Table(listTable(a, plugs[:n]))
 		default:
@@ -135,39 +138,63 @@ func filled(cells []cavity) int {
 
 // Sizes of a connector with its list, mm.
 const (
-	leastList  = 78.0 // room of a list beside a face
-	faceGap    = 5.0
-	colourRoom = 22.0 // of a short swatch with two colours
-	under      = 4.0
+	leastList   = 78.0  // room of a list beside a face
+	leastBeside = 110.0 // of a list alone beside a photograph
+	faceGap     = 5.0
+	colourRoom  = 22.0 // of a short swatch with two colours
+	under       = 4.0
 )
 
 // connector sets one connector whose cavities are known to lie so: title, its faces, and the
 // list beside them, or under them where that is lower.
 func connector(a page.Ask, s *page.Book, p *harness.Part) {
-	words := connectorWords(a, p)
-	over := page.TitleHigh(p.Ref, words, s.Room.W) + 1.5
+	plain, title := titleOf(a, p), titleOf(a, p).with(a.PhotoOf(p))
 	f := facesOf(a, p, s.Room.W).on(s.Rest().H - 25)
 	list := faceTable(a, p).Settle(s.Room.W)
-	if b, ok := besideOf(a, p, s.Room.W); ok && b.high <= min(f.high()+list.Height(), s.Rest().H-over) {
-		s.Need(over + b.high)
-		titled(s, p, words, over)
+	over := title.high(s.Room.W)
+	if b, ok := besideOf(a, p, s.Room.W); ok && plain.high(s.Room.W)+b.high <= min(over+f.high()+list.Height(), s.Rest().H) {
+		s.Need(plain.high(s.Room.W) + b.high)
+		plain.set(s)
 		b.draw(a, &s.C, s.Room)
 		s.Down(b.high + under)
 		return
 	}
 	s.Need(over + f.high() + max(8, min(list.Height(), s.Rest().H/4))) // a short list stays with its face
-	titled(s, p, words, over)
+	title.set(s)
 	f.draw(a, s)
 	s.Flow(list)
 	s.Down(under)
 }
 
-// beside is a connector's faces with its list at their right.
+// pictured sets one connector that is a list alone, with its photograph beside it.
+func pictured(a page.Ask, s *page.Book, p *harness.Part) {
+	t := cavityTable(true)
+	t.Rows = cavityRows(a, p, true)
+	plain := titleOf(a, p)
+	b := a.PhotoOf(p).Beside(s.Room.W, leastBeside, func(w float64) float64 { return t.Settle(w).Height() })
+	if plain.high(s.Room.W)+b.High > s.Rest().H {
+		title := plain.with(b.Photo)
+		s.Need(title.high(s.Room.W) + s.Rest().H/4)
+		title.set(s)
+		s.Table(t)
+		return
+	}
+	s.Need(plain.high(s.Room.W) + b.High)
+	plain.set(s)
+	b.Draw(&s.C, s.Room)
+	left := sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: b.Wide, H: b.High + 1} // rounding
+	s.C.Add(t.Settle(b.Wide).Flow(left, left)[0].Marks...)
+	s.Down(b.High + under)
+}
+
+// beside is a connector's faces with its list at their right, and its photograph under the lower of both.
 type beside struct {
-	faces faces
-	list  *table.Settled
-	wide  float64 // of the list
-	high  float64
+	faces   faces
+	list    *table.Settled
+	wide    float64 // of the list
+	high    float64
+	photo   page.Photo
+	photoAt sheet.Point // from the upper left corner of both
 }
 
 // besideOf sets a connector's list beside its faces in a room; false where it finds none.
@@ -176,9 +203,18 @@ func besideOf(a page.Ask, p *harness.Part, room float64) (beside, bool) {
 	if !ok {
 		return beside{}, false
 	}
-	b := beside{faces: f, wide: room - f.width - faceGap}
+	b := beside{faces: f, wide: room - f.width - faceGap, photo: a.PhotoOf(p)}
 	b.list = faceTable(a, p).Settle(b.wide)
-	b.high = max(f.high(), b.list.Height())
+	left, right := f.high(), b.list.Height()
+	if left < right {
+		b.photo = b.photo.Within(f.width, b.photo.H)
+		left += b.photo.More()
+		b.photoAt = sheet.Point{Y: left - b.photo.H}
+	} else {
+		right += b.photo.More()
+		b.photoAt = sheet.Point{X: f.width + faceGap, Y: right - b.photo.H}
+	}
+	b.high = max(left, right)
 	return b, true
 }
 
@@ -186,13 +222,47 @@ func (b beside) draw(a page.Ask, c *sheet.Canvas, at sheet.Rect) {
 	b.faces.drawAt(a, c, at)
 	right := sheet.Rect{X: at.Right() - b.wide, Y: at.Y, W: b.wide, H: at.H}
 	c.Add(b.list.Flow(right, right)[0].Marks...)
+	b.photo.Draw(c, at.X+b.photoAt.X, at.Y+b.photoAt.Y)
 }
 
-// titled sets a connector's title and its anchor.
-func titled(s *page.Book, p *harness.Part, words string, high float64) {
-	s.C.Anchor("connector/"+p.Ref, s.Room.X, s.Room.Y)
-	page.Title(&s.C, s.Room, p.Ref, words)
-	s.Down(high)
+// title is a connector's reference and words, with its photograph at their right where it has no other place.
+type title struct {
+	ref, words string
+	photo      page.Photo
+}
+
+func titleOf(a page.Ask, p *harness.Part) title {
+	return title{ref: p.Ref, words: connectorWords(a, p)}
+}
+
+func (t title) with(photo page.Photo) title {
+	t.photo = photo
+	return t
+}
+
+// left is the width of the words.
+func (t title) left(wide float64) float64 {
+	if t.photo.There() {
+		return wide - t.photo.W - faceGap
+	}
+	return wide
+}
+
+func (t title) high(wide float64) float64 {
+	return max(page.TitleHigh(t.ref, t.words, t.left(wide)), t.photo.H) + 1.5
+}
+
+// draw sets the title and the connector's anchor.
+func (t title) draw(c *sheet.Canvas, r sheet.Rect) {
+	c.Anchor("connector/"+t.ref, r.X, r.Y)
+	page.Title(c, sheet.Rect{X: r.X, Y: r.Y, W: t.left(r.W), H: r.H}, t.ref, t.words)
+	t.photo.Draw(c, r.Right()-t.photo.W, r.Y)
+}
+
+// set is draw in a book.
+func (t title) set(s *page.Book) {
+	t.draw(&s.C, s.Room)
+	s.Down(t.high(s.Room.W))
 }
 
 // modules sets the lists of modules' plugs side by side; one that is higher than a sheet
@@ -202,20 +272,19 @@ func modules(a page.Ask, s *page.Book, plugs []*harness.Part) {
 	wide := (s.Room.W - faceGap*float64(n-1)) / float64(n)
 	var cards []page.Card
 	for _, p := range plugs {
-		words := connectorWords(a, p)
-		over := page.TitleHigh(p.Ref, words, wide) + 1.5
+		t := titleOf(a, p).with(a.PhotoOf(p))
+		over := t.high(wide)
 		list := plugTable(a, p).Settle(wide)
 		if over+list.Height() > s.Rest().H {
 			s.Cards(n, faceGap, faceGap, cards)
 			cards = nil
 			s.Need(over + s.Rest().H/4)
-			titled(s, p, words, page.TitleHigh(p.Ref, words, s.Room.W)+1.5)
+			t.set(s)
 			s.Table(plugTable(a, p))
 			continue
 		}
 		cards = append(cards, page.Card{High: over + list.Height(), Draw: func(c *sheet.Canvas, r sheet.Rect) {
-			c.Anchor("connector/"+p.Ref, r.X, r.Y)
-			page.Title(c, r, p.Ref, words)
+			t.draw(c, r)
 			at := r.Below(r.Y + over)
 			at.H += 1 // rounding
 			c.Add(list.Flow(at, at)[0].Marks...)

@@ -22,18 +22,20 @@ type card struct {
 	quiet  []string // its wires; what a breaker does once it has opened
 	never  string   // the most that it may be
 	why    string   // what it runs at
+	photo  page.Photo
 }
 
 // Sizes inside a card, mm.
 const (
-	cardPad  = 1.4
-	cardGap  = 2.0 // between cards abreast
-	rowGap   = 0.9 // between cards one under the other
-	bodyWide = 14.0
-	bodyHigh = 8.0
-	textGap  = 2.2 // between the fuse and the words
-	leading  = 1.2 // base line to base line
-	nameGap  = 1.4 // between the name and the fuse
+	cardPad    = 1.4
+	cardGap    = 2.0 // between cards abreast
+	rowGap     = 0.9 // between cards one under the other
+	bodyWide   = 14.0
+	bodyHigh   = 8.0
+	textGap    = 2.2  // between the fuse and the words
+	leading    = 1.2  // base line to base line
+	nameGap    = 1.4  // between the name and the fuse
+	leastWords = 36.0 // width of the words with a photograph beside them
 )
 
 // side is how the left of the cards of one group is set: the name beside the fuse, or over it
@@ -158,7 +160,14 @@ func (c card) leftHigh(l side) float64 {
 
 // high is the height that a card needs at a width.
 func (c card) high(w float64, l side) float64 {
-	return 2*cardPad + c.set(w, l).high(c.leftHigh(l))
+	return 2*cardPad + c.beside(w, l).High
+}
+
+// beside is all that is said of a fuse, with its photograph.
+func (c card) beside(w float64, l side) page.Beside {
+	return c.photo.Beside(w-2*cardPad, l.wide+textGap+leastWords, func(in float64) float64 {
+		return c.set(in+2*cardPad, l).high(c.leftHigh(l))
+	})
 }
 
 // draw puts the card in an area as high as it needs.
@@ -167,7 +176,9 @@ func (c card) draw(canvas *sheet.Canvas, r sheet.Rect, l side) {
 	canvas.RoundRect(r.X, r.Y, r.W, r.H, 1.2, sheet.Both(sheet.Solid(sheet.Medium), sheet.White))
 	in := r.Inset(cardPad)
 	c.drawLeft(canvas, in, l)
-	set := c.set(r.W, l)
+	photo := c.beside(r.W, l)
+	photo.Draw(canvas, in)
+	set := c.set(photo.Wide+2*cardPad, l)
 	drawn(canvas, set.beside, in.X+l.wide+textGap, in.Y)
 	drawn(canvas, set.under, in.X, in.Y+math.Max(set.besideHigh(), c.leftHigh(l)))
 }

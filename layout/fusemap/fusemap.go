@@ -175,6 +175,9 @@ func inline(a page.Ask, s *page.Book, all []card) {
 		}
 		c := all[i]
 		c.place = page.TitleOf(a, p)
+		if f.Name == p.Ref {
+			c.photo = a.PhotoOf(p)
+		}
 		cards = append(cards, c)
 	}
 	if len(cards) == 0 {

@@ -27,9 +27,11 @@ func panel(a page.Ask, s *page.Book, p *harness.Part, cards []card) {
 		_, w := g.most(s.Room.W)
 		follows = g.heights(w)[0]
 	}
-	title, text := a.Named(p), remark(a, p)
+	title, text, photo := a.Named(p), remark(a, p), a.PhotoOf(p)
 	if beside := s.Room.W - f.wide(s.Room.W) - textGap; beside >= besideFrom*s.Room.W {
-		f.headBeside(s, title, text, beside, follows)
+		f.headBeside(s, title, text, photo, beside, follows)
+	} else if photo.There() {
+		pictured(s, title, text, photo, f.high(s.Room.W)+rowGap+follows)
 	} else {
 		s.Head2(title, text, f.high(s.Room.W)+rowGap+follows)
 	}
@@ -38,19 +40,43 @@ func panel(a page.Ask, s *page.Book, p *harness.Part, cards []card) {
 	g.set(s)
 }
 
-// headBeside sets title and remark at the left of a face that is narrow.
-func (f face) headBeside(s *page.Book, title, text string, w, follows float64) {
-	const air = 3
-	words := page.TextHeight(title, sheet.Strong(sheet.SizeHead), w) + page.TextHeight(text, page.Quiet(), w)
-	high := math.Max(words, f.high(s.Room.W)+1)
-	s.Need(air + high + rowGap + follows)
+// headAir is clear over a panel's title, mm.
+const headAir = 3
+
+// headBeside sets title and remark, and the photograph under them, at the left of a face that is narrow.
+func (f face) headBeside(s *page.Book, title, text string, photo page.Photo, w, follows float64) {
+	words := wordsHigh(title, text, w)
+	high := math.Max(words+photo.More(), f.high(s.Room.W)+1)
+	s.Need(headAir + high + rowGap + follows)
 	if !s.Fresh() {
-		s.Down(air)
+		s.Down(headAir)
 	}
+	setWords(s, title, text, w)
+	photo.Draw(&s.C, s.Room.X, s.Room.Y+words+photo.More()-photo.H)
+	s.Down(high - f.high(s.Room.W))
+}
+
+// pictured sets title and remark over a wide face, with the photograph at their right.
+func pictured(s *page.Book, title, text string, photo page.Photo, follows float64) {
+	w := s.Room.W - photo.W - textGap
+	high := math.Max(wordsHigh(title, text, w), photo.H) + 1
+	s.Need(headAir + high + follows)
+	if !s.Fresh() {
+		s.Down(headAir)
+	}
+	setWords(s, title, text, w)
+	photo.Draw(&s.C, s.Room.Right()-photo.W, s.Room.Y)
+	s.Down(high)
+}
+
+func wordsHigh(title, text string, w float64) float64 {
+	return page.TextHeight(title, sheet.Strong(sheet.SizeHead), w) + page.TextHeight(text, page.Quiet(), w)
+}
+
+func setWords(s *page.Book, title, text string, w float64) {
 	r := sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: w}
 	r.Y = frame.Paragraph(&s.C, r, title, sheet.Strong(sheet.SizeHead))
 	frame.Paragraph(&s.C, r, text, page.Quiet())
-	s.Down(high - f.high(s.Room.W))
 }
 
 // remark says where a panel is and which feed supplies which position.

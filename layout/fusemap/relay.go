@@ -75,6 +75,7 @@ type relayCard struct {
 	pins       []relayPin
 	foot       []string
 	head       float64 // height of the title
+	photo      page.Photo
 }
 
 // relayPin is what stands beside the socket for one pin.
@@ -86,7 +87,7 @@ type relayPin struct {
 func relayCardOf(a page.Ask, r chosen.Relay, feeds []string, w float64) relayCard {
 	p := a.Part(r.Part)
 	in := w - 2*cardPad
-	c := relayCard{ref: p.Ref, words: page.Called(p), part: p, used: map[string]bool{}}
+	c := relayCard{ref: p.Ref, words: page.Called(p), part: p, used: map[string]bool{}, photo: a.PhotoOf(p)}
 	c.head = page.TitleHigh(c.ref, c.words, in)
 	for _, n := range relayTerminals(a, p) {
 		text := landing(a, p, n, in-baseWide-pinText)
@@ -118,9 +119,17 @@ func (c relayCard) textHigh() float64 {
 func relaysHigh(row []relayCard) float64 {
 	high := 0.0
 	for _, c := range row {
-		high = max(high, 2*cardPad+c.head+c.textHigh()+0.6+float64(len(c.foot))*sheet.SizeNote*leading)
+		high = max(high, c.high())
 	}
 	return high
+}
+
+// high is the height of a card; a photograph stands under all else.
+func (c relayCard) high() float64 { return 2*cardPad + c.saidHigh() + c.photo.More() }
+
+// saidHigh is the height of a card's title, socket and words.
+func (c relayCard) saidHigh() float64 {
+	return c.head + c.textHigh() + 0.6 + float64(len(c.foot))*sheet.SizeNote*leading
 }
 
 func (c relayCard) draw(canvas *sheet.Canvas, r sheet.Rect) {
@@ -142,6 +151,7 @@ func (c relayCard) draw(canvas *sheet.Canvas, r sheet.Rect) {
 		canvas.Text(in.X, y+sheet.SizeNote*(typeface.CapHeight+0.12), line, note)
 		y += sheet.SizeNote * leading
 	}
+	c.photo.Draw(canvas, in.X, in.Y+c.saidHigh()+c.photo.More()-c.photo.H)
 }
 
 // pinPlaces are where the pins of a plug-in relay stand in its socket, as shares of

@@ -15,7 +15,6 @@ import (
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/toy"
-	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 )
 
@@ -142,36 +141,4 @@ func TestColumnsEndAlike(t *testing.T) {
 	}
 	starts, _ := balanced(items, 2, 83, 1)
 	require.Equal(t, []int{0, 1, 1}, starts, "one that fits nowhere stands out")
-}
-
-// TestPhotographs: those of places and parts, each over its name, which leads to what it shows.
-func TestPhotographs(t *testing.T) {
-	for _, paper := range frame.Papers() {
-		for _, wide := range []int{60, 300, 900} {
-			a := toy.Car(6, 3)
-			a.Paper = paper
-			require.Empty(t, toy.Pictures(ReadingGuide(a)))
-			a.H.Places[0].Picture = toy.Photograph(t, "tray.png", 400, 300)
-			for i := range a.H.Parts {
-				a.H.Parts[i].Picture = toy.Photograph(t, "part.png", 300, wide)
-			}
-			a.H.Parts[1].Picture = &harness.Picture{File: "left-out.png"}
-			a.Known = map[string]frame.Place{"connector/X1": {Sheet: 9}, "part/K1": {Sheet: 8}, "place/tray": {Sheet: 7}}
-			guide := ReadingGuide(a)
-			for _, p := range guide {
-				toy.CheckPage(t, p)
-			}
-			require.Len(t, toy.Pictures(guide), len(a.H.Parts))
-			text := words(guide)
-			require.Contains(t, text, "Photographs")
-			dump := ""
-			for _, p := range guide {
-				dump += sheet.DumpMarks(p.Marks)
-			}
-			for _, want := range []string{"-> connector/X1", "-> part/K1", "-> place/tray", "photo/place/tray", "photo/K1", "Bulkhead connector"} {
-				require.Contains(t, dump, want)
-			}
-			require.NotContains(t, dump, "photo/MF1")
-		}
-	}
 }

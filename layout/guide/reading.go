@@ -16,7 +16,7 @@ import (
 
 // ReadingGuide explains how to read the packet: wire names and lines, the symbols and colours that
 // occur in it, and for who builds it and for the archive units, terminal numbers and the
-// design rules; the sources behind the sizes are for the archive alone. Photographs stand last.
+// design rules; the sources behind the sizes are for the archive alone.
 func ReadingGuide(a page.Ask) []frame.Page {
 	s := page.Open(a.Upright(), "Reading guide", "sheet/reading-guide", "")
 	wireNames(a, s)
@@ -31,7 +31,6 @@ func ReadingGuide(a page.Ask) []frame.Page {
 	if a.For == page.Archive {
 		sources(a, s)
 	}
-	photographs(a, s)
 	return s.Close()
 }
 

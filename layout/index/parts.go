@@ -15,14 +15,14 @@ import (
 func partTable(a page.Ask) *table.Table {
 	t := &table.Table{Tight: true, Pad: rowPad, Size: sheet.SizeNote, NoHead: true, Columns: []table.Column{{}, {Weight: 1}}}
 	for i := range a.H.Places {
-		t.Rows = append(t.Rows, group(a, a.H.Places[i].Name, a.PartsAt(harness.PlaceID(i)))...)
+		t.Rows = append(t.Rows, group(a, a.H.Places[i].Name, a.PartsAt(harness.PlaceID(i)), a.PhotoAt(&a.H.Places[i]))...)
 	}
 	for i := range a.H.Runs {
 		if parts := a.PartsAlong(harness.RunID(i)); len(parts) > 0 {
-			t.Rows = append(t.Rows, group(a, along(a, harness.RunID(i)), parts)...)
+			t.Rows = append(t.Rows, group(a, along(a, harness.RunID(i)), parts, page.Photo{})...)
 		}
 	}
-	t.Rows = append(t.Rows, group(a, "No place given", lost(a))...)
+	t.Rows = append(t.Rows, group(a, "No place given", lost(a), page.Photo{})...)
 	if wires := a.WiresOn(harness.Chassis); len(wires) > 0 {
 		t.Rows = append(t.Rows, table.Heading("Bodywork", ""), row(table.Cell{S: "chassis", Bold: true}, table.Text(page.WireNames(a, wires))))
 	}
@@ -46,20 +46,36 @@ func lost(a page.Ask) []harness.PartID {
 	return out
 }
 
-// group is a heading and the parts under it by reference.
-func group(a page.Ask, head string, parts []harness.PartID) []table.Row {
+// group is a heading with the place's photograph, and the parts under it by reference.
+func group(a page.Ask, head string, parts []harness.PartID, photo page.Photo) []table.Row {
 	parts = slices.Clone(parts)
 	slices.SortStableFunc(parts, func(x, y harness.PartID) int { return unit.Natural(a.H.Parts[x].Ref, a.H.Parts[y].Ref) })
 	var rows []table.Row
 	for _, id := range parts {
 		p := a.Part(id)
 		anchor, _ := more(a, p)
-		rows = append(rows, row(table.Cell{S: page.Firm(p.Ref), Bold: true, Link: a.Link("part/" + p.Ref)}, table.Cell{S: about(a, p), Link: a.Link(anchor)}))
+		rows = append(rows, row(table.Cell{S: page.Firm(p.Ref), Bold: true, Link: a.Link("part/" + p.Ref)}, table.Cell{S: about(a, p), Link: a.Link(anchor), Draw: pictured(a, p)}))
 	}
-	if len(rows) == 0 {
+	if len(rows) == 0 && !photo.There() {
 		return nil
 	}
-	return append([]table.Row{table.Heading(head, "")}, rows...)
+	heading := table.Heading(head, "")
+	heading.Cells[0].Draw = photo.Drawing()
+	return append([]table.Row{heading}, rows...)
+}
+
+// How large the photograph of a part becomes beside its words, mm.
+const (
+	photoWide = 26
+	photoHigh = 18
+)
+
+// pictured is the photograph of a part that no other sheet shows; nil where there is none.
+func pictured(a page.Ask, p *harness.Part) *table.Drawing {
+	if anchor, _ := more(a, p); anchor != "" {
+		return nil
+	}
+	return a.PhotoOf(p).Within(photoWide, photoHigh).Drawing()
 }
 
 func row(cells ...table.Cell) table.Row { return table.Row{Cells: cells} }

@@ -1,6 +1,6 @@
 // Package meter measures on finished marks what no sheet may have: a text on a
 // text, a line through a text, anything outside its area, letters too small to
-// read, lines that cross. The tests of all packages that draw use it, so that they
+// read, lines that cross, anything on a picture. The tests of all packages that draw use it, so that they
 // mean the same, and what leads lines counts with it.
 //
 // In: marks in the order in which they are painted, mm. Out: the faults in words,
@@ -25,19 +25,50 @@ func Faults(marks []sheet.Mark, area sheet.Rect, least float64) []string {
 	return append(append(out, Outside(marks, area)...), Small(marks, least)...)
 }
 
-// Pictured gives the texts that lie on a picture or under one.
+// Pictured gives what meets a picture: a text on it or under it, a line through it, what is
+// painted over it, another picture. A line along its edge frames it.
 func Pictured(marks []sheet.Mark) []string {
 	var out []string
-	all, _ := texts(marks)
-	for _, m := range marks {
+	for i, m := range marks {
 		p, ok := m.(sheet.Picture)
-		for _, t := range all {
-			if ok && letters(t).Meets(typeface.Bounds(p)) {
-				out = append(out, fmt.Sprintf("%q meets the picture %q", t.S, p.Words))
+		if !ok {
+			continue
+		}
+		within := typeface.Bounds(p).Inset(edge)
+		for k, other := range marks {
+			if what := upon(other, within, k > i); what != "" && k != i {
+				out = append(out, fmt.Sprintf("%s meets the picture %q", what, p.Words))
 			}
 		}
 	}
 	return out
+}
+
+// edge is how far within a picture's edge a line may lie that frames it, mm.
+const edge = 0.25
+
+// upon names a mark that meets an area; over tells that it is painted later, so that its fill hides the area.
+func upon(m sheet.Mark, area sheet.Rect, over bool) string {
+	switch m := m.(type) {
+	case sheet.Text:
+		if letters(m).Meets(area.Inset(-edge)) {
+			return fmt.Sprintf("%q", m.S)
+		}
+	case sheet.Picture:
+		if over && typeface.Bounds(m).Meets(area) {
+			return fmt.Sprintf("the picture %q", m.Words)
+		}
+	case sheet.Path:
+		if over && m.Fill != nil && m.Bounds().Meets(area) {
+			return "a fill"
+		}
+		if m.Stroke != nil && m.Bounds().Meets(area) {
+			if _, ok := through(m, area); ok {
+				return "a line"
+			}
+		}
+	}
+	return ""
 }
 
 // letters is where a text's ink may be: from the top of its capitals to its base

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -28,37 +29,103 @@ func PictureSize(p *harness.Picture, wide, high float64) (w, h float64) {
 	return scale * float64(p.Wide), scale * float64(p.High)
 }
 
-// Photo is a picture of a part or of a place.
+// How large a photograph becomes beside what it shows, and the clear around it, mm.
+const (
+	photoHigh = 22
+	photoWide = 36
+	photoGap  = 3
+)
+
+// Photo is the photograph of a part or of a place, as large as it is drawn; its
+// sides are 0 where there is none.
 type Photo struct {
-	Picture *harness.Picture
-	Ref     string // of a part; the plain name of a place
-	Words   string // a part's plain name and its place; "" of a place
-	Link    string // anchor of what it shows, "" where that stands nowhere in the packet
-	Anchor  string
+	W, H    float64
+	picture *harness.Picture
+	words   string // what it shows
+	anchor  string
 }
 
-// Photos are the pictures of the places and of the parts, in the order of the description.
-func Photos(a Ask) []Photo {
-	var out []Photo
-	for _, pl := range a.H.Places {
-		if pl.Picture.There() {
-			out = append(out, Photo{pl.Picture, Or(pl.Name, pl.Key), "", a.Link("place/" + pl.Key), "photo/place/" + pl.Key})
-		}
-	}
-	for i := range a.H.Parts {
-		if p := &a.H.Parts[i]; p.Picture.There() {
-			out = append(out, Photo{p.Picture, p.Ref, TitleOf(a, p), a.linkTo(p), "photo/" + p.Ref})
-		}
-	}
-	return out
+// PhotoOf is a part's photograph.
+func (a Ask) PhotoOf(p *harness.Part) Photo {
+	return photo(p.Picture, List(", ", p.Ref, TitleOf(a, p)), "photo/"+p.Ref)
 }
 
-// linkTo is where a part stands with what is said of it: its own sheet before its tile in a diagram.
-func (a Ask) linkTo(p *harness.Part) string {
-	for _, kind := range []string{"connector/", "ground/", "splice/", "part/"} {
-		if l := a.Link(kind + p.Ref); l != "" {
-			return l
+// PhotoAt is a place's photograph.
+func (a Ask) PhotoAt(p *harness.Place) Photo {
+	return photo(p.Picture, Or(p.Name, p.Key), "photo/place/"+p.Key)
+}
+
+func photo(p *harness.Picture, words, anchor string) Photo {
+	return Photo{picture: p, words: words, anchor: anchor}.Within(photoWide, photoHigh)
+}
+
+// Within is the photograph as large as it becomes in an area.
+func (f Photo) Within(wide, high float64) Photo {
+	f.W, f.H = PictureSize(f.picture, wide, high)
+	return f
+}
+
+// There tells whether there is a photograph.
+func (f Photo) There() bool { return f.H > 0 }
+
+// Draw sets it at a point, its upper left corner, with a thin line around it.
+func (f Photo) Draw(c *sheet.Canvas, x, y float64) {
+	if !f.There() {
+		return
+	}
+	PictureOf(c, sheet.Rect{X: x, Y: y, W: f.W, H: f.H}, f.picture, f.words)
+	c.Rect(x, y, f.W, f.H, sheet.Outline(sheet.Solid(sheet.Hair)))
+	c.Anchor(f.anchor, x, y)
+}
+
+// Drawing is the photograph for a table's cell, nil where there is none.
+func (f Photo) Drawing() *table.Drawing {
+	if !f.There() {
+		return nil
+	}
+	const air = 0.6
+	return &table.Drawing{W: f.W + 2*air, H: f.H + 2*air, Draw: func(c *sheet.Canvas, area sheet.Rect) {
+		f.Draw(c, area.X+air, area.Y+air)
+	}}
+}
+
+// Beside is a photograph with what it shows: at its right, or under it.
+type Beside struct {
+	Photo
+	Wide  float64 // of what it shows
+	High  float64 // of both
+	under bool
+}
+
+// Beside stands the photograph at the right of something that is so high at a width, where at
+// least so much width is left and both are lower so, else under it.
+func (f Photo) Beside(width, least float64, high func(width float64) float64) Beside {
+	whole := high(width)
+	if !f.There() {
+		return Beside{Photo: f, Wide: width, High: whole}
+	}
+	under := Beside{Photo: f, Wide: width, High: whole + photoGap + f.H, under: true}
+	if narrow := width - f.W - photoGap; narrow >= least {
+		if h := math.Max(high(narrow), f.H); h < under.High {
+			return Beside{Photo: f, Wide: narrow, High: h}
 		}
 	}
-	return ""
+	return under
+}
+
+// Draw sets the photograph in the area of both.
+func (b Beside) Draw(c *sheet.Canvas, area sheet.Rect) {
+	if b.under {
+		b.Photo.Draw(c, area.X, area.Y+b.High-b.H)
+		return
+	}
+	b.Photo.Draw(c, area.Right()-b.W, area.Y)
+}
+
+// More is the height that a photograph adds under something, its clear with it.
+func (f Photo) More() float64 {
+	if !f.There() {
+		return 0
+	}
+	return photoGap + f.H
 }

@@ -116,10 +116,11 @@ const mostDrawn = 16
 
 // Sizes of a card, mm.
 const (
-	leastCard = 80.0
-	cardGap   = 2.4
-	cardPad   = 2.0
-	factGap   = 0.3
+	leastCard  = 80.0
+	cardGap    = 2.4
+	cardPad    = 2.0
+	factGap    = 0.3
+	leastStack = 46.0 // beside a photograph
 )
 
 // groundCard is one point: its stack at the left, what is said of each ring beside it.
@@ -130,14 +131,16 @@ func groundCard(a page.Ask, g fitted.Ground, wide float64) page.Card {
 	bold := sheet.Strong(sheet.SizeBody)
 	room := in - typeface.Width(stud, bold.Face, bold.Size) - 2
 	title := page.TitleHigh(p.Ref, page.TitleOf(a, p), room)
-	st := stackOf(a, g, in)
-	return page.Card{High: title + st.high() + 2, Draw: func(c *sheet.Canvas, r sheet.Rect) {
+	photo := a.PhotoOf(p).Beside(in, leastStack, func(w float64) float64 { return stackOf(a, g, w).high() })
+	st := stackOf(a, g, photo.Wide)
+	return page.Card{High: title + photo.High + 2, Draw: func(c *sheet.Canvas, r sheet.Rect) {
 		c.RoundRect(r.X, r.Y, r.W, r.H, 1.5, sheet.Outline(sheet.Solid(sheet.Medium)))
 		c.Anchor("ground/"+p.Ref, r.X, r.Y)
 		at := sheet.Rect{X: r.X + cardPad, Y: r.Y + 1, W: room, H: r.H}
 		page.Title(c, at, p.Ref, page.TitleOf(a, p))
 		c.Text(r.Right()-cardPad, at.Y+sheet.SizeHead*typeface.CapHeight+0.5, stud, bold.At(sheet.Right))
-		st.draw(c, sheet.Rect{X: at.X, Y: at.Y + title + 0.6, W: in, H: r.H})
+		st.draw(c, sheet.Rect{X: at.X, Y: at.Y + title + 0.6, W: photo.Wide, H: r.H})
+		photo.Draw(c, sheet.Rect{X: at.X, Y: at.Y + title + 0.6, W: in, H: photo.High})
 	}}
 }
 

@@ -241,13 +241,14 @@ func (f *flow) open(again *Row) {
 	f.empty = true
 }
 
-// continued is the heading for a further sheet; links lead to the first one.
+// continued is the heading for a further sheet, without its drawing; links lead to the first one.
 func (r Row) continued() Row {
 	if r.again || len(r.Cells) == 0 {
 		return r
 	}
 	r.Cells = slices.Clone(r.Cells)
 	r.Cells[0].S += ", continued"
+	r.Cells[0].Draw = nil
 	r.Anchor, r.again = "", true
 	return r
 }
