@@ -63,13 +63,18 @@ func prepare(a page.Ask, s *page.Book) {
 		label = ""
 	}
 	surfaces := once(a.R.Grounds, func(g fitted.Ground) string { return g.Surface + g.Washer + g.Prep })
+	washers := once(a.R.Grounds, func(g fitted.Ground) string { return g.Washer })
 	for _, g := range surfaces {
-		if g.Prep != "" {
-			add(page.Or(g.Surface, "bodywork"), page.Sentence(g.Prep))
+		text := page.Sentence(g.Prep)
+		if len(surfaces) == 1 {
+			text = page.List(" ", text, page.Sentence(g.Washer))
+		}
+		if text != "" {
+			add(page.Or(g.Surface, "bodywork"), text)
 		}
 	}
-	for _, g := range once(a.R.Grounds, func(g fitted.Ground) string { return g.Washer }) {
-		if g.Washer != "" {
+	for _, g := range washers {
+		if g.Washer != "" && len(surfaces) > 1 {
 			add("", surfacesWith(surfaces, g.Washer)+": "+page.Sentence(g.Washer))
 		}
 	}
