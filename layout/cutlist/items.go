@@ -27,7 +27,7 @@ type entry struct {
 // Sizes of an entry, mm.
 const (
 	boxRoom   = 5.6
-	entryGap  = 1.0
+	entryGap  = 0.8
 	headAbove = 1.8
 	lineHigh  = sheet.SizeBody * typeface.Leading
 	noteHigh  = sheet.SizeNote * typeface.Leading
