@@ -2,6 +2,7 @@ package cutlist
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/frame"
@@ -17,18 +18,24 @@ import (
 type entry struct {
 	group, rule string // of the first of a group; "" of the others
 	kind        string // what it and those after it share, of the first of these
-	inner       bool   // it is named under such a kind
+	inner       bool   // it is of the kind of the entry before it, and stays with that
 	what, use   string
 	need, buy   string // buy alone where as much is needed; need alone where nothing is bought
 	price       string // "" for a line to write it on
 	priced      bool   // there is a column for it
 }
 
+// mostUnder is how many entries stay together under what they share.
+const mostUnder = 7
+
+// goesOn marks what goes on from the entries before.
+const goesOn = ", continued"
+
 // Sizes of an entry, mm.
 const (
 	boxRoom   = 5.6
 	entryGap  = 0.8
-	headAbove = 1.8
+	headAbove = 1.3
 	lineHigh  = sheet.SizeBody * typeface.Leading
 	noteHigh  = sheet.SizeNote * typeface.Leading
 )
@@ -41,9 +48,7 @@ func entries(a page.Ask, wide float64) []entry {
 		for _, item := range group {
 			some = append(some, entryOf(a, item))
 		}
-		if together := gathered(some); heights(together, wide) < heights(some, wide) {
-			some = together
-		}
+		some = gathered(some, wide)
 		some[0].group, some[0].rule = groupName(group[0].Group), groupRule(group[0].Group, a.H.Sheet.Imperial)
 		out = append(out, some...)
 	}
@@ -77,33 +82,78 @@ func entryOf(a page.Ask, item fitted.Item) entry {
 	return e
 }
 
-// gathered puts the entries whose text goes on alike after its first comma under that text: under "red
-// insulated, 0.5 – 1.5 mm²" stand the spades and the rings. Those that are alone in it come last.
-func gathered(all []entry) []entry {
+// gathered puts the entries that go on alike after their first comma under that text, of the others those
+// that are alike up to their last, or up to a size, where that takes less room: under "red insulated, 0.5 – 1.5 mm²"
+// stand the spades and the rings, under "switch, 2 positions" those for each current. What is alone stands before them.
+func gathered(all []entry, wide float64) []entry {
+	var out []entry
+	for _, part := range []func(string) (own, kind string){afterFirst, beforeLast, beforeSize} {
+		var some []entry
+		some, all = shared(all, wide, part)
+		out = append(out, some...)
+	}
+	return append(all, out...)
+}
+
+// afterFirst parts a text at its first comma: what is before it is an entry's own.
+func afterFirst(s string) (own, kind string) {
+	own, kind, _ = strings.Cut(s, ", ")
+	return own, kind
+}
+
+// beforeLast parts a text at its last comma: what is behind it is an entry's own.
+func beforeLast(s string) (own, kind string) {
+	if i := strings.LastIndex(s, ", "); i > 0 {
+		return s[i+2:], s[:i]
+	}
+	return s, ""
+}
+
+// beforeSize parts a text before its first word with a figure: "stud boot over", "M8 ring with 4 mm² cable".
+func beforeSize(s string) (own, kind string) {
+	figure := strings.IndexAny(s, "0123456789")
+	if figure < 0 {
+		return s, ""
+	}
+	word := strings.LastIndexByte(s[:figure], ' ') + 1
+	return s[word:], strings.TrimRight(s[:word], ", ")
+}
+
+// shared takes out the entries that share a kind, by a way to part their text, each kind under its heading.
+func shared(all []entry, wide float64, part func(string) (own, kind string)) (out, alone []entry) {
 	kinds := map[string][]entry{}
 	var order []string
-	var alone []entry
 	for _, e := range all {
-		_, kind, _ := strings.Cut(e.what, ", ")
+		_, kind := part(e.what)
 		if kinds[kind] == nil {
 			order = append(order, kind)
 		}
 		kinds[kind] = append(kinds[kind], e)
 	}
-	var out []entry
 	for _, kind := range order {
 		some := kinds[kind]
-		if kind == "" || len(some) < 2 {
+		short := slices.Clone(some)
+		for i := range short {
+			short[i].what, _ = part(short[i].what)
+			short[i].inner = true
+		}
+		short = headed(short, page.Capital(kind))
+		if kind != "" && heights(short, wide) < heights(some, wide) {
+			out = append(out, short...)
+		} else {
 			alone = append(alone, some...)
-			continue
 		}
-		for i := range some {
-			some[i].what, some[i].inner = strings.TrimSuffix(some[i].what, ", "+kind), true
-		}
-		some[0].kind = page.Capital(kind)
-		out = append(out, some...)
 	}
-	return append(out, alone...)
+	return out, alone
+}
+
+// headed sets a kind over entries, and over so many again.
+func headed(some []entry, kind string) []entry {
+	for i := 0; i < len(some); i += mostUnder {
+		some[i].kind, some[i].inner = kind, false
+		kind = strings.TrimSuffix(kind, goesOn) + goesOn
+	}
+	return some
 }
 
 // heights is how high some entries are together in a width.
@@ -147,11 +197,24 @@ func amounts(item fitted.Item, imperial bool) (need, buy string) {
 	return need + ":", buy
 }
 
-// itemCards sets each entry as wide as a column; a group's heading stays with its first.
+// itemCards sets each entry as wide as a column; a group's heading stays with its first, and what is
+// named under a kind with that.
 func itemCards(a page.Ask, wide float64) []page.Card {
 	var cards []page.Card
-	for _, e := range entries(a, wide) {
-		cards = append(cards, page.Card{High: e.high(wide), Draw: e.draw})
+	for all := entries(a, wide); len(all) > 0; {
+		n := 1
+		for n < len(all) && all[n].inner {
+			n++
+		}
+		some := all[:n]
+		cards = append(cards, page.Card{High: heights(some, wide), Draw: func(c *sheet.Canvas, r sheet.Rect) {
+			for _, e := range some {
+				r.H = e.high(wide)
+				e.draw(c, r)
+				r.Y += r.H
+			}
+		}})
+		all = all[n:]
 	}
 	return cards
 }

@@ -16,7 +16,7 @@ const (
 	readingRoom = 8.2
 	signRoom    = 60.0
 	lotHigh     = 5.8
-	closePad    = 0.4 // over and under a row of one line
+	closePad    = 0.3 // over and under a row of one line
 )
 
 // keyColumn is how wide a column of the key is at least, mm.

@@ -32,7 +32,7 @@ func Grounds(a page.Ask) []frame.Page {
 	for _, g := range a.R.Grounds {
 		cards = append(cards, groundCard(a, g, wide))
 	}
-	s.Cards(n, cardGap, cardGap, cards)
+	s.Cards(n, cardGap, underCard, cards)
 	for _, g := range a.R.Grounds {
 		if len(g.Rings) > mostDrawn {
 			s.Section(a.Part(g.Part).Ref+", the rings above", ringTable(a, g))
@@ -56,7 +56,7 @@ func threadWords(imperial bool) string {
 
 // prepare sets what is done at every ground of a surface, and at every one with a thread, once.
 func prepare(a page.Ask, s *page.Book) {
-	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Columns: []table.Column{{}, {}, {Weight: 1}}}
+	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Pad: closePad, Columns: []table.Column{{}, {}, {Weight: 1}}}
 	label := "Prepare"
 	add := func(name, text string) {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: label, Size: sheet.SizeNote, Colour: &sheet.Grey}, table.Strong(name), table.Text(text)}})
@@ -123,6 +123,8 @@ const mostDrawn = 16
 const (
 	leastCard = 80.0
 	cardGap   = 2.4
+	underCard = 1.8
+	closePad  = 0.4 // over and under a row of one line
 	cardPad   = 2.0
 	factGap   = 0.3
 )
