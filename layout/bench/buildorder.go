@@ -25,6 +25,9 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
+// closePad is the clear space over and under a row of one line, mm.
+const closePad = 0.4
+
 // BuildOrder is the way from cut wire to finished loom: the steps with what they
 // are for in this harness, and what is closed on the bench or only in the vehicle.
 func BuildOrder(a page.Ask) []frame.Page {
@@ -42,8 +45,8 @@ func BuildOrder(a page.Ask) []frame.Page {
 
 // bulkheadWords says what the holes of the table are.
 func bulkheadWords(imperial bool) string {
-	return "Where a run goes from one zone into another. The hole is the least that passes the finished ends, and splices with what hangs behind them, one after the other, " +
-		"housings off. A grommet narrower than it goes on before the ends are fitted, and its seat must pass them too; without one the hole clears the loom by " +
+	return "The hole is the least that passes the finished ends, and splices with what hangs behind them, one after the other, housings off. " +
+		"A grommet narrower than it goes on before the ends are fitted, and its seat must pass them too; without one the hole clears the loom by " +
 		clearance(imperial) + " all round (FAA AC 43.13-1B 11-115)."
 }
 
@@ -56,7 +59,7 @@ func clearance(imperial bool) string {
 
 // stepTable has one row a piece of work, numbered by its kind.
 func stepTable(a page.Ask) *table.Table {
-	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Columns: []table.Column{{Align: table.Centre}, {Min: 21, Max: 27}, {Weight: 1}}}
+	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Pad: closePad, Columns: []table.Column{{Align: table.Centre}, {Max: 24}, {Weight: 1}}}
 	n := 0
 	group := func(head, remark string, rows []table.Row) {
 		if len(rows) > 0 {
@@ -96,9 +99,9 @@ func cutSteps(a page.Ask) []table.Row {
 	}
 	var rows []table.Row
 	if len(words) > 0 {
-		rows = append(rows, work("Cut, size by size", strings.Join(words, "; ")))
+		rows = append(rows, work("Size by size", strings.Join(words, "; ")))
 	}
-	return append(rows, work("Mark both ends", page.Counted(2*len(a.H.Wires), "marker")+"; they and the heat-shrink go on before any fitting"))
+	return append(rows, work("Both ends", page.Counted(2*len(a.H.Wires), "marker")+"; they and the heat-shrink go on before any fitting"))
 }
 
 // laySteps puts the runs in the order of laying: the one with most wires, then
@@ -179,8 +182,8 @@ func coverSteps(a page.Ask) []table.Row {
 // proofSteps are what a meter tells before anything is built in (common practice, no source).
 func proofSteps(a page.Ask) []table.Row {
 	rows := []table.Row{
-		work("Continuity", "each of the "+page.Counted(len(a.H.Wires), "wire")+" from end to end, near 0"+page.NoBreak+"Ω; pull at both ends meanwhile (common practice, no source)"),
-		work("Shorts", "each wire against its neighbours in a housing or splice: open circuit, unless the diagrams show them joined"),
+		work("Continuity", "each of the "+page.Counted(len(a.H.Wires), "wire")+" end to end, near 0"+page.NoBreak+"Ω; pull at both ends meanwhile (common practice, no source)"),
+		work("Shorts", "each wire against its neighbours in a housing or splice: open circuit, unless the diagrams join them"),
 	}
 	if slices.ContainsFunc(a.H.Units, func(u harness.Unit) bool { return u.HasScreen() }) {
 		rows = append(rows, work("Screens", "each against the wires under it: open circuit"))
@@ -192,12 +195,12 @@ func proofSteps(a page.Ask) []table.Row {
 func vehicleSteps(a page.Ask) []table.Row {
 	var rows []table.Row
 	if runs := walled(a); len(runs) > 0 {
-		rows = append(rows, work("Pull through the bulkheads", page.List("; ", runLetters(runs), "table below")))
+		rows = append(rows, work("Bulkheads", "pull through "+page.List("; ", runLetters(runs), "table below")))
 	}
 	if open := stillOpen(a); len(open) > 0 {
-		rows = append(rows, work("Fit what stayed open", page.List(", ", page.Refs(a, open), a.Where("sheet/wires"))))
+		rows = append(rows, work("Open ends", "fit "+page.List(", ", page.Refs(a, open), a.Where("sheet/wires"))))
 	}
-	rows = append(rows, work("Clamp and tie", page.List("; ", a.Where("sheet/runs"), "cable ties alone are not supports (FAA AC 43.13-1B 11-96o)")))
+	rows = append(rows, work("Clamp, tie", page.List("; ", a.Where("sheet/runs"), "cable ties alone are not supports (FAA AC 43.13-1B 11-96o)")))
 	if a.Grounded() {
 		rows = append(rows, work("Grounds", page.Or(a.Where("sheet/grounds"), "every point, before the battery")))
 	}
@@ -236,11 +239,11 @@ func walled(a page.Ask) []fitted.Run {
 
 func wallTable(a page.Ask) *table.Table {
 	imperial := a.H.Sheet.Imperial
-	t := &table.Table{Tight: true, Columns: []table.Column{
+	t := &table.Table{Tight: true, Pad: closePad, Columns: []table.Column{
 		{Title: "Done", Align: table.Centre},
 		{Title: "Run", Align: table.Centre},
 		{Title: "Between", Weight: 1},
-		{Title: "Pull from", Weight: 0.5},
+		{Title: "Pull from", Weight: 1},
 		{Title: "Hole for ends", Unit: page.SizeUnit(imperial), Align: table.Decimal},
 		{Title: "Grommet", Unit: page.SizeUnit(imperial), Align: table.Decimal},
 		{Title: "No grommet", Unit: page.SizeUnit(imperial), Align: table.Decimal},
@@ -251,7 +254,7 @@ func wallTable(a page.Ask) *table.Table {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
 			{Draw: table.TickBox()},
 			{S: page.Letter(r.Run), Bold: true, Link: a.Link(a.RunAnchor(r.Run))},
-			table.Noted(a.H.Places[run.From].Zone+" and "+a.H.Places[run.To].Zone, a.H.Places[run.From].Name+" – "+a.H.Places[run.To].Name),
+			table.Text(a.H.Places[run.From].Zone + " and " + a.H.Places[run.To].Zone),
 			table.Text(a.H.Places[r.PassFrom].Name),
 			page.Bore(r.Hole, imperial), page.Bore(r.Grommet, imperial), page.Bore(r.Clear, imperial),
 			table.Text(page.OrDash(page.Refs(a, r.Open))),
@@ -263,7 +266,7 @@ func wallTable(a page.Ask) *table.Table {
 // finishTable has one row a place and tail: whose ends are closed on the bench, and, where
 // there are any, which housings stay off until their run has passed its bulkhead.
 func finishTable(a page.Ask) *table.Table {
-	t := &table.Table{Tight: true, Columns: []table.Column{
+	t := &table.Table{Tight: true, Pad: closePad, Columns: []table.Column{
 		{Title: "Done", Align: table.Centre},
 		{Title: "Place", Min: 30},
 		{Title: "Tail", Unit: page.LengthUnit(a.H.Sheet.Imperial), Align: table.Right, Min: 15},

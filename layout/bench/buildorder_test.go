@@ -89,13 +89,13 @@ func TestStepsInTheVehicle(t *testing.T) {
 	require.Contains(t, says(proofSteps(a)), "Screens")
 	a.R.Runs[0].Open, a.R.Runs[0].Wall = []harness.PartID{4}, true
 	steps := says(vehicleSteps(a))
-	require.Equal(t, "run A; table below", steps["Pull through the bulkheads"])
-	require.Contains(t, steps["Fit what stayed open"], a.H.Parts[4].Ref)
+	require.Equal(t, "pull through run A; table below", steps["Bulkheads"])
+	require.Contains(t, steps["Open ends"], a.H.Parts[4].Ref)
 	require.Equal(t, "the negative (grounded) lead at the very end", steps["Battery last"])
 	a.R.Runs[0].Wall, a.H.System.PositiveEarth = false, true
 	steps = says(vehicleSteps(a))
-	require.NotContains(t, steps, "Pull through the bulkheads")
-	require.NotContains(t, steps, "Fit what stayed open")
+	require.NotContains(t, steps, "Bulkheads")
+	require.NotContains(t, steps, "Open ends")
 	require.Equal(t, "the positive (grounded) lead at the very end", steps["Battery last"])
 	require.Contains(t, steps, "Grounds")
 	a.H.System.WiredReturn = true

@@ -25,16 +25,13 @@ func Wires(a page.Ask) []frame.Page {
 	if len(a.R.Reels)+len(a.R.Cables) == 0 {
 		return nil
 	}
-	b := page.OpenLoose(a.Upright(), "Wires and their ends", "sheet/wires", "In order of cutting: size, insulation, colour, the longest first. "+signs(a))
+	b := page.Open(a.Upright(), "Wires and their ends", "sheet/wires", "In order of cutting: size, insulation, colour, the longest first. "+signs(a))
 	p := planned(a)
 	b.Table(wireTable(a, p))
 	b.Remark(wireRules(a))
 	if t := planTable(a, p); len(t.Rows) > 0 {
 		b.Head("Which length each wire is cut from", 20)
 		b.Table(t)
-	}
-	if s := leftRule(a); s != "" {
-		b.Remark(s)
 	}
 	key(a, b)
 	if len(a.R.Stacks) > 0 {

@@ -111,33 +111,68 @@ func TestWiresStandOnce(t *testing.T) {
 	}
 }
 
-// TestEveryFactOfALot stands in its row of the key, and the key on the sheets.
+// rowsOfLots are the rows of the key without its headings, and the heading over each.
+func rowsOfLots(t *table.Table) (rows, heads []table.Row) {
+	head := table.Row{}
+	for _, row := range t.Rows {
+		if row.Kind == table.Group {
+			head = row
+			continue
+		}
+		rows, heads = append(rows, row), append(heads, head)
+	}
+	return rows, heads
+}
+
+// TestEveryFactOfALot stands in its row of the key or in the heading over it, and the key on the sheets.
 func TestEveryFactOfALot(t *testing.T) {
 	for name, a := range toy.Samples(t) {
 		lots, forces := lotsOf(a), page.ForcesOf(a)
-		rows := keyTable(a, lots, forces).Rows
+		key := keyTable(a, lots, forces)
+		rows, heads := rowsOfLots(key)
 		printed := squeezed(toy.Words(toy.Settled(a, Wires)))
 		require.Len(t, rows, len(a.R.Lots), name)
 		for i, l := range a.R.Lots {
-			row := squeezed(toy.Said(rows[i : i+1]))
-			first, second := forces.Both(l.Pull)
-			for _, fact := range []string{l.Gauge.String(), l.Beside, fmt.Sprint(l.Count), first, second, l.Part, l.Die, page.Dashed(l.Size)} {
+			row, head := squeezed(toy.Said(rows[i:i+1])), squeezed(toy.Said(heads[i:i+1]))
+			first, _ := forces.Both(l.Pull)
+			force, unit, _ := strings.Cut(toy.Plain(first), " ")
+			size, _ := strings.CutPrefix(page.Dashed(l.Size), fitted.Barrel)
+			require.Equal(t, unit, key.Columns[2].Unit)
+			for _, fact := range []string{bareSize(l.Gauge.String(), key.Columns[0].Unit), bareSize(l.Beside, key.Columns[0].Unit), force, l.Part, l.Die} {
 				require.Contains(t, row, squeezed(fact), "%s: %+v", name, l)
 			}
-			require.Contains(t, toolRule(lots), l.Tool, name)
-			for _, c := range rows[i].Cells {
+			require.Contains(t, head, squeezed(l.Tool), name)
+			if l.Size != l.Gauge.String() {
+				require.Contains(t, head+row, squeezed(size), "%s: %+v", name, l)
+			}
+			for _, c := range append(rows[i].Cells, heads[i].Cells...) {
 				require.Contains(t, printed, squeezed(c.S))
 				require.Contains(t, printed, squeezed(c.Note))
 			}
+			require.Equal(t, l.Count, crimps(&lots[i], row), "%s: %+v", name, l)
 		}
-		require.Contains(t, printed, squeezed(toolRule(lots)))
-		endFacts(t, a, lots, rows)
+		require.Contains(t, printed, "Pulledby")
+		endFacts(t, a, lots, rows, key.Columns[1].Unit)
 	}
+}
+
+// crimps counts those that the row of a lot names.
+func crimps(l *lot, row string) int {
+	if l.Fitting == "splice" && strings.Contains(row, fmt.Sprintf("%d×", l.Count)) {
+		return l.Count
+	}
+	sum := 0
+	for f, n := range l.count {
+		if strings.Contains(row, squeezed(fmt.Sprintf("%d × %s", n, f))) {
+			sum += n
+		}
+	}
+	return sum
 }
 
 // endFacts holds that the row of an end's lot has its fitting in full, its heat-shrink and the
 // outside of its wire.
-func endFacts(t *testing.T, a page.Ask, lots []lot, rows []table.Row) {
+func endFacts(t *testing.T, a page.Ask, lots []lot, rows []table.Row, signs string) {
 	t.Helper()
 	all := fitted.Fitted{Ends: a.R.Ends}
 	for i := range a.R.Ends {
@@ -152,9 +187,14 @@ func endFacts(t *testing.T, a page.Ask, lots []lot, rows []table.Row) {
 					found = true
 					row := squeezed(toy.Said(rows[n : n+1]))
 					require.Contains(t, row, squeezed(e.Fitting))
-					require.Contains(t, row, squeezed(e.Shrink))
+					size, kind, _ := strings.Cut(e.Shrink, ", ")
+					require.Contains(t, row, squeezed(size))
+					require.Contains(t, row+squeezed(signs), squeezed(kind))
+					if e.Shrink != "" {
+						require.Contains(t, row, squeezed(page.Piece(e.ShrinkLen, a.H.Sheet.Imperial)))
+					}
 					if e.Over > 0 {
-						require.Contains(t, row, squeezed("outside diameter "+page.Across(e.Over, a.H.Sheet.Imperial).S))
+						require.Contains(t, row, squeezed(outside+page.Across(e.Over, a.H.Sheet.Imperial).S))
 					}
 				}
 			}
@@ -163,15 +203,14 @@ func endFacts(t *testing.T, a page.Ask, lots []lot, rows []table.Row) {
 	}
 }
 
-// TestEveryReelIsAccountedFor: what a colour leaves over stands in the plan or in the remark.
-func TestEveryReelIsAccountedFor(t *testing.T) {
+// TestEveryCutIsPlanned: of a colour that is cut from several lengths, or off the shelf, each length
+// stands with its wires and what is left of it; of the others what is bought and needed stands on the
+// shopping list.
+func TestEveryCutIsPlanned(t *testing.T) {
 	for name, a := range toy.Samples(t) {
 		printed := squeezed(toy.Words(toy.Settled(a, Wires)))
 		for i := range a.R.Reels {
 			r := &a.R.Reels[i]
-			if left := over(r); left > 0 && !parts(r) {
-				require.Contains(t, printed, squeezed(pairOf(*r).String()+" "+page.Bare(left, a.H.Sheet.Imperial)), "%s: %s", name, r.Name())
-			}
 			for _, c := range r.Cuts {
 				if parts(r) {
 					require.Contains(t, printed, squeezed(page.Bare(c.Whole, a.H.Sheet.Imperial)+page.WireNames(a, c.Wires)+page.Bare(c.Over, a.H.Sheet.Imperial)), "%s: %s", name, r.Name())

@@ -13,10 +13,14 @@ import (
 
 // Room to write by hand, mm.
 const (
-	readingRoom = 11.0
-	signRoom    = 20.0
-	lotHigh     = 8.6
+	readingRoom = 8.2
+	signRoom    = 60.0
+	lotHigh     = 5.8
+	closePad    = 0.3 // over and under a row of one line
 )
+
+// keyColumn is how wide a column of the key is at least, mm.
+const keyColumn = 78.0
 
 // key sets what a fitting and a size of wire decide, lot by lot, with the pull test.
 func key(a page.Ask, b *page.Book) {
@@ -28,8 +32,25 @@ func key(a page.Ask, b *page.Book) {
 	b.Head2("Key of fittings and pull test", "A lot is one barrel, one wire and one tool, whatever the ring or spade in front of it. Make at least two test crimps of each, insulation grip left open, and pull each "+
 		"to the force (after "+page.And(forces.Names)+"), then on until it fails; write down what it held (MIL-T-7928: two specimens at least, "+pullSpeed(a.H.Sheet.Imperial)+
 		" a minute). A splice is pulled at its thinnest wire, and so is a fitting with several wires in it, crimped as in the loom.", 40)
-	b.Table(keyTable(a, lots, forces))
-	b.Remark(page.List(" ", append([]string{toolRule(lots)}, doubts(a)...)...))
+	n := page.Abreast(b.Room.W, keyColumn, page.ColumnGap)
+	if mostSpecimens(a.R.Lots) > fewSpecimens {
+		n = 1
+	}
+	b.Spread(keyTable(a, lots, forces), n, 30)
+	b.Table(signTable())
+	if more := doubts(a); len(more) > 0 {
+		b.Remark(page.List(" ", more...))
+	}
+}
+
+// fewSpecimens are as many readings as a row has room for where two columns stand abreast.
+const fewSpecimens = 2
+
+// signTable is the line on which whoever pulls the crimps signs for all lots.
+func signTable() *table.Table {
+	return &table.Table{NoHead: true, NoZebra: true, Rigid: true, Columns: []table.Column{{}, {}, {}, {}}, Rows: []table.Row{{High: 7, Cells: []table.Cell{
+		table.Text("Pulled by"), {Draw: table.Blank(signRoom)}, table.Text("Date"), {Draw: table.Blank(signRoom / 2)},
+	}}}}
 }
 
 // lot is a lot of crimps with the fittings that it is made with.
@@ -71,10 +92,10 @@ func (l *lot) add(a page.Ask, e *fitted.End) {
 	l.fittings = once(l.fittings, e.Fitting)
 	l.count[e.Fitting]++
 	if e.Shrink != "" {
-		l.shrink = once(l.shrink, shrunk+page.NoBreak+page.Firm(e.Shrink)+", "+page.Piece(e.ShrinkLen, imperial))
+		l.shrink = once(l.shrink, e.Shrink+", "+page.Piece(e.ShrinkLen, imperial))
 	}
 	if e.Over > 0 {
-		l.over = once(l.over, page.Across(e.Over, imperial).S+page.NoBreak+page.SizeUnit(imperial))
+		l.over = once(l.over, outside+page.NoBreak+page.Across(e.Over, imperial).S)
 	}
 }
 
@@ -87,51 +108,99 @@ func once(list []string, s string) []string {
 	return append(list, s)
 }
 
-// keyTable has one row a barrel and size of wire, with room for the readings of its specimens.
+// outside is the sign of a wire's outside diameter.
+const outside = "⌀"
+
+// fittingRoom keeps a count and a fitting in one line, mm.
+const fittingRoom = 36.0
+
+// keyTable has one row a barrel and size of wire, under a heading for each crimp with its tool, and
+// room for the readings of its specimens.
 func keyTable(a page.Ask, lots []lot, forces page.Forces) *table.Table {
-	imperial := a.H.Sheet.Imperial
-	t := &table.Table{Tight: true, Columns: []table.Column{
-		{Title: "Crimp", Unit: "for wire of"}, {Title: "Wire"}, {Title: "Fittings", Unit: shrunk + " heat-shrink", Weight: 1}, {Title: "Crimps", Align: table.Decimal},
-		{Title: "To hold", Unit: page.ForceUnit(imperial)},
+	imperial, kind, common := a.H.Sheet.Imperial, tubeKind(lots), commonUnit(lots)
+	t := &table.Table{Tight: true, Company: true, Columns: []table.Column{
+		{Title: "Wire", Unit: common}, {Title: "Fittings", Unit: fittingSigns(lots, kind, imperial), Min: fittingRoom, Weight: 1}, {Title: "Hold", Unit: firstUnit(imperial), Align: table.Decimal},
 	}}
 	for n := range mostSpecimens(a.R.Lots) {
 		t.Columns = append(t.Columns, table.Column{Title: fmt.Sprintf("No. %d", n+1), Unit: firstUnit(imperial)})
 	}
-	t.Columns = append(t.Columns, table.Column{Title: "Name, date"})
+	head := ""
 	for i := range lots {
-		t.Rows = append(t.Rows, lotRow(&lots[i], forces))
+		if h := crimpHead(&lots[i]); h != head {
+			head = h
+			t.Rows = append(t.Rows, table.Heading(h, lots[i].Tool))
+		}
+		t.Rows = append(t.Rows, lotRow(&lots[i], forces, kind, common))
 	}
 	return t
 }
 
-// crimpCell names what is crimped, for which sizes, and the shop's own number and die.
-func crimpCell(l *lot) table.Cell {
-	name, size, die := page.Capital(l.Crimp), page.Ranged(l.Size), l.Die
-	if die != "" {
-		die = "die " + die
+// commonUnit is the unit of the lots' sizes where they share one: "mm²".
+func commonUnit(lots []lot) string {
+	common := ""
+	for i := range lots {
+		_, u, _ := strings.Cut(lots[i].Gauge.String(), " ")
+		if i > 0 && u != common {
+			return ""
+		}
+		common = u
 	}
-	if l.Fitting == "splice" {
-		name, size = "Splice", "" // its size stands with its barrel
-	} else if l.Size == l.Gauge.String() {
-		size = ""
-	}
-	return table.Cell{S: page.Firm(name), Bold: true, Note: page.List(", ", size, page.Firm(l.Part), die)}
+	return common
 }
 
-// toolRule says which tool each crimp takes.
-func toolRule(lots []lot) string {
-	var tools []string
-	crimps := map[string][]string{}
-	for _, l := range lots {
-		tools = once(tools, l.Tool)
-		crimps[l.Tool] = once(crimps[l.Tool], page.Or(l.Part, l.Crimp))
+// bareSize is a size without the unit that its column has.
+func bareSize(s, common string) string {
+	if common == "" {
+		return s
 	}
-	var out []string
-	for _, tool := range tools {
-		out = append(out, page.And(crimps[tool])+": "+tool)
-	}
-	return "Tools: " + strings.Join(out, "; ") + "."
+	return strings.TrimSuffix(s, " "+common)
 }
+
+// tubeKind is the kind of all heat-shrink of the key, "3:1 adhesive-lined"; "" where there are several.
+func tubeKind(lots []lot) string {
+	kind := ""
+	for i := range lots {
+		for _, s := range lots[i].shrink {
+			parts := strings.Split(s, ", ")
+			if k := strings.Join(parts[1:len(parts)-1], ", "); kind == "" {
+				kind = k
+			} else if k != kind {
+				return ""
+			}
+		}
+	}
+	return kind
+}
+
+// fittingSigns says what the signs beside the fittings mean.
+func fittingSigns(lots []lot, kind string, imperial bool) string {
+	heat, over := "", ""
+	for i := range lots {
+		if len(lots[i].shrink) > 0 {
+			heat = page.List(" ", shrunk+page.NoBreak+"heat-shrink", kind)
+		}
+		if len(lots[i].over) > 0 {
+			over = outside + page.NoBreak + "outside diameter, " + page.SizeUnit(imperial)
+		}
+	}
+	return page.List("; ", heat, over)
+}
+
+// crimpHead names what is crimped, and for which sizes where it serves several.
+func crimpHead(l *lot) string {
+	switch {
+	case l.Fitting == "splice" && strings.HasPrefix(l.Size, fitted.Barrel):
+		return page.Dotted("Splice", fitted.Barrel)
+	case l.Fitting == "splice":
+		return "Splice"
+	case ranges(l):
+		return page.Dotted(page.Capital(l.Crimp), page.Firm(page.Ranged(l.Size)))
+	}
+	return page.Capital(l.Crimp)
+}
+
+// ranges tells whether a crimp serves several sizes.
+func ranges(l *lot) bool { return strings.Contains(l.Size, "-") && l.Fitting != "splice" }
 
 func mostSpecimens(lots []fitted.Lot) int {
 	most := 0
@@ -149,33 +218,63 @@ func firstUnit(imperial bool) string {
 	return "N"
 }
 
-func lotRow(l *lot, forces page.Forces) table.Row {
-	wire := table.Cell{S: page.Firm(l.Gauge.String())}
+func lotRow(l *lot, forces page.Forces, kind, common string) table.Row {
+	wire := table.Strong(page.Firm(bareSize(l.Gauge.String(), common)))
 	if l.Beside != "" {
-		wire.Note = "with " + page.Firm(l.Beside)
+		wire.Note = page.Firm("with " + bareSize(l.Beside, common))
 	}
-	cells := []table.Cell{crimpCell(l), wire, {S: fittingsOf(l), Size: sheet.SizeNote}, table.Text(fmt.Sprint(l.Count)), forces.Cell(l.Pull, l.PullList)}
+	if l.Fitting != "splice" && !ranges(l) && l.Size != l.Gauge.String() {
+		wire.Note = page.List(", ", wire.Note, page.Firm(page.Ranged(l.Size)))
+	}
+	cells := []table.Cell{wire, {S: fittingsOf(l, kind), Size: sheet.SizeNote, Note: forceNote(l, forces)}, forceCell(l, forces)}
 	for range l.Specimens {
 		cells = append(cells, table.Cell{Draw: table.Blank(readingRoom)})
 	}
-	return table.Row{High: lotHigh, Cells: append(cells, table.Cell{Draw: table.Blank(signRoom)})}
+	return table.Row{High: lotHigh, Cells: cells}
 }
 
-// fittingsOf lists what is crimped in a lot, with the heat-shrink over it and, for an insulation
-// grip, the outside of the wire: "98 × 6.3 mm female spade, 7 × M6 ring".
-func fittingsOf(l *lot) string {
+// forceCell is the force of a lot, without its unit.
+func forceCell(l *lot, forces page.Forces) table.Cell {
+	if l.Pull == 0 {
+		return table.Text("–")
+	}
+	first, _ := forces.Both(l.Pull)
+	amount, _, _ := strings.Cut(first, page.NoBreak)
+	return table.Text(amount)
+}
+
+// forceNote names the list of a lot's force where there are several, or says that it was not at hand.
+func forceNote(l *lot, forces page.Forces) string {
+	if from := forces.From(l.PullList); l.Pull > 0 && from != "" {
+		return "force " + strings.ReplaceAll(from, "\n", ", ")
+	}
+	return ""
+}
+
+// fittingsOf lists what is crimped in a lot and how often, with the shop's own number and die, the
+// outside of the wire for an insulation grip, and the heat-shrink over it.
+func fittingsOf(l *lot, kind string) string {
 	var out []string
 	for _, f := range l.fittings {
-		out = append(out, page.Firm(fmt.Sprintf("%d × %s", l.count[f], f)))
-	}
-	over := ""
-	if len(l.over) > 0 {
-		over = "outside diameter " + page.And(l.over)
+		out = append(out, strings.Replace(page.Firm(fmt.Sprintf("%d × %s", l.count[f], f)), page.NoBreak+"female", " female", 1))
 	}
 	if l.Fitting == "splice" {
-		out = append(out, page.Dashed(l.Size))
+		barrel := strings.TrimPrefix(page.Dashed(l.Size), fitted.Barrel+" ")
+		out = append(out, fmt.Sprintf("%d × %s", l.Count, page.Firm(barrel)))
 	}
-	return page.List("\n", strings.Join(out, ", "), page.And(l.shrink), over)
+	if l.Part != "" {
+		out = append(out, page.Firm(l.Part))
+	}
+	if l.Die != "" {
+		out = append(out, page.Firm("die "+l.Die))
+	}
+	for _, s := range l.shrink {
+		if kind != "" {
+			s = strings.Replace(s, ", "+kind, "", 1)
+		}
+		out = append(out, page.Firm(shrunk+" "+s))
+	}
+	return page.List(" ", strings.Join(out, ", "), strings.Join(l.over, ", "))
 }
 
 // pullSpeed is how far the puller moves in a minute (MIL-T-7928).
@@ -198,8 +297,8 @@ func doubts(a page.Ask) []string {
 
 // stackTable has one row a stud that holds several rings, from the bottom up.
 func stackTable(a page.Ask) *table.Table {
-	t := &table.Table{Tight: true, Columns: []table.Column{
-		{Title: "Stud"}, {Title: "Thread"}, {Title: "Rings, from the bottom up", Weight: 1}, {Title: "Tighten to", Unit: torqueUnit(a.H.Sheet.Imperial)}, {Title: "Done", Align: table.Centre},
+	t := &table.Table{Tight: true, Pad: closePad, Columns: []table.Column{
+		{Title: "Stud"}, {}, {Title: "Thread"}, {Title: "Rings, from the bottom up", Weight: 1}, {Title: "Tighten to", Unit: torqueUnit(a.H.Sheet.Imperial)}, {}, {Title: "Done", Align: table.Centre},
 	}}
 	for _, s := range a.R.Stacks {
 		var rings []string
@@ -209,11 +308,14 @@ func stackTable(a page.Ask) *table.Table {
 		rings = append(rings, a.Drains(s.Terminal)...)
 		full, plain := a.Stop(s.Terminal)
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			{S: full, Bold: true, Note: plain}, table.Text(s.Stud), table.Text(page.List(", ", rings...)), table.Noted(torque(s, a.H.Sheet.Imperial), s.On), {Draw: table.TickBox()},
+			table.Strong(full), small(plain), table.Text(s.Stud), table.Text(page.List(", ", rings...)), table.Text(torque(s, a.H.Sheet.Imperial)), small(s.On), {Draw: table.TickBox()},
 		}})
 	}
 	return t
 }
+
+// small is a cell in the size of notes.
+func small(s string) table.Cell { return table.Cell{S: s, Size: sheet.SizeNote} }
 
 func torqueUnit(imperial bool) string {
 	_, name := unit.Torque(1, imperial)

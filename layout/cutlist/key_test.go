@@ -43,21 +43,22 @@ func TestShopTerminalsAndLotsArePrinted(t *testing.T) {
 	l := lot{
 		Lot:      fitted.Lot{Crimp: "blue insulated", Size: "1.5-2.5 mm²", Part: "R6-2.5", Die: "3", Gauge: unit.Gauge{Size: "2.5"}, Count: 7, Specimens: 2, Pull: 222.4, PullList: "ul-486a"},
 		count:    map[string]int{"M6 ring": 7},
-		fittings: []string{"M6 ring"}, over: []string{"2.1 mm"},
+		fittings: []string{"M6 ring"}, over: []string{"⌀ 2.1"},
 	}
-	row := lotRow(&l, page.Forces{})
-	require.Equal(t, "1.5 – 2.5 mm², R6-2.5, die 3", toy.Plain(row.Cells[0].Note))
-	require.Equal(t, "7 × M6 ring\noutside diameter 2.1 mm", toy.Plain(row.Cells[2].S))
+	row := lotRow(&l, page.Forces{}, "", "mm²")
+	require.Equal(t, "Blue insulated · 1.5 – 2.5 mm²", toy.Plain(crimpHead(&l)))
+	require.Equal(t, "7 × M6 ring, R6-2.5, die 3 ⌀ 2.1", toy.Plain(row.Cells[1].S))
+	require.Equal(t, []string{"2.5", "222"}, []string{toy.Plain(row.Cells[0].S), row.Cells[2].S})
 	blanks := 0
 	for _, c := range row.Cells {
 		if c.Draw != nil {
 			blanks++
 		}
 	}
-	require.Equal(t, 3, blanks, "two readings, and name and date")
+	require.Equal(t, 2, blanks, "two readings")
 	a := toy.Fan()
 	a.R.Lots = []fitted.Lot{{Specimens: 2}, {Specimens: 3}}
-	require.Len(t, keyTable(a, lotsOf(a), page.Forces{}).Columns, 9, "as many columns as the most specimens")
+	require.Len(t, keyTable(a, lotsOf(a), page.Forces{}).Columns, 6, "as many columns as the most specimens")
 }
 
 // 1 lbf·ft is 1.35582 N·m (NIST SP 811, appendix B).

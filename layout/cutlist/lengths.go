@@ -2,13 +2,11 @@ package cutlist
 
 import (
 	"fmt"
-	"strings"
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
-	"example.com/loomfolio/sizing/unit"
 )
 
 // plan names the length that a wire is cut from, where there are several or it is a
@@ -89,59 +87,4 @@ func reelCells(r *fitted.Reel, from string) []table.Cell {
 	return []table.Cell{
 		{Draw: table.TickBox()}, table.Text(page.Firm(from)), {S: page.OrDash(pair.String()), Bold: true, Draw: page.ShortSwatch(pair)}, table.Text(page.Firm(r.Gauge.String())),
 	}
-}
-
-// leftRule says what is left of the wire and the cables that are bought, colour by colour, but for
-// what is cut by a plan.
-func leftRule(a page.Ask) string {
-	imperial := a.H.Sheet.Imperial
-	var all []string
-	groups := page.Gauges(a.R.Reels)
-	for _, group := range groups {
-		var out []string
-		for i := range group {
-			if over := over(&group[i]); !parts(&group[i]) && over > 0 {
-				out = append(out, page.Firm(page.List(" ", pairOf(group[i]).String(), page.Bare(over, imperial))))
-			}
-		}
-		all = left(all, sizeAmong(group[0], groups), out)
-	}
-	var out []string
-	for i := range a.R.Cables {
-		if c := &a.R.Cables[i]; c.Buy > c.Need {
-			out = append(out, page.Firm(c.Type.Name+" "+page.Bare(c.Buy-c.Need, imperial)))
-		}
-	}
-	if all = left(all, "cables", out); len(all) == 0 {
-		return ""
-	}
-	return "Left over of what is bought, " + page.LongUnit(imperial) + ": " + strings.Join(all, "; ") + "."
-}
-
-// sizeAmong is a reel's size, with its insulation where others of the size have another.
-func sizeAmong(r fitted.Reel, groups [][]fitted.Reel) string {
-	for _, g := range groups {
-		if g[0].Gauge == r.Gauge && g[0].Insulation != r.Insulation {
-			return sizeOf(r)
-		}
-	}
-	return r.Gauge.String()
-}
-
-func left(all []string, head string, what []string) []string {
-	if len(what) == 0 {
-		return all
-	}
-	return append(all, page.Firm(head)+": "+strings.Join(what, ", "))
-}
-
-// over is what is left of the lengths that are bought.
-func over(r *fitted.Reel) unit.Millimetre {
-	sum := unit.Millimetre(0)
-	for _, c := range r.Cuts {
-		if !c.Shelf {
-			sum += c.Over
-		}
-	}
-	return sum
 }

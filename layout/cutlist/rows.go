@@ -32,10 +32,10 @@ func signs(a page.Ask) string {
 			out = append(out, words)
 		}
 	}
-	add(anyEnd(a, func(e *fitted.End) bool { return e.Shrink != "" }), shrunk+page.NoBreak+"heat-shrink goes on first")
+	add(anyEnd(a, func(e *fitted.End) bool { return e.Shrink != "" }), shrunk+page.NoBreak+"heat-shrink first")
 	add(anyEnd(a, func(e *fitted.End) bool { return e.Boot }), booted+page.NoBreak+"fit boot: stud live and unfused")
-	add(anyEnd(a, func(e *fitted.End) bool { return len(e.With) > 0 || e.Drain != "" }), together+"12A crimped in one fitting with wire 12A, the box at one of them")
-	add(anyGiven(a), given+page.NoBreak+"given in the description (at the name: the size)")
+	add(anyEnd(a, func(e *fitted.End) bool { return len(e.With) > 0 || e.Drain != "" }), together+"12A in one fitting with wire 12A, boxed at one of them")
+	add(anyGiven(a), given+page.NoBreak+"given (at the name: the size)")
 	return strings.Join(out, "; ") + "."
 }
 

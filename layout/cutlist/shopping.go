@@ -25,24 +25,23 @@ func Shopping(a page.Ask) []frame.Page {
 	if len(a.R.Shopping) == 0 && len(a.R.Reels) == 0 {
 		return nil
 	}
-	b := page.Open(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this loom, rounded up to how it is sold (common practice, no source, unless the description says). What is not counted stands at the end.")
+	b := page.Open(a.Upright(), "Shopping list", "sheet/shopping", "Everything for this loom, rounded up to how it is sold; what is not counted stands at the end.")
 	priced := priced(a)
 	if rows := wireRows(a, priced); len(rows) > 0 {
 		room := wireColumn
 		if priced {
 			room = itemColumn
 		}
-		b.Spread(&table.Table{Company: true, Tight: true, Columns: wireColumns(a, priced), Rows: rows}, page.Abreast(b.Room.W, room, page.ColumnGap), 0)
-		b.Down(1)
+		b.Spread(&table.Table{Company: true, Tight: true, Pad: closePad, Columns: wireColumns(a, priced), Rows: rows}, page.Abreast(b.Room.W, room, page.ColumnGap), 0)
 		b.Say(allWire(a), sheet.Strong(sheet.SizeBody))
-		b.Down(3)
+		b.Down(1)
 	}
 	n := page.Abreast(b.Room.W, itemColumn, page.ColumnGap)
 	b.Cards(n, page.ColumnGap, 0, itemCards(a, b.ColumnWide(n)))
 	if priced {
 		b.Table(&table.Table{NoHead: true, Columns: []table.Column{{Weight: 1}, {Min: 30, Align: table.Right}}, Rows: []table.Row{allTogether(a)}})
 	}
-	b.Down(2)
+	b.Down(1)
 	b.Remark(counted(a))
 	return b.Close()
 }
@@ -54,11 +53,11 @@ func priced(a page.Ask) bool { return len(a.H.Practice.Prices) > 0 }
 func counted(a page.Ask) string {
 	bolts, paint := "bolts of clamps", ""
 	if a.Grounded() {
-		bolts, paint = "studs of the grounds, bolts of clamps", "paint or grease for the grounds; "
+		bolts, paint = "ground studs, bolts of clamps", "paint or grease for the grounds; "
 	}
-	return "Counted too: the spare fuses that the description names, else one of each rating (common practice, no source), two crimps of each lot for the pull test, a grommet wherever a run leads from one zone into another. " +
-		"Not counted: batteries, starter and alternator, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; " + bolts + "; solder, since nothing is soldered; " +
-		paint + "tools; printed markers, which come off the sheet of labels. Wire for the pull test comes off the spare length."
+	return "Sold in such lengths and packs, and one spare fuse of each rating, unless the description says otherwise: common practice, no source. Counted too: two crimps of each lot for the pull test (their wire comes off the spare length), " +
+		"a grommet wherever a run leads from one zone into another. Not counted: batteries, starter and alternator, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; " +
+		bolts + "; solder, since nothing is soldered; " + paint + "tools; printed markers, which come off the sheet of labels."
 }
 
 // wireColumns are those of wire to buy, lengths without their unit.
@@ -174,7 +173,7 @@ func wireRow(a page.Ask, r fitted.Reel, priced bool) table.Row {
 func groupRule(group string, imperial bool) string {
 	switch group {
 	case "boots":
-		return "on studs that are live with no fuse before them (33 CFR 183.445)"
+		return "on studs that are live and unfused (33 CFR 183.445)"
 	case "clamps":
 		return "cushioned, at most " + page.Either(imperial, "24 in", "610 mm") + " apart (FAA AC 43.13-1B 11-96a)"
 	case "ties":

@@ -20,7 +20,7 @@ import (
 )
 
 // rowPad is the clear space over and under a row, mm.
-const rowPad = 0.3
+const rowPad = 0.2
 
 // leastColumn is how wide a column is at least where more than two find room, mm.
 const leastColumn = 80
@@ -63,7 +63,7 @@ func at(a page.Ask, anchor string) string {
 // wireTable has one row a wire, in the natural order of their numbers.
 func wireTable(a page.Ask) *table.Table {
 	t := &table.Table{Tight: true, Pad: rowPad, Size: sheet.SizeNote, Columns: []table.Column{
-		{Title: "Wire"}, {Title: "Colour"}, {Title: "Size", Unit: sizeUnit(a), Align: table.Decimal}, {Title: "From → to", Weight: 1}, {Title: "Drawn"},
+		{Title: "Wire"}, {Title: "Colour"}, {Title: page.Or(sizeUnit(a), "Size"), Align: table.Decimal}, {Title: "From → to", Weight: 1}, {Title: "Drawn"},
 	}}
 	worked := a.For != page.Customer
 	if worked {

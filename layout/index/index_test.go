@@ -57,7 +57,7 @@ func TestEveryTerminalHasItsWires(t *testing.T) {
 			require.Contains(t, rows, p.Ref, name)
 			for _, id := range p.Terminals {
 				for _, w := range a.WiresOn(id) {
-					require.Regexp(t, `[ |]`+a.H.Wires[w].Name+`[ |]`, rows[p.Ref], "%s: %s at %s", name, a.H.Wires[w].Name, a.H.Terminals[id].Full)
+					require.Regexp(t, `[ |]`+a.H.Wires[w].Name+`[ ,|]`, rows[p.Ref], "%s: %s at %s", name, a.H.Wires[w].Name, a.H.Terminals[id].Full)
 				}
 			}
 		}

@@ -24,7 +24,7 @@ func partTable(a page.Ask) *table.Table {
 	}
 	t.Rows = append(t.Rows, group(a, "No place given", lost(a), page.Photo{})...)
 	if wires := a.WiresOn(harness.Chassis); len(wires) > 0 {
-		t.Rows = append(t.Rows, table.Heading("Bodywork", ""), row(table.Cell{S: "chassis", Bold: true}, table.Text(page.WireNames(a, wires))))
+		t.Rows = append(t.Rows, table.Heading("Bodywork", ""), row(table.Cell{S: "chassis " + page.WireNames(a, wires), Span: 2}))
 	}
 	return t
 }
@@ -91,7 +91,7 @@ func about(a page.Ask, p *harness.Part) string {
 		drawn = page.List(", ", drawn, page.Firm(word+" "+at(a, anchor)))
 	}
 	head := page.List(", ", page.Called(p), rating(a, p, ""), drawn)
-	return page.List(": ", head, strings.Join(terminals(a, p), page.NoBreak+"· "))
+	return page.List(": ", head, strings.Join(terminals(a, p), ", "))
 }
 
 // more is the anchor of what another sheet has of a part, and the word for that sheet; "" where there is none.
@@ -106,7 +106,7 @@ func more(a page.Ask, p *harness.Part) (anchor, word string) {
 
 // elsewhere are the sheets that have more of a part, by their anchors and a word for each.
 var elsewhere = [...][2]string{
-	{"connector/", "faces"}, {"ground/", "grounds"}, {"splice/", "splices"}, {"panel/", "fuse map"}, {"relay/", "fuse map"}, {"fuse/", "fuse map"},
+	{"connector/", "faces"}, {"ground/", "grounds"}, {"splice/", "splices"}, {"panel/", "fuses"}, {"relay/", "fuses"}, {"fuse/", "fuses"},
 }
 
 // terminals is the wires at each terminal of a part, of a plug's cavity those in both halves, and

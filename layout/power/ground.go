@@ -32,7 +32,7 @@ func Grounds(a page.Ask) []frame.Page {
 	for _, g := range a.R.Grounds {
 		cards = append(cards, groundCard(a, g, wide))
 	}
-	s.Cards(n, cardGap, cardGap, cards)
+	s.Cards(n, cardGap, underCard, cards)
 	for _, g := range a.R.Grounds {
 		if len(g.Rings) > mostDrawn {
 			s.Section(a.Part(g.Part).Ref+", the rings above", ringTable(a, g))
@@ -56,20 +56,25 @@ func threadWords(imperial bool) string {
 
 // prepare sets what is done at every ground of a surface, and at every one with a thread, once.
 func prepare(a page.Ask, s *page.Book) {
-	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Columns: []table.Column{{}, {}, {Weight: 1}}}
+	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Pad: closePad, Columns: []table.Column{{}, {}, {Weight: 1}}}
 	label := "Prepare"
 	add := func(name, text string) {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{{S: label, Size: sheet.SizeNote, Colour: &sheet.Grey}, table.Strong(name), table.Text(text)}})
 		label = ""
 	}
 	surfaces := once(a.R.Grounds, func(g fitted.Ground) string { return g.Surface + g.Washer + g.Prep })
+	washers := once(a.R.Grounds, func(g fitted.Ground) string { return g.Washer })
 	for _, g := range surfaces {
-		if g.Prep != "" {
-			add(page.Or(g.Surface, "bodywork"), page.Sentence(g.Prep))
+		text := page.Sentence(g.Prep)
+		if len(surfaces) == 1 {
+			text = page.List(" ", text, page.Sentence(g.Washer))
+		}
+		if text != "" {
+			add(page.Or(g.Surface, "bodywork"), text)
 		}
 	}
-	for _, g := range once(a.R.Grounds, func(g fitted.Ground) string { return g.Washer }) {
-		if g.Washer != "" {
+	for _, g := range washers {
+		if g.Washer != "" && len(surfaces) > 1 {
 			add("", surfacesWith(surfaces, g.Washer)+": "+page.Sentence(g.Washer))
 		}
 	}
@@ -118,6 +123,8 @@ const mostDrawn = 16
 const (
 	leastCard  = 80.0
 	cardGap    = 2.4
+	underCard  = 1.8
+	closePad   = 0.4 // over and under a row of one line
 	cardPad    = 2.0
 	factGap    = 0.3
 	leastStack = 46.0 // beside a photograph
