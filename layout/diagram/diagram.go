@@ -82,7 +82,8 @@ type Graph struct {
 // Rules are the distances in mm.
 type Rules struct {
 	Grid     float64 // heights of tiles are multiples of it
-	Gap      float64 // between tiles of a column, and between a lane and a tile
+	Gap      float64 // between two columns at least
+	Below    float64 // between tiles of a column, and between a lane and a tile
 	Track    float64 // between upright wires side by side; a lane is two steps of the grid high
 	Stub     float64 // least level stretch at a pin
 	FlagUp   float64 // a flag reaches this far above its wire …
@@ -110,7 +111,8 @@ type Layout struct {
 	Columns   int
 	Crossings int
 	Bends     int
-	Fits      bool // within Rules.W and Rules.H
+	Fits      bool    // within Rules.W and Rules.H
+	Low       *Layout // a lower one with some more bends, where one was found
 	board     *board
 	channels  []channel
 }
@@ -136,9 +138,11 @@ func Lay(g Graph, r Rules, columns []int) *Layout {
 		}
 	}
 	var best *Layout
+	var all []*Layout
 	known := map[string]bool{}
 	for try := range max(r.Tries, 1) {
 		for _, l := range attempt(g, r, columns, try, known) {
+			all = append(all, l)
 			if best == nil || l.cost() < best.cost()-1e-9 {
 				best = l
 			}
@@ -147,7 +151,23 @@ func Lay(g Graph, r Rules, columns []int) *Layout {
 			break
 		}
 	}
+	best.Low = best.lower(all)
 	return best
+}
+
+// mostBent is how many bends more a lower layout may have.
+const mostBent = 6
+
+// lower is the lowest of some layouts that crosses no more wires and bends few more;
+// nil where none is lower.
+func (l *Layout) lower(all []*Layout) *Layout {
+	var low *Layout
+	for _, o := range all {
+		if o.Fits && o.Crossings <= l.Crossings && o.Bends <= l.Bends+mostBent && o.H < l.H-1e-6 && (low == nil || o.H < low.H-1e-6) {
+			low = o
+		}
+	}
+	return low
 }
 
 // cost ranks layouts: what does not fit comes last, then crossings, bends, size.

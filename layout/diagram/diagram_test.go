@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-var rules = Rules{Grid: 1.25, Gap: 2.5, Track: 3, Stub: 4, FlagUp: 5, FlagDown: 1, W: 267, H: 122, Tries: 4, Force: true}
+var rules = Rules{Grid: 1.25, Gap: 2.5, Below: 2.5, Track: 3, Stub: 4, FlagUp: 5, FlagDown: 1, W: 267, H: 122, Tries: 4, Force: true}
 
 // randomGraph makes a circuit of so many wires: supplies at the left, grounds at
 // the right, tiles with several pins between, now and then a wire that runs back.

@@ -24,7 +24,7 @@ func (b *board) tight() float64 {
 	return most
 }
 
-func (b *board) gap() float64 { return b.ceil(b.r.Gap) }
+func (b *board) gap() float64 { return b.ceil(b.r.Below) }
 
 // Stacked is the height that so many like tiles take one above another in a column.
 func (r Rules) Stacked(n Node, count int) float64 {

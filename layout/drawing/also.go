@@ -64,7 +64,7 @@ func (b *builder) also(p *harness.Part, shown []harness.TerminalID) []symbol.Lin
 	wide := b.formFor(p).Caption()
 	lines := inLines(b.items(feeds, "←"), "fed: ", wide)
 	if n := terminals(uses); n > mostNamed {
-		lines = append(lines, symbol.Line{S: fmt.Sprintf("%d more terminals on other sheets", n), Grey: true})
+		lines = append(lines, symbol.Line{S: fmt.Sprintf("%d more terminals on other sheets", n), Grey: true, Note: true})
 	} else {
 		lines = append(lines, inLines(b.items(uses, "→"), "also ", wide)...)
 	}
@@ -146,13 +146,13 @@ func inLines(items []symbol.Item, words string, wide float64) []symbol.Line {
 	var out []symbol.Line
 	used := 0.0
 	for i, it := range items {
-		w := typeface.Width(it.S+", ", sheet.Regular, sheet.SizeBody)
+		w := typeface.Width(it.S+", ", sheet.Regular, sheet.SizeNote)
 		if i == 0 || used+w > wide {
-			out = append(out, symbol.Line{Grey: true})
+			out = append(out, symbol.Line{Grey: true, Note: true})
 			used = 0
 			if i == 0 {
 				out[0].S = words
-				used = typeface.Width(words, sheet.Regular, sheet.SizeBody)
+				used = typeface.Width(words, sheet.Regular, sheet.SizeNote)
 			}
 		}
 		last := len(out) - 1
@@ -219,11 +219,11 @@ func (b *builder) joined(before string, lines []symbol.Line) []symbol.Line {
 	switch {
 	case before == "":
 		return lines
-	case len(lines) == 1 && typeface.Width(before+" · ", sheet.Regular, sheet.SizeBody)+lines[0].Width() <= b.symbolForm().Words():
+	case len(lines) == 1 && typeface.Width(before+" · ", sheet.Regular, sheet.SizeNote)+lines[0].Width() <= b.symbolForm().Words():
 		lines[0].S = before + " · " + lines[0].S
 		return lines
 	}
-	return append([]symbol.Line{{S: before, Grey: true}}, lines...)
+	return append([]symbol.Line{{S: before, Grey: true, Note: true}}, lines...)
 }
 
 // compact keeps the first item of each text.

@@ -15,12 +15,12 @@ type look struct {
 	beside  bool
 	loads   bool // only loads have their words beside them
 	mixed   bool // those parts have of which the strip says so
+	low     bool // rather lower than with few bends
 }
 
-// looks are those of which the best is taken; more are tried where none of them fits.
+// looks are those of which the best is taken.
 var (
-	looks = []look{{}, {loads: true}, {beside: true}, {narrow: true}, {stacked: true}, {stacked: true, loads: true}, {stacked: true, narrow: true}}
-	more  = []look{{stacked: true, beside: true}}
+	looks = []look{{}, {loads: true}, {beside: true}, {narrow: true}, {stacked: true}, {stacked: true, loads: true}, {stacked: true, narrow: true}, {stacked: true, beside: true}}
 	// quickLooks tell whether a piece fits, the narrowest and the flattest among them
 	quickLooks = []look{{}, {stacked: true, narrow: true}, {beside: true}}
 )

@@ -13,7 +13,7 @@ const (
 	headHigh  = 5.7 // a circuit's name with what is said of it
 	footRoom  = 10.0
 	blockGap  = 2.6
-	blockSide = 10.0
+	blockSide = 7.0
 )
 
 // block is a job, or the part of one that a sheet holds, as it is put on sheets.
@@ -24,6 +24,7 @@ type block struct {
 	first  bool   // of its job
 	points []point
 	shapes []shape
+	plain  []shape // those without a lower strip than need be
 	alone  []shape // with the points tucked in, for a row to itself
 }
 
@@ -47,7 +48,7 @@ func (s *sheets) blocks(jobs []*job) []*block {
 		parts := s.inParts(j, strips)
 		for i, b := range parts {
 			if len(parts) > 1 {
-				b.share = fmt.Sprintf(" (%d of %d)", i+1, len(parts))
+				b.share = shareOf(i+1, len(parts))
 			}
 			out = append(out, b)
 		}
@@ -57,21 +58,25 @@ func (s *sheets) blocks(jobs []*job) []*block {
 
 // inParts gives a job as the fewest blocks that each fit a sheet.
 func (s *sheets) inParts(j *job, strips []*strip) []*block {
-	whole := s.block(j, strips, true)
+	whole := s.block(j, strips, true, "")
 	if s.lowest(whole) <= s.body.H+1e-6 || len(strips) == 1 {
 		return []*block{whole}
 	}
 	var out []*block
 	var here []*strip
+	part := func(strips []*strip) *block { return s.block(j, strips, len(out) == 0, shareOf(1, 2)) }
 	for _, st := range strips {
-		if more := append(slices.Clone(here), st); len(here) > 0 && s.lowest(s.block(j, more, len(out) == 0)) > s.body.H+1e-6 {
-			out = append(out, s.block(j, here, len(out) == 0))
+		if more := append(slices.Clone(here), st); len(here) > 0 && s.lowest(part(more)) > s.body.H+1e-6 {
+			out = append(out, part(here))
 			here = nil
 		}
 		here = append(here, st)
 	}
-	return append(out, s.block(j, here, len(out) == 0))
+	return append(out, part(here))
 }
+
+// shareOf tells which block of a job's it is.
+func shareOf(i, n int) string { return fmt.Sprintf(" (%d of %d)", i, n) }
 
 func (s *sheets) lowest(b *block) float64 {
 	low := math.Inf(1)
@@ -83,18 +88,19 @@ func (s *sheets) lowest(b *block) float64 {
 
 // block gives strips of a job with all shapes that are lower or narrower than others;
 // the first of a job's has the points to measure.
-func (s *sheets) block(j *job, strips []*strip, first bool) *block {
-	b := &block{job: j, strips: strips, first: first}
+func (s *sheets) block(j *job, strips []*strip, first bool, share string) *block {
+	b := &block{job: j, strips: strips, first: first, share: share}
 	if first {
 		b.points = s.pointsOf(j)
 	}
 	for _, most := range []float64{s.body.W, s.body.W * 0.62, s.body.W * 0.48, s.body.W * 0.36} {
-		for _, f := range append(append(slices.Clone(looks), more...), look{mixed: true}) {
+		for _, f := range formsOf(strips) {
 			if x := s.shape(b, arrange(strips, f, most)); x.w <= s.body.W+1e-6 {
 				b.shapes = append(b.shapes, x)
 			}
 		}
 	}
+	b.plain = pareto(slices.DeleteFunc(slices.Clone(b.shapes), shape.low))
 	b.shapes = pareto(b.shapes)
 	for _, x := range b.shapes {
 		if s.tuck(b, &x); x.foot.found {
@@ -102,6 +108,30 @@ func (s *sheets) block(j *job, strips []*strip, first bool) *block {
 		}
 	}
 	return b
+}
+
+// low tells whether a shape has a lower strip with more bends.
+func (x shape) low() bool {
+	return slices.ContainsFunc(x.rows, func(row []placed) bool {
+		return slices.ContainsFunc(row, func(p placed) bool { return p.form.low })
+	})
+}
+
+// formsOf are the looks of the versions of some strips.
+func formsOf(strips []*strip) []look {
+	var out []look
+	for _, st := range strips {
+		for _, v := range st.versions {
+			f := v.form
+			if f.mixed {
+				f = look{mixed: true, low: f.low, stacked: f.stacked}
+			}
+			if !slices.Contains(out, f) {
+				out = append(out, f)
+			}
+		}
+	}
+	return out
 }
 
 // pareto keeps the shapes to which no other is both narrower and lower.
@@ -152,7 +182,7 @@ func (s *sheets) pack(blocks []*block) []leaf {
 	for i := 1; i <= len(blocks); i++ {
 		best[i] = packed{pages: 1 << 30}
 		for n := 1; n <= 3 && n <= i; n++ {
-			row, ok := s.row(blocks[i-n : i])
+			row, ok := s.row(blocks[i-n:i], (*block).all)
 			if !ok || n > 1 && blocksHigh(row) > s.body.H+1e-6 {
 				continue
 			}
@@ -201,8 +231,24 @@ func blocksHigh(row []setBlock) float64 {
 	return high
 }
 
-// row takes for each block the shape with which the row is lowest.
-func (s *sheets) row(blocks []*block) ([]setBlock, bool) {
+// all are the shapes of a block in a row of so many.
+func (b *block) all(of int) []shape {
+	if of == 1 {
+		return append(slices.Clone(b.shapes), b.alone...)
+	}
+	return b.shapes
+}
+
+// unbent are the shapes without a lower strip than need be.
+func (b *block) unbent(of int) []shape {
+	if of > 1 {
+		return b.plain
+	}
+	return append(slices.Clone(b.plain), slices.DeleteFunc(slices.Clone(b.alone), shape.low)...)
+}
+
+// row takes for each block the shape with which the row is lowest, out of those asked for.
+func (s *sheets) row(blocks []*block, shapesOf func(b *block, of int) []shape) ([]setBlock, bool) {
 	var best []setBlock
 	low := math.Inf(1)
 	var try func(i int, at float64, so []setBlock)
@@ -213,11 +259,7 @@ func (s *sheets) row(blocks []*block) ([]setBlock, bool) {
 			}
 			return
 		}
-		shapes := blocks[i].shapes
-		if len(blocks) == 1 {
-			shapes = append(slices.Clone(shapes), blocks[i].alone...)
-		}
-		for _, x := range shapes {
+		for _, x := range shapesOf(blocks[i], len(blocks)) {
 			if at+x.w <= s.body.W+1e-6 {
 				try(i+1, at+x.w+blockSide, append(so, setBlock{b: blocks[i], x: x}))
 			}
@@ -246,9 +288,33 @@ func (s *sheets) toPages(rows [][]setBlock) []leaf {
 		used += blockGap + high
 	}
 	for _, p := range out {
+		s.relax(p)
 		s.down(p)
 	}
 	return out
+}
+
+// relax takes shapes with fewer bends where the page has room for them.
+func (s *sheets) relax(p leaf) {
+	left := s.body.H + blockGap
+	for _, row := range p {
+		left -= blocksHigh(row) + blockGap
+	}
+	for i, row := range p {
+		if !slices.ContainsFunc(row, func(b setBlock) bool { return b.x.low() }) {
+			continue
+		}
+		var blocks []*block
+		for _, b := range row {
+			blocks = append(blocks, b.b)
+		}
+		plain, ok := s.row(blocks, (*block).unbent)
+		if more := blocksHigh(plain) - blocksHigh(row); ok && more <= left+1e-6 {
+			left -= more
+			s.across(plain)
+			p[i] = plain
+		}
+	}
 }
 
 // across shares the width that a row leaves over.

@@ -42,13 +42,13 @@ func (s *sheets) drawBlock(c *sheet.Canvas, b setBlock, x, y float64) {
 	lines := s.headLines(b.b, b.wide)
 	for i, line := range lines {
 		if i == 0 {
-			c.Text(x+s.nameWide(b.b)+4, base, line, sheet.Plain(sheet.SizeBody).In(sheet.Grey))
+			c.Text(x+s.nameWide(b.b)+4, base, line, sheet.Plain(sheet.SizeNote).In(sheet.Grey))
 			continue
 		}
-		c.Text(x, base+headLeads*float64(i), line, sheet.Plain(sheet.SizeBody).In(sheet.Grey))
+		c.Text(x, base+headLeads*float64(i), line, sheet.Plain(sheet.SizeNote).In(sheet.Grey))
 	}
 	if len(b.b.back) > 0 && b.b.first {
-		symbol.Line{S: backWords, Items: b.b.back, Grey: true}.Put(c, x, base+headLeads*float64(max(len(lines), 1)), sheet.Left)
+		symbol.Line{S: backWords, Items: b.b.back, Grey: true, Note: true}.Put(c, x, base+headLeads*float64(max(len(lines), 1)), sheet.Left)
 	}
 	y += s.headHigh(b.b, lines)
 	for i, row := range b.x.rows {

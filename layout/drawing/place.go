@@ -31,34 +31,57 @@ func (s *sheets) layOut(st *strip) {
 		st.take(version{layout: &diagram.Layout{}})
 		return
 	}
-	for _, list := range [][]look{looks, more} {
-		for _, f := range list {
-			v := s.version(st, f, area, false)
-			if v.layout != nil && v.layout.Fits {
-				st.versions = append(st.versions, v)
-			}
-			if st.layout == nil || len(st.layout.Paths) == 0 {
-				st.take(v)
-			}
+	for _, f := range looks {
+		v := s.version(st, f, area, false)
+		if st.layout == nil || len(st.layout.Paths) == 0 {
+			st.take(v)
 		}
-		if len(st.versions) > 0 {
-			s.mix(st, area)
-			st.take(st.versions[0])
-			return
+		if v.layout == nil || !v.layout.Fits {
+			continue
 		}
+		st.versions = append(st.versions, v)
+		if v.layout.Low != nil {
+			v.layout, v.form.low = v.layout.Low, true
+			st.versions = append(st.versions, v)
+		}
+	}
+	if len(st.versions) > 0 {
+		s.mix(st, area)
+		st.take(st.versions[0])
 	}
 }
 
 // mostMixed is from how many wires on a strip is not mixed: there is little to win.
 const mostMixed = 16
 
+// mostTwice is up to how many wires a strip is mixed from two looks.
+const mostTwice = 8
+
 // mix looks for a lower strip by setting the words of single parts beside or below them,
-// from the look on that is lowest.
+// from the look on that is lowest; of a small strip also from the lowest with its flags
+// the other way.
 func (s *sheets) mix(st *strip, area sheet.Rect) {
 	if len(st.wires) < 2 || len(st.all()) > mostMixed {
 		return
 	}
-	best := slices.MinFunc(st.versions, func(a, b version) int { return cmp.Compare(a.layout.H, b.layout.H) })
+	byHeight := func(a, b version) int { return cmp.Compare(a.layout.H, b.layout.H) }
+	best := slices.MinFunc(st.versions, byHeight)
+	from := []version{best}
+	if len(st.all()) <= mostTwice {
+		others := slices.DeleteFunc(slices.Clone(st.versions), func(v version) bool { return v.form.stacked == best.form.stacked })
+		if len(others) > 0 {
+			from = append(from, slices.MinFunc(others, byHeight))
+		}
+	}
+	for _, v := range from {
+		if better, ok := s.mixedFrom(st, v, area); ok {
+			st.versions = append(st.versions, better)
+		}
+	}
+}
+
+// mixedFrom changes the words of one part after another for as long as that helps.
+func (s *sheets) mixedFrom(st *strip, best version, area sheet.Rect) (better version, found bool) {
 	form := best.form
 	parts := s.partsOf(st.all())
 	st.beside = map[harness.PartID]side{}
@@ -66,7 +89,6 @@ func (s *sheets) mix(st *strip, area sheet.Rect) {
 		st.beside[id] = form.besideOf(&s.h.Parts[id], st)
 	}
 	form.mixed = true
-	found := false
 	for _, id := range parts {
 		if k := s.h.Parts[id].Kind; k == harness.Splice || k == harness.Connector || k == harness.Ground || k == harness.Relay {
 			continue
@@ -86,9 +108,7 @@ func (s *sheets) mix(st *strip, area sheet.Rect) {
 			st.beside[id] = was
 		}
 	}
-	if found {
-		st.versions = append(st.versions, best)
-	}
+	return best, found
 }
 
 // force lays out what fits in no look and cannot be divided.
@@ -117,7 +137,7 @@ func (s *sheets) version(st *strip, f look, area sheet.Rect, force bool) version
 // rules are the distances of a look.
 func (f look) rules(area sheet.Rect, force bool) diagram.Rules {
 	return diagram.Rules{
-		Grid: 1.25, Gap: 2.5, Track: f.track(), Stub: f.stub(), Spread: 16, FlagUp: f.above(), FlagDown: f.below(),
+		Grid: 1.25, Gap: 2.5, Below: 1.25, Track: f.track(), Stub: f.stub(), Spread: 16, FlagUp: f.above(), FlagDown: f.below(),
 		W: area.W, H: area.H, Tries: f.tries(), Force: force,
 	}
 }
@@ -214,12 +234,17 @@ func rowHigh(row []placed) float64 {
 	return high
 }
 
-// inLook is a strip's version in a look, the first where it fits in that one not.
+// inLook is a strip's version in a look: in the plainer one where there is no lower one,
+// the first where it fits in neither.
 func (st *strip) inLook(f look) version {
 	for _, v := range st.versions {
-		if v.form == f || f.mixed && v.form.mixed {
+		if v.form == f || f.mixed && v.form.mixed && f.low == v.form.low && f.stacked == v.form.stacked {
 			return v
 		}
+	}
+	if f.low {
+		f.low = false
+		return st.inLook(f)
 	}
 	return st.versions[0]
 }

@@ -232,9 +232,7 @@ func (b *builder) groundLabel(p *harness.Part) []symbol.Line {
 	if !b.first(p) {
 		return lines
 	}
-	if place := b.s.place(p); place != "" {
-		lines = append(lines, symbol.Line{S: place, Grey: true})
-	}
+	lines[0].S, lines[0].Grey, lines[0].Note = b.s.place(p), true, true
 	return lines
 }
 
@@ -335,9 +333,7 @@ func (b *builder) cavityCaption(p *harness.Part, ts []harness.TerminalID) []symb
 	x := b.s.h.Terminals[ts[0]]
 	lines := []symbol.Line{{Lead: b.s.withVolts(p.Ref+"."+x.Cavity, ts[0])}}
 	if b.first(p) {
-		if place := b.s.place(p); place != "" {
-			lines = append(lines, symbol.Line{S: place, Grey: true})
-		}
+		lines[0].S, lines[0].Grey, lines[0].Note = b.s.place(p), true, true
 	}
 	return append(lines, b.backTo(ts...)...)
 }

@@ -54,7 +54,7 @@ func (s *sheets) nameWide(b *block) float64 {
 }
 
 // headLeads is the distance of the lines at a block's head, mm.
-const headLeads = 4.2
+const headLeads = 3.4
 
 // headLines is what is said of a block beside its name, broken to a width.
 func (s *sheets) headLines(b *block, wide float64) []string {
@@ -70,7 +70,7 @@ func (s *sheets) headLines(b *block, wide float64) []string {
 		if line != "" {
 			next = line + " · " + w
 		}
-		if typeface.Width(next, sheet.Regular, sheet.SizeBody) <= room {
+		if typeface.Width(next, sheet.Regular, sheet.SizeNote) <= room {
 			line = next
 			continue
 		}
@@ -79,7 +79,7 @@ func (s *sheets) headLines(b *block, wide float64) []string {
 	}
 	out = append(out, line)
 	for i, l := range out {
-		out[i] = typeface.Fit(l, sheet.Regular, sheet.SizeBody, wide)
+		out[i] = typeface.Fit(l, sheet.Regular, sheet.SizeNote, wide)
 	}
 	return out
 }

@@ -151,7 +151,7 @@ func TestNoCircuitIsSplitInVain(t *testing.T) {
 			for _, j := range jobs {
 				s.states = j.states
 				whole := slices.ContainsFunc(j.strips, func(st *strip) bool { return st.part })
-				require.True(t, blocks[j] == 1 || whole || s.lowest(s.block(j, j.strips, true)) > s.body.H, "%s on %s is split", circuitName(h.Circuits[j.circuits[0]]), paper)
+				require.True(t, blocks[j] == 1 || whole || s.lowest(s.block(j, j.strips, true, "")) > s.body.H, "%s on %s is split", circuitName(h.Circuits[j.circuits[0]]), paper)
 			}
 			if jobs[0].power {
 				order = order[blocks[jobs[0]]:]

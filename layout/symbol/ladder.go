@@ -55,11 +55,15 @@ func ladder(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, 
 	head, cols := positionColumns(uprights, form)
 	l, r, rowOf, end := placeRungs(rows, ceil(head+2.4), form)
 	pad := widestTab(uses)/2 + 2.5
-	c := &canvas{w: 2*pad + sumOf(cols), h: end + 7.5 + under(uses)}
+	c := &canvas{w: 2*pad + sumOf(cols), h: end + row + under(uses)}
 	c.edge(kind.Switches, 0, 0, c.w, c.h)
 	for _, g := range rows {
 		y := rowOf[g.use.Terminal]
-		c.Line(0, y, c.w, y, sheet.Solid(0.18).In(sheet.Rule))
+		from, to := 0.0, c.w-pad+0.5
+		if g.side == East {
+			from, to = pad-0.5, c.w
+		}
+		c.Line(from, y, to, y, sheet.Solid(0.18).In(sheet.Rule))
 	}
 	c.leadIns(l, r, pad)
 	x := pad
@@ -116,10 +120,16 @@ func rungs(west, east []Use) []rung {
 	return out
 }
 
+// acrossPitch is the distance of two rungs whose tabs stand on different edges, mm.
+const acrossPitch = 5.0
+
 func placeRungs(rows []rung, first float64, form Form) (l, r []landed, rowOf map[harness.TerminalID]float64, end float64) {
 	rowOf = map[harness.TerminalID]float64{}
 	y := first
-	for _, g := range rows {
+	for i, g := range rows {
+		if i > 0 && rows[i-1].side != g.side {
+			y += acrossPitch - form.Pitch
+		}
 		var at []landed
 		at, y = stack([]Use{g.use}, y, form.Pitch)
 		end = y

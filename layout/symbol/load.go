@@ -117,8 +117,8 @@ func (p *pen) diodeLamp(cx, cy float64) {
 	p.line(cx-half, cy, cx+half, cy)
 	p.solid(cx-1.9, cy-2.3, cx-1.9, cy+2.3, cx+1.9, cy)
 	p.Line(cx+1.9, cy-2.4, cx+1.9, cy+2.4, sheet.Rounded(bold))
-	p.ray(cx+2.6, cy-5)
-	p.ray(cx+4.2, cy-3.4)
+	p.ray(cx+3.3, cy-3.9)
+	p.ray(cx+4.5, cy-2.5)
 }
 
 // ray is a short arrow up to the right.
@@ -132,7 +132,7 @@ func (p *pen) heater(cx, cy float64) {
 	p.box(cx-half, cy-0.4, 2*half, 2.8, 0.6)
 	for _, dx := range []float64{-2.5, 0, 2.5} {
 		p.line(cx+dx, cy-0.4, cx+dx, cy+2.4)
-		p.plumb(cx+dx, cy-5.6, 4.2, 0.9, 2)
+		p.plumb(cx+dx, cy-5.2, 3.8, 0.9, 2)
 	}
 }
 
@@ -142,14 +142,14 @@ func (p *pen) coil(cx, cy float64) {
 		p.Arc(cx-3.75+float64(i)*2.5, cy, 1.25, -180, 0, sheet.Rounded(weight))
 	}
 	p.line(cx-half, cy+2.6, cx+half, cy+2.6)
-	p.solid(cx+1.1, cy-5.8, cx-1.7, cy-2.4, cx-0.3, cy-2.4, cx-1, cy-0.2, cx+1.7, cy-3.5, cx+0.4, cy-3.5)
+	p.solid(cx+1.1, cy-5.3, cx-1.7, cy-2.4, cx-0.3, cy-2.4, cx-1, cy-0.2, cx+1.7, cy-3.5, cx+0.4, cy-3.5)
 }
 
 // solenoid is a winding that draws a plunger up.
 func (p *pen) solenoid(cx, cy float64) {
 	p.winding(cx, cy+0.6, 10, 4.8)
-	p.Line(cx, cy-1.9, cx, cy-4.2, sheet.Rounded(1.2))
-	p.solid(cx-1.7, cy-3.8, cx, cy-6.2, cx+1.7, cy-3.8)
+	p.Line(cx, cy-1.9, cx, cy-3.6, sheet.Rounded(1.2))
+	p.solid(cx-1.7, cy-3.2, cx, cy-5.3, cx+1.7, cy-3.2)
 }
 
 // winding is a coil former with its turns.
@@ -166,8 +166,8 @@ func (p *pen) horn(cx, cy float64) {
 	p.line(cx-half, cy, cx+half, cy)
 	p.shape(cx-2.4, cy+3.4, cx-2.4, cy-0.6, cx-4, cy-2.6, cx+4, cy-2.6, cx+2.4, cy-0.6, cx+2.4, cy+3.4)
 	p.line(cx-2.4, cy+1.4, cx+2.4, cy+1.4)
-	p.Arc(cx, cy+0.6, 4.6, 55, 125, sheet.Rounded(weight))
-	p.Arc(cx, cy+0.6, 6.2, 58, 122, sheet.Rounded(weight))
+	p.Arc(cx, cy+0.6, 4.5, 55, 125, sheet.Rounded(weight))
+	p.Arc(cx, cy+0.6, 5.8, 58, 122, sheet.Rounded(weight))
 }
 
 // outlet is a round socket with its centre contact.

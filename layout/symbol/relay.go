@@ -22,8 +22,8 @@ func relay(part *harness.Part, uses []Use, caption []Line, form Form) Tile {
 	cw, ce := contactSides(contact)
 	kw, ke := windingSides(winding)
 	c := &canvas{w: 25}
-	l, endL := stack(cw, 7.5, form.Pitch)
-	r, endR := stack(ce, 7.5, form.Pitch)
+	l, endL := stack(cw, row, form.Pitch)
+	r, endR := stack(ce, row, form.Pitch)
 	end := math.Max(endL, endR)
 	switch {
 	case len(winding) == 0:
@@ -31,16 +31,19 @@ func relay(part *harness.Part, uses []Use, caption []Line, form Form) Tile {
 	case len(contact) == 0:
 		return c.coilAlone(part, kw, ke, caption, form)
 	}
-	coilY := end + 12.5 + under(cw, ce)
+	coilY := end + math.Max(coilBelow, form.Pitch)
 	c.contactAndCoil(part, [4][]landed{l, r}, coilY, kw, ke, form)
 	c.dashed(c.w/2, c.grip, c.w/2, coilY-3.5)
 	return c.done(caption, form.Words())
 }
 
+// coilBelow is how far a coil's row stands below the contact's last at least, mm.
+const coilBelow = 10
+
 // contactAlone is the half of a relay whose coil is drawn elsewhere: the dashed
 // line ends at the lower edge.
 func (c *canvas) contactAlone(part *harness.Part, l, r []landed, end float64, caption []Line, form Form) Tile {
-	c.h = end + 7.5 + under(usesOf(l), usesOf(r))
+	c.h = end + row + under(usesOf(l), usesOf(r))
 	c.edge(kind.Switches, 0, 0, c.w, c.h)
 	c.grip = c.contact(part.Changeover, l, r)
 	c.dashed(c.w/2, c.grip, c.w/2, c.h)
@@ -52,8 +55,8 @@ func (c *canvas) contactAlone(part *harness.Part, l, r []landed, end float64, ca
 // coilAlone is the half of a relay whose contact is drawn elsewhere: the dashed
 // line leads up to the upper edge.
 func (c *canvas) coilAlone(part *harness.Part, kw, ke []Use, caption []Line, form Form) Tile {
-	c.contactAndCoil(part, [4][]landed{}, 7.5, kw, ke, form)
-	c.dashed(c.w/2, 0, c.w/2, 7.5-3.5)
+	c.contactAndCoil(part, [4][]landed{}, row, kw, ke, form)
+	c.dashed(c.w/2, 0, c.w/2, row-3.5)
 	return c.done(caption, form.Words())
 }
 
@@ -64,7 +67,7 @@ func (c *canvas) contactAndCoil(part *harness.Part, rows [4][]landed, coilY floa
 		rows[2+i], e = stack(side, coilY, form.Pitch)
 		endK = math.Max(endK, e)
 	}
-	c.h = endK + 6.25 + under(kw, ke)
+	c.h = endK + row + under(kw, ke)
 	if part.Suppression == "resistor" || part.Suppression == "diode" {
 		c.h += 2.5
 	}
@@ -121,7 +124,7 @@ func (c *canvas) contact(changeover bool, west, east []landed) float64 {
 		pole, throws, px, tx = east, west, c.w-7.0, 7.0
 	}
 	if len(pole) == 0 {
-		return 7.5
+		return row
 	}
 	y := pole[0].rows[0]
 	edge := func(x float64) float64 { return math.Round(x/c.w) * c.w }

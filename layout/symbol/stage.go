@@ -12,16 +12,16 @@ import (
 // row for each position with its fuse (Use.Says) on the way to its tab at the right.
 func Stage(feed Use, positions []Use, caption []Line, form Form) Tile {
 	const bar, fuse = 4.6, 11.2 // x of the bar and of the fuses' middle
-	l, endL := stack([]Use{feed}, 7.5, form.Pitch)
-	r, endR := stack(positions, 7.5, form.Pitch)
+	l, endL := stack([]Use{feed}, row, form.Pitch)
+	r, endR := stack(positions, row, form.Pitch)
 	words := 0.0
 	for _, u := range positions {
 		words = math.Max(words, typeface.Width(u.Says, sheet.Regular, text))
 	}
 	shift := tabWidth(feed.Name)/2 - tab/2
-	c := &canvas{w: shift + fuse + half + words + 4 + widestTab(positions)/2, h: math.Max(endL, endR) + 7.5 + under([]Use{feed}, positions)}
+	c := &canvas{w: shift + fuse + half + words + 4 + widestTab(positions)/2, h: math.Max(endL, endR) + row + under([]Use{feed}, positions)}
 	c.edge(kind.Protects, 0, 0, c.w, c.h)
-	c.line(0, 7.5, shift+bar, 7.5)
+	c.line(0, row, shift+bar, row)
 	for _, row := range r {
 		y := row.rows[0]
 		c.line(shift+bar, y, shift+fuse-half, y)
@@ -29,9 +29,9 @@ func Stage(feed Use, positions []Use, caption []Line, form Form) Tile {
 		c.line(shift+fuse+half, y, c.w, y)
 		c.Text(shift+fuse+half+1, y-1.1, row.use.Says, sheet.Plain(text))
 	}
-	if last := r[len(r)-1].rows[0]; last > 7.5 {
-		c.Line(shift+bar, 7.5, shift+bar, last, sheet.Rounded(bold))
-		c.dot(shift+bar, 7.5, 0.9)
+	if last := r[len(r)-1].rows[0]; last > row {
+		c.Line(shift+bar, row, shift+bar, last, sheet.Rounded(bold))
+		c.dot(shift+bar, row, 0.9)
 	}
 	c.tabs(l, West)
 	c.tabs(r, East)

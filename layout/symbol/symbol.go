@@ -25,8 +25,10 @@ import (
 // The grid and the sizes that all tiles share, mm.
 const (
 	Grid   = 2.5
-	Leads  = 4.1 // between lines of a caption
-	tab    = 5.0 // height of a tab, and its least width
+	leads  = 4.1  // height of a line of a caption
+	noted  = 3.3  // of a second line
+	row    = 6.25 // from a tile's edge to its first row and from its last
+	tab    = 5.0  // height of a tab, and its least width
 	weight = 0.35
 	text   = sheet.SizeBody
 )
@@ -77,7 +79,7 @@ type Form struct {
 	Pitch  float64
 }
 
-// Line is one line of a caption. Ref is an anchor whose sheet and zone follow
+// Line is one line of a caption; what follows the lead of a Note is set smaller. Ref is an anchor whose sheet and zone follow
 // the text; such a line is not broken, nor is one with Items, which follow the text
 // and lead each to a place of its own.
 type Line struct {
@@ -85,6 +87,7 @@ type Line struct {
 	S     string
 	Bold  bool
 	Grey  bool
+	Note  bool
 	Ref   string
 	Items []Item
 }
@@ -117,14 +120,15 @@ func (l Line) Put(c *sheet.Canvas, x, y float64, at sheet.Align) {
 		x += typeface.Width(l.Lead, sheet.Bold, text) + leadGap
 	}
 	c.Text(x, y, l.words(), l.style())
+	high := l.size() * typeface.CapHeight
 	done := l.S
 	for i, it := range l.Items {
 		if i > 0 {
 			done += ", "
 		}
-		from := typeface.Width(done, l.face(), text)
+		from := typeface.Width(done, l.face(), l.size())
 		done += it.S
-		c.Link(sheet.Rect{X: x + from, Y: y - text*typeface.CapHeight - 0.5, W: typeface.Width(done, l.face(), text) - from, H: text*typeface.CapHeight + 1}, it.Target)
+		c.Link(sheet.Rect{X: x + from, Y: y - high - 0.5, W: typeface.Width(done, l.face(), l.size()) - from, H: high + 1}, it.Target)
 	}
 }
 
@@ -162,10 +166,10 @@ func Caption(ref, name, place string, more ...string) []Line {
 		last := len(out) - 1
 		switch joint := out[last].S + " · " + s; {
 		case s == "":
-		case last > 0 && typeface.Width(joint, sheet.Regular, text) <= captionWidth:
-			out[last] = Line{S: joint}
+		case last > 0 && typeface.Width(joint, sheet.Regular, sheet.SizeNote) <= captionWidth:
+			out[last] = Line{S: joint, Note: true}
 		default:
-			out = append(out, Line{S: s, Grey: s == place})
+			out = append(out, Line{S: s, Grey: s == place, Note: true})
 		}
 	}
 	return out
@@ -179,7 +183,7 @@ func wrap(lines []Line, width float64) []Line {
 	var out []Line
 	for _, l := range lines {
 		for _, word := range strings.Fields(l.S) {
-			width = math.Max(width, math.Min(typeface.Width(word, l.face(), text), longestWord))
+			width = math.Max(width, math.Min(typeface.Width(word, l.face(), l.size()), longestWord))
 		}
 	}
 	for _, l := range lines {
@@ -191,27 +195,93 @@ func wrap(lines []Line, width float64) []Line {
 			out = append(out, l)
 			continue
 		}
-		if l.Lead != "" {
-			out = append(out, Line{Lead: l.Lead})
-		}
-		for _, s := range atBlanks(l.S, l.face(), width) {
-			out = append(out, Line{S: s, Bold: l.Bold, Grey: l.Grey})
-		}
+		out = append(out, l.broken(width)...)
 	}
 	return out
 }
 
-// atBlanks breaks a text at its blanks, and inside a word only where that alone is too wide.
-func atBlanks(s string, face sheet.Face, width float64) []string {
+// broken is a line broken to a width: behind its lead where that saves a line, else its
+// lead stands alone.
+func (l Line) broken(width float64) []Line {
+	apart := l.in(atBlanks(l.S, l.face(), l.size(), width, 0))
+	if l.Lead == "" {
+		return apart
+	}
+	indent := typeface.Width(l.Lead, sheet.Bold, text) + leadGap
+	joint := l.in(atBlanks(l.S, l.face(), l.size(), width, indent))
+	if first := joint[0].S; len(joint) <= len(apart) && indent+typeface.Width(first, l.face(), l.size()) <= width {
+		joint[0].Lead = l.Lead
+		return joint
+	}
+	return append([]Line{{Lead: l.Lead}}, apart...)
+}
+
+// in are texts in lines like this one.
+func (l Line) in(texts []string) []Line {
+	var out []Line
+	for _, s := range texts {
+		out = append(out, Line{S: s, Bold: l.Bold, Grey: l.Grey, Note: l.Note})
+	}
+	return out
+}
+
+// atBlanks breaks a text at its blanks, and inside a word only where that alone is too
+// wide; its first line is indented.
+func atBlanks(s string, face sheet.Face, size, width, indent float64) []string {
 	var out []string
 	for _, word := range strings.Fields(s) {
-		if last := len(out) - 1; last >= 0 && typeface.Width(out[last]+" "+word, face, text) <= width {
+		room := width
+		if len(out) == 1 {
+			room -= indent
+		}
+		if last := len(out) - 1; last >= 0 && typeface.Width(out[last]+" "+word, face, size) <= room {
 			out[last] += " " + word
 			continue
 		}
-		out = append(out, typeface.Wrap(word, face, text, math.Max(width, math.Min(typeface.Width(word, face, text), longestWord)))...)
+		out = append(out, typeface.Wrap(word, face, size, math.Max(width, math.Min(typeface.Width(word, face, size), longestWord)))...)
 	}
 	return out
+}
+
+// size is that of a line's words behind its lead.
+func (l Line) size() float64 {
+	if l.Note {
+		return sheet.SizeNote
+	}
+	return text
+}
+
+// high is a line's height.
+func (l Line) high() float64 {
+	if l.Note && l.Lead == "" {
+		return noted
+	}
+	return leads
+}
+
+// highOf is the height of some lines.
+func highOf(lines []Line) float64 {
+	sum := 0.0
+	for _, l := range lines {
+		sum += l.high()
+	}
+	return sum
+}
+
+// putAll sets lines one under another from a height on.
+func (c *canvas) putAll(lines []Line, x, y float64, at sheet.Align) {
+	for _, l := range lines {
+		l.Put(&c.Canvas, x, y+0.2*l.high()+0.2+capital(l), at)
+		y += l.high()
+	}
+}
+
+// capital is the height of a line's capitals.
+func capital(l Line) float64 {
+	if l.Lead != "" {
+		return text * typeface.CapHeight
+	}
+	return l.size() * typeface.CapHeight
 }
 
 func (l Line) face() sheet.Face {
@@ -222,7 +292,7 @@ func (l Line) face() sheet.Face {
 }
 
 func (l Line) style() sheet.Style {
-	s := sheet.Style{Size: text, Face: l.face(), Colour: sheet.Ink}
+	s := sheet.Style{Size: l.size(), Face: l.face(), Colour: sheet.Ink}
 	if l.Grey {
 		s.Colour = sheet.Grey
 	}
@@ -242,7 +312,7 @@ const leadGap = 1.2
 
 // Width is the width of a line with room for the longest reference in it.
 func (l Line) Width() float64 {
-	w := Width(l.words(), l.face(), text)
+	w := Width(l.words(), l.face(), l.size())
 	if l.Lead != "" {
 		w += typeface.Width(l.Lead, sheet.Bold, text)
 		if l.words() != "" {
@@ -252,5 +322,5 @@ func (l Line) Width() float64 {
 	return w
 }
 
-// ceil rounds up to the grid.
-func ceil(mm float64) float64 { return math.Ceil(mm/Grid-1e-9) * Grid }
+// ceil rounds up to half the grid.
+func ceil(mm float64) float64 { return math.Ceil(2*mm/Grid-1e-9) * Grid / 2 }

@@ -160,14 +160,12 @@ func (c *canvas) done(caption []Line, least float64) Tile {
 	words := widest(lines)
 	w := math.Max(tile, words)
 	middle := c.x + c.w/2
-	for i, l := range lines {
-		l.Put(&c.Canvas, middle, c.h+float64(i+1)*Leads-0.6, sheet.Centre)
-	}
+	c.putAll(lines, middle, c.h, sheet.Centre)
 	dx := w/2 - middle
 	t := Tile{W: w, H: c.h, Marks: sheet.Move(c.Marks, dx, 0), Box: sheet.Rect{X: c.x + dx, Y: 0, W: c.w, H: c.h}}
 	t.Solid = []sheet.Rect{{X: (w - tile) / 2, W: tile, H: c.h}}
 	if len(lines) > 0 {
-		t.H += float64(len(lines))*Leads + 0.6
+		t.H += highOf(lines) + 0.6
 		t.Solid = append(t.Solid, sheet.Rect{X: (w - words) / 2, Y: c.h, W: words, H: t.H - c.h})
 	}
 	for _, p := range c.pins {
@@ -223,14 +221,14 @@ func (f Form) jointWords() float64 {
 
 // through is a part with one way through: lead, pictogram, lead.
 func through(role kind.Role, v Variant, west, east []Use, caption []Line, form Form) Tile {
-	l, endL := stack(west, 7.5, form.Pitch)
-	r, endR := stack(east, 7.5, form.Pitch)
+	l, endL := stack(west, row, form.Pitch)
+	r, endR := stack(east, row, form.Pitch)
 	if form.Beside {
-		return beside(role, v, l, r, math.Max(endL, endR)+7.5+under(west, east), caption, form.besideWords())
+		return beside(role, v, l, r, math.Max(endL, endR)+row+under(west, east), caption, form.besideWords())
 	}
-	c := &canvas{w: 2*half + 4 + (widestTab(west)+widestTab(east))/2, h: math.Max(endL, endR) + 7.5 + under(west, east)}
+	c := &canvas{w: 2*half + 4 + (widestTab(west)+widestTab(east))/2, h: math.Max(endL, endR) + row + under(west, east)}
 	c.edge(role, 0, 0, c.w, c.h)
-	cx, cy := c.w/2+(widestTab(west)-widestTab(east))/4, 7.5
+	cx, cy := c.w/2+(widestTab(west)-widestTab(east))/4, row
 	c.line(0, cy, cx-half, cy)
 	c.line(cx+half, cy, c.w, cy)
 	c.glyph(v, cx, cy)
@@ -245,9 +243,9 @@ func beside(role kind.Role, v Variant, l, r []landed, rowsEnd float64, caption [
 	tw := widestTab(usesOf(l)) / 2
 	textX := tw + 2*half + 5
 	c := &canvas{w: textX + widest(lines) + widestTab(usesOf(r))/2 + 1.5}
-	c.h = math.Max(rowsEnd, ceil(float64(len(lines))*Leads+2.6))
+	c.h = math.Max(rowsEnd, highOf(lines)+1.8)
 	c.edge(role, 0, 0, c.w, c.h)
-	cx, cy := tw+half+2.5, 7.5
+	cx, cy := tw+half+2.5, row
 	if len(l) == 1 && len(r) == 1 {
 		c.line(0, cy, cx-half, cy)
 	} else {
@@ -255,10 +253,7 @@ func beside(role kind.Role, v Variant, l, r []landed, rowsEnd float64, caption [
 	}
 	c.glyph(v, cx, cy)
 	c.line(textX-1.4, 2.5, textX-1.4, c.h-2.5)
-	top := (c.h - float64(len(lines))*Leads) / 2
-	for i, line := range lines {
-		line.Put(&c.Canvas, textX, top+float64(i+1)*Leads-1.1, sheet.Left)
-	}
+	c.putAll(lines, textX, (c.h-highOf(lines))/2-0.3, sheet.Left)
 	c.tabs(l, West)
 	c.tabs(r, East)
 	return c.done(nil, 0)
@@ -266,12 +261,12 @@ func beside(role kind.Role, v Variant, l, r []landed, rowsEnd float64, caption [
 
 // block is a part with any number of terminals round its pictogram.
 func block(role kind.Role, v Variant, west, east []Use, caption []Line, form Form) Tile {
-	l, endL := stack(west, 7.5, form.Pitch)
-	r, endR := stack(east, 7.5, form.Pitch)
+	l, endL := stack(west, row, form.Pitch)
+	r, endR := stack(east, row, form.Pitch)
 	if form.Beside {
-		return beside(role, v, l, r, math.Max(7.5, math.Max(endL, endR))+7.5+under(west, east), caption, form.besideWords())
+		return beside(role, v, l, r, math.Max(row, math.Max(endL, endR))+row+under(west, east), caption, form.besideWords())
 	}
-	c := &canvas{h: math.Max(15, math.Max(endL, endR)+7.5+under(west, east))}
+	c := &canvas{h: math.Max(2*row, math.Max(endL, endR)+row+under(west, east))}
 	c.w = 14 + 4 + (widestTab(west)+widestTab(east))/2
 	c.edge(role, 0, 0, c.w, c.h)
 	c.glyph(v, c.w/2+(widestTab(west)-widestTab(east))/4, c.h/2)
@@ -284,10 +279,10 @@ func block(role kind.Role, v Variant, west, east []Use, caption []Line, form For
 func connector(west, east []Use, caption []Line, form Form) Tile {
 	l, endL := stack(west, 5, form.Pitch)
 	r, endR := stack(east, 5, form.Pitch)
-	c := &canvas{w: 8, h: math.Max(endL, endR) + 5}
-	low := c.h - 1.5
-	c.path(0.4, 1.5, 3, 1.5, 3, low, 0.4, low)
-	c.path(7.6, 1.5, 5, 1.5, 5, low, 7.6, low)
+	c := &canvas{w: 8, h: math.Max(endL, endR) + 3.75}
+	low := c.h - 0.75
+	c.path(0.4, 2, 3, 2, 3, low, 0.4, low)
+	c.path(7.6, 2, 5, 2, 5, low, 7.6, low)
 	c.Line(0, 5, 8, 5, sheet.Solid(0.7))
 	c.Rect(1.4, 4, 5.2, 2, sheet.Filled(sheet.Ink))
 	c.lands(l, West)
@@ -362,7 +357,7 @@ func Tag(u Use, side Side, title, circuit, ref string, form Form) Tile {
 	c := &canvas{w: w + 2.5, h: end + 5}
 	c.tagShape()
 	c.Text(2.4, 4.3, title, sheet.Strong(text))
-	c.Text(2.4, 4.3+Leads-0.4, where.S, sheet.Plain(text).In(sheet.Grey))
+	c.Text(2.4, 4.3+leads-0.4, where.S, sheet.Plain(text).In(sheet.Grey))
 	if len(rows[0].rows) > 1 && side == East {
 		x := c.w
 		c.Line(x, rows[0].rows[0], x, rows[0].rows[len(rows[0].rows)-1], sheet.Rounded(0.7))
@@ -398,20 +393,20 @@ const RailWide = 3.0
 // GroundEntry is one wire's place on the chassis rail, which stands at the far
 // edge of the tile; the words stand below the wire.
 func GroundEntry(t harness.TerminalID, side Side, label []Line, form Form) Tile {
-	return entry(t, side, wrap(label, form.Words()))
+	return entry(t, side, wrap(label, form.jointWords()))
 }
 
 // EndRail is one wire's place on a bar at the right, which whoever places the tiles
 // draws at the far edge; the words stand below the wire.
 func EndRail(t harness.TerminalID, label []Line, form Form) Tile {
-	return entry(t, West, wrap(label, form.Words()))
+	return entry(t, West, wrap(label, form.jointWords()))
 }
 
 // entry is a wire's place on a rail: the rail at the edge away from the wire, the
 // words below the wire.
 func entry(t harness.TerminalID, side Side, lines []Line) Tile {
 	words := widest(lines)
-	c := &canvas{w: RailWide, h: entryRow + float64(len(lines))*Leads + 1.6}
+	c := &canvas{w: RailWide, h: entryRow + highOf(lines) + 1.6}
 	if len(lines) > 0 {
 		c.w += words + 2
 	}
@@ -420,13 +415,10 @@ func entry(t harness.TerminalID, side Side, lines []Line) Tile {
 	if side == West {
 		bar.X, text.X, x = c.w-RailWide, c.w-RailWide-1.5-words, c.w-RailWide
 	}
-	for i, l := range lines {
-		y := entryRow + float64(i+1)*Leads
-		if side == West {
-			l.Put(&c.Canvas, text.Right(), y, sheet.Right)
-		} else {
-			l.Put(&c.Canvas, text.X, y, sheet.Left)
-		}
+	if side == West {
+		c.putAll(lines, text.Right(), entryRow+0.6, sheet.Right)
+	} else {
+		c.putAll(lines, text.X, entryRow+0.6, sheet.Left)
 	}
 	tile.Pins, tile.Marks, tile.Solid = []Pin{{t, side, x, entryRow}}, c.Marks, []sheet.Rect{bar}
 	if len(lines) > 0 {

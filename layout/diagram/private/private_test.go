@@ -22,7 +22,7 @@ func TestDraw(t *testing.T) {
 	columns, err := diagram.Columns(g)
 	require.NoError(t, err)
 	require.Equal(t, []int{0, 1}, columns)
-	l := diagram.Lay(g, diagram.Rules{Grid: 1.25, Gap: 2.5, Track: 3, Stub: 3, FlagUp: 5, FlagDown: 1, W: 100, H: 100}, columns)
+	l := diagram.Lay(g, diagram.Rules{Grid: 1.25, Gap: 2.5, Below: 2.5, Track: 3, Stub: 3, FlagUp: 5, FlagDown: 1, W: 100, H: 100}, columns)
 	require.True(t, l.Fits)
 	t.Log("temporary files in", os.TempDir())
 }
