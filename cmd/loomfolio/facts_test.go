@@ -71,7 +71,7 @@ func factsOf(h *harness.Harness, r *result.Result) []fact {
 	}
 	for _, item := range r.Shopping {
 		if item.Gauge == (unit.Gauge{}) { // wire stands there by size and colour
-			say("shopping", strings.Fields(item.What)...) // what several have in common stands over them
+			say("shopping", strings.FieldsFunc(item.What, func(r rune) bool { return r == ' ' || r == ',' })...) // what several have in common stands over them
 		}
 	}
 	return all
