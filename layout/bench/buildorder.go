@@ -101,7 +101,7 @@ func cutSteps(a page.Ask) []table.Row {
 	if len(words) > 0 {
 		rows = append(rows, work("Size by size", strings.Join(words, "; ")))
 	}
-	return append(rows, work("Both ends", page.Counted(2*len(a.H.Wires), "marker")+"; they and the heat-shrink go on before any fitting"))
+	return append(rows, work("Both ends", page.Counted(2*len(a.H.Wires), "marker")+"; heat-shrink and markers go on before any fitting"))
 }
 
 // laySteps puts the runs in the order of laying: the one with most wires, then

@@ -33,6 +33,7 @@ func Shopping(a page.Ask) []frame.Page {
 			room = itemColumn
 		}
 		b.Spread(&table.Table{Company: true, Tight: true, Pad: closePad, Columns: wireColumns(a, priced), Rows: rows}, page.Abreast(b.Room.W, room, page.ColumnGap), 0)
+		b.Down(0.8)
 		b.Say(allWire(a), sheet.Strong(sheet.SizeBody))
 		b.Down(1)
 	}

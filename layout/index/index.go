@@ -20,7 +20,7 @@ import (
 )
 
 // rowPad is the clear space over and under a row, mm.
-const rowPad = 0.2
+const rowPad = 0.15
 
 // leastColumn is how wide a column is at least where more than two find room, mm.
 const leastColumn = 80
@@ -35,8 +35,21 @@ func Index(a page.Ask) []frame.Page {
 	b.Head2("Wires by number", "Sheet and zone: 17 B3 is zone B3 of sheet 17.", 40)
 	b.Spread(wireTable(a), n, 40)
 	b.Head2("Parts by place", plugs(a), 40)
-	b.Spread(partTable(a), n, 40)
+	parts := partTable(a)
+	b.Spread(parts, abreast(b, parts, n), 40)
 	return b.Close()
+}
+
+// leastParts is how wide a column of parts is at least, mm.
+const leastParts = 50
+
+// abreast is in how many columns the parts take least room: so many, or one more where there is room for it.
+func abreast(b *page.Book, t *table.Table, n int) int {
+	high := func(n int) float64 { return t.Height(b.ColumnWide(n)) / float64(n) }
+	if b.ColumnWide(n+1) >= leastParts && high(n+1) < high(n) {
+		return n + 1
+	}
+	return n
 }
 
 // plugs says how to read the terminals.
