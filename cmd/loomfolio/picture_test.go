@@ -2,10 +2,12 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"image"
 	"image/color"
 	"image/png"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -86,4 +88,88 @@ func TestStandardInputHasNoFolder(t *testing.T) {
 	require.Zero(t, code, errs.String())
 	require.Equal(t, 1, strings.Count(errs.String(), "[picture-no-folder]"))
 	require.NotContains(t, read(t, out), "/Subtype /Image")
+}
+
+// shown are the pictures that kestrel is given: what each shows, the line that names it, and the
+// sheets on which each reader finds it.
+var shown = []struct{ ref, line, bench, others string }{
+	{"boot", "  boot:     {", "Index", "Index"},
+	{"BAT", "  BAT: {", "Index", "Index"},
+	{"MF1", "  MF1: {", "Index", "Fuse map"},
+	{"FD", "  FD:\n    ", "Index", "Fuse map"},
+	{"KF1", "  KF1: {", "Index", "Fuse map"},
+	{"X1", "  X1: {", "Connectors", "Connectors"},
+	{"X2", "  X2: {", "Connectors", "Connectors"},
+	{"ECU", "  ECU:\n    ", "Connectors", "Connectors"},
+	{"G1", "  G1: {", "Grounds", "Grounds"},
+	{"SI", "  SI: {", "Splices", "Splices"},
+}
+
+// photographed is kestrel with these pictures, each of a width of its own, 40 pixels and more.
+func photographed(t *testing.T) (file string) {
+	t.Helper()
+	dir := t.TempDir()
+	text := read(t, sampleFile(t, "kestrel"))
+	for i, s := range shown {
+		var b bytes.Buffer
+		require.NoError(t, png.Encode(&b, image.NewGray(image.Rect(0, 0, 40+i, 36))))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, s.ref+".png"), b.Bytes(), 0o666))
+		require.Equal(t, 1, strings.Count(text, "\n"+s.line), s.ref)
+		end := ", "
+		if strings.HasSuffix(s.line, " ") {
+			end = "\n    "
+		}
+		text = strings.Replace(text, "\n"+s.line, "\n"+s.line+"picture: "+s.ref+".png"+end, 1)
+	}
+	file = filepath.Join(dir, "kestrel.yaml")
+	require.NoError(t, os.WriteFile(file, []byte(text), 0o666))
+	return file
+}
+
+// TestEachPictureIsPrintedOnce, on the sheet of what it shows, in the PDF and among the drawings.
+func TestEachPictureIsPrintedOnce(t *testing.T) {
+	file := photographed(t)
+	for i, reader := range []string{"archive", "bench", "customer"} {
+		dir := t.TempDir()
+		out := filepath.Join(dir, "kestrel.pdf")
+		code, _, errs := do("packet", file, "-o", out, "--for", reader, "--paper", []string{"A4", "letter"}[i%2], "--svg", filepath.Join(dir, "svg"))
+		require.Zero(t, code, errs)
+		require.Equal(t, len(shown), strings.Count(read(t, out), "/Subtype /Image"), reader)
+		drawings, err := filepath.Glob(filepath.Join(dir, "svg", "*.svg"))
+		require.NoError(t, err)
+		images := 0
+		for _, f := range drawings {
+			images += strings.Count(read(t, f), "<image ")
+		}
+		require.Equal(t, len(shown), images, reader)
+		onItsSheet(t, out, reader)
+	}
+}
+
+// onItsSheet holds by poppler that each picture stands once, on its sheet.
+func onItsSheet(t *testing.T, pdf, reader string) {
+	t.Helper()
+	if _, err := exec.LookPath("pdfimages"); err != nil {
+		return
+	}
+	list, err := exec.Command("pdfimages", "-list", pdf).Output()
+	require.NoError(t, err)
+	at := map[string]string{}
+	for _, line := range strings.Split(string(list), "\n") {
+		if f := strings.Fields(line); len(f) > 4 && f[2] == "image" {
+			require.Empty(t, at[f[3]], "stands twice: %s", line)
+			at[f[3]] = f[0]
+		}
+	}
+	require.Len(t, at, len(shown))
+	for i, s := range shown {
+		n := at[fmt.Sprint(40+i)]
+		text, err := exec.Command("pdftotext", "-f", n, "-l", n, pdf, "-").Output()
+		require.NoError(t, err)
+		want := s.others
+		if reader == "bench" {
+			want = s.bench
+		}
+		require.Contains(t, string(text), want, "%s for the %s on sheet %s", s.ref, reader, n)
+	}
 }

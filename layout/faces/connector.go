@@ -152,7 +152,7 @@ func connector(a page.Ask, s *page.Book, p *harness.Part) {
 	f := facesOf(a, p, s.Room.W).on(s.Rest().H - 25)
 	list := faceTable(a, p).Settle(s.Room.W)
 	over := title.high(s.Room.W)
-	if b, ok := besideOf(a, p, s.Room.W); ok && plain.high(s.Room.W)+b.high <= min(over+f.high()+list.Height(), s.Rest().H) {
+	if b, ok := besideOf(a, p, s.Room.W); ok && plain.high(s.Room.W)+b.high <= min(over+f.high()+list.Height(), room(s)) {
 		s.Need(plain.high(s.Room.W) + b.high)
 		plain.set(s)
 		b.draw(a, &s.C, s.Room)
@@ -166,25 +166,39 @@ func connector(a page.Ask, s *page.Book, p *harness.Part) {
 	s.Down(under)
 }
 
-// pictured sets one connector that is a list alone, with its photograph beside it.
+// room is the height that is left for a block which is not parted: on the sheet being filled where nothing
+// stands on it yet, though it may begin under other sheets' content, else on a further one.
+func room(s *page.Book) float64 {
+	if s.Fresh() {
+		return s.Room.H
+	}
+	return s.Rest().H
+}
+
+// pictured sets one connector that is a list alone, with its photograph beside the list, or
+// beside the title where that is lower.
 func pictured(a page.Ask, s *page.Book, p *harness.Part) {
 	t := cavityTable(true)
 	t.Rows = cavityRows(a, p, true)
-	plain := titleOf(a, p)
-	b := a.PhotoOf(p).Beside(s.Room.W, leastBeside, func(w float64) float64 { return t.Settle(w).Height() })
-	if plain.high(s.Room.W)+b.High > s.Rest().H {
-		title := plain.with(b.Photo)
-		s.Need(title.high(s.Room.W) + s.Rest().H/4)
+	photo, plain := a.PhotoOf(p), titleOf(a, p)
+	title := plain.with(photo)
+	whole := t.Settle(s.Room.W)
+	left := sheet.Rect{W: s.Room.W - photo.W - faceGap}
+	narrow := t.Settle(left.W)
+	high := max(narrow.Height(), photo.H)
+	if over := plain.high(s.Room.W); left.W < leastBeside || over+high > min(title.high(s.Room.W)+whole.Height(), room(s)) {
+		s.Need(title.high(s.Room.W) + min(whole.Height(), s.Rest().H/4))
 		title.set(s)
-		s.Table(t)
+		s.Flow(whole)
+		s.Down(under)
 		return
 	}
-	s.Need(plain.high(s.Room.W) + b.High)
+	s.Need(plain.high(s.Room.W) + high)
 	plain.set(s)
-	b.Draw(&s.C, s.Room)
-	left := sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: b.Wide, H: b.High + 1} // rounding
-	s.C.Add(t.Settle(b.Wide).Flow(left, left)[0].Marks...)
-	s.Down(b.High + under)
+	photo.Draw(&s.C, s.Room.Right()-photo.W, s.Room.Y)
+	left.X, left.Y, left.H = s.Room.X, s.Room.Y, high+1 // rounding
+	s.C.Add(narrow.Flow(left, left)[0].Marks...)
+	s.Down(high + under)
 }
 
 // beside is a connector's faces with its list at their right, and its photograph under the lower of both.

@@ -43,16 +43,16 @@ func panel(a page.Ask, s *page.Book, p *harness.Part, cards []card) {
 // headAir is clear over a panel's title, mm.
 const headAir = 3
 
-// headBeside sets title and remark, and the photograph under them, at the left of a face that is narrow.
+// headBeside sets title and remark, with the photograph, at the left of a face that is narrow.
 func (f face) headBeside(s *page.Book, title, text string, photo page.Photo, w, follows float64) {
-	words := wordsHigh(title, text, w)
-	high := math.Max(words+photo.More(), f.high(s.Room.W)+1)
+	b := photo.Beside(w, leastWords, func(w float64) float64 { return wordsHigh(title, text, w) })
+	high := math.Max(b.High, f.high(s.Room.W)+1)
 	s.Need(headAir + high + rowGap + follows)
 	if !s.Fresh() {
 		s.Down(headAir)
 	}
-	setWords(s, title, text, w)
-	photo.Draw(&s.C, s.Room.X, s.Room.Y+words+photo.More()-photo.H)
+	setWords(s, title, text, b.Wide)
+	b.Draw(&s.C, sheet.Rect{X: s.Room.X, Y: s.Room.Y, W: w})
 	s.Down(high - f.high(s.Room.W))
 }
 

@@ -60,13 +60,13 @@ func group(a page.Ask, head string, parts []harness.PartID, photo page.Photo) []
 		return nil
 	}
 	heading := table.Heading(head, "")
-	heading.Cells[0].Draw = photo.Drawing()
+	heading.Cells[1].Draw = photo.Drawing()
 	return append([]table.Row{heading}, rows...)
 }
 
 // How large the photograph of a part becomes beside its words, mm.
 const (
-	photoWide = 26
+	photoWide = 30
 	photoHigh = 18
 )
 

@@ -30,8 +30,19 @@ func TestEachFaultIsFound(t *testing.T) {
 		`a line runs through "lamp"`:     func(c *sheet.Canvas) { c.Line(38, 0, 46, 40, sheet.Solid(0.5)) },
 		`"tiny" is 2.00 mm small`:        func(c *sheet.Canvas) { c.Text(70, 20, "tiny", sheet.Plain(2)) },
 		`"lamp" meets the picture "fan"`: func(c *sheet.Canvas) { c.Add(sheet.Picture{X: 38, Y: 10, W: 20, H: 9, Words: "fan"}) },
-		"outside:   picture":             func(c *sheet.Canvas) { c.Add(sheet.Picture{X: 70, Y: 30, W: 20, H: 21, Form: sheet.PNG}) },
-		"outside: ":                      func(c *sheet.Canvas) { c.Line(90, 40, 101, 40, sheet.Solid(0.5)) },
+		`a line meets the picture "horn"`: func(c *sheet.Canvas) {
+			c.Add(sheet.Picture{X: 70, Y: 30, W: 10, H: 9, Words: "horn"})
+			c.Line(75, 25, 75, 45, sheet.Solid(0.5))
+		},
+		`the picture "pump" meets the picture "horn"`: func(c *sheet.Canvas) {
+			c.Add(sheet.Picture{X: 70, Y: 30, W: 10, H: 9, Words: "horn"}, sheet.Picture{X: 78, Y: 30, W: 10, H: 9, Words: "pump"})
+		},
+		`a fill meets the picture "horn"`: func(c *sheet.Canvas) {
+			c.Add(sheet.Picture{X: 70, Y: 30, W: 10, H: 9, Words: "horn"})
+			c.Rect(72, 32, 3, 3, sheet.Filled(sheet.Ink))
+		},
+		"outside:   picture": func(c *sheet.Canvas) { c.Add(sheet.Picture{X: 70, Y: 30, W: 20, H: 21, Form: sheet.PNG}) },
+		"outside: ":          func(c *sheet.Canvas) { c.Line(90, 40, 101, 40, sheet.Solid(0.5)) },
 	} {
 		c := page()
 		spoil(c)
@@ -39,6 +50,15 @@ func TestEachFaultIsFound(t *testing.T) {
 		require.Len(t, found, 1, want)
 		require.Contains(t, found[0], want)
 	}
+}
+
+// TestAFrameIsNoFault: a thin line along a picture's edge, a band under it.
+func TestAFrameIsNoFault(t *testing.T) {
+	var c sheet.Canvas
+	c.Rect(0, 0, 50, 20, sheet.Filled(sheet.Pale))
+	c.Add(sheet.Picture{X: 5, Y: 5, W: 10, H: 9})
+	c.Rect(5, 5, 10, 9, sheet.Outline(sheet.Solid(sheet.Hair)))
+	require.Empty(t, Pictured(c.Marks))
 }
 
 // A word in a filled box that lies on a line is no fault; nor is an underline.

@@ -241,14 +241,16 @@ func (f *flow) open(again *Row) {
 	f.empty = true
 }
 
-// continued is the heading for a further sheet, without its drawing; links lead to the first one.
+// continued is the heading for a further sheet, without its drawings; links lead to the first one.
 func (r Row) continued() Row {
 	if r.again || len(r.Cells) == 0 {
 		return r
 	}
 	r.Cells = slices.Clone(r.Cells)
 	r.Cells[0].S += ", continued"
-	r.Cells[0].Draw = nil
+	for i := range r.Cells {
+		r.Cells[i].Draw = nil
+	}
 	r.Anchor, r.again = "", true
 	return r
 }

@@ -93,8 +93,8 @@ func (s *Settled) layGroup(row Row) []box {
 	}
 	remark.Size = sheet.SizeNote
 	title.Bold = true
-	right := math.Min(total/2, typeface.Width(remark.S, remark.face(Plain), remark.Size)+2*s.t.padX())
-	if remark.S == "" {
+	right := math.Min(total/2, typeface.Width(remark.S, remark.face(Plain), remark.Size)+remark.indent()+2*s.t.padX())
+	if remark.S == "" && remark.Draw == nil {
 		right = 0
 	}
 	var out []box
@@ -146,6 +146,14 @@ func (l laid) height() float64 {
 	h := 0.0
 	for _, b := range l.boxes {
 		h = math.Max(h, b.textHeight())
+	}
+	return math.Max(h, l.drawn())
+}
+
+// drawn is the height of the highest drawing.
+func (l laid) drawn() float64 {
+	h := 0.0
+	for _, b := range l.boxes {
 		if b.cell.Draw != nil {
 			h = math.Max(h, b.cell.Draw.H)
 		}
@@ -164,8 +172,12 @@ func (b box) textHeight() float64 {
 // leading is base line to base line within a cell; a little tighter than running text.
 const leading = 1.2
 
-// part splits a row after as many lines as fit a height; more tells whether any are left.
+// part splits a row after as many lines as fit a height; more tells whether any are left. A
+// drawing is not split: where it does not fit, nothing is taken.
 func (l laid) part(room float64) (piece, left laid, more bool) {
+	if l.drawn()+2*l.pad > room+1e-6 {
+		return laid{}, l, true
+	}
 	piece, left = l, l
 	piece.boxes, left.boxes = nil, nil
 	taken := false

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image"
 	"image/png"
+	"slices"
 	"strings"
 	"testing"
 
@@ -54,5 +55,26 @@ func Pictures(pages []frame.Page) (out []sheet.Picture) {
 			}
 		}
 	}
+	return out
+}
+
+// Photographed is an ask of a copy of the model in which each place and each part has a photograph
+// of its own, in turn upright, square, lying and long.
+func Photographed(t testing.TB, a page.Ask) page.Ask {
+	h := *a.H
+	h.Places, h.Parts = slices.Clone(h.Places), slices.Clone(h.Parts)
+	shapes := [][2]int{{30, 40}, {40, 40}, {40, 30}, {64, 36}, {90, 30}}
+	shot := func(i int) *harness.Picture {
+		s := shapes[i%len(shapes)]
+		return Photograph(t, "shot.png", s[0], s[1])
+	}
+	for i := range h.Places {
+		h.Places[i].Picture = shot(i)
+	}
+	for i := range h.Parts {
+		h.Parts[i].Picture = shot(i + i/len(shapes))
+	}
+	out := page.Of(&h, a.R, a.Paper, a.For)
+	out.Known = a.Known
 	return out
 }
