@@ -32,7 +32,7 @@ func ruleLines(a page.Ask) [][2]string {
 	case "ac43-13":
 		current = "FAA AC 43.13-1B table 11-9, large bundles at 70 °C"
 	}
-	smallest := "smallest listed"
+	smallest := "as listed"
 	if p.Smallest.Given() {
 		smallest = p.Smallest.String()
 	}

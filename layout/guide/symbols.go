@@ -66,6 +66,7 @@ const (
 	tileScale  = sheet.SizeNote / sheet.SizeBody // a symbol is a little smaller than in a diagram: the text on it has the size of notes
 	wordClear  = 0.9                             // between a tile and the words under it
 	stackClear = 0.8                             // between symbols over one another
+	stackOver  = 1.5                             // what low ones may add to the height of a shelf
 	shelfClear = 1
 )
 
@@ -156,7 +157,7 @@ func (f shelf) takes(e symbol.Example, width float64) bool {
 	}
 	for lines := 2; lines <= 3; lines++ {
 		grown := cell{last.x, max(last.w, leastWide(e, lines)), append(slices.Clone(last.all), e)}
-		if grown.high() <= f.high()+1e-6 && grown.x+grown.w <= width {
+		if grown.high() <= f.high()+stackOver && grown.x+grown.w <= width {
 			*last = grown
 			return true
 		}
