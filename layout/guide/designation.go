@@ -18,19 +18,18 @@ func designations(a page.Ask) []item {
 	var out []item
 	for _, name := range slices.SortedFunc(maps.Keys(used), unit.Natural) {
 		meaning, key := rating.Designation(name)
-		one := item{label: name, text: meaning, hang: 11, size: sheet.SizeBody, clear: 0.7}
 		for _, doc := range rating.SourcesOf([]string{key}) {
 			if doc.Status == rating.FromMemory {
-				one.note = string(doc.Status)
+				meaning += memorySign
 			}
 		}
-		out = append(out, one)
+		out = append(out, item{label: name, text: meaning, hang: 8, size: sheet.SizeNote, clear: 0.4})
 	}
 	return out
 }
 
 func designationRemark(a page.Ask) string {
-	remark := "By DIN 72552, as published lists have it. A number belongs to a terminal, not to a wire; the diagram says which side is live."
+	remark := "DIN 72552, by published lists (" + memorySign + " from memory), of terminals, not of wires."
 	if a.H.System.PositiveEarth {
 		remark += " The standard speaks of negative ground: in this vehicle plus and minus change places."
 	}

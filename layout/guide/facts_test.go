@@ -31,8 +31,11 @@ func each(t *testing.T, test func(t *testing.T, a page.Ask)) { toy.Each(t, test)
 
 // TestFewSheets: the guide of the samples on A4.
 func TestFewSheets(t *testing.T) {
-	for name, most := range map[string]struct{ archive, bench, customer int }{
-		"first": {2, 2, 1}, "kestrel": {3, 2, 1}, "camper": {3, 2, 1}, "tender": {2, 2, 1},
+	for name, most := range map[string]struct {
+		archive, bench, customer int
+		filled                   float64
+	}{
+		"first": {1, 1, 1, 1}, "kestrel": {2, 2, 1, 1.7}, "camper": {2, 2, 1, 1.7}, "tender": {2, 1, 1, 1.4},
 	} {
 		for _, s := range samples.List() {
 			if s.Name != name {
@@ -43,8 +46,15 @@ func TestFewSheets(t *testing.T) {
 			require.LessOrEqual(t, count(page.Archive), most.archive, name)
 			require.LessOrEqual(t, count(page.Bench), most.bench, name)
 			require.LessOrEqual(t, count(page.Customer), most.customer, name)
+			require.LessOrEqual(t, filledOf(ReadingGuide(page.Of(h.H, h.R, "A4", page.Archive))), most.filled, name)
 		}
 	}
+}
+
+// filledOf is how many sheets pages fill, the last one as far down as something stands on it.
+func filledOf(pages []frame.Page) float64 {
+	last := pages[len(pages)-1]
+	return float64(len(pages)-1) + (last.Bottom-last.Frame.Body.Y)/last.Frame.Body.H
 }
 
 // TestGuideOfTheSamples: every symbol, colour and terminal number that occurs is explained; every
@@ -68,53 +78,57 @@ func TestGuideOfTheSamples(t *testing.T) {
 			require.Equal(t, !customer, strings.Contains(text, name+" "+meaning), name)
 		}
 		for _, r := range ruleLines(a) {
-			require.Equal(t, !customer && r[1] != "", strings.Contains(text, joined(r[0]+" "+r[1])), r[0])
+			require.Equal(t, !customer && r[1] != "", strings.Contains(unspaced(text), unspaced(r[0]+r[1])), r[0])
 		}
 		for _, note := range documents(a.R.Sources) {
-			require.Equal(t, a.For == page.Archive, strings.Contains(unspaced(text), unspaced(note)), note)
+			require.Equal(t, a.For == page.Archive, strings.Contains(unspaced(text), unspaced(note.document+" "+note.taken)), note)
 		}
 	})
 }
 
-// TestEverySourceIsNoted: its document, what was taken from it and how it was come by.
+// TestEverySourceIsNoted: its document, with a sign where its edition is not known, what was taken from it
+// and the sign of how it was come by.
 func TestEverySourceIsNoted(t *testing.T) {
-	all := rating.Sources()
-	notes := strings.Join(documents(all), "\n")
-	for _, s := range all {
-		for _, part := range regexp.MustCompile(`: |, `).Split(s.Title, -1) {
-			require.Contains(t, notes, part, s.Key)
+	for _, x := range rating.Sources() {
+		n := noted(x)
+		document, _, _ := strings.Cut(x.Title, ": ")
+		if strings.Contains(document, "not known") {
+			require.Contains(t, n.document, editionSign, x.Key)
+		}
+		require.True(t, strings.HasPrefix(document, strings.TrimRight(n.document, unnamedSign+memorySign+practiceSign+editionSign)), x.Key)
+		require.True(t, strings.HasSuffix(n.document+n.taken, sign(x.Status)), x.Key)
+		require.NotContains(t, n.document+n.taken, "not known", x.Key)
+		for _, figure := range regexp.MustCompile(`\b(table [0-9IVX]+[-.0-9]*|p\. [0-9-]+|[0-9]+-[0-9]{2,}|[0-9]+\.[0-9]+\.[0-9]+)\b`).FindAllString(n.taken, -1) {
+			require.Contains(t, x.Title, figure, x.Key)
 		}
 	}
-	for status, n := range map[rating.Status]int{rating.Unnamed: 0, rating.FromMemory: 0, rating.CommonPractice: 0} {
-		for _, s := range all {
-			if s.Status == status {
-				n++
-			}
-		}
-		require.Equal(t, n, strings.Count(notes, "("+string(status)+")"), status)
+	for status, s := range map[rating.Status]string{rating.Read: "", rating.Unnamed: unnamedSign, rating.FromMemory: memorySign, rating.CommonPractice: practiceSign} {
+		require.Equal(t, s, sign(status))
+		require.Contains(t, sourcesRemark, s)
 	}
-	require.Equal(t, []string{"FAA AC 43.13-1B (1998): 11-96 supports; table 11-9 currents (unnamed)", "Studs (from memory)"}, documents([]rating.Source{
-		{Title: "FAA AC 43.13-1B (1998), 11-96: supports", Status: rating.Read},
-		{Title: "FAA AC 43.13-1B (1998), table 11-9: currents", Status: rating.Unnamed},
-		{Title: "Studs", Status: rating.FromMemory},
+	require.Equal(t, []note{{"FAA AC 43.13-1B (1998)", "11-96 supports; table 11-9 currents°"}, {"ISO 8820-3‡", "colours†; UL 1‡*"}}, documents([]rating.Source{
+		{Title: "FAA AC 43.13-1B (1998), 11-96: supports of looms", Brief: "11-96 supports", Status: rating.Read},
+		{Title: "FAA AC 43.13-1B (1998), table 11-9: largest currents", Brief: "table 11-9 currents", Status: rating.Unnamed},
+		{Title: "ISO 8820-3, edition not known: colours", Brief: "colours", Status: rating.CommonPractice},
+		{Title: "ISO 8820-3, edition not known, ageing: how", Brief: "UL 1 (edition not known)", Status: rating.FromMemory},
 	}))
 }
 
 // TestNotesRunOn: no line is wider than its column, and all words stand in their order.
 func TestNotesRunOn(t *testing.T) {
 	notes := documents(rating.Sources())
-	var text []string
-	for _, line := range running(notes, 83) {
+	text := ""
+	for _, line := range running(notes, 53) {
 		for _, w := range line.words {
-			require.LessOrEqual(t, w.x+typeface.Width(strings.TrimRight(w.text, " "), w.face, sheet.SizeNote), 83+1e-6)
-			text = append(text, w.text)
+			require.LessOrEqual(t, w.x+typeface.Width(strings.TrimRight(w.text, " "), w.face, sheet.SizeNote), 53+1e-6)
+			text += w.text
 		}
 	}
 	want := ""
-	for i, n := range notes {
-		want += fmt.Sprint(i+1) + n
+	for _, n := range notes {
+		want += n.document + " " + n.taken
 	}
-	require.Equal(t, want, strings.Join(text, ""))
+	require.Equal(t, want, text)
 }
 
 // TestColumnsEndAlike: items flow in order, no column is higher than the room, and the columns of

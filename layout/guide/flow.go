@@ -16,7 +16,6 @@ type item struct {
 	head, remark string
 	label        string // bold, at the beginning of the text
 	text         string
-	note         string  // small, under the text
 	hang         float64 // where the lines of the text begin; 0: behind the label, and at the column's edge from the second line on
 	size         float64 // of the text
 	clear        float64 // under it
@@ -30,13 +29,17 @@ type word struct {
 	face sheet.Face
 }
 
-// headed sets a section's heading, with a remark, on the first of its items.
+// headed sets a section's heading, with a remark, on the first of its items, and some clear under the last.
 func headed(head, remark string, items []item) []item {
 	if len(items) > 0 {
 		items[0].head, items[0].remark = head, remark
+		items[len(items)-1].clear += sectionClear
 	}
 	return items
 }
+
+// sectionClear is the white under a section, mm.
+const sectionClear = 1.4
 
 // high is how high the item becomes at a width.
 func (t item) high(width float64) float64 {
@@ -48,15 +51,9 @@ func (t item) high(width float64) float64 {
 func (t item) set(c *sheet.Canvas, r sheet.Rect) float64 {
 	y := r.Y
 	if t.head != "" {
-		y = frame.Paragraph(c, sheet.Rect{X: r.X, Y: y + 1, W: r.W}, t.head, sheet.Strong(sheet.SizeHead)) + 0.4
-		if t.remark != "" {
-			y = frame.Paragraph(c, sheet.Rect{X: r.X, Y: y, W: r.W}, t.remark, page.Quiet()) + 0.6
-		}
+		y = heading(c, r, t.head, t.remark)
 	}
 	y = t.body(c, sheet.Rect{X: r.X, Y: y, W: r.W})
-	if t.note != "" {
-		y = frame.Paragraph(c, sheet.Rect{X: r.X + t.hang, Y: y, W: r.W - t.hang}, t.note, page.Quiet())
-	}
 	return y + t.clear
 }
 
@@ -99,23 +96,32 @@ func leading(text string, style sheet.Style, width float64) (first, rest string)
 // leastFlow is the least height of columns at the foot of a sheet.
 const leastFlow = 24
 
-// columned lets items flow down n columns that end at about one height, sheet by sheet.
-func columned(s *page.Book, n int, items []item) {
+// Columns of what one looks up.
+const (
+	columns   = 3
+	lookupGap = 4
+)
+
+// columnWide is the width of a column.
+func columnWide(s *page.Book) float64 { return (s.Room.W - lookupGap*(columns-1)) / columns }
+
+// columned lets items flow down columns that end at about one height, sheet by sheet.
+func columned(s *page.Book, items []item) {
 	for len(items) > 0 {
 		if s.Room.H < leastFlow && !s.Fresh() {
 			s.Turn()
 		}
-		w := (s.Room.W - page.ColumnGap*float64(n-1)) / float64(n)
-		starts, high := balanced(items, n, w, s.Room.H)
+		w := columnWide(s)
+		starts, high := balanced(items, columns, w, s.Room.H)
 		end := 0.0
-		for i := range n {
+		for i := range columns {
 			y := s.Room.Y
 			for _, t := range items[starts[i]:starts[i+1]] {
-				y = t.set(&s.C, sheet.Rect{X: s.Room.X + float64(i)*(w+page.ColumnGap), Y: y, W: w, H: high})
+				y = t.set(&s.C, sheet.Rect{X: s.Room.X + float64(i)*(w+lookupGap), Y: y, W: w, H: high})
 			}
 			end = math.Max(end, y)
 		}
-		items = items[starts[n]:]
+		items = items[starts[columns]:]
 		s.Room = s.Room.Below(end)
 		if len(items) > 0 {
 			s.Turn()

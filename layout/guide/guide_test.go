@@ -1,7 +1,6 @@
 package guide
 
 import (
-	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -43,23 +42,50 @@ func TestEverySymbolThatOccursIsExplained(t *testing.T) {
 	}
 }
 
-// TestSymbolsInRows: each as wide as its tile and its words ask for, none over the edge, no words on more than two lines.
-func TestSymbolsInRows(t *testing.T) {
-	for _, width := range []float64{90, 172, 180, 259} {
-		for _, g := range symbol.Key() {
-			for _, row := range symbolRows(g.Examples, width) {
-				end := 0.0
-				for _, f := range row {
-					require.GreaterOrEqual(t, f.x, end-1e-9)
-					require.GreaterOrEqual(t, f.w+1e-9, math.Min(tileWide(f.Example), width))
-					at := f.words(sheet.Rect{})
-					require.LessOrEqual(t, len(typeface.Wrap(string(f.Words), sheet.Regular, sheet.SizeBody, at.W)), 2, string(f.Words))
-					end = f.x + f.w
-				}
-				require.LessOrEqual(t, end, width+1e-9)
-			}
-		}
+// TestSymbolsOnShelves: each stands once, as wide as its tile and its words ask for, none over the edge
+// of the room or the head of its shelf, no words on more than three lines.
+func TestSymbolsOnShelves(t *testing.T) {
+	var all []symbol.Example
+	for _, g := range symbol.Key() {
+		all = append(all, g.Examples...)
 	}
+	for _, width := range []float64{90, 172, 180, 259} {
+		met := map[symbol.Variant]bool{}
+		for _, f := range shelved(byHeight(all), width) {
+			end := 0.0
+			for _, l := range f {
+				require.GreaterOrEqual(t, l.x, end-1e-9)
+				require.LessOrEqual(t, l.high(), f.high()+1e-6)
+				for _, e := range l.all {
+					require.False(t, met[e.Words], e.Words)
+					met[e.Words] = true
+					require.GreaterOrEqual(t, l.w+1e-9, e.Tile.W*tileScale)
+					require.LessOrEqual(t, len(typeface.Wrap(string(e.Words), sheet.Regular, sheet.SizeBody, wordsOf(e, l.w).W)), 3, string(e.Words))
+				}
+				end = l.x + l.w
+			}
+			require.LessOrEqual(t, end, width+1e-9)
+		}
+		require.Len(t, met, len(all))
+	}
+}
+
+// TestLowSymbolsStandOverOneAnother beside a high one, and all that a room has width for on one shelf.
+func TestLowSymbolsStandOverOneAnother(t *testing.T) {
+	of := func(wide, high float64, words symbol.Variant) symbol.Example {
+		return symbol.Example{Words: words, Tile: symbol.Tile{W: wide, H: high}}
+	}
+	shelves := shelved(byHeight([]symbol.Example{of(20, 15, "a"), of(20, 15, "b"), of(30, 40, "high"), of(20, 15, "c"), of(20, 22, "middle")}), 90)
+	require.Len(t, shelves, 1)
+	var got [][]symbol.Variant
+	for _, l := range shelves[0] {
+		var words []symbol.Variant
+		for _, e := range l.all {
+			words = append(words, e.Words)
+		}
+		got = append(got, words)
+	}
+	require.Equal(t, [][]symbol.Variant{{"high"}, {"middle", "a"}, {"b", "c"}}, got)
 }
 
 // DIN 72552 by the numbers of relays and switches; the pins of a plug and the

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/page"
-	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
@@ -19,13 +18,13 @@ func designRules(a page.Ask) []item { return entriesOf(ruleLines(a)) }
 func ruleLines(a page.Ask) [][2]string {
 	p := a.H.Practice
 	method := map[string]string{
-		"computed": "computed: all wires together, the least copper that keeps drop, heat, protection and handling",
+		"computed": "computed, wires together: least copper for drop, heat, protection, handling",
 		"abyc-e11": "ABYC E-11, wire by wire: circular mils = 10.75 × amperes × feet ÷ volts allowed, copper at 20 °C",
 		"ac43-13":  "FAA AC 43.13-1B, wire by wire: tables 11-6 and 11-9, copper at 20 °C",
 	}[p.Method]
 	current := map[string]string{
 		"abyc":     "the table of ABYC E-11, with its factors for ambient and bundle",
-		"computed": "heat balance of each wire beside the others in its run; its resistance at the temperature it reaches",
+		"computed": "heat balance of each wire in its run, its resistance when hot",
 	}[p.Ampacity]
 	switch p.Method {
 	case "abyc-e11":
@@ -33,27 +32,27 @@ func ruleLines(a page.Ask) [][2]string {
 	case "ac43-13":
 		current = "FAA AC 43.13-1B table 11-9, large bundles at 70 °C"
 	}
-	smallest := "the smallest size listed"
+	smallest := "as listed"
 	if p.Smallest.Given() {
 		smallest = p.Smallest.String()
 	}
-	series := "wires in series without a branch have one size, and so have the cables that crank the engine"
+	series := "one size along unbranched series and cranking cables"
 	if p.Mixed {
 		series = "wires in series may differ in size"
 	}
 	imperial := a.H.Sheet.Imperial
 	return [][2]string{
+		{"Insulation", insulationWords(p.Insulation)},
+		{"Pull-out force", pullWords(p.Pull)},
 		{"Allowed drop", dropWords(a)},
 		{"Method", page.Or(method, p.Method)},
-		{"Current rating of a wire", current},
-		{"Insulation", insulationWords(p.Insulation)},
+		{"Current rating", current},
 		{"Smallest size", smallest + "; " + series},
-		{"Fuse load", fmt.Sprintf("at most %s of a fuse's rating, continuously; none is chosen below %s, and stocked ratings come first", p.FuseLoad, p.LeastFuse)},
-		{"Length", fmt.Sprintf("run and tails, plus %s at each end, plus %s for dressing, rounded up to %s",
+		{"Fuse load", fmt.Sprintf("continuously at most %s; %s or more, stocked ratings first", p.FuseLoad, p.LeastFuse)},
+		{"Length", fmt.Sprintf("run, tails, %s at each end, %s for dressing; rounded up to %s",
 			unit.LengthText(p.EachEnd, imperial), p.Dress, unit.LengthText(p.RoundUp, imperial))},
-		{"Colours", fmt.Sprintf("grounds %s, feeds straight from the battery %s", letters(p.GroundColour), letters(p.FeedColour))},
+		{"Colours", fmt.Sprintf("grounds %s, battery feeds %s", page.Or(p.GroundColour, "not fixed"), page.Or(p.FeedColour, "not fixed"))},
 		{"Twists, screens, cables", unitWords(a)},
-		{"Pull-out force", pullWords(p.Pull)},
 	}
 }
 
@@ -81,13 +80,6 @@ func unitWords(a page.Ask) string {
 	return strings.Join(words, "; ")
 }
 
-func letters(l string) string {
-	if n := colour.Name(l); n != "" {
-		return l + " (" + n + ")"
-	}
-	return page.Or(l, "not fixed")
-}
-
 // dropWords lists the drop limit of each class, in volts too.
 func dropWords(a page.Ask) string {
 	used := map[string]bool{"default": true}
@@ -109,7 +101,7 @@ func dropWords(a page.Ask) string {
 		}
 		words = append(words, text)
 	}
-	return strings.Join(words, "; ") + "; feed and return together, of " + a.H.System.Volts.String()
+	return strings.Join(words, "; ") + "; feed and return together"
 }
 
 func insulationWords(name string) string {

@@ -2,7 +2,6 @@ package guide
 
 import (
 	"regexp"
-	"strconv"
 	"strings"
 
 	"example.com/loomfolio/layout/page"
@@ -11,27 +10,41 @@ import (
 	"example.com/loomfolio/sizing/rating"
 )
 
-// sources are numbered notes in small type: each document once, with what was taken from it. How it was come by
-// is marked where the document itself was not read.
-func sources(a page.Ask, s *page.Book) {
-	notes := documents(a.R.Sources)
-	if len(notes) == 0 {
-		return
-	}
-	s.Head2("Sources", "Whose figures decided something here. Unmarked: taken from the document. Unnamed: read where no maker or author is named; from memory: not looked up; "+
-		"common practice: no document: check these before relying on them.", leastFlow)
-	columned(s, 2, running(notes, (s.Room.W-page.ColumnGap)/2))
+// Signs tell how a source was come by where the document itself was not read, and where its
+// edition is not known.
+const (
+	unnamedSign  = "°"
+	memorySign   = "*"
+	practiceSign = "†"
+	editionSign  = "‡"
+)
+
+const sourcesRemark = "Check what is marked: " + unnamedSign + " maker or author not named; " + memorySign + " from memory; " +
+	practiceSign + " common practice, no document. " + editionSign + " edition not known."
+
+// sign marks what was taken from a source.
+func sign(s rating.Status) string {
+	return map[rating.Status]string{rating.Unnamed: unnamedSign, rating.FromMemory: memorySign, rating.CommonPractice: practiceSign}[s]
 }
 
-// running sets notes one behind the other, each with its number in bold, and gives their lines.
-func running(notes []string, width float64) []item {
-	const between = 2.2
+// note is a document, and all that was taken from it.
+type note struct{ document, taken string }
+
+// sources are notes in small type, one behind the other: each document once, in bold, with what was
+// taken from it.
+func sources(a page.Ask, width float64) []item {
+	return headed("Sources used", sourcesRemark, running(documents(a.R.Sources), width))
+}
+
+// running sets notes one behind the other in lines of a width.
+func running(notes []note, width float64) []item {
+	const between = 2.0
 	var lines []item
 	x := width
 	put := func(text string, face sheet.Face, before float64) {
 		w := typeface.Width(strings.TrimRight(text, " "), face, sheet.SizeNote)
 		if x+before+w > width {
-			lines, x = append(lines, item{size: sheet.SizeNote}), -before
+			lines, x, before = append(lines, item{size: sheet.SizeNote}), 0, 0
 		}
 		line := &lines[len(lines)-1]
 		if last := len(line.words) - 1; last >= 0 && before == 0 && line.words[last].face == face {
@@ -41,54 +54,52 @@ func running(notes []string, width float64) []item {
 		}
 		x += before + typeface.Width(text, face, sheet.SizeNote)
 	}
-	for i, note := range notes {
-		put(strconv.Itoa(i+1), sheet.Bold, between)
-		for k, piece := range typeface.Pieces(note) {
-			before := 0.0
-			if k == 0 {
-				before = 1
-			}
-			put(piece, sheet.Regular, before)
+	for _, n := range notes {
+		before := between
+		for _, piece := range typeface.Pieces(n.document + " ") {
+			put(piece, sheet.Bold, before)
+			before = 0
+		}
+		for _, piece := range typeface.Pieces(n.taken) {
+			put(piece, sheet.Regular, 0)
 		}
 	}
 	return lines
 }
 
 // documents joins what was taken from one document, in the order of the first of each.
-func documents(all []rating.Source) []string {
-	var names []string
-	taken := map[string][]string{}
+func documents(all []rating.Source) []note {
+	var notes []note
+	at := map[string]int{}
 	for _, x := range all {
-		document, what := parted(x)
-		if _, met := taken[document]; !met {
-			names = append(names, document)
+		n := noted(x)
+		k, met := at[n.document]
+		if !met {
+			at[n.document] = len(notes)
+			notes = append(notes, n)
+			continue
 		}
-		taken[document] = append(taken[document], what)
+		notes[k].taken += "; " + n.taken
 	}
-	for i, name := range names {
-		switch what := strings.Join(taken[name], "; "); {
-		case strings.HasPrefix(what, "("):
-			names[i] += " " + what
-		case what != "":
-			names[i] += ": " + what
-		}
-	}
-	return names
+	return notes
 }
 
-// parted gives the document of a source, and what was taken from it, behind its paragraph or table,
-// with how it was come by.
-func parted(x rating.Source) (document, what string) {
-	document, what, _ = strings.Cut(x.Title, ": ")
-	if at := paragraph.FindStringIndex(document); at != nil {
-		what = strings.TrimSpace(document[at[0]+2:] + " " + what)
+// noted gives the document of a source, without the number of its paragraph or table, and in a few
+// words what was taken from it, with how it was come by.
+func noted(x rating.Source) note {
+	document, _, _ := strings.Cut(x.Title, ": ")
+	if name, _, ok := strings.Cut(document, ", edition not known, "); ok {
+		document = name + ", edition not known"
+	} else if at := paragraph.FindStringIndex(document); at != nil {
 		document = document[:at[0]]
 	}
-	if x.Status == rating.Read {
-		return document, what
-	}
-	return document, strings.TrimSpace(what + " (" + string(x.Status) + ")")
+	short := func(s string) string { return noEdition.ReplaceAllString(s, editionSign) }
+	return note{short(document), short(x.Brief) + sign(x.Status)}
 }
 
-// paragraph is where the number of a paragraph or table begins behind a document's edition.
-var paragraph = regexp.MustCompile(`, (table |p\. )?[0-9][0-9.-]*( and [0-9.-]+)?$`)
+var (
+	// noEdition says that an edition is not known.
+	noEdition = regexp.MustCompile(`, editions? not known| \(editions? not known\)`)
+	// paragraph is where the number of a paragraph or table begins behind a document's edition.
+	paragraph = regexp.MustCompile(`, (table |p\. )?[0-9][0-9.-]*( and [0-9.-]+)?$`)
+)

@@ -29,6 +29,8 @@ func TestTablesAreWhole(t *testing.T) {
 	for _, s := range Sources() {
 		require.Contains(t, []Status{Read, Unnamed, FromMemory, CommonPractice}, s.Status, s.Key)
 		require.NotEmpty(t, s.Title, s.Key)
+		require.NotEmpty(t, s.Brief, s.Key)
+		require.Less(t, len(s.Brief), len(s.Title)+4, s.Key)
 	}
 }
 

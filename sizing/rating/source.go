@@ -26,13 +26,14 @@ const (
 type Source struct {
 	Key    string // "iso-6722"
 	Title  string // "ISO 6722, resistances as printed in makers' data"
+	Brief  string // what was taken from it, in the few words of a printed note: "resistance"
 	Status Status
 }
 
 var sourceTable = sync.OnceValue(func() []Source {
 	var out []Source
 	for _, r := range rows("sources.csv") {
-		out = append(out, Source{Key: r["key"], Title: r["title"], Status: Status(r["status"])})
+		out = append(out, Source{Key: r["key"], Title: r["title"], Status: Status(r["status"]), Brief: r["brief"]})
 	}
 	return out
 })
