@@ -16,7 +16,7 @@ const stackGap = 7
 // before, mm; mostBegun is of how many sheets such a group is at most.
 const (
 	leastBegun = 45
-	mostBegun  = 3
+	mostBegun  = 4
 )
 
 // stack is a group of sheets as it is laid out alone, and how it is with its first sheet begun further down.
