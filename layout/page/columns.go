@@ -118,21 +118,20 @@ func (b *Book) Spread(t *table.Table, n int, least float64) {
 	b.Columns(n)
 	set := t.Settle(b.Room.W)
 	areas := b.areas()
-	parts := set.FlowIn(areas)
-	first := (len(parts) - 1) / n * n // of the last sheet's columns
+	first := (len(set.Measure(areas)) - 1) / n * n // of the last sheet's columns
 	low, high := 0.0, areas(first).H
 	if set.Height() < high*float64(n) {
 		low = set.Height() / float64(n) / 2
 	}
 	for high-low > 1 {
 		mid := (low + high) / 2
-		if even := set.FlowIn(lowered(areas, first, mid)); len(even) <= first+n && within(even, areas, first, mid) {
-			parts, high = even, mid
+		if even := set.Measure(lowered(areas, first, mid)); len(even) <= first+n && within(even, areas, first, mid) {
+			high = mid
 		} else {
 			low = mid
 		}
 	}
-	for i, part := range parts {
+	for i, part := range set.FlowIn(lowered(areas, first, high)) {
 		if i > 0 {
 			b.Next()
 		}

@@ -39,6 +39,10 @@ func (f *flow) drawHead() {
 	if f.t.NoHead {
 		return
 	}
+	if !f.drawn {
+		f.y += f.head
+		return
+	}
 	x := f.area.X
 	for i, c := range f.t.Columns {
 		b := box{column: i, w: f.w[i], lines: f.headLines(i)}
@@ -64,6 +68,22 @@ func (f *flow) rule(y, width float64, c sheet.Colour) {
 
 // draw places a wrapped row at the current height.
 func (f *flow) draw(l laid) {
+	if f.drawn {
+		f.drawRow(l)
+	}
+	f.y += l.h
+	f.empty = false
+	f.since++
+	if l.row.Kind == Group {
+		f.since = 0
+		f.group = &l.row
+	}
+	if f.drawn {
+		f.foot(l.row.Kind)
+	}
+}
+
+func (f *flow) drawRow(l laid) {
 	f.ground(l)
 	if l.row.Anchor != "" {
 		f.marks.Anchor(l.row.Anchor, f.area.X, f.y)
@@ -71,26 +91,16 @@ func (f *flow) draw(l laid) {
 	for _, b := range l.boxes {
 		f.drawBox(b, l)
 	}
-	f.y += l.h
-	f.empty = false
-	f.since++
-	switch l.row.Kind {
-	case Group:
-		f.since = 0
-		f.group = &l.row
-		f.rule(f.y, sheet.Medium, sheet.Ink)
-	case Plain:
-		f.foot()
-	}
 }
 
 // foot sets the rule under a row; in a tight table every fifth one is heavier, to keep the place.
-func (f *flow) foot() {
-	if f.t.Tight && f.since%5 == 0 {
+func (f *flow) foot(k Kind) {
+	switch {
+	case k == Group || k == Plain && f.t.Tight && f.since%5 == 0:
 		f.rule(f.y, sheet.Medium, sheet.Ink)
-		return
+	case k == Plain:
+		f.rule(f.y, sheet.Hair, sheet.Rule)
 	}
-	f.rule(f.y, sheet.Hair, sheet.Rule)
 }
 
 // ground lays the pale band and the rule of a sum under the text.

@@ -68,23 +68,33 @@ func (s *Settled) Flow(first, rest sheet.Rect) []Part {
 
 // FlowIn is Flow for areas of one width that differ otherwise, such as the columns of several sheets.
 func (s *Settled) FlowIn(area Areas) []Part {
-	parts := s.pour(area, s.t.padY(), 0)
+	pad, breaks := s.closeness(area)
+	return s.pour(area, pad, breaks, true)
+}
+
+// Measure is FlowIn without the marks: how many parts there are, and where each ends.
+func (s *Settled) Measure(area Areas) []Part {
+	pad, breaks := s.closeness(area)
+	return s.pour(area, pad, breaks, false)
+}
+
+// closeness is how close the rows are drawn, and the block that begins a part though there is room for it, 0 for none.
+func (s *Settled) closeness(area Areas) (pad float64, breaks int) {
+	pad = s.t.padY()
+	parts := s.pour(area, pad, 0, false)
 	last := parts[len(parts)-1]
 	if rest := area(len(parts) - 1); len(parts) == 1 || last.Bottom-rest.Y > rest.H/thin {
-		return parts
+		return pad, 0
 	}
-	for _, pad := range closer {
-		if pad >= s.t.padY() {
-			continue
-		}
-		if tight := s.pour(area, pad, 0); len(tight) < len(parts) {
-			return tight
+	for _, tight := range closer {
+		if tight < pad && len(s.pour(area, tight, 0, false)) < len(parts) {
+			return tight, 0
 		}
 	}
 	if before := parts[len(parts)-2]; last.blocks < company && before.blocks > 2*company {
-		return s.pour(area, s.t.padY(), before.from+before.blocks-(company-last.blocks))
+		return pad, before.from + before.blocks - (company - last.blocks)
 	}
-	return parts
+	return pad, 0
 }
 
 // Areas gives the area that part i of a table fills.
@@ -100,9 +110,9 @@ var closer = [...]float64{1.0, 0.9, 0.8}
 const company = 3
 
 // pour lays the table out with a padding over and under each row, mm; a block other than 0
-// begins a sheet whether there is room for it or not.
-func (s *Settled) pour(areas Areas, pad float64, breaks int) []Part {
-	f := &flow{Settled: s, area: areas(0), areas: areas, pad: pad}
+// begins a sheet whether there is room for it or not. Where it is not drawn the parts have no marks.
+func (s *Settled) pour(areas Areas, pad float64, breaks int, drawn bool) []Part {
+	f := &flow{Settled: s, area: areas(0), areas: areas, pad: pad, drawn: drawn}
 	f.open(nil)
 	blocks := f.blocks()
 	for rest := areas(1); len(blocks) > 0 && !f.fits(blocks[0]) && f.head+blocks[0].h < rest.H && rest.H > f.area.H; rest = areas(len(f.parts) + 1) {
@@ -135,6 +145,7 @@ type flow struct {
 	pad    float64 // over and under the text of a row
 	placed int     // blocks that are placed whole
 	empty  bool    // nothing but the header on this sheet yet
+	drawn  bool    // else it is measured alone
 }
 
 // block is rows that stay together: headings with the row after them, a row with its sums.
