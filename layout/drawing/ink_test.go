@@ -76,3 +76,44 @@ func TestInk(t *testing.T) {
 		require.Greater(t, float64(inked)/float64(all), least[sample.Name], sample.Name)
 	}
 }
+
+// TestFewSheets: the diagrams of the samples take no more A4 sheets than this, and none is
+// fuller than a sheet.
+func TestFewSheets(t *testing.T) {
+	most := map[string]int{"kestrel": 19, "camper": 15, "tender": 4, "first": 2}
+	for _, sample := range samples.List() {
+		h, r := worked.Out(t, sample)
+		s := newSheets(h, r, body(t, "A4").Body)
+		jobs := s.jobs()
+		s.leadBack(jobs)
+		pages := s.pack(s.blocks(jobs))
+		require.LessOrEqual(t, len(pages), most[sample.Name], sample.Name)
+		for i, p := range pages {
+			require.LessOrEqual(t, p.rowsHigh(), s.body.H+1e-6, "%s: sheet %d", sample.Name, i+1)
+		}
+	}
+}
+
+// TestLowerStrips: a strip laid out lower is lower than the plain one in the same look,
+// crosses no more wires, and is as clean.
+func TestLowerStrips(t *testing.T) {
+	found := 0
+	for _, sample := range samples.List() {
+		h, r := worked.Out(t, sample)
+		for _, st := range allStrips(newSheets(h, r, body(t, "A4").Body).jobs()) {
+			for _, v := range st.versions {
+				if !v.form.low {
+					continue
+				}
+				found++
+				look := v.form
+				look.low = false
+				plain := st.inLook(look)
+				require.Less(t, v.layout.H, plain.layout.H)
+				require.LessOrEqual(t, v.layout.Crossings, plain.layout.Crossings)
+				require.Empty(t, v.layout.Check(v.graph.Graph))
+			}
+		}
+	}
+	require.Positive(t, found)
+}

@@ -287,6 +287,7 @@ func (s *sheets) toPages(rows [][]setBlock) []leaf {
 		out[last] = append(out[last], row)
 		used += blockGap + high
 	}
+	s.even(out)
 	for _, p := range out {
 		s.relax(p)
 		s.down(p)
@@ -294,12 +295,33 @@ func (s *sheets) toPages(rows [][]setBlock) []leaf {
 	return out
 }
 
+// rowsHigh is the height of the rows of a page.
+func (p leaf) rowsHigh() float64 {
+	high := -blockGap
+	for _, row := range p {
+		high += blocksHigh(row) + blockGap
+	}
+	return high
+}
+
+// even moves the last row of a page to the next one where that has more room left than
+// this one would have.
+func (s *sheets) even(pages []leaf) {
+	for i := len(pages) - 2; i >= 0; i-- {
+		for {
+			last := len(pages[i]) - 1
+			row := pages[i][last]
+			if with := pages[i+1].rowsHigh() + blockGap + blocksHigh(row); last == 0 || with > s.body.H+1e-6 || with >= pages[i].rowsHigh() {
+				break
+			}
+			pages[i], pages[i+1] = pages[i][:last], append(leaf{row}, pages[i+1]...)
+		}
+	}
+}
+
 // relax takes shapes with fewer bends where the page has room for them.
 func (s *sheets) relax(p leaf) {
-	left := s.body.H + blockGap
-	for _, row := range p {
-		left -= blocksHigh(row) + blockGap
-	}
+	left := s.body.H - p.rowsHigh()
 	for i, row := range p {
 		if !slices.ContainsFunc(row, func(b setBlock) bool { return b.x.low() }) {
 			continue
@@ -332,10 +354,7 @@ func (s *sheets) across(row []setBlock) {
 
 // down sets the rows of a page with the height left over between them, 12 mm at most.
 func (s *sheets) down(p leaf) {
-	left := s.body.H + blockGap
-	for _, row := range p {
-		left -= blocksHigh(row) + blockGap
-	}
+	left := s.body.H - p.rowsHigh()
 	air := math.Min(math.Max(left, 0)/float64(len(p)), 12)
 	y := 0.0
 	for _, row := range p {

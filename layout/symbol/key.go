@@ -39,7 +39,33 @@ func Key() []Group {
 	first, last := &groups[0], &groups[len(groups)-1]
 	first.Examples = append(first.Examples, Example{"supply rail", supplyRail()})
 	last.Examples = append(last.Examples, Example{groundOne, groundPoint()}, Example{"continues on that sheet, zone", arrow()})
+	last.Examples = append(last.Examples, Example{"light flag: another circuit's wire", lightFlag()},
+		Example{"dashed tab: the other side of a contact, fed elsewhere", dashedTab()}, Example{"figures under a tab: volts", voltsTab()})
 	return groups
+}
+
+// lightFlag is the name of a wire that belongs to another circuit.
+func lightFlag() Tile {
+	c := &canvas{w: 14, h: 8}
+	c.Rect(3, 0.4, 8, 4.4, sheet.Both(sheet.Solid(0.2), sheet.White))
+	c.word(7, 2.6, "7A", true)
+	c.Line(0, 6.4, 14, 6.4, sheet.Solid(0.8))
+	return c.done(nil, 0)
+}
+
+// dashedTab is a terminal on which no wire lands in a diagram.
+func dashedTab() Tile {
+	c := &canvas{w: 10, h: 8}
+	c.tab(5, 4, tab, "30", false)
+	return c.done(nil, 0)
+}
+
+// voltsTab is a terminal with what a meter reads there.
+func voltsTab() Tile {
+	c := &canvas{w: 10, h: 9}
+	c.tab(5, 2.7, tab, "30", true)
+	c.volts(5, 2.7+tab/2, []string{"13.5"})
+	return c.done(nil, 0)
 }
 
 // supplyRail is the bar from which a sheet's feeds start.

@@ -15,6 +15,7 @@ package symbol
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/sheet"
@@ -186,7 +187,7 @@ func wrap(lines []Line, width float64) []Line {
 			width = math.Max(width, math.Min(typeface.Width(word, l.face(), l.size()), longestWord))
 		}
 	}
-	for _, l := range lines {
+	for _, l := range joinNotes(lines, width) {
 		if l.Ref != "" {
 			out = append(out, Line{S: l.S + Mark(l.Ref), Bold: l.Bold, Grey: l.Grey})
 			continue
@@ -200,12 +201,45 @@ func wrap(lines []Line, width float64) []Line {
 	return out
 }
 
+// joinNotes puts second lines one behind the other where both fit a width.
+func joinNotes(lines []Line, width float64) []Line {
+	var out []Line
+	for _, l := range lines {
+		if last := len(out) - 1; last >= 0 {
+			if both, ok := out[last].with(l); ok && both.Width() <= width {
+				out[last] = both
+				continue
+			}
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+// with is a second line with the next behind it; a list's next items need no dot between.
+func (l Line) with(next Line) (Line, bool) {
+	switch {
+	case !l.Note || !next.Note || l.Lead != "" || next.Lead != "" || l.Ref != "" || next.Ref != "":
+		return l, false
+	case len(l.Items) > 0 && next.S == "":
+		l.Items = append(slices.Clone(l.Items), next.Items...)
+		return l, true
+	case len(l.Items) > 0:
+		return l, false
+	}
+	next.S, next.Grey = l.S+" · "+next.S, l.Grey && next.Grey
+	return next, true
+}
+
 // broken is a line broken to a width: behind its lead where that saves a line, else its
 // lead stands alone.
 func (l Line) broken(width float64) []Line {
 	apart := l.in(atBlanks(l.S, l.face(), l.size(), width, 0))
-	if l.Lead == "" {
+	switch {
+	case l.Lead == "":
 		return apart
+	case l.Note:
+		return append([]Line{{Lead: l.Lead}}, apart...)
 	}
 	indent := typeface.Width(l.Lead, sheet.Bold, text) + leadGap
 	joint := l.in(atBlanks(l.S, l.face(), l.size(), width, indent))

@@ -170,6 +170,17 @@ func TestALongNameIsBroken(t *testing.T) {
 	require.Equal(t, []Line{{Lead: "PUMP"}, {S: "Fuel pump"}}, lines)
 }
 
+// TestSecondLinesAreJoined: second lines stand behind one another where they fit, a list
+// goes on in its line, and a name is never joined.
+func TestSecondLinesAreJoined(t *testing.T) {
+	note := func(s string, items ...Item) Line { return Line{S: s, Items: items, Grey: true, Note: true} }
+	name, place := Line{Lead: "IGN", S: "Switch"}, note("Dash")
+	lines := wrap([]Line{name, place, note("also ", Item{S: "15 → 8"}), note("", Item{S: "50 → 4"})}, 45)
+	require.Equal(t, []Line{name, note("Dash · also ", Item{S: "15 → 8"}, Item{S: "50 → 4"})}, lines)
+	lines = wrap([]Line{name, place, note("also ", Item{S: "15 → 8"})}, 20)
+	require.Equal(t, []Line{name, place, note("also ", Item{S: "15 → 8"})}, lines)
+}
+
 func TestResolve(t *testing.T) {
 	s, anchor := Resolve("to "+Mark("part/K1"), func(a string) string { return "sheet 7, C3" })
 	require.Equal(t, "to sheet 7, C3", s)

@@ -384,8 +384,11 @@ func Chassis(c *sheet.Canvas, r sheet.Rect) {
 // the wire, to the right of the bar, which whoever places the tiles draws at x 0
 // to RailWide.
 func Rail(t harness.TerminalID, label []Line) Tile {
-	return entry(t, East, wrap(label, 60))
+	return entry(t, East, wrap(label, railWords))
 }
+
+// railWords is how wide the words beside a supply bar may be, mm.
+const railWords = 32
 
 // RailWide is the width of a supply bar and of the chassis rail.
 const RailWide = 3.0
