@@ -100,7 +100,7 @@ func Groups() []string {
 
 // all lays out every sheet of the reader's packet in order, the groups side by side;
 // the cover lists the others.
-func all(a page.Ask, asked []string, once prepared) []frame.Page {
+func all(a page.Ask, asked []string, once prepared, found []bool) filled {
 	groups := groupsFor(a.For, asked, once)
 	laid := make([]stack, len(groups))
 	var work sync.WaitGroup
@@ -115,7 +115,7 @@ func all(a page.Ask, asked []string, once prepared) []frame.Page {
 		}
 	}
 	laid = slices.DeleteFunc(laid, func(s stack) bool { return len(s.pages) == 0 })
-	return withCover(a, list, laid)
+	return withCover(a, list, laid, found)
 }
 
 // lower lays a group out whose first sheet begins so far down the body; each height once.
@@ -140,17 +140,17 @@ func marked(pages []frame.Page, g group) []frame.Page {
 
 // withCover puts the cover first; it grows with the findings, so the numbers in
 // its list follow from its own length.
-func withCover(a page.Ask, list []cover.Entry, laid []stack) []frame.Page {
-	var pages []frame.Page
+func withCover(a page.Ask, list []cover.Entry, laid []stack, found []bool) filled {
+	var way filled
 	for range 2 {
 		first := marked(cover.Cover(a, list), group{name: front, tab: "Guide"})
-		var starts []int
-		pages, starts = stacked(append([]stack{{pages: first}}, laid...))
+		way = stacked(append([]stack{{pages: first}}, laid...), found)
 		for i := range list {
-			list[i].Sheet = starts[i+1]
+			list[i].Sheet = way.starts[i+1]
 		}
+		found = way.under
 	}
-	return pages
+	return way
 }
 
 func heading(p frame.Page) string {

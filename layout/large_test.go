@@ -131,7 +131,7 @@ func laid(a page.Ask) []frame.Page {
 	once := prepare(a)
 	var pages []frame.Page
 	for range mostPasses {
-		pages = all(a, nil, once)
+		pages = all(a, nil, once, nil).pages
 		places := frame.Places(pages)
 		if same(places, a.Known) {
 			break

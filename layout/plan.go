@@ -58,15 +58,7 @@ func Plan(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error
 		return nil, err
 	}
 	once := prepare(ask)
-	var pages []frame.Page
-	for range mostPasses {
-		pages = all(ask, chosen.groups, once)
-		places := frame.Places(pages)
-		if same(places, ask.Known) {
-			break
-		}
-		ask.Known = places
-	}
+	pages := settled(ask, chosen, once)
 	sheets, err := chosen.of(h, pages, frame.Bind(pages, block(h)))
 	if err != nil {
 		return nil, err
@@ -90,6 +82,25 @@ func Plan(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error
 		return nil, fmt.Errorf("the packet cannot be drawn: %w", err)
 	}
 	return p, nil
+}
+
+// settled lays all sheets out until every reference stands still. How groups share sheets is looked for in
+// the first two passes, the second of which has the references, and kept from then on.
+func settled(ask page.Ask, chosen choice, once prepared) []frame.Page {
+	var way filled
+	for pass := range mostPasses {
+		var found []bool
+		if pass > 1 {
+			found = way.under
+		}
+		way = all(ask, chosen.groups, once, found)
+		places := frame.Places(way.pages)
+		if same(places, ask.Known) {
+			break
+		}
+		ask.Known = places
+	}
+	return way.pages
 }
 
 // recordName is the record's own, unless it is called as the description is.

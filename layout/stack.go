@@ -28,48 +28,72 @@ type stack struct {
 // filled is how the groups so far may be put on sheets.
 type filled struct {
 	pages  []frame.Page
-	starts []int // the number of the sheet on which each group begins
-	begun  int   // how many groups of several sheets begin under another
+	starts []int  // the number of the sheet on which each group begins
+	under  []bool // whether each begins under the one before
+	begun  int    // how many of several sheets do
 }
 
 // stacked puts groups one after the other on as few sheets as it finds. One that is a single sheet, and
 // whose content finds room under that of the sheet before, may go there; one of several may begin there.
-// It gives the pages, and the number of the sheet on which each group begins.
-func stacked(groups []stack) (pages []frame.Page, starts []int) {
+// What was found before is followed as far as it goes: which group begins under the one before it.
+func stacked(groups []stack, found []bool) filled {
 	ways := []filled{{}}
-	for _, g := range groups {
+	for i, g := range groups {
 		var next []filled
 		for _, w := range ways {
-			next = append(next, w.with(g)...)
+			if len(found) == len(groups) {
+				next = append(next, w.follow(g, found[i]))
+				continue
+			}
+			next = append(next, w.alone(g))
+			if more, ok := w.below(g); ok {
+				next = append(next, more)
+			}
 		}
 		ways = fewest(next)
 	}
-	best := slices.MinFunc(ways, func(a, b filled) int {
+	return slices.MinFunc(ways, func(a, b filled) int {
 		return cmp.Or(cmp.Compare(len(a.pages), len(b.pages)), cmp.Compare(a.begun, b.begun))
 	})
-	return best.pages, best.starts
 }
 
-// with gives the ways to put one more group: on sheets of its own, and under the last one.
-func (w filled) with(g stack) []filled {
-	n := len(w.pages)
-	out := []filled{{append(slices.Clone(w.pages), g.pages...), append(slices.Clone(w.starts), n+1), w.begun}}
-	if n == 0 {
-		return out
-	}
-	last := w.pages[n-1]
-	starts := append(slices.Clone(w.starts), n)
-	switch {
-	case len(g.pages) == 1 && room(last, g.pages[0]):
-		return append(out, filled{append(slices.Clone(w.pages[:n-1]), under(last, g.pages[0])), starts, w.begun})
-	case g.mayBegin(last):
-		begun := g.again(above(last))
-		if begun[0].Bottom > last.Bottom && begun[0].Bottom <= last.Frame.Body.Bottom()+1 {
-			first := joined(last, begun[0], begun[0].Marks, begun[0].Bottom)
-			return append(out, filled{append(append(slices.Clone(w.pages[:n-1]), first), begun[1:]...), starts, w.begun + 1})
+// follow puts a group as it was put before, on sheets of its own where that no longer goes.
+func (w filled) follow(g stack, under bool) filled {
+	if under {
+		if more, ok := w.below(g); ok {
+			return more
 		}
 	}
-	return out
+	return w.alone(g)
+}
+
+// alone puts a group on sheets of its own.
+func (w filled) alone(g stack) filled {
+	n := len(w.pages)
+	return filled{append(slices.Clone(w.pages), g.pages...), append(slices.Clone(w.starts), n+1), append(slices.Clone(w.under), false), w.begun}
+}
+
+// below begins a group on the last sheet so far, where that goes.
+func (w filled) below(g stack) (filled, bool) {
+	n := len(w.pages)
+	if n == 0 {
+		return w, false
+	}
+	last := w.pages[n-1]
+	out := filled{slices.Clone(w.pages[:n-1]), append(slices.Clone(w.starts), n), append(slices.Clone(w.under), true), w.begun}
+	switch {
+	case len(g.pages) == 1 && room(last, g.pages[0]):
+		out.pages = append(out.pages, under(last, g.pages[0]))
+		return out, true
+	case g.mayBegin(last):
+		pages := g.again(above(last))
+		if pages[0].Bottom > last.Bottom && pages[0].Bottom <= last.Frame.Body.Bottom()+1 {
+			out.pages = append(append(out.pages, joined(last, pages[0], pages[0].Marks, pages[0].Bottom)), pages[1:]...)
+			out.begun++
+			return out, true
+		}
+	}
+	return w, false
 }
 
 // fewest keeps of some ways those that may become the best: of the fewest sheets and of one more, the way

@@ -25,7 +25,8 @@ func leaf(t *testing.T, name string, lying bool, filled float64) frame.Page {
 func TestSmallGroupsShareASheet(t *testing.T) {
 	part := func(name string, filled float64) []frame.Page { return []frame.Page{leaf(t, name, false, filled)} }
 	two := []frame.Page{leaf(t, "e", false, 1), leaf(t, "f", false, 0.1)}
-	pages, starts := stacked([]stack{{pages: part("a", 0.4)}, {pages: part("b", 0.3)}, {pages: part("c", 0.1)}, {pages: part("d", 0.5)}, {pages: two}, {pages: part("g", 0.2)}})
+	way := stacked([]stack{{pages: part("a", 0.4)}, {pages: part("b", 0.3)}, {pages: part("c", 0.1)}, {pages: part("d", 0.5)}, {pages: two}, {pages: part("g", 0.2)}}, nil)
+	pages, starts := way.pages, way.starts
 	require.Equal(t, []int{1, 1, 1, 2, 3, 4}, starts)
 	require.Len(t, pages, 4)
 	require.Equal(t, "a · b · c", pages[0].Title)
@@ -48,7 +49,8 @@ func TestWhatDoesNotFitStandsAlone(t *testing.T) {
 		{leaf(t, "a", false, 0.2), silent},
 		{leaf(t, "a", false, 0.5), leaf(t, "b", false, 0.5)},
 	} {
-		pages, starts := stacked([]stack{{pages: pair[:1]}, {pages: pair[1:]}})
+		way := stacked([]stack{{pages: pair[:1]}, {pages: pair[1:]}}, nil)
+		pages, starts := way.pages, way.starts
 		require.Len(t, pages, 2)
 		require.Equal(t, []int{1, 2}, starts)
 	}
@@ -66,10 +68,19 @@ func TestALongGroupBeginsWhereItSavesASheet(t *testing.T) {
 			return []frame.Page{leaf(t, "b", false, 1), leaf(t, "c", false, 1), leaf(t, "d", false, 0.2)}
 		}}
 	}
-	pages, starts := stacked([]stack{first, two(true)})
+	way := stacked([]stack{first, two(true)}, nil)
+	pages, starts := way.pages, way.starts
 	require.Len(t, pages, 2)
 	require.Equal(t, []int{1, 1}, starts)
-	pages, starts = stacked([]stack{first, two(false)})
+	way = stacked([]stack{first, two(false)}, nil)
+	pages, starts = way.pages, way.starts
 	require.Len(t, pages, 3)
 	require.Equal(t, []int{1, 2}, starts)
+}
+
+// TestWhatWasFoundIsFollowed, as far as it goes.
+func TestWhatWasFoundIsFollowed(t *testing.T) {
+	groups := []stack{{pages: []frame.Page{leaf(t, "a", false, 0.4)}}, {pages: []frame.Page{leaf(t, "b", false, 0.3)}}, {pages: []frame.Page{leaf(t, "c", false, 0.9)}}}
+	require.Equal(t, []int{1, 2, 3}, stacked(groups, []bool{false, false, false}).starts)
+	require.Equal(t, []int{1, 1, 2}, stacked(groups, []bool{false, true, true}).starts, "c has no room there")
 }
