@@ -13,10 +13,12 @@ import (
 const stackGap = 7
 
 // leastBegun is how much room is left at least for a group of several sheets to begin on that of the one
-// before, mm; mostBegun is of how many sheets such a group is at most.
+// before, mm; mostBegun is of how many sheets such a group is at most, and mostTried of how many one
+// is tried for the sake of what follows too, where it saves no sheet by itself.
 const (
 	leastBegun = 45
 	mostBegun  = 4
+	mostTried  = 2
 )
 
 // stack is a group of sheets as it is laid out alone, and how it is with its first sheet begun further down.
@@ -138,8 +140,11 @@ func (g stack) mayBegin(p frame.Page) bool {
 	if g.again == nil || len(g.pages) > mostBegun || p.Bottom == 0 || p.Frame.Lying() || p.Frame.First {
 		return false
 	}
-	first := g.pages[0]
-	return first.Bottom > 0 && !first.Frame.Lying() && first.Frame.W == p.Frame.W && p.Frame.Body.H-above(p) >= leastBegun
+	first, last := g.pages[0], g.pages[len(g.pages)-1]
+	if first.Bottom == 0 || first.Frame.Lying() || first.Frame.W != p.Frame.W || p.Frame.Body.H-above(p) < leastBegun {
+		return false
+	}
+	return len(g.pages) <= mostTried || above(p)+last.Bottom-last.Frame.Body.Y <= p.Frame.Body.H
 }
 
 // room tells whether a page's content fits under that of another.

@@ -53,6 +53,7 @@ type sheets struct {
 	states  []int // of the job in hand
 	tags    map[harness.TerminalID][]tagged
 
+	drawn     map[string]symbol.Tile     // by all that they are drawn from, as text
 	laid      map[string]*diagram.Layout // by graph, as text
 	inColumns map[string][]int           // by the graph's shape, as text
 }
@@ -145,7 +146,7 @@ func newSheets(h *harness.Harness, r *result.Result, body sheet.Rect) *sheets {
 	h = towardsGround(h)
 	s := &sheets{
 		h: h, r: r, body: body, use: uses(h), loadsOf: map[harness.ElementID][]int{}, fuseAt: map[seat]*chosen.Fuse{},
-		laid: map[string]*diagram.Layout{}, inColumns: map[string][]int{},
+		laid: map[string]*diagram.Layout{}, inColumns: map[string][]int{}, drawn: map[string]symbol.Tile{},
 	}
 	for i, l := range r.Loads {
 		s.loadsOf[l.Element] = append(s.loadsOf[l.Element], i)

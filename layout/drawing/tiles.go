@@ -25,7 +25,7 @@ func (b *builder) tile(p *harness.Part) {
 		us = append(us, u)
 	}
 	caption := b.captionOf(p, shown)
-	b.add(node{part: p.ID, kind: asTile, tile: symbol.New(b.s.h, p, us, b.withVolts(p, caption), b.formFor(p))}, diagram.Free, arrive, leave)
+	b.add(node{part: p.ID, kind: asTile, tile: b.s.symbol(p, us, b.withVolts(p, caption), b.formFor(p))}, diagram.Free, arrive, leave)
 }
 
 // withVolts puts a splice's volts below its name: it has no tab.
@@ -268,7 +268,7 @@ func (b *builder) positions(p *harness.Part) {
 		if len(stage) == 1 {
 			form := b.symbolForm()
 			form.Beside = !b.form.narrow
-			n.tile = symbol.New(b.s.h, p, us, b.s.panelCaption(p, us), form)
+			n.tile = b.s.symbol(p, us, b.s.panelCaption(p, us), form)
 		} else {
 			n.tile = symbol.Stage(us[0], us[1:], b.stageCaption(p), b.symbolForm())
 		}
@@ -295,7 +295,7 @@ func (b *builder) position(p *harness.Part, t harness.TerminalID, feed string) {
 	name, _ := b.told(p)
 	caption = append(caption, b.fedBy(p, &feed, name)...)
 	caption = append(caption, b.backTo(t)...)
-	n := node{part: p.ID, kind: asPositions, tile: symbol.New(b.s.h, p, us, caption, b.formFor(p))}
+	n := node{part: p.ID, kind: asPositions, tile: b.s.symbol(p, us, caption, b.formFor(p))}
 	b.add(n, diagram.Free, wiresAt{t: in}, wiresAt{t: out})
 }
 
@@ -324,7 +324,7 @@ func (b *builder) cavities(p *harness.Part) {
 		if len(us) == 0 {
 			continue
 		}
-		n := node{part: p.ID, kind: asCavities, tile: symbol.New(b.s.h, p, us, b.cavityCaption(p, ts), b.symbolForm())}
+		n := node{part: p.ID, kind: asCavities, tile: b.s.symbol(p, us, b.cavityCaption(p, ts), b.symbolForm())}
 		b.add(n, diagram.Free, arrive, leave)
 	}
 }
