@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/loomfolio/layout/diagram"
@@ -122,7 +123,7 @@ func (s *sheets) force(st *strip) {
 // version lays a strip out in a look; equal graphs are laid out once.
 func (s *sheets) version(st *strip, f look, area sheet.Rect, force bool) version {
 	v := version{graph: s.build(st, f), form: f}
-	key := fmt.Sprint(f, force, v.graph.Graph)
+	key := graphKey(f, force, v.graph.Graph)
 	if l, ok := s.laid[key]; ok {
 		v.layout = l
 		return v
@@ -247,4 +248,26 @@ func (st *strip) inLook(f look) version {
 		return st.inLook(f)
 	}
 	return st.versions[0]
+}
+
+// graphKey is all that a graph is laid out from, as text: its form, and of each tile and wire the numbers.
+func graphKey(f look, force bool, g diagram.Graph) string {
+	b := make([]byte, 0, 64*len(g.Nodes))
+	number := func(all ...float64) {
+		for _, v := range all {
+			b = append(strconv.AppendFloat(b, v, 'g', -1, 64), ' ')
+		}
+	}
+	b = append(fmt.Appendf(b, "%v %v ", f, force), '|')
+	for _, n := range g.Nodes {
+		number(n.W, n.H)
+		for _, r := range n.Solid {
+			number(r.X, r.Y, r.W, r.H)
+		}
+		b = fmt.Appendf(b, "|%v|%v %q %v;", n.Pins, n.Column, n.Key, n.Lead)
+	}
+	for _, w := range g.Wires {
+		number(float64(w.From.Node), float64(w.From.Pin), float64(w.To.Node), float64(w.To.Pin), w.Flag)
+	}
+	return string(b)
 }

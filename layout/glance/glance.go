@@ -65,11 +65,22 @@ func Lay(a page.Ask) *Drawn {
 		return &Drawn{why: why(a, err)}
 	}
 	f := blank(a)
-	for _, t := range tries(a) {
-		laid := chart.Lay(m.chart(t.shown), ranks, t.room(a, f))
-		if laid.Fits {
-			return &Drawn{shown: t.shown, chart: laid, frame: fitted(f, laid, t.scale), scale: t.scale}
+	lay := func(t try) *chart.Layout { return chart.Lay(m.chart(t.shown), ranks, t.room(a, f)) }
+	larger, plainer := tries(a)
+	for i, t := range plainer {
+		laid := lay(t)
+		if !laid.Fits {
+			continue
 		}
+		if i == 0 { // all of it has room, so perhaps it has more
+			for _, l := range larger {
+				if wide := lay(l); wide.Fits {
+					t, laid = l, wide
+					break
+				}
+			}
+		}
+		return &Drawn{shown: t.shown, chart: laid, frame: fitted(f, laid, t.scale), scale: t.scale}
 	}
 	return &Drawn{why: fmt.Sprintf("it does not fit %s at a readable size: print it on larger paper", a.LargePaper())}
 }
@@ -89,17 +100,16 @@ type try struct {
 	long  bool // on a roll: as long as it needs
 }
 
-// tries are the ways in the order of how well they read on the wall.
-func tries(a page.Ask) []try {
-	out := []try{{shown: whole, scale: 2}, {shown: whole, scale: 1.4}}
+// tries are the ways in the order of how well they read on the wall: all of it, drawn larger than it is, and
+// as it is, then with less and less on it.
+func tries(a page.Ask) (larger, plainer []try) {
 	if a.LargePaper() == unit.Roll {
-		return append(out, try{shown: whole, scale: 1.4, long: true}, try{shown: whole, scale: 1, long: true})
+		return []try{{shown: whole, scale: 2}, {shown: whole, scale: 1.4}, {shown: whole, scale: 1.4, long: true}}, []try{{shown: whole, scale: 1, long: true}}
 	}
-	out = append(out, try{shown: whole, scale: 1.2})
 	for _, s := range []shown{whole, names, plain, bare} {
-		out = append(out, try{shown: s, scale: 1, tight: true})
+		plainer = append(plainer, try{shown: s, scale: 1, tight: true})
 	}
-	return out
+	return []try{{shown: whole, scale: 2}, {shown: whole, scale: 1.4}, {shown: whole, scale: 1.2}}, plainer
 }
 
 // rollLength is how long a sheet on a roll is at least, by its height.
