@@ -148,7 +148,9 @@ func withCover(a page.Ask, list []cover.Entry, laid []stack, found []bool) fille
 		for i := range list {
 			list[i].Sheet = way.starts[i+1]
 		}
-		found = way.under
+		if found == nil {
+			found = way.under
+		}
 	}
 	return way
 }

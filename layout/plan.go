@@ -84,14 +84,14 @@ func Plan(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error
 	return p, nil
 }
 
-// settled lays all sheets out until every reference stands still. How groups share sheets is looked for in
-// the first two passes, the second of which has the references, and kept from then on.
+// settled lays all sheets out until every reference stands still. The first pass tells about where things are, so
+// that the second has the references; there it is found how groups share sheets, and kept from then on.
 func settled(ask page.Ask, chosen choice, once prepared) []frame.Page {
 	var way filled
+	found := []bool{}
 	for pass := range mostPasses {
-		var found []bool
-		if pass > 1 {
-			found = way.under
+		if pass == 1 {
+			found = nil
 		}
 		way = all(ask, chosen.groups, once, found)
 		places := frame.Places(way.pages)
@@ -99,6 +99,9 @@ func settled(ask page.Ask, chosen choice, once prepared) []frame.Page {
 			break
 		}
 		ask.Known = places
+		if pass > 0 {
+			found = way.under
+		}
 	}
 	return way.pages
 }

@@ -37,14 +37,15 @@ type filled struct {
 
 // stacked puts groups one after the other on as few sheets as it finds. One that is a single sheet, and
 // whose content finds room under that of the sheet before, may go there; one of several may begin there.
-// What was found before is followed as far as it goes: which group begins under the one before it.
+// What was found before is followed as far as it goes: which group begins under the one before it; none
+// does where that is empty, and all is looked for where it is nil.
 func stacked(groups []stack, found []bool) filled {
 	ways := []filled{{}}
 	for i, g := range groups {
 		var next []filled
 		for _, w := range ways {
-			if len(found) == len(groups) {
-				next = append(next, w.follow(g, found[i]))
+			if found != nil {
+				next = append(next, w.follow(g, i < len(found) && found[i]))
 				continue
 			}
 			next = append(next, w.alone(g))
