@@ -147,6 +147,7 @@ func withCover(a page.Ask, list []cover.Entry, laid []stack, found []bool) fille
 		way = stacked(append([]stack{{pages: first}}, laid...), found)
 		for i := range list {
 			list[i].Sheet = way.starts[i+1]
+			list[i].Count = way.last(i+1) - list[i].Sheet + 1
 		}
 		if found == nil {
 			found = way.under

@@ -35,6 +35,17 @@ type filled struct {
 	begun  int    // how many of several sheets do
 }
 
+// last is the number of the last sheet of a group, which the next may share.
+func (w filled) last(i int) int {
+	switch {
+	case i+1 == len(w.starts):
+		return len(w.pages)
+	case w.under[i+1]:
+		return w.starts[i+1]
+	}
+	return w.starts[i+1] - 1
+}
+
 // stacked puts groups one after the other on as few sheets as it finds. One that is a single sheet, and
 // whose content finds room under that of the sheet before, may go there; one of several may begin there.
 // What was found before is followed as far as it goes: which group begins under the one before it; none

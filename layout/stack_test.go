@@ -84,3 +84,14 @@ func TestWhatWasFoundIsFollowed(t *testing.T) {
 	require.Equal(t, []int{1, 2, 3}, stacked(groups, []bool{false, false, false}).starts)
 	require.Equal(t, []int{1, 1, 2}, stacked(groups, []bool{false, true, true}).starts, "c has no room there")
 }
+
+// TestLastSheetOfAGroup: a group that begins under another, and goes on for longer than alone, is
+// listed with the sheet that it ends on.
+func TestLastSheetOfAGroup(t *testing.T) {
+	w := filled{pages: make([]frame.Page, 6), starts: []int{1, 2, 3, 6}, under: []bool{false, false, true, false}}
+	var last []int
+	for i := range w.starts {
+		last = append(last, w.last(i))
+	}
+	require.Equal(t, []int{1, 3, 5, 6}, last)
+}

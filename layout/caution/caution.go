@@ -23,7 +23,7 @@ func Full(h *harness.Harness) []string {
 		"An electric fuel pump needs a cut-off that stops it when the engine stops and in a crash.",
 		"Traction and other systems of 60 V DC and above, mains voltage, and that side of an inverter or charger are not covered: keep away.",
 		"Lamps, signals and brakes are regulated: legal requirements override this packet.",
-		"Sizes hold only for the vehicle as it is described, and by the design rules of the reading guide.",
+		"Sizes hold only for the vehicle as it is described, and by the design rules used.",
 		"Check every size against the parts makers' data and the codes in force where the vehicle is used.",
 		"Safety-related work must be done by a qualified, licensed person.",
 	}

@@ -132,7 +132,7 @@ func layFuses(all []spares, width float64) (out []at, bottom float64) {
 	start := typeface.Width(spareLabel, sheet.Regular, sheet.SizeNote) + 4
 	x, y := start, 0.0
 	for _, g := range all {
-		word := typeface.Width(g.body, sheet.Regular, sheet.SizeBody) + 1.8
+		word := typeface.Width(g.body, sheet.Regular, sheet.SizeBody) + 2.2
 		for i, f := range g.fuses {
 			need := wide(f)
 			if i == 0 {
@@ -146,7 +146,7 @@ func layFuses(all []spares, width float64) (out []at, bottom float64) {
 				x += word
 			}
 			out = append(out, at{x: x, y: y, fuse: f})
-			x += wide(f) + 0.7
+			x += wide(f) + 1.1
 		}
 		x += 2
 	}

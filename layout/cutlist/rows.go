@@ -163,7 +163,7 @@ func gaugeRows(a page.Ask, group []fitted.Reel, p plan) []table.Row {
 	}
 	head := table.Heading(sizeOf(group[0]), cutSums(group, a.H.Sheet.Imperial))
 	if elsewhere > 0 {
-		head.Cells[1].S += fmt.Sprintf("; %d more with their twists and screens below", elsewhere)
+		head.Cells[1].S += fmt.Sprintf("; %d of them in twists and screens below", elsewhere)
 	}
 	return append([]table.Row{head}, rows...)
 }

@@ -123,7 +123,7 @@ func usedLetters(a page.Ask) []string {
 // what asks for good light. Wires of one colour stand in the remark.
 func nearTable(a page.Ask) *table.Table {
 	t := &table.Table{Tight: true, Company: true, Columns: []table.Column{
-		{Title: "Wire"}, {Title: ""}, {Title: "and wire"}, {Title: ""},
+		{Title: "Wire"}, {Title: ""}, {Title: "and"}, {Title: ""},
 		{Title: "What tells them apart", Weight: 1}, {Title: "Most alike"}, {Title: "Apart", Align: table.Decimal},
 	}}
 	seen := map[pair]bool{}

@@ -22,7 +22,7 @@ const Anchor = "sheet/feeds"
 
 const (
 	title    = "What feeds what"
-	subtitle = "each circuit's first fuse, and sheet and zone of its diagram; → names the rail that it feeds"
+	subtitle = "Each circuit's first fuse, and sheet and zone of its diagram; → names the rail fed from there"
 )
 
 // Sizes, mm.
@@ -155,11 +155,15 @@ func pour(blocks []block, area sheet.Rect) (placed, rest []block, bottom float64
 	return placed, nil, bottom
 }
 
-// upTo is how many rows a height holds under the heading.
+// upTo is how many rows a height holds under the heading; none of them is the last above
+// what is fed through it.
 func (b block) upTo(room float64) int {
 	high := b.head
 	for i, r := range b.highs {
 		if high += r; high > room+1e-6 {
+			for i > 0 && b.rows[i].deep > b.rows[i-1].deep {
+				i--
+			}
 			return i
 		}
 	}

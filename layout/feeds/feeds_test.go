@@ -102,6 +102,31 @@ func TestRailsAndWhatFeedsThem(t *testing.T) {
 	require.Contains(t, words, "→ PP")
 }
 
+// TestOnwardFromWhereItFlows: a rail is named where its current leaves, not where a relay's coil
+// is switched, and what is fed through a circuit never begins a column.
+func TestOnwardFromWhereItFlows(t *testing.T) {
+	a := toy.Samples(t)["kestrel"]
+	feeds := map[string][]string{}
+	for _, r := range treeOf(a).rails() {
+		for _, x := range r.rows {
+			if x.terminal >= 0 {
+				feeds[a.H.Terminals[x.terminal].Full+" "+a.H.Circuits[x.circuit].Number] = x.feeds
+			}
+		}
+	}
+	require.Equal(t, []string{"FX"}, feeds["PP.box 7"])
+	require.Equal(t, []string{"FD"}, feeds["FX.1 7"])
+	require.Equal(t, []string{"FD"}, feeds["FX.3 9"])
+	require.Equal(t, []string{"BG"}, feeds["FD.9 45"])
+	for _, coil := range []string{"IGN.75 9", "FD.12 11", "DIP.56b 26", "BG.1 6"} {
+		require.Contains(t, feeds, coil)
+		require.Empty(t, feeds[coil], coil)
+	}
+	b := block{rail: rail{rows: []row{{}, {deep: 1}, {}}}, highs: []float64{4, 4, 4}, head: 8}
+	require.Equal(t, 2, b.upTo(17))
+	require.Equal(t, 0, b.upTo(13))
+}
+
 // TestPositiveEarth: where the bodywork is positive the supply comes from the battery's negative
 // post through the fuses, though the current runs to them.
 func TestPositiveEarth(t *testing.T) {

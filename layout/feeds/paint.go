@@ -191,13 +191,13 @@ func chipWide(rating string) float64 {
 // stands on the rail already and needs several lines is not said again.
 func (p painter) words(r rail, x row) []string {
 	c := p.t.a.H.Circuits[x.circuit]
-	s := strings.TrimSpace(c.Number + " " + c.Name)
+	onward := ""
 	if len(x.feeds) > 0 {
-		s += " →" + page.NoBreak + strings.Join(x.feeds, ", ")
+		onward = " →" + page.NoBreak + strings.Join(x.feeds, ", ")
 	}
-	lines := p.wrap(s, p.wide-x.at)
+	lines := p.wrap(strings.TrimSpace(c.Number+" "+c.Name)+onward, p.wide-x.at)
 	if len(lines) > 1 && c.Number != "" && r.rows[r.firstOf(x.circuit)].tap != x.tap {
-		return []string{c.Number}
+		return p.wrap(c.Number+onward, p.wide-x.at)
 	}
 	return lines
 }

@@ -106,23 +106,61 @@ func (t *tree) nestedUnder(rows []row, below map[harness.CircuitID][]feeder) []r
 	return t.nested(rows, below)
 }
 
-// onward names at each row the rails that its circuit feeds.
+// onward names at each row the rails that are fed from there.
 func (t *tree) onward(rails []rail) {
-	named := map[harness.CircuitID]bool{}
 	for i := range rails {
 		for k := range rails[i].rows {
 			x := &rails[i].rows[k]
-			if named[x.circuit] {
-				continue
-			}
+			reached := t.reached(x.tap, rails)
 			for _, o := range rails {
-				if o.part != rails[i].part && slices.Contains(o.fedBy, x.circuit) {
+				if o.part != rails[i].part && slices.Contains(o.fedBy, x.circuit) && reached[o.part] {
 					x.feeds = append(x.feeds, t.a.H.Parts[o.part].Ref)
-					named[x.circuit] = true
 				}
 			}
 		}
 	}
+}
+
+// reached are the parts to which a circuit brings the supply from where it begins: it goes
+// through what lies on its way, but neither through a rail nor a relay's coil.
+func (t *tree) reached(x tap, rails []rail) map[harness.PartID]bool {
+	out := map[harness.PartID]bool{}
+	open := []harness.TerminalID{x.terminal}
+	for len(open) > 0 {
+		at := open[0]
+		open = open[1:]
+		for _, w := range t.of(t.out[at], x.circuit) {
+			_, end := t.ends(w)
+			p := t.a.H.PartOf(end)
+			if p == nil || out[p.ID] && p.Kind != harness.Connector || t.coil(end) {
+				continue
+			}
+			out[p.ID] = true
+			if !slices.ContainsFunc(rails, func(r rail) bool { return r.part == p.ID }) {
+				open = append(open, t.beyond(p, end)...)
+			}
+		}
+	}
+	return out
+}
+
+// beyond are the terminals to which the supply goes on within a part; a plug's is that of the
+// same cavity.
+func (t *tree) beyond(p *harness.Part, end harness.TerminalID) []harness.TerminalID {
+	var out []harness.TerminalID
+	for _, x := range p.Terminals {
+		if t.a.H.Terminals[x].Cavity == t.a.H.Terminals[end].Cavity && !t.coil(x) && (x != end || len(p.Terminals) == 1) {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// coil tells whether a terminal is an end of a relay's coil.
+func (t *tree) coil(x harness.TerminalID) bool {
+	return slices.ContainsFunc(t.a.H.Elements, func(e harness.Element) bool {
+		return e.Kind == harness.RelayCoil && (e.A == x || e.B == x)
+	})
 }
 
 // unfed gives the circuits that hang from no rail: grounds and signals.

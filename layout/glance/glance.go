@@ -164,9 +164,9 @@ const title = "The wiring at a glance"
 
 // subtitle says what the sheet shows.
 func subtitle(a page.Ask, s shown) string {
-	rest := "every part and every wire, by place; within each place the feed is at the left and the ground at the right; "
+	rest := "Every part and every wire, by place; within each place the feed is at the left and the ground at the right; "
 	if len(lying(a.H, harness.Front))+len(lying(a.H, harness.Rear)) > 0 {
-		rest = "every part and every wire, by place, the front of the vehicle at the left; in each place the feed is at the left and the ground at the right; "
+		rest = "Every part and every wire, by place, the front of the vehicle at the left; in each place the feed is at the left and the ground at the right; "
 	}
 	larger := "A2"
 	if unit.Large(a.LargePaper()) {
@@ -178,7 +178,7 @@ func subtitle(a page.Ask, s shown) string {
 	case names:
 		return rest + "a flag names the wire; print on " + larger + " for its colours' letters"
 	case plain:
-		return rest + "print on " + larger + " for every wire's name"
+		return rest + "print on " + larger + " for the name of every wire"
 	}
-	return rest + "print on " + larger + " for every wire's name and every part's"
+	return rest + "print on " + larger + " for the name of every wire and part"
 }

@@ -32,12 +32,24 @@ func Index(a page.Ask) []frame.Page {
 	}
 	b := page.Open(a.Upright(), "Index", "sheet/index", "")
 	n := max(2, int((b.Room.W+page.ColumnGap)/(leastColumn+page.ColumnGap)))
-	b.Head2("Wires by number", "Sheet and zone: 17 B3 is zone B3 of sheet 17.", 40)
+	b.Head2("Wires by number", zones(a), 40)
 	b.Spread(wireTable(a), n, 40)
 	b.Head2("Parts by place", plugs(a), 40)
 	parts := partTable(a)
 	b.Spread(parts, abreast(b, parts, n), 40)
 	return b.Close()
+}
+
+// zones says how to read where a wire is drawn, by the first one that is.
+func zones(a page.Ask) string {
+	sheet, zone := 17, "B3"
+	for _, id := range byNumber(a) {
+		if p, ok := a.Known[drawnAt(a, &a.H.Wires[id])]; ok {
+			sheet, zone = p.Sheet, p.Zone
+			break
+		}
+	}
+	return fmt.Sprintf("Sheet and zone: %d%s%s is zone %s of sheet %d.", sheet, page.NoBreak, zone, zone, sheet)
 }
 
 // leastParts is how wide a column of parts is at least, mm.

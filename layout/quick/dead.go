@@ -108,18 +108,39 @@ func (t teller) livePosts() []string {
 	return out
 }
 
-// panelFeeds are the panels whose fuses feed the loads, each with the fuse next before it.
+// panelFeeds are the panels whose fuses feed the loads, each with the fuses next before those.
 func (t teller) panelFeeds(loads []chosen.Load) []string {
 	var out []string
 	for _, id := range t.Panels() {
-		own := t.FusesOf(id)
-		feeds := slices.ContainsFunc(own, func(i int) bool { return t.lost(i, loads) > 0 })
-		before := t.next(id, own)
-		if !feeds || before < 0 {
-			continue
+		var feeding []int
+		for _, i := range t.FusesOf(id) {
+			if t.lost(i, loads) > 0 {
+				feeding = append(feeding, i)
+			}
 		}
-		f := t.R.Fuses[before]
-		out = append(out, fmt.Sprintf("%s by %s", t.Plain(t.Part(id)), page.Firm(f.Name+" "+f.Rating.String())))
+		if before := t.before(id, feeding); len(before) > 0 {
+			out = append(out, fmt.Sprintf("%s by %s", t.Plain(t.Part(id)), page.And(before)))
+		}
+	}
+	return out
+}
+
+// before are the fuses next before some of a panel's; where none takes one of those down alone,
+// the one next before the panel.
+func (t teller) before(panel harness.PartID, feeding []int) []string {
+	var ids []int
+	for _, i := range feeding {
+		if n := t.next(panel, []int{i}); n >= 0 && !slices.Contains(ids, n) {
+			ids = append(ids, n)
+		}
+	}
+	if n := t.next(panel, t.FusesOf(panel)); len(ids) == 0 && len(feeding) > 0 && n >= 0 {
+		ids = []int{n}
+	}
+	slices.Sort(ids)
+	var out []string
+	for _, i := range ids {
+		out = append(out, page.Firm(t.R.Fuses[i].Name+" "+t.R.Fuses[i].Rating.String()))
 	}
 	return out
 }
@@ -146,23 +167,20 @@ func contains(all, some []string) bool {
 	return len(some) > 0 && !slices.ContainsFunc(some, func(n string) bool { return !slices.Contains(all, n) })
 }
 
-// groundsOf are the grounds by which the loads' current returns, with their places, those of most loads first.
+// groundsOf are the grounds at which the loads' current enters the bodywork, with their places,
+// those of most loads first.
 func (t teller) groundsOf(loads []chosen.Load) []string {
 	count := map[harness.PartID]int{}
 	var ids []harness.PartID
 	for _, l := range loads {
-		for _, w := range l.Return {
-			for _, at := range []harness.TerminalID{t.H.Wires[w].From, t.H.Wires[w].To} {
-				p := t.H.PartOf(at)
-				if p == nil || p.Kind != harness.Ground {
-					continue
-				}
-				if count[p.ID] == 0 {
-					ids = append(ids, p.ID)
-				}
-				count[p.ID]++
-			}
+		id := t.groundOf(l)
+		if id == harness.None {
+			continue
 		}
+		if count[id] == 0 {
+			ids = append(ids, id)
+		}
+		count[id]++
 	}
 	slices.SortStableFunc(ids, func(x, y harness.PartID) int { return count[y] - count[x] })
 	var out []string
@@ -171,4 +189,16 @@ func (t teller) groundsOf(loads []chosen.Load) []string {
 		out = append(out, page.List(" ", p.Ref, bracketed(page.PlaceOf(t.Ask, p))))
 	}
 	return out
+}
+
+// groundOf is the first ground on a load's way back; None where there is none.
+func (t teller) groundOf(l chosen.Load) harness.PartID {
+	for _, w := range l.Return {
+		for _, at := range []harness.TerminalID{t.H.Wires[w].From, t.H.Wires[w].To} {
+			if p := t.H.PartOf(at); p != nil && p.Kind == harness.Ground {
+				return p.ID
+			}
+		}
+	}
+	return harness.None
 }

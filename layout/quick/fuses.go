@@ -73,7 +73,7 @@ func shortened(feeds []string, room float64, l level) string {
 	for n := len(feeds); n > 0; n-- {
 		text := strings.Join(feeds[:n], ", ")
 		if n < len(feeds) {
-			text += " …"
+			text += page.NoBreak + "…"
 		}
 		most := l.lines
 		if n == 1 {
@@ -83,7 +83,7 @@ func shortened(feeds []string, room float64, l level) string {
 			return text
 		}
 	}
-	return typeface.Fit(feeds[0]+" …", sheet.Regular, sheet.SizeBody, room)
+	return typeface.Fit(feeds[0]+page.NoBreak+"…", sheet.Regular, sheet.SizeBody, room)
 }
 
 // groups are the fuses that are fitted: those in the loom first, place by place, then those

@@ -79,9 +79,23 @@ func TestPolarity(t *testing.T) {
 func TestWhereToLookFirst(t *testing.T) {
 	k := teller{toy.Samples(t)["kestrel"], levels[0]}
 	said := strings.Join(k.dead(), "\n")
-	for _, want := range []string{"FX.1", "Power post PP", "Dash panel by FX.3", "ground, G", "One lamp: its bulb"} {
+	for _, want := range []string{"FX.1", "Power post PP", "Dash panel by FX.1", "ground, G", "One lamp: its bulb"} {
 		require.Contains(t, toy.Plain(said), want)
 	}
 	require.Contains(t, strings.Join((teller{toy.Samples(t)["camper"], levels[0]}).live(), "\n"), "take out MF20 and FB2.split before work there")
 	require.Contains(t, strings.Join(k.power(), "\n"), "Isolator, turn off: Battery isolator ISO (Battery shelf)")
+}
+
+// TestWhereLampsAreFed: a panel's feeds are those of its lamps' fuses, and a corner's ground is
+// the one at the lamp, not the straps that all share.
+func TestWhereLampsAreFed(t *testing.T) {
+	tell := teller{Ask: toy.Samples(t)["kestrel"], level: level{names: 9}}
+	loads, lamps := tell.tried()
+	require.True(t, lamps)
+	require.Contains(t, toy.Plain(strings.Join(tell.panelFeeds(loads), "; ")), "Dash panel by FX.1 20 A and FX.2 20 A")
+	grounds := strings.Join(tell.groundsOf(loads), "; ")
+	for _, at := range []string{"G2 (Left wing)", "G3 (Right wing)", "G5 (Dash)", "G6 (Rear panel)", "G7 (Rear panel)"} {
+		require.Contains(t, grounds, at)
+	}
+	require.NotContains(t, grounds, "G0")
 }
