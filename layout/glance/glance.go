@@ -178,7 +178,7 @@ func subtitle(a page.Ask, s shown) string {
 	case names:
 		return rest + "a flag names the wire; print on " + larger + " for its colours' letters"
 	case plain:
-		return rest + "print on " + larger + " for every wire's name"
+		return rest + "print on " + larger + " for the names of all wires"
 	}
-	return rest + "print on " + larger + " for every wire's name and every part's"
+	return rest + "print on " + larger + " for the names of all wires and parts"
 }
