@@ -282,8 +282,8 @@ func finishTable(a page.Ask) *table.Table {
 		for last < len(by) && sameSpot(by[first], by[last]) {
 			last++
 		}
-		for i, group := range byReach(a, by[first:last]) {
-			row := finishRow(a, group, open, i > 0)
+		for _, group := range byReach(a, by[first:last]) {
+			row := finishRow(a, group, open)
 			row.Cells = row.Cells[:len(t.Columns)]
 			t.Rows = append(t.Rows, row)
 		}
@@ -318,7 +318,7 @@ func byReach(a page.Ask, parts []ended) [][]ended {
 	return out
 }
 
-func finishRow(a page.Ask, parts []ended, open []harness.PartID, again bool) table.Row {
+func finishRow(a page.Ask, parts []ended, open []harness.PartID) table.Row {
 	var closed, left []string
 	for _, p := range parts {
 		switch {
@@ -331,16 +331,14 @@ func finishRow(a page.Ask, parts []ended, open []harness.PartID, again bool) tab
 		}
 	}
 	return table.Row{Cells: []table.Cell{
-		{Draw: table.TickBox()}, table.Strong(spot(a, parts[0].part, again)), table.Text(away(a, parts[0])),
+		{Draw: table.TickBox()}, table.Strong(spot(a, parts[0].part)), table.Text(away(a, parts[0])),
 		table.Text(page.OrDash(strings.Join(closed, ", "))), table.Text(page.OrDash(strings.Join(left, ", "))),
 	}}
 }
 
-// spot names where a part's ends are, the first time.
-func spot(a page.Ask, p *harness.Part, again bool) string {
+// spot names where a part's ends are.
+func spot(a page.Ask, p *harness.Part) string {
 	switch {
-	case again:
-		return ""
 	case p == nil:
 		return "Chassis"
 	case p.Place == harness.None || page.PlaceOf(a, p) == "":

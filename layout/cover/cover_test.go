@@ -107,3 +107,19 @@ func TestFindingsAlikeStandTogether(t *testing.T) {
 	require.Equal(t, "The fuse of 5 A is odd.\nNobody has seen this relay.", summaries(groups[3]))
 	require.Empty(t, alike(found, source.Error))
 }
+
+// TestABodyOfSparesStaysTogether: the fuses of a body stand on the line of its name where a line holds them.
+func TestABodyOfSparesStaysTogether(t *testing.T) {
+	few := func(body string, n int) spares { return spares{body, make([]page.Fuse, n)} }
+	list, _ := layFuses([]spares{few("blade", 8), few("maxi", 8)}, 130)
+	line := 0.0
+	for _, p := range list {
+		if p.word != "" {
+			line = p.y
+		}
+		require.Equal(t, line, p.y)
+	}
+	require.Positive(t, line)
+	_, bottom := layFuses([]spares{few("blade", 30)}, 130)
+	require.Greater(t, bottom, fuseHigh)
+}

@@ -88,6 +88,15 @@ type spares struct {
 	fuses []page.Fuse
 }
 
+// wide is how wide all of them are beside one another.
+func (s spares) wide() float64 {
+	sum := 0.0
+	for _, f := range s.fuses {
+		sum += wide(f) + 0.7
+	}
+	return sum - 0.7
+}
+
 // spareFuses are the fuses that are in the vehicle, each rating of a body once: what to carry.
 func spareFuses(a page.Ask) []spares {
 	var out []spares
@@ -136,7 +145,10 @@ func layFuses(all []spares, width float64) (out []at, bottom float64) {
 		for i, f := range g.fuses {
 			need := wide(f)
 			if i == 0 {
-				need += word
+				need = word + g.wide()
+				if start+need > width {
+					need = word + wide(f)
+				}
 			}
 			if x > start && x+need > width {
 				x, y = start, y+fuseHigh+1

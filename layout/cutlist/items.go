@@ -26,7 +26,7 @@ type entry struct {
 }
 
 // mostUnder is how many entries stay together under what they share.
-const mostUnder = 7
+const mostUnder = 9
 
 // goesOn marks what goes on from the entries before.
 const goesOn = ", continued"

@@ -118,3 +118,14 @@ func TestHeadingsStayWithTheirItems(t *testing.T) {
 		}
 	}
 }
+
+// TestTheStartersSwitch is bought by the current that it closes for seconds.
+func TestTheStartersSwitch(t *testing.T) {
+	for _, it := range toy.Samples(t)["tender"].R.Shopping {
+		if it.For == "SSW" && it.Group == "switches" {
+			require.Contains(t, it.What, "at least 200 A")
+			return
+		}
+	}
+	t.Fatal("no starter switch is bought")
+}

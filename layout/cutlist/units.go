@@ -129,7 +129,11 @@ func endWork(a page.Ask, u *harness.Unit, made *fitted.Unit, end int) string {
 	if u.HasScreen() {
 		out = append(out, drainWork(a, made, end))
 	}
-	if spare := page.SpareCores(a.H, u); spare != "" {
+	switch spare := page.SpareCores(a.H, u); len(a.H.Spare(u)) {
+	case 0:
+	case 1:
+		out = append(out, "fold spare core "+spare+" back over the sheath and insulate it")
+	default:
 		out = append(out, "fold spare cores "+spare+" back over the sheath and insulate them")
 	}
 	if len(out) == 0 {

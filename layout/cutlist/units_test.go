@@ -28,7 +28,7 @@ func TestACableStandsWithItsCores(t *testing.T) {
 	}
 	for i, at := range []string{"X1", "TOW"} {
 		require.NotNil(t, rows[8+i].Cells[0].Draw)
-		require.Contains(t, toy.Plain(rows[8+i].Cells[1].S), "At "+at+": cut back 50 mm; fold spare cores 2 (54g) BU back over the sheath and insulate them; heat-shrink ")
+		require.Contains(t, toy.Plain(rows[8+i].Cells[1].S), "At "+at+": cut back 50 mm; fold spare core 2 (54g) BU back over the sheath and insulate it; heat-shrink ")
 	}
 	require.Regexp(t, `need 1\.6 m: 2 m`, toy.Plain(toy.Words(Shopping(a))))
 }

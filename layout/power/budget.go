@@ -268,7 +268,7 @@ func keyOffWords(a page.Ask, b chosen.Budget) string {
 	if battery < 0.0005 {
 		return fmt.Sprintf("In state %q nothing is drawn from the battery.", a.H.States[b.State].Name)
 	}
-	text := fmt.Sprintf("In state %q the battery gives %s mA, which is %s Ah a day.", a.H.States[b.State].Name,
+	text := fmt.Sprintf("In state %q the drain is %s mA, which is %s Ah a day.", a.H.States[b.State].Name,
 		page.Figure(battery*1000, 0), page.Figure(battery*24, 2))
 	var ah float64
 	for i := range a.H.Parts {

@@ -76,12 +76,13 @@ func (t teller) ofKind(k harness.Kind) []*harness.Part {
 	return out
 }
 
-// mainFuses are those with no fuse before them: one of their wires is guarded by none.
+// mainFuses are those with no fuse before them, one of whose wires is guarded by none, that make
+// something dead: with one between two supplies out, all stays live.
 func (t teller) mainFuses() []string {
 	var out []string
-	for _, f := range t.R.Fuses {
+	for i, f := range t.R.Fuses {
 		p := t.Part(f.Part)
-		if p == nil || p.Panel != nil || !t.unguarded(p) {
+		if p == nil || p.Panel != nil || !t.unguarded(p) || t.R.Outages[i].Shared {
 			continue
 		}
 		out = append(out, page.List(" ", f.Name, rated(f), bracketed(page.PlaceOf(t.Ask, p))))

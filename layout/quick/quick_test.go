@@ -99,3 +99,15 @@ func TestWhereLampsAreFed(t *testing.T) {
 	}
 	require.NotContains(t, grounds, "G0")
 }
+
+// TestMainFuses: only a fuse that makes something dead is offered to cut the power with; one between
+// dynamo and battery is not.
+func TestMainFuses(t *testing.T) {
+	all := toy.Samples(t)
+	mains := func(name string) string { return strings.Join((teller{all[name], levels[0]}).mainFuses(), "\n") }
+	require.Empty(t, mains("tender"))
+	require.Contains(t, mains("kestrel"), "MF1 ")
+	require.NotContains(t, mains("kestrel"), "MF2 ")
+	require.Contains(t, mains("camper"), "MF20 ")
+	require.NotContains(t, mains("camper"), "MF10 ")
+}

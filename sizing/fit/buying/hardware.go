@@ -45,7 +45,9 @@ func (b *basket) rated(p *harness.Part) string {
 	case harness.Isolator:
 		wants = mostThrough(b.c, p)
 	default:
-		wants = b.switched(p.ID)
+		if wants = b.switched(p.ID); wants > usualRatings[len(usualRatings)-1] {
+			wants = mostThrough(b.c, p) // a starter's switch closes for seconds, and is made for it
+		}
 	}
 	for _, usual := range usualRatings {
 		if wants > 0 && usual >= wants {
