@@ -64,8 +64,16 @@ func groups(once prepared) []group {
 func apart() []group {
 	return []group{
 		{"quick", "Quick", "sheet/quick", theOwner, quick.Quick},
-		{"card", "Cards", "sheet/card", nil, fusemap.Cards},
+		{"card", "Cards", "sheet/card", nil, func(a page.Ask) []frame.Page { return unshared(fusemap.Cards(a)) }},
 	}
+}
+
+// unshared are pages that share no sheet with others, for they are cut up.
+func unshared(pages []frame.Page) []frame.Page {
+	for i := range pages {
+		pages[i].Bottom = 0
+	}
+	return pages
 }
 
 // groupsFor are those that a reader gets, and at their end those that are asked for though the reader

@@ -18,7 +18,7 @@ const stackGap = 7
 const (
 	leastBegun = 45
 	mostBegun  = 4
-	mostTried  = 2
+	mostTried  = 3
 )
 
 // stack is a group of sheets as it is laid out alone, and how it is with its first sheet begun further down.

@@ -2,6 +2,7 @@ package frame
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"example.com/loomfolio/layout/sheet"
@@ -34,6 +35,9 @@ func (f Frame) drawShort(c *sheet.Canvas, b Block) {
 	}
 }
 
+// counted is which sheet of several it is; no line ends within.
+var counted = regexp.MustCompile(`(\d+) of (\d+)`)
+
 // issue is what tells one issue of the packet from another.
 func (b Block) issue() string {
 	words := []string{b.Ident}
@@ -55,6 +59,7 @@ func (b Block) issue() string {
 
 // drawName sets the sheet's name on one line, or on two in the size of notes.
 func (f Frame) drawName(c *sheet.Canvas, name string, r sheet.Rect) {
+	name = counted.ReplaceAllString(name, "$1\u00a0of\u00a0$2")
 	if typeface.Width(name, bold.Face, bold.Size) <= r.W-2*pad {
 		c.Text(r.X+pad, r.Y+r.H/2+bold.Size*typeface.CapHeight/2, typeface.Clean(name, bold.Face), bold)
 		return
