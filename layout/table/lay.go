@@ -94,7 +94,10 @@ func (s *Settled) layGroup(row Row) []box {
 	remark.Size = sheet.SizeNote
 	title.Bold = true
 	right := math.Min(total/2, typeface.Width(remark.S, remark.face(Plain), remark.Size)+remark.indent()+2*s.t.padX())
-	if remark.S == "" && remark.Draw == nil {
+	switch {
+	case remark.Draw != nil: // a drawing is not made narrower
+		right = math.Max(right, remark.Draw.W+2*s.t.padX())
+	case remark.S == "":
 		right = 0
 	}
 	var out []box
