@@ -165,11 +165,10 @@ func (s *sheets) headHigh(b *block, lines []string) float64 {
 
 // setBlock is a block placed in a row of a page.
 type setBlock struct {
-	b       *block
-	x       shape
-	at, y   float64
-	wide    float64
-	sheetNo int
+	b     *block
+	x     shape
+	at, y float64
+	wide  float64
 }
 
 // leaf is the blocks of a sheet, row by row.

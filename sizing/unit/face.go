@@ -19,7 +19,7 @@ const (
 func ParseFace(text string) (Face, error) {
 	wide, high, ok := strings.Cut(strings.NewReplacer("×", "x", "X", "x").Replace(plain(text)), "x")
 	if !ok {
-		return Face{}, fmt.Errorf("%q is not a width and a height; write both with an x between them, for example 110 x 70 mm.", strings.TrimSpace(text))
+		return Face{}, fmt.Errorf("%q is not a width and a height; write both with an x between them, for example 110 x 70 mm", strings.TrimSpace(text))
 	}
 	h, err := ParseLength(high)
 	if err != nil {
@@ -35,7 +35,7 @@ func ParseFace(text string) (Face, error) {
 	}
 	for _, mm := range []Millimetre{w, h} {
 		if mm < leastFace || mm > mostFace {
-			return Face{}, fmt.Errorf("%q cannot be right for what one holds in the hand: each side is from %d to %d mm long.", strings.TrimSpace(text), leastFace, mostFace)
+			return Face{}, fmt.Errorf("%q cannot be right for what one holds in the hand: each side is from %d to %d mm long", strings.TrimSpace(text), leastFace, mostFace)
 		}
 	}
 	return Face{w, h}, nil
