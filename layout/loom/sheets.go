@@ -90,11 +90,28 @@ func Sheets(a page.Ask, parts []Drawing) []frame.Page {
 
 // sheetOf paints the parts that stand on one sheet, and their legend.
 func (a drawer) sheetOf(b *page.Book, parts []Drawing) {
+	last := &parts[len(parts)-1]
+	under := func() sheet.Rect {
+		return sheet.Rect{X: b.Room.X, Y: last.Area.Bottom() + last.below() + 1.5, W: b.Room.W}
+	}
+	var unseen sheet.Canvas
+	a.raise(b, parts, a.legend(&unseen, parts, under())-b.Frame.Body.Bottom())
 	for i := range parts {
 		a.paint(&b.C, &parts[i])
 	}
-	last := &parts[len(parts)-1]
-	top := last.Area.Bottom() + last.below() + 1.5
-	bottom := a.legend(&b.C, parts, sheet.Rect{X: b.Room.X, Y: top, W: b.Room.W})
+	bottom := a.legend(&b.C, parts, under())
 	b.Down(bottom + listGap - b.Room.Y)
+}
+
+// raise moves parts up by what their legend reaches over the foot, as far as the heading of a further
+// sheet, which is lower than that of the first, leaves room.
+func (a drawer) raise(b *page.Book, parts []Drawing, over float64) {
+	up := min(over, parts[0].Area.Y-parts[0].above()-b.Room.Y)
+	if up <= 0 {
+		return
+	}
+	for i := range parts {
+		parts[i].shift(0, -up)
+		parts[i].Area.Y -= up
+	}
 }
