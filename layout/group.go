@@ -41,13 +41,13 @@ var (
 // groups are all of them in the order of the binder, the cover apart.
 func groups(once prepared) []group {
 	return []group{
-		{"feeds", "Guide", feeds.Anchor, theOwner, func(a page.Ask) []frame.Page { return feeds.Feeds(a, once.glance.Missed()) }},
+		{"feeds", "Guide", feeds.Anchor, theOwner, func(a page.Ask) []frame.Page { return feeds.Feeds(a, once.glance().Missed()) }},
 		{"guide", "Guide", "sheet/reading-guide", theOwner, guide.ReadingGuide},
 		{"loads", "Fuses", "sheet/load-budget", theArchive, power.LoadBudget},
 		{"fuses", "Fuses", "sheet/fuse-map", theOwner, fusemap.FuseMap},
-		{"diagrams", "Circuits", "sheet/diagrams", everybody, func(a page.Ask) []frame.Page { return diagrams(a, once.drawings) }},
-		{"glance", "Glance", glance.Anchor, theOwner, func(a page.Ask) []frame.Page { return glance.Sheet(a, once.glance) }},
-		{"loom", "Loom", "sheet/loom", theBench, func(a page.Ask) []frame.Page { return loom.Sheets(a, once.maps) }},
+		{"diagrams", "Circuits", "sheet/diagrams", everybody, func(a page.Ask) []frame.Page { return diagrams(a, once.drawings()) }},
+		{"glance", "Glance", glance.Anchor, theOwner, func(a page.Ask) []frame.Page { return glance.Sheet(a, once.glance()) }},
+		{"loom", "Loom", "sheet/loom", theBench, func(a page.Ask) []frame.Page { return loom.Sheets(a, once.maps()) }},
 		{"build", "Build", "sheet/build-order", theBench, bench.BuildOrder},
 		{"wires", "Wires", "sheet/wires", theBench, cutlist.Wires},
 		{"splices", "Joints", "sheet/splices", everybody, bench.Splices},

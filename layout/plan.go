@@ -131,20 +131,19 @@ func asked(h *harness.Harness, r *result.Result, o Options) (page.Ask, error) {
 	return a, err
 }
 
-// prepared is what no reference changes, so that it is made before the passes.
+// prepared is what no reference changes: it is made once, for all passes, and only where the reader's packet has it.
 type prepared struct {
-	drawings []drawing.Drawing
-	maps     []loom.Drawing
-	glance   *glance.Drawn
+	drawings func() []drawing.Drawing
+	maps     func() []loom.Drawing
+	glance   func() *glance.Drawn
 }
 
-func prepare(a page.Ask) (p prepared) {
-	var work sync.WaitGroup
-	work.Go(func() { p.drawings = drawing.Lay(a.H, a.R, a.Landscape().Body) })
-	work.Go(func() { p.maps = loom.Lay(a) })
-	work.Go(func() { p.glance = glance.Lay(a) })
-	work.Wait()
-	return p
+func prepare(a page.Ask) prepared {
+	return prepared{
+		drawings: sync.OnceValue(func() []drawing.Drawing { return drawing.Lay(a.H, a.R, a.Landscape().Body) }),
+		maps:     sync.OnceValue(func() []loom.Drawing { return loom.Lay(a) }),
+		glance:   sync.OnceValue(func() *glance.Drawn { return glance.Lay(a) }),
+	}
 }
 
 // diagrams puts each drawing on a landscape sheet; circuits have heads of their own.

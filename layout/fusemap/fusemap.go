@@ -184,7 +184,6 @@ func inline(a page.Ask, s *page.Book, all []card) {
 		return
 	}
 	g := groupOf(cards)
-	_, w := g.most(s.Room.W)
-	s.Head("In-line fuses and breakers", g.heights(w)[0])
+	s.Head("In-line fuses and breakers", g.first(s.Room.W))
 	g.set(s)
 }

@@ -22,11 +22,7 @@ func panels(a page.Ask, s *page.Book, cards []card) {
 func panel(a page.Ask, s *page.Book, p *harness.Part, cards []card) {
 	f := faceOf(a, p, cards)
 	g := groupOf(f.fitted())
-	follows := 0.0
-	if len(g.cards) > 0 {
-		_, w := g.most(s.Room.W)
-		follows = g.heights(w)[0]
-	}
+	follows := g.first(s.Room.W)
 	title, text, photo := a.Named(p), remark(a, p), a.PhotoOf(p)
 	if beside := s.Room.W - f.wide(s.Room.W) - textGap; beside >= besideFrom*s.Room.W {
 		f.headBeside(s, title, text, photo, beside, follows)

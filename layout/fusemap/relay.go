@@ -25,8 +25,8 @@ func relays(a page.Ask, s *page.Book) {
 	if len(a.R.Relays) == 0 {
 		return
 	}
-	across := max(1, int((s.Room.W+cardGap)/(relaysWide+cardGap)))
-	w := wide(s.Room.W, across)
+	across := page.Abreast(s.Room.W, relaysWide, cardGap)
+	w := page.ColumnWide(s.Room.W, across, cardGap)
 	fed := fedBy(a)
 	var cards []relayCard
 	for _, r := range a.R.Relays {

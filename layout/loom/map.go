@@ -54,7 +54,35 @@ func Lay(a page.Ask) []Drawing {
 		out[0] = d.lower(out[0], room)
 	}
 	arrange(out, body)
+	for i, some := range bySheet(out) {
+		d.raise(some, d.sheetRoom(i, out))
+	}
 	return out
+}
+
+// sheetRoom is what the heading of the map's sheet i leaves: that of a further sheet is lower than the first.
+func (a drawer) sheetRoom(i int, parts []Drawing) sheet.Rect {
+	var unseen sheet.Canvas
+	f := a.Landscape()
+	if i == 0 {
+		return f.Heading(&unseen, mapTitle, a.mapSays(claimed(parts)))
+	}
+	return f.Running(&unseen, mapTitle+", continued")
+}
+
+// raise moves the parts of a sheet up by what their legend would reach over its foot, as far as the heading
+// leaves room.
+func (a drawer) raise(parts []Drawing, room sheet.Rect) {
+	var unseen sheet.Canvas
+	over := a.legend(&unseen, parts, under(parts, room)) - room.Bottom()
+	up := min(over, parts[0].Area.Y-parts[0].above()-room.Y)
+	if up <= 0 {
+		return
+	}
+	for i := range parts {
+		parts[i].shift(0, -up)
+		parts[i].Area.Y -= up
+	}
 }
 
 // divided lays a tree on a sheet, or divides it; parts need room for their headings,

@@ -73,45 +73,40 @@ func Sheets(a page.Ask, parts []Drawing) []frame.Page {
 	}
 	d := drawer{Words: laid.Words{Ask: a}}
 	b := page.Open(a.Landscape(), mapTitle, "sheet/loom", d.mapSays(claimed(parts)))
-	for i := 0; i < len(parts); {
-		n := 1
-		for i+n < len(parts) && parts[i+n].sheet == parts[i].sheet {
-			n++
-		}
+	for i, some := range bySheet(parts) {
 		if i > 0 {
 			b.Turn()
 		}
-		d.sheetOf(b, parts[i:i+n])
-		i += n
+		d.sheetOf(b, some)
 	}
 	d.list(b)
 	return b.Close()
 }
 
+// bySheet groups parts by the sheet that they stand on.
+func bySheet(parts []Drawing) [][]Drawing {
+	var out [][]Drawing
+	start := 0
+	for i := range parts {
+		if i+1 == len(parts) || parts[i+1].sheet != parts[i].sheet {
+			out = append(out, parts[start:i+1])
+			start = i + 1
+		}
+	}
+	return out
+}
+
 // sheetOf paints the parts that stand on one sheet, and their legend.
 func (a drawer) sheetOf(b *page.Book, parts []Drawing) {
-	last := &parts[len(parts)-1]
-	under := func() sheet.Rect {
-		return sheet.Rect{X: b.Room.X, Y: last.Area.Bottom() + last.below() + 1.5, W: b.Room.W}
-	}
-	var unseen sheet.Canvas
-	a.raise(b, parts, a.legend(&unseen, parts, under())-b.Frame.Body.Bottom())
 	for i := range parts {
 		a.paint(&b.C, &parts[i])
 	}
-	bottom := a.legend(&b.C, parts, under())
+	bottom := a.legend(&b.C, parts, under(parts, b.Room))
 	b.Down(bottom + listGap - b.Room.Y)
 }
 
-// raise moves parts up by what their legend reaches over the foot, as far as the heading of a further
-// sheet, which is lower than that of the first, leaves room.
-func (a drawer) raise(b *page.Book, parts []Drawing, over float64) {
-	up := min(over, parts[0].Area.Y-parts[0].above()-b.Room.Y)
-	if up <= 0 {
-		return
-	}
-	for i := range parts {
-		parts[i].shift(0, -up)
-		parts[i].Area.Y -= up
-	}
+// under is where the legend of a sheet's parts begins.
+func under(parts []Drawing, room sheet.Rect) sheet.Rect {
+	last := &parts[len(parts)-1]
+	return sheet.Rect{X: room.X, Y: last.Area.Bottom() + last.below() + 1.5, W: room.W}
 }

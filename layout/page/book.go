@@ -134,8 +134,11 @@ func (b *Book) Remark(text string) {
 func (b *Book) Table(t *table.Table) { b.Flow(t.Settle(b.Room.W)) }
 
 // Flow is Table for one whose columns have their widths already.
-func (b *Book) Flow(t *table.Settled) {
-	for i, part := range t.FlowIn(b.areas()) {
+func (b *Book) Flow(t *table.Settled) { b.pour(t.FlowIn(b.areas())) }
+
+// pour sets the parts of a table, each in the next column or on the next sheet.
+func (b *Book) pour(parts []table.Part) {
+	for i, part := range parts {
 		if i > 0 {
 			b.Next()
 		}

@@ -16,24 +16,51 @@ type Card struct {
 // first column, then down the next; none is parted. On the last sheet the columns are as even as
 // they can be, so that they end as high up as may be. A card that is higher than a sheet is not made lower.
 func (b *Book) Cards(n int, across, gap float64, cards []Card) {
-	n = max(1, n)
-	wide := (b.Room.W - across*float64(n-1)) / float64(n)
 	for len(cards) > 0 {
-		fit := fitting(cards, n, gap, b.Room.H)
-		if fit == 0 && !b.Fresh() {
-			b.Turn()
-			continue
-		}
-		fit = max(fit, 1)
-		high := b.Room.H
-		if fit == len(cards) {
-			high = evenly(cards, n, gap, high)
-		}
-		b.Down(b.setCards(cards[:fit], sheet.Rect{W: wide, H: high}, across, gap))
-		if cards = cards[fit:]; len(cards) > 0 {
+		if cards = b.Deal(n, across, gap, cards); len(cards) > 0 {
 			b.Turn()
 		}
 	}
+}
+
+// Deal is Cards for one sheet alone, the next where none has room on this one: it gives the cards that are left.
+func (b *Book) Deal(n int, across, gap float64, cards []Card) []Card {
+	n = max(1, n)
+	fit := fitting(cards, n, gap, b.Room.H)
+	if fit == 0 && !b.Fresh() {
+		b.Turn()
+		fit = fitting(cards, n, gap, b.Room.H)
+	}
+	fit = max(fit, 1)
+	high := b.Room.H
+	if fit == len(cards) {
+		high = evenly(cards, n, gap, high)
+	}
+	wide := ColumnWide(b.Room.W, n, across)
+	b.Down(b.setCards(cards[:fit], sheet.Rect{W: wide, H: high}, across, gap))
+	return cards[fit:]
+}
+
+// ColumnWide is the width of one of n columns of a room, across mm clear between them.
+func ColumnWide(room float64, n int, across float64) float64 {
+	return (room - across*float64(n-1)) / float64(n)
+}
+
+// Even is the least height, to a twentieth of a millimetre, in which cards stand in n columns, the gap
+// under the last of each not counted.
+func Even(cards []Card, n int, gap float64) float64 {
+	low, high := 0.0, 0.0
+	for _, c := range cards {
+		high += c.High + gap
+	}
+	for high-low > 0.05 {
+		if mid := (low + high) / 2; fitting(cards, n, gap, mid) == len(cards) {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return high
 }
 
 // Abreast is how many columns of at least a width stand side by side in the room, gap mm apart.

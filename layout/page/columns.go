@@ -39,12 +39,10 @@ func (b *Book) Columns(n int) {
 }
 
 // ColumnWide is the width of one of n columns of the room.
-func (b *Book) ColumnWide(n int) float64 {
-	return columnOf(b.Room, n, 0).W
-}
+func (b *Book) ColumnWide(n int) float64 { return ColumnWide(b.Room.W, n, ColumnGap) }
 
 func columnOf(band sheet.Rect, n, i int) sheet.Rect {
-	w := (band.W - ColumnGap*float64(n-1)) / float64(n)
+	w := ColumnWide(band.W, n, ColumnGap)
 	return sheet.Rect{X: band.X + (w+ColumnGap)*float64(i), Y: band.Y, W: w, H: band.H}
 }
 
@@ -131,14 +129,7 @@ func (b *Book) Spread(t *table.Table, n int, least float64) {
 			low = mid
 		}
 	}
-	for i, part := range set.FlowIn(lowered(areas, first, high)) {
-		if i > 0 {
-			b.Next()
-		}
-		b.C.Add(part.Marks...)
-		b.Room = b.Room.Below(part.Bottom)
-	}
-	b.Down(b.gap)
+	b.pour(set.FlowIn(lowered(areas, first, high)))
 	b.Columns(1)
 }
 
