@@ -9,6 +9,7 @@ import (
 	"example.com/loomfolio/layout"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/samples/toy"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/unit"
@@ -99,7 +100,7 @@ func TestEveryFactHasItsSheet(t *testing.T) {
 
 // squeezedWords leaves out what lines break at.
 func squeezedWords(s string) string {
-	return strings.ToLower(strings.NewReplacer("–", "-", "\u2011", "-", " ", "", "\u00a0", "", "\u202f", "", "\n", "").Replace(s))
+	return strings.ToLower(toy.Squeezed(strings.NewReplacer("–", "-", "\u2011", "-").Replace(s)))
 }
 
 // TestFactsStandOnce: a wire has one row, one place in the index; a fuse, a ground and a splice one card.

@@ -19,8 +19,6 @@ const (
 	leastCard   = 80.0
 	cardGap     = 2.2
 	cardPad     = 1.8
-	lineHigh    = sheet.SizeBody * typeface.Leading
-	noteHigh    = sheet.SizeNote * typeface.Leading
 	boxRoom     = 5.6
 	holdGap     = 0.2  // under a line with a box
 	leastBeside = 46.0 // of wires beside a photograph
@@ -142,7 +140,7 @@ func (w *joined) settle(sizeAt, farAt, width float64) {
 }
 
 func (w joined) high() float64 {
-	return lineHigh*float64(len(w.stop)) + noteHigh*float64(len(w.under))
+	return page.LineHigh*float64(len(w.stop)) + page.NoteHigh*float64(len(w.under))
 }
 
 // parted cuts a joint that is higher than a sheet into several.
@@ -238,11 +236,11 @@ func (j joint) drawBody(c *sheet.Canvas, at sheet.Rect) {
 }
 
 func (w joined) draw(c *sheet.Canvas, a page.Ask, r sheet.Rect) {
-	base := r.Y + lineHigh*0.5 + sheet.SizeBody*typeface.CapHeight/2
+	base := r.Y + page.LineHigh*0.5 + sheet.SizeBody*typeface.CapHeight/2
 	c.Text(r.X, base, w.name, sheet.Strong(sheet.SizeBody))
 	c.Text(r.X+w.sizeAt, base, w.size, sheet.Plain(sheet.SizeBody))
 	for i, line := range w.stop {
-		c.Text(r.X+w.farAt, base+lineHigh*float64(i), line, sheet.Plain(sheet.SizeBody))
+		c.Text(r.X+w.farAt, base+page.LineHigh*float64(i), line, sheet.Plain(sheet.SizeBody))
 	}
 	if w.plainHere && w.plain != "" {
 		c.Text(r.X+w.farAt+typeface.Width(w.far, sheet.Regular, sheet.SizeBody)+1.6, base, w.plain, page.Quiet())
@@ -250,9 +248,9 @@ func (w joined) draw(c *sheet.Canvas, a page.Ask, r sheet.Rect) {
 	if w.sideHere {
 		c.Text(r.Right(), base, w.side, sheet.Plain(sheet.SizeNote).At(sheet.Right))
 	}
-	base += lineHigh * float64(len(w.stop)-1)
+	base += page.LineHigh * float64(len(w.stop)-1)
 	for i, line := range w.under {
-		c.Text(r.X+w.farAt, base+noteHigh*float64(i+1), line, page.Quiet())
+		c.Text(r.X+w.farAt, base+page.NoteHigh*float64(i+1), line, page.Quiet())
 	}
 	if link := a.Link("wire/" + a.H.Wires[w.wire].Name); link != "" {
 		c.Link(r, link)
@@ -265,7 +263,7 @@ func (j joint) drawHolds(c *sheet.Canvas, at sheet.Rect) {
 	for _, text := range j.holds {
 		if j.boxes {
 			box := table.TickBox()
-			box.Draw(c, sheet.Rect{X: at.X - j.boxWide(), Y: at.Y + (lineHigh-box.H)/2, W: box.W, H: box.H})
+			box.Draw(c, sheet.Rect{X: at.X - j.boxWide(), Y: at.Y + (page.LineHigh-box.H)/2, W: box.W, H: box.H})
 		}
 		at = at.Below(frame.Paragraph(c, at, text, sheet.Plain(sheet.SizeBody)) + holdGap)
 	}

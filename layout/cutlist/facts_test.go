@@ -16,9 +16,6 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// squeezed is a text without its blanks, wherever its lines were broken.
-func squeezed(s string) string { return strings.Join(strings.Fields(toy.Plain(s)), "") }
-
 // rowAt is what is printed in the row that an anchor stands at: down to the next rule across the sheet.
 func rowAt(p frame.Page, at sheet.Anchor) string {
 	foot := p.Frame.Body.Bottom()
@@ -33,7 +30,7 @@ func rowAt(p frame.Page, at sheet.Anchor) string {
 			out = append(out, x.S)
 		}
 	}
-	return squeezed(strings.Join(out, ""))
+	return toy.Squeezed(strings.Join(out, ""))
 }
 
 // printedRows are the rows of the sheets by their anchors.
@@ -57,7 +54,7 @@ func TestEveryFactOfAWire(t *testing.T) {
 			w := &a.H.Wires[i]
 			row := rows["wire/"+w.Name]
 			for _, fact := range wireFacts(a, w.ID) {
-				require.Contains(t, row, squeezed(fact), "%s: %s", name, w.Name)
+				require.Contains(t, row, toy.Squeezed(fact), "%s: %s", name, w.Name)
 			}
 		}
 	}
@@ -130,24 +127,24 @@ func TestEveryFactOfALot(t *testing.T) {
 		lots, forces := lotsOf(a), page.ForcesOf(a)
 		key := keyTable(a, lots, forces)
 		rows, heads := rowsOfLots(key)
-		printed := squeezed(toy.Words(toy.Settled(a, Wires)))
+		printed := toy.Squeezed(toy.Words(toy.Settled(a, Wires)))
 		require.Len(t, rows, len(a.R.Lots), name)
 		for i, l := range a.R.Lots {
-			row, head := squeezed(toy.Said(rows[i:i+1])), squeezed(toy.Said(heads[i:i+1]))
+			row, head := toy.Squeezed(toy.Said(rows[i:i+1])), toy.Squeezed(toy.Said(heads[i:i+1]))
 			first, _ := forces.Both(l.Pull)
 			force, unit, _ := strings.Cut(toy.Plain(first), " ")
 			size, _ := strings.CutPrefix(page.Dashed(l.Size), fitted.Barrel)
 			require.Equal(t, unit, key.Columns[2].Unit)
 			for _, fact := range []string{bareSize(l.Gauge.String(), key.Columns[0].Unit), bareSize(l.Beside, key.Columns[0].Unit), force, l.Part, l.Die} {
-				require.Contains(t, row, squeezed(fact), "%s: %+v", name, l)
+				require.Contains(t, row, toy.Squeezed(fact), "%s: %+v", name, l)
 			}
-			require.Contains(t, head, squeezed(l.Tool), name)
+			require.Contains(t, head, toy.Squeezed(l.Tool), name)
 			if l.Size != l.Gauge.String() {
-				require.Contains(t, head+row, squeezed(size), "%s: %+v", name, l)
+				require.Contains(t, head+row, toy.Squeezed(size), "%s: %+v", name, l)
 			}
 			for _, c := range append(rows[i].Cells, heads[i].Cells...) {
-				require.Contains(t, printed, squeezed(c.S))
-				require.Contains(t, printed, squeezed(c.Note))
+				require.Contains(t, printed, toy.Squeezed(c.S))
+				require.Contains(t, printed, toy.Squeezed(c.Note))
 			}
 			require.Equal(t, l.Count, crimps(&lots[i], row), "%s: %+v", name, l)
 		}
@@ -163,7 +160,7 @@ func crimps(l *lot, row string) int {
 	}
 	sum := 0
 	for f, n := range l.count {
-		if strings.Contains(row, squeezed(fmt.Sprintf("%d × %s", n, f))) {
+		if strings.Contains(row, toy.Squeezed(fmt.Sprintf("%d × %s", n, f))) {
 			sum += n
 		}
 	}
@@ -185,16 +182,16 @@ func endFacts(t *testing.T, a page.Ask, lots []lot, rows []table.Row, signs stri
 			for n := range lots {
 				if lots[n].Same(of) {
 					found = true
-					row := squeezed(toy.Said(rows[n : n+1]))
-					require.Contains(t, row, squeezed(e.Fitting))
+					row := toy.Squeezed(toy.Said(rows[n : n+1]))
+					require.Contains(t, row, toy.Squeezed(e.Fitting))
 					size, kind, _ := strings.Cut(e.Shrink, ", ")
-					require.Contains(t, row, squeezed(size))
-					require.Contains(t, row+squeezed(signs), squeezed(kind))
+					require.Contains(t, row, toy.Squeezed(size))
+					require.Contains(t, row+toy.Squeezed(signs), toy.Squeezed(kind))
 					if e.Shrink != "" {
-						require.Contains(t, row, squeezed(page.Piece(e.ShrinkLen, a.H.Sheet.Imperial)))
+						require.Contains(t, row, toy.Squeezed(page.Piece(e.ShrinkLen, a.H.Sheet.Imperial)))
 					}
 					if e.Over > 0 {
-						require.Contains(t, row, squeezed(outside+page.Across(e.Over, a.H.Sheet.Imperial).S))
+						require.Contains(t, row, toy.Squeezed(outside+page.Across(e.Over, a.H.Sheet.Imperial).S))
 					}
 				}
 			}
@@ -208,12 +205,12 @@ func endFacts(t *testing.T, a page.Ask, lots []lot, rows []table.Row, signs stri
 // shopping list.
 func TestEveryCutIsPlanned(t *testing.T) {
 	for name, a := range toy.Samples(t) {
-		printed := squeezed(toy.Words(toy.Settled(a, Wires)))
+		printed := toy.Squeezed(toy.Words(toy.Settled(a, Wires)))
 		for i := range a.R.Reels {
 			r := &a.R.Reels[i]
 			for _, c := range r.Cuts {
 				if parts(r) {
-					require.Contains(t, printed, squeezed(page.Bare(c.Whole, a.H.Sheet.Imperial)+page.WireNames(a, c.Wires)+page.Bare(c.Over, a.H.Sheet.Imperial)), "%s: %s", name, r.Name())
+					require.Contains(t, printed, toy.Squeezed(page.Bare(c.Whole, a.H.Sheet.Imperial)+page.WireNames(a, c.Wires)+page.Bare(c.Over, a.H.Sheet.Imperial)), "%s: %s", name, r.Name())
 				}
 			}
 		}
@@ -234,7 +231,7 @@ func TestLongNames(t *testing.T) {
 	rows := printedRows(toy.Settled(a, Wires))
 	for i := range a.H.Wires {
 		for _, fact := range wireFacts(a, harness.WireID(i)) {
-			require.Contains(t, rows["wire/"+a.H.Wires[i].Name], squeezed(fact))
+			require.Contains(t, rows["wire/"+a.H.Wires[i].Name], toy.Squeezed(fact))
 		}
 	}
 	for _, p := range toy.Settled(a, Wires) {

@@ -36,8 +36,6 @@ const (
 	boxRoom   = 5.6
 	entryGap  = 0.8
 	headAbove = 1.3
-	lineHigh  = sheet.SizeBody * typeface.Leading
-	noteHigh  = sheet.SizeNote * typeface.Leading
 )
 
 // entries are the items in their groups, for a column of a width. Wire by the length stands there already, reel by reel.
@@ -242,7 +240,7 @@ func (e entry) headHigh(wide float64) float64 {
 	if e.group == "" {
 		return high
 	}
-	high += headAbove + lineHigh + 1
+	high += headAbove + page.LineHigh + 1
 	if !e.beside(wide) {
 		high += page.TextHeight(e.rule, page.Quiet(), wide)
 	}
@@ -280,7 +278,7 @@ func (e entry) high(wide float64) float64 {
 	case amounts:
 		return high + page.TextHeight(e.use, page.Quiet(), under)
 	}
-	return high + math.Max(lineHigh, page.TextHeight(e.use, page.Quiet(), under))
+	return high + math.Max(page.LineHigh, page.TextHeight(e.use, page.Quiet(), under))
 }
 
 func (e entry) draw(c *sheet.Canvas, r sheet.Rect) {
@@ -293,9 +291,9 @@ func (e entry) draw(c *sheet.Canvas, r sheet.Rect) {
 	in := sheet.Rect{X: r.X + boxRoom, Y: r.Y + 0.4, W: r.W - boxRoom, H: r.H}
 	amounts, use, under := e.lines(in.W)
 	y := frame.Paragraph(c, in, e.what, sheet.Plain(sheet.SizeBody))
-	base := y - lineHigh + sheet.SizeBody*(typeface.CapHeight+0.12)
+	base := y - page.LineHigh + sheet.SizeBody*(typeface.CapHeight+0.12)
 	if !amounts {
-		base += lineHigh
+		base += page.LineHigh
 	}
 	e.amounts(c, r.Right(), base)
 	switch {
@@ -303,7 +301,7 @@ func (e entry) draw(c *sheet.Canvas, r sheet.Rect) {
 		c.Text(in.X+e.last(in.W)+2, base, e.use, page.Quiet())
 	case e.use != "":
 		if !amounts {
-			y += (lineHigh - noteHigh) / 2
+			y += (page.LineHigh - page.NoteHigh) / 2
 		}
 		frame.Paragraph(c, sheet.Rect{X: in.X, Y: y, W: under}, e.use, page.Quiet())
 	}

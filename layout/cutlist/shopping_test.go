@@ -20,21 +20,21 @@ func TestNoLineOfTheListIsLost(t *testing.T) {
 	for name, a := range toy.Samples(t) {
 		t.Run(name, func(t *testing.T) {
 			imperial := a.H.Sheet.Imperial
-			said := squeezed(toy.Words(Shopping(a)))
+			said := toy.Squeezed(toy.Words(Shopping(a)))
 			for _, it := range a.R.Shopping {
 				if it.Group == "wire" {
 					continue
 				}
 				what := page.Dashed(it.What)
-				told := strings.Contains(said, squeezed(what))
+				told := strings.Contains(said, toy.Squeezed(what))
 				for _, part := range []func(string) (own, kind string){afterFirst, beforeLast, beforeSize} {
 					own, kind := part(what)
-					told = told || kind != "" && strings.Contains(said, squeezed(page.Capital(kind))) && strings.Contains(said, squeezed(own))
+					told = told || kind != "" && strings.Contains(said, toy.Squeezed(page.Capital(kind))) && strings.Contains(said, toy.Squeezed(own))
 				}
 				require.True(t, told, what)
-				require.Contains(t, said, squeezed(it.For))
+				require.Contains(t, said, toy.Squeezed(it.For))
 				need, buy := amounts(it, imperial)
-				require.Contains(t, said, squeezed(need+buy), it.What)
+				require.Contains(t, said, toy.Squeezed(need+buy), it.What)
 			}
 			for _, r := range a.R.Reels {
 				if r.ToCut() == 0 {
@@ -44,7 +44,7 @@ func TestNoLineOfTheListIsLost(t *testing.T) {
 				if r.Buy == 0 {
 					buy = "shelf"
 				}
-				require.Contains(t, said, squeezed(fmt.Sprintf("%s%s%s%d", pairOf(r), page.Bare(r.Need, imperial), buy, r.ToCut())), r.Name())
+				require.Contains(t, said, toy.Squeezed(fmt.Sprintf("%s%s%s%d", pairOf(r), page.Bare(r.Need, imperial), buy, r.ToCut())), r.Name())
 			}
 		})
 	}

@@ -18,17 +18,6 @@ import (
 	"example.com/loomfolio/sizing/rating"
 )
 
-// words are those of pages with every line's end a blank, as a reader takes them.
-func words(pages []frame.Page) string { return toy.Running(pages) }
-
-func joined(s string) string { return toy.OneLine(s) }
-
-// unspaced takes all blanks out, for texts whose lines end within a word.
-func unspaced(s string) string { return strings.ReplaceAll(joined(s), " ", "") }
-
-// each calls a test for every sample, reader and paper.
-func each(t *testing.T, test func(t *testing.T, a page.Ask)) { toy.Each(t, test) }
-
 // TestFewSheets: the guide of the samples on A4.
 func TestFewSheets(t *testing.T) {
 	for name, most := range map[string]struct {
@@ -60,12 +49,12 @@ func filledOf(pages []frame.Page) float64 {
 // TestGuideOfTheSamples: every symbol, colour and terminal number that occurs is explained; every
 // rule stands for who builds, every source in the archive, and neither before the customer.
 func TestGuideOfTheSamples(t *testing.T) {
-	each(t, func(t *testing.T, a page.Ask) {
+	toy.Each(t, func(t *testing.T, a page.Ask) {
 		pages := ReadingGuide(a)
 		for _, p := range pages {
 			toy.CheckPage(t, p)
 		}
-		text := strings.ReplaceAll(words(pages), "Reading guide, continued ", "")
+		text := strings.ReplaceAll(toy.Running(pages), "Reading guide, continued ", "")
 		for i := range a.H.Parts {
 			require.Contains(t, text, string(symbol.VariantOf(a.H, &a.H.Parts[i])))
 		}
@@ -78,10 +67,10 @@ func TestGuideOfTheSamples(t *testing.T) {
 			require.Equal(t, !customer, strings.Contains(text, name+" "+meaning), name)
 		}
 		for _, r := range ruleLines(a) {
-			require.Equal(t, !customer && r[1] != "", strings.Contains(unspaced(text), unspaced(r[0]+r[1])), r[0])
+			require.Equal(t, !customer && r[1] != "", strings.Contains(toy.Squeezed(text), toy.Squeezed(r[0]+r[1])), r[0])
 		}
 		for _, note := range documents(a.R.Sources) {
-			require.Equal(t, a.For == page.Archive, strings.Contains(unspaced(text), unspaced(note.document+" "+note.taken)), note)
+			require.Equal(t, a.For == page.Archive, strings.Contains(toy.Squeezed(text), toy.Squeezed(note.document+" "+note.taken)), note)
 		}
 	})
 }
@@ -138,21 +127,46 @@ func TestColumnsEndAlike(t *testing.T) {
 	for i := range 40 {
 		items = append(items, item{label: fmt.Sprint(i), text: strings.Repeat("word ", 1+i%7), size: sheet.SizeBody, clear: 1})
 	}
+	dealt := func(n int, room float64) (first, all int, deepest float64) {
+		f, err := frame.Of("A4", false)
+		require.NoError(t, err)
+		b := page.Open(f, "Guide", "sheet/guide", "")
+		b.C, b.Room.W, b.Room.H = sheet.Canvas{}, 2*83+lookupGap, room
+		left, top := b.Room.X, b.Room.Y
+		all = n - len(b.Deal(2, lookupGap, 0, cardsOf(items[:n], 83)))
+		for i, label := range labels(b.C.Marks) {
+			require.Equal(t, fmt.Sprint(i), label.S, "in order")
+			if label.X < left+83 {
+				first++
+			}
+		}
+		return first, all, b.Room.Y - top
+	}
 	for n := 1; n <= len(items); n++ {
-		starts, high := balanced(items[:n], 2, 83, 120)
+		first, all, deepest := dealt(n, 120)
 		sum := func(from, to int) (h float64) {
 			for _, t := range items[from:to] {
 				h += t.high(83)
 			}
 			return h
 		}
-		require.LessOrEqual(t, sum(starts[0], starts[1]), high+1e-6)
-		require.LessOrEqual(t, sum(starts[1], starts[2]), high+1e-6)
-		require.LessOrEqual(t, high, 120.0)
-		if starts[2] == n {
-			require.LessOrEqual(t, high-sum(0, n)/2, 13.0, "%d items", n)
+		require.LessOrEqual(t, sum(0, first), deepest+1e-6)
+		require.LessOrEqual(t, sum(first, all), deepest+1e-6)
+		require.LessOrEqual(t, deepest, 120.0)
+		if all == n {
+			require.LessOrEqual(t, deepest-sum(0, n)/2, 13.0, "%d items", n)
 		}
 	}
-	starts, _ := balanced(items, 2, 83, 1)
-	require.Equal(t, []int{0, 1, 1}, starts, "one that fits nowhere stands out")
+	first, all, _ := dealt(len(items), 1)
+	require.Equal(t, []int{1, 1}, []int{first, all}, "one that fits nowhere stands out")
+}
+
+// labels are the bold texts of marks.
+func labels(marks []sheet.Mark) (out []sheet.Text) {
+	for _, m := range marks {
+		if x, ok := m.(sheet.Text); ok && x.Face == sheet.Bold {
+			out = append(out, x)
+		}
+	}
+	return out
 }

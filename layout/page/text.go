@@ -7,7 +7,9 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -16,6 +18,12 @@ import (
 const (
 	MillimetresInInch = 25.4
 	millimetresInFoot = 304.8
+)
+
+// Heights of a line of text, and of one in the size of notes, mm.
+const (
+	LineHigh = sheet.SizeBody * typeface.Leading
+	NoteHigh = sheet.SizeNote * typeface.Leading
 )
 
 // NoBreak is the blank at which no line ends.
