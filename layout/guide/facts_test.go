@@ -127,46 +127,21 @@ func TestColumnsEndAlike(t *testing.T) {
 	for i := range 40 {
 		items = append(items, item{label: fmt.Sprint(i), text: strings.Repeat("word ", 1+i%7), size: sheet.SizeBody, clear: 1})
 	}
-	dealt := func(n int, room float64) (first, all int, deepest float64) {
-		f, err := frame.Of("A4", false)
-		require.NoError(t, err)
-		b := page.Open(f, "Guide", "sheet/guide", "")
-		b.C, b.Room.W, b.Room.H = sheet.Canvas{}, 2*83+lookupGap, room
-		left, top := b.Room.X, b.Room.Y
-		all = n - len(b.Deal(2, lookupGap, 0, cardsOf(items[:n], 83)))
-		for i, label := range labels(b.C.Marks) {
-			require.Equal(t, fmt.Sprint(i), label.S, "in order")
-			if label.X < left+83 {
-				first++
-			}
-		}
-		return first, all, b.Room.Y - top
-	}
 	for n := 1; n <= len(items); n++ {
-		first, all, deepest := dealt(n, 120)
+		starts, high := balanced(items[:n], 2, 83, 120)
 		sum := func(from, to int) (h float64) {
 			for _, t := range items[from:to] {
 				h += t.high(83)
 			}
 			return h
 		}
-		require.LessOrEqual(t, sum(0, first), deepest+1e-6)
-		require.LessOrEqual(t, sum(first, all), deepest+1e-6)
-		require.LessOrEqual(t, deepest, 120.0)
-		if all == n {
-			require.LessOrEqual(t, deepest-sum(0, n)/2, 13.0, "%d items", n)
+		require.LessOrEqual(t, sum(starts[0], starts[1]), high+1e-6)
+		require.LessOrEqual(t, sum(starts[1], starts[2]), high+1e-6)
+		require.LessOrEqual(t, high, 120.0)
+		if starts[2] == n {
+			require.LessOrEqual(t, high-sum(0, n)/2, 13.0, "%d items", n)
 		}
 	}
-	first, all, _ := dealt(len(items), 1)
-	require.Equal(t, []int{1, 1}, []int{first, all}, "one that fits nowhere stands out")
-}
-
-// labels are the bold texts of marks.
-func labels(marks []sheet.Mark) (out []sheet.Text) {
-	for _, m := range marks {
-		if x, ok := m.(sheet.Text); ok && x.Face == sheet.Bold {
-			out = append(out, x)
-		}
-	}
-	return out
+	starts, _ := balanced(items, 2, 83, 1)
+	require.Equal(t, []int{0, 1, 1}, starts, "one that fits nowhere stands out")
 }

@@ -2,6 +2,7 @@ package guide
 
 import (
 	"math"
+	"slices"
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
@@ -106,17 +107,60 @@ func columnWide(s *page.Book) float64 { return page.ColumnWide(s.Room.W, columns
 
 // columned lets items flow down columns that end at about one height, sheet by sheet.
 func columned(s *page.Book, items []item) {
-	if s.Room.H < leastFlow && !s.Fresh() {
-		s.Turn()
+	for len(items) > 0 {
+		if s.Room.H < leastFlow && !s.Fresh() {
+			s.Turn()
+		}
+		w := columnWide(s)
+		starts, high := balanced(items, columns, w, s.Room.H)
+		end := 0.0
+		for i := range columns {
+			y := s.Room.Y
+			for _, t := range items[starts[i]:starts[i+1]] {
+				y = t.set(&s.C, sheet.Rect{X: s.Room.X + float64(i)*(w+lookupGap), Y: y, W: w, H: high})
+			}
+			end = math.Max(end, y)
+		}
+		items = items[starts[columns]:]
+		s.Room = s.Room.Below(end)
+		if len(items) > 0 {
+			s.Turn()
+		}
 	}
-	s.Cards(columns, lookupGap, 0, cardsOf(items, columnWide(s)))
 }
 
-// cardsOf are items as they are set in a column of a width, none of them parted.
-func cardsOf(items []item, width float64) []page.Card {
-	cards := make([]page.Card, len(items))
+// balanced gives the items with which each column begins, and behind the last column what is left
+// over; the columns are as low as whole items make them, and no higher than the room.
+func balanced(items []item, n int, width, room float64) (starts []int, high float64) {
+	highs := make([]float64, len(items))
 	for i, t := range items {
-		cards[i] = page.Card{High: t.high(width), Draw: func(c *sheet.Canvas, r sheet.Rect) { t.set(c, r) }}
+		highs[i] = t.high(width)
 	}
-	return cards
+	low, high := slices.Max(highs)-0.1, room
+	starts = filled(items, highs, n, room)
+	if starts[n] < len(items) {
+		return starts, room
+	}
+	for high-low > 0.2 {
+		mid := (low + high) / 2
+		if even := filled(items, highs, n, mid); even[n] == len(items) {
+			starts, high = even, mid
+		} else {
+			low = mid
+		}
+	}
+	return starts, high
+}
+
+// filled fills columns of a height one after the other; one item at least stands in the first.
+func filled(items []item, highs []float64, n int, high float64) []int {
+	starts := []int{0}
+	at := 0
+	for range n {
+		for y := 0.0; at < len(items) && (y+highs[at] <= high || at == 0); at++ {
+			y += highs[at]
+		}
+		starts = append(starts, at)
+	}
+	return starts
 }
