@@ -79,7 +79,7 @@ func (r *relays) rest() error {
 	for {
 		var circling []int
 		for _, together := range []bool{true, false} {
-			clear(r.holds)
+			r.begin()
 			var err error
 			if circling, err = r.turn(together); err != nil || len(circling) == 0 {
 				return err
@@ -88,6 +88,14 @@ func (r *relays) rest() error {
 		for _, c := range circling {
 			r.stuck[c] = true
 		}
+	}
+}
+
+// begin sets the coils as they are before anything moves: released, but for those that
+// are held from before.
+func (r *relays) begin() {
+	for _, c := range r.coils {
+		r.holds[c] = r.elements[c].Kind == Coil && r.elements[c].Held
 	}
 }
 

@@ -69,6 +69,7 @@ type Element struct {
 	DropOut float64
 	Control int     // Contact: index of the Coil element that moves it, or -1 when fixed closed
 	Breaks  bool    // Contact: closed when its coil is released
+	Held    bool    // Coil: it begins energised, as it was left by what went before
 	Idle    float64 // Source: a terminal voltage between Volts and Idle draws no current (a charged battery on charge); 0: none
 }
 

@@ -2,6 +2,7 @@ package network
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.com/loomfolio/sizing/circuit"
@@ -41,6 +42,7 @@ type builder struct {
 	follows   []harness.ElementID // by circuit element: the coil it follows, or None
 	wireAt    []int
 	elementAt []int
+	bridgeAt  []int  // by index into Options.Bridges; -1 where both terminals are one node, or one is none
 	passing   []pass // the order in which the joins' currents are found
 }
 
@@ -62,8 +64,22 @@ func (b *builder) build() (circuit.Network, error) {
 			b.elements[i].Control = b.elementAt[coil]
 		}
 	}
+	b.bridges()
 	b.uniqueNames()
 	return circuit.Network{Nodes: len(b.names), Reference: b.reference(), Grounds: b.grounds(), Elements: b.elements}, nil
+}
+
+// bridges adds what faults may close, open for now.
+func (b *builder) bridges() {
+	for _, x := range b.o.Bridges {
+		from, to := b.of[x.A], b.of[x.B]
+		if from < 0 || to < 0 || from == to {
+			b.bridgeAt = append(b.bridgeAt, -1)
+			continue
+		}
+		name := b.terminalName(x.A) + "~" + b.terminalName(x.B)
+		b.bridgeAt = append(b.bridgeAt, b.add(circuit.Element{Name: name, Kind: circuit.Resistor, A: from, B: to, Ohms: math.Inf(1)}, "bridge", harness.None))
+	}
 }
 
 // check tells what is wrong with resistances.
@@ -228,11 +244,14 @@ func or(v, usual float64) float64 {
 func (b *builder) coil(e *harness.Element) circuit.Element {
 	pullIn := or(float64(e.PullIn), pullInPart*b.nominal())
 	dropOut := or(float64(e.DropOut), min(pullIn, dropOutPart*b.nominal()))
-	return circuit.Element{Kind: circuit.Coil, Ohms: b.ohms(e, 0), PullIn: pullIn, DropOut: dropOut}
+	return circuit.Element{Kind: circuit.Coil, Ohms: b.ohms(e, 0), PullIn: pullIn, DropOut: dropOut, Held: slices.Contains(b.o.Held, e.ID)}
 }
 
 func (b *builder) source(e *harness.Element) circuit.Element {
 	s, share := circuit.Element{Kind: circuit.Source, Volts: float64(e.Volts), Ohms: b.ohms(e, batteryOhms)}, float64(e.Holds())
+	if other, ok := given(b.o.Sources, e.ID); ok {
+		return other
+	}
 	switch {
 	case slices.Contains(b.o.Flat, e.ID):
 		s.Volts = flatPerVolt * b.nominal() * share
@@ -242,6 +261,15 @@ func (b *builder) source(e *harness.Element) circuit.Element {
 		s.Idle = b.charging() * share
 	}
 	return s
+}
+
+// given finds an element among sources.
+func given(list []Source, id harness.ElementID) (circuit.Element, bool) {
+	at := slices.IndexFunc(list, func(s Source) bool { return s.Element == id })
+	if at < 0 {
+		return circuit.Element{}, false
+	}
+	return circuit.Element{Kind: circuit.Source, Volts: list[at].Volts, Ohms: list[at].Ohms}, true
 }
 
 // charged tells whether the harness has an alternator of its own. Where it has
@@ -270,6 +298,9 @@ func (b *builder) charging() float64 {
 func (b *builder) load(e *harness.Element) circuit.Element {
 	amps, at := float64(e.Amps), or(float64(e.AtVolts), or(float64(b.h.System.Running), b.nominal()))
 	floor := float64(e.Floor)
+	if turned, ok := given(b.o.Turning, e.ID); ok {
+		return turned
+	}
 	if e.Behaves == harness.AsPower && b.o.Low {
 		return circuit.Element{Kind: circuit.Current, Amps: float64(e.Most()), Floor: or(floor, loadFloor*b.nominal())}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"iter"
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/circuit"
 	"example.com/loomfolio/sizing/harness"
@@ -90,6 +91,7 @@ func (b *builder) newOhms() []float64 {
 type Fault struct {
 	Wire    harness.WireID    // harness.None where an element is at fault
 	Element harness.ElementID // heeded only where Wire is None
+	Bridge  int               // an index into Options.Bridges, heeded only where Wire and Element are None
 	Ohms    float64           // +Inf: open
 }
 
@@ -186,10 +188,55 @@ func (b *builder) faultAt(f Fault) (int, error) {
 		return b.wireAt[f.Wire], nil
 	case f.Wire != harness.None:
 		return 0, fmt.Errorf("network: there is no wire %d", f.Wire)
+	case f.Element == harness.None:
+		return b.bridge(f.Bridge)
 	case f.Element < 0 || int(f.Element) >= len(b.elementAt):
 		return 0, fmt.Errorf("network: there is no element %d", f.Element)
 	case b.elementAt[f.Element] < 0:
 		return 0, fmt.Errorf("network: %s is no element of the network in state %s", b.h.Elements[f.Element].Name, b.state.Name)
 	}
 	return b.elementAt[f.Element], nil
+}
+
+// bridge finds the element that a fault closes.
+func (b *builder) bridge(i int) (int, error) {
+	switch {
+	case i < 0 || i >= len(b.bridgeAt):
+		return 0, fmt.Errorf("network: there is no bridge %d", i)
+	case b.bridgeAt[i] < 0:
+		return 0, fmt.Errorf("network: bridge %d joins what is one node in state %s", i, b.state.Name)
+	}
+	return b.bridgeAt[i], nil
+}
+
+// Broken is the whole state with faults, for its netlist and for all its currents. The
+// errors are those of Faults.Try.
+func (p *Prepared) Broken(faults ...Fault) (State, error) {
+	n := p.network
+	n.Elements = slices.Clone(n.Elements)
+	for _, f := range faults {
+		at, err := p.b.faultAt(f)
+		if err != nil {
+			return State{}, err
+		}
+		n.Elements[at].Kind, n.Elements[at].Ohms = circuit.Resistor, f.Ohms
+		for i := range n.Elements { // what follows a replaced coil stays as when it is released
+			if e := &n.Elements[i]; e.Kind == circuit.Contact && e.Control == at {
+				e.Kind, e.Ohms = circuit.Resistor, released(e)
+			}
+		}
+	}
+	s, err := circuit.Solve(n)
+	if err != nil {
+		return State{}, p.b.named(err)
+	}
+	return p.b.stateOf(n, s), nil
+}
+
+// released is the resistance of a contact whose coil is released.
+func released(e *circuit.Element) float64 {
+	if e.Breaks {
+		return e.Ohms
+	}
+	return math.Inf(1)
 }

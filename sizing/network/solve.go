@@ -19,6 +19,20 @@ func Solve(h *harness.Harness, state int, r Resistances, o Options) (State, erro
 	return p.Solve()
 }
 
+// Resistances are the ohms that a state was solved with.
+func (s *State) Resistances() Resistances {
+	r := Resistances{Wires: make([]float64, len(s.WireAt)), Links: make([]float64, len(s.ElementAt))}
+	for w, at := range s.WireAt {
+		r.Wires[w] = s.Network.Elements[at].Ohms
+	}
+	for e, at := range s.ElementAt {
+		if at >= 0 {
+			r.Links[e] = s.Network.Elements[at].Ohms
+		}
+	}
+	return r
+}
+
 // stateOf gives a solution back by terminal, element and wire.
 func (b *builder) stateOf(n circuit.Network, solution circuit.Solution) State {
 	s := State{

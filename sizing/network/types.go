@@ -74,7 +74,22 @@ type Resistances struct {
 type Options struct {
 	Flat []harness.ElementID // the batteries (EMF) that are flat: they take all that they get, so that a charger runs at its limit
 	Low  bool                // loads of constant power take the current of the lowest voltage that they work at, whatever they get
+
+	Held    []harness.ElementID // relay coils that begin energised, as a state before left them; the rest begin released
+	Sources []Source            // batteries that are other than described
+	Turning []Source            // loads that are turned from outside, as a fan in the wind: sources while that lasts
+	Bridges []Bridge            // where a fault may join two terminals: open until one does (Fault.Bridge)
 }
+
+// Source is an element that gives Volts (A against B) behind Ohms.
+type Source struct {
+	Element harness.ElementID
+	Volts   float64
+	Ohms    float64
+}
+
+// Bridge is a place where two terminals may touch.
+type Bridge struct{ A, B harness.TerminalID }
 
 // Printed is one element of the solved network for `figures` and the netlist:
 // what stood between which nodes, with its frozen value.
