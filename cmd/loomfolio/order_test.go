@@ -62,6 +62,8 @@ sizing/choose/reason
 sizing/choose/finding
 sizing/choose/misuse
 sizing/choose/rig:         github.com/stretchr/testify
+sizing/proof
+sizing/testplan/point
 sizing/fault/outage
 sizing/fault
 sizing/fit/fitted

@@ -139,7 +139,7 @@ func packet(c *call) int {
 			return c.unusable(err, "name another place with -o, or replace it with --force")
 		}
 	}
-	w, failed := c.read(ask.file)
+	w, failed := c.proved(ask.file)
 	if w == nil {
 		return failed
 	}

@@ -32,6 +32,18 @@ func (c *call) read(path string) (*work.Work, int) {
 	return w, exitGood
 }
 
+// proved is read, with how the wiring is proved and how faults in it are found.
+func (c *call) proved(path string) (*work.Work, int) {
+	w, failed := c.read(path)
+	if w == nil {
+		return nil, failed
+	}
+	if err := w.Prove(); err != nil {
+		return nil, c.unusable(err, "")
+	}
+	return w, exitGood
+}
+
 // stopped says why a description cannot be worked from.
 func (c *call) stopped(err error) int {
 	var stop *work.Stop
@@ -148,7 +160,7 @@ func printFigures(c *call) int {
 	if err != nil {
 		return c.wrong("figures", err)
 	}
-	w, failed := c.read(files[0])
+	w, failed := c.proved(files[0])
 	if w == nil {
 		return failed
 	}

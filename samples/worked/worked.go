@@ -50,6 +50,7 @@ func work(t testing.TB, s samples.Sample) outcome {
 	require.NotNil(t, h, "%v", found)
 	r, err := sizing.Size(h, append(problems, found...))
 	require.NoError(t, err)
+	require.NoError(t, sizing.Prove(h, r))
 	return outcome{h, r}
 }
 

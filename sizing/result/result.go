@@ -9,6 +9,7 @@ import (
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
@@ -46,6 +47,7 @@ type Result struct {
 	Accepted  []source.Accepted   // advice that the description takes off the list
 	Unusable  bool                // a wire has no length, or the voltage is too high: only the findings are there
 	Sources   []rating.Source     // the sources that decided something
+	Proof     proof.Proof         // how it is proved and how faults are found; what sizing.Prove adds is empty before
 }
 
 // KeptWire tells whether a wire is as the record has it: built, planned, or ""

@@ -78,6 +78,14 @@ func Do(s Source) (*Work, error) {
 	return &Work{File: d.File, Harness: h, Record: rec, Result: r}, nil
 }
 
+// Prove adds how the wiring is proved and how faults in it are found (result.Result.Proof).
+func (w *Work) Prove() error {
+	if err := sizing.Prove(w.Harness, w.Result); err != nil {
+		return fmt.Errorf("%s: %w", w.File.Name, err)
+	}
+	return nil
+}
+
 // recordOf reads the record; nil where there is none.
 func recordOf(s Source) (*record.Record, error) {
 	if s.Record == nil {

@@ -1,0 +1,103 @@
+package proof
+
+import (
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Point is a terminal, or one side of a plug's cavity, that a probe can reach.
+type Point struct {
+	At    harness.TerminalID
+	Place harness.PlaceID // None where the description does not say
+	Side  string          // where the probe goes: "stud", "wire side of the plug, cavity 4", "in the tape"
+	Reach float64         // minutes to get a probe there, 0.5 for an open stud
+	Lamp  bool            // a test lamp serves here
+	NoBut string          // why it does not, "" where it does: "module: meter only"
+}
+
+// Before is what is proved with the battery off and every fuse out.
+type Before struct {
+	Beeps  []Beep // wire by wire: must beep from end to end
+	Apart  []Apart
+	Pulled []Pulled
+}
+
+// Beep is a wire that must beep from end to end, or a chain of them through closed metal.
+type Beep struct {
+	Wire harness.WireID
+	From harness.TerminalID
+	To   harness.TerminalID
+}
+
+// Apart are points that must not beep to one another: neighbours in one plug, panel or
+// part, or a point and ground.
+type Apart struct {
+	A, B harness.TerminalID // B is harness.Chassis for ground
+	Off  []harness.PartID   // parts that must be unplugged, or switched as Note says, for this to hold
+	Note string             // "" or what would beep anyway: "lamp L1 is in between: take the bulb out"
+}
+
+// Pulled is a fuse that is pulled: between its two sides nothing may be left.
+type Pulled struct {
+	Fuse harness.ElementID
+	Note string // "" or what bridges it, and through what
+}
+
+// Step is one step of the first power-up.
+type Step struct {
+	Through string            // what stands in the plus lead: "lamp 21 W", "fuse 3 A", "direct"
+	Fuse    harness.ElementID // that goes in, None for none
+	State   int               // what is switched on, None for everything off
+	Do      string            // in words: "FP.3 in, key off"
+	Amps    unit.Ampere       // expected from the battery
+	Low     unit.Ampere
+	High    unit.Ampere
+	Lamp    string // dark, glows, bright; "" where no lamp stands in the lead
+	Stop    string // when to stop, and what it means
+}
+
+// Reading is what a meter shows at a point in a state, with its limits.
+type Reading struct {
+	Point  int // into Points
+	State  int
+	Volts  unit.Volt
+	Low    unit.Volt // worst case of source, loads, lengths and contacts
+	High   unit.Volt
+	Asked  bool // on the sheet: this state matters for this point
+	Floats bool // nothing defines a voltage here
+}
+
+// Section is a wire, joint, contact or return judged under load: a meter across it on its
+// 2 V range.
+type Section struct {
+	From, To harness.TerminalID // red on From, black on To: From is the more positive
+	State    int
+	Volts    unit.Volt
+	Most     unit.Volt // more is a fault
+	What     string    // what lies between: "12A", "K1.30-87", "FP.3", "ground of FAN"
+	Load     harness.ElementID
+}
+
+// Through is the current through one fuse with everything behind it on.
+type Through struct {
+	Fuse            harness.ElementID
+	State           int
+	Amps, Low, High unit.Ampere
+}
+
+// CoilAmps is the current of one relay's coil, to be measured in its feed.
+type CoilAmps struct {
+	Coil            harness.ElementID
+	State           int
+	Amps, Low, High unit.Ampere
+	Ohms            unit.Ohm // across 85 and 86 with the relay out
+	Diode           string   // "" or which way the diode in it lies: "86 is positive"
+}
+
+// KeyOff is the current with everything at rest.
+type KeyOff struct {
+	State int // None where no state has everything at rest
+	Sum   unit.Ampere
+	High  unit.Ampere // more is a drain
+	Fuses []Through   // those that carry any
+}

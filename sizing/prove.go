@@ -1,0 +1,20 @@
+package sizing
+
+import (
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/polarity"
+	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/testplan/point"
+)
+
+// Prove adds to what Size gave how it is proved and how faults in it are found. What the
+// packet, the figures and a diagnosis need; a check goes without. The error is one of the
+// solver.
+func Prove(h *harness.Harness, r *result.Result) error {
+	if r.Unusable {
+		return nil
+	}
+	h, _ = polarity.Mend(h)
+	r.Proof.Points = point.All(h)
+	return nil
+}
