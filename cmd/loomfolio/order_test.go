@@ -65,13 +65,16 @@ sizing/choose/rig:         github.com/stretchr/testify
 sizing/proof
 sizing/testplan/point
 sizing/fault/outage
-sizing/fault
 sizing/fit/fitted
 sizing/fit/shed
 sizing/fit/marker
 sizing/fit/reel
 sizing/fit/buying
 sizing/result
+sizing/fault/way
+sizing/fault/cause
+sizing/fault/bench
+sizing/fault
 sizing/change
 sizing/figures
 sizing/fit
