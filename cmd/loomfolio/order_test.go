@@ -73,6 +73,7 @@ sizing/fit/buying
 sizing/result
 sizing/fault/way
 sizing/fault/cause
+sizing/fault/odds
 sizing/fault/bench
 sizing/fault
 sizing/change

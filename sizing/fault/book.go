@@ -6,6 +6,7 @@ import (
 
 	"example.com/loomfolio/sizing/fault/bench"
 	"example.com/loomfolio/sizing/fault/cause"
+	"example.com/loomfolio/sizing/fault/odds"
 	"example.com/loomfolio/sizing/fault/way"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -137,6 +138,7 @@ func find(bench *bench.Bench, list []cause.Cause, i int, out []found) (err error
 
 // keep enters what was found, in its order.
 func (b *Book) keep(list []cause.Cause, all []found) {
+	odds := odds.New(b.h, b.r.Ways, b.r.States)
 	for i := range list {
 		if all[i].seen == nil {
 			continue
@@ -144,6 +146,7 @@ func (b *Book) keep(list []cause.Cause, all []found) {
 		c, seen := list[i], all[i].seen
 		c.Dead, c.Weak, c.Extra, c.Blown = seen.Dead, seen.Weak, seen.Extra, seen.Blown
 		c.Volts = b.shown(&c, seen)
+		c.Weight, c.Why = odds.Of(&c)
 		b.states[c.State].seen[len(b.faults)] = seen
 		b.causes, b.faults = append(b.causes, c), append(b.faults, c.Fault)
 	}

@@ -70,3 +70,8 @@ func TestX(t *testing.T) {
 	sizing.Prove(h, r)
 	try(h, r, "grown")
 }
+func TestW(t *testing.T){ for _,s:=range samples.List(){ h,r:=worked.Out(t,s); 
+ b,_:=fault.New(h,r); z:=0
+ for _,f:=range b.Faults(){ if f.Weight==0 {z++; fmt.Print(f.ID," ")}; if s.Name=="first" {fmt.Printf("%s %.2f %s\n",f.ID,f.Weight,f.Why)} }
+ fmt.Println(s.Name,"without weight",z)
+}}
