@@ -4,6 +4,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/testplan"
 	"example.com/loomfolio/sizing/testplan/point"
 )
 
@@ -16,5 +17,5 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	}
 	h, _ = polarity.Mend(h)
 	r.Proof.Points = point.All(h)
-	return nil
+	return testplan.Fill(h, r)
 }

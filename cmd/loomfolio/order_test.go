@@ -64,6 +64,7 @@ sizing/choose/misuse
 sizing/choose/rig:         github.com/stretchr/testify
 sizing/proof
 sizing/testplan/point
+sizing/testplan/tolerance
 sizing/fault/outage
 sizing/fault
 sizing/fit/fitted
@@ -72,6 +73,7 @@ sizing/fit/marker
 sizing/fit/reel
 sizing/fit/buying
 sizing/result
+sizing/testplan
 sizing/change
 sizing/figures
 sizing/fit
