@@ -5,6 +5,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/testplan"
 	"example.com/loomfolio/sizing/testplan/point"
 )
 
@@ -17,6 +18,9 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	}
 	h, _ = polarity.Mend(h)
 	r.Proof.Points = point.All(h)
+	if err := testplan.Fill(h, r); err != nil {
+		return err
+	}
 	book, err := fault.New(h, r)
 	if err != nil {
 		return err

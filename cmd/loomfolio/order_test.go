@@ -64,6 +64,7 @@ sizing/choose/misuse
 sizing/choose/rig:         github.com/stretchr/testify
 sizing/proof
 sizing/testplan/point
+sizing/testplan/tolerance
 sizing/fault/outage
 sizing/fit/fitted
 sizing/fit/shed
@@ -71,6 +72,7 @@ sizing/fit/marker
 sizing/fit/reel
 sizing/fit/buying
 sizing/result
+sizing/testplan
 sizing/fault/way
 sizing/fault/cause
 sizing/fault/odds
