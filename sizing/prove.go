@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"example.com/loomfolio/sizing/fault/live"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/result"
@@ -16,5 +17,10 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	}
 	h, _ = polarity.Mend(h)
 	r.Proof.Points = point.All(h)
+	sheet, err := live.All(h, r.States, r.Fuses)
+	if err != nil {
+		return err
+	}
+	r.Proof.When, r.Proof.Live, r.Proof.Without = sheet.When, sheet.Nets, sheet.Without
 	return nil
 }
