@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"example.com/loomfolio/sizing/fault"
+	"example.com/loomfolio/sizing/fault/live"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/result"
@@ -32,5 +33,10 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	if r.Proof.Together, err = book.Together(); err != nil {
 		return err
 	}
+	sheet, err := live.All(h, r.States, r.Fuses)
+	if err != nil {
+		return err
+	}
+	r.Proof.When, r.Proof.Live, r.Proof.Without = sheet.When, sheet.Nets, sheet.Without
 	return nil
 }

@@ -66,6 +66,8 @@ sizing/proof
 sizing/testplan/point
 sizing/testplan/tolerance
 sizing/fault/outage
+sizing/fault/live
+sizing/fault/sneak
 sizing/fit/fitted
 sizing/fit/shed
 sizing/fit/marker
