@@ -90,7 +90,8 @@ alone it lists every name that can be asked for.
                      order), ends, labels, shopping, loads, fuses, grounds, runs, reels …
   --netlist STATE    the solved network of one state as a plain SPICE netlist
 `,
-	"sample": `Without a name: lists the samples and who each is for. With one: prints it.
+	"sample": `Without a name: lists the samples and who each is for: whole looms, and patterns, which are
+one circuit each with what goes wrong otherwise. With a name: prints it.
 `,
 	"version": `Prints version, commit and the Go that built it.
 

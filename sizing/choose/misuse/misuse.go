@@ -26,6 +26,8 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.inSeries()
 	f.behindModules()
 	f.bypasses()
+	f.switches()
+	f.engaged()
 	f.latches()
 	f.returns()
 	f.volts()
