@@ -43,6 +43,10 @@ func Fill(h *harness.Harness, r *result.Result) error {
 		}
 	}
 	m.readings()
+	m.sections()
+	m.through()
+	m.coils()
+	m.keyOff()
 	return nil
 }
 

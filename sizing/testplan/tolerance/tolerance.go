@@ -10,7 +10,7 @@
 // each of these but the strong one an adjoint solving gives how the reading follows every
 // figure; of each figure the greatest of these slopes, both ways, is taken times its span,
 // and all are added, the worst case by interval, first order. The solved corners must lie
-// inside too, and a fortieth is added for what is not straight. It is no proof: tests
+// inside too, and a sixteenth is added for what is not straight. It is no proof: tests
 // draw instances by lot, and go to the worst corner of readings, and look whether these
 // lie inside. Batteries that metal joins are at one level and vary together, and so do all
 // charging voltages.
