@@ -27,6 +27,9 @@ func Prove(h *harness.Harness, r *result.Result) error {
 		return err
 	}
 	r.Proof.Faults = book.Faults()
+	if r.Proof.Untold, err = testplan.Untold(h, r); err != nil {
+		return err
+	}
 	if r.Proof.Ladders, err = book.Ladders(); err != nil {
 		return err
 	}

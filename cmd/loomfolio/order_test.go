@@ -65,6 +65,7 @@ sizing/choose/rig:         github.com/stretchr/testify
 sizing/proof
 sizing/testplan/point
 sizing/testplan/tolerance
+sizing/testplan/meter
 sizing/fault/outage
 sizing/fault/live
 sizing/fault/sneak
@@ -74,8 +75,8 @@ sizing/fit/marker
 sizing/fit/reel
 sizing/fit/buying
 sizing/result
-sizing/testplan
 sizing/fault/way
+sizing/testplan
 sizing/fault/cause
 sizing/fault/odds
 sizing/fault/bench

@@ -13,6 +13,8 @@ type Point struct {
 	Reach float64         // minutes to get a probe there, 0.5 for an open stud
 	Lamp  bool            // a test lamp serves here
 	NoBut string          // why it does not, "" where it does: "module: meter only"
+
+	Misleads string // "" or what a lit test lamp hides here: "lights behind 2 Ω, where FAN gets 4 V"
 }
 
 // Before is what is proved with the battery off and every fuse out.
@@ -117,4 +119,10 @@ type KeyOff struct {
 	High  unit.Ampere // more is not of what is described
 	Limit unit.Ampere // more empties the battery in weeks, whatever draws it
 	Fuses []Through   // those that carry any, the most first
+}
+
+// Untold is a fault that nothing in the plan shows, and why.
+type Untold struct {
+	Fault int // into Faults
+	Why   string
 }

@@ -25,29 +25,32 @@ func (m *plan) through() {
 // to hold.
 const enough = 0.8
 
-// most is the state in which an element carries most: one with the engine off where it
-// carries nearly as much there, cranking only where there is no other; None where none does.
+// most is the state in which an element carries most.
 func (m *plan) most(e harness.ElementID) int {
+	return m.mostOf(func(s int) float64 { return m.r.States[s].Amps[e] })
+}
+
+// mostOf is the state in which a current is largest: one with the engine off where it is
+// nearly as large there, cranking only where there is no other; None where there is none.
+func (m *plan) mostOf(amps func(state int) float64) int {
 	best, least := harness.None, nothing
 	for _, engine := range []harness.Engine{harness.EngineRunning, harness.EngineOff, harness.EngineCranking} {
-		at, most := m.mostWhile(e, engine)
-		switch {
-		case at == harness.None || most < least || engine == harness.EngineCranking && best != harness.None:
-		default:
+		at, most := m.mostWhile(amps, engine)
+		if at != harness.None && most >= least && (engine != harness.EngineCranking || best == harness.None) {
 			best, least = at, enough*most
 		}
 	}
 	return best
 }
 
-// mostWhile is the state with most current through an element while the engine is so.
-func (m *plan) mostWhile(e harness.ElementID, engine harness.Engine) (state int, most float64) {
+// mostWhile is the state with the largest current while the engine is so.
+func (m *plan) mostWhile(amps func(state int) float64, engine harness.Engine) (state int, most float64) {
 	state = harness.None
 	for s := range m.r.States {
 		if m.limits[s] == nil || m.h.States[s].Engine != engine {
 			continue
 		}
-		if a := math.Abs(m.r.States[s].Amps[e]); a > most+1e-9 {
+		if a := math.Abs(amps(s)); a > most+1e-9 {
 			state, most = s, a
 		}
 	}

@@ -5,18 +5,11 @@ import (
 	"math"
 	"slices"
 
-	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/fault/way"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
-	"example.com/loomfolio/sizing/testplan/point"
+	"example.com/loomfolio/sizing/testplan/meter"
 	"example.com/loomfolio/sizing/unit"
-)
-
-// The 2 V range of a cheap meter of 3 1/2 digits: 0.8 % and 5 digits of 1 mV, by two
-// makers' manuals.
-const (
-	meterPart   = 0.008
-	meterDigits = 0.005
 )
 
 const tenth = 0.1 // of a load's volts: the least joint that is looked for
@@ -28,117 +21,136 @@ type place struct {
 	amps float64
 }
 
-// sections lists what is judged under load: of each load the whole feed and return, then
-// part by part; what several loads share is told for the state and load with most current.
-func (m *plan) sections() {
-	best := map[[2]harness.TerminalID]place{}
-	var order [][2]harness.TerminalID
-	for i := range m.r.Loads {
-		for _, p := range m.ofLoad(i) {
-			key := [2]harness.TerminalID{min(p.s.From, p.s.To), max(p.s.From, p.s.To)}
-			had, is := best[key]
-			if !is {
-				order = append(order, key)
-			}
-			if !is || p.amps > had.amps+1e-9 {
-				best[key] = p
-			}
-		}
+// sections lists what is judged under load: of each load and coil the whole feed and
+// return, then part by part; what several share is told for the state and the load with
+// most current. What lies on no such way is judged where it carries most.
+func (m *plan) sections(ways *way.Ways) {
+	all := pick{m: m, best: map[[2]harness.TerminalID]place{}}
+	for i := range ways.List {
+		x := &ways.List[i]
+		w := &walk{m: m, way: x}
+		w.along(ways.Feed(m.h, x), "feed of ")
+		w.along(ways.Back(m.h, x), "return of ")
+		all.take(w.out)
 	}
-	var all []place
-	for _, key := range order {
-		if p := best[key]; m.measure(&p) {
-			all = append(all, p)
-		}
-	}
-	slices.SortStableFunc(all, func(a, b place) int {
-		return cmp.Or(cmp.Compare(a.s.State, b.s.State), cmp.Compare(a.s.Load, b.s.Load), cmp.Compare(a.at, b.at))
-	})
-	for _, p := range all {
+	all.take(m.offWays(&all))
+	for _, p := range all.sorted() {
 		m.p.Sections = append(m.p.Sections, p.s)
 	}
 }
 
-// ofLoad are the sections of one load in the state in which it is measured.
-func (m *plan) ofLoad(i int) []place {
-	l := &m.r.Loads[i]
-	state := point.StateOf(m.h, m.r.Loads, i)
-	if state == harness.None || m.limits[state] == nil {
-		return nil
+// pick keeps of sections between the same two terminals that with most current.
+type pick struct {
+	m     *plan
+	best  map[[2]harness.TerminalID]place
+	order [][2]harness.TerminalID
+}
+
+func (k *pick) take(places []place) {
+	for _, p := range places {
+		key := [2]harness.TerminalID{min(p.s.From, p.s.To), max(p.s.From, p.s.To)}
+		had, is := k.best[key]
+		if !is {
+			k.order = append(k.order, key)
+		}
+		if !is || p.amps > had.amps+1e-9 {
+			k.best[key] = p
+		}
 	}
-	w := &walk{m: m, load: l, state: state}
-	w.along(l.Feed, "feed of ")
-	w.along(l.Return, "return of ")
-	return w.out
+}
+
+// sorted are those that can be measured, by state, load and place on its way.
+func (k *pick) sorted() []place {
+	var out []place
+	for _, key := range k.order {
+		if p := k.best[key]; k.m.measure(&p) {
+			out = append(out, p)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b place) int {
+		return cmp.Or(cmp.Compare(a.s.State, b.s.State), cmp.Compare(a.s.Load, b.s.Load), cmp.Compare(a.at, b.at))
+	})
+	return out
+}
+
+// offWays are the wires, fuses and contacts without a section, each in the state in which
+// it carries most.
+func (m *plan) offWays(k *pick) []place {
+	wires, elements := make([]bool, len(m.h.Wires)), make([]bool, len(m.h.Elements))
+	for _, p := range k.best {
+		if p.s.Wire != harness.None {
+			wires[p.s.Wire] = true
+		}
+		if p.s.Element != harness.None {
+			elements[p.s.Element] = true
+		}
+	}
+	var out []place
+	add := func(a, b harness.TerminalID, name string, wire harness.WireID, e harness.ElementID, amps func(s int) float64) {
+		if s := m.mostOf(amps); s != harness.None {
+			out = append(out, place{proof.Section{From: a, To: b, State: s, What: name, Wire: wire, Element: e, Load: harness.None}, len(out), math.Abs(amps(s))})
+		}
+	}
+	for i, w := range m.h.Wires {
+		if !wires[i] {
+			add(w.From, w.To, w.Name, w.ID, harness.None, func(s int) float64 { return m.r.States[s].WireAmps[i] })
+		}
+	}
+	for i := range m.h.Elements {
+		if e := &m.h.Elements[i]; !elements[i] && (e.Kind == harness.Contact || e.Kind == harness.FuseLink) {
+			add(e.A, e.B, e.Name, harness.None, e.ID, func(s int) float64 { return m.r.States[s].Amps[i] })
+		}
+	}
+	return out
 }
 
 // walk is the way of a load's current.
 type walk struct {
-	m      *plan
-	load   *chosen.Load
-	state  int
-	out    []place
-	loaded bool // another load lies on the way
+	m   *plan
+	way *way.Way
+	out []place
 }
 
-// along adds a load's feed or return: the whole, then each wire and what lies between two.
-func (w *walk) along(wires []harness.WireID, what string) {
-	if len(wires) == 0 {
+// along adds a feed or return: the whole, then each wire and what lies between two; from a
+// ground over the bodywork all that leads to the way's end.
+func (w *walk) along(stops []way.Stop, what string) {
+	if len(stops) == 0 || w.m.limits[w.way.State] == nil {
 		return
 	}
-	h := w.m.h
-	first, last := w.ends(wires[0]), w.ends(wires[len(wires)-1])
-	from := len(w.out)
-	w.loaded = false
-	for i, id := range wires {
-		on := w.ends(id)
-		if i > 0 {
-			w.between(w.ends(wires[i-1])[1], on[0], last[1])
-		}
-		w.add(on[0], on[1], proof.Section{What: h.Wires[id].Name, Wire: id, Element: harness.None}, math.Abs(w.m.r.States[w.state].WireAmps[id]))
+	h, s := w.m.h, &w.m.r.States[w.way.State]
+	end := stops[len(stops)-1].To
+	if !slices.ContainsFunc(stops, func(x way.Stop) bool { return w.draws(x) }) && len(stops) > 1 {
+		w.add(stops[0].From, end, what+h.Elements[w.way.Draw].Name, true, harness.None, harness.None, 0)
 	}
-	if len(wires) > 1 && !w.loaded {
-		w.add(first[0], last[1], proof.Section{What: what + w.load.Name, Whole: true, Wire: harness.None, Element: harness.None}, 0)
-		w.out = slices.Insert(w.out[:len(w.out)-1], from, w.out[len(w.out)-1])
-	}
-}
-
-// ends are the two ends of a wire, as the current passes in this state.
-func (w *walk) ends(id harness.WireID) [2]harness.TerminalID {
-	x := &w.m.h.Wires[id]
-	if w.m.r.States[w.state].WireAmps[id] < 0 {
-		return [2]harness.TerminalID{x.To, x.From}
-	}
-	return [2]harness.TerminalID{x.From, x.To}
-}
-
-// between adds what lies between two wires of a way: the one contact, fuse or plug, or from
-// one ground over the bodywork all that leads to the way's end.
-func (w *walk) between(a, b, end harness.TerminalID) {
-	h, s := w.m.h, &w.m.r.States[w.state]
-	if a == b || s.Of[a] == s.Of[b] {
-		return
-	}
-	if p := h.PartOf(a); p != nil && p.Kind == harness.Ground {
-		w.add(a, end, proof.Section{What: "ground " + p.Ref, Wire: harness.None, Element: p.Elements[0]}, math.Abs(s.Amps[p.Elements[0]]))
-		return
-	}
-	for i := range h.Elements {
-		e := &h.Elements[i]
-		if s.ElementAt[i] >= 0 && (e.A == a && e.B == b || e.A == b && e.B == a) {
-			if e.Kind == harness.Load || e.Kind == harness.RelayCoil {
-				w.loaded = true
-				return
-			}
-			w.add(a, b, proof.Section{What: e.Name, Wire: harness.None, Element: e.ID}, math.Abs(s.Amps[i]))
-			return
+	for _, x := range stops {
+		switch {
+		case x.Wire != harness.None:
+			w.add(x.From, x.To, h.Wires[x.Wire].Name, false, x.Wire, harness.None, s.WireAmps[x.Wire])
+		case w.draws(x):
+		case x.To == harness.Chassis:
+			w.add(x.From, end, "ground "+h.Elements[x.Element].Name, false, harness.None, x.Element, s.Amps[x.Element])
+		default:
+			w.add(x.From, x.To, h.Elements[x.Element].Name, false, harness.None, x.Element, s.Amps[x.Element])
 		}
 	}
 }
 
-func (w *walk) add(from, to harness.TerminalID, s proof.Section, amps float64) {
-	s.From, s.To, s.State, s.Load = from, to, w.state, w.load.Element
-	w.out = append(w.out, place{s, len(w.out), amps})
+// draws tells a load or coil on another one's way, such as a sender on its gauge's.
+func (w *walk) draws(x way.Stop) bool {
+	if x.Element == harness.None {
+		return false
+	}
+	switch w.m.h.Elements[x.Element].Kind {
+	case harness.Load, harness.RelayCoil:
+		return true
+	}
+	return false
+}
+
+func (w *walk) add(from, to harness.TerminalID, what string, whole bool, wire harness.WireID, e harness.ElementID, amps float64) {
+	w.out = append(w.out, place{proof.Section{
+		From: from, To: to, State: w.way.State, What: what, Whole: whole, Wire: wire, Element: e, Load: w.way.Draw,
+	}, len(w.out), math.Abs(amps)})
 }
 
 // measure gives a section its volts and limit; false where no probe reaches an end, or
@@ -158,8 +170,8 @@ func (m *plan) measure(p *place) bool {
 		v.Is, v.Low, v.High = -v.Is, -v.High, -v.Low
 	}
 	s.Volts = unit.Volt(v.Is)
-	s.Most = unit.Volt(math.Ceil(100*(v.High*(1+meterPart)+meterDigits)) / 100)
-	if volts := m.loadVolts(s.Load, s.State); float64(s.Most) > tenth*volts && !s.Whole {
+	s.Most = unit.Volt(math.Ceil(100*(v.High+meter.Volts2.Error(v.High))) / 100)
+	if s.Load != harness.None && !s.Whole && float64(s.Most) > tenth*m.loadVolts(s.Load, s.State) {
 		s.Blind = "aged or warm it may cost as much by itself"
 	}
 	return true

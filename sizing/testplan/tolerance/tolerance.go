@@ -179,14 +179,22 @@ func (m *maker) fuse(k int) string {
 }
 
 func (m *maker) contact(k int) string {
-	if p := m.part(k); p != nil && (p.Kind == harness.Isolator || p.Kind == harness.Starter) {
+	if p := m.part(k); p != nil && (p.Kind == harness.Isolator || p.Kind == harness.Starter) || m.heavy(k) {
 		return "contact heavy"
 	}
 	return "contact"
 }
 
+// heavyAmps is a current for which contacts and joints are made so that they stay good;
+// judgement, not published.
+const heavyAmps = 50
+
+func (m *maker) heavy(k int) bool { return math.Abs(m.s.Solution.Amps[k]) > heavyAmps }
+
 func (m *maker) resistance(k int) string {
 	switch p := m.part(k); {
+	case p != nil && p.Kind == harness.Ground && m.heavy(k):
+		return "ground heavy"
 	case p != nil && p.Kind == harness.Ground:
 		return "ground"
 	case p != nil && p.Kind == harness.Strap:
