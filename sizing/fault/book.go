@@ -145,7 +145,11 @@ func (b *Book) keep(list []cause.Cause, all []found) {
 	odds := odds.New(b.h, b.r.Ways, b.r.States)
 	for i := range list {
 		c, seen := list[i], all[i].seen
-		if seen == nil || seen.Lost {
+		if seen == nil {
+			continue
+		}
+		if seen.Lost || c.Kind != proof.Open && seen.Nothing() {
+			b.silent = append(b.silent, c.ID)
 			continue
 		}
 		c.Amps = unit.Ampere(seen.Amps)
@@ -178,8 +182,8 @@ func (b *Book) says(c *cause.Cause, seen *Seen) string {
 // Faults is the dictionary.
 func (b *Book) Faults() []proof.Fault { return b.faults }
 
-// Silent names the faults that no state shows, since what they are in carries nothing in
-// any: not in the dictionary. Neither is a fault with which no rest was found.
+// Silent names the faults that are not in the dictionary: what they are in carries nothing
+// in any state, or nothing is seen of them in any, or no rest was found with them.
 func (b *Book) Silent() []string { return b.silent }
 
 // Sound is what is seen in a state without a fault.

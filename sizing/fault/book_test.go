@@ -183,3 +183,10 @@ func ids(r *result.Result, faults []int) string {
 	}
 	return out
 }
+
+func forSamples(t *testing.T, do func(*testing.T, *harness.Harness, *result.Result)) {
+	for _, s := range samples.List() {
+		h, r := worked.Out(t, s)
+		t.Run(s.Name, func(t *testing.T) { do(t, h, r) })
+	}
+}

@@ -96,8 +96,10 @@ func (b *Bench) load(id harness.ElementID, on bool) load {
 	if !on {
 		l.dead = deadPart * float64(e.AtVolts)
 	}
-	if e.Part != harness.None {
-		l.dead = max(l.dead, float64(b.h.Parts[e.Part].WorksAbove))
+	if e.Part != harness.None && e.Behaves != harness.AsResistance { // what it must have, where it has clearly more
+		if least := float64(b.h.Parts[e.Part].WorksAbove); l.volts > 1.2*least {
+			l.dead = max(l.dead, least)
+		}
 	}
 	l.on = on && l.volts > l.dead
 	return l

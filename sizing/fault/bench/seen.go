@@ -44,6 +44,11 @@ func (s *Seen) At(point int) float64 {
 	return float64(s.Volts[lo].Volts)
 }
 
+// Nothing tells that no reading and no load shows the fault.
+func (s *Seen) Nothing() bool {
+	return len(s.Volts)+len(s.Dead)+len(s.Weak)+len(s.Extra)+len(s.Blown) == 0
+}
+
 // Try gives what is seen with a cause; ohms are those of its joint or contact. The error
 // is one of the solver.
 func (b *Bench) Try(c *cause.Cause, ohms unit.Ohm) (*Seen, error) {
