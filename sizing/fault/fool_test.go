@@ -49,6 +49,12 @@ type expected struct {
 func require1(t *testing.T, h *harness.Harness, r *result.Result, x expected) {
 	t.Helper()
 	if x.none {
+		name, _, _ := strings.Cut(x.id, ":")
+		known := false
+		for _, w := range h.Wires {
+			known = known || w.Name == name
+		}
+		require.True(t, known, "there is no wire %s", name)
 		_, there := look(h, r, x.id)
 		require.False(t, there, "%s shows nothing", x.id)
 		return
@@ -132,7 +138,7 @@ func TestFooled(t *testing.T) {
 				{id: "2B:short", dead: "H", blown: "MF1", at: map[string]float64{"BAT.-": -6.3, "MF1.2": 0}},
 				{id: "2B:joint-30", weak: "H", at: map[string]float64{"MF1.2": -6.2, "SW.1": -4.3}},
 				{id: "G1:unearthed", dead: "H", at: map[string]float64{"H.+": -6.2}},
-				{id: "2D:short", none: true}, // the earth side
+				{id: "2N:short", none: true}, // the earth side
 			}},
 		{"wired return: the bodywork is no way home", "{volts: 12, running: 14.2 V, return: wired}", `
   MF1: {kind: fuse, at: tray}
@@ -141,7 +147,7 @@ func TestFooled(t *testing.T) {
   one: {number: 2, legs: [[BAT.+, {to: MF1, length: 150 mm}, SW, H, {to: BAT.-, length: 1 m}]]}`,
 			`  on: {SW: "on"}`, []expected{
 				{id: "2B:short", none: true},
-				{id: "2D:open", dead: "H", at: map[string]float64{"H.-": 12.5}},
+				{id: "2N:open", dead: "H", at: map[string]float64{"H.-": 12.5}},
 			}},
 		{"a wire to a switch on the ground side: its short switches the load on, and no fuse opens", plain, `
   MF1: {kind: fuse, at: tray}
@@ -151,7 +157,7 @@ func TestFooled(t *testing.T) {
 			`  horn: {HB: pressed}`, []expected{
 				{id: "2C:short", extra: "HN"},
 				{id: "2B:short", dead: "HN", blown: "MF1"},
-				{id: "2D:short", none: true},
+				{id: "2N:short", none: true},
 				{id: "HB.1-2:welded", extra: "HN"},
 			}},
 		{"lamps on a ground that is off light one another", plain, `
