@@ -77,7 +77,7 @@ func TestUnusableCalls(t *testing.T) {
 		{"tables: wires", []string{"figures", first, "--csv", "wirse"}},
 		{"there is no state", []string{"figures", first, "--netlist", "nowhere"}},
 		{"--fault goes with --netlist STATE", []string{"figures", first, "--json", "--fault", "3B:open"}},
-		{"there is no fault \"3B:opened\"; figures first.yaml --csv faults lists them all", []string{"figures", first, "--netlist", "driving", "--fault", "3B:opened"}},
+		{"there is no fault \"3B:opened\": figures FILE --csv faults lists them all", []string{"figures", first, "--netlist", "driving", "--fault", "3B:opened"}},
 		{"SW1.1-2:burnt-10 changes nothing in state parked", []string{"figures", first, "--netlist", "parked", "--fault", "SW1.1-2:burnt-10"}},
 		{"nothing is called", []string{"explain", first, "99Z"}},
 		{"samples: first", []string{"sample", "none"}},

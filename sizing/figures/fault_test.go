@@ -21,11 +21,11 @@ func TestFaultsAsFigures(t *testing.T) {
 	require.Equal(t, "short", f.Kind)
 	require.Equal(t, []string{"MF1"}, f.Blown)
 	require.Equal(t, []string{"FAN"}, f.Dead)
-	require.InDelta(t, 0, f.Readings["K1.30"], 0.01)
+	require.InDelta(t, 0, f.Readings["K1.30"], 0.03)
 	require.Greater(t, f.Readings["MF1.1"], 13.5)
 	header, rows := read(t, d, "faults")
 	require.Len(t, rows, len(d.Faults))
-	require.Equal(t, "id element kind state load costs_pct ohms touch_a blown dead weak extra readings floating says weight why", strings.Join(header, " "))
+	require.Equal(t, "id element kind state load costs_pct ohm touch_a blown dead weak extra readings floating says weight why", strings.Join(header, " "))
 	require.Len(t, d.Ladders, len(r.Proof.Ladders))
 	require.NotEmpty(t, d.Together)
 	for _, g := range d.Together {
