@@ -89,6 +89,8 @@ alone it lists every name that can be asked for.
   --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, cuts (in cutting
                      order), ends, labels, shopping, loads, fuses, grounds, runs, reels …
   --netlist STATE    the solved network of one state as a plain SPICE netlist
+  --fault ID         with it: the same with one fault of the dictionary (12A:open), the
+                     fuses open that it opens there; --csv faults lists them all
 `,
 	"sample": `Without a name: lists the samples and who each is for: whole looms, and patterns, which are
 one circuit each with what goes wrong otherwise. With a name: prints it.

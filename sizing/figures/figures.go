@@ -45,6 +45,9 @@ type Document struct {
 	CoilAmps   []TestAmps    `json:"test_coil_amps"`
 	KeyOffAmps []TestAmps    `json:"test_key_off_amps"`
 	KeyOff     TestKeyOff    `json:"test_key_off"`
+	Faults     []Fault       `json:"faults"`   // the dictionary: every single fault with what a meter shows then
+	Ladders    []Ladder      `json:"ladders"`  // by load: what is measured from its feed to its ground
+	Together   []Group       `json:"together"` // loads that are dead together, and what it is then
 	Findings   []Finding     `json:"findings"`
 	Accepted   []Finding     `json:"accepted"` // advice that the description takes off the list
 	Sources    []Source      `json:"sources"`
