@@ -14,31 +14,34 @@ import (
 
 // Document is the whole object.
 type Document struct {
-	Loomfolio int       `json:"loomfolio"`
-	Title     string    `json:"title"`
-	Revision  string    `json:"revision"`
-	Digest    string    `json:"digest"`
-	Wires     []Wire    `json:"wires"`
-	Loads     []Load    `json:"loads"`
-	Fuses     []Fuse    `json:"fuses"`
-	Relays    []Relay   `json:"relays"`
-	Contacts  []Contact `json:"contacts"`
-	Grounds   []Ground  `json:"grounds"`
-	Splices   []Splice  `json:"splices"`
-	Ends      []End     `json:"ends"`
-	Runs      []Run     `json:"runs"`
-	States    []State   `json:"states"`
-	Reels     []Reel    `json:"reels"`
-	Cuts      []CutRow  `json:"cuts"`
-	Units     []Unit    `json:"units"`
-	Labels    []Label   `json:"labels"`
-	Shopping  []Item    `json:"shopping"`
-	Budgets   []Budget  `json:"budgets"`
-	Colours   Colours   `json:"colours"`
-	Copper    Copper    `json:"copper"`
-	Findings  []Finding `json:"findings"`
-	Accepted  []Finding `json:"accepted"` // advice that the description takes off the list
-	Sources   []Source  `json:"sources"`
+	Loomfolio int        `json:"loomfolio"`
+	Title     string     `json:"title"`
+	Revision  string     `json:"revision"`
+	Digest    string     `json:"digest"`
+	Wires     []Wire     `json:"wires"`
+	Loads     []Load     `json:"loads"`
+	Fuses     []Fuse     `json:"fuses"`
+	Relays    []Relay    `json:"relays"`
+	Contacts  []Contact  `json:"contacts"`
+	Grounds   []Ground   `json:"grounds"`
+	Splices   []Splice   `json:"splices"`
+	Ends      []End      `json:"ends"`
+	Runs      []Run      `json:"runs"`
+	States    []State    `json:"states"`
+	Reels     []Reel     `json:"reels"`
+	Cuts      []CutRow   `json:"cuts"`
+	Units     []Unit     `json:"units"`
+	Labels    []Label    `json:"labels"`
+	Shopping  []Item     `json:"shopping"`
+	Budgets   []Budget   `json:"budgets"`
+	Colours   Colours    `json:"colours"`
+	Copper    Copper     `json:"copper"`
+	LiveWhen  []LiveWhen `json:"live_when"`
+	Sneaks    []Sneak    `json:"sneaks"`
+	Looked    Looked     `json:"looked"`
+	Findings  []Finding  `json:"findings"`
+	Accepted  []Finding  `json:"accepted"` // advice that the description takes off the list
+	Sources   []Source   `json:"sources"`
 }
 
 // Copper is the mass of all conductors, and the least that any set of gauges

@@ -82,6 +82,12 @@ func (s *search) tell() {
 	for _, l := range s.shorts {
 		s.tellShort(l)
 	}
+	for _, l := range s.latch {
+		s.tellLatch(l)
+	}
+	for _, l := range s.joint {
+		s.tellJoint(l)
+	}
 }
 
 func (s *search) elements(list []harness.ElementID) []string {
