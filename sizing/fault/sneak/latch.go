@@ -191,8 +191,8 @@ func (s *search) heldBy(coils []harness.ElementID, c *scene) []harness.ElementID
 	lives, deads := s.rails(c.engine)
 	shut := s.shutIn(c, standing{coils: coils})
 	fed, back := &s.sets[0], &s.sets[1]
-	s.reach(fed, lives, walk{any: true, through: true, stop: deads, shut: shut})
-	s.reach(back, deads, walk{any: true, through: true, stop: lives, shut: shut})
+	s.reach(fed, lives, walk{with: s.sign, any: true, through: true, stop: deads, shut: shut})
+	s.reach(back, deads, walk{with: !s.sign, any: true, through: true, stop: lives, shut: shut})
 	var out []harness.ElementID
 	for _, id := range coils {
 		if e := &s.h.Elements[id]; fed.has(s.live(e)) && back.has(s.dead(e)) {
