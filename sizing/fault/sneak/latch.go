@@ -287,7 +287,7 @@ func (s *search) tellLatch(l *latch) {
 		s.Problems = append(s.Problems, x)
 	}
 	kind := Held
-	if l.in.engine == harness.EngineRunning && l.through != harness.None {
+	if s.runsOn(&l.in) && l.through != harness.None {
 		kind = RunsOn
 	}
 	s.Sneaks = append(s.Sneaks, proof.Sneak{Kind: kind, State: l.in.name, Path: l.way.stops(), Loads: l.coils, Amps: math.Abs(l.amps), Says: x.Summary, Cure: x.Detail, Slug: x.Slug})

@@ -38,20 +38,31 @@ func (s *search) retell() {
 	}
 }
 
-// meantBy gives the first load or coil that a finding names, by itself or by its part; None
-// for none.
+// meantBy gives the first load or coil that a finding names; of a part that is named the
+// load behind its contacts, else its coil; None for none.
 func (s *search) meantBy(p *source.Problem) harness.ElementID {
-	for _, byPart := range []bool{false, true} {
+	for _, is := range []func(name string, e *harness.Element) bool{
+		func(name string, e *harness.Element) bool { return e.Name == name },
+		func(name string, e *harness.Element) bool { return e.Kind == harness.Load && s.passesPart(e.ID, name) },
+		func(name string, e *harness.Element) bool { return s.h.Parts[e.Part].Ref == name },
+	} {
 		for _, name := range p.Subjects {
 			for _, id := range s.draws {
-				e := &s.h.Elements[id]
-				if !byPart && e.Name == name || byPart && s.h.Parts[e.Part].Ref == name {
+				if is(name, &s.h.Elements[id]) {
 					return id
 				}
 			}
 		}
 	}
 	return harness.None
+}
+
+// passesPart tells that a load's way leads through a part in the state in which it takes most.
+func (s *search) passesPart(id harness.ElementID, name string) bool {
+	best := s.mostIn(id)
+	return best >= 0 && slices.ContainsFunc(s.way(solved{&s.states[best]}, id), func(x step) bool {
+		return x.element != harness.None && x.element != id && s.h.Parts[s.h.Elements[x.element].Part].Ref == name
+	})
 }
 
 // mostIn gives the state in which a load or coil takes most, -1 for none.
