@@ -48,6 +48,9 @@ type Document struct {
 	Faults     []Fault       `json:"faults"`   // the dictionary: every single fault with what a meter shows then
 	Ladders    []Ladder      `json:"ladders"`  // by load: what is measured from its feed to its ground
 	Together   []Group       `json:"together"` // loads that are dead together, and what it is then
+	LiveWhen   []LiveWhen    `json:"live_when"`
+	Sneaks     []Sneak       `json:"sneaks"`
+	Looked     Looked        `json:"looked"`
 	Findings   []Finding     `json:"findings"`
 	Accepted   []Finding     `json:"accepted"` // advice that the description takes off the list
 	Sources    []Source      `json:"sources"`

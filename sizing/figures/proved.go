@@ -166,14 +166,6 @@ func (f *filler) state(i int) string {
 	return f.h.States[i].Name
 }
 
-func (f *filler) elements(ids []harness.ElementID) []string {
-	out := []string{}
-	for _, id := range ids {
-		out = append(out, f.h.Elements[id].Name)
-	}
-	return out
-}
-
 func (f *filler) parts(ids []harness.PartID) []string {
 	out := []string{}
 	for _, id := range ids {
