@@ -34,6 +34,8 @@ type Document struct {
 	Labels    []Label   `json:"labels"`
 	Shopping  []Item    `json:"shopping"`
 	Budgets   []Budget  `json:"budgets"`
+	Spares    []Spare   `json:"spares"`
+	Changes   []Change  `json:"changes"` // what follows if the vehicle is changed
 	Colours   Colours   `json:"colours"`
 	Copper    Copper    `json:"copper"`
 	Findings  []Finding `json:"findings"`
