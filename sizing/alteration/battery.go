@@ -25,6 +25,9 @@ func (n *notes) batteryMoved() []proof.Change {
 		}
 		if m, ok := n.moved(e, append(append([]harness.WireID(nil), l.Feed...), l.Return...), l.Limit); ok {
 			m.Circuit = n.circuitOf(l)
+			if l.ProtectedBy == "" {
+				m.Then += "; the live cable has no fuse: covered and clamped all its length"
+			}
 			return []proof.Change{m}
 		}
 	}
@@ -110,11 +113,11 @@ func (n *notes) secondBattery() []proof.Change {
 		If:      "a second battery",
 		Numbers: []proof.Number{number("output_a", float64(charger.Amps)), number("left_a", n.spared(least)), number("left_most_a", n.spared(most)), number("cranking_a", n.cranking())},
 	}
-	out.Then = fmt.Sprintf("join it only through a relay that closes while %s charges, or a DC-DC converter, with a fuse at each battery", p.Ref)
+	out.Then = fmt.Sprintf("only through a relay that closes while %s charges, or a DC-DC converter, with a fuse at each battery", p.Ref)
 	if crank := n.cranking(); crank > 0 {
 		out.Then += fmt.Sprintf(" (a plain cable carries part of the %s of cranking)", unit.Amps(crank))
 	}
-	out.Then += fmt.Sprintf("; left to charge it: %s in %s", down(unit.Ampere(n.spared(least))), n.h.States[least].Name)
+	out.Then += fmt.Sprintf("; to charge it %s is left in %s", down(unit.Ampere(n.spared(least))), n.h.States[least].Name)
 	if most != least {
 		out.Then += fmt.Sprintf(", %s in %s", down(unit.Ampere(n.spared(most))), n.h.States[most].Name)
 	}
@@ -167,7 +170,7 @@ func (n *notes) charging() []proof.Change {
 		s := &n.r.Spares[i]
 		e := &n.h.Elements[s.Element]
 		p := &n.h.Parts[e.Part]
-		if e.Kind != harness.Charger || s.Safe <= 0 || n.blamed[p.Ref] || n.blamed[e.Name] {
+		if e.Kind != harness.Charger || s.Safe <= 0 || n.blamed[p.Ref] || n.blamed[e.Name] || n.weak(s) {
 			continue
 		}
 		c := n.spare(n.circuitAt(e.A, e.B), s)

@@ -53,7 +53,7 @@ func (n *notes) flasher(e *harness.Element, p *harness.Part, amps float64, state
 	return proof.Change{
 		Circuit: n.circuitAt(e.A, e.B), Part: p.ID, Alters: proof.LEDFlashers, At: n.h.States[state].Name, Names: []string{},
 		If: fmt.Sprintf("LED lamps behind %s", p.Ref),
-		Then: fmt.Sprintf("%s takes %s now and may get %s, too little to flash right: use an electronic flasher, or add %s, %.0f W or more, to each side (%.0f W of heat)",
+		Then: fmt.Sprintf("%s takes %s now and may get %s, too little to flash right: use an electronic flasher, or on each side add %s, %.0f W or more, on metal (%.0f W of heat)",
 			p.Ref, unit.Amps(amps), unit.Amps(left), unit.Ohm(ohms), part(heat), heat),
 		Numbers: []proof.Number{number("now_a", amps), number("left_a", left), number("needs_a", needs), number("resistor_ohm", ohms), number("resistor_w", heat)},
 	}

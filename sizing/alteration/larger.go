@@ -31,11 +31,26 @@ func (n *notes) larger() []proof.Change {
 	}
 	var out []proof.Change
 	for c, s := range best {
-		if s != nil && s.Safe > 0 && !n.doubted(n.loads[s.Element]) {
+		if s != nil && s.Safe > 0 && !n.doubted(n.loads[s.Element]) && !n.weak(s) {
 			out = append(out, n.spare(harness.CircuitID(c), s))
 		}
 	}
 	return out
+}
+
+// weak tells that something on a load's way is too weak as it is, or that an error or a
+// warning speaks of it.
+func (n *notes) weak(s *chosen.Spare) bool {
+	for i := range s.Limits {
+		l := &s.Limits[i]
+		if !l.Hard() {
+			continue
+		}
+		if l.UpTo < s.Amps*0.999 || n.blamed[l.Name] || l.Element != harness.None && n.blamed[n.h.Parts[n.h.Elements[l.Element].Part].Ref] {
+			return true
+		}
+	}
+	return false
 }
 
 // worthSaying is the current from which a larger load is spoken of, A: nobody exchanges a
@@ -58,15 +73,15 @@ func (n *notes) spare(c harness.CircuitID, s *chosen.Spare) proof.Change {
 	room := s.Safe - s.Amps
 	little := room < noRoom*s.Amps
 	if n.lamps(s) {
-		out.Alters, out.If = proof.MoreLamps, "brighter or more lamps"
-		good = fmt.Sprintf("good for %s (%.0f W) more in all", down(room), watts(room, n.h.System.Volts))
+		out.Alters, out.If = proof.MoreLamps, "more lamps (a trailer)"
+		good = fmt.Sprintf("%s (%.0f W) more in all", down(room), watts(room, n.h.System.Volts))
 		little = little || watts(room, n.h.System.Volts) < 1
 	}
 	if little {
-		out.Then = "nothing to spare: " + n.cureText(hard) + n.unrated(s)
+		out.Then = "nothing to spare: " + n.cureText(hard) + n.unknown(s)
 		return out
 	}
-	out.Then = good + n.besides(s) + "; beyond, " + n.cureText(hard) + n.unrated(s)
+	out.Then = good + n.besides(s) + "; beyond, " + n.cureText(hard) + n.unknown(s)
 	return out
 }
 
@@ -78,7 +93,7 @@ func spareNumbers(s *chosen.Spare, hard *chosen.Limit) []proof.Number {
 }
 
 // noRoom is the share of a load below which its room is none worth speaking of.
-const noRoom = 0.02
+const noRoom = 0.05
 
 // down rounds a limit down, to what a meter shows.
 func down(a unit.Ampere) unit.Ampere {
@@ -106,6 +121,12 @@ func (n *notes) besides(s *chosen.Spare) string {
 	var parts []string
 	if s.Allowed > 0 && s.Lost > s.Allowed*lossWorthSaying {
 		parts = append(parts, fmt.Sprintf("%.2f V lost then, allowed %.2f V", float64(s.Lost), float64(s.Allowed)))
+	}
+	for i := range s.Limits {
+		if l := &s.Limits[i]; l.Rule == chosen.ByAlternator && l.UpTo < s.Safe {
+			parts = append(parts, fmt.Sprintf("the alternator falls short in %s from %s", l.Name, down(max(l.UpTo, 0))))
+			break
+		}
 	}
 	if len(s.Warm) > 0 {
 		parts = append(parts, "with "+n.thickerText(s.Warm)+" for the warmth in the run")
@@ -184,16 +205,24 @@ func (n *notes) named(list []chosen.Thicker) []string {
 	return names
 }
 
-// unrated names relays on the way whose contacts nobody has rated.
-func (n *notes) unrated(s *chosen.Spare) string {
+// unknown says what nobody has described: the rating of relays on the way, the start of a
+// motor.
+func (n *notes) unknown(s *chosen.Spare) (text string) {
 	var names []string
 	for _, p := range s.Unrated {
 		if n.h.Parts[p].Kind == harness.Relay {
 			names = append(names, n.h.Parts[p].Ref)
 		}
 	}
-	if len(names) == 0 {
-		return ""
+	switch len(names) {
+	case 0:
+	case 1:
+		text = fmt.Sprintf("; %s states no rating", names[0])
+	default:
+		text = fmt.Sprintf("; %s state no rating", source.Some(names, ""))
 	}
-	return fmt.Sprintf("; %s states no rating", source.Some(names, ""))
+	if e := &n.h.Elements[s.Element]; e.Kind == harness.Load && e.Behaves == harness.AsMotor && n.h.Parts[e.Part].Starts.Amps <= 0 {
+		text += "; its start is not described"
+	}
+	return text
 }

@@ -1,6 +1,8 @@
 package spare
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/choose/ampacity"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
@@ -20,6 +22,7 @@ const warmest = 4
 // crowds looks at every run and cable. Where a table says what wires carry, the number of
 // loaded wires counts instead; see counted.
 func (r *reader) crowded() {
+	r.in = make([][]int, len(r.H.Wires))
 	if !r.Balanced() {
 		return
 	}
@@ -41,6 +44,9 @@ func (r *reader) crowded() {
 		one.most = high * c.Most
 		if one.tight != harness.None {
 			r.crowds = append(r.crowds, one)
+			for _, w := range c.Wires {
+				r.in[w] = append(r.in[w], len(r.crowds)-1)
+			}
 		}
 	}
 }
@@ -74,9 +80,20 @@ func (r *reader) holds(in ampacity.Heated, i int, w harness.WireID) bool {
 	return true
 }
 
+// passing lists the crowds that the load's wires pass, in their order.
+func (l *load) passing() (out []int) {
+	for w, on := range l.wires {
+		if on {
+			out = append(out, l.in[w]...)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
 // beside: what the load's wires make warmer stays good for its own current and fuse.
 func (l *load) beside() {
-	for i := range l.crowds {
+	for _, i := range l.passing() {
 		c := &l.crowds[i]
 		for _, t := range l.takes {
 			if l.Solvings[t.solving].Cranking || l.heatOf(c, t, 0) > c.most {
@@ -92,7 +109,7 @@ func (l *load) beside() {
 // its current, each with its next size.
 func (l *load) warmed(k float64) (out []chosen.Thicker) {
 	seen := map[harness.WireID]bool{}
-	for i := range l.crowds {
+	for _, i := range l.passing() {
 		c := &l.crowds[i]
 		most := 0.0
 		for _, t := range l.takes {
@@ -119,7 +136,7 @@ func (l *load) warmed(k float64) (out []chosen.Thicker) {
 func (l *load) heatOf(c *crowd, t taken, more float64) (sum float64) {
 	for _, w := range c.Wires {
 		a := l.flow(t.solving, w)
-		if l.on(w) {
+		if t.passes(w) {
 			a += more * t.amps
 		}
 		sum += a * a * l.Size(w).Ohms

@@ -1,7 +1,6 @@
 package spare
 
 import (
-	"math"
 	"slices"
 
 	"example.com/loomfolio/sizing/choose/chosen"
@@ -13,9 +12,9 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// room gives the k at which some current comes to its limit, where the load takes a part
+// rise gives the k at which some current comes to its limit, where the load takes a part
 // of it.
-func room(limit, now, taken float64) float64 { return 1 + (limit-now)/taken }
+func rise(limit, now, taken float64) float64 { return 1 + (limit-now)/taken }
 
 // fuses: the share of its rating that each fuse carries continuously where it sits.
 func (l *load) fuses() {
@@ -81,7 +80,7 @@ func (l *load) contacts() {
 		rated := float64(p.Rating)
 		switch ask := asked(p); {
 		case rated > 0 && isSwitch(p) && l.Declared(t.Draw) && t.solving == t.State:
-			l.allows(l.onElement(chosen.ByContact, e), room(rated, l.wanted(e, t.solving), t.amps*l.factor()))
+			l.allows(l.onElement(chosen.ByContact, e), rise(rated, l.wanted(e, t.solving), t.amps*l.factor()))
 			fallthrough
 		case rated > 0:
 			l.allows(l.onElement(chosen.ByContact, e), l.roomThrough(t, e, rated))
@@ -133,7 +132,7 @@ func (l *load) alternators() {
 		if b := &l.c.Budgets[t.solving]; b.Alternator > 0 {
 			name := l.H.States[t.solving].Name
 			l.allows(chosen.Limit{Rule: chosen.ByAlternator, Name: name, Element: harness.None, Wire: harness.None},
-				room(float64(b.Alternator), float64(b.Loads), l.through(t.solving, l.e.ID)))
+				rise(float64(b.Alternator), float64(b.Loads), l.through(t.solving, l.e.ID)))
 		}
 	}
 }
@@ -144,97 +143,7 @@ func (l *load) keyOff() {
 		if t.solving < len(l.c.Budgets) && l.c.Budgets[t.solving].KeyOff && l.e.Kind == harness.Load {
 			b := &l.c.Budgets[t.solving]
 			l.allows(chosen.Limit{Rule: chosen.ByKeyOff, Name: l.H.States[t.solving].Name, Element: harness.None, Wire: harness.None},
-				room(demand.KeyOffLimit, float64(b.Drain), l.through(t.solving, l.e.ID)))
+				rise(demand.KeyOffLimit, float64(b.Drain), l.through(t.solving, l.e.ID)))
 		}
 	}
-}
-
-// drops: every load that shares a wire with this one keeps within its limit.
-func (l *load) drops() {
-	for _, t := range l.takes {
-		for i := range l.Draws {
-			if d := &l.Draws[i]; d.State == t.solving && d.Counts && l.shares(d) && !l.Exceeds(d) {
-				l.drop(t, d)
-			}
-		}
-		if l.e.Kind == harness.Charger && t.solving == t.State {
-			l.drop(t, t.Draw)
-		}
-	}
-}
-
-func (l *load) shares(d *demand.Draw) bool {
-	for _, list := range [][]harness.WireID{d.Feed.Wires, d.Back.Wires} {
-		for _, w := range list {
-			if l.on(w) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// drop asks one draw's limit.
-func (l *load) drop(t taken, d *demand.Draw) {
-	k := l.largest(func(k float64) bool {
-		if l.ByRule() {
-			return l.byRule(t, d, k)
-		}
-		limit, _ := l.LimitOf(d)
-		return l.lost(t, d, k) <= float64(limit)*(1+1e-6)
-	})
-	at := l.onElement(chosen.ByDrop, d.Load)
-	l.allows(at, k)
-}
-
-// lost gives a draw's drop with the load k times as large, its wires as warm as that makes
-// them: the rise goes with the square of the current.
-func (l *load) lost(t taken, d *demand.Draw, k float64) (sum float64) {
-	for _, list := range [][]harness.WireID{d.Feed.Wires, d.Back.Wires} {
-		for _, w := range list {
-			amps, ohms := l.flow(d.State, w)+d.More, l.OhmsIn(d.State, w)
-			if l.on(w) {
-				more := (k - 1) * t.amps
-				if !l.Solvings[d.State].Cranking {
-					ohms = l.OhmsAt(w, l.warmer(w, k))
-				}
-				amps += more
-			}
-			sum += amps * ohms
-		}
-	}
-	return sum
-}
-
-// warmer estimates how warm one of the load's wires gets at k times the current: what it
-// adds to its warmth goes with the square of the current, and brings it to its class at
-// what it carries there.
-func (l *load) warmer(w harness.WireID, k float64) unit.Celsius {
-	z, carries := l.Size(w), l.Carries(w, l.Size(w))
-	most := l.Peaks[w].Amps
-	for _, t := range l.takes {
-		if now := l.flow(t.solving, w); !l.Solvings[t.solving].Cranking {
-			most = math.Max(most, now+(k-1)*t.amps)
-		}
-	}
-	had, has := square(l.Peaks[w].Amps/carries), square(most/carries)
-	if had > 0.99 {
-		return z.Overload
-	}
-	alone := float64(l.Hottest[w]) - (float64(z.Class)-float64(l.Hottest[w]))*had/(1-had)
-	return min(unit.Celsius(alone+(float64(z.Class)-alone)*has), z.Overload)
-}
-
-func square(x float64) float64 { return x * x }
-
-// byRule asks the published rule of every wire that both have.
-func (l *load) byRule(t taken, d *demand.Draw, k float64) bool {
-	more := *d
-	more.More += (k - 1) * t.amps
-	for _, w := range d.Wires() {
-		if l.on(w) && !l.RuleOf(l.H.Practice.Method, &more, w)(l.Size(w)) {
-			return false
-		}
-	}
-	return true
 }

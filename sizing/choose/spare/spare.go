@@ -36,6 +36,8 @@ func Of(s *choose.Settled, c *chosen.Chosen) []chosen.Spare {
 		r.rushes = append(r.rushes, protect.Rushes(s.Demand, j))
 	}
 	r.crowded()
+	r.hold()
+	r.scratch = make([]float64, len(s.H.Wires))
 	var out []chosen.Spare
 	for i := range s.H.Elements {
 		if e := &s.H.Elements[i]; r.asked(e) {
@@ -50,11 +52,14 @@ func Of(s *choose.Settled, c *chosen.Chosen) []chosen.Spare {
 // reader reads what was settled.
 type reader struct {
 	*choose.Settled
-	c      *chosen.Chosen
-	draws  map[harness.ElementID][]*demand.Draw
-	rushes [][]protect.Rush // by solving
-	crowds []crowd
-	series map[harness.ElementID]*series
+	c       *chosen.Chosen
+	draws   map[harness.ElementID][]*demand.Draw
+	rushes  [][]protect.Rush // by solving
+	crowds  []crowd
+	in      [][]int // by WireID: into crowds
+	held    [][]held
+	series  map[harness.ElementID]*series
+	scratch []float64 // by WireID
 }
 
 // asked tells a load, or a source that charges, that may be exchanged for a larger one. A
@@ -72,7 +77,10 @@ type taken struct {
 	solving int
 	amps    float64
 	*demand.Draw
+	way []bool // by WireID: what it passes
 }
+
+func (t taken) passes(w harness.WireID) bool { return t.way[w] }
 
 // load is one load that is asked for.
 type load struct {
@@ -88,7 +96,7 @@ type load struct {
 func (r *reader) of(e *harness.Element) (chosen.Spare, bool) {
 	l := &load{reader: r, e: e, most: math.Inf(1), wires: make([]bool, len(r.H.Wires))}
 	l.take()
-	if e.Kind == harness.Load && l.divided() {
+	if e.Kind == harness.Load && l.divided() || l.onlyCranking() {
 		return chosen.Spare{}, false
 	}
 	for _, rule := range []func(){l.fuses, l.heat, l.contacts, l.alternators, l.keyOff, l.starts, l.drops, l.beside} {
@@ -138,22 +146,25 @@ func (l *load) losing(k float64) (lost, limit unit.Volt) {
 // take lists what the load takes in every solved state: in those that were solved for the
 // sake of flat batteries or low voltages by the way of the state that they were made from.
 func (l *load) take() {
-	by := map[int]*demand.Draw{}
+	by := map[int]bool{}
 	for _, d := range l.draws[l.e.ID] {
-		by[d.State] = d
-		l.takes = append(l.takes, taken{d.State, d.Most(), d})
+		by[d.State] = true
+		way := make([]bool, len(l.wires))
 		for _, w := range d.Wires() {
-			l.wires[w] = true
+			way[w], l.wires[w] = true, true
 		}
+		l.takes = append(l.takes, taken{d.State, d.Most(), d, way})
 	}
-	first := l.draws[l.e.ID][0]
+	declared := l.takes
 	for j := len(l.States); j < len(l.Solvings); j++ {
-		d := first
-		if at := l.Solvings[j].Index; at != harness.None && by[at] != nil {
-			d = by[at]
+		from := declared[0]
+		for _, t := range declared {
+			if t.State == l.Solvings[j].Index {
+				from = t
+			}
 		}
-		if a := math.Abs(l.Solvings[j].State.Amps[l.e.ID]); by[j] == nil && a > demand.OnFrom { // false for NaN
-			l.takes = append(l.takes, taken{j, a, d})
+		if a := math.Abs(l.Solvings[j].State.Amps[l.e.ID]); !by[j] && a > demand.OnFrom { // false for NaN
+			l.takes = append(l.takes, taken{j, a, from.Draw, from.way})
 		}
 	}
 }
@@ -171,6 +182,11 @@ func (l *load) divided() bool {
 		}
 	}
 	return len(l.takes) == 0
+}
+
+// onlyCranking tells a load of which nothing is known but the seconds of cranking.
+func (l *load) onlyCranking() bool {
+	return !slices.ContainsFunc(l.takes, func(t taken) bool { return !l.Solvings[t.solving].Cranking })
 }
 
 // on tells whether a wire lies on one of the load's ways.

@@ -74,9 +74,9 @@ func grown(t *testing.T, h *harness.Harness, e harness.ElementID, k float64) *re
 // currents of all loads follow their volts.
 const slightly = 1.01
 
-// said lists the findings by name, level and first subject, but for drops that are slightly
-// over their limit.
-func said(r *result.Result) map[string]bool {
+// said lists the findings by name, level and first subject, but for drops that are no more
+// than so many times their limit.
+func said(r *result.Result, times float64) map[string]bool {
 	out := map[string]bool{}
 	for _, p := range r.Findings {
 		drop, limit := 0.0, 0.0
@@ -88,7 +88,7 @@ func said(r *result.Result) map[string]bool {
 				limit = n.Value
 			}
 		}
-		if limit > 0 && drop <= slightly*limit {
+		if limit > 0 && drop <= times*limit {
 			continue
 		}
 		out[p.Slug+" "+p.Level.String()+" "+strings.Join(p.Subjects[:min(1, len(p.Subjects))], "")] = true
@@ -97,9 +97,9 @@ func said(r *result.Result) map[string]bool {
 }
 
 // newly lists what is said of one result and not of another.
-func newly(was, now *result.Result) []string {
-	had, out := said(was), []string{}
-	for what := range said(now) {
+func newly(was, now *result.Result, times float64) []string {
+	had, out := said(was, times), []string{}
+	for what := range said(now, times) {
 		if !had[what] {
 			out = append(out, what)
 		}
@@ -138,8 +138,8 @@ func TestNothingChangesUpTo(t *testing.T) {
 			return
 		}
 		as := asBuilt(h, r, nil)
-		require.Empty(t, newly(built, grown(t, as, s.Element, 1+room*0.98)), "%v", s.Limits[0])
-		require.NotEmpty(t, newly(built, grown(t, as, s.Element, 1+room*1.15+0.02)), "%v", s.Limits[0])
+		require.Empty(t, newly(built, grown(t, as, s.Element, 1+room*0.98), slightly), "%v", s.Limits[0])
+		require.NotEmpty(t, newly(built, grown(t, as, s.Element, 1+room*1.15+0.02), 1), "%v", s.Limits[0])
 	})
 }
 
@@ -152,7 +152,7 @@ func TestSafeIsSafe(t *testing.T) {
 			return
 		}
 		as := asBuilt(h, r, s.Warm)
-		require.Empty(t, slices.DeleteFunc(newly(built, grown(t, as, s.Element, 1+room*0.98)), soft), "%v", s.Limits)
-		require.NotEmpty(t, slices.DeleteFunc(newly(built, grown(t, as, s.Element, 1+room*1.05+0.02)), soft), "%v", s.Limits)
+		require.Empty(t, slices.DeleteFunc(newly(built, grown(t, as, s.Element, 1+room*0.98), slightly), soft), "%v", s.Limits)
+		require.NotEmpty(t, slices.DeleteFunc(newly(built, grown(t, as, s.Element, 1+room*1.05+0.02), 1), soft), "%v", s.Limits)
 	})
 }
