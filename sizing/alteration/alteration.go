@@ -46,13 +46,20 @@ type notes struct {
 	out    []proof.Change
 }
 
+// mechanical are errors and warnings that say nothing of what a wire, fuse or contact
+// carries.
+var mechanical = map[string]bool{
+	"too-many-rings": true, "splice-in-flex": true, "splices-together": true, "splice-over-filled": true, "battery-cable-spliced": true,
+	"look-alike": true, "live-in-ground-colour": true, "lock-broken": true, "built-too-short": true,
+}
+
 func newNotes(h *harness.Harness, r *result.Result) *notes {
 	n := &notes{h: h, r: r, loads: map[harness.ElementID]*chosen.Load{}, blamed: map[string]bool{}}
 	for i := range r.Loads {
 		n.loads[r.Loads[i].Element] = &r.Loads[i]
 	}
 	for i := range r.Findings {
-		if p := &r.Findings[i]; p.Level != source.Advice {
+		if p := &r.Findings[i]; p.Level != source.Advice && !mechanical[p.Slug] {
 			for _, s := range p.Subjects {
 				n.blamed[s] = true
 			}

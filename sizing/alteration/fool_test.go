@@ -76,7 +76,7 @@ func TestNothingDangerousIsCalledGood(t *testing.T) {
 		{"a load that nothing protects", []string{fanLeg, "[BAT.+, K1.30, K1.87, FAN, G1]"}, "Radiator fan", ""},
 		{"a switch of no rating in the lead", []string{fanLeg + ", [S2, SW1, K1.86, K1.85, G2]]", "[BAT.+, {to: MF1, length: 150 mm}, SW1, FAN, G1]]", "  K1:   {kind: relay, at: bulkhead, name: Fan relay, rating: 40 A}    # 30 in, 87 out; 86 and 85 are its coil\n", "", fan, "draws: 18 A, starts: 40 A for 0.3 s"}, "Radiator fan", "SW1.1-2 needs a rating, or a relay"},
 		{"a switch rated by the factors", []string{"name: Lamp switch,", "name: Lamp switch, rating: 41 A,", "[BAT.+, {to: MF3, length: 150 mm}, K3.30, K3.87, S1, L1, G1], [S1, L2, G1], [S2, SW2, K3.86, K3.85, G2]", "[BAT.+, {to: MF3, length: 150 mm}, SW2, S1, L1, G1], [S1, L2, G1]", "  K3:   {kind: relay, at: bulkhead, name: Lamp relay, rating: 30 A}\n", ""}, "more lamps", "SW2.1-2 is rated for no more"},
-		{"an alternator that has nothing left", []string{parts, "  ALT: {kind: alternator, at: bulkhead, output: 45 A}\n" + parts, legs, "  alt: {number: 6, class: charge, legs: [[ALT.B+, {to: BAT.+, length: 170 mm}], [ALT.case, {to: G2, length: 200 mm}]]}\n" + legs}, "Fuel pump", "the alternator falls short in"},
+		{"an alternator that has nothing left", []string{parts, "  ALT: {kind: alternator, at: bulkhead, output: 37 A, terminals: [B+, case]}\n  MFA: {kind: fuse, at: tray, body: bolt}\n" + parts, legs, "  alt: {number: 6, class: charge, legs: [[ALT.B+, MFA, {to: BAT.+, length: 150 mm}], [ALT.case, {to: G2, length: 200 mm}]]}\n" + legs}, "Fuel pump", "the alternator falls short in"},
 	} {
 		got := about(said(t, c.edits...), c.of)
 		if c.want == "" {

@@ -34,7 +34,7 @@ func (l *load) drops() {
 		if t.solving != t.State {
 			continue
 		}
-		adds := l.adds(t, min(l.most, furthest))
+		adds := l.adds(t, l.top())
 		for i := range l.held[t.solving] {
 			if d := &l.held[t.solving][i]; d.Load == l.e.ID || sum(d.Draw, adds) > 0 {
 				l.drop(t, d, d.lost+sum(d.Draw, adds))

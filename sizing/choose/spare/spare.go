@@ -69,7 +69,20 @@ func (r *reader) asked(e *harness.Element) bool {
 	if e.Amps <= 0 || len(r.draws[e.ID]) == 0 {
 		return false
 	}
-	return e.Kind == harness.Charger || e.Kind == harness.Load && r.PartOf(e.ID).Kind != harness.Starter && !r.Owns[e.ID].Series
+	if e.Kind == harness.Charger {
+		return r.batteries() == 1
+	}
+	return e.Kind == harness.Load && r.PartOf(e.ID).Kind != harness.Starter && !r.Owns[e.ID].Series
+}
+
+// batteries counts the batteries, those in series once: what a larger alternator gives
+// more divides among several.
+func (r *reader) batteries() int {
+	sum := 0.0
+	for _, id := range r.ElementsOf(harness.EMF) {
+		sum += float64(r.H.Elements[id].Holds())
+	}
+	return int(math.Round(sum))
 }
 
 // taken is what a load takes in one solved state.
@@ -246,7 +259,7 @@ func (l *load) passed(kind harness.ElementKind, visit func(t taken, e harness.El
 // largest gives the largest k from 1 up to the most so far that a test allows, which fails
 // from somewhere on; 1 where it fails there. A thousandth is near enough.
 func (l *load) largest(allows func(k float64) bool) float64 {
-	top := min(l.most, furthest)
+	top := l.top()
 	if allows(top) {
 		return math.Inf(1)
 	}
@@ -259,6 +272,14 @@ func (l *load) largest(allows func(k float64) bool) float64 {
 		}
 	}
 	return low
+}
+
+// top is the largest k that is looked at.
+func (l *load) top() float64 {
+	if math.IsInf(l.most, 1) {
+		return furthest
+	}
+	return l.most
 }
 
 // furthest is how many times the described current is looked at where nothing else bounds
