@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"example.com/loomfolio/sizing/alteration"
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/live"
 	"example.com/loomfolio/sizing/harness"
@@ -41,5 +42,6 @@ func Prove(h *harness.Harness, r *result.Result) error {
 		return err
 	}
 	r.Proof.When, r.Proof.Live, r.Proof.Without = sheet.When, sheet.Nets, sheet.Without
+	r.Proof.Changes = alteration.Notes(h, r)
 	return nil
 }

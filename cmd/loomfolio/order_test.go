@@ -59,6 +59,7 @@ sizing/choose/ampacity
 sizing/choose/protect
 sizing/choose
 sizing/choose/reason
+sizing/choose/spare
 sizing/choose/finding
 sizing/choose/misuse
 sizing/choose/rig:         github.com/stretchr/testify
@@ -81,6 +82,7 @@ sizing/fault/cause
 sizing/fault/odds
 sizing/fault/bench
 sizing/fault
+sizing/alteration
 sizing/change
 sizing/figures
 sizing/fit

@@ -51,6 +51,8 @@ type Document struct {
 	LiveWhen   []LiveWhen    `json:"live_when"`
 	Sneaks     []Sneak       `json:"sneaks"`
 	Looked     Looked        `json:"looked"`
+	Spares     []Spare       `json:"spares"`
+	Changes    []Change      `json:"changes"` // what follows if the vehicle is changed
 	Findings   []Finding     `json:"findings"`
 	Accepted   []Finding     `json:"accepted"` // advice that the description takes off the list
 	Sources    []Source      `json:"sources"`

@@ -19,10 +19,10 @@ func Of(h *harness.Harness, r *result.Result) Document {
 		Wires: []Wire{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
 		Splices: []Splice{}, Ends: []End{}, Runs: []Run{}, States: []State{}, Reels: []Reel{},
 		Cuts: []CutRow{}, Labels: []Label{}, Shopping: []Item{}, Budgets: []Budget{}, TestPoints: []TestPoint{}, Sections: []TestSection{}, Power: []TestStep{}, Beeps: []TestBeep{}, Apart: []TestApart{},
-		FuseAmps: []TestAmps{}, CoilAmps: []TestAmps{}, KeyOffAmps: []TestAmps{}, Faults: []Fault{}, Ladders: []Ladder{}, Together: []Group{}, LiveWhen: []LiveWhen{}, Sneaks: []Sneak{}, Findings: []Finding{}, Accepted: []Finding{}, Sources: []Source{},
+		FuseAmps: []TestAmps{}, CoilAmps: []TestAmps{}, KeyOffAmps: []TestAmps{}, Faults: []Fault{}, Ladders: []Ladder{}, Together: []Group{}, LiveWhen: []LiveWhen{}, Sneaks: []Sneak{}, Spares: []Spare{}, Changes: []Change{}, Findings: []Finding{}, Accepted: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
-	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.faults, f.ladders, f.together, f.live, f.sneaks} {
+	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes} {
 		fill()
 	}
 	round(reflect.ValueOf(&d).Elem(), "")
