@@ -64,6 +64,7 @@ sizing/choose/misuse
 sizing/choose/rig:         github.com/stretchr/testify
 sizing/proof
 sizing/testplan/point
+sizing/fault/probe
 sizing/fault/outage
 sizing/fault
 sizing/fit/fitted
