@@ -1,0 +1,136 @@
+package tree
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/proof"
+)
+
+// Settle is what a measurement takes beside reaching its points, minutes: the meter set, the
+// load on, the reading written down; judgement, not published.
+const Settle = 1.0
+
+// Ask is a measurement that can be made.
+type Ask struct {
+	Point   int // into the points
+	Against int // into the points; None: battery negative
+	Minutes float64
+	Bands   []Band // the lowest first
+	answer  []int  // by suspect
+}
+
+// asks are the measurements that part the suspects: each point of what they touch against
+// battery negative, and across whatever lies between two of them.
+func (c Case) asks() []Ask {
+	var out []Ask
+	full := c.source()
+	read := make([]float64, len(c.Suspects))
+	for _, a := range c.reachable() {
+		for i := range c.Suspects {
+			read[i] = c.reading(i, a)
+		}
+		if a.Bands, a.answer = Bands(read, full); len(a.Bands) > 1 {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// reading is what the meter shows with a suspect at fault.
+func (c Case) reading(suspect int, a Ask) float64 {
+	v := shown(c.Volts(suspect, a.Point))
+	if a.Against == proof.None {
+		return v
+	}
+	return across(c.Volts(suspect, a.Point), c.Volts(suspect, a.Against))
+}
+
+// across is what the meter shows between two points: next to nothing where one of them floats.
+func across(a, b float64) float64 {
+	if math.IsNaN(a) || math.IsNaN(b) {
+		return 0
+	}
+	return a - b
+}
+
+// reachable are the measurements at what the suspects touch.
+func (c Case) reachable() []Ask {
+	points, pairs := c.touched()
+	var out []Ask
+	for i, p := range c.Points {
+		if points[i] {
+			out = append(out, Ask{Point: i, Against: proof.None, Minutes: Settle + p.Reach})
+		}
+	}
+	for _, x := range pairs {
+		out = append(out, Ask{Point: x[0], Against: x[1], Minutes: Settle + c.reachBoth(x[0], x[1])})
+	}
+	return out
+}
+
+// reachBoth is the time to get a probe to each of two points: side by side that of the harder one.
+func (c Case) reachBoth(a, b int) float64 {
+	p, q := c.Points[a], c.Points[b]
+	if p.Place == q.Place && p.Place != harness.None {
+		return max(p.Reach, q.Reach)
+	}
+	return p.Reach + q.Reach
+}
+
+// touched are the points of the wires and parts of the suspects and of the load, and the pairs of points
+// between which such a wire or a part's element lies.
+func (c Case) touched() ([]bool, [][2]int) {
+	wires, parts := make([]bool, len(c.Harness.Wires)), make([]bool, len(c.Harness.Parts))
+	parts[c.Harness.Elements[c.Load].Part] = true
+	for _, f := range c.Suspects {
+		if x := c.Faults[f]; x.Wire != harness.None {
+			wires[x.Wire] = true
+		} else if x.Part != harness.None {
+			parts[x.Part] = true
+		}
+	}
+	g := gather{at: c.byTerminal(), points: make([]bool, len(c.Points))}
+	for _, w := range c.Harness.Wires {
+		if wires[w.ID] {
+			g.pair(w.From, w.To)
+		}
+	}
+	for _, e := range c.Harness.Elements {
+		if parts[e.Part] {
+			g.pair(e.A, e.B)
+		}
+	}
+	return g.points, g.pairs
+}
+
+// byTerminal gives the point of each terminal, None where it has none.
+func (c Case) byTerminal() []int {
+	at := make([]int, len(c.Harness.Terminals))
+	for t := range at {
+		at[t] = proof.None
+	}
+	for i, p := range c.Points {
+		at[p.At] = i
+	}
+	return at
+}
+
+// gather collects points and pairs, each pair once.
+type gather struct {
+	at     []int
+	points []bool
+	pairs  [][2]int
+}
+
+func (g *gather) pair(a, b harness.TerminalID) {
+	p, q := g.at[a], g.at[b]
+	for _, x := range []int{p, q} {
+		if x != proof.None {
+			g.points[x] = true
+		}
+	}
+	if p != proof.None && q != proof.None {
+		g.pairs = append(g.pairs, [2]int{p, q})
+	}
+}
