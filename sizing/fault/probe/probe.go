@@ -74,6 +74,17 @@ func (n *Node) expected(tests []Test) (cost, mean float64, most int) {
 	return cost + tests[n.Test].Cost, mean + 1, most + 1
 }
 
+// ClassOf gives by suspect the class of suspects that no test parts from it, numbered from 0.
+func (p Problem) ClassOf() []int {
+	out := make([]int, len(p.Weights))
+	for k, class := range p.classes().members {
+		for _, i := range class {
+			out[i] = k
+		}
+	}
+	return out
+}
+
 // classed is a problem among classes: suspects that no test parts are one.
 type classed struct {
 	members [][]int

@@ -17,12 +17,12 @@ type Ask struct {
 	Against int // into the points; None: battery negative
 	Minutes float64
 	Bands   []Band // the lowest first
-	answer  []int  // by suspect
+	Answer  []int  // by suspect, into Bands
 }
 
-// asks are the measurements that part the suspects: each point of what they touch against
+// Asks are the measurements that part the suspects: each point of what they touch against
 // battery negative, and across whatever lies between two of them.
-func (c Case) asks() []Ask {
+func (c Case) Asks() []Ask {
 	var out []Ask
 	full := c.source()
 	read := make([]float64, len(c.Suspects))
@@ -30,7 +30,7 @@ func (c Case) asks() []Ask {
 		for i := range c.Suspects {
 			read[i] = c.reading(i, a)
 		}
-		if a.Bands, a.answer = Bands(read, full); len(a.Bands) > 1 {
+		if a.Bands, a.Answer = Bands(read, full); len(a.Bands) > 1 {
 			out = append(out, a)
 		}
 	}
@@ -43,11 +43,11 @@ func (c Case) reading(suspect int, a Ask) float64 {
 	if a.Against == proof.None {
 		return v
 	}
-	return across(c.Volts(suspect, a.Point), c.Volts(suspect, a.Against))
+	return Across(c.Volts(suspect, a.Point), c.Volts(suspect, a.Against))
 }
 
-// across is what the meter shows between two points: next to nothing where one of them floats.
-func across(a, b float64) float64 {
+// Across is what the meter shows between two points: next to nothing where one of them floats.
+func Across(a, b float64) float64 {
 	if math.IsNaN(a) || math.IsNaN(b) {
 		return 0
 	}
@@ -82,7 +82,9 @@ func (c Case) reachBoth(a, b int) float64 {
 // between which such a wire or a part's element lies.
 func (c Case) touched() ([]bool, [][2]int) {
 	wires, parts := make([]bool, len(c.Harness.Wires)), make([]bool, len(c.Harness.Parts))
-	parts[c.Harness.Elements[c.Load].Part] = true
+	if c.Load != harness.None {
+		parts[c.Harness.Elements[c.Load].Part] = true
+	}
 	for _, f := range c.Suspects {
 		if x := c.Faults[f]; x.Wire != harness.None {
 			wires[x.Wire] = true

@@ -16,8 +16,8 @@ const (
 	Part           = 0.1
 )
 
-// apart is the least difference of a reading from a higher one that a meter tells, V.
-func apart(low, high float64) float64 {
+// Apart is the least difference of a reading from a higher one that a meter tells, V.
+func Apart(low, high float64) float64 {
 	return max(float64(Near), Part*max(math.Abs(low), math.Abs(high)))
 }
 
@@ -36,7 +36,7 @@ func Bands(readings []float64, full unit.Volt) ([]Band, []int) {
 	bands := make([]Band, len(groups))
 	for i, g := range groups {
 		low, high := g[0], g[len(g)-1]
-		bands[i] = Band{Low: unit.Volt(low - apart(low, low)), High: unit.Volt(high + apart(high, high)), Says: says((low+high)/2, float64(full))}
+		bands[i] = Band{Low: unit.Volt(low - Apart(low, low)), High: unit.Volt(high + Apart(high, high)), Says: says((low+high)/2, float64(full))}
 		if i > 0 {
 			edge := between(groups[i-1][len(groups[i-1])-1], low)
 			bands[i-1].High, bands[i].Low = edge, edge
@@ -50,7 +50,7 @@ func groupsOf(sorted []float64) [][]float64 {
 	var groups [][]float64
 	from := 0
 	for i := range sorted {
-		if i > 0 && sorted[i]-sorted[i-1] >= apart(sorted[i-1], sorted[i]) {
+		if i > 0 && sorted[i]-sorted[i-1] >= Apart(sorted[i-1], sorted[i]) {
 			groups, from = append(groups, sorted[from:i]), i
 		}
 	}

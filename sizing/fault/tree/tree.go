@@ -39,22 +39,22 @@ func Of(c Case) proof.Tree {
 	if len(c.Suspects) == 0 {
 		return t
 	}
-	asks := c.asks()
-	found := probe.Best(c.problem(asks))
+	asks := c.Asks()
+	found := probe.Best(c.Problem(asks))
 	t.Mean, t.Most, t.Classes = found.Mean, found.Most, len(found.Classes)
 	t.Entropy = probe.Entropy(c.weights(found.Classes))
 	t.Root = c.probe(asks, found.Root)
 	return t
 }
 
-// problem is the case in numbers.
-func (c Case) problem(asks []Ask) probe.Problem {
+// Problem is the case in numbers.
+func (c Case) Problem(asks []Ask) probe.Problem {
 	var p probe.Problem
 	for _, f := range c.Suspects {
 		p.Weights = append(p.Weights, c.Faults[f].Weight)
 	}
 	for _, a := range asks {
-		p.Tests = append(p.Tests, probe.Test{Cost: a.Minutes, Answer: a.answer})
+		p.Tests = append(p.Tests, probe.Test{Cost: a.Minutes, Answer: a.Answer})
 	}
 	return p
 }

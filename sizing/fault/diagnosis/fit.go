@@ -1,0 +1,84 @@
+package diagnosis
+
+import (
+	"math"
+	"slices"
+
+	"example.com/loomfolio/sizing/fault"
+	"example.com/loomfolio/sizing/fault/tree"
+	"example.com/loomfolio/sizing/proof"
+)
+
+// fits gives how likely each symptom, then each reading, is where this is seen.
+func (e *evidence) fits(seen func(state int) *fault.Seen) []float64 {
+	var out []float64
+	for _, s := range e.told.Symptoms {
+		out = append(out, e.works(s, seen(s.State)))
+	}
+	for _, r := range e.told.Reads {
+		out = append(out, reads(r, seen(r.State)))
+	}
+	return out
+}
+
+// works is how likely a symptom is where this is seen.
+func (e *evidence) works(s Symptom, seen *fault.Seen) float64 {
+	on := slices.Contains(seen.Extra, s.Load) || e.On(s.Load, s.State)
+	dead, weak := !on || slices.Contains(seen.Dead, s.Load), slices.Contains(seen.Weak, s.Load)
+	switch {
+	case s.Works == Dead && dead, s.Works == Weak && weak && !dead, s.Works == Live && !dead && !weak:
+		return 1
+	case weak != (s.Works == Weak) && !(dead && s.Works == Live): // dim may pass for dead, and for well
+		return Shows
+	}
+	return Wrong
+}
+
+// reads is how likely a reading is where this is seen: 1 within what a meter leaves open,
+// then falling to that of a wrong reading.
+func reads(r proof.Read, seen *fault.Seen) float64 {
+	return near(float64(r.Volts), at(r, seen))
+}
+
+// at is what the meter of a reading would show.
+func at(r proof.Read, seen *fault.Seen) float64 {
+	if r.Against == proof.None {
+		return tree.Across(seen.At(r.Point), 0)
+	}
+	return tree.Across(seen.At(r.Point), seen.At(r.Against))
+}
+
+// near is how well a reading fits an expected one.
+func near(volts, expected float64) float64 {
+	off := math.Abs(volts-expected) / tree.Apart(volts, expected)
+	return math.Pow(Wrong, min(1, max(0, off-1)))
+}
+
+// spread lets what a joint may cost lie between the steps of the dictionary: a reading that
+// lies between those of two steps of one joint fits both by halves.
+func (e *evidence) spread(i int) {
+	f := e.faults[i]
+	if f.Costs == 0 {
+		return
+	}
+	for k, r := range e.told.Reads {
+		k += len(e.told.Symptoms)
+		for _, j := range e.beside(i) {
+			a, b := at(r, e.seen[r.State][i]), at(r, e.seen[r.State][j])
+			if v := float64(r.Volts); (v-a)*(v-b) < 0 && math.Abs(v-a) <= math.Abs(v-b) {
+				e.fit[i][k] = 1
+			}
+		}
+	}
+}
+
+// beside are the faults of the same place that cost a step more or less, open as the last.
+func (e *evidence) beside(i int) []int {
+	var out []int
+	for _, j := range e.at[e.faults[i].Element] {
+		if f := e.faults[j]; j != i && (f.Costs > 0 || f.Kind == proof.Open) {
+			out = append(out, j)
+		}
+	}
+	return out
+}

@@ -1,0 +1,106 @@
+package diagnosis
+
+import (
+	"slices"
+
+	"example.com/loomfolio/sizing/fault/probe"
+	"example.com/loomfolio/sizing/fault/tree"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/proof"
+)
+
+// remaining is the faults that remain as a case for measurements.
+func (e *evidence) remaining(list []int, state int) tree.Case {
+	seen := e.seen[state]
+	return tree.Case{
+		Harness: e.Harness, Points: e.Points, Faults: e.faults, Load: harness.None, State: state, Suspects: list,
+		Volts: func(suspect, point int) float64 { return seen[list[suspect]].At(point) },
+		Sound: e.Book.Sound(state).At,
+	}
+}
+
+// next is the measurement that is expected to tell most a minute; nil where none tells anything.
+func (e *evidence) next(c tree.Case, asks []tree.Ask, left []proof.Suspect) *proof.Asked {
+	shares := make([]float64, len(left))
+	for i, x := range left {
+		shares[i] = x.Share
+	}
+	best, rate := none, 0.0
+	for i, a := range asks {
+		if r := probe.Doubtful(shares, chances(a)) / a.Minutes; r > rate+1e-9 {
+			best, rate = i, r
+		}
+	}
+	if best == none {
+		return nil
+	}
+	return &proof.Asked{State: c.State, Probe: e.asked(asks[best], left), On: e.needed(c)}
+}
+
+// chances is by suspect how likely each answer of a measurement is, wrong ones reckoned with.
+func chances(a tree.Ask) [][]float64 {
+	rows := make([][]float64, len(a.Bands))
+	for k := range rows {
+		rows[k] = slices.Repeat([]float64{Wrong / float64(max(1, len(rows)-1))}, len(rows))
+		rows[k][k] = 1 - Wrong
+	}
+	out := make([][]float64, len(a.Answer))
+	for i, k := range a.Answer {
+		out[i] = rows[k]
+	}
+	return out
+}
+
+// asked is a measurement with the faults that each answer leaves.
+func (e *evidence) asked(a tree.Ask, left []proof.Suspect) proof.Probe {
+	p := proof.Probe{Point: a.Point, Against: a.Against}
+	for k := len(a.Bands) - 1; k >= 0; k-- {
+		x := proof.Answer{Low: a.Bands[k].Low, High: a.Bands[k].High, Says: a.Bands[k].Says}
+		for i, s := range left {
+			if a.Answer[i] == k {
+				x.Left, x.Share = append(x.Left, s.Fault), x.Share+s.Share
+			}
+		}
+		p.Answers = append(p.Answers, x)
+	}
+	return p
+}
+
+// needed are the loads that were looked at and work in the state when all is well: they must
+// be connected and on.
+func (e *evidence) needed(c tree.Case) []harness.ElementID {
+	var out []harness.ElementID
+	for _, s := range e.told.Symptoms {
+		if s.Works != Live && e.On(s.Load, c.State) && !slices.Contains(out, s.Load) {
+			out = append(out, s.Load)
+		}
+	}
+	return out
+}
+
+// again is a reading by which alone a likelier fault fell: without it that fault would hold
+// more than half, with it it holds next to nothing.
+func (e *evidence) again(left []proof.Suspect) *proof.Read {
+	most, out := .5, (*proof.Read)(nil)
+	for k, r := range e.told.Reads {
+		k += len(e.told.Symptoms)
+		i, share := e.without(k)
+		if share > most && e.fit[i][k] <= Wrong && e.share[i] < .05 && i != left[0].Fault {
+			most, out = share, &r
+		}
+	}
+	return out
+}
+
+// without is the likeliest fault if one thing that was told had not been, with its share.
+func (e *evidence) without(k int) (fault int, share float64) {
+	best, most, sum := none, 0.0, 0.0
+	for i, f := range e.faults {
+		x := f.Weight * e.likely(i, k)
+		sum += x
+		if x > most {
+			best, most = i, x
+		}
+	}
+	return best, most / sum
+}
