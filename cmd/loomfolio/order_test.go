@@ -67,6 +67,8 @@ sizing/testplan/point
 sizing/fault/probe
 sizing/fault/outage
 sizing/fault
+sizing/fault/tree
+sizing/fault/diagnosis
 sizing/fit/fitted
 sizing/fit/shed
 sizing/fit/marker
@@ -125,6 +127,7 @@ samples/toy:              github.com/stretchr/testify
 layout/loom/rig:          github.com/stretchr/testify
 cmd/loomfolio/disk:        github.com/gofrs/flock
 cmd/loomfolio/explain
+cmd/loomfolio/diagnose
 cmd/loomfolio/work
 cmd/loomfolio
 `

@@ -70,7 +70,7 @@ type Case struct {
 // Book is the fault dictionary as it is asked (fault.Book).
 type Book interface {
 	Faults() []proof.Fault
-	In(state int, faults []int) ([]*fault.Seen, error)
+	In(state, fault int) (*fault.Seen, error)
 	Sound(state int) *fault.Seen
 }
 
@@ -121,18 +121,20 @@ func (e *evidence) look(state int) error {
 	if _, done := e.seen[state]; done {
 		return nil
 	}
-	all := make([]int, len(e.faults))
-	for i := range all {
-		all[i] = i
+	e.seen[state] = make([]*fault.Seen, len(e.faults))
+	for i := range e.faults {
+		seen, err := e.Book.In(state, i)
+		if err != nil {
+			return err
+		}
+		e.seen[state][i] = seen
 	}
-	seen, err := e.Book.In(state, all)
-	e.seen[state] = seen
 	for p := range e.Points {
 		if v := math.Abs(e.Book.Sound(state).At(p)); v > e.most[state] {
 			e.most[state] = v
 		}
 	}
-	return err
+	return nil
 }
 
 // weigh gives each fault its share.

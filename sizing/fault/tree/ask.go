@@ -25,10 +25,12 @@ type Ask struct {
 func (c Case) Asks() []Ask {
 	var out []Ask
 	full := c.source()
+	shows := make([][]float64, len(c.Points)) // by point and suspect
 	read := make([]float64, len(c.Suspects))
 	for _, a := range c.reachable() {
-		for i := range c.Suspects {
-			read[i] = c.reading(i, a)
+		red, black := c.shows(shows, a.Point), c.shows(shows, a.Against)
+		for i := range read {
+			read[i] = Across(red[i], black[i])
 		}
 		if a.Bands, a.Answer = Bands(read, full); len(a.Bands) > 1 {
 			out = append(out, a)
@@ -37,13 +39,18 @@ func (c Case) Asks() []Ask {
 	return out
 }
 
-// reading is what the meter shows with a suspect at fault.
-func (c Case) reading(suspect int, a Ask) float64 {
-	v := shown(c.Volts(suspect, a.Point))
-	if a.Against == proof.None {
-		return v
+// shows are the volts at a point by suspect, at battery negative none; each point's are kept.
+func (c Case) shows(kept [][]float64, point int) []float64 {
+	if point == proof.None {
+		return make([]float64, len(c.Suspects))
 	}
-	return Across(c.Volts(suspect, a.Point), c.Volts(suspect, a.Against))
+	if kept[point] == nil {
+		kept[point] = make([]float64, len(c.Suspects))
+		for i := range c.Suspects {
+			kept[point][i] = c.Volts(i, point)
+		}
+	}
+	return kept[point]
 }
 
 // Across is what the meter shows between two points: next to nothing where one of them floats.
