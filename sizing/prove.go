@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/result"
@@ -16,5 +17,10 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	}
 	h, _ = polarity.Mend(h)
 	r.Proof.Points = point.All(h)
+	book, err := fault.New(h, r)
+	if err != nil {
+		return err
+	}
+	r.Proof.Faults = book.Faults()
 	return nil
 }

@@ -1,0 +1,146 @@
+package bench
+
+import (
+	"math"
+
+	"example.com/loomfolio/sizing/fault/cause"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/network"
+	"example.com/loomfolio/sizing/proof"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Seen is what is seen with one fault in one state.
+type Seen struct {
+	sound []float64           // by point
+	Volts []proof.Shows       // at the points that move by Moves or more, in the order of the points
+	Dead  []harness.ElementID // loads that are on and do not work
+	Weak  []harness.ElementID // loads that are on with less than nine tenths of their voltage
+	Extra []harness.ElementID // loads that work though they are not on
+	Blown []harness.ElementID // fuses that it opens, the first to go first
+	Amps  float64             // the most that flows through what touches, before a fuse opens
+	Rests bool                // false: a relay chatters
+}
+
+// At gives the volts at a point; NaN where nothing defines any.
+func (s *Seen) At(point int) float64 {
+	lo, hi := 0, len(s.Volts)
+	for lo < hi {
+		if mid := (lo + hi) / 2; s.Volts[mid].Point < point {
+			lo = mid + 1
+		} else {
+			hi = mid
+		}
+	}
+	switch {
+	case lo == len(s.Volts) || s.Volts[lo].Point != point:
+		return s.sound[point]
+	case s.Volts[lo].Float:
+		return math.NaN()
+	}
+	return float64(s.Volts[lo].Volts)
+}
+
+// With gives the readings at the points that move and at some others, in the order of the
+// points; others are in order, each once.
+func (s *Seen) With(others []int) []proof.Shows {
+	out := make([]proof.Shows, 0, len(s.Volts)+len(others))
+	moved := s.Volts
+	for _, p := range others {
+		for len(moved) > 0 && moved[0].Point < p {
+			out, moved = append(out, moved[0]), moved[1:]
+		}
+		switch v := s.sound[p]; {
+		case len(moved) > 0 && moved[0].Point == p:
+		case math.IsNaN(v):
+			out = append(out, proof.Shows{Point: p, Float: true})
+		default:
+			out = append(out, proof.Shows{Point: p, Volts: unit.Volt(v)})
+		}
+	}
+	return append(out, moved...)
+}
+
+// Try gives what is seen with a cause; ohms are those of its joint or contact. The error
+// is one of the solver.
+func (b *Bench) Try(c *cause.Cause, ohms unit.Ohm) (*Seen, error) {
+	at, does := b.Replaced(c, ohms)
+	if !does {
+		return b.sound, nil
+	}
+	reading, err := b.solve(c, at)
+	if err != nil {
+		return nil, err
+	}
+	return b.see(c, at, reading)
+}
+
+// solve solves with what is replaced, no fuse opened yet.
+func (b *Bench) solve(c *cause.Cause, at []network.Fault) (network.Reading, error) {
+	f, err := b.faults(c)
+	if err != nil {
+		return network.Reading{}, err
+	}
+	return f.Try(at...)
+}
+
+// see opens the fuses that must open, and reads what is seen then.
+func (b *Bench) see(c *cause.Cause, at []network.Fault, reading network.Reading) (*Seen, error) {
+	s := &Seen{sound: b.sound.sound}
+	if c.Touch != harness.None {
+		x := b.touches[c.Touch]
+		s.Amps = math.Abs(reading.Volts(x.A)-reading.Volts(x.B)) / at[len(at)-1].Ohms
+	}
+	for next := b.soonest(reading); next != harness.None; next = b.soonest(reading) {
+		s.Blown = append(s.Blown, next)
+		at = append(at, network.Fault{Wire: harness.None, Element: next, Ohms: math.Inf(1)})
+		var err error
+		if reading, err = b.solve(c, at); err != nil {
+			return nil, err
+		}
+	}
+	s.Rests = !reading.Chatters()
+	b.volts(s, reading)
+	b.working(s, reading)
+	return s, nil
+}
+
+// soonest is the fuse that opens first, harness.None where none must.
+func (b *Bench) soonest(reading network.Reading) harness.ElementID {
+	best, least := harness.ElementID(harness.None), math.Inf(1)
+	for i := range b.fuses {
+		if t := b.fuses[i].time(reading.Amps(b.fuses[i].id)); t < least {
+			best, least = b.fuses[i].id, t
+		}
+	}
+	return best
+}
+
+// volts enters the points that move.
+func (b *Bench) volts(s *Seen, reading network.Reading) {
+	for i, t := range b.points {
+		v, was := reading.Volts(t), s.sound[i]
+		switch {
+		case math.IsNaN(v) && !math.IsNaN(was):
+			s.Volts = append(s.Volts, proof.Shows{Point: i, Float: true})
+		case !math.IsNaN(v) && !(math.Abs(v-was) < Moves):
+			s.Volts = append(s.Volts, proof.Shows{Point: i, Volts: unit.Volt(v)})
+		}
+	}
+}
+
+// working enters the loads that do not work as they should.
+func (b *Bench) working(s *Seen, reading network.Reading) {
+	for i := range b.loads {
+		l := &b.loads[i]
+		v := math.Abs(reading.Volts(l.a) - reading.Volts(l.b))
+		switch {
+		case !l.on && v >= l.dead && !(l.volts >= l.dead):
+			s.Extra = append(s.Extra, l.id)
+		case l.on && !(v >= l.dead):
+			s.Dead = append(s.Dead, l.id)
+		case l.on && v < weakPart*l.volts:
+			s.Weak = append(s.Weak, l.id)
+		}
+	}
+}
