@@ -44,7 +44,8 @@ func Huffman(weights []float64, answers int) float64 {
 // ascending order. What was merged comes in ascending order too: two queues, no heap.
 func merged(w []float64, answers int) float64 {
 	cost := 0.0
-	var made []float64
+	var few [Limit]float64
+	made := few[:0]
 	take := 2 + (len(w)-2)%(max(answers, 2)-1) // so that the last merging is of as many as it can be
 	for len(w)+len(made) > 1 {
 		x := 0.0

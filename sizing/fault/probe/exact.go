@@ -2,6 +2,7 @@ package probe
 
 import (
 	"cmp"
+	"math"
 	"math/bits"
 	"slices"
 )
@@ -23,18 +24,16 @@ type exact struct {
 	splits  []split
 	least   float64 // cost of any test
 	answers int     // of any test, the greatest number
-	solved  map[subset]solution
-	bounds  map[subset]float64
-}
-
-type solution struct {
-	cost  float64
-	split int // -1: nothing to ask
+	costs   []float64 // by subset, of the best tree; 0: not solved yet
+	firsts  []int16   // by subset, the split with which it begins
+	bounds  []float64 // by subset; 0: not known yet
+	weighed []float64 // by subset; 0: not known yet
 }
 
 // exact finds the best plan for a few classes.
 func (c classed) exact(set []int) *step {
-	e := exact{set: slices.Clone(set), solved: map[subset]solution{}, bounds: map[subset]float64{}}
+	n := 1 << len(set)
+	e := exact{set: slices.Clone(set), costs: make([]float64, n), firsts: make([]int16, n), bounds: make([]float64, n), weighed: make([]float64, n)}
 	slices.SortStableFunc(e.set, func(a, b int) int { return cmp.Compare(c.weights[a], c.weights[b]) })
 	for _, k := range e.set {
 		e.weights = append(e.weights, c.weights[k])
@@ -98,11 +97,13 @@ func (e *exact) partsBy(t Test) []subset {
 
 // weight is that of a subset.
 func (e *exact) weight(s subset) float64 {
-	sum := 0.0
-	for ; s != 0; s &= s - 1 {
-		sum += e.weights[bits.TrailingZeros32(uint32(s))]
+	if s == 0 {
+		return 0
 	}
-	return sum
+	if e.weighed[s] == 0 {
+		e.weighed[s] = e.weights[bits.TrailingZeros32(uint32(s))] + e.weight(s&(s-1))
+	}
+	return e.weighed[s]
 }
 
 // bound is a cost times weight below which no tree for a subset can be.
@@ -110,18 +111,16 @@ func (e *exact) bound(s subset) float64 {
 	if s&(s-1) == 0 {
 		return 0
 	}
-	b, known := e.bounds[s]
-	if !known {
+	if e.bounds[s] == 0 {
 		var w [Limit]float64
 		n := 0
 		for x := s; x != 0; x &= x - 1 {
 			w[n] = e.weights[bits.TrailingZeros32(uint32(x))]
 			n++
 		}
-		b = e.least * merged(w[:n], e.answers)
-		e.bounds[s] = b
+		e.bounds[s] = e.least * merged(w[:n], e.answers)
 	}
-	return b
+	return e.bounds[s]
 }
 
 // tried is a split of a subset and the bound of what it leads to.
@@ -138,32 +137,33 @@ func (e *exact) solve(s subset) float64 {
 	if s&(s-1) == 0 {
 		return 0
 	}
-	if done, known := e.solved[s]; known {
-		return done.cost
+	if e.costs[s] > 0 {
+		return e.costs[s]
 	}
-	best := solution{split: -1}
+	best := math.Inf(1)
 	for _, t := range e.candidates(s) {
-		if best.split >= 0 && t.bound >= best.cost-slight {
+		if t.bound >= best-slight {
 			break
 		}
-		if cost, ok := e.costOf(s, t, best); ok {
-			best = solution{cost, t.split}
+		if cost := e.costOf(s, t, best); cost < best-slight {
+			best, e.firsts[s] = cost, int16(t.split)
 		}
 	}
-	e.solved[s] = best
-	return best.cost
+	e.costs[s] = best
+	return best
 }
 
-// costOf is the cost of a split, unless it is seen to be no better than what is known.
-func (e *exact) costOf(s subset, t tried, best solution) (float64, bool) {
+// costOf is the cost of a split; where it is seen to be no better than what is known it may
+// be less than that.
+func (e *exact) costOf(s subset, t tried, best float64) float64 {
 	cost := t.bound
 	for _, part := range e.splits[t.split].parts {
 		cost += e.solve(s&part) - e.bound(s&part)
-		if best.split >= 0 && cost >= best.cost-slight {
-			return 0, false
+		if cost >= best-slight {
+			break
 		}
 	}
-	return cost, true
+	return cost
 }
 
 // candidates are the splits that part a subset, the most promising first.
@@ -191,7 +191,7 @@ func (e *exact) plan(s subset) *step {
 	if s&(s-1) == 0 {
 		return nil
 	}
-	x := e.splits[e.solved[s].split]
+	x := e.splits[e.firsts[s]]
 	out := &step{test: x.test}
 	for _, part := range x.parts {
 		if part &= s; part != 0 {

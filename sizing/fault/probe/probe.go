@@ -17,6 +17,9 @@ import "slices"
 // Limit is the number of classes up to which the best tree is found.
 const Limit = 16
 
+// rest is the number up to which what remains of more is: each one more doubles the work.
+const rest = 12
+
 // Test is something that can be asked.
 type Test struct {
 	Cost   float64 // above 0; minutes, or 1 to count tests
@@ -144,7 +147,7 @@ func (c classed) plan(set []int) *step {
 	switch {
 	case len(set) < 2:
 		return nil
-	case len(set) <= Limit:
+	case len(set) <= rest || len(set) == len(c.members) && len(set) <= Limit:
 		return c.exact(set)
 	}
 	s := c.ahead(set)
