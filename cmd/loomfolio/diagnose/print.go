@@ -94,11 +94,10 @@ func (p *printer) head() {
 
 // at names where the probes go.
 func (p *printer) at(point, against int) string {
-	name := p.h.Terminals[p.r.Proof.Points[point].At].Full
-	if against != proof.None {
-		name += " against " + p.h.Terminals[p.r.Proof.Points[against].At].Full
+	if against == proof.None {
+		return p.name(point)
 	}
-	return name
+	return p.name(point) + " against " + p.name(against)
 }
 
 // doing says what is switched on in a state: what is not as at rest, and the engine.

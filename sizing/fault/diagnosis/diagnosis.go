@@ -146,13 +146,16 @@ func (e *evidence) weigh() {
 	for i, f := range e.faults {
 		e.fit[i] = e.fits(func(state int) *fault.Seen { return e.seen[state][i] })
 		e.spread(i)
-		e.share[i] = f.Weight * e.likely(i, none)
+		e.share[i] = max(f.Weight, slight) * e.likely(i, none)
 		sum += e.share[i]
 	}
 	for i := range e.share {
 		e.share[i] /= sum
 	}
 }
+
+// slight is the least weight that a fault has.
+const slight = 1e-6
 
 // none leaves no evidence out.
 const none = -1

@@ -51,7 +51,7 @@ func Of(c Case) proof.Tree {
 func (c Case) Problem(asks []Ask) probe.Problem {
 	var p probe.Problem
 	for _, f := range c.Suspects {
-		p.Weights = append(p.Weights, c.Faults[f].Weight)
+		p.Weights = append(p.Weights, max(c.Faults[f].Weight, slight))
 	}
 	for _, a := range asks {
 		p.Tests = append(p.Tests, probe.Test{Cost: a.Minutes, Answer: a.Answer})
@@ -59,12 +59,15 @@ func (c Case) Problem(asks []Ask) probe.Problem {
 	return p
 }
 
+// slight is the least weight that a fault has.
+const slight = 1e-6
+
 // weights are those of classes.
 func (c Case) weights(classes [][]int) []float64 {
 	out := make([]float64, len(classes))
 	for k, class := range classes {
 		for _, i := range class {
-			out[k] += c.Faults[c.Suspects[i]].Weight
+			out[k] += max(c.Faults[c.Suspects[i]].Weight, slight)
 		}
 	}
 	return out
