@@ -22,5 +22,11 @@ func Prove(h *harness.Harness, r *result.Result) error {
 		return err
 	}
 	r.Proof.Faults = book.Faults()
+	if r.Proof.Ladders, err = book.Ladders(); err != nil {
+		return err
+	}
+	if r.Proof.Together, err = book.Together(); err != nil {
+		return err
+	}
 	return nil
 }

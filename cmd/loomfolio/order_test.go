@@ -74,6 +74,7 @@ sizing/fit/buying
 sizing/result
 sizing/fault/way
 sizing/fault/cause
+sizing/fault/odds
 sizing/fault/bench
 sizing/fault
 sizing/fault/tree

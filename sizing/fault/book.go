@@ -6,6 +6,7 @@ import (
 
 	"example.com/loomfolio/sizing/fault/bench"
 	"example.com/loomfolio/sizing/fault/cause"
+	"example.com/loomfolio/sizing/fault/odds"
 	"example.com/loomfolio/sizing/fault/way"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -13,6 +14,7 @@ import (
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/testplan/point"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // A Book is the fault dictionary of a sized harness, with what it takes to see the same
@@ -20,6 +22,7 @@ import (
 //
 //	book, err := fault.New(h, r)             // r with its Proof.Points
 //	book.Faults()                            // the dictionary: what goes into r.Proof.Faults
+//	book.Ladders(), book.Together()          // what goes into r.Proof.Ladders, .Together
 //	book.Suspects(load, state)               // the faults that leave a load or coil without its voltage
 //	seen, err := book.In(state, fault)       // a fault in another state, solved once
 //	seen.At(point)                           // its volts at a point, NaN where it floats
@@ -32,17 +35,20 @@ import (
 //
 // A Book may be used by several goroutines at once. It keeps what was solved.
 type Book struct {
-	h       *harness.Harness
-	r       *result.Result
-	ways    *way.Ways
-	causes  []cause.Cause // by fault
-	faults  []proof.Fault
-	silent  []string
-	states  []*shelf // by state
-	touches []network.Bridge
-	metal   []int // by terminal: the same number where it is one piece of metal whatever is switched
-	found   index
-	onWays  [][]int // by way: its points
+	h           *harness.Harness
+	r           *result.Result
+	ways        *way.Ways
+	causes      []cause.Cause // by fault
+	faults      []proof.Fault
+	silent      []string
+	states      []*shelf // by state
+	touches     []network.Bridge
+	metal       []int // by terminal: the same number where it is one piece of metal whatever is switched
+	found       index
+	onWays      [][]int // by way: its points
+	laddersOnce sync.Once
+	ladders     []proof.Ladder
+	laddersErr  error
 }
 
 // Seen is what is seen with one fault in one state.
@@ -137,13 +143,16 @@ func find(bench *bench.Bench, list []cause.Cause, i int, out []found) (err error
 
 // keep enters what was found, in its order.
 func (b *Book) keep(list []cause.Cause, all []found) {
+	odds := odds.New(b.h, b.r.Ways, b.r.States)
 	for i := range list {
 		if all[i].seen == nil {
 			continue
 		}
 		c, seen := list[i], all[i].seen
+		c.Amps = unit.Ampere(seen.Amps)
 		c.Dead, c.Weak, c.Extra, c.Blown = seen.Dead, seen.Weak, seen.Extra, seen.Blown
 		c.Volts = b.shown(&c, seen)
+		c.Weight, c.Why = odds.Of(&c)
 		b.states[c.State].seen[len(b.faults)] = seen
 		b.causes, b.faults = append(b.causes, c), append(b.faults, c.Fault)
 	}

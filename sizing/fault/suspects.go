@@ -1,7 +1,6 @@
 package fault
 
 import (
-	"cmp"
 	"slices"
 	"sync"
 
@@ -26,7 +25,7 @@ func (b *Book) Suspects(load harness.ElementID, state int) ([]int, error) {
 			out = append(out, f)
 		}
 	}
-	slices.SortStableFunc(out, func(x, y int) int { return cmp.Compare(b.faults[y].Weight, b.faults[x].Weight) })
+	slices.SortStableFunc(out, b.likelier)
 	return out, nil
 }
 

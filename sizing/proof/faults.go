@@ -1,6 +1,8 @@
 package proof
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -31,7 +33,8 @@ type Fault struct {
 	Part    harness.PartID      // where it lies: the part, None for a wire
 	Wire    harness.WireID      // None where it is no wire's
 	Costs   unit.Fraction       // of a joint or burnt contact: the part of the load's voltage
-	Ohms    unit.Ohm            // of a joint or contact; 0 where it does not say anything
+	Ohms    unit.Ohm            // of a joint or burnt contact, on top of what is there when sound; of what touches; else 0
+	Amps    unit.Ampere         // through what touches, before any fuse opens
 	State   int                 // in which it shows, and is solved here
 	Load    harness.ElementID   // that it was looked at for; None for none
 	Blown   []harness.ElementID // fuses that it opens: an effect, not a cause
@@ -55,6 +58,18 @@ type Ladder struct {
 	Load  harness.ElementID
 	State int
 	Rungs []Rung
+	Rest  []int // into Faults: those that leave every rung right, the load itself, the likeliest first
+}
+
+// Suspects are all faults that a ladder tells.
+func (l *Ladder) Suspects() []int {
+	out := slices.Clone(l.Rest)
+	for _, r := range l.Rungs {
+		for _, m := range r.Means {
+			out = append(out, m.Faults...)
+		}
+	}
+	return out
 }
 
 // Rung is one point of a ladder.
@@ -72,11 +87,15 @@ type Meaning struct {
 	Faults    []int // into Faults, the likeliest first
 }
 
-// Together is a set of symptoms: when just these are dead in a state, and those that
-// share something with them live, it is one of a few faults.
+// Together is a set of symptoms: when just these are dead, weak and on without being
+// switched in a state, and those that share something with them live, it is one of a few
+// faults. Of a ground that several loads have lost some are weak and some on through one
+// another.
 type Together struct {
 	State  int
 	Dead   []harness.ElementID
-	Live   []harness.ElementID // work in that state and share a feed or a ground with the dead
+	Weak   []harness.ElementID
+	Extra  []harness.ElementID
+	Live   []harness.ElementID // work in that state and share wires or contacts with these, those that share most first
 	Faults []int               // into Faults, the likeliest first
 }

@@ -101,7 +101,7 @@ func (b *Bench) see(c *cause.Cause, at []network.Fault, reading network.Reading)
 	}
 	s.Rests = !reading.Chatters()
 	b.volts(s, reading)
-	b.working(s, reading)
+	b.working(s, reading, c)
 	return s, nil
 }
 
@@ -129,18 +129,25 @@ func (b *Bench) volts(s *Seen, reading network.Reading) {
 	}
 }
 
-// working enters the loads that do not work as they should.
-func (b *Bench) working(s *Seen, reading network.Reading) {
+// working enters the loads that do not work as they should; one that is itself open or
+// shorted has its voltage and does nothing.
+func (b *Bench) working(s *Seen, reading network.Reading, c *cause.Cause) {
 	for i := range b.loads {
 		l := &b.loads[i]
 		v := math.Abs(reading.Volts(l.a) - reading.Volts(l.b))
 		switch {
+		case !l.on && broken(c, l.id):
 		case !l.on && v >= l.dead && !(l.volts >= l.dead):
 			s.Extra = append(s.Extra, l.id)
-		case l.on && !(v >= l.dead):
+		case l.on && (!(v >= l.dead) || broken(c, l.id)):
 			s.Dead = append(s.Dead, l.id)
 		case l.on && v < weakPart*l.volts:
 			s.Weak = append(s.Weak, l.id)
 		}
 	}
+}
+
+// broken tells whether a load is what is replaced.
+func broken(c *cause.Cause, load harness.ElementID) bool {
+	return len(c.Cuts) == 1 && c.Cuts[0].Wire == harness.None && c.Cuts[0].Element == load
 }
