@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"example.com/loomfolio/sizing/fault"
+	"example.com/loomfolio/sizing/fault/tree"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/result"
@@ -15,18 +16,29 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	if r.Unusable {
 		return nil
 	}
-	h, _ = polarity.Mend(h)
-	r.Proof.Points = point.All(h)
-	book, err := fault.New(h, r)
+	book, err := Dictionary(h, r)
 	if err != nil {
 		return err
 	}
-	r.Proof.Faults = book.Faults()
+	h, _ = polarity.Mend(h)
 	if r.Proof.Ladders, err = book.Ladders(); err != nil {
 		return err
 	}
 	if r.Proof.Together, err = book.Together(); err != nil {
 		return err
 	}
-	return nil
+	r.Proof.Trees, err = tree.All(h, &r.Proof, book)
+	return err
+}
+
+// Dictionary fills in the test points and the faults alone, all that a diagnosis needs, and
+// gives the dictionary to be asked. The error is one of the solver.
+func Dictionary(h *harness.Harness, r *result.Result) (*fault.Book, error) {
+	h, _ = polarity.Mend(h)
+	r.Proof.Points = point.All(h)
+	book, err := fault.New(h, r)
+	if err == nil {
+		r.Proof.Faults = book.Faults()
+	}
+	return book, err
 }

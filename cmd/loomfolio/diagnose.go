@@ -8,7 +8,6 @@ import (
 
 	"example.com/loomfolio/cmd/loomfolio/diagnose"
 	"example.com/loomfolio/cmd/loomfolio/work"
-	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/diagnosis"
 )
 
@@ -43,7 +42,7 @@ func diagnoseOne(c *call) int {
 	if seen.Dead == "" && seen.Weak == "" && seen.Live == "" && seen.Reads == "" {
 		return c.unusable(errors.New("say what is seen or measured"), "for example --dead HORN, or --reads FAN.+=10.8; loomfolio explain "+files[0]+" lists the names")
 	}
-	w, failed := c.proved(files[0])
+	w, failed := c.read(files[0])
 	if w == nil {
 		return failed
 	}
@@ -55,17 +54,15 @@ func joined(l lists) string { return strings.Join(l, ",") }
 
 // diagnosed prints what is made of what was seen.
 func (c *call) diagnosed(w *work.Work, seen diagnose.Seen) int {
+	book, err := w.Dictionary()
+	if err != nil {
+		return c.unusable(err, "")
+	}
 	told, err := diagnose.Read(w.Harness, w.Result, seen)
 	if err != nil {
 		var no *diagnose.Unknown
-		if errors.As(err, &no) {
-			return c.unusable(err, no.Hint)
-		}
-		return c.unusable(err, "")
-	}
-	book, err := fault.New(w.Harness, w.Result)
-	if err != nil {
-		return c.unusable(err, "")
+		_ = errors.As(err, &no)
+		return c.unusable(err, no.Hint)
 	}
 	standing, err := diagnosis.Of(diagnosis.Case{Harness: w.Harness, Points: w.Result.Proof.Points, Book: book, On: told.On}, told.Told, told.State)
 	if err != nil {

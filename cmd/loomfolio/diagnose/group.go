@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 )
 
@@ -18,7 +17,6 @@ type entry struct {
 type class struct {
 	entries []entry
 	share   float64
-	blown   []harness.ElementID // fuses that every fault of it leaves open
 }
 
 // classes groups what remains, the likeliest first.

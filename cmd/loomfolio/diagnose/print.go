@@ -3,18 +3,20 @@ package diagnose
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/unit"
 )
 
 const (
 	width  = 80 // columns of a terminal
-	most   = 12 // classes that are told
-	within = 5  // entries of a class that are told
+	most   = 8  // classes that are told
+	within = 3  // entries of a class that are told
 )
 
 // printer writes one diagnosis.
@@ -123,48 +125,46 @@ func (p *printer) left() {
 	}
 	p.put("")
 	p.put("What it can be, the likeliest first:")
-	rest := 0.0
-	for i, c := range list {
-		if i >= most || i > 0 && c.share < .005 {
-			rest += c.share
-			continue
-		}
-		p.class(c)
+	n := 0
+	for n < len(list) && n < most && (n == 0 || list[n].share >= .005) {
+		p.class(list[n])
+		n++
 	}
-	if n := len(list) - most; rest > 0 {
-		p.text(fmt.Sprintf("%6s  ", percent(rest)), "%d other places", max(n, 1))
+	rest := 1.0
+	for _, c := range list[:n] {
+		rest -= c.share
+	}
+	if n < len(list) {
+		p.text(fmt.Sprintf("%6s  ", percent(rest)), "%s", unit.Counted(len(list)-n, "other place"))
 	}
 }
 
 // class lists what no meter tells apart.
 func (p *printer) class(c class) {
-	lead := fmt.Sprintf("%6s  ", percent(c.share))
-	for i, e := range c.entries {
-		f := &p.r.Proof.Faults[e.fault]
-		if i == within && len(c.entries) > within+1 {
-			p.lines(lead, "          ", fmt.Sprintf("and %d more that read the same", len(c.entries)-within))
+	lead, list := fmt.Sprintf("%6s  ", percent(c.share)), c.entries
+	if fuse := p.blown(c); fuse != harness.None {
+		p.lines(lead, "          ", "fuse "+p.h.Elements[fuse].Name+" blown or open. Blown is an effect: first find the short")
+		lead = "        "
+		list = slices.DeleteFunc(slices.Clone(list), func(e entry) bool { return p.r.Proof.Faults[e.fault].Element == p.h.Elements[fuse].Name })
+	}
+	for i, e := range list {
+		if i == within && len(list) > within+1 {
+			p.lines(lead, "          ", fmt.Sprintf("and %d more that read the same", len(list)-within))
 			break
 		}
-		text := what(p.h, f)
-		if w := where(p.h, f); w != "" {
-			text += ": " + w
-		}
-		p.lines(lead, "          ", text)
+		p.lines(lead, "          ", p.full(e.fault))
 		lead = "        "
 	}
-	p.blown(c)
 }
 
-// blown says of a class that leaves a fuse open that this is an effect.
-func (p *printer) blown(c class) {
+// blown is the fuse that a class leaves open, where it does.
+func (p *printer) blown(c class) harness.ElementID {
 	for _, e := range c.entries {
-		f := p.r.Proof.Faults[e.fault]
-		if len(f.Blown) == 0 {
-			continue
+		if f := p.r.Proof.Faults[e.fault]; len(f.Blown) > 0 {
+			return f.Blown[0]
 		}
-		p.text("        ", "A blown %s is an effect, not the cause: find the short or overload behind it before a new fuse goes in.", p.h.Elements[f.Blown[0]].Name)
-		return
 	}
+	return harness.None
 }
 
 // unexplained says what no single fault explains, and which two do.
@@ -179,7 +179,7 @@ func (p *printer) unexplained() {
 	p.put("")
 	p.text("", "No single fault explains this: with the likeliest one, %s would be otherwise.", strings.Join(odd, ", "))
 	if b := p.s.Both; b != nil {
-		p.text("", "Two at once would: %s, and %s.", p.full(b.A), p.full(b.B))
+		p.text("", "Two at once would: %s; and %s.", p.full(b.A), p.full(b.B))
 	}
 }
 
@@ -196,7 +196,7 @@ func (p *printer) oneTold(k int) string {
 // full is a fault with its place.
 func (p *printer) full(fault int) string {
 	f := &p.r.Proof.Faults[fault]
-	return joinedWith(" (", what(p.h, f), where(p.h, f)) + ")"
+	return joinedWith(": ", what(p.h, f), where(p.h, f))
 }
 
 // again asks for a reading to be taken once more.
@@ -215,8 +215,7 @@ func (p *printer) next() {
 		p.put("A meter can tell no more: look there. After the repair, test again.")
 		return
 	}
-	p.text("Next: ", "%s", p.meter(n.Probe))
-	p.text("      ", "State %s (%s)%s.", p.h.States[n.State].Name, p.doing(n.State), p.on(n.On))
+	p.text("Next: ", "%s; state %s, %s.", p.meter(n.Probe), p.h.States[n.State].Name, p.on(n.On))
 	for i, a := range n.Probe.Answers {
 		p.answer(a, i == 0, i == len(n.Probe.Answers)-1)
 	}
@@ -229,12 +228,12 @@ func (p *printer) next() {
 func (p *printer) meter(m proof.Probe) string {
 	red := "red on " + p.pointWords(m.Point)
 	if m.Against != proof.None {
-		return red + ", black on " + p.pointWords(m.Against) + "."
+		return red + ", black on " + p.pointWords(m.Against)
 	}
 	if p.h.System.PositiveEarth {
-		return red + ", black on battery +."
+		return red + ", black on battery +"
 	}
-	return red + ", black on battery −."
+	return red + ", black on battery −"
 }
 
 // pointWords is a point with its side and place.
@@ -254,9 +253,9 @@ func (p *printer) on(loads []harness.ElementID) string {
 		names = append(names, p.h.Elements[l].Name)
 	}
 	if len(names) == 0 {
-		return "; loads connected and on"
+		return "its loads connected and on"
 	}
-	return "; " + strings.Join(names, ", ") + " connected and on"
+	return strings.Join(names, ", ") + " connected and on"
 }
 
 // answer says what a band of readings leaves.
@@ -268,7 +267,7 @@ func (p *printer) answer(a proof.Answer, first, last bool) {
 			names = append(names, name)
 		}
 	}
-	const told = 4
+	const told = 3
 	text := strings.Join(names[:min(told, len(names))], "; ")
 	if len(names) > told {
 		text += fmt.Sprintf("; %d more", len(names)-told)

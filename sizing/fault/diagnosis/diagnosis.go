@@ -21,8 +21,11 @@ import (
 )
 
 const (
-	// Wrong is the chance that a reading or an observation is wrong; judgement, not published.
+	// Wrong is the chance that a reading is wrong; judgement, not published.
 	Wrong = .03
+	// Mistaken is the chance that a load is said to be dead that works, or the other way round;
+	// judgement, not published.
+	Mistaken = .002
 	// Sometimes is how many of the faults come and go: poor and intermittent contact among the
 	// failures of connectors and connections (MIL-HDBK-338B, 1998, failure mode distributions).
 	Sometimes = .23

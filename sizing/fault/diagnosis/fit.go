@@ -21,17 +21,28 @@ func (e *evidence) fits(seen func(state int) *fault.Seen) []float64 {
 	return out
 }
 
-// works is how likely a symptom is where this is seen.
+// works is how likely a symptom is where this is seen: what is dim may pass for dead, the more
+// so the more of its voltage it loses, and for well, the more so the less.
 func (e *evidence) works(s Symptom, seen *fault.Seen) float64 {
-	on := slices.Contains(seen.Extra, s.Load) || e.On(s.Load, s.State)
-	dead, weak := !on || slices.Contains(seen.Dead, s.Load), slices.Contains(seen.Weak, s.Load)
+	dead := slices.Contains(seen.Dead, s.Load) || !e.On(s.Load, s.State) && !slices.Contains(seen.Extra, s.Load)
+	lost := 0.0
 	switch {
-	case s.Works == Dead && dead, s.Works == Weak && weak && !dead, s.Works == Live && !dead && !weak:
-		return 1
-	case weak != (s.Works == Weak) && !(dead && s.Works == Live): // dim may pass for dead, and for well
-		return Shows
+	case dead:
+		lost = 1
+	case slices.Contains(seen.Weak, s.Load):
+		lost = min(.9, tree.LoadAt(e.Harness, e.Points, s.Load).Lost(seen, e.Book.Sound(s.State)))
 	}
-	return Wrong
+	switch {
+	case s.Works == Dead:
+		return max(Mistaken, tree.CalledDead(lost))
+	case s.Works == Live:
+		return max(Mistaken, 1-tree.CalledDead(lost))
+	case lost == 0:
+		return Mistaken
+	case dead:
+		return Wrong
+	}
+	return 1
 }
 
 // reads is how likely a reading is where this is seen: 1 within what a meter leaves open,

@@ -22,8 +22,8 @@ type exact struct {
 	set     []int // of classes, the lightest first
 	weights []float64
 	splits  []split
-	least   float64 // cost of any test
-	answers int     // of any test, the greatest number
+	least   float64   // cost of any test
+	answers int       // of any test, the greatest number
 	costs   []float64 // by subset, of the best tree; 0: not solved yet
 	firsts  []int16   // by subset, the split with which it begins
 	bounds  []float64 // by subset; 0: not known yet

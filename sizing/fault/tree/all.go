@@ -1,6 +1,9 @@
 package tree
 
 import (
+	"math"
+	"slices"
+
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
@@ -31,7 +34,7 @@ func All(h *harness.Harness, p *proof.Proof, book Book) ([]proof.Tree, error) {
 		out = append(out, Of(Case{
 			Harness: h, Points: p.Points, Faults: faults, Load: l.Load, State: l.State, Suspects: suspects,
 			Volts: func(suspect, point int) float64 { return seen[suspect].At(point) },
-			Sound: book.Sound(l.State).At,
+			Sound: book.Sound(l.State).At, Calls: calls(h, p.Points, l.Load, seen, book.Sound(l.State)),
 		}))
 	}
 	return out, nil
@@ -48,4 +51,52 @@ func seenIn(book Book, state int, faults []int) ([]*fault.Seen, error) {
 		out[i] = seen
 	}
 	return out, nil
+}
+
+// calls is by fault how likely one says of the load that it does not work.
+func calls(h *harness.Harness, points []proof.Point, load harness.ElementID, seen []*fault.Seen, sound *fault.Seen) []float64 {
+	const least = .02
+	at := LoadAt(h, points, load)
+	out := make([]float64, len(seen))
+	for i, s := range seen {
+		out[i] = 1
+		if !slices.Contains(s.Dead, load) {
+			out[i] = max(least, CalledDead(at.Lost(s, sound)))
+		}
+	}
+	return out
+}
+
+// CalledDead is how likely one says that a load does not work which loses a part of its
+// voltage: hardly so at a tenth, surely from three quarters on (judgement, not published).
+func CalledDead(lost float64) float64 { return min(1, max(0, (lost-.1)/.65)) }
+
+// Pair is two points, None where there is none.
+type Pair struct{ A, B int }
+
+// LoadAt are the points at a load's two terminals.
+func LoadAt(h *harness.Harness, points []proof.Point, load harness.ElementID) Pair {
+	out := Pair{proof.None, proof.None}
+	for i, p := range points {
+		switch p.At {
+		case h.Elements[load].A:
+			out.A = i
+		case h.Elements[load].B:
+			out.B = i
+		}
+	}
+	return out
+}
+
+// Lost is the part of its voltage that what lies between two points loses by a fault, 0 to 1;
+// half where a point is missing (judgement, not published).
+func (p Pair) Lost(seen, sound *fault.Seen) float64 {
+	if p.A == proof.None || p.B == proof.None {
+		return .5
+	}
+	was := math.Abs(Across(sound.At(p.A), sound.At(p.B)))
+	if was == 0 {
+		return .5
+	}
+	return min(1, max(0, 1-math.Abs(Across(seen.At(p.A), seen.At(p.B)))/was))
 }

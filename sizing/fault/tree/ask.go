@@ -61,16 +61,17 @@ func Across(a, b float64) float64 {
 	return a - b
 }
 
-// reachable are the measurements at what the suspects touch.
+// reachable are the measurements at what the suspects touch: each point, across what lies
+// between two of them, and from a battery's live post to each.
 func (c Case) reachable() []Ask {
-	points, pairs := c.touched()
+	g := c.gathered()
 	var out []Ask
 	for i, p := range c.Points {
-		if points[i] {
+		if g.points[i] {
 			out = append(out, Ask{Point: i, Against: proof.None, Minutes: Settle + p.Reach})
 		}
 	}
-	for _, x := range pairs {
+	for _, x := range append(g.pairs, g.lost(c.Harness.System.PositiveEarth)...) {
 		out = append(out, Ask{Point: x[0], Against: x[1], Minutes: Settle + c.reachBoth(x[0], x[1])})
 	}
 	return out
@@ -85,10 +86,32 @@ func (c Case) reachBoth(a, b int) float64 {
 	return p.Reach + q.Reach
 }
 
-// touched are the points of the wires and parts of the suspects and of the load, and the pairs of points
-// between which such a wire or a part's element lies.
-func (c Case) touched() ([]bool, [][2]int) {
-	wires, parts := make([]bool, len(c.Harness.Wires)), make([]bool, len(c.Harness.Parts))
+// gathered are the points of the wires and parts of the suspects and of the load, and the
+// pairs of points between which such a wire or a part's element lies.
+func (c Case) gathered() gather {
+	wires, parts := c.concerned()
+	g := gather{at: c.byTerminal(), points: make([]bool, len(c.Points))}
+	for _, w := range c.Harness.Wires {
+		if wires[w.ID] {
+			g.pair(w.From, w.To)
+		}
+	}
+	for i := range c.Harness.Elements {
+		e := &c.Harness.Elements[i]
+		if !parts[e.Part] {
+			continue
+		}
+		g.pair(e.A, e.B)
+		if e.Kind == harness.EMF {
+			g.posts = append(g.posts, c.Harness.Live(e))
+		}
+	}
+	return g
+}
+
+// concerned are the wires and parts of the suspects and of the load.
+func (c Case) concerned() (wires, parts []bool) {
+	wires, parts = make([]bool, len(c.Harness.Wires)), make([]bool, len(c.Harness.Parts))
 	if c.Load != harness.None {
 		parts[c.Harness.Elements[c.Load].Part] = true
 	}
@@ -99,18 +122,7 @@ func (c Case) touched() ([]bool, [][2]int) {
 			parts[x.Part] = true
 		}
 	}
-	g := gather{at: c.byTerminal(), points: make([]bool, len(c.Points))}
-	for _, w := range c.Harness.Wires {
-		if wires[w.ID] {
-			g.pair(w.From, w.To)
-		}
-	}
-	for _, e := range c.Harness.Elements {
-		if parts[e.Part] {
-			g.pair(e.A, e.B)
-		}
-	}
-	return g.points, g.pairs
+	return wires, parts
 }
 
 // byTerminal gives the point of each terminal, None where it has none.
@@ -130,6 +142,26 @@ type gather struct {
 	at     []int
 	points []bool
 	pairs  [][2]int
+	posts  []harness.TerminalID // the live ones of batteries
+}
+
+// lost are the pairs of a battery's live post and a point, red on the more positive one:
+// what is lost on the way from it.
+func (g *gather) lost(positiveEarth bool) [][2]int {
+	var out [][2]int
+	for _, t := range g.posts {
+		post := g.at[t]
+		for p, touched := range g.points {
+			switch {
+			case !touched || post == proof.None || p == post:
+			case positiveEarth:
+				out = append(out, [2]int{p, post})
+			default:
+				out = append(out, [2]int{post, p})
+			}
+		}
+	}
+	return out
 }
 
 func (g *gather) pair(a, b harness.TerminalID) {

@@ -31,6 +31,7 @@ type Case struct {
 	Suspects []int                            // into Faults
 	Volts    func(suspect, point int) float64 // by place in Suspects; NaN where nothing defines any
 	Sound    func(point int) float64          // without a fault
+	Calls    []float64                        // by suspect, how likely it is told by these words; nil for all alike
 }
 
 // Of chooses the measurements.
@@ -50,8 +51,8 @@ func Of(c Case) proof.Tree {
 // Problem is the case in numbers.
 func (c Case) Problem(asks []Ask) probe.Problem {
 	var p probe.Problem
-	for _, f := range c.Suspects {
-		p.Weights = append(p.Weights, max(c.Faults[f].Weight, slight))
+	for i := range c.Suspects {
+		p.Weights = append(p.Weights, c.weight(i))
 	}
 	for _, a := range asks {
 		p.Tests = append(p.Tests, probe.Test{Cost: a.Minutes, Answer: a.Answer})
@@ -62,12 +63,21 @@ func (c Case) Problem(asks []Ask) probe.Problem {
 // slight is the least weight that a fault has.
 const slight = 1e-6
 
+// weight is that of a suspect.
+func (c Case) weight(i int) float64 {
+	w := max(c.Faults[c.Suspects[i]].Weight, slight)
+	if c.Calls != nil {
+		w *= c.Calls[i]
+	}
+	return w
+}
+
 // weights are those of classes.
 func (c Case) weights(classes [][]int) []float64 {
 	out := make([]float64, len(classes))
 	for k, class := range classes {
 		for _, i := range class {
-			out[k] += max(c.Faults[c.Suspects[i]].Weight, slight)
+			out[k] += c.weight(i)
 		}
 	}
 	return out
@@ -92,11 +102,12 @@ func (c Case) probe(asks []Ask, n *probe.Node) *proof.Probe {
 
 // likeliest are suspects as faults, the likeliest first.
 func (c Case) likeliest(suspects []int) []int {
-	var out []int
-	for _, i := range suspects {
-		out = append(out, c.Suspects[i])
+	suspects = slices.Clone(suspects)
+	slices.SortStableFunc(suspects, func(a, b int) int { return cmp.Compare(c.weight(b), c.weight(a)) })
+	out := make([]int, len(suspects))
+	for k, i := range suspects {
+		out[k] = c.Suspects[i]
 	}
-	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(c.Faults[b].Weight, c.Faults[a].Weight) })
 	return out
 }
 
