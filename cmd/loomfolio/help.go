@@ -110,6 +110,8 @@ short or overload behind it. After a repair, test again: there may be a second f
   --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, cuts (in cutting
                      order), ends, labels, shopping, loads, fuses, grounds, runs, reels …
   --netlist STATE    the solved network of one state as a plain SPICE netlist
+  --fault ID         with it: the same with one fault of the dictionary (12A:open), the
+                     fuses open that it opens there; --csv faults lists them all
 `,
 	"sample": `Without a name: lists the samples and who each is for. With one: prints it.
 `,

@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/cmd/loomfolio/explain"
 	"example.com/loomfolio/cmd/loomfolio/work"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/figures"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/source"
@@ -144,11 +145,12 @@ func explainOne(c *call) int {
 
 func printFigures(c *call) int {
 	var json bool
-	var csv, state string
+	var csv, state, broken string
 	files, err := c.parse("figures", func(f *flag.FlagSet) {
 		f.BoolVar(&json, "json", false, "")
 		f.StringVar(&csv, "csv", "", "")
 		f.StringVar(&state, "netlist", "", "")
+		f.StringVar(&broken, "fault", "", "")
 		c.keeps(f)
 	})
 	if err == nil && len(files) != 1 {
@@ -156,6 +158,9 @@ func printFigures(c *call) int {
 	}
 	if err == nil && countTrue(json, csv != "", state != "") != 1 {
 		err = errors.New("say what to print: --json, --csv TABLE or --netlist STATE")
+	}
+	if err == nil && broken != "" && state == "" {
+		err = errors.New("--fault goes with --netlist STATE")
 	}
 	if err != nil {
 		return c.wrong("figures", err)
@@ -170,7 +175,7 @@ func printFigures(c *call) int {
 	case csv != "":
 		err = figures.CSV(c.out, figures.Of(w.Harness, w.Result), csv)
 	default:
-		err = netlist(c.out, w, state)
+		err = netlist(c.out, w, state, broken)
 	}
 	if err != nil {
 		return c.unusable(err, "")
@@ -188,11 +193,19 @@ func countTrue(flags ...bool) int {
 	return n
 }
 
-func netlist(out io.Writer, w *work.Work, state string) error {
+// netlist prints a solved state, with a fault where one is named.
+func netlist(out io.Writer, w *work.Work, state, broken string) error {
 	var names []string
 	for i, s := range w.Result.States {
+		if s.Name == state && broken == "" {
+			return network.Netlist(out, w.Harness, s)
+		}
 		if s.Name == state {
-			return network.Netlist(out, w.Harness, w.Result.States[i])
+			s, err := fault.Network(w.Harness, w.Result, i, broken)
+			if err != nil {
+				return fmt.Errorf("%w; figures %s --csv faults lists them all", err, w.File.Name)
+			}
+			return network.Netlist(out, w.Harness, s)
 		}
 		names = append(names, s.Name)
 	}

@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"math"
 	"slices"
 	"sync"
 
@@ -186,17 +187,27 @@ func (b *Book) In(state, fault int) (*Seen, error) {
 	return s.seen[fault], nil
 }
 
-// shown are the readings of a fault: at the points that move, and on the ways of what it
-// leaves without its voltage.
+// clearly is the change of a reading that is told wherever it is, V; a smaller one only on
+// the ways of what the fault touches: what else there is gets a little more or less where
+// a load falls out; judgement, not published.
+const clearly = 0.5
+
+// shown are the readings of a fault: on the ways of its load and of those that it touches,
+// and wherever they move clearly.
 func (b *Book) shown(c *cause.Cause, seen *Seen) []proof.Shows {
-	var extra []int
+	var at []int
 	for _, l := range slices.Concat([]harness.ElementID{c.Load}, seen.Dead, seen.Weak, seen.Extra) {
 		if l != harness.None && b.ways.Of[l] != harness.None {
-			extra = append(extra, b.onWays[b.ways.Of[l]]...)
+			at = append(at, b.onWays[b.ways.Of[l]]...)
 		}
 	}
-	slices.Sort(extra)
-	return seen.With(slices.Compact(extra))
+	for _, s := range seen.Volts {
+		if !(math.Abs(float64(s.Volts)-b.Sound(c.State).At(s.Point)) < clearly) {
+			at = append(at, s.Point)
+		}
+	}
+	slices.Sort(at)
+	return seen.Of(slices.Compact(at))
 }
 
 // points lists by way the points on it.

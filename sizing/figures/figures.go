@@ -37,6 +37,9 @@ type Document struct {
 	Colours   Colours   `json:"colours"`
 	Copper    Copper    `json:"copper"`
 	Findings  []Finding `json:"findings"`
+	Faults    []Fault   `json:"faults"`   // the dictionary: every single fault with what a meter shows then
+	Ladders   []Ladder  `json:"ladders"`  // by load: what is measured from its feed to its ground
+	Together  []Group   `json:"together"` // loads that are dead together, and what it is then
 	Accepted  []Finding `json:"accepted"` // advice that the description takes off the list
 	Sources   []Source  `json:"sources"`
 }

@@ -41,7 +41,7 @@ type Fault struct {
 	Dead    []harness.ElementID // loads that work in this state when all is well, and do not with it
 	Weak    []harness.ElementID // loads that get less than nine tenths of their voltage
 	Extra   []harness.ElementID // loads that work though they should not
-	Volts   []Shows             // at the points of what it touches, in the order of the points
+	Volts   []Shows             // on the ways of its load and of what it touches, and wherever a reading moves by 0.5 V; in the order of the points
 	Weight  float64             // how likely, against a visible crimp's 1
 	Why     string              // of the weight: the row of the table
 }

@@ -41,24 +41,18 @@ func (s *Seen) At(point int) float64 {
 	return float64(s.Volts[lo].Volts)
 }
 
-// With gives the readings at the points that move and at some others, in the order of the
-// points; others are in order, each once.
-func (s *Seen) With(others []int) []proof.Shows {
-	out := make([]proof.Shows, 0, len(s.Volts)+len(others))
-	moved := s.Volts
-	for _, p := range others {
-		for len(moved) > 0 && moved[0].Point < p {
-			out, moved = append(out, moved[0]), moved[1:]
-		}
-		switch v := s.sound[p]; {
-		case len(moved) > 0 && moved[0].Point == p:
-		case math.IsNaN(v):
-			out = append(out, proof.Shows{Point: p, Float: true})
-		default:
-			out = append(out, proof.Shows{Point: p, Volts: unit.Volt(v)})
+// Of gives the readings at some points, in their order.
+func (s *Seen) Of(points []int) []proof.Shows {
+	out := make([]proof.Shows, len(points))
+	for i, p := range points {
+		v := s.At(p)
+		if out[i].Point = p; math.IsNaN(v) {
+			out[i].Float = true
+		} else {
+			out[i].Volts = unit.Volt(v)
 		}
 	}
-	return append(out, moved...)
+	return out
 }
 
 // Try gives what is seen with a cause; ohms are those of its joint or contact. The error
