@@ -21,23 +21,33 @@ type Book interface {
 // is one of the solver.
 func All(h *harness.Harness, p *proof.Proof, book Book) ([]proof.Tree, error) {
 	var out []proof.Tree
-	faults := book.Faults()
 	for _, l := range p.Ladders {
-		suspects, err := book.Suspects(l.Load, l.State)
+		c, err := CaseOf(h, p.Points, book, l)
 		if err != nil {
 			return nil, err
 		}
-		seen, err := seenIn(book, l.State, suspects)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, Of(Case{
-			Harness: h, Points: p.Points, Faults: faults, Load: l.Load, State: l.State, Suspects: suspects,
-			Volts: func(suspect, point int) float64 { return seen[suspect].At(point) },
-			Sound: book.Sound(l.State).At, Calls: calls(h, p.Points, l.Load, seen, book.Sound(l.State)),
-		}))
+		out = append(out, Of(c))
 	}
 	return out, nil
+}
+
+// CaseOf is a load that does not work in a state in which it should.
+func CaseOf(h *harness.Harness, points []proof.Point, book Book, l proof.Ladder) (Case, error) {
+	load, state := l.Load, l.State
+	suspects, err := book.Suspects(load, state)
+	if err != nil {
+		return Case{}, err
+	}
+	seen, err := seenIn(book, state, suspects)
+	var rungs []int
+	for _, r := range l.Rungs {
+		rungs = append(rungs, r.Point)
+	}
+	return Case{
+		Rungs: rungs, Harness: h, Points: points, Faults: book.Faults(), Load: load, State: state, Suspects: suspects,
+		Volts: func(suspect, point int) float64 { return seen[suspect].At(point) },
+		Sound: book.Sound(state).At, Calls: calls(h, points, load, seen, book.Sound(state)),
+	}, err
 }
 
 // seenIn is what is seen with each of some faults in a state.

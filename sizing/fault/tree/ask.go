@@ -1,6 +1,8 @@
 package tree
 
 import (
+	"slices"
+
 	"math"
 
 	"example.com/loomfolio/sizing/harness"
@@ -62,7 +64,7 @@ func Across(a, b float64) float64 {
 }
 
 // reachable are the measurements at what the suspects touch: each point, across what lies
-// between two of them, and from a battery's live post to each.
+// between two of them, from a battery's live post to each, and across spans of the ladder.
 func (c Case) reachable() []Ask {
 	g := c.gathered()
 	var out []Ask
@@ -71,8 +73,19 @@ func (c Case) reachable() []Ask {
 			out = append(out, Ask{Point: i, Against: proof.None, Minutes: Settle + p.Reach})
 		}
 	}
-	for _, x := range append(g.pairs, g.lost(c.Harness.System.PositiveEarth)...) {
+	for _, x := range slices.Concat(g.pairs, g.lost(c.Harness.System.PositiveEarth), c.spans()) {
 		out = append(out, Ask{Point: x[0], Against: x[1], Minutes: Settle + c.reachBoth(x[0], x[1])})
+	}
+	return out
+}
+
+// spans are pairs of points two, four, eight rungs apart: what several parts lose together.
+func (c Case) spans() [][2]int {
+	var out [][2]int
+	for n := 2; n < len(c.Rungs); n *= 2 {
+		for i := 0; i+n < len(c.Rungs); i++ {
+			out = append(out, [2]int{c.Rungs[i], c.Rungs[i+n]})
+		}
 	}
 	return out
 }

@@ -28,6 +28,7 @@ type Case struct {
 	Faults   []proof.Fault
 	Load     harness.ElementID
 	State    int
+	Rungs    []int                            // of its ladder, from the feed on: points
 	Suspects []int                            // into Faults
 	Volts    func(suspect, point int) float64 // by place in Suspects; NaN where nothing defines any
 	Sound    func(point int) float64          // without a fault
