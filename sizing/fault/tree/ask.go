@@ -22,23 +22,51 @@ type Ask struct {
 	Answer  []int  // by suspect, into Bands
 }
 
-// Asks are the measurements that part the suspects: each point of what they touch against
-// battery negative, and across whatever lies between two of them.
+// Asks are the measurements that part the suspects; of those that part them alike the
+// quickest.
 func (c Case) Asks() []Ask {
 	var out []Ask
 	full := c.source()
 	shows := make([][]float64, len(c.Points)) // by point and suspect
 	read := make([]float64, len(c.Suspects))
+	known := map[string]int{}
 	for _, a := range c.reachable() {
 		red, black := c.shows(shows, a.Point), c.shows(shows, a.Against)
 		for i := range read {
 			read[i] = Across(red[i], black[i])
 		}
-		if a.Bands, a.Answer = Bands(read, full); len(a.Bands) > 1 {
+		if !parts(read) {
+			continue
+		}
+		if a.Bands, a.Answer = Bands(read, full); len(a.Bands) < 2 {
+			continue
+		}
+		if k, there := known[a.key()]; !there {
+			known[a.key()] = len(out)
 			out = append(out, a)
+		} else if a.Minutes < out[k].Minutes {
+			out[k] = a
 		}
 	}
 	return out
+}
+
+// parts tells whether readings can have more than one answer at all.
+func parts(read []float64) bool {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, v := range read {
+		low, high = min(low, v), max(high, v)
+	}
+	return high-low >= float64(Near)
+}
+
+// key is the answers as one word.
+func (a Ask) key() string {
+	out := make([]byte, len(a.Answer))
+	for i, k := range a.Answer {
+		out[i] = byte(k)
+	}
+	return string(out)
 }
 
 // shows are the volts at a point by suspect, at battery negative none; each point's are kept.

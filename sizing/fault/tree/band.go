@@ -31,43 +31,51 @@ type Band struct {
 // Bands makes answers of what would be read, and gives by reading its answer. The lowest is
 // the first. Full is the voltage of the source.
 func Bands(readings []float64, full unit.Volt) ([]Band, []int) {
-	sorted := slices.Sorted(slices.Values(readings))
-	groups := groupsOf(sorted)
+	groups := groupsOf(readings)
 	bands := make([]Band, len(groups))
 	for i, g := range groups {
-		low, high := g[0], g[len(g)-1]
-		bands[i] = Band{Low: unit.Volt(low - Apart(low, low)), High: unit.Volt(high + Apart(high, high)), Says: says((low+high)/2, float64(full))}
+		bands[i] = Band{Low: unit.Volt(g.low - Apart(g.low, g.low)), High: unit.Volt(g.high + Apart(g.high, g.high)), Says: says((g.low+g.high)/2, float64(full))}
 		if i > 0 {
-			edge := between(groups[i-1][len(groups[i-1])-1], low)
+			edge := between(groups[i-1].high, g.low)
 			bands[i-1].High, bands[i].Low = edge, edge
 		}
 	}
 	return bands, answers(readings, groups)
 }
 
-// groupsOf parts sorted readings where the gap is one that a meter tells.
-func groupsOf(sorted []float64) [][]float64 {
-	var groups [][]float64
-	from := 0
-	for i := range sorted {
-		if i > 0 && sorted[i]-sorted[i-1] >= Apart(sorted[i-1], sorted[i]) {
-			groups, from = append(groups, sorted[from:i]), i
+// group is readings of which each is near the next.
+type group struct{ low, high float64 }
+
+// groupsOf joins readings that no meter tells apart, the lowest group first. Groups are kept
+// in order while the readings come: what lies between two that are near is near to both.
+func groupsOf(readings []float64) []group {
+	var few [16]group
+	groups := few[:0]
+	for _, v := range readings {
+		at := 0
+		for at < len(groups) && v-groups[at].high >= Apart(groups[at].high, v) {
+			at++
 		}
-	}
-	if len(sorted) > 0 {
-		groups = append(groups, sorted[from:])
+		if at == len(groups) || groups[at].low-v >= Apart(v, groups[at].low) {
+			groups = slices.Insert(groups, at, group{v, v})
+			continue
+		}
+		g := &groups[at]
+		g.low, g.high = min(g.low, v), max(g.high, v)
+		for at+1 < len(groups) && groups[at+1].low-g.high < Apart(g.high, groups[at+1].low) {
+			g.high = groups[at+1].high
+			groups = slices.Delete(groups, at+1, at+2)
+		}
 	}
 	return groups
 }
 
 // answers gives by reading its group.
-func answers(readings []float64, groups [][]float64) []int {
+func answers(readings []float64, groups []group) []int {
 	out := make([]int, len(readings))
 	for i, v := range readings {
-		for g := range groups {
-			if v >= groups[g][0] {
-				out[i] = g
-			}
+		for out[i]+1 < len(groups) && v >= groups[out[i]+1].low {
+			out[i]++
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package tree_test
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -46,6 +47,27 @@ func TestAMeterFindsTheBand(t *testing.T) {
 			wrong := (2*r.Float64() - 1) * (.005*max(v, -v) + .02)
 			shown := float64(int((v+wrong+100)*100+.5))/100 - 100
 			require.Equal(t, at[i], tree.At(bands, shown), "%v shows %v in %v", v, shown, bands)
+		}
+	}
+}
+
+// TestGroupsAreThoseOfSorting: readings in any order are joined as they are when sorted and
+// parted at every gap.
+func TestGroupsAreThoseOfSorting(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	for range 2000 {
+		readings := make([]float64, 1+r.IntN(30))
+		for i := range readings {
+			readings[i] = float64(r.IntN(300))/20 - 3
+		}
+		_, at := tree.Bands(readings, 12.6)
+		sorted := slices.Sorted(slices.Values(readings))
+		k := 0
+		for i, v := range sorted {
+			if i > 0 && v-sorted[i-1] >= tree.Apart(sorted[i-1], v) {
+				k++
+			}
+			require.Equal(t, k, at[slices.Index(readings, v)], "%v in %v", v, sorted)
 		}
 	}
 }
