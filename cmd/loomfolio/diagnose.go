@@ -38,7 +38,7 @@ func diagnoseOne(c *call) int {
 	if err != nil {
 		return c.wrong("diagnose", err)
 	}
-	seen.Dead, seen.Weak, seen.Live, seen.Reads = joined(dead), joined(weak), joined(live), joined(reads)
+	seen.Dead, seen.Weak, seen.Live, seen.Reads = inOne(dead), inOne(weak), inOne(live), inOne(reads)
 	if seen.Dead == "" && seen.Weak == "" && seen.Live == "" && seen.Reads == "" {
 		return c.unusable(errors.New("say what is seen or measured"), "for example --dead HORN, or --reads FAN.+=10.8; loomfolio explain "+files[0]+" lists the names")
 	}
@@ -49,8 +49,8 @@ func diagnoseOne(c *call) int {
 	return c.diagnosed(w, seen)
 }
 
-// joined is what was given in one or more pieces, with commas between.
-func joined(l lists) string { return strings.Join(l, ",") }
+// inOne is what was given in one or more pieces, with commas between.
+func inOne(l lists) string { return strings.Join(l, ",") }
 
 // diagnosed prints what is made of what was seen.
 func (c *call) diagnosed(w *work.Work, seen diagnose.Seen) int {

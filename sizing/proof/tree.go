@@ -36,13 +36,14 @@ type Answer struct {
 
 // Standing is what a diagnosis makes of symptoms and readings: the faults that remain.
 type Standing struct {
-	Left  []Suspect // the likeliest first; what is left of less than one in a thousand is not told
-	Sound bool      // all that was told is as in a sound vehicle
-	Odd   []int     // what was told and the likeliest fault does not explain, into Told of the diagnosis
-	Both  *Both     // nil where one fault explains all
-	Again *Read     // nil, or a reading by which alone a likelier fault fell: take it again
-	Next  *Asked    // nil where a meter can tell no more, or all but certainty is reached
-	Wrong []string  // what is wrong with what was told
+	Left  []Suspect           // the likeliest first; what is left of less than one in a thousand is not told
+	Sound bool                // all that was told is as in a sound vehicle
+	Odd   []int               // what was told and the likeliest fault does not explain, into Told of the diagnosis
+	Both  *Both               // nil where one fault explains all
+	Again *Read               // nil, or a reading by which alone a likelier fault fell: take it again
+	Look  []harness.ElementID // loads of which to say first whether they work, the most telling first
+	Next  *Asked              // nil where a meter can tell no more, or all but certainty is reached
+	Wrong []string            // what is wrong with what was told
 }
 
 // Suspect is a fault with what is left of its likelihood, of 1.

@@ -37,6 +37,10 @@ func Print(w io.Writer, h *harness.Harness, r *result.Result, told Told, s proof
 	}
 	if s.Sound {
 		p.text("", "All of this is as it should be with no fault at all.")
+		if len(told.Symptoms) == 0 {
+			p.text("", "Say with --dead, --weak or --live what does not do as it should.")
+			return
+		}
 	}
 	p.left()
 	p.unexplained()
@@ -157,11 +161,20 @@ func (p *printer) class(c class) {
 	}
 }
 
-// blown is the fuse that a class leaves open, where it does.
+// blown is the fuse that most of a class leaves open, None where it does not.
 func (p *printer) blown(c class) harness.ElementID {
+	by := map[harness.ElementID]float64{}
 	for _, e := range c.entries {
-		if f := p.r.Proof.Faults[e.fault]; len(f.Blown) > 0 {
-			return f.Blown[0]
+		f := p.r.Proof.Faults[e.fault]
+		if len(f.Blown) > 0 {
+			by[f.Blown[0]] += e.share
+		} else if x := elementOf(p.h, f.Element); x != nil && x.Kind == harness.FuseLink && f.Kind == proof.Open {
+			by[x.ID] += e.share
+		}
+	}
+	for _, f := range p.r.Fuses {
+		if by[f.Element] > c.share/2 && len(c.entries) > 1 {
+			return f.Element
 		}
 	}
 	return harness.None
@@ -215,12 +228,21 @@ func (p *printer) next() {
 		p.put("A meter can tell no more: look there. After the repair, test again.")
 		return
 	}
+	p.look()
 	p.text("Next: ", "%s; state %s, %s.", p.meter(n.Probe), p.h.States[n.State].Name, p.on(n.On))
 	for i, a := range n.Probe.Answers {
 		p.answer(a, i == 0, i == len(n.Probe.Answers)-1)
 	}
 	if p.told.Sometimes {
 		p.text("", "It comes and goes: wiggle, load and heat it first, so that it stays broken. A good reading now clears nothing.")
+	}
+}
+
+// look asks for what can be seen without a meter.
+func (p *printer) look() {
+	for _, l := range p.s.Look {
+		name := p.h.Elements[l].Name
+		p.text("Look: ", "does %s (%s) work in state %s? Add --live %s, or --dead %s", name, p.h.Parts[p.h.Elements[l].Part].Name, p.h.States[p.told.State].Name, name, name)
 	}
 }
 

@@ -34,18 +34,25 @@ func (e *evidence) both() *proof.Both {
 
 // together is the weight of two faults that explain all, 0 where they do not.
 func (e *evidence) together(i, j int) float64 {
-	w := e.faults[i].Weight * e.faults[j].Weight
-	for k, sound := range e.sound {
-		p := max(e.fit[i][k], e.fit[j][k])
-		if sound == 1 {
-			p = min(e.fit[i][k], e.fit[j][k])
-		}
-		if p <= Wrong {
+	w := max(e.faults[i].Weight, slight) * max(e.faults[j].Weight, slight)
+	fit := make([]float64, len(e.sound))
+	for k := range fit {
+		if fit[k] = e.withBoth(i, j, k); fit[k] <= Wrong {
 			return 0
 		}
-		w *= p
+		if k >= len(e.told.Symptoms) {
+			w *= fit[k]
+		}
 	}
-	return w
+	return w * e.apart(fit, none)
+}
+
+// withBoth is how likely one thing that was told is with two faults at once.
+func (e *evidence) withBoth(i, j, k int) float64 {
+	if e.sound[k] == 1 {
+		return min(e.fit[i][k], e.fit[j][k])
+	}
+	return max(e.fit[i][k], e.fit[j][k])
 }
 
 // partly are the faults that explain something that was told and is not as it should be, of

@@ -16,6 +16,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/fault"
+	"example.com/loomfolio/sizing/fault/tree"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 )
@@ -29,6 +30,8 @@ const (
 	// Sometimes is how many of the faults come and go: poor and intermittent contact among the
 	// failures of connectors and connections (MIL-HDBK-338B, 1998, failure mode distributions).
 	Sometimes = .23
+	// Seldom is the same of what is no contact: windings, filaments, batteries; judgement, not published.
+	Seldom = .03
 	// Shows is the chance that a fault that comes and goes shows at a given time, where nothing
 	// is known (judgement, not published).
 	Shows = .5
@@ -88,17 +91,26 @@ type evidence struct {
 	sound  []float64             // the same without a fault
 	share  []float64             // by fault, of 1
 	at     map[string][]int      // faults by element
+	loads  map[string]*spot      // by the element's name
 }
+
+// spot is a load with the points at its terminals.
+type spot struct{ at tree.Pair }
 
 // Of weighs the faults. State is in which the next measurement is to be made. The error is
 // one of the solver.
 func Of(c Case, told Told, state int) (proof.Standing, error) {
-	e := evidence{Case: c, told: told, faults: c.Book.Faults(), seen: map[int][]*fault.Seen{}, most: map[int]float64{}, at: map[string][]int{}}
+	e := evidence{Case: c, told: told, faults: c.Book.Faults(), seen: map[int][]*fault.Seen{}, most: map[int]float64{}, at: map[string][]int{}, loads: map[string]*spot{}}
+	for i := range c.Harness.Elements {
+		if x := &c.Harness.Elements[i]; x.Kind == harness.Load {
+			e.loads[x.Name] = &spot{tree.LoadAt(c.Harness, c.Points, x.ID)}
+		}
+	}
 	for i, f := range e.faults {
 		e.at[f.Element] = append(e.at[f.Element], i)
 	}
 	for _, s := range append(told.states(), state) {
-		if err := e.look(s); err != nil {
+		if err := e.see(s); err != nil {
 			return proof.Standing{}, err
 		}
 	}
@@ -119,8 +131,8 @@ func (t Told) states() []int {
 	return slices.Compact(out)
 }
 
-// look finds what all faults show in a state.
-func (e *evidence) look(state int) error {
+// see finds what all faults show in a state.
+func (e *evidence) see(state int) error {
 	if _, done := e.seen[state]; done {
 		return nil
 	}
@@ -163,21 +175,35 @@ const slight = 1e-6
 // none leaves no evidence out.
 const none = -1
 
-// likely is how likely all that was told is with a fault, but for one of it.
+// likely is how likely all that was told is with a fault, but for one of it: as one that is
+// always there or as one that comes and goes, by how often its kind is the latter.
 func (e *evidence) likely(i, without int) float64 {
-	steady, coming := 1.0, 1.0
+	steady, coming := e.symptoms(i), 1.0
 	for k, p := range e.fit[i] {
 		if k == without {
 			continue
 		}
-		steady *= p
+		if k >= len(e.told.Symptoms) {
+			steady *= p
+		}
 		coming *= Shows*p + (1-Shows)*e.sound[k]
 	}
-	often := Sometimes
+	often := e.often(i)
 	if e.told.Sometimes {
-		often = 1
+		return often * coming
 	}
 	return (1-often)*steady + often*coming
+}
+
+// often is how often a fault of its kind comes and goes.
+func (e *evidence) often(i int) float64 {
+	switch f := e.faults[i]; {
+	case f.Kind == proof.Joint, f.Kind == proof.Burnt, f.Kind == proof.Short, f.Kind == proof.Unearthed:
+		return Sometimes
+	case f.Kind == proof.Open && e.loads[f.Element] == nil:
+		return Sometimes
+	}
+	return Seldom
 }
 
 // standing is what remains.
@@ -193,11 +219,15 @@ func (e *evidence) standing(state int) proof.Standing {
 	for i, f := range list {
 		s.Left = append(s.Left, proof.Suspect{Fault: f, Share: e.share[f], Class: classes[i]})
 	}
-	if s.Odd = e.odd(list[0]); len(s.Odd) > 0 {
+	if !s.Sound {
+		s.Odd = e.odd(list[0])
+	}
+	if len(s.Odd) > 0 {
 		s.Both = e.both()
 	}
 	if len(s.Odd) > 0 || !sure(s.Left) {
 		s.Next = e.next(c, asks, s.Left)
+		s.Look = e.look(s.Left, state)
 	}
 	if len(s.Odd) > 0 || s.Next == nil {
 		s.Again = e.again(s.Left)

@@ -24,14 +24,7 @@ func (e *evidence) fits(seen func(state int) *fault.Seen) []float64 {
 // works is how likely a symptom is where this is seen: what is dim may pass for dead, the more
 // so the more of its voltage it loses, and for well, the more so the less.
 func (e *evidence) works(s Symptom, seen *fault.Seen) float64 {
-	dead := slices.Contains(seen.Dead, s.Load) || !e.On(s.Load, s.State) && !slices.Contains(seen.Extra, s.Load)
-	lost := 0.0
-	switch {
-	case dead:
-		lost = 1
-	case slices.Contains(seen.Weak, s.Load):
-		lost = min(.9, tree.LoadAt(e.Harness, e.Points, s.Load).Lost(seen, e.Book.Sound(s.State)))
-	}
+	lost := e.lost(s, seen)
 	switch {
 	case s.Works == Dead:
 		return max(Mistaken, tree.CalledDead(lost))
@@ -39,10 +32,54 @@ func (e *evidence) works(s Symptom, seen *fault.Seen) float64 {
 		return max(Mistaken, 1-tree.CalledDead(lost))
 	case lost == 0:
 		return Mistaken
-	case dead:
+	case lost == 1:
 		return Wrong
 	}
 	return 1
+}
+
+// lost is the part of its voltage that a load loses: all where it is dead.
+func (e *evidence) lost(s Symptom, seen *fault.Seen) float64 {
+	switch {
+	case slices.Contains(seen.Dead, s.Load), !e.On(s.Load, s.State) && !slices.Contains(seen.Extra, s.Load):
+		return 1
+	case slices.Contains(seen.Weak, s.Load):
+		x := e.loads[e.Harness.Elements[s.Load].Name]
+		if x == nil {
+			return .5
+		}
+		return min(.9, x.at.Lost(seen, e.Book.Sound(s.State)))
+	}
+	return 0
+}
+
+// symptoms is how likely all that is dead and live together is with a fault: one who calls
+// a load dead that loses so much calls no other one live that loses as much or more. One of
+// them may be mistaken.
+func (e *evidence) symptoms(i int) float64 {
+	p := e.apart(e.fit[i], none)
+	for k := range e.told.Symptoms {
+		p = max(p, Mistaken*e.apart(e.fit[i], k))
+	}
+	return max(p, Mistaken*Mistaken)
+}
+
+// apart is the room between the least loss that is called dead and the greatest that is
+// called live, one symptom left out.
+func (e *evidence) apart(fit []float64, without int) float64 {
+	least, most, weak := 1.0, 0.0, 1.0
+	for k, s := range e.told.Symptoms {
+		switch p := fit[k]; {
+		case k == without:
+		case s.Works == Dead:
+			least = min(least, p)
+		case s.Works == Live:
+			most = max(most, 1-p)
+		default:
+			weak *= p
+		}
+	}
+	return weak * max(0, least-most)
 }
 
 // reads is how likely a reading is where this is seen: 1 within what a meter leaves open,

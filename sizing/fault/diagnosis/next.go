@@ -1,6 +1,7 @@
 package diagnosis
 
 import (
+	"cmp"
 	"slices"
 
 	"example.com/loomfolio/sizing/fault/probe"
@@ -76,6 +77,45 @@ func (e *evidence) needed(c tree.Case) []harness.ElementID {
 		}
 	}
 	return out
+}
+
+const (
+	glances = 2  // loads to look at are told
+	worth   = .2 // bits that a look at one must tell on average
+)
+
+// look are the other loads of the state of which it tells most whether they work.
+func (e *evidence) look(left []proof.Suspect, state int) []harness.ElementID {
+	type glance struct {
+		load harness.ElementID
+		bits float64
+	}
+	var list []glance
+	for i := range e.Harness.Elements {
+		s := Symptom{Load: e.Harness.Elements[i].ID, State: state, Works: Dead}
+		if !e.On(s.Load, state) || slices.ContainsFunc(e.told.Symptoms, func(x Symptom) bool { return x.Load == s.Load }) {
+			continue
+		}
+		if bits := e.glance(s, left); bits >= worth {
+			list = append(list, glance{s.Load, bits})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b glance) int { return cmp.Compare(b.bits, a.bits) })
+	var out []harness.ElementID
+	for _, g := range list[:min(glances, len(list))] {
+		out = append(out, g.load)
+	}
+	return out
+}
+
+// glance is what it tells on average whether a load works, in bits.
+func (e *evidence) glance(s Symptom, left []proof.Suspect) float64 {
+	shares, chance := make([]float64, len(left)), make([][]float64, len(left))
+	for i, x := range left {
+		p := e.works(s, e.seen[s.State][x.Fault])
+		shares[i], chance[i] = x.Share, []float64{p, 1 - p}
+	}
+	return probe.Doubtful(shares, chance)
 }
 
 // again is a reading by which alone a likelier fault fell: without it that fault would hold
