@@ -8,6 +8,9 @@ import "embed"
 //go:embed *.yaml
 var files embed.FS
 
+//go:embed patterns/*.yaml
+var patternFiles embed.FS
+
 // Sample is one description.
 type Sample struct {
 	Name string // the file's name without .yaml
@@ -23,9 +26,32 @@ func List() []Sample {
 		{Name: "tender", For: "an old hand's utility: 6 V, positive ground, dynamo, letter paper, inches and SAE gauge"},
 		{Name: "camper", For: "a camper: second battery, split charge, isolators, panels for base vehicle and living space"},
 	}
+	return read(all, files, "")
+}
+
+// Patterns gives short descriptions of one circuit each, a cookbook: what it does, why it is
+// wired so, what goes wrong otherwise. Lines that begin with #! say what each state shows.
+func Patterns() []Sample {
+	return read([]Sample{
+		{Name: "wiper-park", For: "a wiper with its park contact (53, 53a, 53b, 53e, 31)"},
+		{Name: "fan-resistor", For: "a fan with two speeds by a resistor"},
+		{Name: "fan-series-parallel", For: "two fans with two speeds, in series and in parallel"},
+		{Name: "latching-relay", For: "a relay that holds itself, with start and stop"},
+		{Name: "hazard", For: "indicators with a hazard switch that leaves the ignition alone"},
+		{Name: "exciter-lamp", For: "the charge lamp that starts an alternator"},
+		{Name: "reversing-motor", For: "a motor that runs both ways, by two relays"},
+		{Name: "relay-jumper", For: "a relay with a jumper from 30 to 86, switched on its ground side"},
+		{Name: "diode-common", For: "two doors with a lamp each and one buzzer, by diodes"},
+		{Name: "dim-dip", For: "dipped beams dimmed by a resistor"},
+		{Name: "starter-interlock", For: "a starter that needs clutch and neutral"},
+	}, patternFiles, "patterns/")
+}
+
+// read adds the texts of files; what has none is left out.
+func read(all []Sample, from embed.FS, folder string) []Sample {
 	var found []Sample
 	for _, s := range all {
-		text, err := files.ReadFile(s.Name + ".yaml")
+		text, err := from.ReadFile(folder + s.Name + ".yaml")
 		if err != nil {
 			continue
 		}

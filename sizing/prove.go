@@ -3,9 +3,11 @@ package sizing
 import (
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/tree"
+	"example.com/loomfolio/sizing/fault/live"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/testplan"
 	"example.com/loomfolio/sizing/testplan/point"
 )
 
@@ -21,14 +23,24 @@ func Prove(h *harness.Harness, r *result.Result) error {
 		return err
 	}
 	h, _ = polarity.Mend(h)
+	if err := testplan.Fill(h, r); err != nil {
+		return err
+	}
 	if r.Proof.Ladders, err = book.Ladders(); err != nil {
 		return err
 	}
 	if r.Proof.Together, err = book.Together(); err != nil {
 		return err
 	}
-	r.Proof.Trees, err = tree.All(h, &r.Proof, book)
-	return err
+	if r.Proof.Trees, err = tree.All(h, &r.Proof, book); err != nil {
+		return err
+	}
+	sheet, err := live.All(h, r.States, r.Fuses)
+	if err != nil {
+		return err
+	}
+	r.Proof.When, r.Proof.Live, r.Proof.Without = sheet.When, sheet.Nets, sheet.Without
+	return nil
 }
 
 // Dictionary fills in the test points and the faults alone, all that a diagnosis needs, and

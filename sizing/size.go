@@ -15,6 +15,7 @@ import (
 	"example.com/loomfolio/sizing/choose/misuse"
 	"example.com/loomfolio/sizing/choose/reason"
 	"example.com/loomfolio/sizing/fault"
+	"example.com/loomfolio/sizing/fault/sneak"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/marker"
@@ -68,6 +69,12 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	r.Labels = marker.Labels(h, chosen, r.Reels, r.Kept)
 	r.Shopping = buying.List(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
 	found = append(found, buying.Unused(h, r.Shopping)...)
+	odd, err := sneak.Search(h, chosen.States, found)
+	if err != nil {
+		return nil, fmt.Errorf("the network has no solution: %w", err)
+	}
+	r.Proof.Sneaks, r.Proof.Looked = odd.Sneaks, odd.Looked
+	found = append(found, odd.Problems...)
 	r.Findings = append(found, change.Held(h, r)...).Sorted()
 	return r, nil
 }

@@ -30,6 +30,7 @@ import (
 //	#! refused                                    nothing may be computed
 //	#! sound "OLD" -> "NEW"                       the same, wired rightly
 //	#! sound: WHAT NAME at most NUMBER            a figure of that
+//	#! state NAME: LOAD 13.6 V, RELAY holds …      what is seen in a state; see showing
 //
 // Errors and warnings are those said and no others; what is wired rightly has none.
 
@@ -38,6 +39,7 @@ type expectation struct {
 	says         []saying
 	never        []string
 	bounds       []bound
+	shown        []showing
 	refused      bool
 	sound        []string // old, new, old, new
 	soundBounds  []bound
@@ -76,6 +78,8 @@ func expected(t *testing.T, text string) expectation {
 			x.never = append(x.never, m[1])
 		case match(soundLine, line, &m):
 			x.sound = append(x.sound, unquoted(t, m[1]), unquoted(t, m[2]))
+		case match(stateLine, line, &m):
+			x.shown = append(x.shown, readShowing(m))
 		case match(boundLine, line, &m):
 			limit, err := strconv.ParseFloat(m[5], 64)
 			require.NoError(t, err)
@@ -158,6 +162,7 @@ func judge(t *testing.T, text string, x expectation) {
 	require.Len(t, grave(found), len(slices.Collect(filtered(x.says, graver))), "and no more: \n%s", listed(found))
 	silent(t, found, x.never)
 	held(t, h, r, x.bounds)
+	seen(t, h, r, x.shown)
 }
 
 func filtered[T any](list []T, keep func(T) bool) func(func(T) bool) {

@@ -113,7 +113,8 @@ short or overload behind it. After a repair, test again: there may be a second f
   --fault ID         with it: the same with one fault of the dictionary (12A:open), the
                      fuses open that it opens there; --csv faults lists them all
 `,
-	"sample": `Without a name: lists the samples and who each is for. With one: prints it.
+	"sample": `Without a name: lists the samples and who each is for: whole looms, and patterns, which are
+one circuit each with what goes wrong otherwise. With a name: prints it.
 `,
 	"version": `Prints version, commit and the Go that built it.
 

@@ -65,13 +65,17 @@ sizing/choose/rig:         github.com/stretchr/testify
 sizing/proof
 sizing/testplan/point
 sizing/fault/probe
+sizing/testplan/tolerance
 sizing/fault/outage
+sizing/fault/live
+sizing/fault/sneak
 sizing/fit/fitted
 sizing/fit/shed
 sizing/fit/marker
 sizing/fit/reel
 sizing/fit/buying
 sizing/result
+sizing/testplan
 sizing/fault/way
 sizing/fault/cause
 sizing/fault/odds

@@ -220,18 +220,26 @@ func sample(c *call) int {
 	if err != nil {
 		return c.wrong("sample", err)
 	}
+	if len(args) == 0 {
+		headed(c.out, "Whole looms", samples.List())
+		headed(c.out, "Patterns, a circuit each", samples.Patterns())
+		return exitGood
+	}
 	var names []string
-	for _, s := range samples.List() {
-		if len(args) == 0 {
-			fmt.Fprintf(c.out, "  %-8s %s\n", s.Name, s.For)
-		} else if s.Name == strings.TrimSuffix(args[0], ".yaml") {
+	for _, s := range append(samples.List(), samples.Patterns()...) {
+		if s.Name == strings.TrimSuffix(args[0], ".yaml") {
 			_, _ = c.out.Write(s.Text)
 			return exitGood
 		}
 		names = append(names, s.Name)
 	}
-	if len(args) == 0 {
-		return exitGood
-	}
 	return c.unusable(fmt.Errorf("there is no sample %q", args[0]), "samples: "+strings.Join(names, ", "))
+}
+
+// headed prints samples under a heading, each with who it is for.
+func headed(out io.Writer, heading string, list []samples.Sample) {
+	fmt.Fprintf(out, "%s:\n", heading)
+	for _, s := range list {
+		fmt.Fprintf(out, "  %-20s %s\n", s.Name, s.For)
+	}
 }

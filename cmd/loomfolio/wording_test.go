@@ -200,7 +200,7 @@ func TestWritingsSpeakTheTrade(t *testing.T) {
 	}
 	_, out, _ := do("help")
 	all = append(all, said{"help", out})
-	for _, s := range samples.List() {
+	for _, s := range append(samples.List(), samples.Patterns()...) {
 		all = append(all, said{s.Name + ".yaml", string(s.Text)})
 	}
 	plain(t, all)

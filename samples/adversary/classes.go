@@ -21,5 +21,6 @@ func classes() []class {
 		{"flasher underloaded", flasherLow}, {"works-above underrun", worksAbove}, {"key unrated", keyUnrated},
 		{"switch overloaded", switchOverloaded}, {"relay overloaded", relayOverloaded}, {"drain at rest", drainAtRest}, {"alternator too small", alternatorSmall},
 		{"cavity twice", cavityTwice}, {"too hot a place", tooHot}, {"wire too short", tooShort}, {"airbag", airbag}, {"wire twice", wireTwice},
+		{"switch bridged", switchBridged}, {"key positions joined", keyJoined}, {"starter on the run terminal", starterOnRun}, {"key fed at an outlet", keyTurned},
 	}
 }

@@ -36,6 +36,44 @@ func keyLost(x *breaking) bool {
 	return x.say("what hangs on the key is fed by nothing", "unfed-load", names...)
 }
 
+func switchBridged(x *breaking) bool {
+	d := x.device(func(d *Device) bool { return d.Kind == "switched" })
+	if d == nil {
+		return false
+	}
+	x.add("SZ", "splice", x.Part(d.Switch).Get("at"))
+	x.more("Stray wire", "", leg(d.Switch+".1", "SZ", d.Switch+".2"))
+	return x.say("the switch no longer turns it off", "switch-bypassed", d.Switch)
+}
+
+// keyJoined joins what the key feeds in its first position to what it feeds at run.
+func keyJoined(x *breaking) bool {
+	x.more("Stray wire", "", leg("IGN.75", "IGN.15/100"))
+	return x.say("the ignition is live at accessory", "switch-bypassed", "IGN")
+}
+
+// starterOnRun feeds the starter's control from the terminal that is live at run.
+func starterOnRun(x *breaking) bool {
+	p, ok := x.spot("IGN.50")
+	if !ok || x.Part("SOL") != nil || x.Part("ST") == nil {
+		return false
+	}
+	p.put(1, "IGN.15")
+	return x.say("the starter stays engaged", "starter-while-running", "ST")
+}
+
+// keyTurned swaps the wires at the key's feed and its run terminal.
+func keyTurned(x *breaking) bool {
+	in, ok := x.spot("IGN.30")
+	out, found := x.spot("IGN.15")
+	if !ok || !found || len(x.Stops("IGN.30")) > 1 || len(x.Stops("IGN.15")) > 1 {
+		return false
+	}
+	in.put(1, "IGN.15")
+	out.put(1, "IGN.30")
+	return x.say("the key feeds nothing at accessory and start", "fed-at-outlet", "IGN")
+}
+
 // fedRound joins the loads of a live and a keyed device behind their switches.
 func fedRound(x *breaking) bool {
 	live := x.device(func(d *Device) bool { return d.Kind == "switched" && !d.Key })

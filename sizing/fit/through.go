@@ -15,11 +15,15 @@ type through struct {
 }
 
 // throughGround gives the most that a ground carries in any state, those that are reckoned
-// beside the declared ones too, apart by whether it lasts.
+// beside the declared ones too, apart by whether it lasts. A state that is a fault counts by
+// what stands for it.
 func (f *fitter) throughGround(p *harness.Part) (lasting, cranking through) {
 	into := map[bool]*through{false: &lasting, true: &cranking}
 	rings := f.at(p.ID)
 	for i := range f.c.States {
+		if i < len(f.c.Faulty) && f.c.Faulty[i] {
+			continue
+		}
 		into[f.crankingIn(i)].of(f.returning(p, rings, &f.c.States[i]), f.c.States[i].Name)
 	}
 	for i := range f.c.Reckoned {

@@ -36,8 +36,17 @@ func (n *Net) firm(x *harness.Element) bool {
 // straps, what is always closed, and the fuses that pass says.
 func (n *Net) Bypassed(contact harness.ElementID, pass func(fuse harness.ElementID) bool) bool {
 	e := &n.h.Elements[contact]
+	return n.tied(e.A, e.B, contact, pass)
+}
+
+// Tied tells whether wires, straps and what is always closed join two terminals, over no fuse.
+func (n *Net) Tied(a, b harness.TerminalID) bool {
+	return n.tied(a, b, harness.None, func(harness.ElementID) bool { return false })
+}
+
+func (n *Net) tied(a, b harness.TerminalID, contact harness.ElementID, pass func(fuse harness.ElementID) bool) bool {
 	found := false
-	n.walkAll(n.vertex[e.A], func(x edge) bool {
+	n.walkAll(n.vertex[a], func(x edge) bool {
 		if x.wire != harness.None {
 			return true
 		}
@@ -52,7 +61,7 @@ func (n *Net) Bypassed(contact harness.ElementID, pass func(fuse harness.Element
 		}
 		return false
 	}, func(v int) bool {
-		found = found || v == n.vertex[e.B]
+		found = found || v == n.vertex[b]
 		return !found
 	})
 	return found

@@ -26,6 +26,7 @@ func Mend(h *harness.Harness) (*harness.Harness, source.Problems) {
 	}
 	for i := range h.Parts {
 		r.changeover(&h.Parts[i])
+		r.outlet(&h.Parts[i])
 	}
 	return r.mended(), r.found.Sorted()
 }
@@ -275,6 +276,52 @@ func (r *reading) changeover(p *harness.Part) {
 		r.swapped[p.ID] = [2]harness.TerminalID{terminal["30"], terminal[throw[0]]}
 		return
 	}
+}
+
+// outlets are the terminals at which a key or a flasher is fed, and those at which it feeds.
+var outlets = map[harness.Kind]struct {
+	feed    string
+	outlets []string
+}{
+	harness.IgnitionSwitch: {"30", []string{"15", "75", "50"}},
+	harness.Flasher:        {"49", []string{"49a"}},
+}
+
+// outlet reports a key or flasher that is fed where it is to feed, while a wire leaves where its
+// feed belongs. A key on the ground side is written so.
+func (r *reading) outlet(p *harness.Part) {
+	x, ok := outlets[p.Kind]
+	feed, found := r.terminal(p, x.feed)
+	arrives, leaves := r.in, r.out
+	if r.h.System.PositiveEarth {
+		arrives, leaves = r.out, r.in
+	}
+	if at := r.vertex.Root(int(feed)); !ok || !found || len(leaves[at]) == 0 || len(arrives[at]) > 0 || r.reverses(feed) {
+		return
+	}
+	for _, name := range x.outlets {
+		out, found := r.terminal(p, name)
+		at := r.vertex.Root(int(out))
+		if !found || len(arrives[at]) == 0 || len(leaves[at]) > 0 {
+			continue
+		}
+		r.found = append(r.found, source.Problem{
+			Slug: "fed-at-outlet", Level: source.Warning, Span: r.h.Wires[arrives[at][0]].Span, Subjects: []string{p.Ref},
+			Summary: fmt.Sprintf("%s is fed at %s, and a load hangs on %s, where its feed belongs", p.Ref, name, x.feed),
+			Detail:  "swap the wires at " + x.feed + " and " + name,
+		})
+		return
+	}
+}
+
+// terminal finds a part's terminal by its name.
+func (r *reading) terminal(p *harness.Part, name string) (harness.TerminalID, bool) {
+	for _, t := range p.Terminals {
+		if r.h.Terminals[t].Name == name {
+			return t, true
+		}
+	}
+	return harness.Chassis, false
 }
 
 // reverses tells a throw that lies on the ground side, with no load between.

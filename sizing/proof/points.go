@@ -17,39 +17,48 @@ type Point struct {
 
 // Before is what is proved with the battery off and every fuse out.
 type Before struct {
-	Beeps  []Beep // wire by wire: must beep from end to end
+	Beeps  []Beep
 	Apart  []Apart
 	Pulled []Pulled
 }
 
-// Beep is a wire that must beep from end to end, or a chain of them through closed metal.
+// Beep is a chain of wires through closed metal that must beep from end to end; together
+// they cover every wire.
 type Beep struct {
-	Wire harness.WireID
-	From harness.TerminalID
-	To   harness.TerminalID
+	Wire  harness.WireID // the first of them; None where a ground is told by its joint alone
+	Wires []harness.WireID
+	From  harness.TerminalID
+	To    harness.TerminalID
+	Note  string // "" or what to undo, so that the beep proves this way
 }
 
 // Apart are points that must not beep to one another: neighbours in one plug, panel or
 // part, or a point and ground.
 type Apart struct {
-	A, B harness.TerminalID // B is harness.Chassis for ground
-	Off  []harness.PartID   // parts that must be unplugged, or switched as Note says, for this to hold
-	Note string             // "" or what would beep anyway: "lamp L1 is in between: take the bulb out"
+	A, B   harness.TerminalID // B is harness.Chassis for ground; of a wired return the battery's post
+	Ground bool               // B is ground
+	Switch []harness.PartID   // those to be worked one after the other meanwhile
+	Ohms   unit.Ohm           // between them with everything plugged in; +Inf where nothing joins them
+	Off    []harness.PartID   // parts that must be unplugged, or whose bulb is out, for this to hold
+	Note   string             // "" or what would beep anyway: "through L1: take its bulb out"
 }
 
 // Pulled is a fuse that is pulled: between its two sides nothing may be left.
 type Pulled struct {
 	Fuse harness.ElementID
-	Note string // "" or what bridges it, and through what
+	Ohms unit.Ohm         // between its sides with everything plugged in and all other fuses out
+	Off  []harness.PartID // as in Apart
+	Note string           // "" or what bridges it, and through what
 }
 
 // Step is one step of the first power-up.
 type Step struct {
-	Through string            // what stands in the plus lead: "lamp 21 W", "fuse 3 A", "direct"
-	Fuse    harness.ElementID // that goes in, None for none
-	State   int               // what is switched on, None for everything off
-	Do      string            // in words: "FP.3 in, key off"
-	Amps    unit.Ampere       // expected from the battery
+	Through string              // what stands in the plus lead: "lamp 21 W", "fuse 3 A", "direct"
+	Fuse    harness.ElementID   // that goes in, None for none; of several the first
+	Fuses   []harness.ElementID // all that go in; with everything on, those that must be in while all others are out
+	State   int                 // what is switched on, None for everything off
+	Do      string              // in words: "FP.3 in, key off"
+	Amps    unit.Ampere         // expected from the battery
 	Low     unit.Ampere
 	High    unit.Ampere
 	Lamp    string // dark, glows, bright; "" where no lamp stands in the lead

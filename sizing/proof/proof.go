@@ -25,6 +25,7 @@ type Proof struct {
 	Trees    []Tree     // by load, in the order of Ladders; the root is nil where nothing can be asked
 	Live     []Live     // by net, in the order of its first terminal
 	When     []string   // what Live is told for: names of the columns
+	Without  []Without  // fuse by fuse, in the order of the fuses
 	Sneaks   []Sneak
 	Looked   Looked   // what was enumerated for Sneaks
 	Changes  []Change // what follows if the vehicle is changed, by circuit

@@ -21,6 +21,15 @@ const (
 	Ground               // part of the return
 )
 
+// Without is what differs with one fuse out, everything that it carries being on.
+type Without struct {
+	Fuse  harness.ElementID
+	State int   // in which it is out: that in which it carries most
+	Nets  []int // into Live, those that stand otherwise than in that state's column
+	Lives []Lives
+	Still []int // into Live, nets behind the fuse that are live though it is out
+}
+
 // Sneak is a way of the current that nobody meant.
 type Sneak struct {
 	Kind  string // of the table in sizing/fault/sneak

@@ -14,6 +14,7 @@ import (
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/fault/sneak"
 	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/picture"
@@ -39,7 +40,7 @@ func All() ([]Group, error) {
 	}{
 		{"The text", read.Rules}, {"The format", describe.Rules}, {"Names and circuits", check.Rules}, {"Pictures", picture.Rules}, {"Lengths", route.Rules},
 		{"Which way round", polarity.Rules}, {"Gauges, fuses and states", finding.Rules},
-		{"Not as it is meant", misuse.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
+		{"Not as it is meant", misuse.Rules}, {"Ways that nobody meant", sneak.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
 		{"Colours", colour.Rules}, {"The as-built record", record.Rules}, {"What is built and planned", change.Rules}, {"What is accepted", accept.Rules},
 	} {
 		list, err := of.rules()

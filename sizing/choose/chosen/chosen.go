@@ -125,7 +125,7 @@ type Resting struct {
 	Days    float64     // until it is flat; 0 where it gives nothing or has no capacity
 }
 
-// Reckoned is what sizes wires beside the declared states: one solved again with batteries
+// Reckoned is what sizes wires beside the declared states, or for one that is a fault: one solved again with batteries
 // flat or at the lowest voltage, or the described currents of loads that none turns on (its
 // Volts are nil).
 type Reckoned struct {
@@ -142,6 +142,7 @@ type Chosen struct {
 	Contacts   []Contact       // in the order of the elements
 	Budgets    []Budget        // by index into States
 	States     []network.State // by index into Harness.States, with the chosen wires and fuses
+	Faulty     []bool          // by index into States: a fault, which sizes nothing; see trial.Solved
 	Reckoned   []Reckoned      // what was solved or summed beside these
 	SourceKeys []string        // of the sources that decided something, each once
 

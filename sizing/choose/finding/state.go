@@ -108,7 +108,7 @@ func (f *inspection) weakCoils() {
 	for i := range f.Coils {
 		d := &f.Coils[i]
 		e := &f.H.Elements[d.Load]
-		if f.States[d.State].Energised[d.Load] || d.Volts < called*float64(e.PullIn) || d.Volts >= float64(e.PullIn) || f.throughLoad(d) || f.restless(d) {
+		if f.States[d.State].Energised[d.Load] || d.Volts < called*float64(e.PullIn) || d.Volts >= float64(e.PullIn) || f.throughLoad(d) || f.restless(d) || f.shorted(d.State) {
 			continue
 		}
 		if w := worst[d.Load]; w == nil || d.Volts < w.Volts {
@@ -152,6 +152,16 @@ func (f *inspection) throughLoad(d *demand.Draw) bool {
 		}
 	}
 	return false
+}
+
+// shorted tells a state in which current comes back through no load, which is told already:
+// it pulls the feeds of the rest down.
+func (f *inspection) shorted(state int) bool {
+	if !f.Faulty[state] {
+		return false
+	}
+	_, src := flow.In(f.H, &f.States[state]).NoLoad(trial.Metal)
+	return src != harness.None
 }
 
 // restless tells a coil that chatters in a draw's state, which is told already.

@@ -28,7 +28,7 @@ type report struct {
 // Of writes down what was settled, with the reason of each choice.
 func Of(s *choose.Settled) chosen.Chosen {
 	r := report{s, newSolved(len(s.Groups.Wires))}
-	c := chosen.Chosen{States: s.States, Reckoned: reckoned(s), Wires: r.wires(), Rounds: s.Rounds}
+	c := chosen.Chosen{States: s.States, Faulty: s.Faulty, Reckoned: reckoned(s), Wires: r.wires(), Rounds: s.Rounds}
 	for i := range s.H.Elements {
 		e := &s.H.Elements[i]
 		switch e.Kind {
@@ -46,11 +46,13 @@ func Of(s *choose.Settled) chosen.Chosen {
 	return c
 }
 
-// reckoned gives what was solved beside the declared states.
+// reckoned gives what was solved beside the declared states, and what stands for those that are faults.
 func reckoned(s *choose.Settled) []chosen.Reckoned {
 	var out []chosen.Reckoned
-	for _, at := range s.Solvings[len(s.States):] {
-		out = append(out, chosen.Reckoned{State: at.State, Cranking: at.Cranking})
+	for i, at := range s.Solvings {
+		if i >= len(s.States) || s.Faulty[i] {
+			out = append(out, chosen.Reckoned{State: at.State, Cranking: at.Cranking})
+		}
 	}
 	return out
 }

@@ -12,18 +12,20 @@ import (
 	"example.com/loomfolio/sizing/proof"
 )
 
-// All are the test points: terminals on which a wire ends. A plug's cavity has two, one on
-// each side, in the order of the terminals.
+// All are the test points: terminals on which a wire ends, in the order of the terminals,
+// with what a probe and a test lamp can do there. A plug's cavity has two, one on each side.
 func All(h *harness.Harness) []proof.Point {
-	ends := make([]bool, len(h.Terminals))
-	for _, w := range h.Wires {
-		ends[w.From], ends[w.To] = true, true
-	}
+	p := newPlant(h)
 	var out []proof.Point
-	for t, wired := range ends {
-		if x := h.Terminals[t]; wired && x.Part != harness.None {
-			out = append(out, proof.Point{At: x.ID, Place: h.Parts[x.Part].Place, Reach: 1, Lamp: true})
+	for t := range h.Terminals {
+		x := h.Terminals[t]
+		if !(p.arrives[t] || p.leaves[t]) || x.Part == harness.None {
+			continue
 		}
+		one := proof.Point{At: x.ID, Place: h.Parts[x.Part].Place}
+		one.Side, one.Reach = p.reach(x.ID)
+		one.Lamp, one.NoBut = p.lamp(x.ID)
+		out = append(out, one)
 	}
 	return out
 }

@@ -1,0 +1,141 @@
+package testplan
+
+import (
+	"slices"
+
+	"example.com/loomfolio/sizing/forest"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/proof"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// metal joins what no probe can tell apart with everything mated: wires, joins, plugs and,
+// worked, the contacts of switches.
+func (m *plan) metal(worked bool) forest.Forest {
+	f := forest.New(len(m.h.Terminals))
+	for _, w := range m.h.Wires {
+		f.Join(int(w.From), int(w.To))
+	}
+	for i := range m.h.Elements {
+		e := &m.h.Elements[i]
+		joins := e.Kind == harness.Join || e.Kind == harness.Contact
+		if joins && (e.When.Kind == harness.Always || worked && e.When.Kind == harness.InPosition) {
+			f.Join(int(e.A), int(e.B))
+		}
+		if e.Kind == harness.Resistance && m.h.Parts[e.Part].Kind != harness.Resistor { // grounds and straps
+			f.Join(int(e.A), int(e.B))
+		}
+	}
+	return f
+}
+
+// toGround asks of every piece of metal that it does not beep to ground: from each fuse's
+// load side with what switches join to it, from the source's metal, and from what no fuse
+// reaches.
+func (m *plan) toGround(rest, worked *dead) {
+	ground := m.ground(rest)
+	if ground == harness.None {
+		return
+	}
+	nets := m.metal(true)
+	done := map[int]bool{nets.Root(int(ground)): true}
+	ask := func(t harness.TerminalID) {
+		root := nets.Root(int(t))
+		if done[root] || m.at[t] == proof.None {
+			return
+		}
+		done[root] = true
+		one := proof.Apart{A: t, B: ground, Ground: true, Switch: m.switches(nets, root)}
+		ohms, off, metal := worked.between(t, ground)
+		if one.Ohms, one.Off, one.Note = unit.Ohm(ohms), off, m.through(off); metal {
+			return // a switch joins it to ground: its own fuse or part tells
+		}
+		m.p.Before.Apart = append(m.p.Before.Apart, one)
+	}
+	for _, f := range m.r.Fuses {
+		ask(m.h.Elements[f.Element].B)
+		ask(m.h.Elements[f.Element].A)
+	}
+	for _, p := range m.p.Points {
+		ask(p.At)
+	}
+}
+
+// switches are those whose contacts join a piece of metal.
+func (m *plan) switches(nets forest.Forest, root int) []harness.PartID {
+	var out []harness.PartID
+	for i := range m.h.Elements {
+		e := &m.h.Elements[i]
+		if e.Kind == harness.Contact && e.When.Kind == harness.InPosition && nets.Root(int(e.A)) == root && !slices.Contains(out, e.Part) {
+			out = append(out, e.Part)
+		}
+	}
+	return out
+}
+
+// neighbours asks of terminals that lie side by side in a plug, panel or part that they
+// do not beep to one another; each pair of nets once.
+func (m *plan) neighbours(rest *dead) {
+	nets := m.metal(false)
+	ground := m.ground(rest)
+	asked := map[[2]int]bool{}
+	for i := range m.h.Parts {
+		for _, pair := range m.beside(&m.h.Parts[i]) {
+			x, y := nets.Root(int(pair[0])), nets.Root(int(pair[1]))
+			key := [2]int{min(x, y), max(x, y)}
+			onGround := ground != harness.None && (x == nets.Root(int(ground)) || y == nets.Root(int(ground)))
+			if x == y || asked[key] || onGround || m.at[pair[0]] == proof.None || m.at[pair[1]] == proof.None {
+				continue
+			}
+			asked[key] = true
+			ohms, off, metal := rest.between(pair[0], pair[1])
+			if !metal {
+				m.p.Before.Apart = append(m.p.Before.Apart, proof.Apart{A: pair[0], B: pair[1], Ohms: unit.Ohm(ohms), Off: off, Note: m.through(off)})
+			}
+		}
+	}
+}
+
+// beside lists the pairs of a part's terminals that lie side by side: by its rows where
+// they are given, else in the order of its terminals; of a plug on its feed half.
+func (m *plan) beside(p *harness.Part) [][2]harness.TerminalID {
+	by := map[string]harness.TerminalID{}
+	var order []string
+	for _, t := range p.Terminals {
+		x := &m.h.Terminals[t]
+		name := x.Name
+		if x.Cavity != "" {
+			name = x.Cavity
+		}
+		if _, twice := by[name]; !twice {
+			by[name] = t
+			order = append(order, name)
+		}
+	}
+	rows := p.Rows
+	if p.Panel != nil {
+		rows = p.Panel.Layout
+	}
+	if len(rows) == 0 {
+		rows = [][]string{order}
+	}
+	var out [][2]harness.TerminalID
+	add := func(a, b string) {
+		x, okX := by[a]
+		y, okY := by[b]
+		if okX && okY {
+			out = append(out, [2]harness.TerminalID{x, y})
+		}
+	}
+	for i, row := range rows {
+		for j, name := range row {
+			if j > 0 {
+				add(row[j-1], name)
+			}
+			if i > 0 && j < len(rows[i-1]) {
+				add(rows[i-1][j], name)
+			}
+		}
+	}
+	return out
+}
