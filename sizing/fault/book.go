@@ -1,8 +1,7 @@
 package fault
 
 import (
-	"math"
-	"slices"
+	"fmt"
 	"sync"
 
 	"example.com/loomfolio/sizing/fault/bench"
@@ -46,7 +45,6 @@ type Book struct {
 	touches     []network.Bridge
 	metal       []int // by terminal: the same number where it is one piece of metal whatever is switched
 	found       index
-	onWays      [][]int // by way: its points
 	laddersOnce sync.Once
 	ladders     []proof.Ladder
 	laddersErr  error
@@ -68,8 +66,9 @@ func New(h *harness.Harness, r *result.Result) (*Book, error) {
 	b := &Book{h: h, r: r, ways: way.All(h, r.Loads, r.States)}
 	causes := cause.All(h, r.States, b.ways, r.Ways)
 	b.silent, b.touches, b.metal = causes.Silent, causes.Touches, causes.Metal
+	on := points(h, r, b.ways)
 	for i := range r.States {
-		b.states = append(b.states, &shelf{bench: bench.New(h, r, i, causes.Touches)})
+		b.states = append(b.states, &shelf{bench: bench.New(h, r, i, causes.Touches, on)})
 	}
 	found, err := b.solve(causes.List)
 	if err != nil {
@@ -78,7 +77,6 @@ func New(h *harness.Harness, r *result.Result) (*Book, error) {
 	for _, s := range b.states {
 		s.seen = make([]*Seen, len(causes.List))
 	}
-	b.onWays = b.points()
 	b.keep(causes.List, found)
 	return b, nil
 }
@@ -146,14 +144,20 @@ func find(bench *bench.Bench, list []cause.Cause, i int, out []found) (err error
 func (b *Book) keep(list []cause.Cause, all []found) {
 	odds := odds.New(b.h, b.r.Ways, b.r.States)
 	for i := range list {
-		if all[i].seen == nil {
+		c, seen := list[i], all[i].seen
+		if seen == nil {
 			continue
 		}
-		c, seen := list[i], all[i].seen
+		if seen.Lost || c.Kind != proof.Open && seen.Nothing() {
+			b.silent = append(b.silent, c.ID)
+			continue
+		}
 		c.Amps = unit.Ampere(seen.Amps)
 		c.Dead, c.Weak, c.Extra, c.Blown = seen.Dead, seen.Weak, seen.Extra, seen.Blown
-		c.Volts = b.shown(&c, seen)
+		c.Volts = seen.Shown
+		seen.Shown = nil
 		c.Weight, c.Why = odds.Of(&c)
+		c.Says = b.says(&c, seen)
 		b.states[c.State].seen[len(b.faults)] = seen
 		b.causes, b.faults = append(b.causes, c), append(b.faults, c.Fault)
 	}
@@ -162,11 +166,24 @@ func (b *Book) keep(list []cause.Cause, all []found) {
 	}
 }
 
+// says tells what no reading shows: that metal burns, or a relay buzzes.
+func (b *Book) says(c *cause.Cause, seen *Seen) string {
+	if c.Kind == proof.Short && c.Wire != harness.None && len(seen.Blown) == 0 {
+		if most := b.r.Wires[c.Wire].Ampacity; c.Amps > most {
+			return fmt.Sprintf("no fuse opens: %.0f A through wire %s, which carries %.0f A", float64(c.Amps), b.h.Wires[c.Wire].Name, float64(most))
+		}
+	}
+	if seen.Buzz {
+		return "a relay buzzes"
+	}
+	return ""
+}
+
 // Faults is the dictionary.
 func (b *Book) Faults() []proof.Fault { return b.faults }
 
-// Silent names the faults that no state shows, since what they are in carries nothing in
-// any: not in the dictionary.
+// Silent names the faults that are not in the dictionary: what they are in carries nothing
+// in any state, or nothing is seen of them in any, or no rest was found with them.
 func (b *Book) Silent() []string { return b.silent }
 
 // Sound is what is seen in a state without a fault.
@@ -187,39 +204,16 @@ func (b *Book) In(state, fault int) (*Seen, error) {
 	return s.seen[fault], nil
 }
 
-// clearly is the change of a reading that is told wherever it is, V; a smaller one only on
-// the ways of what the fault touches: what else there is gets a little more or less where
-// a load falls out; judgement, not published.
-const clearly = 0.5
-
-// shown are the readings of a fault: on the ways of its load and of those that it touches,
-// and wherever they move clearly.
-func (b *Book) shown(c *cause.Cause, seen *Seen) []proof.Shows {
-	var at []int
-	for _, l := range slices.Concat([]harness.ElementID{c.Load}, seen.Dead, seen.Weak, seen.Extra) {
-		if l != harness.None && b.ways.Of[l] != harness.None {
-			at = append(at, b.onWays[b.ways.Of[l]]...)
-		}
-	}
-	for _, s := range seen.Volts {
-		if !(math.Abs(float64(s.Volts)-b.Sound(c.State).At(s.Point)) < clearly) {
-			at = append(at, s.Point)
-		}
-	}
-	slices.Sort(at)
-	return seen.Of(slices.Compact(at))
-}
-
-// points lists by way the points on it.
-func (b *Book) points() [][]int {
-	at := point.At(b.h, b.r.Proof.Points)
-	out := make([][]int, len(b.ways.List))
-	for i := range b.ways.List {
-		x := &b.ways.List[i]
-		for _, s := range append(b.ways.Feed(b.h, x), b.ways.Back(b.h, x)...) {
+// points lists by ElementID of a load or coil the points on its way.
+func points(h *harness.Harness, r *result.Result, ways *way.Ways) [][]int {
+	at := point.At(h, r.Proof.Points)
+	out := make([][]int, len(h.Elements))
+	for i := range ways.List {
+		x := &ways.List[i]
+		for _, s := range append(ways.Feed(h, x), ways.Back(h, x)...) {
 			for _, t := range []harness.TerminalID{s.From, s.To} {
 				if at[t] != proof.None {
-					out[i] = append(out[i], at[t])
+					out[x.Draw] = append(out[x.Draw], at[t])
 				}
 			}
 		}

@@ -5,32 +5,45 @@ import (
 	"fmt"
 	"slices"
 
+	"example.com/loomfolio/sizing/fault/way"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 )
 
 // Together folds the faults by what is seen of the loads: those that are dead, weak and on
-// without being switched in a state, where they are more than one. Of several states that
-// tell the same faults it is the one in which most loads are dead. The error is one of the
-// solver.
-//
-// Looked at is every fault in its own state, and in the states in which the loads are
-// measured that it leaves without their voltage.
+// without being switched in a state, where they are more than one. Each fault stands once,
+// in the fullest state: that in which most loads are on, of those in which all are on that
+// it leaves dead or weak in its own; a bad joint stands in its own. The error is one of the solver.
 func (b *Book) Together() ([]proof.Together, error) {
-	ladders, err := b.Ladders()
-	if err != nil {
-		return nil, err
-	}
-	g := groups{b: b, at: map[string]int{}, in: map[[2]int]bool{}}
+	g := groups{b: b, at: map[string]int{}, on: b.on()}
 	for i := range b.faults {
-		g.add(b.faults[i].State, i)
-	}
-	for i := range ladders {
-		for _, f := range ladders[i].Suspects() {
-			g.add(ladders[i].State, f)
+		f := &b.faults[i]
+		if len(f.Dead)+len(f.Weak)+len(f.Extra) < 2 {
+			continue
 		}
+		state := f.State
+		if f.Costs == 0 {
+			state = g.fullest(f)
+		}
+		seen, err := b.In(state, i)
+		if err != nil {
+			return nil, err
+		}
+		g.add(state, i, seen)
 	}
 	return g.folded(), nil
+}
+
+// on tells by state and ElementID which loads are on.
+func (b *Book) on() [][]bool {
+	out := make([][]bool, len(b.h.States))
+	for s := range out {
+		out[s] = make([]bool, len(b.h.Elements))
+		for _, l := range b.r.Loads {
+			out[s][l.Element] = slices.Contains(l.On, b.h.States[s].Name)
+		}
+	}
+	return out
 }
 
 // groups are symptoms with the faults that have them.
@@ -38,16 +51,41 @@ type groups struct {
 	b    *Book
 	list []proof.Together
 	at   map[string]int
-	in   map[[2]int]bool // state and fault
+	on   [][]bool
+}
+
+// fullest is the state in which a fault is told.
+func (g *groups) fullest(f *proof.Fault) int {
+	ill := slices.Concat(f.Dead, f.Weak)
+	best, most := f.State, g.count(f.State)
+	for s := range g.on {
+		all := len(ill) > 0
+		for _, l := range ill {
+			all = all && g.on[s][l]
+		}
+		if n := g.count(s); all && n > most && way.Rank(g.b.h, s) > 0 {
+			best, most = s, n
+		}
+	}
+	return best
+}
+
+// count is how many loads are on in a state.
+func (g *groups) count(state int) int {
+	n := 0
+	for _, on := range g.on[state] {
+		if on {
+			n++
+		}
+	}
+	return n
 }
 
 // add enters a fault under its symptoms in a state.
-func (g *groups) add(state, fault int) {
-	seen := g.b.states[state].seen[fault]
-	if g.in[[2]int{state, fault}] || len(seen.Dead)+len(seen.Weak)+len(seen.Extra) < 2 {
+func (g *groups) add(state, fault int, seen *Seen) {
+	if seen.Lost || len(seen.Dead)+len(seen.Weak)+len(seen.Extra) < 2 {
 		return
 	}
-	g.in[[2]int{state, fault}] = true
 	key := fmt.Sprint(state, seen.Dead, seen.Weak, seen.Extra)
 	n, ok := g.at[key]
 	if !ok {
@@ -58,24 +96,17 @@ func (g *groups) add(state, fault int) {
 	g.list[n].Faults = append(g.list[n].Faults, fault)
 }
 
-// folded gives the groups, the largest first, those that tell the same faults once.
+// folded gives the groups, the largest first.
 func (g *groups) folded() []proof.Together {
-	for i := range g.list {
-		slices.Sort(g.list[i].Faults)
-	}
 	slices.SortStableFunc(g.list, func(x, y proof.Together) int {
 		return cmp.Or(cmp.Compare(len(y.Dead), len(x.Dead)), cmp.Compare(len(y.Weak)+len(y.Extra), len(x.Weak)+len(x.Extra)), cmp.Compare(x.State, y.State))
 	})
-	told, out := map[string]bool{}, []proof.Together{}
-	for _, t := range g.list {
-		if key := fmt.Sprint(t.Faults); !told[key] {
-			told[key] = true
-			t.Live = g.b.beside(&t)
-			slices.SortStableFunc(t.Faults, g.b.likelier)
-			out = append(out, t)
-		}
+	for i := range g.list {
+		t := &g.list[i]
+		t.Live = g.beside(t)
+		slices.SortStableFunc(t.Faults, g.b.likelier)
 	}
-	return out
+	return g.list
 }
 
 // likelier orders faults, the likeliest first.
@@ -86,30 +117,22 @@ const mostLive = 6
 
 // beside lists the loads that work in a group's state though they share wires or elements
 // with one that does not: those that share most come first.
-func (b *Book) beside(t *proof.Together) []harness.ElementID {
+func (g *groups) beside(t *proof.Together) []harness.ElementID {
 	ill := slices.Concat(t.Dead, t.Weak, t.Extra)
 	used := map[int]bool{}
 	for _, l := range ill {
-		b.passes(l, used)
+		g.b.passes(l, used)
 	}
 	type sharing struct {
 		load harness.ElementID
 		n    int
 	}
 	var list []sharing
-	for _, l := range b.r.Loads {
-		if !slices.Contains(l.On, b.h.States[t.State].Name) || slices.Contains(ill, l.Element) {
-			continue
-		}
-		own, n := map[int]bool{}, 0
-		b.passes(l.Element, own)
-		for k := range own {
-			if used[k] {
-				n++
+	for _, l := range g.b.r.Loads {
+		if g.on[t.State][l.Element] && !slices.Contains(ill, l.Element) {
+			if n := g.b.shared(l.Element, used); n > 0 {
+				list = append(list, sharing{l.Element, n})
 			}
-		}
-		if n > 0 {
-			list = append(list, sharing{l.Element, n})
 		}
 	}
 	slices.SortStableFunc(list, func(x, y sharing) int { return cmp.Compare(y.n, x.n) })
@@ -118,6 +141,18 @@ func (b *Book) beside(t *proof.Together) []harness.ElementID {
 		out = append(out, s.load)
 	}
 	return out
+}
+
+// shared counts the wires and elements of a load's own way that are marked.
+func (b *Book) shared(load harness.ElementID, marks map[int]bool) int {
+	own, n := map[int]bool{}, 0
+	b.passes(load, own)
+	for k := range own {
+		if marks[k] {
+			n++
+		}
+	}
+	return n
 }
 
 // passes marks the wires (from 0 on) and elements (below 0) of a load's own way.

@@ -21,6 +21,7 @@ type Fault struct {
 	Extra    []string           `json:"extra"`     // loads that work though they are not on
 	Readings map[string]float64 `json:"readings"`  // volts by point: those that move, and those on the ways of these loads
 	Floating []string           `json:"floating"`  // points where nothing defines a voltage
+	Says     string             `json:"says"`      // what no reading shows: that no fuse opens, that a relay buzzes
 	Weight   float64            `json:"weight"`    // how likely, against a visible crimp's 1
 	Why      string             `json:"why"`       // of the weight
 }
@@ -84,7 +85,7 @@ func (f *filler) faults() {
 			ID: x.ID, Element: x.Element, Kind: string(x.Kind), State: f.h.States[x.State].Name,
 			CostsPct: 100 * float64(x.Costs), Ohms: float64(x.Ohms), TouchA: float64(x.Amps),
 			Blown: f.elements(x.Blown), Dead: f.elements(x.Dead), Weak: f.elements(x.Weak), Extra: f.elements(x.Extra),
-			Weight: x.Weight, Why: x.Why,
+			Says: x.Says, Weight: x.Weight, Why: x.Why,
 		}
 		if x.Load != harness.None {
 			out.Load = f.h.Elements[x.Load].Name

@@ -42,6 +42,7 @@ type Fault struct {
 	Weak    []harness.ElementID // loads that get less than nine tenths of their voltage
 	Extra   []harness.ElementID // loads that work though they should not
 	Volts   []Shows             // on the ways of its load and of what it touches, and wherever a reading moves by 0.5 V; in the order of the points
+	Says    string              // what no reading shows: that no fuse opens and wire burns, that a relay buzzes; "" for nothing
 	Weight  float64             // how likely, against a visible crimp's 1
 	Why     string              // of the weight: the row of the table
 }

@@ -44,6 +44,7 @@ type Bench struct {
 	touched *network.Faults // with them
 	sound   *Seen
 	points  []harness.TerminalID
+	on      [][]int // by ElementID of a load or coil: the points on its way
 	loads   []load
 	fuses   []fuse
 	known   map[knownKey]knownJoint
@@ -67,9 +68,10 @@ type fuse struct {
 	latest float64 // s, at that multiple
 }
 
-// New makes ready for a state.
-func New(h *harness.Harness, r *result.Result, state int, touches []network.Bridge) *Bench {
-	b := &Bench{h: h, r: r, state: state, touches: touches, ohms: r.States[state].Resistances(), known: map[knownKey]knownJoint{}}
+// New makes ready for a state; on are the points on the way of each load and coil, by
+// ElementID.
+func New(h *harness.Harness, r *result.Result, state int, touches []network.Bridge, on [][]int) *Bench {
+	b := &Bench{h: h, r: r, state: state, touches: touches, on: on, ohms: r.States[state].Resistances(), known: map[knownKey]knownJoint{}}
 	st := &r.States[state]
 	b.sound = &Seen{sound: make([]float64, len(r.Proof.Points))}
 	for i, p := range r.Proof.Points {
@@ -94,8 +96,10 @@ func (b *Bench) load(id harness.ElementID, on bool) load {
 	if !on {
 		l.dead = deadPart * float64(e.AtVolts)
 	}
-	if e.Part != harness.None {
-		l.dead = max(l.dead, float64(b.h.Parts[e.Part].WorksAbove))
+	if e.Part != harness.None && e.Behaves != harness.AsResistance { // what it must have, where it has clearly more
+		if least := float64(b.h.Parts[e.Part].WorksAbove); l.volts > 1.2*least {
+			l.dead = max(l.dead, least)
+		}
 	}
 	l.on = on && l.volts > l.dead
 	return l

@@ -47,19 +47,23 @@ func (b *Bench) costs(reading network.Reading, draw harness.ElementID) (harness.
 }
 
 // Opened is Try for an element that is open: it tells beside what is seen which load or
-// coil loses what part of its voltage (the given one, where one is).
+// coil loses what part of its voltage: the one that the cause is looked at for, which is
+// set to that which loses most where there is none.
 func (b *Bench) Opened(c *cause.Cause) (seen *Seen, draw harness.ElementID, part float64, err error) {
 	at, does := b.Replaced(c, 0)
 	if !does {
 		return b.sound, c.Load, 0, nil
 	}
-	reading, err := b.solve(c, at)
+	f, err := b.faults(c)
 	if err != nil {
 		return nil, c.Load, 0, err
 	}
-	draw, part = b.costs(reading, c.Load)
-	seen, err = b.see(c, at, reading)
-	return seen, draw, part, err
+	reading, err := f.Try(at...)
+	if err != nil {
+		return b.lost(), c.Load, 0, nil
+	}
+	c.Load, part = b.costs(reading, c.Load)
+	return b.see(c, at, reading), c.Load, part, nil
 }
 
 // Seek gives the ohms of a joint that costs its load or coil a part of its voltage, to
@@ -112,15 +116,19 @@ func (s *seeking) ohms(x float64) unit.Ohm { return unit.Ohm(math.Exp(x)) }
 // at tries ohms; what is seen is nil where they cost too little or too much.
 func (s *seeking) at(x float64) (*Seen, error) {
 	at, _ := s.b.Replaced(s.c, s.ohms(x))
-	reading, err := s.b.solve(s.c, at)
+	f, err := s.b.faults(s.c)
 	if err != nil {
 		return nil, err
+	}
+	reading, err := f.Try(at...)
+	if err != nil {
+		return s.b.lost(), nil
 	}
 	part := s.b.loses(reading, s.c.Load)
 	switch {
 	case s.jumps || math.Abs(part-s.want) <= near*s.want:
 		s.b.known[knownKey{s.c.Load, s.c.Costs}] = knownJoint{s.b.amps(s.c.Cuts[0]), math.Exp(x)}
-		return s.b.see(s.c, at, reading)
+		return s.b.see(s.c, at, reading), nil
 	case part < s.want:
 		s.lo = trial{x, logit(part)}
 	default:

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/fault/cause"
 	"example.com/loomfolio/sizing/harness"
@@ -19,7 +20,9 @@ type Seen struct {
 	Extra []harness.ElementID // loads that work though they are not on
 	Blown []harness.ElementID // fuses that it opens, the first to go first
 	Amps  float64             // the most that flows through what touches, before a fuse opens
-	Rests bool                // false: a relay chatters
+	Shown []proof.Shows       // in the state of the cause itself: the readings that are told of it
+	Buzz  bool                // a relay finds no rest
+	Lost  bool                // no state was found in which everything rests: what is seen is not known
 }
 
 // At gives the volts at a point; NaN where nothing defines any.
@@ -41,18 +44,9 @@ func (s *Seen) At(point int) float64 {
 	return float64(s.Volts[lo].Volts)
 }
 
-// Of gives the readings at some points, in their order.
-func (s *Seen) Of(points []int) []proof.Shows {
-	out := make([]proof.Shows, len(points))
-	for i, p := range points {
-		v := s.At(p)
-		if out[i].Point = p; math.IsNaN(v) {
-			out[i].Float = true
-		} else {
-			out[i].Volts = unit.Volt(v)
-		}
-	}
-	return out
+// Nothing tells that no reading and no load shows the fault.
+func (s *Seen) Nothing() bool {
+	return len(s.Volts)+len(s.Dead)+len(s.Weak)+len(s.Extra)+len(s.Blown) == 0
 }
 
 // Try gives what is seen with a cause; ohms are those of its joint or contact. The error
@@ -62,24 +56,22 @@ func (b *Bench) Try(c *cause.Cause, ohms unit.Ohm) (*Seen, error) {
 	if !does {
 		return b.sound, nil
 	}
-	reading, err := b.solve(c, at)
+	f, err := b.faults(c)
 	if err != nil {
 		return nil, err
 	}
-	return b.see(c, at, reading)
+	reading, err := f.Try(at...)
+	if err != nil {
+		return b.lost(), nil
+	}
+	return b.see(c, at, reading), nil
 }
 
-// solve solves with what is replaced, no fuse opened yet.
-func (b *Bench) solve(c *cause.Cause, at []network.Fault) (network.Reading, error) {
-	f, err := b.faults(c)
-	if err != nil {
-		return network.Reading{}, err
-	}
-	return f.Try(at...)
-}
+// lost is what is seen where the solver finds no rest.
+func (b *Bench) lost() *Seen { return &Seen{sound: b.sound.sound, Lost: true} }
 
 // see opens the fuses that must open, and reads what is seen then.
-func (b *Bench) see(c *cause.Cause, at []network.Fault, reading network.Reading) (*Seen, error) {
+func (b *Bench) see(c *cause.Cause, at []network.Fault, reading network.Reading) *Seen {
 	s := &Seen{sound: b.sound.sound}
 	if c.Touch != harness.None {
 		x := b.touches[c.Touch]
@@ -88,15 +80,21 @@ func (b *Bench) see(c *cause.Cause, at []network.Fault, reading network.Reading)
 	for next := b.soonest(reading); next != harness.None; next = b.soonest(reading) {
 		s.Blown = append(s.Blown, next)
 		at = append(at, network.Fault{Wire: harness.None, Element: next, Ohms: math.Inf(1)})
-		var err error
-		if reading, err = b.solve(c, at); err != nil {
-			return nil, err
+		f, err := b.faults(c)
+		if err != nil {
+			return b.lost()
+		}
+		if reading, err = f.Try(at...); err != nil {
+			return b.lost()
 		}
 	}
-	s.Rests = !reading.Chatters()
+	s.Buzz = reading.Chatters()
 	b.volts(s, reading)
 	b.working(s, reading, c)
-	return s, nil
+	if b.state == c.State {
+		b.shown(s, reading, c)
+	}
+	return s
 }
 
 // soonest is the fuse that opens first, harness.None where none must.
@@ -119,6 +117,35 @@ func (b *Bench) volts(s *Seen, reading network.Reading) {
 			s.Volts = append(s.Volts, proof.Shows{Point: i, Float: true})
 		case !math.IsNaN(v) && !(math.Abs(v-was) < Moves):
 			s.Volts = append(s.Volts, proof.Shows{Point: i, Volts: unit.Volt(v)})
+		}
+	}
+}
+
+// clearly is the change of a reading that is told wherever it is, V; a smaller one only on
+// the ways of what the fault touches: what else there is gets a little more or less where
+// a load falls out; judgement, not published.
+const clearly = 0.5
+
+// shown enters the readings that are told: on the ways of the load that the cause is looked
+// at for and of those that it touches, and wherever they move clearly.
+func (b *Bench) shown(s *Seen, reading network.Reading, c *cause.Cause) {
+	var at []int
+	for _, l := range slices.Concat([]harness.ElementID{c.Load}, s.Dead, s.Weak, s.Extra) {
+		if l != harness.None {
+			at = append(at, b.on[l]...)
+		}
+	}
+	for _, m := range s.Volts {
+		if !(math.Abs(float64(m.Volts)-s.sound[m.Point]) < clearly) {
+			at = append(at, m.Point)
+		}
+	}
+	slices.Sort(at)
+	for _, p := range slices.Compact(at) {
+		if v := reading.Volts(b.points[p]); math.IsNaN(v) {
+			s.Shown = append(s.Shown, proof.Shows{Point: p, Float: true})
+		} else {
+			s.Shown = append(s.Shown, proof.Shows{Point: p, Volts: unit.Volt(v)})
 		}
 	}
 }
