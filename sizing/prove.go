@@ -2,8 +2,8 @@ package sizing
 
 import (
 	"example.com/loomfolio/sizing/fault"
-	"example.com/loomfolio/sizing/fault/tree"
 	"example.com/loomfolio/sizing/fault/live"
+	"example.com/loomfolio/sizing/fault/tree"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/result"
