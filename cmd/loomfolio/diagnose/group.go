@@ -19,31 +19,38 @@ type class struct {
 	share   float64
 }
 
-// classes groups what remains, the likeliest first.
+// classes groups what remains, the likeliest first. What differs only in what a joint costs
+// is one to whoever looks for it.
 func classes(faults []proof.Fault, left []proof.Suspect, words func(*proof.Fault) string) []class {
 	var out []class
-	at, line := map[int]int{}, map[string]int{}
+	at, of := map[int]int{}, map[string]int{}
 	for _, s := range left {
+		name := words(&faults[s.Fault])
 		k, known := at[s.Class]
 		if !known {
-			k = len(out)
+			if k, known = of[name]; !known {
+				k = len(out)
+				out = append(out, class{})
+				of[name] = k
+			}
 			at[s.Class] = k
-			out = append(out, class{})
 		}
-		c := &out[k]
-		c.share += s.Share
-		name := words(&faults[s.Fault])
-		i, known := line[name]
-		if !known || i >= len(c.entries) || words(&faults[c.entries[i].fault]) != name {
-			i = len(c.entries)
-			line[name] = i
-			c.entries = append(c.entries, entry{fault: s.Fault})
-		}
-		c.entries[i].share += s.Share
+		out[k].add(s, name, faults, words)
 	}
 	for i := range out {
 		slices.SortStableFunc(out[i].entries, func(a, b entry) int { return cmp.Compare(b.share, a.share) })
 	}
 	slices.SortStableFunc(out, func(a, b class) int { return cmp.Compare(b.share, a.share) })
 	return out
+}
+
+// add enters a fault, under those of the same words.
+func (c *class) add(s proof.Suspect, name string, faults []proof.Fault, words func(*proof.Fault) string) {
+	c.share += s.Share
+	i := slices.IndexFunc(c.entries, func(e entry) bool { return words(&faults[e.fault]) == name })
+	if i < 0 {
+		i = len(c.entries)
+		c.entries = append(c.entries, entry{fault: s.Fault})
+	}
+	c.entries[i].share += s.Share
 }

@@ -39,6 +39,7 @@ func Print(w io.Writer, h *harness.Harness, r *result.Result, told Told, s proof
 		p.text("", "All of this is as it should be with no fault at all.")
 		if len(told.Symptoms) == 0 {
 			p.text("", "Say with --dead, --weak or --live what does not do as it should.")
+			p.drain()
 			return
 		}
 	}

@@ -19,7 +19,7 @@ func (e *evidence) both() *proof.Both {
 	list := e.partly()
 	for x, i := range list {
 		for _, j := range list[x+1:] {
-			w := e.together(i, j)
+			w := e.pair(i, j)
 			if sum += w; w > most {
 				best, most = proof.Both{A: i, B: j}, w
 			}
@@ -32,24 +32,28 @@ func (e *evidence) both() *proof.Both {
 	return &best
 }
 
-// together is the weight of two faults that explain all, 0 where they do not.
-func (e *evidence) together(i, j int) float64 {
+// pair is the weight of two faults that explain all, 0 where they do not.
+func (e *evidence) pair(i, j int) float64 {
 	w := max(e.faults[i].Weight, slight) * max(e.faults[j].Weight, slight)
-	fit := make([]float64, len(e.sound))
-	for k := range fit {
-		if fit[k] = e.withBoth(i, j, k); fit[k] <= Wrong {
+	for k := range e.sound {
+		p := e.withBoth(i, j, k)
+		if p <= Wrong {
 			return 0
 		}
 		if k >= len(e.told.Symptoms) {
-			w *= fit[k]
+			w *= p
 		}
 	}
-	return w * e.apart(fit, none)
+	lost, other := e.losses(i), e.losses(j)
+	for k := range lost {
+		lost[k] = max(lost[k], other[k])
+	}
+	return w * e.room(lost, none)
 }
 
 // withBoth is how likely one thing that was told is with two faults at once.
 func (e *evidence) withBoth(i, j, k int) float64 {
-	if e.sound[k] == 1 {
+	if e.sound[k] >= Shows {
 		return min(e.fit[i][k], e.fit[j][k])
 	}
 	return max(e.fit[i][k], e.fit[j][k])
@@ -60,7 +64,7 @@ func (e *evidence) withBoth(i, j, k int) float64 {
 func (e *evidence) partly() []int {
 	var out []int
 	for k, sound := range e.sound {
-		if sound == 1 {
+		if sound >= Shows {
 			continue
 		}
 		var list []int

@@ -36,7 +36,7 @@ const (
 	// is known (judgement, not published).
 	Shows = .5
 	// Sure is the share of a class above which no further measurement is asked for.
-	Sure = .97
+	Sure = .9
 	// Faint is the share below which a fault is not told.
 	Faint = .001
 )
@@ -154,13 +154,12 @@ func (e *evidence) see(state int) error {
 
 // weigh gives each fault its share.
 func (e *evidence) weigh() {
-	e.sound = e.fits(e.Book.Sound)
+	e.sound = e.fits(none)
 	e.fit = make([][]float64, len(e.faults))
 	e.share = make([]float64, len(e.faults))
 	sum := 0.0
 	for i, f := range e.faults {
-		e.fit[i] = e.fits(func(state int) *fault.Seen { return e.seen[state][i] })
-		e.spread(i)
+		e.fit[i] = e.fits(i)
 		e.share[i] = max(f.Weight, slight) * e.likely(i, none)
 		sum += e.share[i]
 	}
@@ -178,7 +177,7 @@ const none = -1
 // likely is how likely all that was told is with a fault, but for one of it: as one that is
 // always there or as one that comes and goes, by how often its kind is the latter.
 func (e *evidence) likely(i, without int) float64 {
-	steady, coming := e.symptoms(i), 1.0
+	steady, coming := e.together(e.losses(i)), 1.0
 	for k, p := range e.fit[i] {
 		if k == without {
 			continue
@@ -208,7 +207,7 @@ func (e *evidence) often(i int) float64 {
 
 // standing is what remains.
 func (e *evidence) standing(state int) proof.Standing {
-	s := proof.Standing{Wrong: e.wrong(), Sound: !slices.ContainsFunc(e.sound, func(p float64) bool { return p < 1 })}
+	s := proof.Standing{Wrong: e.wrong(), Sound: !slices.ContainsFunc(e.sound, func(p float64) bool { return p < Shows })}
 	list := e.ranked()
 	if len(list) == 0 {
 		return s
@@ -226,7 +225,7 @@ func (e *evidence) standing(state int) proof.Standing {
 		s.Both = e.both()
 	}
 	if len(s.Odd) > 0 || !sure(s.Left) {
-		s.Next = e.next(c, asks, s.Left)
+		s.Next = e.next(c, e.open(asks, state), s.Left)
 		s.Look = e.look(s.Left, state)
 	}
 	if len(s.Odd) > 0 || s.Next == nil {

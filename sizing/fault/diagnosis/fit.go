@@ -1,41 +1,60 @@
 package diagnosis
 
 import (
-	"math"
 	"slices"
 
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/tree"
-	"example.com/loomfolio/sizing/proof"
 )
 
-// fits gives how likely each symptom, then each reading, is where this is seen.
-func (e *evidence) fits(seen func(state int) *fault.Seen) []float64 {
+// fits gives how likely each symptom, then each reading, is with a fault; none for a sound vehicle.
+func (e *evidence) fits(i int) []float64 {
 	var out []float64
-	for _, s := range e.told.Symptoms {
-		out = append(out, e.works(s, seen(s.State)))
+	lost := e.losses(i)
+	for k, s := range e.told.Symptoms {
+		out = append(out, e.works(s, lost[k]))
 	}
-	for _, r := range e.told.Reads {
-		out = append(out, reads(r, seen(r.State)))
-	}
-	return out
+	return append(out, e.reads(e.expected(i))...)
 }
 
-// works is how likely a symptom is where this is seen: what is dim may pass for dead, the more
-// so the more of its voltage it loses, and for well, the more so the less.
-func (e *evidence) works(s Symptom, seen *fault.Seen) float64 {
-	lost := e.lost(s, seen)
-	switch {
-	case s.Works == Dead:
-		return max(Mistaken, tree.CalledDead(lost))
-	case s.Works == Live:
-		return max(Mistaken, 1-tree.CalledDead(lost))
-	case lost == 0:
-		return Mistaken
-	case lost == 1:
-		return Wrong
+// seenWith is what is seen with a fault in a state; none: without.
+func (e *evidence) seenWith(i, state int) *fault.Seen {
+	if i == none {
+		return e.Book.Sound(state)
 	}
-	return 1
+	return e.seen[state][i]
+}
+
+// works is how likely a symptom is with a fault: what is dim may pass for dead, the more so
+// the more of its voltage it loses, and for well, the more so the less.
+func (e *evidence) works(s Symptom, lost float64) float64 {
+	switch s.Works {
+	case Dead:
+		return max(Mistaken, tree.CalledDead(lost))
+	case Weak:
+		if lost == 1 {
+			return Wrong
+		}
+		return max(Mistaken, calledWeak(lost))
+	}
+	return max(Mistaken, 1-calledWeak(lost))
+}
+
+// calledWeak is how likely one says that a load is weak which loses a part of its voltage:
+// hardly so at a twentieth, surely from a quarter on (judgement, not published).
+func calledWeak(lost float64) float64 { return min(1, max(0, (lost-.05)/.2)) }
+
+// losses are the parts of their voltage that the loads that were told of lose by a fault; of
+// a joint as far as half way to the next step.
+func (e *evidence) losses(i int) []float64 {
+	out := make([]float64, len(e.told.Symptoms))
+	for k, s := range e.told.Symptoms {
+		out[k] = e.lost(s, e.seenWith(i, s.State))
+		if steps := e.beside(i); steps != nil {
+			out[k] = max(out[k], (out[k]+e.lost(s, e.seenWith(steps[1], s.State)))/2)
+		}
+	}
+	return out
 }
 
 // lost is the part of its voltage that a load loses: all where it is dead.
@@ -53,80 +72,36 @@ func (e *evidence) lost(s Symptom, seen *fault.Seen) float64 {
 	return 0
 }
 
-// symptoms is how likely all that is dead and live together is with a fault: one who calls
-// a load dead that loses so much calls no other one live that loses as much or more. One of
-// them may be mistaken.
-func (e *evidence) symptoms(i int) float64 {
-	p := e.apart(e.fit[i], none)
-	for k := range e.told.Symptoms {
-		p = max(p, Mistaken*e.apart(e.fit[i], k))
+// together is how likely all that is dead, weak and live is at once where so much is lost:
+// one who calls a load dead that loses so much calls no other one live that loses as much or
+// more. One of them may be mistaken.
+func (e *evidence) together(lost []float64) float64 {
+	p := e.room(lost, none)
+	for k := range lost {
+		p = max(p, Mistaken*e.room(lost, k))
 	}
 	return max(p, Mistaken*Mistaken)
 }
 
-// apart is the room between the least loss that is called dead and the greatest that is
-// called live, one symptom left out.
-func (e *evidence) apart(fit []float64, without int) float64 {
-	least, most, weak := 1.0, 0.0, 1.0
+// room is what lies between the least loss that is noticed and the greatest that is not, and
+// between the least that is called dead and the greatest that is not; one symptom is left out.
+func (e *evidence) room(lost []float64, without int) float64 {
+	noticed, not := 1.0, 0.0
+	dead, alive := 1.0, 0.0
 	for k, s := range e.told.Symptoms {
-		switch p := fit[k]; {
-		case k == without:
-		case s.Works == Dead:
-			least = min(least, p)
-		case s.Works == Live:
-			most = max(most, 1-p)
-		default:
-			weak *= p
+		if k == without {
+			continue
+		}
+		if s.Works == Live {
+			not = max(not, calledWeak(lost[k]))
+		} else {
+			noticed = min(noticed, calledWeak(lost[k]))
+		}
+		if s.Works == Dead {
+			dead = min(dead, tree.CalledDead(lost[k]))
+		} else {
+			alive = max(alive, tree.CalledDead(lost[k]))
 		}
 	}
-	return weak * max(0, least-most)
-}
-
-// reads is how likely a reading is where this is seen: 1 within what a meter leaves open,
-// then falling to that of a wrong reading.
-func reads(r proof.Read, seen *fault.Seen) float64 {
-	return near(float64(r.Volts), at(r, seen))
-}
-
-// at is what the meter of a reading would show.
-func at(r proof.Read, seen *fault.Seen) float64 {
-	if r.Against == proof.None {
-		return tree.Across(seen.At(r.Point), 0)
-	}
-	return tree.Across(seen.At(r.Point), seen.At(r.Against))
-}
-
-// near is how well a reading fits an expected one.
-func near(volts, expected float64) float64 {
-	off := math.Abs(volts-expected) / tree.Apart(volts, expected)
-	return math.Pow(Wrong, min(1, max(0, off-1)))
-}
-
-// spread lets what a joint may cost lie between the steps of the dictionary: a reading that
-// lies between those of two steps of one joint fits both by halves.
-func (e *evidence) spread(i int) {
-	f := e.faults[i]
-	if f.Costs == 0 {
-		return
-	}
-	for k, r := range e.told.Reads {
-		k += len(e.told.Symptoms)
-		for _, j := range e.beside(i) {
-			a, b := at(r, e.seen[r.State][i]), at(r, e.seen[r.State][j])
-			if v := float64(r.Volts); (v-a)*(v-b) < 0 && math.Abs(v-a) <= math.Abs(v-b) {
-				e.fit[i][k] = 1
-			}
-		}
-	}
-}
-
-// beside are the faults of the same place that cost a step more or less, open as the last.
-func (e *evidence) beside(i int) []int {
-	var out []int
-	for _, j := range e.at[e.faults[i].Element] {
-		if f := e.faults[j]; j != i && (f.Costs > 0 || f.Kind == proof.Open) {
-			out = append(out, j)
-		}
-	}
-	return out
+	return max(0, noticed-not) * max(0, dead-alive)
 }

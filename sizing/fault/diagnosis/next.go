@@ -38,6 +38,27 @@ func (e *evidence) next(c tree.Case, asks []tree.Ask, left []proof.Suspect) *pro
 	return &proof.Asked{State: c.State, Probe: e.asked(asks[best], left), On: e.needed(c)}
 }
 
+// open are the measurements that were not told yet, and do not follow from two that were; of
+// what comes and goes all.
+func (e *evidence) open(asks []tree.Ask, state int) []tree.Ask {
+	if e.told.Sometimes {
+		return asks
+	}
+	known := map[int]bool{proof.None: true}
+	across := map[[2]int]bool{}
+	for _, r := range e.told.Reads {
+		if r.State != state {
+			continue
+		}
+		if across[[2]int{r.Point, r.Against}] = true; r.Against == proof.None {
+			known[r.Point] = true
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(asks), func(a tree.Ask) bool {
+		return across[[2]int{a.Point, a.Against}] || known[a.Point] && known[a.Against]
+	})
+}
+
 // chances is by suspect how likely each answer of a measurement is, wrong ones reckoned with.
 func chances(a tree.Ask) [][]float64 {
 	rows := make([][]float64, len(a.Bands))
@@ -112,7 +133,7 @@ func (e *evidence) look(left []proof.Suspect, state int) []harness.ElementID {
 func (e *evidence) glance(s Symptom, left []proof.Suspect) float64 {
 	shares, chance := make([]float64, len(left)), make([][]float64, len(left))
 	for i, x := range left {
-		p := e.works(s, e.seen[s.State][x.Fault])
+		p := e.works(s, e.lost(s, e.seen[s.State][x.Fault]))
 		shares[i], chance[i] = x.Share, []float64{p, 1 - p}
 	}
 	return probe.Doubtful(shares, chance)
