@@ -4,6 +4,7 @@ import (
 	"example.com/loomfolio/sizing/alteration"
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/live"
+	"example.com/loomfolio/sizing/fault/tree"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/result"
@@ -18,16 +19,14 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	if r.Unusable {
 		return nil
 	}
-	h, _ = polarity.Mend(h)
-	r.Proof.Points = point.All(h)
-	if err := testplan.Fill(h, r); err != nil {
-		return err
-	}
-	book, err := fault.New(h, r)
+	book, err := Dictionary(h, r)
 	if err != nil {
 		return err
 	}
-	r.Proof.Faults = book.Faults()
+	h, _ = polarity.Mend(h)
+	if err := testplan.Fill(h, r); err != nil {
+		return err
+	}
 	if r.Proof.Untold, err = testplan.Untold(h, r); err != nil {
 		return err
 	}
@@ -37,6 +36,9 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	if r.Proof.Together, err = book.Together(); err != nil {
 		return err
 	}
+	if r.Proof.Trees, err = tree.All(h, &r.Proof, book); err != nil {
+		return err
+	}
 	sheet, err := live.All(h, r.States, r.Fuses)
 	if err != nil {
 		return err
@@ -44,4 +46,16 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	r.Proof.When, r.Proof.Live, r.Proof.Without = sheet.When, sheet.Nets, sheet.Without
 	r.Proof.Changes = alteration.Notes(h, r)
 	return nil
+}
+
+// Dictionary fills in the test points and the faults alone, all that a diagnosis needs, and
+// gives the dictionary to be asked. The error is one of the solver.
+func Dictionary(h *harness.Harness, r *result.Result) (*fault.Book, error) {
+	h, _ = polarity.Mend(h)
+	r.Proof.Points = point.All(h)
+	book, err := fault.New(h, r)
+	if err == nil {
+		r.Proof.Faults = book.Faults()
+	}
+	return book, err
 }

@@ -85,6 +85,27 @@ taken off the list in the description itself: accept: [{finding: …, at: …, b
 rating was not taken, currents and volts in every state, and the sources. With the file
 alone it lists every name that can be asked for.
 `,
+	"diagnose": `From what is seen and measured, prints the faults that remain, the likeliest first, and
+the next measurement: where the probes go, what must be on, and what each reading means.
+Writes nothing. Read a point, run it again with the reading added, until it says where to look.
+
+  --dead LOADS     do not work though they are switched on: names with commas between
+                   (HORN,FAN1); a part's name stands for all of its loads
+  --weak LOADS     work, but dim or slow
+  --live LOADS     work; also loads that work though they should be off
+  --reads PT=V     a meter's reading against battery negative (the grounded post), load
+                   connected and on: FAN.+=10.8; with two points it is red on the first,
+                   black on the second: FAN.+/FAN.-=9,6V. More than one with commas
+                   between, or the option given again
+  --state NAME     the state in which all this was seen, as the description declares it;
+                   otherwise the one in which the loads are measured is taken, and named
+  --comes-and-goes the fault is not always there: a good reading then clears little
+  --json           the same as one object to standard output
+
+A reading may be wrong and a fault may come and go, so nothing is struck out for good.
+What no meter can tell apart is listed together. A blown fuse is an effect: find the
+short or overload behind it. After a repair, test again: there may be a second fault.
+`,
 	"figures": `  --json             everything, one object
   --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, cuts (in cutting
                      order), ends, labels, shopping, loads, fuses, grounds, runs, reels …

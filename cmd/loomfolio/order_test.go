@@ -65,6 +65,7 @@ sizing/choose/misuse
 sizing/choose/rig:         github.com/stretchr/testify
 sizing/proof
 sizing/testplan/point
+sizing/fault/probe
 sizing/testplan/tolerance
 sizing/testplan/meter
 sizing/fault/outage
@@ -83,6 +84,8 @@ sizing/fault/odds
 sizing/fault/bench
 sizing/fault
 sizing/alteration
+sizing/fault/tree
+sizing/fault/diagnosis
 sizing/change
 sizing/figures
 sizing/fit
@@ -135,6 +138,7 @@ samples/toy:              github.com/stretchr/testify
 layout/loom/rig:          github.com/stretchr/testify
 cmd/loomfolio/disk:        github.com/gofrs/flock
 cmd/loomfolio/explain
+cmd/loomfolio/diagnose
 cmd/loomfolio/work
 cmd/loomfolio
 `

@@ -11,6 +11,7 @@ import (
 	"example.com/loomfolio/sizing/accept"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/picture"
 	"example.com/loomfolio/sizing/record"
@@ -84,6 +85,15 @@ func (w *Work) Prove() error {
 		return fmt.Errorf("%s: %w", w.File.Name, err)
 	}
 	return nil
+}
+
+// Dictionary adds the test points and the faults alone, and gives the dictionary to be asked.
+func (w *Work) Dictionary() (*fault.Book, error) {
+	book, err := sizing.Dictionary(w.Harness, w.Result)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", w.File.Name, err)
+	}
+	return book, nil
 }
 
 // recordOf reads the record; nil where there is none.
