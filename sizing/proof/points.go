@@ -14,6 +14,7 @@ type Point struct {
 	Lamp  bool            // a test lamp serves here
 	NoBut string          // why it does not, "" where it does: "module: meter only"
 
+	Pulses   string // "" or why a meter shows a mean here: "beats with FLS", "pulsed by ECU"
 	Misleads string // "" or what a lit test lamp hides here: "lights behind 2 Ω, where FAN gets 4 V"
 }
 
