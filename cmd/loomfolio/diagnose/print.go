@@ -3,10 +3,12 @@ package diagnose
 import (
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 	"unicode/utf8"
 
+	"example.com/loomfolio/sizing/fault/tree"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/result"
@@ -56,7 +58,7 @@ func (p *printer) text(lead, format string, args ...any) {
 
 func (p *printer) lines(lead, in, text string) {
 	line, words := lead, 0
-	for _, word := range strings.Fields(strings.NewReplacer(" V", "\u00a0V", " %", "\u00a0%").Replace(text)) {
+	for _, word := range strings.Fields(strings.NewReplacer(" V", "\u00a0V", " %", "\u00a0%", "battery −", "battery\u00a0−", "battery +", "battery\u00a0+").Replace(text)) {
 		if words > 0 && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
 			p.put(line)
 			line, words = in, 0
@@ -130,6 +132,9 @@ func (p *printer) left() {
 	}
 	p.put("")
 	p.put("What it can be, the likeliest first:")
+	for i := range list {
+		list[i].inOrder(p.minutes)
+	}
 	n := 0
 	for n < len(list) && n < most && (n == 0 || list[n].share >= .005) {
 		p.class(list[n])
@@ -142,6 +147,22 @@ func (p *printer) left() {
 	if n < len(list) {
 		p.text(fmt.Sprintf("%6s  ", percent(rest)), "%s", unit.Counted(len(list)-n, "other place"))
 	}
+}
+
+// minutes is what it takes to reach the nearest point of a fault.
+func (p *printer) minutes(fault int) float64 {
+	f := &p.r.Proof.Faults[fault]
+	least := math.Inf(1)
+	for _, x := range p.r.Proof.Points {
+		t := p.h.Terminals[x.At]
+		if f.Wire != harness.None && (p.h.Wires[f.Wire].From == t.ID || p.h.Wires[f.Wire].To == t.ID) || f.Wire == harness.None && t.Part == f.Part {
+			least = min(least, x.Reach)
+		}
+	}
+	if math.IsInf(least, 1) {
+		return tree.Settle
+	}
+	return tree.Settle + least
 }
 
 // class lists what no meter tells apart.
@@ -217,7 +238,7 @@ func (p *printer) full(fault int) string {
 func (p *printer) again() {
 	if a := p.s.Again; a != nil {
 		p.put("")
-		p.text("", "Measure %s again: by that reading alone a likelier fault fell.", p.at(a.Point, a.Against))
+		p.text("", "Measure %s again: that reading alone speaks against a likely fault.", p.at(a.Point, a.Against))
 	}
 }
 
