@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"example.com/loomfolio/sizing/alteration"
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/live"
 	"example.com/loomfolio/sizing/fault/tree"
@@ -26,6 +27,9 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	if err := testplan.Fill(h, r); err != nil {
 		return err
 	}
+	if r.Proof.Untold, err = testplan.Untold(h, r); err != nil {
+		return err
+	}
 	if r.Proof.Ladders, err = book.Ladders(); err != nil {
 		return err
 	}
@@ -40,6 +44,7 @@ func Prove(h *harness.Harness, r *result.Result) error {
 		return err
 	}
 	r.Proof.When, r.Proof.Live, r.Proof.Without = sheet.When, sheet.Nets, sheet.Without
+	r.Proof.Changes = alteration.Notes(h, r)
 	return nil
 }
 

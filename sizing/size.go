@@ -14,6 +14,7 @@ import (
 	"example.com/loomfolio/sizing/choose/finding"
 	"example.com/loomfolio/sizing/choose/misuse"
 	"example.com/loomfolio/sizing/choose/reason"
+	"example.com/loomfolio/sizing/choose/spare"
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/sneak"
 	"example.com/loomfolio/sizing/fit"
@@ -58,7 +59,7 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	found = append(found, problems...)
 	r := &result.Result{
 		Ways: ways, Wires: chosen.Wires, Colours: colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
-		Relays: chosen.Relays, Contacts: chosen.Contacts, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Splices: fitted.Splices, Runs: fitted.Runs, Units: fitted.Units,
+		Relays: chosen.Relays, Contacts: chosen.Contacts, Spares: chosen.Spares, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Splices: fitted.Splices, Runs: fitted.Runs, Units: fitted.Units,
 		Outages: fault.Outages(h, chosen), Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
 		Copper:  result.Copper{Mass: chosen.CopperMass, Bound: chosen.CopperBound},
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
@@ -112,6 +113,7 @@ func laid(h *harness.Harness) ([]route.Way, chosen.Chosen, source.Problems, erro
 		next, lengths := route.FindFor(h, sections)
 		if sameLengths(ways, next) {
 			all := reason.Of(settled)
+			all.Spares = spare.Of(settled, &all)
 			return next, all, slices.Concat(lengths, finding.All(settled, &all), misuse.All(settled, &all)), nil
 		}
 		ways = next

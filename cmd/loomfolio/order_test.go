@@ -59,6 +59,7 @@ sizing/choose/ampacity
 sizing/choose/protect
 sizing/choose
 sizing/choose/reason
+sizing/choose/spare
 sizing/choose/finding
 sizing/choose/misuse
 sizing/choose/rig:         github.com/stretchr/testify
@@ -66,6 +67,7 @@ sizing/proof
 sizing/testplan/point
 sizing/fault/probe
 sizing/testplan/tolerance
+sizing/testplan/meter
 sizing/fault/outage
 sizing/fault/live
 sizing/fault/sneak
@@ -75,12 +77,13 @@ sizing/fit/marker
 sizing/fit/reel
 sizing/fit/buying
 sizing/result
-sizing/testplan
 sizing/fault/way
+sizing/testplan
 sizing/fault/cause
 sizing/fault/odds
 sizing/fault/bench
 sizing/fault
+sizing/alteration
 sizing/fault/tree
 sizing/fault/diagnosis
 sizing/change

@@ -76,6 +76,9 @@ func TestUnusableCalls(t *testing.T) {
 		{"say what to print", []string{"figures", first, "--json", "--csv", "wires"}},
 		{"tables: wires", []string{"figures", first, "--csv", "wirse"}},
 		{"there is no state", []string{"figures", first, "--netlist", "nowhere"}},
+		{"--fault goes with --netlist STATE", []string{"figures", first, "--json", "--fault", "3B:open"}},
+		{"there is no fault \"3B:opened\": figures FILE --csv faults lists them all", []string{"figures", first, "--netlist", "driving", "--fault", "3B:opened"}},
+		{"SW1.1-2:burnt-10 changes nothing in state parked", []string{"figures", first, "--netlist", "parked", "--fault", "SW1.1-2:burnt-10"}},
 		{"nothing is called", []string{"explain", first, "99Z"}},
 		{"samples: first", []string{"sample", "none"}},
 	} {
@@ -195,4 +198,16 @@ func TestDescriptionFromStandardInput(t *testing.T) {
 	code := run([]string{"check", "-"}, bytes.NewReader(text), &o, &e)
 	require.Equalf(t, 0, code, "%s", e.String())
 	require.Contains(t, o.String(), "circuits")
+}
+
+// The network of a fault is printed as it was solved: what is broken, and the fuse that it opens.
+func TestNetlistOfAFault(t *testing.T) {
+	first := sampleFile(t, "first")
+	code, out, errs := do("figures", first, "--netlist", "driving", "--fault", "3B:open")
+	require.Zero(t, code, errs)
+	require.Contains(t, out, "* 3B (wire): open\n")
+	code, out, errs = do("figures", first, "--netlist", "driving", "--fault", "3B:short")
+	require.Zero(t, code, errs)
+	require.Contains(t, out, "* MF1 (fuse): open\n")
+	require.Regexp(t, `\* K1.30~chassis \(bridge\)\nR\S+ \d+ \d+ 0.01\d*\n`, out)
 }

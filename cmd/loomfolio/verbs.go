@@ -203,7 +203,7 @@ func netlist(out io.Writer, w *work.Work, state, broken string) error {
 		if s.Name == state {
 			s, err := fault.Network(w.Harness, w.Result, i, broken)
 			if err != nil {
-				return fmt.Errorf("%w; figures %s --csv faults lists them all", err, w.File.Name)
+				return err
 			}
 			return network.Netlist(out, w.Harness, s)
 		}

@@ -6,25 +6,13 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/harness"
+	testpoint "example.com/loomfolio/sizing/testplan/point"
 )
 
-// statesFor are the states in which a job's volts are told: that in which most of its
-// loads are on, and a second where that turns on loads which are off in the first. A job
-// without loads takes the state in which most current passes its wires.
+// statesFor are the states in which a job's volts are told, the same in which they are
+// measured.
 func (s *sheets) statesFor(j *job) []int {
-	if len(s.r.States) == 0 {
-		return nil
-	}
-	loads := s.loadsOfJob(j)
-	first, on := s.mostOn(loads, nil)
-	if len(on) == 0 || j.power {
-		return []int{s.busiest(j.wires, !j.power)}
-	}
-	second, other := s.mostOn(loads, on)
-	if len(other) == 0 {
-		return []int{first}
-	}
-	return []int{first, second}
+	return testpoint.Told(s.h, s.r.Loads, s.r.States, j.wires, s.loadsOfJob(j), j.power)
 }
 
 // loadsOfJob are the places in the results of the loads that a job's own wires feed.
@@ -47,49 +35,6 @@ func (s *sheets) loadElements(j *job) []harness.ElementID {
 		}
 	}
 	return out
-}
-
-// mostOn is the state in which most of some loads are on, those in done apart.
-func (s *sheets) mostOn(loads, done []int) (state int, on []int) {
-	for i, st := range s.r.States {
-		var here []int
-		for _, l := range loads {
-			if !slices.Contains(done, l) && slices.Contains(s.r.Loads[l].On, st.Name) {
-				here = append(here, l)
-			}
-		}
-		if len(here) > len(on) || len(on) > 0 && len(here) == len(on) && s.cranks(state) {
-			state, on = i, here
-		}
-	}
-	return state, on
-}
-
-// cranks tells whether the engine is cranked in a state, which gives the lowest volts and
-// lasts for seconds: of two states another is taken.
-func (s *sheets) cranks(state int) bool {
-	return state < len(s.h.States) && s.h.States[state].Engine == harness.EngineCranking
-}
-
-// busiest is the state in which most current passes some wires; cranked: also while the
-// engine is cranked.
-func (s *sheets) busiest(wires []harness.WireID, cranked bool) int {
-	best, most := 0, -1.0
-	for i, st := range s.r.States {
-		if s.cranks(i) && !cranked {
-			continue
-		}
-		sum := 0.0
-		for _, w := range wires {
-			if int(w) < len(st.WireAmps) && !math.IsNaN(st.WireAmps[w]) {
-				sum += math.Abs(st.WireAmps[w])
-			}
-		}
-		if sum > most+1e-9 {
-			best, most = i, sum
-		}
-	}
-	return best
 }
 
 // voltsAt is what a meter reads at a terminal in the states of the job in hand, one line

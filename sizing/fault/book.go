@@ -148,7 +148,7 @@ func (b *Book) keep(list []cause.Cause, all []found) {
 		if seen == nil {
 			continue
 		}
-		if seen.Lost || c.Kind != proof.Open && seen.Nothing() {
+		if joins := c.Wire != harness.None || c.Contact != harness.None; seen.Lost || seen.Nothing() && !(c.Kind == proof.Open && joins) {
 			b.silent = append(b.silent, c.ID)
 			continue
 		}

@@ -24,7 +24,7 @@ func Network(h *harness.Harness, r *result.Result, state int, id string) (networ
 	causes := cause.All(h, r.States, ways, r.Ways)
 	c := slices.IndexFunc(causes.List, func(c cause.Cause) bool { return c.ID == id })
 	if at < 0 || c < 0 {
-		return network.State{}, fmt.Errorf("there is no fault %q", id)
+		return network.State{}, fmt.Errorf("there is no fault %q: figures FILE --csv faults lists them all", id)
 	}
 	return bench.New(h, r, state, causes.Touches, points(h, r, ways)).Broken(&causes.List[c], r.Proof.Faults[at].Ohms)
 }

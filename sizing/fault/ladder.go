@@ -91,7 +91,8 @@ func shows(volts float64) float64 {
 	return volts
 }
 
-// mean says of each suspect at which rung it shows first, and reads what.
+// mean says of each suspect at which rung it shows first, out of the limits by more than
+// the meter's error, and reads what.
 func (b *Book) mean(l *proof.Ladder) error {
 	suspects, err := b.Suspects(l.Load, l.State)
 	if err != nil {
@@ -104,8 +105,8 @@ func (b *Book) mean(l *proof.Ladder) error {
 			return err
 		}
 		n := slices.IndexFunc(l.Rungs, func(r proof.Rung) bool {
-			v := unit.Volt(shows(seen.At(r.Point)))
-			return v < r.Low || v > r.High
+			v := shows(seen.At(r.Point))
+			return v < float64(r.Low)-meter(v) || v > float64(r.High)+meter(v)
 		})
 		if n < 0 {
 			l.Rest = append(l.Rest, f)

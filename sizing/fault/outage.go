@@ -4,7 +4,9 @@
 // loads that lose their supply when it is out, and the relays that drop out then, with
 // the loads behind their contacts (outage.Outage).
 //
-// Method: how the terminals hang together in each state by wires and closed contacts
+// Beside that the fault dictionary: Book.
+//
+// Method of the outages: how the terminals hang together in each state by wires and closed contacts
 // (joins), so that nothing is solved again; the solver, with each fuse open in turn, is
 // the test. What a relay takes along is followed from coil to coil.
 package fault

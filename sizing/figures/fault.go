@@ -13,7 +13,7 @@ type Fault struct {
 	State    string             `json:"state"`
 	Load     string             `json:"load"`      // that it was looked at for, "" for none
 	CostsPct float64            `json:"costs_pct"` // of a joint or burnt contact: of that load's voltage
-	Ohms     float64            `json:"ohms"`      // of a joint or burnt contact, on top of what is there when sound; of what touches
+	Ohms     float64            `json:"ohm"`       // of a joint or burnt contact, on top of what is there when sound; of what touches
 	TouchA   float64            `json:"touch_a"`   // through what touches, before a fuse opens
 	Blown    []string           `json:"blown"`     // fuses that it opens, the first to go first
 	Dead     []string           `json:"dead"`      // loads that are on and do not work

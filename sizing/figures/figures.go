@@ -14,34 +14,48 @@ import (
 
 // Document is the whole object.
 type Document struct {
-	Loomfolio int       `json:"loomfolio"`
-	Title     string    `json:"title"`
-	Revision  string    `json:"revision"`
-	Digest    string    `json:"digest"`
-	Wires     []Wire    `json:"wires"`
-	Loads     []Load    `json:"loads"`
-	Fuses     []Fuse    `json:"fuses"`
-	Relays    []Relay   `json:"relays"`
-	Contacts  []Contact `json:"contacts"`
-	Grounds   []Ground  `json:"grounds"`
-	Splices   []Splice  `json:"splices"`
-	Ends      []End     `json:"ends"`
-	Runs      []Run     `json:"runs"`
-	States    []State   `json:"states"`
-	Reels     []Reel    `json:"reels"`
-	Cuts      []CutRow  `json:"cuts"`
-	Units     []Unit    `json:"units"`
-	Labels    []Label   `json:"labels"`
-	Shopping  []Item    `json:"shopping"`
-	Budgets   []Budget  `json:"budgets"`
-	Colours   Colours   `json:"colours"`
-	Copper    Copper    `json:"copper"`
-	Findings  []Finding `json:"findings"`
-	Faults    []Fault   `json:"faults"`   // the dictionary: every single fault with what a meter shows then
-	Ladders   []Ladder  `json:"ladders"`  // by load: what is measured from its feed to its ground
-	Together  []Group   `json:"together"` // loads that are dead together, and what it is then
-	Accepted  []Finding `json:"accepted"` // advice that the description takes off the list
-	Sources   []Source  `json:"sources"`
+	Loomfolio  int           `json:"loomfolio"`
+	Title      string        `json:"title"`
+	Revision   string        `json:"revision"`
+	Digest     string        `json:"digest"`
+	Wires      []Wire        `json:"wires"`
+	Loads      []Load        `json:"loads"`
+	Fuses      []Fuse        `json:"fuses"`
+	Relays     []Relay       `json:"relays"`
+	Contacts   []Contact     `json:"contacts"`
+	Grounds    []Ground      `json:"grounds"`
+	Splices    []Splice      `json:"splices"`
+	Ends       []End         `json:"ends"`
+	Runs       []Run         `json:"runs"`
+	States     []State       `json:"states"`
+	Reels      []Reel        `json:"reels"`
+	Cuts       []CutRow      `json:"cuts"`
+	Units      []Unit        `json:"units"`
+	Labels     []Label       `json:"labels"`
+	Shopping   []Item        `json:"shopping"`
+	Budgets    []Budget      `json:"budgets"`
+	Colours    Colours       `json:"colours"`
+	Copper     Copper        `json:"copper"`
+	TestPoints []TestPoint   `json:"test_points"`
+	Sections   []TestSection `json:"test_sections"`
+	Power      []TestStep    `json:"test_power"`
+	Beeps      []TestBeep    `json:"test_beeps"`
+	Apart      []TestApart   `json:"test_apart"`
+	FuseAmps   []TestAmps    `json:"test_fuse_amps"`
+	CoilAmps   []TestAmps    `json:"test_coil_amps"`
+	KeyOffAmps []TestAmps    `json:"test_key_off_amps"`
+	KeyOff     TestKeyOff    `json:"test_key_off"`
+	Faults     []Fault       `json:"faults"`   // the dictionary: every single fault with what a meter shows then
+	Ladders    []Ladder      `json:"ladders"`  // by load: what is measured from its feed to its ground
+	Together   []Group       `json:"together"` // loads that are dead together, and what it is then
+	LiveWhen   []LiveWhen    `json:"live_when"`
+	Sneaks     []Sneak       `json:"sneaks"`
+	Looked     Looked        `json:"looked"`
+	Spares     []Spare       `json:"spares"`
+	Changes    []Change      `json:"changes"` // what follows if the vehicle is changed
+	Findings   []Finding     `json:"findings"`
+	Accepted   []Finding     `json:"accepted"` // advice that the description takes off the list
+	Sources    []Source      `json:"sources"`
 }
 
 // Copper is the mass of all conductors, and the least that any set of gauges

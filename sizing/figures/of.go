@@ -18,10 +18,11 @@ func Of(h *harness.Harness, r *result.Result) Document {
 		Loomfolio: 1, Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest,
 		Wires: []Wire{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
 		Splices: []Splice{}, Ends: []End{}, Runs: []Run{}, States: []State{}, Reels: []Reel{},
-		Cuts: []CutRow{}, Labels: []Label{}, Shopping: []Item{}, Budgets: []Budget{}, Findings: []Finding{}, Faults: []Fault{}, Ladders: []Ladder{}, Together: []Group{}, Accepted: []Finding{}, Sources: []Source{},
+		Cuts: []CutRow{}, Labels: []Label{}, Shopping: []Item{}, Budgets: []Budget{}, TestPoints: []TestPoint{}, Sections: []TestSection{}, Power: []TestStep{}, Beeps: []TestBeep{}, Apart: []TestApart{},
+		FuseAmps: []TestAmps{}, CoilAmps: []TestAmps{}, KeyOffAmps: []TestAmps{}, Faults: []Fault{}, Ladders: []Ladder{}, Together: []Group{}, LiveWhen: []LiveWhen{}, Sneaks: []Sneak{}, Spares: []Spare{}, Changes: []Change{}, Findings: []Finding{}, Accepted: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
-	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.rest, f.faults, f.ladders, f.together} {
+	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes} {
 		fill()
 	}
 	round(reflect.ValueOf(&d).Elem(), "")

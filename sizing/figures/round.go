@@ -84,8 +84,11 @@ func round(v reflect.Value, name string) {
 }
 
 // roundMap rounds a mapping's figures: the numbers of findings by their own names, others by
-// that of the mapping.
+// that of the mapping. Texts stay as they are.
 func roundMap(v reflect.Value, name string) {
+	if v.Type().Elem().Kind() != reflect.Float64 {
+		return
+	}
 	for _, key := range v.MapKeys() {
 		of := name
 		if name == "numbers" {

@@ -21,6 +21,54 @@ func (o *Owner) markTravellers() {
 	}
 }
 
+// markThrown marks the wires at the break contact of a changeover relay whose make contact
+// goes to ground, as where two motors are put in series: with all contacts closed, by which
+// the writing is read, the current of that wire would go to ground the other way.
+func (o *Owner) markThrown() {
+	for i := range o.n.h.Elements {
+		e := &o.n.h.Elements[i]
+		if e.Kind != harness.Contact || e.When.Kind != harness.Released {
+			continue
+		}
+		common, other := o.n.thrown(e)
+		if common < 0 || !o.n.grounds(other) {
+			continue
+		}
+		for _, end := range [2]int{o.n.vertex[e.A], o.n.vertex[e.B]} {
+			for _, k := range o.n.at[end] {
+				if w := o.n.edges[k].wire; end != common && w != harness.None {
+					o.both[w] = true
+				}
+			}
+		}
+	}
+}
+
+// thrown gives the vertices of the common terminal of a changeover relay, of which this is
+// the break contact, and of its make contact; -1 where there is none.
+func (n *Net) thrown(e *harness.Element) (common, other int) {
+	for i := range n.h.Elements {
+		x := &n.h.Elements[i]
+		if x.Kind != harness.Contact || x.When.Kind != harness.Energised || x.When.Coil != e.When.Coil {
+			continue
+		}
+		a, b := n.vertex[x.A], n.vertex[x.B]
+		switch {
+		case a == n.vertex[e.A] || a == n.vertex[e.B]:
+			return a, b
+		case b == n.vertex[e.A] || b == n.vertex[e.B]:
+			return b, a
+		}
+	}
+	return -1, -1
+}
+
+// grounds tells a vertex that metal joins to the earth side whatever the switches do.
+func (n *Net) grounds(v int) bool {
+	_, deads := n.poles()
+	return n.reachesOver(v, deads, n.firm)
+}
+
 // onlyContacts tells that beside one edge only contacts of switches and relays end on a vertex.
 func (n *Net) onlyContacts(v, but int) bool {
 	if v == n.chassis || len(n.at[v]) < 2 {

@@ -13,6 +13,8 @@ type Point struct {
 	Reach float64         // minutes to get a probe there, 0.5 for an open stud
 	Lamp  bool            // a test lamp serves here
 	NoBut string          // why it does not, "" where it does: "module: meter only"
+
+	Misleads string // "" or what a lit test lamp hides here: "lights behind 2 Ω, where FAN gets 4 V"
 }
 
 // Before is what is proved with the battery off and every fuse out.
@@ -76,15 +78,20 @@ type Reading struct {
 	Floats bool // nothing defines a voltage here
 }
 
-// Section is a wire, joint, contact or return judged under load: a meter across it on its
-// 2 V range.
+// Section is what is judged under load by a meter across it on its 2 V range: a wire, a
+// joint, a contact, the way from a ground to the battery, or the whole feed or return of a
+// load, to be asked first.
 type Section struct {
 	From, To harness.TerminalID // red on From, black on To: From is the more positive
 	State    int
 	Volts    unit.Volt
-	Most     unit.Volt // more is a fault
-	What     string    // what lies between: "12A", "K1.30-87", "FP.3", "ground of FAN"
-	Load     harness.ElementID
+	Most     unit.Volt // more is a fault: the worst case of a sound one, with the meter's error
+	What     string    // what lies between: "12A", "K1.30-87", "FP.3", "ground G3", "feed of FAN", "return of FAN"
+	Whole    bool      // the whole feed or return
+	Wire     harness.WireID
+	Element  harness.ElementID // of a contact, fuse or plug; None
+	Load     harness.ElementID // for which it is told, the one with most current here
+	Blind    string            // "" or why a joint that costs the load a tenth of its volts may lie inside
 }
 
 // Through is the current through one fuse with everything behind it on.
@@ -92,21 +99,30 @@ type Through struct {
 	Fuse            harness.ElementID
 	State           int
 	Amps, Low, High unit.Ampere
+	Across          unit.Volt // over the fuse at Amps, which tells small currents without a break
 }
 
 // CoilAmps is the current of one relay's coil, to be measured in its feed.
 type CoilAmps struct {
-	Coil            harness.ElementID
-	State           int
-	Amps, Low, High unit.Ampere
-	Ohms            unit.Ohm // across 85 and 86 with the relay out
-	Diode           string   // "" or which way the diode in it lies: "86 is positive"
+	Coil              harness.ElementID
+	State             int
+	Amps, Low, High   unit.Ampere
+	Ohms              unit.Ohm // across 85 and 86 with the relay out, at 20 °C, a resistor in it counted in
+	OhmsLow, OhmsHigh unit.Ohm
+	Diode             string // "" or which way the diode in it lies: "86 is positive"
 }
 
 // KeyOff is the current with everything at rest.
 type KeyOff struct {
 	State int // None where no state has everything at rest
 	Sum   unit.Ampere
-	High  unit.Ampere // more is a drain
-	Fuses []Through   // those that carry any
+	High  unit.Ampere // more is not of what is described
+	Limit unit.Ampere // more empties the battery in weeks, whatever draws it
+	Fuses []Through   // those that carry any, the most first
+}
+
+// Untold is a fault that nothing in the plan shows, and why.
+type Untold struct {
+	Fault int // into Faults
+	Why   string
 }

@@ -19,6 +19,7 @@ type Proof struct {
 	Through  []Through  // amps by fuse, in the order of the fuses
 	Coils    []CoilAmps // by relay
 	KeyOff   KeyOff
+	Untold   []Untold   // opens, joints and burnt contacts of Faults that no reading or section shows
 	Faults   []Fault    // the dictionary
 	Ladders  []Ladder   // by load, in the order of the loads that have one
 	Together []Together // the largest group of dead loads first

@@ -27,6 +27,7 @@ type Result struct {
 	Outages   []outage.Outage // by index into Fuses: what stops without it
 	Relays    []chosen.Relay
 	Contacts  []chosen.Contact // in the order of the elements
+	Spares    []chosen.Spare   // in the order of the elements; only of what it is known
 	Grounds   []fitted.Ground
 	Stacks    []fitted.Stack // studs other than grounds that hold several rings
 	Lots      []fitted.Lot   // crimps by what one pull test stands for

@@ -47,7 +47,7 @@ func (m *plan) toGround(rest, worked *dead) {
 		done[root] = true
 		one := proof.Apart{A: t, B: ground, Ground: true, Switch: m.switches(nets, root)}
 		ohms, off, metal := worked.between(t, ground)
-		if one.Ohms, one.Off, one.Note = unit.Ohm(ohms), off, m.through(off); metal {
+		if one.Ohms, one.Off, one.Note = unit.Ohm(ohms), off, m.bridged(off); metal {
 			return // a switch joins it to ground: its own fuse or part tells
 		}
 		m.p.Before.Apart = append(m.p.Before.Apart, one)
@@ -90,7 +90,7 @@ func (m *plan) neighbours(rest *dead) {
 			asked[key] = true
 			ohms, off, metal := rest.between(pair[0], pair[1])
 			if !metal {
-				m.p.Before.Apart = append(m.p.Before.Apart, proof.Apart{A: pair[0], B: pair[1], Ohms: unit.Ohm(ohms), Off: off, Note: m.through(off)})
+				m.p.Before.Apart = append(m.p.Before.Apart, proof.Apart{A: pair[0], B: pair[1], Ohms: unit.Ohm(ohms), Off: off, Note: m.bridged(off)})
 			}
 		}
 	}

@@ -45,7 +45,7 @@ func (m *plan) pulled(d *dead) {
 		}
 		e := &m.h.Elements[f.Element]
 		ohms, off, metal := d.between(e.A, e.B)
-		one := proof.Pulled{Fuse: f.Element, Ohms: unit.Ohm(ohms), Off: off, Note: m.through(off)}
+		one := proof.Pulled{Fuse: f.Element, Ohms: unit.Ohm(ohms), Off: off, Note: m.bridged(off)}
 		if metal {
 			one.Note = "metal joins its two sides: it protects nothing"
 		}

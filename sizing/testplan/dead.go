@@ -124,8 +124,8 @@ func unplugs(h *harness.Harness, e *harness.Element) bool {
 	return false
 }
 
-// through says what to unplug, in words; "" for nothing.
-func (m *plan) through(off []harness.PartID) string {
+// bridged says what to unplug, in words; "" for nothing.
+func (m *plan) bridged(off []harness.PartID) string {
 	const told = 4
 	var names []string
 	for i, p := range off {

@@ -8,6 +8,7 @@ import (
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/testplan/meter"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -23,6 +24,7 @@ const (
 	brightAbove = 0.76
 	leadWatts   = 21
 	leadOhms    = 0.01 // of a meter or a fuse in the lead
+	full        = 1.07 // of the nominal volts: a battery fresh from the charger; common practice, no source
 )
 
 // supply is a battery, or a string of them, in whose lead the lamp is put.
@@ -101,16 +103,16 @@ func (m *plan) depths(s supply) []int {
 	return out
 }
 
-type way struct {
+type passage struct {
 	to    harness.TerminalID
 	fuses int
 }
 
 // ways are by terminal the wires, contacts and fuses on from it; ground is none.
-func (m *plan) ways() [][]way {
-	out := make([][]way, len(m.h.Terminals))
+func (m *plan) ways() [][]passage {
+	out := make([][]passage, len(m.h.Terminals))
 	join := func(a, b harness.TerminalID, fuses int) {
-		out[a], out[b] = append(out[a], way{b, fuses}), append(out[b], way{a, fuses})
+		out[a], out[b] = append(out[a], passage{b, fuses}), append(out[b], passage{a, fuses})
 	}
 	for _, w := range m.h.Wires {
 		join(w.From, w.To, 0)
@@ -229,14 +231,12 @@ func (l *lit) step(through string) proof.Step {
 	low, high := l.m.drawn(&l.state)
 	if through == byLamp {
 		s.Lamp = looks(l.volts / float64(l.m.h.System.Volts))
-		high = min(high, lampMost*leadWatts/float64(l.m.h.System.Volts))
+		volts := float64(l.m.h.System.Volts)
+		high = min(high, meter.Lamp{Watts: leadWatts, Volts: volts}.Amps(full*volts))
 	}
 	s.Low, s.High = unit.Ampere(low), unit.Ampere(high)
 	return s
 }
-
-// lampMost is what the lamp passes with the whole of a full battery on it, of its rated current.
-const lampMost = 1.06
 
 func looks(volts float64) string {
 	switch {

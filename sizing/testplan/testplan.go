@@ -11,6 +11,7 @@ package testplan
 import (
 	"fmt"
 
+	"example.com/loomfolio/sizing/fault/way"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/result"
@@ -42,7 +43,14 @@ func Fill(h *harness.Harness, r *result.Result) error {
 			return fmt.Errorf("the test plan: %w", err)
 		}
 	}
+	ways := way.All(h, r.Loads, r.States)
+	m.misleads(ways)
+	m.sections(ways)
+	m.askSections()
 	m.readings()
+	m.through()
+	m.coils()
+	m.keyOff()
 	return nil
 }
 
@@ -62,6 +70,15 @@ func (m *plan) ask() {
 		if s := point.StateOf(m.h, m.r.Loads, i); s != harness.None {
 			m.mark(s, l.Feed)
 			m.mark(s, l.Return)
+		}
+	}
+}
+
+// askSections asks for both ends of every section in its state.
+func (m *plan) askSections() {
+	for _, s := range m.p.Sections {
+		if !s.Whole {
+			m.asked[s.State][m.at[s.From]], m.asked[s.State][m.at[s.To]] = true, true
 		}
 	}
 }

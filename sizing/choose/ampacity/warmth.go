@@ -19,6 +19,8 @@ type spot struct {
 	wires  []harness.WireID
 	bundle *heat.Loaded
 	load   float64 // W/m of all wires for each mm of the bundle's diameter
+	most   float64 // W/m of all wires, as if at 20 C
+	amps   []unit.Ampere
 }
 
 // lying is a wire's place in a spot.
@@ -116,7 +118,7 @@ func (w *warmth) spotOf(wires []harness.WireID, made [][]float64, bundle func(un
 	diameter, _ := rating.BundleDiameter(diameters)
 	b := bundle(diameter)
 	out.bundle = b.Prepare(w.t.Kinds, of).Carrying(amps)
-	out.load = most / float64(b.Diameter)
+	out.load, out.most, out.amps = most/float64(b.Diameter), most, amps
 	return out
 }
 

@@ -140,6 +140,7 @@ type Chosen struct {
 	Fuses      []Fuse // in the order of the elements
 	Relays     []Relay
 	Contacts   []Contact       // in the order of the elements
+	Spares     []Spare         // in the order of the elements; only of what it is known
 	Budgets    []Budget        // by index into States
 	States     []network.State // by index into Harness.States, with the chosen wires and fuses
 	Faulty     []bool          // by index into States: a fault, which sizes nothing; see trial.Solved

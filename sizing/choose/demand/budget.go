@@ -15,6 +15,10 @@ import (
 // practice, no source.
 const usable = 0.5
 
+// KeyOffLimit is the drain that a parked car may have, A: 50 mA, a workshop note;
+// a training module says 35 mA.
+const KeyOffLimit = 0.050
+
 // Budgets adds up every state.
 func (m *Demand) Budgets() []chosen.Budget {
 	var out []chosen.Budget

@@ -8,6 +8,13 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
+// Currents from which the contact of a switch is asked for its rating, A; common practice,
+// no source: small switches are made for 10 to 20 A.
+const (
+	AskKey    = 15
+	AskSwitch = 20
+)
+
 // Contacts writes down every pair of contacts, in the order of the elements.
 func (m *Demand) Contacts() []chosen.Contact {
 	var out []chosen.Contact
@@ -24,7 +31,7 @@ func (m *Demand) contact(e *harness.Element) chosen.Contact {
 	through, state := m.Through(e.ID)
 	c.Amps, c.State, c.WantsIn = unit.Ampere(through), state, state
 	for i := range m.States {
-		loads, wants := m.switched(e.ID, i)
+		loads, wants := m.Switched(e.ID, i)
 		if wants > c.Wants {
 			c.Loads, c.Wants, c.WantsIn = loads, wants, m.H.States[i].Name
 		}
@@ -32,9 +39,9 @@ func (m *Demand) contact(e *harness.Element) chosen.Contact {
 	return c
 }
 
-// switched gives the loads and coils whose current passes a contact in a state,
+// Switched gives the loads and coils whose current passes a contact in a state,
 // and the rating that they want together.
-func (m *Demand) switched(contact harness.ElementID, state int) (loads []chosen.Switched, wants unit.Ampere) {
+func (m *Demand) Switched(contact harness.ElementID, state int) (loads []chosen.Switched, wants unit.Ampere) {
 	for _, list := range [][]Draw{m.Draws, m.Coils} {
 		for i := range list {
 			d := &list[i]

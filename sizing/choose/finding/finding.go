@@ -199,10 +199,6 @@ func (f *inspection) relayCoils() {
 	}
 }
 
-// keyOffLimit is the drain that a parked car may have: 50 mA, a workshop note;
-// a training module says 35 mA.
-const keyOffLimit = 0.050
-
 // supply reports alternators that cannot carry a state, and the drain at rest. What a
 // short or a sneak path draws is told as that.
 func (f *inspection) supply() {
@@ -210,9 +206,9 @@ func (f *inspection) supply() {
 	for i := range f.c.Budgets {
 		b := &f.c.Budgets[i]
 		state := &f.H.States[b.State]
-		if drain := float64(b.Drain); b.KeyOff && drain > keyOffLimit && !f.Faulty[b.State] {
+		if drain := float64(b.Drain); b.KeyOff && drain > demand.KeyOffLimit && !f.Faulty[b.State] {
 			level := source.Warning
-			if drain-f.pluggedIn(b.State) <= keyOffLimit {
+			if drain-f.pluggedIn(b.State) <= demand.KeyOffLimit {
 				level = source.Advice
 			}
 			f.add(source.Problem{

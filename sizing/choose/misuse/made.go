@@ -140,20 +140,13 @@ func (f *inspection) idleFlasher(p *harness.Part, state int, amps float64) {
 	})
 }
 
-// Currents from which the contact of a switch is asked for its rating, A; common practice,
-// no source: small switches are made for 10 to 20 A.
-const (
-	askKey    = 15
-	askSwitch = 20
-)
-
 // unrated reports heavy currents through switches that state no rating, and isolators that
 // carry more than theirs while the engine is cranked.
 func (f *inspection) unrated() {
 	for i := range f.c.Contacts {
 		c := &f.c.Contacts[i]
 		p := &f.H.Parts[c.Part]
-		ask := map[harness.Kind]float64{harness.IgnitionSwitch: askKey, harness.Switch: askSwitch}[p.Kind]
+		ask := map[harness.Kind]float64{harness.IgnitionSwitch: demand.AskKey, harness.Switch: demand.AskSwitch}[p.Kind]
 		switch {
 		case c.Rating <= 0 && ask > 0 && float64(c.Amps) > ask && (p.Stud == "" || p.Kind == harness.IgnitionSwitch):
 			f.askRating(p, c)

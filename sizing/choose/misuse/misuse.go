@@ -28,6 +28,7 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.bypasses()
 	f.switches()
 	f.engaged()
+	f.idle()
 	f.latches()
 	f.returns()
 	f.volts()

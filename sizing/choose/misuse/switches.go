@@ -72,3 +72,60 @@ func (f *inspection) engaged() {
 		}
 	}
 }
+
+// idle reports relays whose coil follows nothing but what carries their load already: with
+// their feed live they are pulled in, and they spare no contact.
+func (f *inspection) idle() {
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		p := f.PartOf(e.ID)
+		if e.Kind != harness.Contact || p.Kind != harness.Relay || p.Changeover || e.When.Kind != harness.Energised {
+			continue
+		}
+		follows := f.contactsOf(e.When.Coil)
+		if len(follows) == 0 || !f.carryAll(e.ID, follows) {
+			continue
+		}
+		names := source.Some(f.elements(follows), "")
+		f.add(source.Problem{
+			Slug: "relay-spares-nothing", Level: source.Advice, Span: p.Span,
+			Summary:  fmt.Sprintf("%s is pulled in whenever its %s is live: its coil and its load go through the same contacts (%s)", p.Ref, f.H.Terminals[e.A].Name, names),
+			Detail:   "feed its contact from the battery through a fuse of its own, so that the switch carries the coil alone",
+			Subjects: []string{p.Ref},
+		})
+	}
+}
+
+// contactsOf lists what opens and closes on the way of a coil; nothing where a load or a
+// module lies on it, which may hold it back.
+func (f *inspection) contactsOf(coil harness.ElementID) []harness.ElementID {
+	own := &f.Owns[coil]
+	var out []harness.ElementID
+	if !own.Whole || own.Series {
+		return nil
+	}
+	for _, id := range slices.Concat(own.Feed.Elements, own.Back.Elements) {
+		if e := &f.H.Elements[id]; e.When.Kind != harness.Always {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
+// carryAll tells that every load behind a contact goes through all of some others.
+func (f *inspection) carryAll(contact harness.ElementID, others []harness.ElementID) bool {
+	found := false
+	for i := range f.Owns {
+		way := slices.Concat(f.Owns[i].Feed.Elements, f.Owns[i].Back.Elements)
+		if !f.Owns[i].Whole || !slices.Contains(way, contact) {
+			continue
+		}
+		found = true
+		for _, id := range others {
+			if !slices.Contains(way, id) {
+				return false
+			}
+		}
+	}
+	return found
+}

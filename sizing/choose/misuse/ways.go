@@ -5,14 +5,11 @@ import (
 	"math"
 	"slices"
 
-	"example.com/loomfolio/sizing/choose/trial"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
-
-const shortOhms = trial.Metal
 
 // shares is how much of the voltage two loads in series may want together before one of
 // them is in the other's way; common practice, no source.

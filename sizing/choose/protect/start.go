@@ -23,28 +23,29 @@ func starts(m *demand.Demand) map[harness.ElementID]unit.Start {
 	return out
 }
 
-type rush struct {
-	extra  float64
-	lasts  unit.Second
-	fuses  []harness.ElementID
-	behind harness.ElementID
+// Rush is what starts together in a state.
+type Rush struct {
+	Extra  float64 // A, above what runs
+	Lasts  unit.Second
+	Fuses  []harness.ElementID // that it passes
+	Behind harness.ElementID   // the last of them
 }
 
 func startsIn(m *demand.Demand, state int, out map[harness.ElementID]unit.Start) {
-	for _, g := range rushes(m, state) {
-		for _, f := range g.fuses {
+	for _, g := range Rushes(m, state) {
+		for _, f := range g.Fuses {
 			running := math.Abs(m.Solvings[state].State.Amps[f])
-			if total := unit.Ampere(running + g.extra); total > out[f].Amps {
-				out[f] = unit.Start{Amps: total, For: g.lasts}
+			if total := unit.Ampere(running + g.Extra); total > out[f].Amps {
+				out[f] = unit.Start{Amps: total, For: g.Lasts}
 			}
 		}
 	}
 	crankStarts(m, state, out)
 }
 
-// rushes gathers what starts together in a state, by the last fuse before it.
-func rushes(m *demand.Demand, state int) []rush {
-	var out []rush
+// Rushes gathers what starts together in a state, by the last fuse before it.
+func Rushes(m *demand.Demand, state int) []Rush {
+	var out []Rush
 	for i := range m.Draws {
 		d := &m.Draws[i]
 		if d.State != state {
@@ -55,13 +56,13 @@ func rushes(m *demand.Demand, state int) []rush {
 			continue
 		}
 		last := fuses[len(fuses)-1]
-		j := slices.IndexFunc(out, func(r rush) bool { return r.behind == last })
+		j := slices.IndexFunc(out, func(r Rush) bool { return r.Behind == last })
 		if j < 0 {
 			j = len(out)
-			out = append(out, rush{fuses: fuses, behind: last})
+			out = append(out, Rush{Fuses: fuses, Behind: last})
 		}
-		out[j].extra += float64(start.Amps) - d.Amps
-		out[j].lasts = max(out[j].lasts, start.For)
+		out[j].Extra += float64(start.Amps) - d.Amps
+		out[j].Lasts = max(out[j].Lasts, start.For)
 	}
 	return out
 }

@@ -48,6 +48,9 @@ type Bench struct {
 	loads   []load
 	fuses   []fuse
 	known   map[knownKey]knownJoint
+	chains  *chains
+	solved  map[place]*solvedAt
+	now     []float64 // by point: what is read with the fault that is looked at
 }
 
 // load is a load as it works without a fault.
@@ -71,8 +74,9 @@ type fuse struct {
 // New makes ready for a state; on are the points on the way of each load and coil, by
 // ElementID.
 func New(h *harness.Harness, r *result.Result, state int, touches []network.Bridge, on [][]int) *Bench {
-	b := &Bench{h: h, r: r, state: state, touches: touches, on: on, ohms: r.States[state].Resistances(), known: map[knownKey]knownJoint{}}
+	b := &Bench{h: h, r: r, state: state, touches: touches, on: on, ohms: r.States[state].Resistances(), known: map[knownKey]knownJoint{}, solved: map[place]*solvedAt{}}
 	st := &r.States[state]
+	b.chains, b.now = chainsOf(&st.Network), make([]float64, len(r.Proof.Points))
 	b.sound = &Seen{sound: make([]float64, len(r.Proof.Points))}
 	for i, p := range r.Proof.Points {
 		b.points = append(b.points, p.At)

@@ -54,6 +54,10 @@ func (b *Bench) Opened(c *cause.Cause) (seen *Seen, draw harness.ElementID, part
 	if !does {
 		return b.sound, c.Load, 0, nil
 	}
+	if s, at := b.elsewhere(c, 0); s != nil && !math.IsNaN(s.part) && (c.Load == harness.None || c.Load == s.load) {
+		c.Load = s.load
+		return b.moved(c, 0, s, at), s.load, s.part, nil
+	}
 	f, err := b.faults(c)
 	if err != nil {
 		return nil, c.Load, 0, err
@@ -63,7 +67,13 @@ func (b *Bench) Opened(c *cause.Cause) (seen *Seen, draw harness.ElementID, part
 		return b.lost(), c.Load, 0, nil
 	}
 	c.Load, part = b.costs(reading, c.Load)
-	return b.see(c, at, reading), c.Load, part, nil
+	seen = b.see(c, at, reading)
+	told := part
+	if broken(c, c.Load) {
+		told = math.NaN() // a load that is itself open keeps its voltage: not so elsewhere in its chain
+	}
+	b.remember(c, 0, reading, seen, told)
+	return seen, c.Load, part, nil
 }
 
 // Seek gives the ohms of a joint that costs its load or coil a part of its voltage, to
@@ -75,23 +85,27 @@ func (b *Bench) Opened(c *cause.Cause) (seen *Seen, draw harness.ElementID, part
 // the ohms does, of one of constant current almost: a secant between these two, kept
 // within what is known to be too little and too much.
 func (b *Bench) Seek(c *cause.Cause) (unit.Ohm, *Seen, error) {
-	s := seeking{b: b, c: c, want: float64(c.Costs), lo: trial{math.Inf(-1), math.Inf(-1)}, hi: trial{math.Inf(1), math.Inf(1)}}
-	x := math.Log(b.guess(c))
+	k := seeking{b: b, c: c, want: float64(c.Costs), lo: trial{math.Inf(-1), math.Inf(-1)}, hi: trial{math.Inf(1), math.Inf(1)}}
+	ohms := b.guess(c)
+	if s, at := b.elsewhere(c, ohms); s != nil && s.load == c.Load && s.costs == c.Costs {
+		return unit.Ohm(ohms), b.moved(c, ohms, s, at), nil
+	}
 	for range trials {
-		seen, err := s.at(x)
+		seen, err := k.at(ohms)
 		if err != nil || seen != nil {
-			return s.ohms(x), seen, err
+			return unit.Ohm(ohms), seen, err
 		}
-		if x = s.next(); x > math.Log(mostOhms) {
+		if ohms = math.Exp(k.next()); ohms > mostOhms {
 			return 0, nil, nil
 		}
-		if s.hi.x-s.lo.x < 1e-3 {
+		if k.hi.x-k.lo.x < 1e-3 {
 			break
 		}
 	}
-	s.jumps = true
-	seen, err := s.at(s.hi.x + 0.02)
-	return s.ohms(s.hi.x + 0.02), seen, err
+	k.jumps = true
+	ohms = math.Exp(k.hi.x + 0.02)
+	seen, err := k.at(ohms)
+	return unit.Ohm(ohms), seen, err
 }
 
 // seeking is a joint being sought.
@@ -111,11 +125,9 @@ func logit(part float64) float64 {
 	return math.Log(part / (1 - part))
 }
 
-func (s *seeking) ohms(x float64) unit.Ohm { return unit.Ohm(math.Exp(x)) }
-
 // at tries ohms; what is seen is nil where they cost too little or too much.
-func (s *seeking) at(x float64) (*Seen, error) {
-	at, _ := s.b.Replaced(s.c, s.ohms(x))
+func (s *seeking) at(ohms float64) (*Seen, error) {
+	at, _ := s.b.Replaced(s.c, unit.Ohm(ohms))
 	f, err := s.b.faults(s.c)
 	if err != nil {
 		return nil, err
@@ -127,12 +139,14 @@ func (s *seeking) at(x float64) (*Seen, error) {
 	part := s.b.loses(reading, s.c.Load)
 	switch {
 	case s.jumps || math.Abs(part-s.want) <= near*s.want:
-		s.b.known[knownKey{s.c.Load, s.c.Costs}] = knownJoint{s.b.amps(s.c.Cuts[0]), math.Exp(x)}
-		return s.b.see(s.c, at, reading), nil
+		s.b.known[knownKey{s.c.Load, s.c.Costs}] = knownJoint{s.b.amps(s.c.Cuts[0]), ohms}
+		seen := s.b.see(s.c, at, reading)
+		s.b.remember(s.c, ohms, reading, seen, part)
+		return seen, nil
 	case part < s.want:
-		s.lo = trial{x, logit(part)}
+		s.lo = trial{math.Log(ohms), logit(part)}
 	default:
-		s.hi = trial{x, logit(part)}
+		s.hi = trial{math.Log(ohms), logit(part)}
 	}
 	return nil, nil
 }

@@ -56,6 +56,9 @@ func (b *Bench) Try(c *cause.Cause, ohms unit.Ohm) (*Seen, error) {
 	if !does {
 		return b.sound, nil
 	}
+	if s, at := b.elsewhere(c, float64(ohms)); s != nil {
+		return b.moved(c, float64(ohms), s, at), nil
+	}
 	f, err := b.faults(c)
 	if err != nil {
 		return nil, err
@@ -64,7 +67,9 @@ func (b *Bench) Try(c *cause.Cause, ohms unit.Ohm) (*Seen, error) {
 	if err != nil {
 		return b.lost(), nil
 	}
-	return b.see(c, at, reading), nil
+	seen := b.see(c, at, reading)
+	b.remember(c, float64(ohms), reading, seen, math.NaN())
+	return seen, nil
 }
 
 // lost is what is seen where the solver finds no rest.
@@ -89,10 +94,13 @@ func (b *Bench) see(c *cause.Cause, at []network.Fault, reading network.Reading)
 		}
 	}
 	s.Buzz = reading.Chatters()
-	b.volts(s, reading)
+	for i, t := range b.points {
+		b.now[i] = reading.Volts(t)
+	}
+	b.volts(s)
 	b.working(s, reading, c)
 	if b.state == c.State {
-		b.shown(s, reading, c)
+		b.shown(s, c)
 	}
 	return s
 }
@@ -109,9 +117,9 @@ func (b *Bench) soonest(reading network.Reading) harness.ElementID {
 }
 
 // volts enters the points that move.
-func (b *Bench) volts(s *Seen, reading network.Reading) {
-	for i, t := range b.points {
-		v, was := reading.Volts(t), s.sound[i]
+func (b *Bench) volts(s *Seen) {
+	for i, v := range b.now {
+		was := s.sound[i]
 		switch {
 		case math.IsNaN(v) && !math.IsNaN(was):
 			s.Volts = append(s.Volts, proof.Shows{Point: i, Float: true})
@@ -128,7 +136,7 @@ const clearly = 0.5
 
 // shown enters the readings that are told: on the ways of the load that the cause is looked
 // at for and of those that it touches, and wherever they move clearly.
-func (b *Bench) shown(s *Seen, reading network.Reading, c *cause.Cause) {
+func (b *Bench) shown(s *Seen, c *cause.Cause) {
 	var at []int
 	for _, l := range slices.Concat([]harness.ElementID{c.Load}, s.Dead, s.Weak, s.Extra) {
 		if l != harness.None {
@@ -142,7 +150,7 @@ func (b *Bench) shown(s *Seen, reading network.Reading, c *cause.Cause) {
 	}
 	slices.Sort(at)
 	for _, p := range slices.Compact(at) {
-		if v := reading.Volts(b.points[p]); math.IsNaN(v) {
+		if v := b.now[p]; math.IsNaN(v) {
 			s.Shown = append(s.Shown, proof.Shows{Point: p, Float: true})
 		} else {
 			s.Shown = append(s.Shown, proof.Shows{Point: p, Volts: unit.Volt(v)})

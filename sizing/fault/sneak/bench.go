@@ -23,7 +23,8 @@ type scene struct {
 	like     int // the solved state whose resistances it takes
 	position []int
 	engine   harness.Engine
-	changed  []harness.PartID // since the state of which it is a change
+	from     string           // the name of the state of which it is a change
+	changed  []harness.PartID // since then
 }
 
 // key is the same for scenes that are one.

@@ -1,6 +1,8 @@
 package sneak
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
@@ -97,10 +99,12 @@ func (g *graph) dead(e *harness.Element) int { return g.vertex[g.h.Earthed(e)] }
 
 // walk is how far a walk goes.
 type walk struct {
-	with  bool // with the current, else against it
-	any   bool // wires lead either way
-	loads bool // loads and coils let it pass
-	shut  func(e *harness.Element) bool
+	with    bool  // with the current, else against it
+	any     bool  // wires lead either way
+	loads   bool  // loads and coils let it pass, as the current goes
+	through bool  // loads let it pass either way
+	stop    []int // vertices that it does not leave
+	shut    func(e *harness.Element) bool
 }
 
 // reach marks what is reached from some vertices.
@@ -116,6 +120,9 @@ func (g *graph) reach(m *marks, from []int, w walk) {
 			continue
 		}
 		m.by[v] = m.walks
+		if slices.Contains(w.stop, v) {
+			continue
+		}
 		for _, i := range g.at[v] {
 			e := &g.edges[i]
 			if next := e.other(v); !m.has(next) && g.passes(e, e.a == v, w) {
@@ -137,7 +144,7 @@ func (g *graph) passes(e *edge, fromA bool, w walk) bool {
 	case harness.Rectifier:
 		return along && !g.beside[e.element]
 	case harness.Load, harness.RelayCoil:
-		return w.loads && along
+		return w.loads && along || w.through && x.Kind == harness.Load
 	}
 	return false
 }
@@ -159,10 +166,5 @@ func there(e *harness.Element, engine harness.Engine) bool {
 	if e.When.Kind != harness.EngineIs {
 		return true
 	}
-	for _, x := range e.When.Engines {
-		if x == engine {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(e.When.Engines, engine)
 }

@@ -22,11 +22,13 @@ type whole func() (network.State, error)
 
 // judge says what is wrong with a scene.
 func (s *search) judge(c *scene, v view, full whole) error {
+	s.remember(c, v)
+	shut := s.shutIn(c, v)
+	s.joins(c, shut)
 	if short, err := s.short(c, v, full); short || err != nil {
 		return err
 	}
 	lives, deads := s.rails(c.engine)
-	shut := s.shutIn(c, v)
 	fed, back := &s.sets[0], &s.sets[1]
 	s.reach(fed, lives, walk{with: s.sign, shut: shut})
 	s.reach(back, deads, walk{with: !s.sign, shut: shut})
@@ -35,6 +37,9 @@ func (s *search) judge(c *scene, v view, full whole) error {
 		if e := &s.h.Elements[id]; s.on(e, v) && !s.onOwnWay(e, fed, back) {
 			odd = append(odd, id)
 		}
+	}
+	if c.engine == harness.EngineOff && len(c.changed) == 0 && s.atRest(c.position) {
+		s.rests(v)
 	}
 	if len(odd) > 0 {
 		if err := s.strays(c, v, full, odd, shut); err != nil {
@@ -83,6 +88,13 @@ func (s *search) on(e *harness.Element, v view) bool {
 		return v.Energised(e.ID)
 	}
 	return math.Abs(v.Amps(e.ID)) >= real*s.described(e) // false for NaN
+}
+
+// rests notes what has a real current with everything at rest.
+func (s *search) rests(v view) {
+	for _, id := range s.draws {
+		s.resting[id] = s.resting[id] || s.on(&s.h.Elements[id], v)
+	}
 }
 
 // onOwnWay tells that the writing leads to a draw and back as the contacts stand, past no

@@ -34,6 +34,9 @@ func (s *search) scenes() error {
 		return err
 	}
 	s.left(left, pairs)
+	if rest := s.first(bases); rest != nil {
+		return s.turned(rest)
+	}
 	return nil
 }
 
@@ -145,6 +148,8 @@ func (s *search) with(base *scene, p harness.PartID, n int) scene {
 	joint := ", then "
 	if len(base.changed) > 0 {
 		joint = " and "
+	} else {
+		c.from = base.name
 	}
 	c.name = base.name + joint + s.h.Parts[p].Ref + " " + s.h.Parts[p].Positions[n]
 	return c

@@ -42,6 +42,12 @@ type search struct {
 	owns    []*flow.Own // by ElementID, of draws: the way through all contacts; nil until it is asked for
 	said    source.Problems
 	draws   []harness.ElementID // loads that take something, and coils
+	coils   []harness.ElementID
+	kept    [][2]harness.ElementID     // batteries that something keeps apart
+	resting map[harness.ElementID]bool // what has a real current with everything at rest
+	pulled  []pulled
+	latch   []*latch
+	joint   []*link
 	links   []*link
 	meant   map[string]bool // loads with ways on which they came to their current as meant
 	shorts  []*link
@@ -59,13 +65,17 @@ func Search(h *harness.Harness, states []network.State, said source.Problems) (F
 	owner := net.Owner()
 	s := &search{
 		graph: newGraph(h, owner), bench: newBench(h, states), owner: owner, owns: make([]*flow.Own, len(h.Elements)), said: said,
-		meant: map[string]bool{}, shorted: map[string]bool{}, seen: map[string]bool{}, tried: map[[3]int]bool{},
+		meant: map[string]bool{}, shorted: map[string]bool{}, seen: map[string]bool{}, tried: map[[3]int]bool{}, resting: map[harness.ElementID]bool{},
 	}
 	for i := range h.Elements {
 		if e := &h.Elements[i]; flow.Draws(e) && (e.Kind == harness.RelayCoil || e.Amps > 0) {
 			s.draws = append(s.draws, e.ID)
+			if e.Kind == harness.RelayCoil {
+				s.coils = append(s.coils, e.ID)
+			}
 		}
 	}
+	s.kept = s.apart()
 	if err := s.scenes(); err != nil {
 		return Found{}, err
 	}
@@ -73,6 +83,8 @@ func Search(h *harness.Harness, states []network.State, said source.Problems) (F
 		return Found{}, err
 	}
 	s.tell()
+	s.kicks()
+	s.retell()
 	s.Problems = s.Problems.Sorted()
 	return s.Found, nil
 }

@@ -82,6 +82,12 @@ func (s *search) tell() {
 	for _, l := range s.shorts {
 		s.tellShort(l)
 	}
+	for _, l := range s.latch {
+		s.tellLatch(l)
+	}
+	for _, l := range s.joint {
+		s.tellJoint(l)
+	}
 }
 
 func (s *search) elements(list []harness.ElementID) []string {
@@ -117,11 +123,15 @@ func (s *search) backfeed(l *link) {
 		cure = fmt.Sprintf("give %s a return of its own to ground, with a diode in each of the feeds that it shows", e.Name)
 	}
 	says := fmt.Sprintf("in %s %s and feeds %s, whose own feed is open: %s", source.Some(states, ""), runs, source.Some(names, ""), strings.Join(s.named(l.way), " – "))
+	kind := BackFeed
+	if s.runsOn(&l.scenes[0]) {
+		kind, says = RunsOn, says+": the engine may run on"
+	}
 	s.Problems = append(s.Problems, source.Problem{
 		Slug: "sneak-path", Level: s.level(&l.scenes[0]), Span: span, Summary: says, Detail: cure,
 		Subjects: append(append([]string{cause}, names...), states...),
 	})
-	s.Sneaks = append(s.Sneaks, proof.Sneak{Kind: BackFeed, State: states[0], Path: l.way.stops(), Loads: l.loads, Amps: l.amps, Says: says, Cure: cure, Slug: "sneak-path"})
+	s.Sneaks = append(s.Sneaks, proof.Sneak{Kind: kind, State: states[0], Path: l.way.stops(), Loads: l.loads, Amps: l.amps, Says: says, Cure: cure, Slug: "sneak-path"})
 }
 
 // level is a warning; an advice where two buttons must be pressed at once for it, or one
@@ -137,6 +147,19 @@ func (s *search) level(c *scene) source.Level {
 		return source.Advice
 	}
 	return source.Warning
+}
+
+// runsOn tells a scene in which the engine turns with the key off.
+func (s *search) runsOn(c *scene) bool {
+	key := false
+	for p, n := range c.position {
+		if s.h.Parts[p].Kind == harness.IgnitionSwitch {
+			if key = true; n != 0 {
+				return false
+			}
+		}
+	}
+	return key && c.engine == harness.EngineRunning
 }
 
 // The kinds of sneak paths.

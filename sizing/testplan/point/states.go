@@ -11,8 +11,8 @@ import (
 
 // Told are the states in which the volts of some wires are told, given the loads that they
 // feed: that in which most of the loads are on, and a second where that turns on loads
-// which are off in the first. Wires without loads, and those that carry the whole supply,
-// take the state in which most current passes them; the latter also while cranking.
+// which are off in the first. Wires without loads take the state in which most current
+// passes them, and so do those that carry the whole supply, but never while cranking.
 func Told(h *harness.Harness, all []chosen.Load, states []network.State, wires []harness.WireID, loads []int, supply bool) []int {
 	if len(states) == 0 {
 		return nil
@@ -28,8 +28,9 @@ func Told(h *harness.Harness, all []chosen.Load, states []network.State, wires [
 	return []int{first, second}
 }
 
-// mostOn is the state in which most of some loads are on, those in done apart; one in which
-// the engine is cranked, which gives the lowest volts and lasts for seconds, gives way.
+// mostOn is the state in which most of some loads are on, those in done apart; of several
+// one with the engine off, where a meter is safest to hold, then one in which it runs:
+// cranking gives the lowest volts and lasts for seconds.
 func mostOn(h *harness.Harness, all []chosen.Load, loads, done []int) (state int, on []int) {
 	for i, st := range h.States {
 		var here []int
@@ -38,15 +39,18 @@ func mostOn(h *harness.Harness, all []chosen.Load, loads, done []int) (state int
 				here = append(here, l)
 			}
 		}
-		if len(here) > len(on) || len(on) > 0 && len(here) == len(on) && cranks(h, state) {
+		if len(here) > len(on) || len(on) > 0 && len(here) == len(on) && rank(st.Engine) > rank(engine(h, state)) {
 			state, on = i, here
 		}
 	}
 	return state, on
 }
 
-func cranks(h *harness.Harness, state int) bool {
-	return state < len(h.States) && h.States[state].Engine == harness.EngineCranking
+func engine(h *harness.Harness, state int) harness.Engine {
+	if state < len(h.States) {
+		return h.States[state].Engine
+	}
+	return harness.EngineOff
 }
 
 // busiest is the state in which most current passes some wires; cranked: also while the
@@ -54,7 +58,7 @@ func cranks(h *harness.Harness, state int) bool {
 func busiest(h *harness.Harness, states []network.State, wires []harness.WireID, cranked bool) int {
 	best, most := 0, -1.0
 	for i := range states {
-		if cranks(h, i) && !cranked {
+		if engine(h, i) == harness.EngineCranking && !cranked {
 			continue
 		}
 		sum := 0.0

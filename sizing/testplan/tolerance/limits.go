@@ -10,8 +10,9 @@ import (
 )
 
 const (
-	bent   = 1.0 / 40 // of what the slopes give, for what is not straight; judgement, not published
-	finest = 0.0005   // V and, by the load's slope, A: less than any meter tells
+	bent  = 1.0 / 16 // of what the slopes give, for what is not straight; judgement, not published
+	digit = 0.01     // V: of a meter of 3 1/2 digits on its 20 V range
+	fine  = 0.001    // V and A: of its 2 V range, and of its 2 A range
 )
 
 // Limits gives worst cases in one solved state. One Limits must not be used by several
@@ -38,7 +39,7 @@ type Range struct{ Is, Low, High float64 }
 func New(h *harness.Harness, s *network.State, cold []float64) (*Limits, error) {
 	l := &Limits{spans: Spans(h, s, cold)}
 	for i, at := range []At{described, weak, heavy, strong} {
-		c, err := l.corner(s.Network, at, i < 3)
+		c, err := l.corner(s.Network, at)
 		if err != nil && i == 0 {
 			return nil, err
 		}
@@ -139,13 +140,13 @@ func (s Setting) between(is, at float64) float64 {
 	return is + (s.High-is)*at
 }
 
-func (l *Limits) corner(n circuit.Network, at At, slopes bool) (corner, error) {
+func (l *Limits) corner(n circuit.Network, at At) (corner, error) {
 	c := corner{network: Set(n, l.spans, func(_ int, s Setting) float64 { return at(s) })}
 	p, err := circuit.Prepare(c.network)
 	if err != nil {
 		return c, err
 	}
-	if c.solution, err = p.Solve(); err != nil || !slopes {
+	if c.solution, err = p.Solve(); err != nil {
 		return c, err
 	}
 	c.gains, err = p.Gains(c.solution)
@@ -158,31 +159,37 @@ func (l *Limits) Node(n int) Range {
 	if zero < 0 {
 		return Range{math.NaN(), math.NaN(), math.NaN()}
 	}
-	return l.Across(n, zero)
+	return l.around(n, zero, l.volts(n, zero), nil, digit)
+}
+
+// volts reads the volts of a against b at a corner.
+func (l *Limits) volts(a, b int) func(*corner) float64 {
+	return func(c *corner) float64 { return c.solution.Volts[a] - c.solution.Volts[b] }
 }
 
 // Across is the range of the volts of a against b, which must be joined.
 func (l *Limits) Across(a, b int) Range {
-	return l.around(a, b, func(c *corner) float64 { return c.solution.Volts[a] - c.solution.Volts[b] }, nil)
+	return l.around(a, b, l.volts(a, b), nil, fine)
 }
 
 // Amps is the range of an element's current, A to B.
 func (l *Limits) Amps(element int) Range {
 	e := &l.corners[0].network.Elements[element]
-	return l.around(e.A, e.B, func(c *corner) float64 { return c.solution.Amps[element] }, &element)
+	return l.around(e.A, e.B, func(c *corner) float64 { return c.solution.Amps[element] }, &element, fine)
 }
 
-// around adds up what each span does to a reading and takes the solved corners in.
-func (l *Limits) around(a, b int, read func(*corner) float64, element *int) Range {
+// around adds up what each span does to a reading, and the least that a meter tells, and
+// takes the solved corners in.
+func (l *Limits) around(a, b int, read func(*corner) float64, element *int, least float64) Range {
 	r := Range{Is: read(&l.corners[0])}
 	if a == b || math.IsNaN(r.Is) {
 		return Range{r.Is, r.Is, r.Is}
 	}
 	down, up := l.sum(a, b, element)
-	r.Low, r.High = r.Is+down*(1+bent)-finest, r.Is+up*(1+bent)+finest
+	r.Low, r.High = r.Is+down*(1+bent)-least, r.Is+up*(1+bent)+least
 	for i := range l.corners {
 		v := read(&l.corners[i])
-		r.Low, r.High = min(r.Low, v-finest), max(r.High, v+finest)
+		r.Low, r.High = min(r.Low, v-least), max(r.High, v+least)
 	}
 	return r
 }

@@ -10,7 +10,7 @@
 // each of these but the strong one an adjoint solving gives how the reading follows every
 // figure; of each figure the greatest of these slopes, both ways, is taken times its span,
 // and all are added, the worst case by interval, first order. The solved corners must lie
-// inside too, and a fortieth is added for what is not straight. It is no proof: tests
+// inside too, and a sixteenth is added for what is not straight. It is no proof: tests
 // draw instances by lot, and go to the worst corner of readings, and look whether these
 // lie inside. Batteries that metal joins are at one level and vary together, and so do all
 // charging voltages.
@@ -179,14 +179,22 @@ func (m *maker) fuse(k int) string {
 }
 
 func (m *maker) contact(k int) string {
-	if p := m.part(k); p != nil && (p.Kind == harness.Isolator || p.Kind == harness.Starter) {
+	if p := m.part(k); p != nil && (p.Kind == harness.Isolator || p.Kind == harness.Starter) || m.heavy(k) {
 		return "contact heavy"
 	}
 	return "contact"
 }
 
+// heavyAmps is a current for which contacts and joints are made so that they stay good;
+// judgement, not published.
+const heavyAmps = 50
+
+func (m *maker) heavy(k int) bool { return math.Abs(m.s.Solution.Amps[k]) > heavyAmps }
+
 func (m *maker) resistance(k int) string {
 	switch p := m.part(k); {
+	case p != nil && p.Kind == harness.Ground && m.heavy(k):
+		return "ground heavy"
 	case p != nil && p.Kind == harness.Ground:
 		return "ground"
 	case p != nil && p.Kind == harness.Strap:

@@ -1,0 +1,89 @@
+package sneak
+
+import (
+	"math"
+	"slices"
+
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/proof"
+	"example.com/loomfolio/sizing/source"
+)
+
+// retold are the findings of other packages that are sneak paths too: with their kind.
+var retold = map[string]string{
+	"isolator-does-not-kill": RunsOn,
+	"isolator-bypassed":      "isolator bypassed",
+	"gauge-on-shared-ground": "shared ground",
+	"relay-sides-swapped":    "coil and contacts swapped",
+	"changeover-common":      "common on the wrong terminal",
+	"loads-in-series":        "loads in series",
+}
+
+// retell gives what was found before as sneak paths, each with the way of what it names in
+// the state in which that takes most.
+func (s *search) retell() {
+	for _, p := range s.said {
+		kind, ok := retold[p.Slug]
+		if !ok {
+			continue
+		}
+		x := proof.Sneak{Kind: kind, Says: p.Summary, Cure: p.Detail, Slug: p.Slug}
+		id := s.meantBy(&p)
+		if best := s.mostIn(id); best >= 0 {
+			v := solved{&s.states[best]}
+			x.State, x.Path, x.Amps = s.h.States[best].Name, s.way(v, id).stops(), math.Abs(v.Amps(id))
+			x.Loads = []harness.ElementID{id}
+		}
+		s.Sneaks = append(s.Sneaks, x)
+	}
+}
+
+// meantBy gives the first load or coil that a finding names; of a part that is named the
+// load behind its contacts, else its coil; None for none.
+func (s *search) meantBy(p *source.Problem) harness.ElementID {
+	for _, is := range []func(name string, e *harness.Element) bool{
+		func(name string, e *harness.Element) bool { return e.Name == name },
+		func(name string, e *harness.Element) bool { return e.Kind == harness.Load && s.passesPart(e.ID, name) },
+		func(name string, e *harness.Element) bool { return s.h.Parts[e.Part].Ref == name },
+	} {
+		for _, name := range p.Subjects {
+			for _, id := range s.draws {
+				if is(name, &s.h.Elements[id]) {
+					return id
+				}
+			}
+		}
+	}
+	return harness.None
+}
+
+// passesPart tells that a load's way leads through a part in the state in which it takes most.
+func (s *search) passesPart(id harness.ElementID, name string) bool {
+	best := s.mostIn(id)
+	return best >= 0 && slices.ContainsFunc(s.way(solved{&s.states[best]}, id), func(x step) bool {
+		return x.element != harness.None && x.element != id && s.h.Parts[s.h.Elements[x.element].Part].Ref == name
+	})
+}
+
+// mostIn gives the state in which a load or coil takes most, -1 for none.
+func (s *search) mostIn(id harness.ElementID) int {
+	if id == harness.None {
+		return -1
+	}
+	best, most := -1, 1e-6
+	for i := range s.states {
+		if a := math.Abs(s.states[i].Amps[id]); a > most {
+			best, most = i, a
+		}
+	}
+	return best
+}
+
+// first gives the first of some scenes with everything at rest, nil for none.
+func (s *search) first(bases []scene) *scene {
+	i := slices.IndexFunc(bases, func(c scene) bool { return c.engine == harness.EngineOff && s.atRest(c.position) })
+	if i < 0 {
+		return nil
+	}
+	return &bases[i]
+}
