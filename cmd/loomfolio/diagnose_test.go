@@ -141,6 +141,16 @@ func mustJSON(t *testing.T, file string) string {
 	return out
 }
 
+// TestDiagnoseWarnsOfAShortWithoutAFuse, and not where a fuse ends it.
+func TestDiagnoseWarnsOfAShortWithoutAFuse(t *testing.T) {
+	first := sampleFile(t, "first")
+	_, out, _ := do("diagnose", first, "--dead", "FAN,PUMP,L1,L2", "--reads", "BAT.+=10")
+	require.Contains(t, flat(out), "a short before any fuse is among these")
+	_, out, _ = do("diagnose", first, "--dead", "PUMP", "--live", "FAN", "--reads", "MF2.2=0,MF2.1=14")
+	require.Contains(t, out, "Blown is an effect")
+	require.NotContains(t, out, "before any fuse")
+}
+
 // TestDiagnoseWritesNothing beside the description.
 func TestDiagnoseWritesNothing(t *testing.T) {
 	first := sampleFile(t, "first")
