@@ -33,7 +33,8 @@ import (
 // fuses, what is seen is what stands once they are open. Readings that move by less than
 // bench.Moves are those of the sound state: no meter of the trade tells them apart.
 //
-// A Book may be used by several goroutines at once. It keeps what was solved.
+// A Book may be used by several goroutines at once. It keeps what was solved; asked in
+// another order, readings may differ in the last digits that are computed (1e-7 V at most).
 type Book struct {
 	h           *harness.Harness
 	r           *result.Result
