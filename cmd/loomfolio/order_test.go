@@ -210,7 +210,7 @@ func TestImportsRunOneWay(t *testing.T) {
 
 // engines compute or read; what comes out of them lies in packages of its own
 // (sizing/result and those that it imports), which is all that sheets are made from.
-var engines = []string{"sizing", "sizing/describe", "sizing/describe/read", "sizing/describe/refuse", "sizing/check", "sizing/check/part", "sizing/picture", "sizing/check/pack", "sizing/check/practice", "sizing/check/state", "sizing/choose", "sizing/choose/shelf", "sizing/choose/trial", "sizing/choose/demand", "sizing/choose/ampacity", "sizing/choose/protect", "sizing/choose/reason", "sizing/choose/finding", "sizing/fault", "sizing/fit", "sizing/fit/reel", "sizing/fit/buying", "sizing/circuit", "sizing/choose/copper", "sizing/heat"}
+var engines = []string{"sizing", "sizing/describe", "sizing/describe/read", "sizing/describe/refuse", "sizing/check", "sizing/check/part", "sizing/picture", "sizing/check/pack", "sizing/check/practice", "sizing/check/state", "sizing/choose", "sizing/choose/shelf", "sizing/choose/trial", "sizing/choose/demand", "sizing/choose/ampacity", "sizing/choose/protect", "sizing/choose/reason", "sizing/choose/finding", "sizing/fault", "sizing/fault/probe", "sizing/fault/tree", "sizing/fault/diagnosis", "sizing/fit", "sizing/fit/reel", "sizing/fit/buying", "sizing/circuit", "sizing/choose/copper", "sizing/heat"}
 
 func TestSheetsImportNoEngine(t *testing.T) {
 	for pkg, list := range imports(t) {

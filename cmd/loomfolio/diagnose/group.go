@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"example.com/loomfolio/sizing/fault/probe"
 	"example.com/loomfolio/sizing/proof"
 )
 
@@ -13,7 +14,7 @@ type entry struct {
 	share float64
 }
 
-// class is what no meter tells apart, its entries the likeliest first.
+// class is what no meter tells apart, its entries in the order in which to look at them.
 type class struct {
 	entries []entry
 	share   float64
@@ -37,9 +38,6 @@ func classes(faults []proof.Fault, left []proof.Suspect, words func(*proof.Fault
 		}
 		out[k].add(s, name, faults, words)
 	}
-	for i := range out {
-		slices.SortStableFunc(out[i].entries, func(a, b entry) int { return cmp.Compare(b.share, a.share) })
-	}
 	slices.SortStableFunc(out, func(a, b class) int { return cmp.Compare(b.share, a.share) })
 	return out
 }
@@ -53,4 +51,18 @@ func (c *class) add(s proof.Suspect, name string, faults []proof.Fault, words fu
 		c.entries = append(c.entries, entry{fault: s.Fault})
 	}
 	c.entries[i].share += s.Share
+}
+
+// inOrder puts the entries of a class in the order in which to look at them: by how likely
+// each is for the minutes that it takes to reach.
+func (c *class) inOrder(minutes func(fault int) float64) {
+	var shares, cost []float64
+	for _, e := range c.entries {
+		shares, cost = append(shares, e.share), append(cost, minutes(e.fault))
+	}
+	sorted := make([]entry, 0, len(c.entries))
+	for _, i := range probe.Order(shares, cost) {
+		sorted = append(sorted, c.entries[i])
+	}
+	c.entries = sorted
 }

@@ -3,10 +3,12 @@ package diagnose
 import (
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 	"unicode/utf8"
 
+	"example.com/loomfolio/sizing/fault/tree"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/result"
@@ -44,6 +46,7 @@ func Print(w io.Writer, h *harness.Harness, r *result.Result, told Told, s proof
 		}
 	}
 	p.left()
+	p.danger()
 	p.unexplained()
 	p.again()
 	p.next()
@@ -56,7 +59,7 @@ func (p *printer) text(lead, format string, args ...any) {
 
 func (p *printer) lines(lead, in, text string) {
 	line, words := lead, 0
-	for _, word := range strings.Fields(strings.NewReplacer(" V", "\u00a0V", " %", "\u00a0%").Replace(text)) {
+	for _, word := range strings.Fields(strings.NewReplacer(" V", "\x01V", " %", "\x01%", "battery −", "battery\x01−", "battery +", "battery\x01+").Replace(text)) {
 		if words > 0 && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
 			p.put(line)
 			line, words = in, 0
@@ -71,7 +74,7 @@ func (p *printer) lines(lead, in, text string) {
 }
 
 func (p *printer) put(line string) {
-	fmt.Fprintln(p.w, strings.ReplaceAll(strings.TrimRight(line, " "), "\u00a0", " "))
+	fmt.Fprintln(p.w, strings.ReplaceAll(strings.TrimRight(line, " "), "\x01", " "))
 }
 
 // head says what was told.
@@ -130,6 +133,9 @@ func (p *printer) left() {
 	}
 	p.put("")
 	p.put("What it can be, the likeliest first:")
+	for i := range list {
+		list[i].inOrder(p.minutes)
+	}
 	n := 0
 	for n < len(list) && n < most && (n == 0 || list[n].share >= .005) {
 		p.class(list[n])
@@ -142,6 +148,22 @@ func (p *printer) left() {
 	if n < len(list) {
 		p.text(fmt.Sprintf("%6s  ", percent(rest)), "%s", unit.Counted(len(list)-n, "other place"))
 	}
+}
+
+// minutes is what it takes to reach the nearest point of a fault.
+func (p *printer) minutes(fault int) float64 {
+	f := &p.r.Proof.Faults[fault]
+	least := math.Inf(1)
+	for _, x := range p.r.Proof.Points {
+		t := p.h.Terminals[x.At]
+		if f.Wire != harness.None && (p.h.Wires[f.Wire].From == t.ID || p.h.Wires[f.Wire].To == t.ID) || f.Wire == harness.None && t.Part == f.Part {
+			least = min(least, x.Reach)
+		}
+	}
+	if math.IsInf(least, 1) {
+		return tree.Settle
+	}
+	return tree.Settle + least
 }
 
 // class lists what no meter tells apart.
@@ -181,6 +203,21 @@ func (p *printer) blown(c class) harness.ElementID {
 	return harness.None
 }
 
+// danger warns of a short that no fuse ends, where one is not unlikely.
+func (p *printer) danger() {
+	const likely = .05
+	share := 0.0
+	for _, x := range p.s.Left {
+		if f := &p.r.Proof.Faults[x.Fault]; f.Kind == proof.Short && len(f.Blown) == 0 && strings.HasSuffix(what(p.h, f), "ground") {
+			share += x.Share
+		}
+	}
+	if share >= likely {
+		p.put("")
+		p.text("", "Careful: a short before any fuse is among these. If a cable is warm or smells, take the battery's lead off first, grounded side first.")
+	}
+}
+
 // unexplained says what no single fault explains, and which two do.
 func (p *printer) unexplained() {
 	if len(p.s.Odd) == 0 {
@@ -217,7 +254,7 @@ func (p *printer) full(fault int) string {
 func (p *printer) again() {
 	if a := p.s.Again; a != nil {
 		p.put("")
-		p.text("", "Measure %s again: by that reading alone a likelier fault fell.", p.at(a.Point, a.Against))
+		p.text("", "Measure %s again: that reading alone speaks against a likely fault.", p.at(a.Point, a.Against))
 	}
 }
 
@@ -226,7 +263,7 @@ func (p *printer) next() {
 	n := p.s.Next
 	p.put("")
 	if n == nil {
-		p.put("A meter can tell no more: look there. After the repair, test again.")
+		p.put(last(len(p.s.Odd)))
 		return
 	}
 	p.look()
@@ -237,6 +274,14 @@ func (p *printer) next() {
 	if p.told.Sometimes {
 		p.text("", "It comes and goes: wiggle, load and heat it first, so that it stays broken. A good reading now clears nothing.")
 	}
+}
+
+// last is said where nothing is left to measure.
+func last(odd int) string {
+	if odd > 0 {
+		return "Measure again what does not fit before anything is taken apart."
+	}
+	return "A meter can tell no more: look there. After the repair, test again."
 }
 
 // look asks for what can be seen without a meter.

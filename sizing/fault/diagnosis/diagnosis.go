@@ -229,7 +229,7 @@ func (e *evidence) standing(state int) proof.Standing {
 		s.Look = e.look(s.Left, state)
 	}
 	if len(s.Odd) > 0 || s.Next == nil {
-		s.Again = e.again(s.Left)
+		s.Again = e.again(s.Left, s.Odd)
 	}
 	return s
 }

@@ -103,6 +103,7 @@ func (e *evidence) needed(c tree.Case) []harness.ElementID {
 const (
 	glances = 2  // loads to look at are told
 	worth   = .2 // bits that a look at one must tell on average
+	seeable = .1 // A: what takes less is nothing that one sees working
 )
 
 // look are the other loads of the state of which it tells most whether they work.
@@ -114,7 +115,7 @@ func (e *evidence) look(left []proof.Suspect, state int) []harness.ElementID {
 	var list []glance
 	for i := range e.Harness.Elements {
 		s := Symptom{Load: e.Harness.Elements[i].ID, State: state, Works: Dead}
-		if !e.On(s.Load, state) || slices.ContainsFunc(e.told.Symptoms, func(x Symptom) bool { return x.Load == s.Load }) {
+		if float64(e.Harness.Elements[i].Amps) < seeable || !e.On(s.Load, state) || slices.ContainsFunc(e.told.Symptoms, func(x Symptom) bool { return x.Load == s.Load }) {
 			continue
 		}
 		if bits := e.glance(s, left); bits >= worth {
@@ -139,15 +140,18 @@ func (e *evidence) glance(s Symptom, left []proof.Suspect) float64 {
 	return probe.Doubtful(shares, chance)
 }
 
-// again is a reading by which alone a likelier fault fell: without it that fault would hold
-// more than half, with it it holds next to nothing.
-func (e *evidence) again(left []proof.Suspect) *proof.Read {
+// again is the reading to be taken once more: the only thing that the likeliest fault does
+// not explain, or one by which alone another fell that would hold more than half without it.
+func (e *evidence) again(left []proof.Suspect, odd []int) *proof.Read {
+	n := len(e.told.Symptoms)
+	if len(odd) == 1 && odd[0] >= n {
+		return &e.told.Reads[odd[0]-n]
+	}
 	most, out := .5, (*proof.Read)(nil)
-	for k, r := range e.told.Reads {
-		k += len(e.told.Symptoms)
-		i, share := e.without(k)
-		if share > most && e.fit[i][k] <= Wrong && e.share[i] < .05 && i != left[0].Fault {
-			most, out = share, &r
+	for k := range e.told.Reads {
+		i, share := e.without(k + n)
+		if share > most && e.fit[i][k+n] <= Wrong && e.share[i] < .05 && i != left[0].Fault {
+			most, out = share, &e.told.Reads[k]
 		}
 	}
 	return out

@@ -45,12 +45,21 @@ func (e *evidence) wrongRead(r proof.Read, before []proof.Read) []string {
 	if most := e.most[r.State]; float64(r.Volts) > 1.25*most || float64(r.Volts) < -1.25*most {
 		out = append(out, fmt.Sprintf("%.4g V at %s is more than any source gives in state %s (%.1f V): measure it again", float64(r.Volts), name, e.Harness.States[r.State].Name, most))
 	}
+	if e.swapped(r) {
+		out = append(out, fmt.Sprintf("%.4g V at %s is what it reads in a sound vehicle with red and black swapped", float64(r.Volts), name))
+	}
 	for _, b := range before {
 		if b.Point == r.Point && b.Against == r.Against && b.State == r.State && off(b, r) {
 			out = append(out, fmt.Sprintf("%s is told to read both %.4g V and %.4g V: if it comes and goes, say so", name, float64(b.Volts), float64(r.Volts)))
 		}
 	}
 	return out
+}
+
+// swapped tells whether a reading is that of the sound vehicle with the other sign.
+func (e *evidence) swapped(r proof.Read) bool {
+	v := at(r, e.Book.Sound(r.State))
+	return max(v, -v) > 1 && near(-float64(r.Volts), v, v) > Shows
 }
 
 // off tells whether two readings differ by more than a meter leaves open.

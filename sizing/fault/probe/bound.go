@@ -61,18 +61,6 @@ func merged(w []float64, answers int) float64 {
 	return cost
 }
 
-// Information is what the answer of a test tells on average, in bits.
-func Information(weights []float64, t Test) float64 {
-	var by []float64
-	for i, w := range weights {
-		for len(by) <= t.Answer[i] {
-			by = append(by, 0)
-		}
-		by[t.Answer[i]] += w
-	}
-	return Entropy(by)
-}
-
 // Doubtful is what the answer of a test tells on average, in bits, where a suspect may
 // give more than one: chance is, by suspect, how likely each answer is. It is the entropy
 // of the answers less that which they would have if one knew who it is; so what is

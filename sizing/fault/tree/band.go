@@ -13,7 +13,7 @@ import (
 // lengths and contacts that are not quite as described; judgement, not published.
 const (
 	Near unit.Volt = 0.1
-	Part           = 0.1
+	Part float64   = 0.1
 )
 
 // Apart is the least difference of a reading from a higher one that a meter tells, V.
@@ -92,8 +92,11 @@ func between(low, high float64) unit.Volt {
 	return unit.Volt(math.Round(mid*100) / 100)
 }
 
-// says names a reading beside the source's voltage.
+// says names a reading beside the source's voltage, which is negative where plus is grounded.
 func says(v, full float64) string {
+	if full < 0 {
+		v, full = -v, -full
+	}
 	switch {
 	case v < -float64(Near):
 		return "negative"

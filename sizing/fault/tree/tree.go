@@ -120,11 +120,15 @@ func shown(v float64) float64 {
 	return v
 }
 
-// source is the highest voltage of the sound state at any point, V.
+// source is the highest voltage of the sound state at any point, V; negative where plus is
+// grounded, as the meter shows it.
 func (c Case) source() unit.Volt {
 	most := 0.0
 	for p := range c.Points {
 		most = max(most, math.Abs(shown(c.Sound(p))))
+	}
+	if c.Harness.System.PositiveEarth {
+		return unit.Volt(-most)
 	}
 	return unit.Volt(most)
 }
