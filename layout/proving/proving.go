@@ -34,22 +34,30 @@ type sheets struct {
 	p     *proof.Proof
 	b     *page.Book
 	meter map[harness.TerminalID]bool // where no test lamp may be used
+	sided map[harness.TerminalID]bool // the sides of a cavity that read differently
 }
 
 // Tests are the test sheets.
 func Tests(a page.Ask) []frame.Page {
-	s := &sheets{Ask: a, p: &a.R.Proof, meter: map[harness.TerminalID]bool{}}
+	s := of(a)
 	if !s.any() {
 		return nil
-	}
-	for _, x := range s.p.Points {
-		s.meter[x.At] = !x.Lamp
 	}
 	s.b = page.Open(a.Upright(), "Tests", Anchor, "Write what you read, tick what beeps. A reading outside its limits: stop, find out why, begin that step again.")
 	s.tools()
 	s.beeps()
 	s.rest()
 	return signed(s.b.Close(), a)
+}
+
+// of gathers what the sheets look up.
+func of(a page.Ask) *sheets {
+	s := &sheets{Ask: a, p: &a.R.Proof, meter: map[harness.TerminalID]bool{}, sided: map[harness.TerminalID]bool{}}
+	for _, x := range s.p.Points {
+		s.meter[x.At] = !x.Lamp
+	}
+	s.sides()
+	return s
 }
 
 // rest sets all that follows the beeps, in columns of running lists.

@@ -144,7 +144,7 @@ func (s *sheets) sameLimits(here []proof.Reading) []run {
 			}
 		}
 		here = slices.DeleteFunc(slices.Clone(here), like)
-		runs = append(runs, limit(first), small(s.signed(at, s.sign)+page.NoBreak+blank))
+		runs = append(runs, limit(first), small(s.spelt(at, s.probe)+page.NoBreak+blank))
 	}
 	return runs
 }

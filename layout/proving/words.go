@@ -8,6 +8,7 @@ import (
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -80,15 +81,15 @@ func amps(low, high unit.Ampere) string {
 // listed are terminals, those of one part together and numbers that follow one another as a
 // span: "FD.bat .1–6 KA.86".
 func (s *sheets) listed(all []harness.TerminalID) string {
-	return s.signed(all, func(harness.TerminalID) string { return "" })
+	return s.spelt(all, s.short)
 }
 
-// signed is listed with a sign behind each terminal.
-func (s *sheets) signed(all []harness.TerminalID, sign func(harness.TerminalID) string) string {
+// spelt is listed with names of one's own for the terminals.
+func (s *sheets) spelt(all []harness.TerminalID, short func(harness.TerminalID) string) string {
 	var refs []string
 	names := map[string][]string{}
 	for _, t := range all {
-		ref, name := s.ref(t), s.short(t)+sign(t)
+		ref, name := s.ref(t), short(t)
 		if names[ref] == nil {
 			refs = append(refs, ref)
 		}
@@ -164,10 +165,32 @@ func (s *sheets) stop(t harness.TerminalID) string {
 	return page.Firm(s.ref(t))
 }
 
-// sign is the sign of a point where no test lamp may be used.
-func (s *sheets) sign(t harness.TerminalID) string {
-	if s.meter[t] {
-		return noLamp
+// probe is a terminal's own name where volts are told: of a plug whose two sides differ with the
+// side, and with the sign of points where no test lamp may be used.
+func (s *sheets) probe(t harness.TerminalID) string {
+	name := s.short(t)
+	if s.sided[t] {
+		name = s.H.Terminals[t].Name
 	}
-	return ""
+	if s.meter[t] {
+		name += noLamp
+	}
+	return name
+}
+
+// sides finds the cavities on whose two sides the sheets tell different volts.
+func (s *sheets) sides() {
+	first := map[harness.TerminalID]proof.Reading{}
+	for _, x := range s.told() {
+		t := s.p.Points[x.Point].At
+		if s.H.Terminals[t].Cavity == "" {
+			continue
+		}
+		was, ok := first[s.node(t)]
+		if !ok {
+			first[s.node(t)] = x
+		} else if was.State != x.State || s.bounds(was) != s.bounds(x) {
+			s.sided[t], s.sided[s.p.Points[was.Point].At] = true, true
+		}
+	}
 }
