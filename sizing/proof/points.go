@@ -56,6 +56,7 @@ type Pulled struct {
 
 // Step is one step of the first power-up.
 type Step struct {
+	Battery harness.ElementID   // in whose lead; all others are off
 	Through string              // what stands in the plus lead: "lamp 21 W", "fuse 3 A", "direct"
 	Fuse    harness.ElementID   // that goes in, None for none; of several the first
 	Fuses   []harness.ElementID // all that go in; with everything on, those that must be in while all others are out

@@ -33,8 +33,12 @@ func (m *plan) power() error {
 	}
 	supplies := m.supplies()
 	for i, s := range supplies {
+		from := len(m.p.Power)
 		if err := m.powerFrom(s, i); err != nil {
 			return err
+		}
+		for k := range m.p.Power[from:] {
+			m.p.Power[from+k].Battery = s.batteries[0]
 		}
 	}
 	return nil
