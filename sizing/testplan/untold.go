@@ -12,8 +12,8 @@ import (
 )
 
 // Untold lists the opens, joints, burnt contacts and lost grounds of the dictionary that
-// would pass the plan, each with the reason: with them every asked reading and every
-// section lies inside its limits. A load or coil that is open itself shows by not working,
+// would pass the plan, each with the reason: with them every asked reading, every
+// section and the current through every fuse lie inside their limits. A load or coil that is open itself shows by not working,
 // its volts being right, and by its ohms. The plan and the dictionary of r must be there.
 // The error is the solver's.
 func Untold(h *harness.Harness, r *result.Result) ([]proof.Untold, error) {
@@ -122,11 +122,12 @@ func (j *judge) outside(state int) bool {
 	return false
 }
 
-// elsewhere tries a fault in the other states in which its element carries a current.
+// elsewhere tries a fault in every state in which its element carries a current, the amps
+// through the fuses heeded as well.
 func (j *judge) elsewhere(f *proof.Fault) (bool, error) {
 	for s := range j.r.States {
 		at, carries := j.fault(f, s)
-		if s == f.State || !carries {
+		if !carries {
 			continue
 		}
 		reading, err := j.try(s, at)
@@ -136,11 +137,26 @@ func (j *judge) elsewhere(f *proof.Fault) (bool, error) {
 		for i, p := range j.r.Proof.Points {
 			j.volts[i] = reading.Volts(p.At)
 		}
-		if j.outside(s) {
+		if j.outside(s) || j.ampsOutside(s, reading) {
 			return true, nil
 		}
 	}
 	return false, nil
+}
+
+// ampsOutside tells whether the current through a fuse lies outside its limits by more
+// than the meter's error.
+func (j *judge) ampsOutside(state int, reading network.Reading) bool {
+	for _, x := range j.r.Proof.Through {
+		if x.State != state {
+			continue
+		}
+		a := math.Abs(reading.Amps(x.Fuse))
+		if off := meter.Amps10.Error(a); a < float64(x.Low)-off || a > float64(x.High)+off {
+			return true
+		}
+	}
+	return false
 }
 
 // fault is a fault as the network has it in a state; false where it carries nothing there.
@@ -162,7 +178,7 @@ func (j *judge) fault(f *proof.Fault, state int) (network.Fault, bool) {
 	return at, math.Abs(amps) > nothing
 }
 
-func (j *judge) try(state int, at network.Fault) (network.Reading, error) {
+func (j *judge) try(state int, at ...network.Fault) (network.Reading, error) {
 	if j.tries[state] == nil {
 		p, err := network.Prepare(j.h, state, j.r.States[state].Resistances(), network.Options{})
 		if err != nil {
@@ -172,7 +188,7 @@ func (j *judge) try(state int, at network.Fault) (network.Reading, error) {
 			return network.Reading{}, err
 		}
 	}
-	return j.tries[state].Try(at)
+	return j.tries[state].Try(at...)
 }
 
 // why says why a fault passes.

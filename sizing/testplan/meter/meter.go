@@ -26,6 +26,7 @@ type Range struct {
 var (
 	Volts20 = Range{0.008, 5, 0.01}
 	Volts2  = Range{0.008, 5, 0.001}
+	Amps10  = Range{0.02, 5, 0.01} // from memory: the 10 A range of the cheapest
 )
 
 // Error is the most by which a reading is off.

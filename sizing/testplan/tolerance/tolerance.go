@@ -5,15 +5,18 @@
 // In: the model, a solved state. Out: spans, and of two nodes the lowest and the highest
 // volts between them, or of an element the least and the greatest current.
 //
-// Method: the state is solved four times: as described, weak (sources low, ways bad,
-// loads heavy), strong (the other way round) and heavy (strong sources, bad loads). In
-// each of these but the strong one an adjoint solving gives how the reading follows every
-// figure; of each figure the greatest of these slopes, both ways, is taken times its span,
-// and all are added, the worst case by interval, first order. The solved corners must lie
-// inside too, and a sixteenth is added for what is not straight. It is no proof: tests
-// draw instances by lot, and go to the worst corner of readings, and look whether these
-// lie inside. Batteries that metal joins are at one level and vary together, and so do all
-// charging voltages.
+// Method: the state is solved as described, weak (sources low, ways bad, loads heavy),
+// heavy (strong sources, good ways, heavy loads), strong (the other way round than weak) and,
+// where one source may charge another, with charging high and batteries low. At each of
+// these corners an adjoint solving gives how the reading follows every figure; each slope
+// is taken times the span of its figure, to either side of what is described, all are
+// added, the worst case by interval, first order, and of the corners the widest sum counts.
+// The solved corners must lie inside too, and a sixteenth is added for what is not
+// straight. It is no proof: tests draw instances by lot, and go to the worst corner of
+// readings, and look whether these lie inside. Batteries that metal joins are at one level
+// and vary together, and so do all charging voltages. A charged battery that rests stands
+// anywhere between the volts that the corners show. A corner in which a relay stands
+// otherwise than it should is left out.
 package tolerance
 
 import (
