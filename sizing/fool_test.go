@@ -16,7 +16,7 @@ import (
 
 // wrongToday lists the cases that are judged wrongly as yet: each is to come off.
 var wrongToday = []string{
-	"coil-on-accessory", "winch-solenoid", "winch-no-stud-said",
+	"winch-solenoid", "winch-no-stud-said",
 	"spot-relay-coil-between-two-feeds", "charge-lamp-to-B-plus", "both-throws-of-a-switch-joined",
 }
 

@@ -108,6 +108,43 @@ func (f *inspection) fails(p *harness.Part, d *demand.Draw) {
 	})
 }
 
+// unlit reports ignition coils whose feed is open while the engine is cranked, though a
+// running state feeds them: the engine turns and does not fire.
+func (f *inspection) unlit() {
+	crank := f.stateOf(harness.EngineCranking, nil)
+	if crank < 0 {
+		return
+	}
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		if e.Kind != harness.Load || f.PartOf(e.ID).Kind != harness.Coil || f.IsMeant(e.ID, crank) {
+			continue
+		}
+		run := f.stateOf(harness.EngineRunning, func(s int) bool { return f.IsMeant(e.ID, s) })
+		if run < 0 {
+			continue
+		}
+		p, state := f.PartOf(e.ID), f.H.States[crank].Name
+		f.add(source.Problem{
+			Slug: "below-working-voltage", Level: source.Warning, Span: p.Span,
+			Summary:  fmt.Sprintf("%s is fed in %s and gets nothing in %s: the engine turns and does not fire", e.Name, f.H.States[run].Name, state),
+			Detail:   "feed it from a terminal of the key that stays live while the starter turns (15)",
+			Subjects: []string{p.Ref, state},
+		})
+	}
+}
+
+// stateOf gives the first state with the engine so, of which a test holds where there is
+// one; -1 for none.
+func (f *inspection) stateOf(engine harness.Engine, holds func(state int) bool) int {
+	for i := range f.H.States {
+		if f.H.States[i].Engine == engine && (holds == nil || holds(i)) {
+			return i
+		}
+	}
+	return -1
+}
+
 // flashers compares what flows through each flasher with the least load that it needs.
 func (f *inspection) flashers() {
 	for i := range f.H.Elements {

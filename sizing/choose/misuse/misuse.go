@@ -33,6 +33,7 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.returns()
 	f.volts()
 	f.working()
+	f.unlit()
 	f.flashers()
 	f.unrated()
 	f.fuses()
