@@ -72,7 +72,14 @@ func (r *reader) asked(e *harness.Element) bool {
 	if e.Kind == harness.Charger {
 		return r.batteries() == 1
 	}
-	return e.Kind == harness.Load && r.PartOf(e.ID).Kind != harness.Starter && !r.Owns[e.ID].Series
+	return e.Kind == harness.Load && r.PartOf(e.ID).Kind != harness.Starter && !r.Owns[e.ID].Series && !r.excites(e.ID)
+}
+
+// excites tells a charge lamp: what it lets through goes to an alternator, and back from it.
+func (r *reader) excites(load harness.ElementID) bool {
+	return slices.ContainsFunc(r.draws[load], func(d *demand.Draw) bool {
+		return r.H.OnRegulator(d.Feed.Elements) || r.H.OnRegulator(d.Back.Elements)
+	})
 }
 
 // batteries counts the batteries, those in series once: what a larger alternator gives
