@@ -17,6 +17,7 @@ import (
 	"example.com/loomfolio/layout/loom"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/power"
+	"example.com/loomfolio/layout/proving"
 	"example.com/loomfolio/layout/quick"
 )
 
@@ -54,6 +55,7 @@ func groups(once prepared) []group {
 		{"grounds", "Joints", "sheet/grounds", everybody, power.Grounds},
 		{"connectors", "Joints", "sheet/connectors", everybody, faces.ConnectorFaces},
 		{"colours", "Wires", "sheet/tracing", theArchive, cutlist.Tracing},
+		{"tests", "Tests", proving.Anchor, theBench, proving.Tests},
 		{"shopping", "Shopping", "sheet/shopping", theBench, cutlist.Shopping},
 		{"index", "Index", "sheet/index", everybody, index.Index},
 	}

@@ -118,6 +118,7 @@ layout/faces
 layout/power
 layout/bench
 layout/cutlist
+layout/proving
 layout/label
 layout/loom/plane
 layout/loom/placing

@@ -70,3 +70,19 @@ func leadsOf(h *harness.Harness) leads {
 	}
 	return l
 }
+
+// First is what to see to while power is let in for the first time.
+func First() string {
+	return "A helper at the battery lead, a fire extinguisher at hand."
+}
+
+// Live is what to see to while a live vehicle is measured.
+func Live(h *harness.Harness) string {
+	text := "A probe that slips burns a wire: one hand, no rings, fuses in."
+	for _, s := range h.States {
+		if s.Engine == harness.EngineRunning || s.Engine == harness.EngineCranking {
+			return text + " Before the engine turns: out of gear, handbrake on, open air, sleeves and leads clear of belts and fans; a fan starts by itself."
+		}
+	}
+	return text
+}

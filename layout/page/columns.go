@@ -118,7 +118,7 @@ func (b *Book) Spread(t *table.Table, n int, least float64) {
 	areas := b.areas()
 	first := (len(set.Measure(areas)) - 1) / n * n // of the last sheet's columns
 	low, high := 0.0, areas(first).H
-	if set.Height() < high*float64(n) {
+	if first == 0 && set.Height() < high*float64(n) {
 		low = set.Height() / float64(n) / 2
 	}
 	for high-low > 1 {

@@ -125,8 +125,8 @@ func stateTable(a page.Ask) *table.Table {
 			given, alternator = "–", "not shown"
 		}
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Strong(letter(i)), table.Strong(state.Name), table.Text(fmt.Sprint(turnedOn(a, state))), table.Strong(page.Amps(float64(b.Loads))),
-			table.Text(given), table.Text(alternator), spare(b), {Note: settings(a, state)},
+			table.Strong(page.StateLetter(i)), table.Strong(state.Name), table.Text(fmt.Sprint(turnedOn(a, state))), table.Strong(page.Amps(float64(b.Loads))),
+			table.Text(given), table.Text(alternator), spare(b), {Note: a.Settings(state)},
 		}})
 	}
 	return t
@@ -137,17 +137,6 @@ const (
 	rowPad   = 0.3
 	statePad = 0.45
 )
-
-// letters are those that stand for no unit behind a figure and look like no figure.
-const letters = "abcdefijknpqrtuwxyz"
-
-// letter is what a state is called in the list of loads: a to z, then aa and on.
-func letter(i int) string {
-	if n := len(letters); i >= n {
-		return letter(i/n-1) + letter(i%n)
-	}
-	return letters[i : i+1]
-}
 
 // turnedOn counts the loads that a state turns on.
 func turnedOn(a page.Ask, s harness.State) int {
@@ -194,23 +183,6 @@ func undrawn(a page.Ask, b chosen.Budget) bool {
 		return false
 	}
 	return !slices.ContainsFunc(a.H.Elements, func(e harness.Element) bool { return e.Kind == harness.Charger })
-}
-
-// settings says how a state is set: the switches that are not at rest and the engine.
-func settings(a page.Ask, s harness.State) string {
-	var words []string
-	for id, pos := range s.Position {
-		if p := a.Part(harness.PartID(id)); pos > 0 && p != nil && pos < len(p.Positions) {
-			words = append(words, a.Plain(p)+" "+p.Positions[pos])
-		}
-	}
-	if len(words) == 0 {
-		words = append(words, "all at rest")
-	}
-	if s.Engine != "" {
-		words = append(words, "engine "+string(s.Engine))
-	}
-	return strings.Join(words, ", ")
 }
 
 // keyOff says what is drawn with everything off and how long the battery lasts.

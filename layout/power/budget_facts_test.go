@@ -44,7 +44,7 @@ func TestEveryStateHasItsSums(t *testing.T) {
 		require.Len(t, rows, len(a.R.Budgets))
 		for i, b := range a.R.Budgets {
 			state := a.H.States[b.State]
-			require.Contains(t, said, toy.Squeezed(settings(a, state)), "%s: %s", name, state.Name)
+			require.Contains(t, said, toy.Squeezed(a.Settings(state)), "%s: %s", name, state.Name)
 			for _, c := range rows[i].Cells {
 				require.Contains(t, said, toy.Squeezed(c.S), name)
 			}
@@ -62,11 +62,4 @@ func TestSheetsOfTheLoadBudget(t *testing.T) {
 		most := map[string]int{"first": 1, "tender": 1, "camper": 2, "kestrel": 2}[name]
 		require.LessOrEqual(t, len(LoadBudget(a)), most, name)
 	}
-}
-
-// TestLettersOfStates: three and more in a row are a span.
-func TestLettersOfStates(t *testing.T) {
-	require.Equal(t, "a c–f j", lettered([]int{0, 2, 3, 4, 5, 7}))
-	require.Equal(t, "a b", lettered([]int{0, 1}))
-	require.Equal(t, []string{"z", "aa", "ba"}, []string{letter(18), letter(19), letter(38)})
 }

@@ -38,7 +38,7 @@ func loadTable(a page.Ask) *table.Table {
 	}}
 	if len(a.R.Budgets) <= mostDots {
 		for i := range a.R.Budgets {
-			t.Columns = append(t.Columns, table.Column{Title: letter(i), Align: table.Centre, Min: dotColumn, Max: dotColumn})
+			t.Columns = append(t.Columns, table.Column{Title: page.StateLetter(i), Align: table.Centre, Min: dotColumn, Max: dotColumn})
 		}
 	} else {
 		t.Columns = append(t.Columns, table.Column{Title: "On in", Min: 22})
@@ -107,7 +107,7 @@ func lowest(a page.Ask, l chosen.Load) string {
 	text := page.Figure(float64(l.Volts), 2)
 	for i, b := range a.R.Budgets {
 		if a.H.States[b.State].Name == l.State {
-			return text + " " + letter(i)
+			return text + " " + page.StateLetter(i)
 		}
 	}
 	return text
@@ -125,28 +125,9 @@ func onCells(a page.Ask, l chosen.Load) []table.Cell {
 		}
 	}
 	if len(dots) > mostDots {
-		return []table.Cell{table.Text(lettered(on))}
+		return []table.Cell{table.Text(page.StateLetters(on))}
 	}
 	return dots
-}
-
-// lettered names states by letter, three and more that follow one another as a span.
-func lettered(states []int) string {
-	var out []string
-	for i := 0; i < len(states); {
-		j := i
-		for j+1 < len(states) && states[j+1] == states[j]+1 {
-			j++
-		}
-		if j-i < 2 {
-			j = i
-			out = append(out, letter(states[i]))
-		} else {
-			out = append(out, letter(states[i])+"–"+letter(states[j]))
-		}
-		i = j + 1
-	}
-	return strings.Join(out, " ")
 }
 
 // dropCell is the conductors' drop against its limit, bold when over.

@@ -93,10 +93,10 @@ func (f *flow) drawRow(l laid) {
 	}
 }
 
-// foot sets the rule under a row; in a tight table every fifth one is heavier, to keep the place.
+// foot sets the rule under a row; in a tight table every fifth one is heavier, to keep the place, unless all are even.
 func (f *flow) foot(k Kind) {
 	switch {
-	case k == Group || k == Plain && f.t.Tight && f.since%5 == 0:
+	case k == Group || k == Plain && f.t.Tight && !f.t.Even && f.since%5 == 0:
 		f.rule(f.y, sheet.Medium, sheet.Ink)
 	case k == Plain:
 		f.rule(f.y, sheet.Hair, sheet.Rule)

@@ -252,7 +252,7 @@ func (f *flow) open(again *Row) {
 	f.empty = true
 }
 
-// continued is the heading for a further sheet, without its drawings; links lead to the first one.
+// continued is the heading for a further sheet, without its drawings and notes; links lead to the first one.
 func (r Row) continued() Row {
 	if r.again || len(r.Cells) == 0 {
 		return r
@@ -260,7 +260,7 @@ func (r Row) continued() Row {
 	r.Cells = slices.Clone(r.Cells)
 	r.Cells[0].S += ", continued"
 	for i := range r.Cells {
-		r.Cells[i].Draw = nil
+		r.Cells[i].Draw, r.Cells[i].Note = nil, ""
 	}
 	r.Anchor, r.again = "", true
 	return r

@@ -84,6 +84,7 @@ type Table struct {
 	NoZebra bool    // no pale ground under every second row
 	Company bool    // no row under a heading stands alone on a sheet
 	Tight   bool    // one line an item: cells closer to each other, a heavier rule under each fifth row
+	Even    bool    // of one that is tight: all rules alike, for rows of several lines
 	Pad     float64 // over and under each row, mm; 0: what is usual
 }
 

@@ -11,6 +11,7 @@ import (
 	"example.com/loomfolio/sizing/alteration"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 )
 
@@ -24,17 +25,24 @@ func said(t *testing.T, edits ...string) []string {
 		require.Contains(t, string(text), edits[i])
 		text = []byte(strings.Replace(string(text), edits[i], edits[i+1], 1))
 	}
-	d, problems := describe.Parse("first.yaml", text)
+	var out []string
+	_, changes := noted(t, "first", text)
+	for _, c := range changes {
+		out = append(out, string(c.Alters)+": "+c.If+": "+c.Then)
+	}
+	return out
+}
+
+// noted takes a description through sizing and gives its notes.
+func noted(t *testing.T, name string, text []byte) (*harness.Harness, []proof.Change) {
+	t.Helper()
+	d, problems := describe.Parse(name+".yaml", text)
 	require.False(t, problems.HasErrors(), "%v", problems)
 	h, found := check.Check(d)
 	require.NotNil(t, h, "%v", found)
 	r, err := sizing.Size(h, append(problems, found...))
 	require.NoError(t, err)
-	var out []string
-	for _, c := range alteration.Notes(h, r) {
-		out = append(out, string(c.Alters)+": "+c.If+": "+c.Then)
-	}
-	return out
+	return h, alteration.Notes(h, r)
 }
 
 // about gives the line that speaks of something, "" where none does.

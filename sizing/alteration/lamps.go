@@ -150,7 +150,7 @@ func (n *notes) metal() forest.Forest {
 		f.Join(int(n.h.Wires[i].From), int(n.h.Wires[i].To))
 	}
 	for i := range n.h.Elements {
-		if e := &n.h.Elements[i]; e.Kind == harness.Join {
+		if e := &n.h.Elements[i]; e.Kind == harness.Join || n.h.Parts[e.Part].Kind == harness.Connector {
 			f.Join(int(e.A), int(e.B))
 		}
 	}
@@ -183,7 +183,7 @@ func (n *notes) exciting(e *harness.Element) (amps, volts float64, state int) {
 			amps, volts, state = a, math.Abs(st.Volts[e.A]-st.Volts[e.B]), i
 		}
 	}
-	if amps == 0 {
+	if amps < ledAmps {
 		return float64(e.Amps), float64(e.AtVolts), harness.None
 	}
 	return amps, volts, state

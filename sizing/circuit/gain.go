@@ -3,6 +3,7 @@ package circuit
 import (
 	"errors"
 	"math"
+	"slices"
 )
 
 // Gains answers how far the voltages of a solved network move with a small current, each
@@ -14,6 +15,7 @@ import (
 // charged battery that rests, where no other source holds it, as standing still, by its Ohms.
 type Gains struct {
 	w      *work
+	slopes []float64 // by element, nothing left out
 	nodes  []float64 // room for an answer, by node
 	groups islands
 }
@@ -40,7 +42,7 @@ func (p *Prepared) Gains(s Solution) (*Gains, error) {
 	if err := r.afresh(); err != nil {
 		return nil, err
 	}
-	return &Gains{w: r.work, nodes: make([]float64, p.network.Nodes), groups: r.groups}, nil
+	return &Gains{w: r.work, slopes: slices.Clone(r.slope), nodes: make([]float64, p.network.Nodes), groups: r.groups}, nil
 }
 
 // hold lets batteries that rest hold the nodes that no source holds.
@@ -58,6 +60,18 @@ func (r *relays) hold() {
 		}
 	}
 	r.group()
+}
+
+// Open leaves out some elements, those that were left out before no more. The error says
+// that no single answer is left.
+func (g *Gains) Open(elements ...int) error {
+	copy(g.w.slope, g.slopes)
+	for _, i := range elements {
+		g.w.slope[i] = 0
+	}
+	g.w.group()
+	g.groups = g.w.groups
+	return g.w.afresh()
 }
 
 // Joined tells whether a small current can pass from one node to another.

@@ -142,6 +142,7 @@ type Fuse struct {
 	Stops        []string  `json:"stops"`        // loads and coils that lose their supply when it is out
 	DropsOut     []Drop    `json:"drops_out"`    // relays that drop out then, in the order in which they do
 	Shared       bool      `json:"shared"`       // one of several supplies: nothing stops; the two lists are what it feeds and works
+	SpareA       float64   `json:"spare_a"`      // that it carries continuously beyond amps where it sits
 }
 
 // Drop is a relay that drops out, with the loads that stop behind its contacts.

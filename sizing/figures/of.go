@@ -88,7 +88,7 @@ func (f *filler) fuses() {
 			ID: u.Name, Part: f.h.Parts[u.Part].Ref, Position: u.Position, Body: u.Body, RatingA: float64(u.Rating),
 			BodyColour: u.BodyColour, Amps: float64(u.Amps), Feeds: append([]string{}, u.Feeds...),
 			MostAllowedA: finite(float64(u.MostAllowed)), ClearsShortS: float64(u.ClearsIn), ProspectiveA: float64(u.Prospective), Reason: u.Reason, BreakerType: u.Type,
-			Below: neighbour(u.Below), Above: neighbour(u.Above), Kept: string(f.r.KeptFuse(i)),
+			Below: neighbour(u.Below), Above: neighbour(u.Above), Kept: string(f.r.KeptFuse(i)), SpareA: float64(u.Spare),
 		}
 		if u.Smallest != harness.None {
 			out.SmallestWire = f.h.Wires[u.Smallest].Name

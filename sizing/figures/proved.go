@@ -17,6 +17,7 @@ type TestPoint struct {
 	Lamp     bool               `json:"lamp"`
 	NoLamp   string             `json:"no_lamp"`
 	Misleads string             `json:"misleads"`
+	Pulses   string             `json:"pulses"` // why a meter shows a mean
 	Volts    map[string]float64 `json:"volts"`
 	LowV     map[string]float64 `json:"low_v"`
 	HighV    map[string]float64 `json:"high_v"`
@@ -122,7 +123,7 @@ func (f *filler) testPoints() {
 	out := make([]TestPoint, len(f.r.Proof.Points))
 	for i, p := range f.r.Proof.Points {
 		out[i] = TestPoint{
-			Point: f.full(p.At), Side: p.Side, Reach: p.Reach, Lamp: p.Lamp, NoLamp: p.NoBut, Misleads: p.Misleads,
+			Point: f.full(p.At), Side: p.Side, Reach: p.Reach, Lamp: p.Lamp, NoLamp: p.NoBut, Misleads: p.Misleads, Pulses: p.Pulses,
 			Volts: map[string]float64{}, LowV: map[string]float64{}, HighV: map[string]float64{}, Floats: []string{},
 		}
 		if p.Place != harness.None {

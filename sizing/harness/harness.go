@@ -525,6 +525,23 @@ func (p *Part) RatingPlace(position string) source.Span {
 	return span
 }
 
+// Opened gives the position in which a part closes fewest contacts, -1 where all its
+// positions close as many.
+func (h *Harness) Opened(p *Part) int {
+	closed := make([]int, len(p.Positions))
+	for _, id := range p.Elements {
+		if w := h.Elements[id].When; w.Kind == InPosition && w.Switch == p.ID {
+			for _, n := range w.Positions {
+				closed[n]++
+			}
+		}
+	}
+	if len(closed) == 0 || slices.Min(closed) == slices.Max(closed) {
+		return -1
+	}
+	return slices.Index(closed, slices.Min(closed))
+}
+
 // OnRegulator tells a way that leads over the regulator of an alternator.
 func (h *Harness) OnRegulator(way []ElementID) bool {
 	return slices.ContainsFunc(way, func(id ElementID) bool {

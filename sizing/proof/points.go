@@ -14,6 +14,7 @@ type Point struct {
 	Lamp  bool            // a test lamp serves here
 	NoBut string          // why it does not, "" where it does: "module: meter only"
 
+	Pulses   string // "" or why a meter shows a mean here: "beats with FLS", "pulsed by ECU"
 	Misleads string // "" or what a lit test lamp hides here: "lights behind 2 Ω, where FAN gets 4 V"
 }
 
@@ -55,6 +56,7 @@ type Pulled struct {
 
 // Step is one step of the first power-up.
 type Step struct {
+	Battery harness.ElementID   // in whose lead; all others are off
 	Through string              // what stands in the plus lead: "lamp 21 W", "fuse 3 A", "direct"
 	Fuse    harness.ElementID   // that goes in, None for none; of several the first
 	Fuses   []harness.ElementID // all that go in; with everything on, those that must be in while all others are out

@@ -9,8 +9,8 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// metal joins what no probe can tell apart with everything mated: wires, joins, plugs and,
-// worked, the contacts of switches.
+// metal joins what no probe can tell apart with everything mated: wires, joins, plugs,
+// grounds, straps and, worked, the contacts of switches.
 func (m *plan) metal(worked bool) forest.Forest {
 	f := forest.New(len(m.h.Terminals))
 	for _, w := range m.h.Wires {
@@ -22,7 +22,7 @@ func (m *plan) metal(worked bool) forest.Forest {
 		if joins && (e.When.Kind == harness.Always || worked && e.When.Kind == harness.InPosition) {
 			f.Join(int(e.A), int(e.B))
 		}
-		if e.Kind == harness.Resistance && m.h.Parts[e.Part].Kind != harness.Resistor { // grounds and straps
+		if e.Kind == harness.Resistance && passes(m.h, e.ID) {
 			f.Join(int(e.A), int(e.B))
 		}
 	}
@@ -32,33 +32,43 @@ func (m *plan) metal(worked bool) forest.Forest {
 // toGround asks of every piece of metal that it does not beep to ground: from each fuse's
 // load side with what switches join to it, from the source's metal, and from what no fuse
 // reaches.
-func (m *plan) toGround(rest, worked *dead) {
+func (m *plan) toGround(rest, worked *dead) error {
 	ground := m.ground(rest)
 	if ground == harness.None {
-		return
+		return nil
 	}
 	nets := m.metal(true)
 	done := map[int]bool{nets.Root(int(ground)): true}
-	ask := func(t harness.TerminalID) {
-		root := nets.Root(int(t))
-		if done[root] || m.at[t] == proof.None {
-			return
-		}
-		done[root] = true
-		one := proof.Apart{A: t, B: ground, Ground: true, Switch: m.switches(nets, root)}
-		ohms, off, metal := worked.between(t, ground)
-		if one.Ohms, one.Off, one.Note = unit.Ohm(ohms), off, m.bridged(off); metal {
-			return // a switch joins it to ground: its own fuse or part tells
-		}
-		m.p.Before.Apart = append(m.p.Before.Apart, one)
-	}
+	var ask []harness.TerminalID
 	for _, f := range m.r.Fuses {
-		ask(m.h.Elements[f.Element].B)
-		ask(m.h.Elements[f.Element].A)
+		ask = append(ask, m.h.Elements[f.Element].B, m.h.Elements[f.Element].A)
 	}
 	for _, p := range m.p.Points {
-		ask(p.At)
+		ask = append(ask, p.At)
 	}
+	for _, t := range ask {
+		root := nets.Root(int(t))
+		if done[root] || m.at[t] == proof.None {
+			continue
+		}
+		done[root] = true
+		if err := m.apart(worked, proof.Apart{A: t, B: ground, Ground: true, Switch: m.switches(nets, root)}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// apart adds what must not beep, unless metal joins the two: a switch to ground, which its
+// own part tells.
+func (m *plan) apart(d *dead, one proof.Apart) error {
+	ohms, off, metal, err := d.between(one.A, one.B)
+	if err != nil || metal {
+		return err
+	}
+	one.Ohms, one.Off, one.Note = unit.Ohm(ohms), off, m.bridged(off)
+	m.p.Before.Apart = append(m.p.Before.Apart, one)
+	return nil
 }
 
 // switches are those whose contacts join a piece of metal.
@@ -75,7 +85,7 @@ func (m *plan) switches(nets forest.Forest, root int) []harness.PartID {
 
 // neighbours asks of terminals that lie side by side in a plug, panel or part that they
 // do not beep to one another; each pair of nets once.
-func (m *plan) neighbours(rest *dead) {
+func (m *plan) neighbours(rest *dead) error {
 	nets := m.metal(false)
 	ground := m.ground(rest)
 	asked := map[[2]int]bool{}
@@ -88,37 +98,19 @@ func (m *plan) neighbours(rest *dead) {
 				continue
 			}
 			asked[key] = true
-			ohms, off, metal := rest.between(pair[0], pair[1])
-			if !metal {
-				m.p.Before.Apart = append(m.p.Before.Apart, proof.Apart{A: pair[0], B: pair[1], Ohms: unit.Ohm(ohms), Off: off, Note: m.bridged(off)})
+			if err := m.apart(rest, proof.Apart{A: pair[0], B: pair[1]}); err != nil {
+				return err
 			}
 		}
 	}
+	return nil
 }
 
 // beside lists the pairs of a part's terminals that lie side by side: by its rows where
-// they are given, else in the order of its terminals; of a plug on its feed half.
+// they are given, else in the order of its terminals; of a plug on its feed half; of a
+// relay the two sides of its open contact as well.
 func (m *plan) beside(p *harness.Part) [][2]harness.TerminalID {
-	by := map[string]harness.TerminalID{}
-	var order []string
-	for _, t := range p.Terminals {
-		x := &m.h.Terminals[t]
-		name := x.Name
-		if x.Cavity != "" {
-			name = x.Cavity
-		}
-		if _, twice := by[name]; !twice {
-			by[name] = t
-			order = append(order, name)
-		}
-	}
-	rows := p.Rows
-	if p.Panel != nil {
-		rows = p.Panel.Layout
-	}
-	if len(rows) == 0 {
-		rows = [][]string{order}
-	}
+	by, rows := m.rows(p)
 	var out [][2]harness.TerminalID
 	add := func(a, b string) {
 		x, okX := by[a]
@@ -137,5 +129,34 @@ func (m *plan) beside(p *harness.Part) [][2]harness.TerminalID {
 			}
 		}
 	}
+	for _, id := range p.Elements {
+		if e := &m.h.Elements[id]; e.Kind == harness.Contact && e.When.Kind == harness.Energised {
+			out = append(out, [2]harness.TerminalID{e.A, e.B})
+		}
+	}
 	return out
+}
+
+// rows are a part's terminals as they lie, by their names or cavities.
+func (m *plan) rows(p *harness.Part) (map[string]harness.TerminalID, [][]string) {
+	by := map[string]harness.TerminalID{}
+	var order []string
+	for _, t := range p.Terminals {
+		x := &m.h.Terminals[t]
+		name := x.Name
+		if x.Cavity != "" {
+			name = x.Cavity
+		}
+		if _, twice := by[name]; !twice {
+			by[name] = t
+			order = append(order, name)
+		}
+	}
+	switch {
+	case p.Panel != nil:
+		return by, p.Panel.Layout
+	case len(p.Rows) > 0:
+		return by, p.Rows
+	}
+	return by, [][]string{order}
 }

@@ -1,6 +1,8 @@
 package testplan
 
 import (
+	"strings"
+
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/unit"
@@ -17,10 +19,13 @@ func (m *plan) before() error {
 		return err
 	}
 	m.beeps()
-	m.toGround(rest, worked)
-	m.neighbours(rest)
-	m.pulled(rest)
-	return nil
+	if err := m.toGround(rest, worked); err != nil {
+		return err
+	}
+	if err := m.neighbours(rest); err != nil {
+		return err
+	}
+	return m.pulled(rest)
 }
 
 // ground is what counts as ground for a beeper: the bodywork, of a wired return the
@@ -38,17 +43,24 @@ func (m *plan) ground(d *dead) harness.TerminalID {
 }
 
 // pulled: each fuse out reads open, or says what bridges it.
-func (m *plan) pulled(d *dead) {
-	for _, f := range m.r.Fuses {
+func (m *plan) pulled(d *dead) error {
+	for i, f := range m.r.Fuses {
 		if f.Breaker {
 			continue
 		}
 		e := &m.h.Elements[f.Element]
-		ohms, off, metal := d.between(e.A, e.B)
+		ohms, off, metal, err := d.between(e.A, e.B)
+		if err != nil {
+			return err
+		}
 		one := proof.Pulled{Fuse: f.Element, Ohms: unit.Ohm(ohms), Off: off, Note: m.bridged(off)}
-		if metal {
+		switch {
+		case metal:
 			one.Note = "metal joins its two sides: it protects nothing"
+		case m.r.Outages[i].Shared:
+			one.Note = strings.Trim("another feeder reaches its load side: pull that too; "+one.Note, "; ")
 		}
 		m.p.Before.Pulled = append(m.p.Before.Pulled, one)
 	}
+	return nil
 }

@@ -11,10 +11,9 @@ import (
 	"example.com/loomfolio/sizing/network"
 )
 
-const (
-	beeps  = 100  // Ω: a beeper sounds below 30 to 100, by four manuals of cheap meters
-	little = 0.02 // of the current between two probes: less through a part counts for nothing
-)
+// beeps is where a beeper may still sound, Ω: below 30 to 100, by four manuals of cheap
+// meters.
+const beeps = 100
 
 // dead is the wiring without any source, all fuses out, everything at rest.
 type dead struct {
@@ -57,60 +56,65 @@ func (d *dead) joined(a, b harness.TerminalID) bool {
 }
 
 // between gives the ohms between two terminals, and the parts that must be unplugged
-// until no beeper sounds any more: the one that carries most first. Metal tells that
-// wires and contacts alone join them.
-func (d *dead) between(a, b harness.TerminalID) (ohms float64, off []harness.PartID, metal bool) {
+// until no beeper sounds any more: one after the other that which carries most. Metal
+// tells that wires and contacts alone join them.
+func (d *dead) between(a, b harness.TerminalID) (ohms float64, off []harness.PartID, metal bool, err error) {
+	ohms = d.ohms(a, b)
+	var out []int
+	for now := ohms; now < beeps; now = d.ohms(a, b) {
+		part, ok := d.foremost(a, b)
+		if !ok {
+			metal = true
+			break
+		}
+		off = append(off, part)
+		for _, id := range d.h.Parts[part].Elements {
+			if k := d.state.ElementAt[id]; k >= 0 && unplugs(d.h, &d.h.Elements[id]) {
+				out = append(out, k)
+			}
+		}
+		if err := d.gains.Open(out...); err != nil {
+			return 0, nil, false, err
+		}
+	}
+	if len(out) > 0 {
+		err = d.gains.Open()
+	}
+	return ohms, off, metal, err
+}
+
+// ohms between two terminals, +Inf where nothing joins them.
+func (d *dead) ohms(a, b harness.TerminalID) float64 {
 	if !d.joined(a, b) {
-		return math.Inf(1), nil, false
+		return math.Inf(1)
 	}
 	from, to := d.state.Of[a], d.state.Of[b]
 	if from == to {
-		return 0, nil, true
+		return 0
+	}
+	return d.gains.Of(from, to)[from]
+}
+
+// foremost is the part that can be unplugged and carries most between two probes; false
+// where none carries a hundredth.
+func (d *dead) foremost(a, b harness.TerminalID) (harness.PartID, bool) {
+	from, to := d.state.Of[a], d.state.Of[b]
+	if from == to {
+		return harness.None, false
 	}
 	z := d.gains.Of(from, to)
-	ohms = z[from]
-	left := 1.0
-	for _, s := range d.shares(z) {
-		if ohms >= beeps*left || s.amps < little {
-			break
-		}
-		left -= s.amps
-		if !slices.Contains(off, s.part) {
-			off = append(off, s.part)
-		}
-	}
-	return ohms, off, len(off) == 0 && ohms < beeps
-}
-
-// share is the part of the current between two probes that one part carries.
-type share struct {
-	part harness.PartID
-	amps float64
-}
-
-// shares lists the parts that can be unplugged, that with most of the current first.
-func (d *dead) shares(z []float64) []share {
-	var out []share
+	best, most := harness.PartID(harness.None), 0.01
 	for i := range d.h.Elements {
 		e, k := &d.h.Elements[i], d.state.ElementAt[i]
 		if k < 0 || !unplugs(d.h, e) {
 			continue
 		}
 		n := &d.state.Network.Elements[k]
-		if amps := math.Abs(d.gains.Slope(k) * (z[n.A] - z[n.B])); amps >= little {
-			out = append(out, share{e.Part, amps})
+		if amps := math.Abs(d.gains.Slope(k) * (z[n.A] - z[n.B])); amps > most+1e-9 {
+			best, most = e.Part, amps
 		}
 	}
-	slices.SortStableFunc(out, func(a, b share) int {
-		switch {
-		case a.amps > b.amps+1e-9:
-			return -1
-		case b.amps > a.amps+1e-9:
-			return 1
-		}
-		return 0
-	})
-	return out
+	return best, best != harness.None
 }
 
 // unplugs tells what can be unplugged or taken out of its holder.
@@ -119,7 +123,7 @@ func unplugs(h *harness.Harness, e *harness.Element) bool {
 	case harness.Load, harness.RelayCoil, harness.Rectifier:
 		return true
 	case harness.Resistance:
-		return h.Parts[e.Part].Kind == harness.Resistor
+		return !passes(h, e.ID)
 	}
 	return false
 }

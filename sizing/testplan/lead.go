@@ -238,6 +238,18 @@ func (l *lit) step(through string) proof.Step {
 	return s
 }
 
+// draw are the parts that draw a current, in their order.
+func (l *lit) draw() []harness.PartID {
+	var out []harness.PartID
+	for i := range l.m.h.Elements {
+		e := &l.m.h.Elements[i]
+		if unplugs(l.m.h, e) && math.Abs(l.state.Amps[i]) > 10*nothing && !slices.Contains(out, e.Part) {
+			out = append(out, e.Part)
+		}
+	}
+	return out
+}
+
 func looks(volts float64) string {
 	switch {
 	case volts < darkBelow:

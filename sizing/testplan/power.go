@@ -33,8 +33,12 @@ func (m *plan) power() error {
 	}
 	supplies := m.supplies()
 	for i, s := range supplies {
+		from := len(m.p.Power)
 		if err := m.powerFrom(s, i); err != nil {
 			return err
+		}
+		for k := range m.p.Power[from:] {
+			m.p.Power[from+k].Battery = s.batteries[0]
 		}
 	}
 	return nil
@@ -75,7 +79,7 @@ func (m *plan) allOff(s supply) error {
 		}
 		step := l.step(byLamp)
 		step.State, step.Fuses, step.Do = harness.None, g, m.fusesIn(g)+", everything off"
-		step.Stop = stopOff(len(g) == 0, step.Lamp)
+		step.Stop = stopOff(len(g) == 0, step.Lamp, m.bridged(l.draw()))
 		if len(g) > 0 {
 			step.Fuse = g[0]
 		}
@@ -84,10 +88,13 @@ func (m *plan) allOff(s supply) error {
 	return nil
 }
 
-func stopOff(empty bool, lamp string) string {
+// stopOff says when to stop with everything off; on are what draws a current nevertheless.
+func stopOff(empty bool, lamp, on string) string {
 	switch {
+	case lamp != dark && on != "":
+		return "lit " + on + ", then the lamp must be dark"
 	case lamp != dark:
-		return ""
+		return "lit before anything is on: look why"
 	case empty:
 		return "lamp lights: a short before the fuses"
 	}

@@ -8,7 +8,7 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// readings gives the volts at every point in every state.
+// readings gives the volts at every point in the states in which it is asked for.
 func (m *plan) readings() {
 	for s, l := range m.limits {
 		if l == nil {
@@ -17,7 +17,7 @@ func (m *plan) readings() {
 		known := map[int]tolerance.Range{}
 		for i, p := range m.p.Points {
 			node := m.r.States[s].Of[p.At]
-			if node < 0 {
+			if node < 0 || !m.asked[s][i] {
 				continue
 			}
 			v, done := known[node]
@@ -25,17 +25,17 @@ func (m *plan) readings() {
 				v = l.Node(node)
 				known[node] = v
 			}
-			m.p.Readings = append(m.p.Readings, reading(i, s, v, m.asked[s][i]))
+			m.p.Readings = append(m.p.Readings, reading(i, s, v))
 		}
 	}
 }
 
-func reading(point, state int, v tolerance.Range, asked bool) proof.Reading {
+func reading(point, state int, v tolerance.Range) proof.Reading {
 	if math.IsNaN(v.Is) {
-		return proof.Reading{Point: point, State: state, Asked: asked, Floats: true}
+		return proof.Reading{Point: point, State: state, Asked: true, Floats: true}
 	}
 	return proof.Reading{
-		Point: point, State: state, Asked: asked,
+		Point: point, State: state, Asked: true,
 		Volts: unit.Volt(v.Is), Low: unit.Volt(v.Low), High: unit.Volt(v.High),
 	}
 }

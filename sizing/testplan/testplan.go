@@ -45,6 +45,7 @@ func Fill(h *harness.Harness, r *result.Result) error {
 	}
 	ways := way.All(h, r.Loads, r.States)
 	m.misleads(ways)
+	m.pulses()
 	m.sections(ways)
 	m.askSections()
 	m.readings()

@@ -20,7 +20,7 @@ import (
 // tenth or more passes the plan; of what is open all but a few ways beside others show,
 // and these say why.
 func TestEveryJointShows(t *testing.T) {
-	most := map[string]int{"first": 0, "kestrel": 6, "tender": 0, "camper": 2}
+	most := map[string]int{"first": 0, "kestrel": 6, "tender": 0, "camper": 3}
 	joints, opens, untold := 0, 0, 0
 	for _, s := range samples.List() {
 		_, r := worked.Out(t, s)
@@ -35,6 +35,7 @@ func TestEveryJointShows(t *testing.T) {
 		for _, u := range r.Proof.Untold {
 			require.NotContains(t, []proof.Kind{proof.Joint, proof.Burnt}, r.Proof.Faults[u.Fault].Kind, r.Proof.Faults[u.Fault].ID)
 			require.NotEmpty(t, u.Why)
+			t.Logf("%s: %s, %s", s.Name, r.Proof.Faults[u.Fault].ID, u.Why)
 		}
 		untold += len(r.Proof.Untold)
 		require.LessOrEqual(t, len(r.Proof.Untold), most[s.Name], s.Name)

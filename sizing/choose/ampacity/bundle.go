@@ -55,9 +55,14 @@ func (a *Ampacity) countIn(wires []harness.WireID, st *network.State, loaded []b
 func (a *Ampacity) loadedFrom() []float64 {
 	out := make([]float64, len(a.t.H.Wires))
 	for i := range out {
-		z := a.t.Size(harness.WireID(i))
-		base, _ := rating.Ampacity(z.Conductor, z.Class)
-		out[i] = math.Max(countsFrom, countsShare*float64(base)*rating.AmbientFactor(z.Class, a.t.Places[i].Celsius))
+		out[i] = a.LoadedFrom(harness.WireID(i))
 	}
 	return out
+}
+
+// LoadedFrom gives the current from which a wire counts as loaded, A.
+func (a *Ampacity) LoadedFrom(w harness.WireID) float64 {
+	z := a.t.Size(w)
+	base, _ := rating.Ampacity(z.Conductor, z.Class)
+	return math.Max(countsFrom, countsShare*float64(base)*rating.AmbientFactor(z.Class, a.t.Places[w].Celsius))
 }

@@ -75,6 +75,7 @@ type Fuse struct {
 	Given       bool
 	Amps        unit.Ampere // worst continuous current
 	State       string
+	Spare       unit.Ampere      // that it carries continuously beyond Amps where it sits
 	Feeds       []string         // names of the loads behind it
 	Wires       []harness.WireID // wires that it protects
 	Smallest    harness.WireID   // the wire that stands least; None when it feeds none

@@ -25,7 +25,7 @@ func (f *inspection) isolators() {
 		if p.Kind != harness.Isolator {
 			continue
 		}
-		if open := f.opened(p); open >= 0 {
+		if open := f.H.Opened(p); open >= 0 {
 			f.isolator(p, running, open)
 		}
 	}
@@ -41,23 +41,6 @@ func (f *inspection) fullestRunning() int {
 		}
 	}
 	return best
-}
-
-// opened gives the position in which an isolator closes fewest contacts, -1
-// where it closes as many in all.
-func (f *inspection) opened(p *harness.Part) int {
-	closed := make([]int, len(p.Positions))
-	for _, id := range p.Elements {
-		if w := f.H.Elements[id].When; w.Kind == harness.InPosition && w.Switch == p.ID {
-			for _, n := range w.Positions {
-				closed[n]++
-			}
-		}
-	}
-	if len(closed) == 0 || slices.Min(closed) == slices.Max(closed) {
-		return -1
-	}
-	return slices.Index(closed, slices.Min(closed))
 }
 
 func (f *inspection) isolator(p *harness.Part, running, open int) {

@@ -33,6 +33,7 @@ func (r report) fuse(e *harness.Element) chosen.Fuse {
 		Breaker: f.Breaker, Given: f.Given, Amps: unit.Ampere(f.Amps), State: f.State, Feeds: x.feeds(),
 		Wires: r.Guards.Wires[e.ID], Reason: x.fuseReason() + x.feederReason(), Sources: x.fuseSources(),
 	}
+	out.Spare = unit.Ampere(max(0, float64(f.Rating)*x.seat.Share()*x.seat.Heat()-f.Amps))
 	if f.Breaker {
 		out.Type = x.H.Parts[e.Part].BreakerType
 		out.Reason += breakerReason(out.Type)

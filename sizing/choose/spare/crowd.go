@@ -1,66 +1,66 @@
 package spare
 
 import (
+	"math"
 	"slices"
+	"sort"
 
 	"example.com/loomfolio/sizing/choose/ampacity"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 )
 
-// crowd is wires that lie together, and how much more heat they may make there before one
-// of them no longer carries its current, or what its fuse lets through.
+// crowd is wires that lie together, and how much heat they may make there, W/m, before
+// each of them no longer carries its current, or what its fuse lets through.
 type crowd struct {
 	ampacity.Crowd
-	most  float64 // W/m
+	each  []float64 // by index into Wires; +Inf where more than is looked at
+	most  float64   // the least of these
 	tight harness.WireID
 }
 
-// warmest is how many times the heat is looked at.
-const warmest = 4
+// steps are the times of the heat that are looked at.
+var steps = [...]float64{1, 1.02, 1.05, 1.1, 1.2, 1.35, 1.5, 1.75, 2, 2.5, 3, 4}
 
-// crowds looks at every run and cable. Where a table says what wires carry, the number of
-// loaded wires counts instead; see counted.
+// crowded looks at every run and cable. Where a table says what wires carry, the number of
+// loaded wires counts instead, and nothing is said here.
 func (r *reader) crowded() {
 	r.in = make([][]int, len(r.H.Wires))
 	if !r.Balanced() {
 		return
 	}
 	for _, c := range r.Crowds() {
-		one := crowd{Crowd: c, tight: harness.None}
-		low, high := 1.0, float64(warmest)
-		if w := r.fails(&c, high); w != harness.None {
-			one.tight = w
-			for high-low > 0.02 {
-				mid := (low + high) / 2
-				if w := r.fails(&c, mid); w != harness.None {
-					high, one.tight = mid, w
-				} else {
-					low = mid
-				}
-			}
-			high = low
+		one := r.crowdOf(c)
+		if one.tight == harness.None {
+			continue
 		}
-		one.most = high * c.Most
-		if one.tight != harness.None {
-			r.crowds = append(r.crowds, one)
-			for _, w := range c.Wires {
-				r.in[w] = append(r.in[w], len(r.crowds)-1)
-			}
+		for _, w := range c.Wires {
+			r.in[w] = append(r.in[w], len(r.crowds))
 		}
+		r.crowds = append(r.crowds, one)
 	}
 }
 
-// fails gives the first wire of a crowd that no longer holds with so many times the heat,
-// None where all do. One that does not hold as it is does not count: it is a finding.
-func (r *reader) fails(c *ampacity.Crowd, times float64) harness.WireID {
-	now, then := c.Times(1), c.Times(times)
+// crowdOf asks each wire of a crowd. One that does not hold as it is does not count: it is
+// a finding.
+func (r *reader) crowdOf(c ampacity.Crowd) crowd {
+	out := crowd{Crowd: c, each: make([]float64, len(c.Wires)), most: math.Inf(1), tight: harness.None}
+	var heated [len(steps)]ampacity.Heated
+	for k := range steps {
+		heated[k] = c.Times(steps[k])
+	}
 	for i, w := range c.Wires {
-		if !r.holds(then, i, w) && r.holds(now, i, w) {
-			return w
+		first := sort.Search(len(steps), func(k int) bool { return !r.holds(heated[k], i, w) })
+		out.each[i] = math.Inf(1)
+		if first == 0 || first == len(steps) {
+			continue
+		}
+		out.each[i] = steps[first-1] * c.Most
+		if out.each[i] < out.most {
+			out.most, out.tight = out.each[i], w
 		}
 	}
-	return harness.None
+	return out
 }
 
 func (r *reader) holds(in ampacity.Heated, i int, w harness.WireID) bool {
@@ -120,9 +120,8 @@ func (l *load) warmed(k float64) (out []chosen.Thicker) {
 		if most <= c.most {
 			continue
 		}
-		now, then := c.Times(1), c.Times(most/c.Most)
 		for j, w := range c.Wires {
-			if !seen[w] && !l.holds(then, j, w) && l.holds(now, j, w) {
+			if most > c.each[j] && !seen[w] {
 				seen[w] = true
 				out = append(out, l.next(w))
 			}

@@ -67,7 +67,11 @@ func (l *load) heat() {
 			continue
 		}
 		for _, w := range t.Wires() {
-			l.allows(l.onWire(chosen.ByHeat, w), l.roomIn(t, w, l.Carries(w, l.Size(w))))
+			most := l.Carries(w, l.Size(w))
+			if from := l.LoadedFrom(w); !l.Balanced() && l.Peaks[w].Amps < from && len(l.Ways[w].Shares) > 0 {
+				most = min(most, from) // from there on it counts in its bundles
+			}
+			l.allows(l.onWire(chosen.ByHeat, w), l.roomIn(t, w, most))
 		}
 	}
 }

@@ -112,7 +112,8 @@ func (r *reader) of(e *harness.Element) (chosen.Spare, bool) {
 	if e.Kind == harness.Load && l.divided() || l.onlyCranking() {
 		return chosen.Spare{}, false
 	}
-	for _, rule := range []func(){l.fuses, l.heat, l.contacts, l.alternators, l.keyOff, l.starts, l.drops, l.beside} {
+	// the hard limits first: none is looked for beyond the least so far
+	for _, rule := range []func(){l.fuses, l.heat, l.contacts, l.starts, l.alternators, l.keyOff, l.drops, l.beside} {
 		rule()
 	}
 	if len(l.found) == 0 {

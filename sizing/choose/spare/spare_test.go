@@ -53,9 +53,9 @@ func bodyOf(f *chosen.Fuse) string {
 	return f.Body
 }
 
-// grown sizes a vehicle with one load's current, and what it takes while it starts, k times
+// enlarged sizes a vehicle with one load's current, and what it takes while it starts, k times
 // as large.
-func grown(t *testing.T, h *harness.Harness, e harness.ElementID, k float64) *result.Result {
+func enlarged(t *testing.T, h *harness.Harness, e harness.ElementID, k float64) *result.Result {
 	t.Helper()
 	n := *h
 	n.Elements, n.Parts = slices.Clone(h.Elements), slices.Clone(h.Parts)
@@ -125,7 +125,7 @@ func weaker(what string) bool {
 func eachSpare(t *testing.T, first int, visit func(t *testing.T, h *harness.Harness, r, built *result.Result, s chosen.Spare)) {
 	for _, sample := range samples.List() {
 		h, r := worked.Out(t, sample)
-		built := grown(t, asBuilt(h, r, nil), 0, 1)
+		built := enlarged(t, asBuilt(h, r, nil), 0, 1)
 		for i, s := range r.Spares {
 			if i%2 != first || testing.Short() && i%15 != 7 {
 				continue
@@ -144,8 +144,8 @@ func TestNothingChangesUpTo(t *testing.T) {
 			return
 		}
 		as := asBuilt(h, r, nil)
-		require.Empty(t, newly(built, grown(t, as, s.Element, 1+room*0.98), slightly), "%v", s.Limits[0])
-		require.NotEmpty(t, newly(built, grown(t, as, s.Element, 1+room*1.15+0.02), 1), "%v", s.Limits[0])
+		require.Empty(t, newly(built, enlarged(t, as, s.Element, 1+room*0.98), slightly), "%v", s.Limits[0])
+		require.NotEmpty(t, newly(built, enlarged(t, as, s.Element, 1+room*1.15+0.02), 1), "%v", s.Limits[0])
 	})
 }
 
@@ -158,9 +158,9 @@ func TestSafeIsSafe(t *testing.T) {
 			return
 		}
 		as := asBuilt(h, r, s.Warm)
-		require.Empty(t, slices.DeleteFunc(newly(built, grown(t, as, s.Element, 1+room*0.98), slightly), soft), "%v", s.Limits)
+		require.Empty(t, slices.DeleteFunc(newly(built, enlarged(t, as, s.Element, 1+room*0.98), slightly), soft), "%v", s.Limits)
 		if s.Amps > 0.2 { // a charge lamp is in series with what it excites
-			above := newly(built, grown(t, as, s.Element, 1+room*1.05+0.02), 1)
+			above := newly(built, enlarged(t, as, s.Element, 1+room*1.05+0.02), 1)
 			require.NotEmpty(t, slices.DeleteFunc(above, weaker), "%v", s.Limits)
 		}
 	})

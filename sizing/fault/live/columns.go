@@ -41,7 +41,7 @@ func (t *table) columns() []column {
 
 // isolated adds the column of an isolator open while the engine turns.
 func (t *table) isolated(out []column, p *harness.Part, run int) []column {
-	open := t.opened(p)
+	open := t.h.Opened(p)
 	if open < 0 {
 		return out
 	}
@@ -50,22 +50,6 @@ func (t *table) isolated(out []column, p *harness.Part, run int) []column {
 		return out
 	}
 	return append(out, column{fmt.Sprintf("%s %s, %s", p.Ref, p.Positions[open], s.Name), s, run, nil})
-}
-
-// opened gives the position in which a part closes fewest contacts, -1 where all close as many.
-func (t *table) opened(p *harness.Part) int {
-	closed := make([]int, len(p.Positions))
-	for _, id := range p.Elements {
-		if w := t.h.Elements[id].When; w.Kind == harness.InPosition && w.Switch == p.ID {
-			for _, n := range w.Positions {
-				closed[n]++
-			}
-		}
-	}
-	if len(closed) == 0 || slices.Min(closed) == slices.Max(closed) {
-		return -1
-	}
-	return slices.Index(closed, slices.Min(closed))
 }
 
 // with is a state with one part in another position.
@@ -204,21 +188,27 @@ func (t *table) solve(c column) (network.State, error) {
 
 // fusesOut takes each fuse out in the state in which it carries most.
 func (t *table) fusesOut(fuses []chosen.Fuse) error {
+	ready := make([]*network.Faults, len(t.states))
 	for i := range fuses {
 		f := &fuses[i]
 		s := slices.IndexFunc(t.states, func(st network.State) bool { return st.Name == f.State })
 		if s < 0 {
 			continue
 		}
-		ready, err := network.Prepare(t.h, s, t.states[s].Resistances(), network.Options{})
+		if ready[s] == nil {
+			p, err := network.Prepare(t.h, s, t.states[s].Resistances(), network.Options{})
+			if err != nil {
+				return err
+			}
+			if ready[s], err = p.Faults(); err != nil {
+				return err
+			}
+		}
+		out, err := ready[s].Try(network.Fault{Wire: harness.None, Element: f.Element, Ohms: math.Inf(1)})
 		if err != nil {
 			return err
 		}
-		st, err := ready.Broken(network.Fault{Wire: harness.None, Element: f.Element, Ohms: math.Inf(1)})
-		if err != nil {
-			return err
-		}
-		t.without(f, s, t.stand(&st, nil))
+		t.without(f, s, t.stand(&pulled{t.h, &t.h.States[s], f.Element, out}, nil))
 	}
 	return nil
 }

@@ -108,7 +108,7 @@ func (t *table) touching() {
 // column adds how every net stands in a solved state; the sources in off give nothing.
 func (t *table) column(name string, st *network.State, off []harness.ElementID) {
 	t.When = append(t.When, name)
-	for i, l := range t.stand(st, off) {
+	for i, l := range t.stand(&whole{st}, off) {
 		t.Nets[i].When = append(t.Nets[i].When, l)
 	}
 }
@@ -117,12 +117,12 @@ func (t *table) column(name string, st *network.State, off []harness.ElementID) 
 const shows = 0.5
 
 // stand tells how every net stands in a solved state.
-func (t *table) stand(st *network.State, off []harness.ElementID) []proof.Lives {
+func (t *table) stand(st view, off []harness.ElementID) []proof.Lives {
 	fed, ground := t.reached(st, off)
 	out := make([]proof.Lives, len(t.Nets))
 	for i := range t.Nets {
 		at := t.Nets[i].Net
-		volts := math.Abs(st.Volts[at]) // of NaN nothing below is true
+		volts := math.Abs(st.Volts(at)) // of NaN nothing below is true
 		switch {
 		case fed[at] && volts > shows:
 			out[i] = proof.Fed

@@ -14,11 +14,11 @@ const feeds = 10
 
 // reached marks the pieces to which closed metal leads from the live side of a source that
 // is there, and from the earth side.
-func (t *table) reached(st *network.State, off []harness.ElementID) (fed, ground []bool) {
+func (t *table) reached(st view, off []harness.ElementID) (fed, ground []bool) {
 	var lives, earths []int
 	for i := range t.h.Elements {
 		e := &t.h.Elements[i]
-		if e.Kind != harness.EMF && e.Kind != harness.Charger || st.ElementAt[i] < 0 {
+		if e.Kind != harness.EMF && e.Kind != harness.Charger || !st.There(e) {
 			continue
 		}
 		earths = append(earths, t.piece[t.h.Earthed(e)])
@@ -33,7 +33,7 @@ func (t *table) reached(st *network.State, off []harness.ElementID) (fed, ground
 }
 
 // spread marks what metal joins to some pieces; over diodes where they let a feed pass.
-func (t *table) spread(st *network.State, from []int, diodes bool) []bool {
+func (t *table) spread(st view, from []int, diodes bool) []bool {
 	out := make([]bool, len(t.piece))
 	for queue := from; len(queue) > 0; queue = queue[1:] {
 		n := queue[0]
@@ -53,24 +53,61 @@ func (t *table) spread(st *network.State, from []int, diodes bool) []bool {
 }
 
 // leads tells whether an element leads a feed on from its A or its B in a solved state.
-func (t *table) leads(st *network.State, e *harness.Element, fromA, diodes bool) bool {
+func (t *table) leads(st view, e *harness.Element, fromA, diodes bool) bool {
 	switch e.Kind {
 	case harness.Join, harness.Contact, harness.FuseLink:
-		return t.closed(st, e)
+		return st.There(e)
 	case harness.Resistance:
-		return e.Ohms <= feeds && t.closed(st, e)
+		return e.Ohms <= feeds && st.There(e)
 	case harness.Rectifier:
 		return diodes && fromA != t.h.System.PositiveEarth
 	}
 	return false
 }
 
-// closed tells that an element joins its ends in a solved state. A join that was made one
-// node is no element of the network.
-func (t *table) closed(st *network.State, e *harness.Element) bool {
-	at := st.ElementAt[e.ID]
-	if at < 0 {
-		return e.Kind == harness.Join && st.Of[e.A] == st.Of[e.B]
+// view is what was solved.
+type view interface {
+	Volts(t harness.TerminalID) float64
+	There(e *harness.Element) bool // a source gives, anything else joins its ends
+}
+
+// whole is a solved state.
+type whole struct{ st *network.State }
+
+func (v *whole) Volts(t harness.TerminalID) float64 { return v.st.Volts[t] }
+
+// There: a join that was made one node is no element of the network; a battery that neither
+// gives nor takes is there.
+func (v *whole) There(e *harness.Element) bool {
+	at := v.st.ElementAt[e.ID]
+	switch {
+	case at < 0:
+		return e.Kind == harness.Join && v.st.Of[e.A] == v.st.Of[e.B]
+	case e.Kind == harness.EMF || e.Kind == harness.Charger:
+		return true
 	}
-	return st.Elements[at].Kind != "open"
+	return v.st.Elements[at].Kind != "open"
+}
+
+// pulled is a state with a fuse out.
+type pulled struct {
+	h    *harness.Harness
+	s    *harness.State
+	fuse harness.ElementID
+	network.Reading
+}
+
+// There goes by the switches, the engine and the coils.
+func (v *pulled) There(e *harness.Element) bool {
+	switch w := e.When; w.Kind {
+	case harness.InPosition:
+		return slices.Contains(w.Positions, v.s.Position[w.Switch])
+	case harness.EngineIs:
+		return slices.Contains(w.Engines, v.s.Engine)
+	case harness.Energised:
+		return v.Energised(w.Coil)
+	case harness.Released:
+		return !v.Energised(w.Coil)
+	}
+	return e.ID != v.fuse
 }

@@ -52,6 +52,9 @@ func (s *search) holding(v view) []harness.ElementID {
 // engine still turning, everything at rest, a switch put back. A coil that then holds, and
 // would not from rest, is latched. Only what metal and loads could hold is solved.
 func (s *search) latches() error {
+	for _, p := range s.pulled {
+		s.cold[p.key()] = p.coils
+	}
 	tried := map[string]bool{}
 	base := map[string][]harness.ElementID{}
 	slices.SortStableFunc(s.pulled, func(a, b pulled) int { return cmp.Compare(late(&a), late(&b)) })
@@ -120,29 +123,60 @@ func (s *search) putBack(c *scene, which func(*harness.Part) bool) scene {
 	return out
 }
 
+// patience is how often a coil that metal or loads could hold is solved for in vain.
+func (s *search) patience() int { return s.most() / 100 }
+
 // goesOver finds the coils that could be held in a scene by those that held before, and
 // notes those that are.
 func (s *search) goesOver(p *pulled, next *scene) error {
-	cold := s.leading(next)
-	may := s.heldBy(p.coils, next)
-	may = slices.DeleteFunc(may, func(id harness.ElementID) bool { return slices.Contains(cold, id) })
-	if len(may) == 0 || s.Looked.Solved >= 2*s.most() {
+	if s.awaits(p.coils, next) == 0 {
+		return nil
+	}
+	if s.Looked.Solved >= 2*s.most() {
+		s.unheld++
 		return nil
 	}
 	v, err := s.from(next, p.coils)
 	if err != nil {
 		return nil // relays without rest are told as that
 	}
-	u, err := s.from(next, nil)
-	if err != nil {
-		return nil
+	cold, known := s.cold[next.key()]
+	if !known {
+		u, err := s.from(next, nil)
+		if err != nil {
+			return nil
+		}
+		cold = s.holding(u)
+		s.cold[next.key()] = cold
 	}
 	for _, id := range p.coils {
-		if v.Energised(id) && !u.Energised(id) {
+		if v.Energised(id) && !slices.Contains(cold, id) {
 			s.latched(p, next, v, id)
 		}
 	}
 	return nil
+}
+
+// awaits counts the coils that could be held in a scene and are not known to be, nor were
+// solved for in vain too often.
+func (s *search) awaits(coils []harness.ElementID, next *scene) int {
+	may := s.heldBy(coils, next)
+	if len(may) == 0 {
+		return 0
+	}
+	leads := s.leading(next)
+	n := 0
+	for _, id := range may {
+		switch {
+		case slices.Contains(leads, id) || slices.ContainsFunc(s.latch, func(l *latch) bool { return slices.Contains(l.coils, id) }):
+		case s.waited[id] < s.patience():
+			s.waited[id]++
+			n++
+		default:
+			s.unheld++
+		}
+	}
+	return n
 }
 
 // from solves a scene with some coils held from before.

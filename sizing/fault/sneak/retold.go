@@ -29,13 +29,39 @@ func (s *search) retell() {
 		}
 		x := proof.Sneak{Kind: kind, Says: p.Summary, Cure: p.Detail, Slug: p.Slug}
 		id := s.meantBy(&p)
-		if best := s.mostIn(id); best >= 0 {
-			v := solved{&s.states[best]}
-			x.State, x.Path, x.Amps = s.h.States[best].Name, s.way(v, id).stops(), math.Abs(v.Amps(id))
-			x.Loads = []harness.ElementID{id}
+		best := s.mostIn(id)
+		var v view
+		switch c := s.isolated(&p); {
+		case c != nil:
+			x.State = c.name
+			v, _ = s.from(c, nil)
+		case best >= 0:
+			x.State, v = s.h.States[best].Name, solved{&s.states[best]}
+		}
+		if v != nil && id != harness.None {
+			x.Path, x.Amps, x.Loads = s.way(v, id).stops(), math.Abs(v.Amps(id)), []harness.ElementID{id}
 		}
 		s.Sneaks = append(s.Sneaks, x)
 	}
+}
+
+// isolated is the scene of an isolator that is open while the engine turns, nil where the
+// finding is about something else.
+func (s *search) isolated(p *source.Problem) *scene {
+	if retold[p.Slug] != RunsOn {
+		return nil
+	}
+	for i := range s.h.States {
+		if st := &s.h.States[i]; slices.Contains(p.Subjects, st.Name) {
+			for k := range s.h.Parts {
+				if q := &s.h.Parts[k]; q.Kind == harness.Isolator && slices.Contains(p.Subjects, q.Ref) {
+					c := s.with(&scene{name: st.Name, like: i, position: st.Position, engine: st.Engine}, q.ID, s.h.Opened(q))
+					return &c
+				}
+			}
+		}
+	}
+	return nil
 }
 
 // meantBy gives the first load or coil that a finding names; of a part that is named the

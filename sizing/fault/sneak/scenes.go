@@ -3,6 +3,7 @@ package sneak
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/loomfolio/sizing/harness"
 )
@@ -33,6 +34,9 @@ func (s *search) scenes() error {
 	if err != nil {
 		return err
 	}
+	if err := s.latches(); err != nil {
+		return err
+	}
 	s.left(left, pairs)
 	if rest := s.first(bases); rest != nil {
 		return s.turned(rest)
@@ -42,12 +46,17 @@ func (s *search) scenes() error {
 
 // left says what the budget did not reach.
 func (s *search) left(singles, pairs int) {
-	switch {
-	case singles > 0:
-		s.Looked.Left = fmt.Sprintf("%d single changes and all pairs: the vehicle is too large", singles)
-	case pairs > 0:
-		s.Looked.Left = fmt.Sprintf("%d pairs of changes: the vehicle is too large", pairs)
+	var out []string
+	if singles > 0 {
+		out = append(out, fmt.Sprintf("%d single changes", singles))
 	}
+	if pairs > 0 {
+		out = append(out, fmt.Sprintf("%d pairs of changes", pairs))
+	}
+	if s.unheld > 0 {
+		out = append(out, fmt.Sprintf("%d changes after which a relay might hold, beyond the first %d of each relay", s.unheld, s.patience()))
+	}
+	s.Looked.Left = strings.Join(out, "; ")
 }
 
 // bases are the declared states, and everything at rest where none is that.

@@ -47,6 +47,9 @@ type search struct {
 	resting map[harness.ElementID]bool // what has a real current with everything at rest
 	pulled  []pulled
 	latch   []*latch
+	cold    map[string][]harness.ElementID // what holds in a scene from rest, by its key
+	waited  map[harness.ElementID]int      // how often a coil was solved for that something might hold
+	unheld  int                            // how often it was not
 	joint   []*link
 	links   []*link
 	meant   map[string]bool // loads with ways on which they came to their current as meant
@@ -66,6 +69,7 @@ func Search(h *harness.Harness, states []network.State, said source.Problems) (F
 	s := &search{
 		graph: newGraph(h, owner), bench: newBench(h, states), owner: owner, owns: make([]*flow.Own, len(h.Elements)), said: said,
 		meant: map[string]bool{}, shorted: map[string]bool{}, seen: map[string]bool{}, tried: map[[3]int]bool{}, resting: map[harness.ElementID]bool{},
+		cold: map[string][]harness.ElementID{}, waited: map[harness.ElementID]int{},
 	}
 	for i := range h.Elements {
 		if e := &h.Elements[i]; flow.Draws(e) && (e.Kind == harness.RelayCoil || e.Amps > 0) {
@@ -77,9 +81,6 @@ func Search(h *harness.Harness, states []network.State, said source.Problems) (F
 	}
 	s.kept = s.apart()
 	if err := s.scenes(); err != nil {
-		return Found{}, err
-	}
-	if err := s.latches(); err != nil {
 		return Found{}, err
 	}
 	s.tell()

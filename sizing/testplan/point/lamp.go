@@ -1,6 +1,8 @@
 package point
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 )
@@ -21,19 +23,26 @@ type plant struct {
 	metal           forest.Forest
 	arrives, leaves []bool         // by terminal: a wire does
 	strong          []bool         // by root: a source, fuse, ground or a pin of real current is on it
+	worked          forest.Forest  // metal that contacts join as well
+	fed             []bool         // by root of worked: a source or fuse is on it
 	barred          map[int]string // by root: whose signal it is
 }
 
 func newPlant(h *harness.Harness) *plant {
 	n := len(h.Terminals)
-	p := &plant{h: h, metal: forest.New(n), arrives: make([]bool, n), leaves: make([]bool, n), strong: make([]bool, n), barred: map[int]string{}}
+	p := &plant{h: h, metal: forest.New(n), worked: forest.New(n), fed: make([]bool, n), arrives: make([]bool, n), leaves: make([]bool, n), strong: make([]bool, n), barred: map[int]string{}}
 	for _, w := range h.Wires {
 		p.leaves[w.From], p.arrives[w.To] = true, true
 		p.metal.Join(int(w.From), int(w.To))
+		p.worked.Join(int(w.From), int(w.To))
 	}
 	for i := range h.Elements {
-		if e := &h.Elements[i]; firm(h, e) {
+		e := &h.Elements[i]
+		if firm(h, e) {
 			p.metal.Join(int(e.A), int(e.B))
+		}
+		if e.Kind == harness.Join || e.Kind == harness.Contact {
+			p.worked.Join(int(e.A), int(e.B))
 		}
 	}
 	p.hang()
@@ -53,8 +62,12 @@ func (p *plant) hang() {
 		for _, t := range []harness.TerminalID{e.A, e.B} {
 			root := p.metal.Root(int(t))
 			switch {
-			case e.Kind == harness.EMF, e.Kind == harness.Charger, e.Kind == harness.FuseLink,
-				e.Kind == harness.Resistance && p.h.Parts[e.Part].Kind == harness.Ground, e.Kind == harness.Load && e.Amps >= sturdy:
+			case e.Kind == harness.EMF, e.Kind == harness.Charger, e.Kind == harness.FuseLink:
+				p.strong[root] = true
+				if !p.grounded(t) {
+					p.fed[p.worked.Root(int(t))] = true
+				}
+			case e.Kind == harness.Resistance && p.h.Parts[e.Part].Kind == harness.Ground, e.Kind == harness.Load && e.Amps >= sturdy:
 				p.strong[root] = true
 			}
 			if name := electronic[p.h.Parts[e.Part].Kind]; name != "" && p.barred[root] == "" {
@@ -64,12 +77,19 @@ func (p *plant) hang() {
 	}
 }
 
+// grounded tells the earthed post of a source.
+func (p *plant) grounded(t harness.TerminalID) bool {
+	return slices.ContainsFunc(p.h.Elements, func(e harness.Element) bool {
+		return (e.Kind == harness.EMF || e.Kind == harness.Charger) && p.h.Earthed(&e) == t
+	})
+}
+
 // lamp tells whether a test lamp serves at a terminal, and if not why.
 func (p *plant) lamp(t harness.TerminalID) (serves bool, why string) {
 	if name := electronic[p.h.Parts[p.h.Terminals[t].Part].Kind]; name != "" {
 		return false, name + ": meter only"
 	}
-	if root := p.metal.Root(int(t)); !p.strong[root] && p.barred[root] != "" {
+	if root := p.metal.Root(int(t)); !p.strong[root] && !p.fed[p.worked.Root(int(t))] && p.barred[root] != "" {
 		return false, "leads to a " + p.barred[root] + ": meter only"
 	}
 	return true, ""

@@ -38,7 +38,11 @@ type Range struct{ Is, Low, High float64 }
 // is one of the solver.
 func New(h *harness.Harness, s *network.State, cold []float64) (*Limits, error) {
 	l := &Limits{spans: Spans(h, s, cold)}
-	for i, at := range []At{described, weak, heavy, strong} {
+	corners := []At{described, weak, heavy, strong}
+	if charges(s) {
+		corners = append(corners, l.charge(s))
+	}
+	for i, at := range corners {
 		c, err := l.corner(s.Network, at)
 		if err != nil && i == 0 {
 			return nil, err
@@ -103,6 +107,36 @@ func heavy(s Setting) float64 {
 		return -1
 	}
 	return 1
+}
+
+// charges tells a state in which one source may charge another: several batteries, and the
+// engine runs.
+func charges(s *network.State) bool {
+	batteries, running := 0, false
+	for k := range s.Network.Elements {
+		e := &s.Network.Elements[k]
+		batteries += btoi(e.Kind == circuit.Source)
+		running = running || e.Kind == circuit.Limited || e.Idle > 0
+	}
+	return batteries > 1 && running
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// charge is the corner with most current into batteries: charging volts high, batteries
+// low, ways good.
+func (l *Limits) charge(s *network.State) At {
+	return func(x Setting) float64 {
+		if e := &s.Network.Elements[x.Element]; x.Figure == Volts && e.Kind == circuit.Limited || x.Figure == Amps && !x.Draws {
+			return 1
+		}
+		return -1
+	}
 }
 
 // Set is a network with its figures set within their spans.
