@@ -62,10 +62,34 @@ func (v vehicle) bounds(t *testing.T) {
 		require.GreaterOrEqual(t, x.Mean, x.Entropy/3.2, "%s: no measurement has more than nine answers", v.h.Elements[x.Load].Name)
 	}
 	n := float64(loads)
-	t.Logf("%s: %d faults, %d loads with a tree, %.1f classes a load; measurements %.2f on average, %d at most; bounds: entropy %.2f bit, log2 of the classes %.2f",
-		v.name, len(v.r.Proof.Faults), loads, float64(classes)/n, mean/n, most, entropy/n, log/n)
+	t.Logf("%s: %d faults in %d classes, %d loads with a tree, %.1f classes a load; measurements %.2f on average, %d at most; bounds: entropy %.2f bit, log2 of the classes %.2f",
+		v.name, len(v.r.Proof.Faults), v.allClasses(t), loads, float64(classes)/n, mean/n, most, entropy/n, log/n)
 	require.LessOrEqual(t, mean, 1.25*entropy, v.name)
 	require.NotZero(t, loads, v.name)
+}
+
+// allClasses counts the classes of the whole dictionary, each fault in the state in which it shows.
+func (v vehicle) allClasses(t *testing.T) int {
+	n := 0
+	for state := range v.h.States {
+		var list []int
+		var seen []*fault.Seen
+		for i, f := range v.r.Proof.Faults {
+			if f.State == state {
+				x, err := v.book.In(state, i)
+				require.NoError(t, err)
+				list, seen = append(list, i), append(seen, x)
+			}
+		}
+		c := tree.Case{
+			Harness: v.h, Points: v.r.Proof.Points, Faults: v.r.Proof.Faults, Load: harness.None, State: state, Suspects: list,
+			Volts: func(suspect, point int) float64 { return seen[suspect].At(point) }, Sound: v.book.Sound(state).At,
+		}
+		if of := c.Problem(c.Asks()).ClassOf(); len(of) > 0 {
+			n += slices.Max(of) + 1
+		}
+	}
+	return n
 }
 
 // hidden is a fault and a load that does not work with it.
