@@ -25,7 +25,7 @@ func TestWeightsByHand(t *testing.T) {
 		// battery clamp 15, crimp 1; fuse holder's crimp 1; 0.15 m of cable at 0.3 a metre, 0.19 of it opening
 		"3A:open": 17*0.61 + 0.15*0.3*0.19,
 		// a third of what connections fail by poor contact; the cable itself has none
-		"3A:joint-30": 17 * 0.23 / 3,
+		"3A:joint-30":      17 * 0.23 / 3,
 		"MF1:open":         3*0.61 + 10*0.08,
 		"MF1:burnt-60":     3 * 0.23 / 3,
 		"G1:unearthed":     10 * 0.61,
