@@ -82,7 +82,7 @@ func (s *search) kick(e *harness.Element, p *harness.Part, beside []harness.Elem
 	says := fmt.Sprintf("when the contact before %s opens, the current of its coil goes on backwards through %s beside it, %s", p.Ref, source.Some(names, ""), much)
 	slug, cure := "", "none: what hangs beside it stands that"
 	if volts > burns {
-		slug, cure = "coil-kick", "take a relay with a diode or resistor across its coil (suppression: diode), or feed what hangs beside it by a contact of its own"
+		slug, cure = "coil-kick", "use a relay with a diode or resistor across its coil (suppression: diode), or feed what hangs beside it by a contact of its own"
 		x := source.Problem{Slug: slug, Level: source.Advice, Span: p.Span, Summary: says, Detail: cure, Subjects: append([]string{p.Ref}, names...)}
 		if !math.IsInf(volts, 1) {
 			x.Numbers = []source.Number{{Name: "volts", Value: volts}}
