@@ -60,7 +60,7 @@ func (b *Bench) Opened(c *cause.Cause) (seen *Seen, draw harness.ElementID, part
 	}
 	f, err := b.faults(c)
 	if err != nil {
-		return nil, c.Load, 0, err
+		return b.lost(), c.Load, 0, nil
 	}
 	reading, err := f.Try(at...)
 	if err != nil {
@@ -130,7 +130,7 @@ func (s *seeking) at(ohms float64) (*Seen, error) {
 	at, _ := s.b.Replaced(s.c, unit.Ohm(ohms))
 	f, err := s.b.faults(s.c)
 	if err != nil {
-		return nil, err
+		return s.b.lost(), nil
 	}
 	reading, err := f.Try(at...)
 	if err != nil {

@@ -61,7 +61,7 @@ func (b *Bench) Try(c *cause.Cause, ohms unit.Ohm) (*Seen, error) {
 	}
 	f, err := b.faults(c)
 	if err != nil {
-		return nil, err
+		return b.lost(), nil
 	}
 	reading, err := f.Try(at...)
 	if err != nil {

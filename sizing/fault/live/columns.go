@@ -172,16 +172,13 @@ func (t *table) resting() int {
 	})
 }
 
-// away is what a battery that is off the loom counts as, ohm.
-const away = 1e9
-
 // solve solves a column.
 func (t *table) solve(c column) (network.State, error) {
 	h := *t.h
 	h.States = []harness.State{c.state}
 	var o network.Options
 	for _, id := range c.off {
-		o.Sources = append(o.Sources, network.Source{Element: id, Ohms: away})
+		o.Sources = append(o.Sources, network.Source{Element: id, Ohms: math.Inf(1)})
 	}
 	return network.Solve(&h, 0, t.states[c.like].Resistances(), o)
 }
