@@ -22,7 +22,7 @@ func (s *sheets) throughFuses(l *list) {
 	if len(s.p.Through) == 0 {
 		return
 	}
-	l.sub("Through each fuse, everything behind it on, A", "Meter for the fuse, 10 A range; a clamp above. Then leads back to the volts socket: in the 10 A socket they short the battery.")
+	l.sub("Through each fuse, everything behind it on, A", "Meter for the fuse, 10"+page.NoBreak+"A range; a clamp above. Then leads back to the volts socket: in the 10"+page.NoBreak+"A socket they short the battery.")
 	by := make([][]proof.Through, len(s.H.States))
 	for _, x := range s.p.Through {
 		by[x.State] = append(by[x.State], x)
