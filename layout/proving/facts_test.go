@@ -374,6 +374,7 @@ func TestKeyOff(t *testing.T) {
 		got = append(got, w.letter+" "+w.bold+" "+w.word)
 	}
 	require.Equal(t, []string{"a ≤\u00a031 battery", "a ≤\u00a031 lead", "a 12–32 MF1"}, got)
+	require.Contains(t, l.Rows[0].Cells[0].Note, "Over 50\u00a0mA empties the battery in weeks")
 }
 
 // TestStatesThatAreAskedAreSaid, each with its switches.
