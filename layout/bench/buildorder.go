@@ -73,7 +73,7 @@ func stepTable(a page.Ask) *table.Table {
 	group("Splice", a.Where("sheet/splices"), spliceSteps(a))
 	group("Cover, heat-shrink on first", a.Where("sheet/runs"), coverSteps(a))
 	group("Ends, place by place", a.Where("sheet/wires"), []table.Row{work("Fit the ends", "closed on the bench: table below")})
-	group("Test on the board", "nothing connected", proofSteps(a))
+	group("Test on the board", page.List("; ", "nothing connected", a.Where("sheet/tests")), proofSteps(a))
 	group("Into the vehicle", "", vehicleSteps(a))
 	return t
 }

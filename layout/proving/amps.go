@@ -8,6 +8,7 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/proof"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // currents sets the amps through fuses and coils, and what flows with the key off.
@@ -22,7 +23,7 @@ func (s *sheets) throughFuses(l *list) {
 	if len(s.p.Through) == 0 {
 		return
 	}
-	l.sub("Through each fuse, everything behind it on, A", "Meter for the fuse, 10 A range; a clamp above. Then leads back to the volts socket: in the 10 A socket they short the battery.")
+	l.sub("Through each fuse, everything behind it on, A", "Meter for the fuse, 10"+page.NoBreak+"A range; a clamp above. Then leads back to the volts socket: in the 10"+page.NoBreak+"A socket they short the battery.")
 	by := make([][]proof.Through, len(s.H.States))
 	for _, x := range s.p.Through {
 		by[x.State] = append(by[x.State], x)
@@ -86,12 +87,22 @@ func (s *sheets) keyOff(l *list) {
 	if k.State == proof.None || k.High == 0 && len(k.Fuses) == 0 {
 		return
 	}
-	l.sub("Key off, everything at rest, mA", "")
+	l.sub("Key off, everything at rest, mA", s.restWords(k.Limit))
 	runs := []run{limit("≤" + page.NoBreak + milli(float64(k.High))), small(page.Firm("battery lead " + blank))}
 	for _, x := range k.Fuses {
 		runs = append(runs, limit(between(1000*float64(x.Low), 1000*float64(x.High), 1, 0)), small(page.Firm(s.H.Elements[x.Fuse].Name+" "+blank)))
 	}
 	l.add(table.Strong(page.StateLetter(k.State)), runs...)
+}
+
+// restWords say how such a current is measured (modules wake when the lead is opened: makers' manuals),
+// and what is too much whatever draws it.
+func (s *sheets) restWords(limit unit.Ampere) string {
+	text := "Bridge the lead before you open it, wait 30" + page.NoBreak + "min: modules wake."
+	if limit > 0 {
+		text += " Over " + milli(float64(limit)) + page.NoBreak + "mA empties the battery in weeks, whatever draws it."
+	}
+	return text
 }
 
 // milli is a bound of a current in milliamperes, rounded up.

@@ -111,34 +111,39 @@ func counted(name string) []string {
 // limits that are figured for it there; the pole of the black lead apart.
 func TestEveryPointStandsOnce(t *testing.T) {
 	for name, s := range asked(t) {
-		l := newList(80, leadWide)
-		s.volts(l)
-		found := map[string]told{}
-		for _, w := range expanded(read(l)) {
-			require.NotContains(t, found, w.word, "%s: %s stands twice", name, w.word)
-			found[w.word] = w
-		}
-		asks, tells := map[int]bool{}, map[int]bool{}
-		named := map[string]bool{}
-		for _, x := range s.p.Readings {
-			at := s.p.Points[x.Point].At
-			if !x.Asked || s.isReference(at) {
-				continue
-			}
-			asks[x.Point] = true
-			w, ok := found[s.probeName(at)]
-			require.True(t, ok, "%s: %s is missing", name, s.probeName(at))
-			named[w.word] = true
-			if w.letter != page.StateLetter(x.State) {
-				continue
-			}
-			require.Equal(t, s.placeName(s.placeOf(at)), w.heading)
-			require.Equal(t, s.bounds(x), w.bold, "%s: %s in %s", name, w.word, w.letter)
-			tells[x.Point] = true
-		}
-		require.Equal(t, asks, tells, "%s: each in a state in which it is asked", name)
-		require.Len(t, found, len(named), name)
+		everyPointOnce(t, name, s)
 	}
+}
+
+func everyPointOnce(t *testing.T, name string, s *sheets) {
+	t.Helper()
+	l := newList(80, leadWide)
+	s.volts(l)
+	found := map[string]told{}
+	for _, w := range expanded(read(l)) {
+		require.NotContains(t, found, w.word, "%s: %s stands twice", name, w.word)
+		found[w.word] = w
+	}
+	asks, tells := map[int]bool{}, map[int]bool{}
+	named := map[string]bool{}
+	for _, x := range s.p.Readings {
+		at := s.p.Points[x.Point].At
+		if !x.Asked || s.isReference(at) {
+			continue
+		}
+		asks[x.Point] = true
+		w, ok := found[s.probeName(at)]
+		require.True(t, ok, "%s: %s is missing", name, s.probeName(at))
+		named[w.word] = true
+		if w.letter != page.StateLetter(x.State) {
+			continue
+		}
+		require.Equal(t, s.placeName(s.placeOf(at)), w.heading)
+		require.Equal(t, s.bounds(x), w.bold, "%s: %s in %s", name, w.word, w.letter)
+		tells[x.Point] = true
+	}
+	require.Equal(t, asks, tells, "%s: each in a state in which it is asked", name)
+	require.Len(t, found, len(named), name)
 }
 
 // TestNoLampWhereNoneMayBe: a point has the sign where the plan says meter only, and no other has.
@@ -369,6 +374,7 @@ func TestKeyOff(t *testing.T) {
 		got = append(got, w.letter+" "+w.bold+" "+w.word)
 	}
 	require.Equal(t, []string{"a ≤\u00a031 battery", "a ≤\u00a031 lead", "a 12–32 MF1"}, got)
+	require.Contains(t, l.Rows[0].Cells[0].Note, "Over 50\u00a0mA empties the battery in weeks")
 }
 
 // TestStatesThatAreAskedAreSaid, each with its switches.

@@ -15,7 +15,7 @@ func (s *sheets) power(l *list) {
 	if len(s.p.Power) == 0 {
 		return
 	}
-	l.head("2  First power", "In this order; in the lead to "+s.live()+" what is named and a meter, 10 A range. "+caution.First())
+	l.head("2  First power", "In this order; in the lead to "+s.live()+" what is named and a meter, 10"+page.NoBreak+"A range. "+caution.First())
 	always := s.always()
 	stages := s.stages()
 	for i, g := range stages {

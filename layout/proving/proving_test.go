@@ -9,7 +9,9 @@ import (
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/samples/grown"
 	"example.com/loomfolio/samples/toy"
+	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/proof"
 )
 
@@ -89,5 +91,30 @@ func TestCautions(t *testing.T) {
 	require.NotContains(t, toy.Running(Tests(a)), "belts and fans", "nothing turns")
 	for name, a := range toy.Samples(t) {
 		require.Contains(t, toy.Running(Tests(a)), "never at †", name)
+	}
+}
+
+// TestLongNames wrap, and nothing is set over anything.
+func TestLongNames(t *testing.T) {
+	a := toy.Worded(toy.Proved())
+	for _, a.Paper = range frame.Papers() {
+		for _, p := range Tests(a) {
+			toy.CheckPage(t, p)
+		}
+	}
+}
+
+// TestMadeUpVehicles of up to 140 wires: nothing on anything, and every point once.
+func TestMadeUpVehicles(t *testing.T) {
+	for seed, wires := range []int{15, 60, 140} {
+		h := grown.Harness(t, wires, uint64(seed))
+		r, err := sizing.Size(h, nil)
+		require.NoError(t, err)
+		require.NoError(t, sizing.Prove(h, r))
+		a := page.Of(h, r, frame.Papers()[seed%len(frame.Papers())], page.Archive)
+		for _, p := range Tests(a) {
+			toy.CheckPage(t, p)
+		}
+		everyPointOnce(t, h.Info.Title, of(a))
 	}
 }

@@ -50,14 +50,36 @@ func (l line) high() float64 {
 	return h
 }
 
-// rich breaks runs into lines of a width and gives them in pieces that are not parted.
+// rich breaks runs into lines of a width and gives them in pieces that are not parted; where a piece ends
+// before all that a limit holds for is said, the limit stands before the rest again.
 func rich(runs []run, width float64, most int) []*table.Drawing {
 	lines := broken(runs, width)
 	var out []*table.Drawing
+	var last []run // the limit in force
 	for len(lines) > 0 {
 		n := cutAt(lines, most)
 		out = append(out, piece(lines[:n], width))
-		lines = lines[n:]
+		for _, r := range flat(lines[:n]) {
+			if r.leads {
+				last = []run{r}
+			}
+		}
+		rest := flat(lines[n:])
+		if len(rest) > 0 && !rest[0].leads {
+			rest = append(last[:len(last):len(last)], rest...)
+		}
+		if lines = nil; len(rest) > 0 {
+			lines = broken(rest, width)
+		}
+	}
+	return out
+}
+
+// flat are the runs of some lines.
+func flat(lines []line) []run {
+	var out []run
+	for _, l := range lines {
+		out = append(out, l...)
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -49,6 +50,25 @@ func TestRichText(t *testing.T) {
 		}
 		require.Equal(t, want, got)
 	}
+}
+
+// TestAPartedParagraphRepeatsItsLimit, so that no piece has points without one.
+func TestAPartedParagraphRepeatsItsLimit(t *testing.T) {
+	l := newList(60, leadWide)
+	names := strings.Repeat("FD.16 ", 60)
+	l.add(table.Strong("c"), limit("11.5–12.8"), small(names), limit("±0.1"), small("G1"))
+	require.Greater(t, len(l.Rows), 3)
+	count := 0
+	for i := range l.Rows {
+		said := read(&list{Table: table.Table{Rows: l.Rows[i : i+1]}})
+		require.NotEmpty(t, said)
+		require.Equal(t, "c", said[0].letter)
+		for _, w := range said {
+			require.Equal(t, map[bool]string{true: "±0.1", false: "11.5–12.8"}[w.word == "G1"], w.bold)
+			count++
+		}
+	}
+	require.Equal(t, 61, count)
 }
 
 // TestAWordThatIsTooWide is cut rather than set over the edge.

@@ -26,7 +26,7 @@ func (s *sheets) lamp() string {
 	const never = "never at " + noLamp + ": module, sensor, gauge"
 	for _, p := range s.p.Points {
 		if p.Misleads != "" {
-			return strings.TrimPrefix(p.Misleads, "a lamp ") + "; " + never
+			return "3 W " + strings.TrimPrefix(p.Misleads, "a lamp ") + "; " + never
 		}
 	}
 	return never

@@ -31,7 +31,7 @@ func Proved() page.Ask {
 		p.Through = append(p.Through, proof.Through{Fuse: f.Element, State: 1 + i%2, Amps: f.Amps, Low: f.Amps * 0.8, High: f.Amps * 1.25})
 	}
 	p.Coils = []proof.CoilAmps{{Coil: 1, State: 2, Amps: 0.15, Low: 0.121, High: 0.184, Ohms: 80, OhmsLow: 72, OhmsHigh: 88, Diode: "86 is positive"}}
-	p.KeyOff = proof.KeyOff{State: 0, Sum: 0.02, High: 0.031, Fuses: []proof.Through{{Fuse: r.Fuses[0].Element, Low: 0.012, High: 0.0311}}}
+	p.KeyOff = proof.KeyOff{State: 0, Sum: 0.02, High: 0.031, Limit: 0.05, Fuses: []proof.Through{{Fuse: r.Fuses[0].Element, Low: 0.012, High: 0.0311}}}
 	p.Faults = []proof.Fault{{ID: "12A:open", Wire: 0}}
 	p.Untold = []proof.Untold{{Fault: 0, Why: "another way carries its current"}}
 	return page.Of(h, r, a.Paper, page.Bench)
