@@ -41,9 +41,11 @@ func Feeds(a page.Ask, remark string) []frame.Page {
 		return nil
 	}
 	f := a.Upright()
+	first := f
+	first.Body = f.Body.Below(f.Body.Y + f.Taken)
 	var c sheet.Canvas
-	c.Anchor(Anchor, f.Body.X, f.Body.Y)
-	body := head(&c, f, remark)
+	c.Anchor(Anchor, first.Body.X, first.Body.Y)
+	body := head(&c, first, remark)
 	p := painter{t: t, wide: (body.W - gutter*(columns-1)) / columns}
 	blocks := p.blocks(rails)
 	var pages []frame.Page
