@@ -267,6 +267,7 @@ func (p *printer) next() {
 		return
 	}
 	p.look()
+	p.ground()
 	p.text("Next: ", "%s; state %s, %s.", p.meter(n.Probe), p.h.States[n.State].Name, p.on(n.On))
 	for i, a := range n.Probe.Answers {
 		p.answer(a, i == 0, i == len(n.Probe.Answers)-1)
