@@ -57,8 +57,8 @@ func groups(once prepared) []group {
 		{"connectors", "Joints", "sheet/connectors", everybody, faces.ConnectorFaces},
 		{"colours", "Wires", "sheet/tracing", theArchive, cutlist.Tracing},
 		{"tests", "Tests", proving.Anchor, theBench, proving.Tests},
-		{"shopping", "Shopping", "sheet/shopping", theBench, cutlist.Shopping},
 		{"faults", "Faults", trouble.Anchor, theOwner, trouble.Faults},
+		{"shopping", "Shopping", "sheet/shopping", theBench, cutlist.Shopping},
 		{"index", "Index", "sheet/index", everybody, index.Index},
 	}
 }
