@@ -22,9 +22,17 @@ type Words struct {
 // Point is how a test point is called: the terminal, of a plug the cavity, whichever side.
 func (w Words) Point(i int) string {
 	if i < 0 || i >= len(w.P.Points) {
-		return "battery −"
+		return "battery " + w.Earthed()
 	}
 	return w.Terminal(w.P.Points[i].At)
+}
+
+// Earthed is the sign of the battery's earthed post, against which volts are read.
+func (w Words) Earthed() string {
+	if w.H.System.PositiveEarth {
+		return "+"
+	}
+	return "−"
 }
 
 // Probe is where a meter goes: a point, or two that it is put across.

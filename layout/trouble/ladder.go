@@ -163,7 +163,7 @@ func (t teller) parted(s *stem, from string) (feeds, own []block) {
 		return nil, []block{t.block(loads, lines, from)}
 	}
 	last := t.say.Point(s.rungs[len(s.rungs)-1].point)
-	feeds = []block{{feeds: "to " + last, anchors: []string{"ladder/" + last}, remark: afterWords(from), lines: t.rungs(s.rungs, 0), from: from}}
+	feeds = []block{{feeds: "to " + last, anchors: []string{"ladder/" + last}, remark: page.Dotted(t.running(s.pass), afterWords(from)), lines: t.rungs(s.rungs, 0), from: from}}
 	if len(s.ends) > 0 {
 		own = append(own, t.block(s.ends, nil, last))
 	}
@@ -240,6 +240,16 @@ func (t teller) remark(from string, ladders []int) string {
 	return page.Dotted(strings.Join(states, ", "), afterWords(from))
 }
 
+// running says that a feed is read with the engine running alone.
+func (t teller) running(ladders []int) string {
+	for _, i := range ladders {
+		if engineOf(t.Ask, t.R.Proof.Ladders[i].State) != harness.EngineRunning {
+			return ""
+		}
+	}
+	return "running"
+}
+
 func afterWords(from string) string {
 	if from == "" {
 		return ""
@@ -289,7 +299,7 @@ func rightWords(all []right) string {
 			out = append(out, cause.Least(r.low, r.high))
 		}
 	}
-	return strings.ReplaceAll(strings.Join(slices.Compact(out), "/"), "/≥", "/")
+	return strings.NewReplacer("/≥", "/", "/≤", "/").Replace(strings.Join(slices.Compact(out), "/"))
 }
 
 // means says what it is when another reading is taken.

@@ -8,6 +8,7 @@
 package trouble
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -38,21 +39,21 @@ func Faults(a page.Ask) []frame.Page {
 }
 
 // intro is how a ladder is read.
-const intro = "Load connected and on, in the state named; black lead on battery −. Go down the card: a right reading clears all lines above it, the first wrong one names its causes. " +
-	"Nothing there: one of them is open. Too little, or on the ground side too much: one of them is a poor joint. Two limits, 11.2/13.0: engine off, running. Meter only, no test lamp. After a repair begin again. " +
-	"A reading that is not named at the foot of a circuit's diagram: come here."
+const intro = "Load connected and on, in the state named; black lead on battery %s. Go down the card: a right reading clears all lines above it, the first wrong one names its causes. " +
+	"Nothing there: one of them is open. Too little, or on the ground side too much: a poor joint. All right: the load itself; if it is only weak, a joint within the limits, to be read across each part. " +
+	"Feeds: engine off, or “running”; 11.2/13.0 is off/running. Meter only, no test lamp. After a repair begin again. A reading that a circuit's diagram does not name at its foot: come here."
 
 func (t teller) setLadders(s *page.Book) {
 	cards := t.ladders()
 	if len(cards) == 0 {
 		return
 	}
-	s.Say(intro, page.Quiet())
+	s.Say(fmt.Sprintf(intro, t.say.Earthed()), page.Quiet())
 	s.Down(1)
 	n := abreast(cards, s.Room.W)
 	for len(cards) > 0 {
 		wide := page.ColumnWide(s.Room.W, n, cardGap)
-		put, rest := poured(cards, n, wide, s.Room.H)
+		put, rest := poured(cards, n, wide, s.Room.H, true)
 		if len(rest) == 0 {
 			put = evenly(cards, n, wide, s.Room.H)
 		}
@@ -71,8 +72,8 @@ type put struct {
 }
 
 // poured sets cards down n columns of a height; one that finds no room whole is cut between its
-// lines where enough of it has room. It gives the cards that are left.
-func poured(cards []card, n int, wide, high float64) (out []put, rest []card) {
+// lines, if it may, where enough of it has room. It gives the cards that are left.
+func poured(cards []card, n int, wide, high float64, cuts bool) (out []put, rest []card) {
 	rest = slices.Clone(cards)
 	for column := range n {
 		y := 0.0
@@ -80,7 +81,7 @@ func poured(cards []card, n int, wide, high float64) (out []put, rest []card) {
 			one, left, whole := rest[0].at(wide), card{}, true
 			if one.high > high-y+1e-6 {
 				var ok bool
-				if one, left, ok = rest[0].cut(wide, high-y); !ok && y > 0 {
+				if one, left, ok = rest[0].cut(wide, high-y); y > 0 && !(ok && cuts) {
 					break
 				}
 				whole = len(left.lines) == 0
@@ -97,18 +98,36 @@ func poured(cards []card, n int, wide, high float64) (out []put, rest []card) {
 	return out, rest
 }
 
-// evenly pours cards down columns that are as low as they can be, to a millimetre.
+// evenly pours cards down columns that are as low as they can be, to a millimetre; none is cut
+// where that makes them little lower.
 func evenly(cards []card, n int, wide, high float64) []put {
-	best, _ := poured(cards, n, wide, high)
+	whole, tall := lowest(cards, n, wide, high, false)
+	if cut, low := lowest(cards, n, wide, high, true); whole == nil || low < tall-mostCut {
+		return cut
+	}
+	return whole
+}
+
+// mostCut is how much lower the columns must be for the sake of a cut, mm.
+const mostCut = 5.0
+
+// lowest finds the least height in which all cards stand, nil where none up to this does.
+func lowest(cards []card, n int, wide, high float64, cuts bool) ([]put, float64) {
+	var best []put
 	for low := 0.0; high-low > 1; {
 		mid := (low + high) / 2
-		if try, rest := poured(cards, n, wide, mid); len(rest) == 0 && within(try, mid) {
+		if best == nil {
+			mid = high
+		}
+		if try, rest := poured(cards, n, wide, mid, cuts); len(rest) == 0 && within(try, mid) {
 			best, high = try, mid
+		} else if best == nil {
+			return nil, 0
 		} else {
 			low = mid
 		}
 	}
-	return best
+	return best, high
 }
 
 // within tells whether no piece reaches below a height.
@@ -126,7 +145,10 @@ func setPut(s *page.Book, all []put) {
 	s.Down(math.Min(deepest, s.Room.H))
 }
 
-// abreast is the number of columns in which the cards take least paper.
+// worthwhile is how much lower more columns must be for their sake, mm: wide cards read better.
+const worthwhile = 40.0
+
+// abreast is the number of columns in which the cards take little paper.
 func abreast(cards []card, room float64) int {
 	best, least := 1, math.Inf(1)
 	for n := 1; n <= page.Abreast(room, leastWide, cardGap); n++ {
@@ -134,7 +156,7 @@ func abreast(cards []card, room float64) int {
 		for _, c := range cards {
 			high += c.at(page.ColumnWide(room, n, cardGap)).high + rowGap
 		}
-		if high/float64(n) < least {
+		if high/float64(n) < least-worthwhile {
 			best, least = n, high/float64(n)
 		}
 	}
