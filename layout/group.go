@@ -19,6 +19,7 @@ import (
 	"example.com/loomfolio/layout/power"
 	"example.com/loomfolio/layout/proving"
 	"example.com/loomfolio/layout/quick"
+	"example.com/loomfolio/layout/trouble"
 )
 
 // group is one group of sheets: what it is asked for by, the thumb tab that it stands under, its
@@ -56,6 +57,7 @@ func groups(once prepared) []group {
 		{"connectors", "Joints", "sheet/connectors", everybody, faces.ConnectorFaces},
 		{"colours", "Wires", "sheet/tracing", theArchive, cutlist.Tracing},
 		{"tests", "Tests", proving.Anchor, theBench, proving.Tests},
+		{"faults", "Faults", trouble.Anchor, theOwner, trouble.Faults},
 		{"shopping", "Shopping", "sheet/shopping", theBench, cutlist.Shopping},
 		{"index", "Index", "sheet/index", everybody, index.Index},
 	}

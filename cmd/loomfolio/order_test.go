@@ -105,6 +105,7 @@ layout/diagram/track
 layout/diagram/chart
 layout/diagram
 layout/page
+layout/cause
 layout/drawing
 layout/glance
 layout/feeds
@@ -126,6 +127,7 @@ layout/loom/branch
 layout/loom/laid
 layout/loom/board
 layout/loom
+layout/trouble
 layout/index
 layout
 render/vector
@@ -228,7 +230,7 @@ func TestSheetsImportNoEngine(t *testing.T) {
 }
 
 // rooms lay a kind or two of sheets each; what several need stands below them.
-var rooms = []string{"layout/cover", "layout/guide", "layout/fusemap", "layout/faces", "layout/power", "layout/bench", "layout/cutlist", "layout/label", "layout/loom", "layout/loom/board"}
+var rooms = []string{"layout/cover", "layout/guide", "layout/fusemap", "layout/faces", "layout/power", "layout/bench", "layout/cutlist", "layout/label", "layout/loom", "layout/loom/board", "layout/trouble"}
 
 func TestRoomsStandApart(t *testing.T) {
 	all := imports(t)

@@ -22,7 +22,7 @@ type block struct {
 	strips []*strip
 	share  string // " (1 of 2)"
 	first  bool   // of its job
-	points []point
+	dead   dead
 	shapes []shape
 	plain  []shape // those without a lower strip than need be
 	alone  []shape // with the points tucked in, for a row to itself
@@ -91,7 +91,7 @@ func (s *sheets) lowest(b *block) float64 {
 func (s *sheets) block(j *job, strips []*strip, first bool, share string) *block {
 	b := &block{job: j, strips: strips, first: first, share: share}
 	if first {
-		b.points = s.pointsOf(j)
+		b.dead = s.deadOf(j)
 	}
 	for _, most := range []float64{s.body.W, s.body.W * 0.62, s.body.W * 0.48, s.body.W * 0.36} {
 		for _, f := range formsOf(strips) {
@@ -148,7 +148,7 @@ func pareto(all []shape) []shape {
 
 // shape adds head and foot to strips in rows.
 func (s *sheets) shape(b *block, a arranged) shape {
-	x := shape{arranged: a, w: math.Max(a.w, s.nameWide(b)+2)}
+	x := shape{arranged: a, w: math.Max(math.Max(a.w, s.nameWide(b)+2), footLeast(b.dead))}
 	x.head = s.headLines(b, x.w)
 	x.h = s.headHigh(b, x.head) + a.h + s.footHigh(b, x.w)
 	return x
@@ -169,6 +169,7 @@ type setBlock struct {
 	x     shape
 	at, y float64
 	wide  float64
+	spare float64 // free under it
 }
 
 // leaf is the blocks of a sheet, row by row.
@@ -290,6 +291,7 @@ func (s *sheets) toPages(rows [][]setBlock) []leaf {
 	for _, p := range out {
 		s.relax(p)
 		s.down(p)
+		s.spare(p)
 	}
 	return out
 }

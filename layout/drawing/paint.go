@@ -22,6 +22,7 @@ func (s *sheets) draw(p leaf) Drawing {
 				c.Line(x, y-blockGap/2, x+b.wide, y-blockGap/2, sheet.Solid(0.25).In(sheet.Rule))
 			}
 			s.drawBlock(&c, b, x, y)
+			s.drawNotes(&c, b, x, y)
 			for _, st := range b.b.strips {
 				d.Wires = append(d.Wires, s.mine(st)...)
 			}

@@ -149,7 +149,7 @@ func (b *builder) nameAndPlace(p *harness.Part) []symbol.Line {
 func (b *builder) tagged(w harness.WireID) {
 	from := b.s.h.Wires[w].From
 	u := symbol.Use{Terminal: from, Out: 1}
-	tile := symbol.Tag(u, symbol.East, "← "+b.s.stopName(from), b.s.numberOf(w), b.s.pinAnchor(from, w), b.symbolForm())
+	tile := symbol.Tag(u, symbol.East, "← "+b.s.says().Terminal(from), b.s.numberOf(w), b.s.pinAnchor(from, w), b.symbolForm())
 	b.add(node{part: harness.None, kind: asTag, from: w, tile: tile}, diagram.Free, wiresAt{}, wiresAt{from: {w}})
 }
 

@@ -76,7 +76,7 @@ const footAir = 0.9
 
 // tuck finds the place of the points with which a block that has a row to itself is lowest.
 func (s *sheets) tuck(b *block, x *shape) {
-	if len(b.points) == 0 {
+	if len(b.dead.points) == 0 {
 		return
 	}
 	last := x.rows[len(x.rows)-1]
@@ -91,6 +91,9 @@ func (s *sheets) tuck(b *block, x *shape) {
 	least := high + s.footHigh(b, s.body.W)
 	for _, share := range footShares {
 		w := share * s.body.W
+		if w < footLeast(b.dead) {
+			continue
+		}
 		for _, left := range []float64{0, s.body.W - w} {
 			at := tucked{x: left, w: w, found: true}
 			for _, r := range covered {

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -12,6 +13,7 @@ import (
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/proof"
 )
 
 // drawnSample is a sample with its jobs laid out, and its sheets.
@@ -226,29 +228,44 @@ func saysVolts(n node, v string) bool {
 	})
 }
 
-// TestDeadOrder: what to measure begins at the ground and has six points at most; the
-// fuse comes before the load.
-func TestDeadOrder(t *testing.T) {
+// TestFootIsOfTheProof: the first readings of the tree of the largest load, its root first,
+// or where there is none the points of a ladder, six at most; each says what follows.
+func TestFootIsOfTheProof(t *testing.T) {
 	eachSample(t, func(t *testing.T, d drawnSample) {
 		for _, j := range d.jobs {
-			d.s.states = j.states
-			points := d.s.pointsOf(j)
-			require.LessOrEqual(t, len(points), mostPoints)
-			for _, p := range points {
+			foot := d.s.deadOf(j)
+			require.LessOrEqual(t, len(foot.points), mostPoints)
+			for _, p := range foot.points {
 				require.NotEmpty(t, p.look)
-				require.NotEmpty(t, p.volts)
-				require.True(t, shownOn(j.strips, p.terminal), d.s.h.Terminals[p.terminal].Full)
+				require.NotEmpty(t, p.name)
+			}
+			tree := d.s.treeOf(j)
+			if tree == nil || j.power {
+				continue
+			}
+			first := firstOf(tree.Root, treePoints)
+			require.Len(t, foot.points, len(first))
+			for i, p := range first {
+				require.Equal(t, d.s.r.Proof.Points[p.Point].At, foot.points[i].at)
+				require.True(t, strings.HasPrefix(foot.points[i].name, fmt.Sprint(i+1)))
 			}
 		}
-		if d.name != "kestrel" {
-			return
-		}
-		at := slices.IndexFunc(d.jobs, func(j *job) bool { return d.s.h.Circuits[j.circuits[0]].Number == "26" })
-		d.s.states = d.jobs[at].states
-		var names []string
-		for _, p := range d.s.pointsOf(d.jobs[at]) {
-			names = append(names, d.s.h.Terminals[p.terminal].Full)
-		}
-		require.Equal(t, "HLL.31 KD.85 KD.30 KD.86 FE.dip HLL.56b", strings.Join(names, " "))
 	})
+}
+
+// TestFirstReadings: the root, then what is asked likeliest, and no more than there are.
+func TestFirstReadings(t *testing.T) {
+	leaf := func(point int) *proof.Probe { return &proof.Probe{Point: point} }
+	deep := &proof.Probe{Point: 2, Answers: []proof.Answer{{Share: 0.9, Next: leaf(3)}, {Share: 0.1}}}
+	root := &proof.Probe{Point: 1, Answers: []proof.Answer{{Share: 0.3, Next: leaf(4)}, {Share: 0.7, Next: deep}}}
+	require.Equal(t, []int{1, 2, 3, 4}, pointsOf(firstOf(root, 9)))
+	require.Equal(t, []int{1, 2, 3}, pointsOf(firstOf(root, treePoints)))
+	require.Equal(t, []int{4}, pointsOf(firstOf(leaf(4), treePoints)))
+}
+
+func pointsOf(probes []*proof.Probe) (out []int) {
+	for _, p := range probes {
+		out = append(out, p.Point)
+	}
+	return out
 }

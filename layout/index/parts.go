@@ -90,6 +90,9 @@ func about(a page.Ask, p *harness.Part) string {
 	if anchor, word := more(a, p); anchor != "" {
 		drawn = page.List(", ", drawn, page.Firm(word+" "+at(a, anchor)))
 	}
+	if ladder := "ladder/" + p.Ref; a.Link(ladder) != "" {
+		drawn = page.List(", ", drawn, page.Firm("ladder "+at(a, ladder)))
+	}
 	head := page.List(", ", page.Called(p), rating(a, p, ""), drawn)
 	return page.List(": ", head, strings.Join(terminals(a, p), ", "))
 }

@@ -17,6 +17,7 @@
 //	splice/REF        a splice
 //	run/FROM-TO       a run of the loom on the map, by the keys of its places
 //	laid/FROM-TO      its row in the list of runs
+//	ladder/REF        the ladder of a part's loads; ladder/POINT that of what feeds several
 //	place/KEY         a place on the map of the loom
 //	photo/REF         a part's photograph; photo/place/KEY that of a place
 package page
