@@ -2,8 +2,10 @@ package frame_test
 
 import (
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -249,6 +251,24 @@ func TestTabsStepDownTheEdge(t *testing.T) {
 	require.Greater(t, at(2, "Splices")[0], at(0, "Circuits")[0])
 	require.Greater(t, at(2, "Grounds")[0], at(2, "Splices")[0])
 	require.Empty(t, at(3, "Circuits"))
+}
+
+// A sheet lying on A4 among fifteen groups shows the whole word of its tab, within its border.
+func TestManyTabsAreWhole(t *testing.T) {
+	lying, err := frame.Of("A4", true)
+	require.NoError(t, err)
+	var pages []frame.Page
+	for i := range 15 {
+		pages = append(pages, frame.Page{Frame: lying, Tabs: []string{fmt.Sprint("Circuits ", i)}})
+	}
+	for i, s := range frame.Bind(pages, block()) {
+		want := fmt.Sprint("Circuits ", i)
+		at := slices.IndexFunc(inked(s), func(x sheet.Text) bool { return x.S == want && x.Turn == -90 })
+		require.GreaterOrEqual(t, at, 0, want)
+		half := typeface.Width(want, sheet.Bold, sheet.SizeNote) / 2
+		require.LessOrEqual(t, inked(s)[at].Y+half, lying.Line.Bottom())
+		require.GreaterOrEqual(t, inked(s)[at].Y-half, lying.Line.Y)
+	}
 }
 
 // TestBoundEdge: 20 mm are left at the edge that a binder holds: the left one of an

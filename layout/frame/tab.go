@@ -29,13 +29,21 @@ func tabsOf(pages []Page) []string {
 }
 
 // drawTabs draws the tabs of a sheet, each at its group's place among all, so that they step down
-// the edge of the bound packet.
+// the edge of the bound packet. A word that is longer than its place reaches over those beside it,
+// but never over a tab that the sheet has too.
 func (f Frame) drawTabs(c *sheet.Canvas, own, all []string) {
 	high := min(f.Line.H/float64(len(all)), mostTab)
+	has := func(i int) bool { return i >= 0 && i < len(all) && slices.Contains(own, all[i]) }
 	for i, t := range all {
-		if slices.Contains(own, t) {
-			f.drawTab(c, t, sheet.Rect{X: f.Line.Right(), Y: f.Line.Y + high*float64(i), W: tabWide, H: high - tabGap})
+		if !has(i) {
+			continue
 		}
+		at := sheet.Rect{X: f.Line.Right(), Y: f.Line.Y + high*float64(i), W: tabWide, H: high - tabGap}
+		if more := typeface.Width(t, sheet.Bold, sheet.SizeNote) + 2*tabPad - at.H; more > 0 && !has(i+1) {
+			at.H += more
+			at.Y = min(at.Y, f.Line.Bottom()-at.H)
+		}
+		f.drawTab(c, t, at)
 	}
 }
 
