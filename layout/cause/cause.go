@@ -137,12 +137,3 @@ func (w Words) Things(faults []int) []string {
 	}
 	return out
 }
-
-// List says faults in their order, each thing once.
-func (w Words) List(faults []int) []string {
-	var out []string
-	for _, i := range faults {
-		out = appendOnce(out, w.Fault(&w.P.Faults[i]))
-	}
-	return out
-}

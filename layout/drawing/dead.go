@@ -63,10 +63,11 @@ func (s *sheets) treeOf(j *job) *proof.Tree {
 
 // treeHead names the load that is dead, and the state where it is another than that of the volts.
 func (s *sheets) treeHead(j *job, t *proof.Tree) string {
+	name, _, _ := strings.Cut(s.h.Elements[t.Load].Name, "-")
 	if slices.Contains(j.states, t.State) || t.State < 0 || t.State >= len(s.h.States) {
-		return s.h.Elements[t.Load].Name + " dead?"
+		return name + " dead?"
 	}
-	return s.h.Elements[t.Load].Name + " dead? In “" + s.h.States[t.State].Name + "”:"
+	return name + " dead? In “" + s.h.States[t.State].Name + "”:"
 }
 
 // asked is a probe of a tree with how likely it is asked.

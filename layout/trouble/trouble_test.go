@@ -11,7 +11,9 @@ import (
 
 	"example.com/loomfolio/layout/frame"
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/samples/grown"
 	"example.com/loomfolio/samples/toy"
+	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/result"
@@ -209,5 +211,22 @@ func checkAll(t *testing.T, a page.Ask) {
 	for _, p := range toy.Settled(a, Faults) {
 		toy.CheckPage(t, p)
 		toy.CheckFoot(t, p)
+	}
+}
+
+// TestGrown: made-up vehicles of 20 to 110 wires, for both readers, have no fault of the meter, and every load has its ladder.
+func TestGrown(t *testing.T) {
+	for seed := range 6 {
+		h := grown.Harness(t, 20+18*seed, uint64(seed))
+		r, err := sizing.Size(h, nil)
+		require.NoError(t, err)
+		require.NoError(t, sizing.Prove(h, r))
+		a := page.Of(h, r, frame.Papers()[seed%len(frame.Papers())], []string{page.Archive, page.Customer}[seed%2])
+		checkAll(t, a)
+		ended := 0
+		for _, c := range tellerOf(a).ladders() {
+			ended += len(c.ladders)
+		}
+		require.Equal(t, len(r.Proof.Ladders), ended)
 	}
 }
