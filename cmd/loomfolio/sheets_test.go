@@ -15,7 +15,7 @@ func TestFewSheets(t *testing.T) {
 		require.LessOrEqual(t, len(planned(t, sample, layout.Archive, "").Sheets), most, sample)
 	}
 	require.LessOrEqual(t, len(planned(t, "kestrel", layout.Bench, "").Sheets), 50, "for the bench")
-	require.LessOrEqual(t, len(planned(t, "kestrel", layout.Customer, "").Sheets), 38, "for the customer")
+	require.LessOrEqual(t, len(planned(t, "kestrel", layout.Customer, "").Sheets), 39, "for the customer")
 }
 
 // oneFan is as little as anybody describes: one fan with its relay, switches and fuses.
