@@ -11,7 +11,7 @@ import (
 const (
 	tabWide = 5.5
 	tabGap  = 1.5 // between the places of two tabs
-	tabPad  = 0.7 // before and after its word, at least
+	tabPad  = 1.6 // before and after its word
 	mostTab = 30.0
 )
 
