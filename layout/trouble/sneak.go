@@ -20,15 +20,19 @@ func (t teller) setSneaks(s *page.Book) {
 		return
 	}
 	s.Head2("Sneak paths", looked(p.Looked), 2*page.LineHigh)
+	var harms []string
 	for _, x := range p.Sneaks {
-		s.Need(2 * page.LineHigh)
 		if harmless(x) {
-			s.Say(t.sneak(x)+" No cure needed.", note)
+			harms = append(harms, t.sneak(x))
 			continue
 		}
+		s.Need(2 * page.LineHigh)
 		s.Say(t.sneak(x), brief)
 		s.Say(page.List(" ", t.path(x.Path), "Cure: "+page.Sentence(x.Cure)), note)
 		s.Down(0.8)
+	}
+	if len(harms) > 0 {
+		s.Say("No cure needed: "+strings.Join(harms, " "), note)
 	}
 }
 

@@ -109,7 +109,7 @@ func evenly(cards []card, n int, wide, high float64) []put {
 }
 
 // mostCut is how much lower the columns must be for the sake of a cut, mm.
-const mostCut = 5.0
+const mostCut = 3.0
 
 // lowest finds the least height in which all cards stand, nil where none up to this does.
 func lowest(cards []card, n int, wide, high float64, cuts bool) ([]put, float64) {
