@@ -1,6 +1,8 @@
 package drawing
 
 import (
+	"cmp"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -30,16 +32,17 @@ type dead struct {
 const firmArrow = "\u00a0→\u00a0"
 
 const (
-	mostPoints = 6 // of a ladder at a foot
-	treePoints = 3 // of a tree
-	mostLook   = 2 // causes that are named behind a reading
+	mostPoints = 6   // of a ladder at a foot
+	treePoints = 3   // of a tree
+	noGround   = 0.2 // of the system's voltage: a load's earthed side that may stand higher is no ground
+	mostLines  = 1.2 // of a foot, at the width of a sheet
 )
 
 // deadOf is the foot of a job.
 func (s *sheets) deadOf(j *job) dead {
 	if !j.power {
 		if t := s.treeOf(j); t != nil {
-			return s.treeFoot(s.treeHead(j, t), t.Root)
+			return s.treeFoot(s.treeHead(j, t), t, s.h.Circuits[s.h.Wires[j.wires[0]].Circuit].Number)
 		}
 	}
 	return dead{"Dead? Measure in this order:", s.ladderPoints(j)}
@@ -65,9 +68,9 @@ func (s *sheets) treeOf(j *job) *proof.Tree {
 func (s *sheets) treeHead(j *job, t *proof.Tree) string {
 	name, _, _ := strings.Cut(s.h.Elements[t.Load].Name, "-")
 	if slices.Contains(j.states, t.State) || t.State < 0 || t.State >= len(s.h.States) {
-		return name + " dead?"
+		return name + " dead or weak?"
 	}
-	return name + " dead? In “" + s.h.States[t.State].Name + "”:"
+	return name + " dead or weak? In “" + s.h.States[t.State].Name + "”:"
 }
 
 // asked is a probe of a tree with how likely it is asked.
@@ -99,73 +102,151 @@ func firstOf(root *proof.Probe, most int) []*proof.Probe {
 	return out
 }
 
-// said is how much a foot says: bands of readings at a point, and causes behind each.
-type said struct{ bands, look int }
+// said is how much a foot says: how many causes behind a reading, and of which answers: those that are
+// at least so likely, beside those that lead to the next reading.
+type said struct {
+	look  int
+	share float64
+}
 
-// treeFoot is the foot of a tree: it says as much as stands on a line.
-func (s *sheets) treeFoot(head string, root *proof.Probe) dead {
+// treeFoot is the foot of a tree: the ground first (the first check in any fault: common practice,
+// no source), then the first readings; it names as many causes as find room, and sends
+// whoever reads something else to the circuit's ladder.
+func (s *sheets) treeFoot(head string, t *proof.Tree, number string) dead {
 	var d dead
-	for _, much := range []said{{4, mostLook}, {3, mostLook}, {3, 1}, {2, mostLook}, {2, 1}} {
-		if d = (dead{head, s.treePoints(root, much)}); s.onALine(d) {
+	for _, much := range []said{{3, 0}, {3, 0.03}, {2, 0.03}, {2, 0.1}, {1, 0.1}, {1, 0.2}, {0, 0}} {
+		points, whole := s.treePoints(t.Root, much)
+		d = dead{head, append(s.groundPoint(t), points...)}
+		if !whole {
+			last := &d.points[len(d.points)-1]
+			last.look = strings.TrimPrefix(last.look+"; else ladder\u00a0"+number, "; ")
+		}
+		if s.finds(d) {
 			break
 		}
 	}
 	return d
 }
 
-// onALine tells whether a foot stands on one line of a sheet.
-func (s *sheets) onALine(d dead) bool {
+// groundPoint is the reading at the ground of a tree's load, as its ladder has it; none where the
+// ladder does not go there.
+func (s *sheets) groundPoint(t *proof.Tree) []point {
+	earthed := s.h.Earthed(&s.h.Elements[t.Load])
+	for _, l := range s.r.Proof.Ladders {
+		if l.Load != t.Load {
+			continue
+		}
+		for _, r := range l.Rungs {
+			if at := s.r.Proof.Points[r.Point].At; at == earthed {
+				most := max(math.Abs(float64(r.Low)), math.Abs(float64(r.High)))
+				if most > noGround*float64(s.h.System.Volts) {
+					return nil
+				}
+				return []point{{at, "Ground " + s.says().Point(r.Point), "≤\u00a0" + cause.Volts(math.Ceil(most*10)/10)}}
+			}
+		}
+	}
+	return nil
+}
+
+// finds tells whether a foot finds room.
+func (s *sheets) finds(d dead) bool {
 	wide := 0.0
 	for _, w := range footWords(d) {
 		wide += w.before + w.wide()
 	}
-	return wide <= s.body.W
+	return wide <= mostLines*s.body.W
 }
 
-// treePoints are the first readings of a tree, numbered: behind each answer the number of the next, or what is left.
-func (s *sheets) treePoints(root *proof.Probe, much said) []point {
+// treePoints are the first readings of a tree, numbered: behind each answer the number of the next, or
+// what is left. Whole tells that every answer and every cause is said.
+func (s *sheets) treePoints(root *proof.Probe, much said) (out []point, whole bool) {
 	say := s.says()
 	first := firstOf(root, treePoints)
-	var out []point
+	whole = true
 	for i, p := range first {
-		var look []string
-		for _, a := range likeliest(p.Answers, first, much.bands) {
-			goes := some(say.Things(a.Left), much.look)
+		bands := bandsOf(p.Answers, func(a proof.Answer) string {
 			if n := slices.Index(first, a.Next); a.Next != nil && n >= 0 {
-				goes = strconv.Itoa(n + 1)
+				return strconv.Itoa(n + 1)
 			}
-			look = append(look, cause.Band(a.Low, a.High)+firmArrow+goes)
+			if a.Share < much.share {
+				return ""
+			}
+			return some(say.Things(a.Left), much.look)
+		})
+		var words []string
+		for k, b := range bands {
+			whole = whole && b.goes != "" && !strings.HasSuffix(b.goes, more)
+			if b.goes != "" {
+				words = append(words, b.words(k == 0, k == len(bands)-1, bands[0].high < 0.05)+firmArrow+b.goes)
+			}
 		}
-		out = append(out, point{s.r.Proof.Points[p.Point].At, strconv.Itoa(i+1) + " " + say.Probe(p), strings.Join(look, "; ")})
+		if len(words) == 0 {
+			words = append(words, "ladder")
+		}
+		out = append(out, point{s.r.Proof.Points[p.Point].At, strconv.Itoa(i+1) + " " + say.Probe(p), strings.Join(words, "; ")})
+	}
+	return out, whole
+}
+
+// band is what follows from readings between two limits, V.
+type band struct {
+	low, high float64
+	goes      string
+}
+
+// bandsOf joins the answers of a probe, the highest first, without gaps: between two answers the
+// limit lies half way. Neighbours that lead to the same are one.
+func bandsOf(answers []proof.Answer, goes func(proof.Answer) string) []band {
+	list := slices.Clone(answers)
+	slices.SortStableFunc(list, func(a, b proof.Answer) int { return cmp.Compare(b.Low, a.Low) })
+	var out []band
+	for i, a := range list {
+		b := band{low: float64(a.Low), high: float64(a.High), goes: goes(a)}
+		if i > 0 {
+			limit := float64(list[i-1].Low+a.High) / 2
+			b.high, out[len(out)-1].low = limit, limit
+		}
+		if n := len(out); n > 0 && out[n-1].goes == b.goes {
+			out[n-1].low = b.low
+			continue
+		}
+		out = append(out, b)
 	}
 	return out
 }
 
-// likeliest are the answers that lead to a point of the foot, and the likeliest of the others, in their order.
-func likeliest(answers []proof.Answer, first []*proof.Probe, most int) []proof.Answer {
-	rank := func(a proof.Answer) float64 {
-		if a.Next != nil && slices.Contains(first, a.Next) {
-			return 1 + a.Share
-		}
-		return a.Share
+// words are a band's limits: those of the first and the last are open. Where all are below 0, as with
+// a positive earth, they are told from 0 on.
+func (b band) words(first, last, below bool) string {
+	low, high := cause.Volts(b.low), cause.Volts(b.high)
+	switch {
+	case first && last:
+		return "any"
+	case first && below:
+		return "0 to " + low
+	case last && below:
+		return "beyond " + high
+	case first:
+		return ">\u00a0" + low
+	case last:
+		return "<\u00a0" + high
+	case below:
+		return high + " to " + low
 	}
-	out := slices.Clone(answers)
-	for len(out) > most {
-		least := 0
-		for i, a := range out {
-			if rank(a) < rank(out[least]) {
-				least = i
-			}
-		}
-		out = slices.Delete(out, least, least+1)
-	}
-	return out
+	return low + " to " + high
 }
 
-// some are the first of several causes.
+// more ends a list that is not whole.
+const more = "\u00a0more"
+
+// some are the first of several causes, with how many there are beside them; "" for no room.
 func some(list []string, most int) string {
-	if len(list) > most {
-		list = append(slices.Clone(list[:most]), "…")
+	switch left := len(list) - most; {
+	case most == 0:
+		return ""
+	case left > 1:
+		list = append(slices.Clone(list[:most]), strconv.Itoa(left)+more)
 	}
 	return strings.Join(list, ", ")
 }
@@ -205,7 +286,7 @@ func (s *sheets) fewer(rungs []proof.Rung) []point {
 			continue
 		}
 		reads := say.Point(r.Point) + " " + cause.Volts(float64(r.Volts))
-		out = append(out, point{s.r.Proof.Points[r.Point].At, reads, "no" + firmArrow + some(say.Things(s.plain(look)), mostLook)})
+		out = append(out, point{s.r.Proof.Points[r.Point].At, reads, "no" + firmArrow + some(say.Things(s.plain(look)), 2)})
 		look = nil
 	}
 	return out

@@ -244,13 +244,43 @@ func TestFootIsOfTheProof(t *testing.T) {
 				continue
 			}
 			first := firstOf(tree.Root, treePoints)
-			require.Len(t, foot.points, len(first))
+			points := foot.points[len(d.s.groundPoint(tree)):]
+			require.Len(t, points, len(first))
 			for i, p := range first {
-				require.Equal(t, d.s.r.Proof.Points[p.Point].At, foot.points[i].at)
-				require.True(t, strings.HasPrefix(foot.points[i].name, fmt.Sprint(i+1)))
+				require.Equal(t, d.s.r.Proof.Points[p.Point].At, points[i].at)
+				require.True(t, strings.HasPrefix(points[i].name, fmt.Sprint(i+1)))
 			}
 		}
 	})
+}
+
+// TestBandsLeaveNoGap: every reading belongs to one band, whatever the answers foresaw.
+func TestBandsLeaveNoGap(t *testing.T) {
+	eachSample(t, func(t *testing.T, d drawnSample) {
+		for i := range d.s.r.Proof.Trees {
+			tree := &d.s.r.Proof.Trees[i]
+			if tree.Root == nil {
+				continue
+			}
+			bands := bandsOf(tree.Root.Answers, func(a proof.Answer) string { return fmt.Sprint(a.Left) })
+			for k := 1; k < len(bands); k++ {
+				require.Equal(t, bands[k].high, bands[k-1].low)
+				require.Less(t, bands[k].low, bands[k].high)
+			}
+			for _, a := range tree.Root.Answers {
+				mid := float64(a.Low+a.High) / 2
+				at := slices.IndexFunc(bands, func(b band) bool { return mid >= b.low && mid <= b.high })
+				require.GreaterOrEqual(t, at, 0)
+				require.Equal(t, fmt.Sprint(a.Left), bands[at].goes)
+			}
+		}
+	})
+}
+
+func TestBandsBelowZero(t *testing.T) {
+	bands := []band{{-1.5, 0, "2"}, {-5.2, -1.5, "3"}, {-6.2, -5.2, "4"}}
+	require.Equal(t, []string{"0 to −1.5", "−1.5 to −5.2", "beyond −5.2"}, []string{bands[0].words(true, false, true), bands[1].words(false, false, true), bands[2].words(false, true, true)})
+	require.Equal(t, []string{">\u00a09.5", "0.5 to 9.5", "<\u00a00.5", "any"}, []string{band{9.5, 12, ""}.words(true, false, false), band{0.5, 9.5, ""}.words(false, false, false), band{0, 0.5, ""}.words(false, true, false), band{0, 1, ""}.words(true, true, false)})
 }
 
 // TestFirstReadings: the root, then what is asked likeliest, and no more than there are.
