@@ -81,6 +81,35 @@ func (n *Net) Holds(coil harness.ElementID) bool {
 	return !n.reachesOver(live, lives, firm) && n.reachesOver(live, lives, func(y *harness.Element) bool { return firm(y) || own(y) }) && n.reachesOver(dead, deads, firm)
 }
 
+// Reaches tells whether a load or coil reaches a source's live side and the return over
+// wires, fuses, straps, diodes, what is always closed and the contacts that shut says.
+func (n *Net) Reaches(id harness.ElementID, shut func(*harness.Element) bool) bool {
+	e := &n.h.Elements[id]
+	lives, deads := n.poles()
+	over := n.overShut(shut)
+	return n.reachesOver(n.live(e), lives, over) && n.reachesOver(n.dead(e), deads, over)
+}
+
+// Fed tells whether a terminal reaches a source's live side so, Grounded whether it reaches
+// the return.
+func (n *Net) Fed(t harness.TerminalID, shut func(*harness.Element) bool) bool {
+	lives, _ := n.poles()
+	return n.reachesOver(n.vertex[t], lives, n.overShut(shut))
+}
+
+// Grounded: see Fed.
+func (n *Net) Grounded(t harness.TerminalID, shut func(*harness.Element) bool) bool {
+	_, deads := n.poles()
+	return n.reachesOver(n.vertex[t], deads, n.overShut(shut))
+}
+
+// overShut passes what joins whatever the switches do, diodes, and the contacts that shut says.
+func (n *Net) overShut(shut func(*harness.Element) bool) func(*harness.Element) bool {
+	return func(y *harness.Element) bool {
+		return n.firm(y) || y.Kind == harness.Rectifier && n.conducts(y.ID) || y.Kind == harness.Contact && n.conducts(y.ID) && shut(y)
+	}
+}
+
 // reachesOver tells whether some vertices are reached over wires and the elements that pass says.
 func (n *Net) reachesOver(from int, goals map[int]bool, pass func(*harness.Element) bool) bool {
 	found := false

@@ -30,6 +30,8 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.engaged()
 	f.idle()
 	f.latches()
+	f.stops()
+	f.oneWay()
 	f.returns()
 	f.volts()
 	f.working()
