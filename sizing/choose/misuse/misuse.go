@@ -32,6 +32,8 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.latches()
 	f.stops()
 	f.oneWay()
+	f.between()
+	f.parks()
 	f.returns()
 	f.volts()
 	f.working()
