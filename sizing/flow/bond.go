@@ -230,3 +230,41 @@ func (c *Currents) Steps(way Path) []Step {
 	}
 	return out
 }
+
+// Carries tells whether a wire between contacts can carry a load's current while the contacts
+// stand as shut says: without it, one end reaches a source's live side and the other a load,
+// or one end the return and the other a load.
+func (n *Net) Carries(w harness.WireID, shut func(*harness.Element) bool) bool {
+	lives, deads := n.poles()
+	loads := map[int]bool{}
+	for i := range n.h.Elements {
+		if e := &n.h.Elements[i]; Draws(e) {
+			loads[n.vertex[e.A]], loads[n.vertex[e.B]] = true, true
+		}
+	}
+	over := n.overShut(shut)
+	reaches := func(t harness.TerminalID, goals map[int]bool) bool {
+		found := false
+		n.walkAll(n.vertex[t], func(x edge) bool {
+			return x.wire != harness.None && x.wire != w || x.wire == harness.None && over(&n.h.Elements[x.element])
+		}, func(v int) bool {
+			found = found || goals[v]
+			return !found && v != n.chassis
+		})
+		return found
+	}
+	from, to := n.h.Wires[w].From, n.h.Wires[w].To
+	supplied := func(t harness.TerminalID) bool { return reaches(t, lives) || reaches(t, deads) }
+	return supplied(from) && reaches(to, loads) || supplied(to) && reaches(from, loads)
+}
+
+// Travellers lists the wires on which nothing ends but contacts of switches.
+func (n *Net) Travellers() []harness.WireID {
+	var out []harness.WireID
+	for i, e := range n.edges {
+		if e.wire != harness.None && n.onlyContacts(e.from, i) && n.onlyContacts(e.to, i) {
+			out = append(out, e.wire)
+		}
+	}
+	return out
+}

@@ -34,6 +34,8 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.oneWay()
 	f.between()
 	f.parks()
+	f.deadWires()
+	f.slowSpeeds()
 	f.returns()
 	f.volts()
 	f.working()
