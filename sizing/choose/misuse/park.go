@@ -92,10 +92,26 @@ func (f *inspection) feedsMotor(rest *harness.Element, at harness.TerminalID) bo
 	})
 }
 
+// runs names the motors whose feed lies on what feeds such a switch.
+func (f *inspection) runs(t *throws) []string {
+	fed := t.fed.A + t.fed.B - t.common
+	var out []string
+	for _, id := range f.ElementsOf(harness.Load) {
+		e, own := &f.H.Elements[id], &f.Owns[id]
+		if e.Behaves == harness.AsMotor && slices.ContainsFunc(own.All.Elements, func(x harness.ElementID) bool {
+			y := &f.H.Elements[x]
+			return y.When.Kind == harness.InPosition && (f.Net.Tied(y.A, fed) || f.Net.Tied(y.B, fed))
+		}) {
+			out = append(out, e.Name)
+		}
+	}
+	return out
+}
+
 func (f *inspection) parksNothing(t *throws) {
 	common := f.H.Terminals[t.common]
 	f.add(source.Problem{
-		Slug: "common-without-wire", Level: source.Warning, Span: t.part.Span, Subjects: []string{t.part.Ref},
+		Slug: "common-without-wire", Level: source.Warning, Span: t.part.Span, Subjects: append([]string{t.part.Ref}, f.runs(t)...),
 		Summary: fmt.Sprintf("%s changes over between feed and ground, and no wire ends on %s, its common terminal: it neither runs a motor on nor brakes it", t.part.Ref, common.Full),
 		Detail:  fmt.Sprintf("lead %s to the contact that joins it to the motor when that is switched off (53e of a wiper's stalk)", common.Full),
 	})
@@ -105,7 +121,7 @@ func (f *inspection) parksAway(t *throws, rest *harness.Element) {
 	p := f.H.Parts[rest.Part]
 	at := t.part.Positions[0]
 	f.add(source.Problem{
-		Slug: "park-contact-swapped", Level: source.Warning, Span: t.part.Span, Subjects: []string{t.part.Ref, p.Ref},
+		Slug: "park-contact-swapped", Level: source.Warning, Span: t.part.Span, Subjects: append([]string{t.part.Ref, p.Ref}, f.runs(t)...),
 		Summary: fmt.Sprintf("with %s at %s, %s at %s feeds the motor, and brakes it elsewhere: it stops under way and never rests", p.Ref, p.Positions[0], t.part.Ref, at),
 		Detail:  fmt.Sprintf("swap the outer wires of %s: at rest it leads to ground, under way to the feed; or write its resting position first", t.part.Ref),
 	})
