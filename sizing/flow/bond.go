@@ -231,31 +231,42 @@ func (c *Currents) Steps(way Path) []Step {
 	return out
 }
 
-// Carries tells whether a wire between contacts can carry a load's current while the contacts
-// stand as shut says: without it, one end reaches a source's live side and the other a load,
-// or one end the return and the other a load.
+// Carries tells whether a wire between contacts can carry a current while the contacts stand
+// as shut says: without it, over all that passes current, loads too, one end reaches a source
+// or the return and the other a load.
 func (n *Net) Carries(w harness.WireID, shut func(*harness.Element) bool) bool {
-	lives, deads := n.poles()
-	loads := map[int]bool{}
-	for i := range n.h.Elements {
-		if e := &n.h.Elements[i]; Draws(e) {
-			loads[n.vertex[e.A]], loads[n.vertex[e.B]] = true, true
-		}
+	goals, deads := n.poles()
+	for v := range deads {
+		goals[v] = true
 	}
 	over := n.overShut(shut)
-	reaches := func(t harness.TerminalID, goals map[int]bool) bool {
-		found := false
-		n.walkAll(n.vertex[t], func(x edge) bool {
-			return x.wire != harness.None && x.wire != w || x.wire == harness.None && over(&n.h.Elements[x.element])
-		}, func(v int) bool {
-			found = found || goals[v]
-			return !found && v != n.chassis
-		})
-		return found
+	pass := func(x edge) bool {
+		if x.wire != harness.None {
+			return x.wire != w
+		}
+		y := &n.h.Elements[x.element]
+		return Draws(y) || y.Kind == harness.Resistance || over(y)
 	}
-	from, to := n.h.Wires[w].From, n.h.Wires[w].To
-	supplied := func(t harness.TerminalID) bool { return reaches(t, lives) || reaches(t, deads) }
-	return supplied(from) && reaches(to, loads) || supplied(to) && reaches(from, loads)
+	reaches := func(t harness.TerminalID) (supplied, load bool) {
+		n.walkAll(n.vertex[t], pass, func(v int) bool {
+			supplied, load = supplied || goals[v], load || n.loaded(v)
+			return v != n.chassis
+		})
+		return supplied, load
+	}
+	oneFed, one := reaches(n.h.Wires[w].From)
+	otherFed, other := reaches(n.h.Wires[w].To)
+	return oneFed && other || otherFed && one
+}
+
+// loaded tells a vertex on which a load or coil ends.
+func (n *Net) loaded(v int) bool {
+	for _, i := range n.at[v] {
+		if e := n.edges[i]; e.element != harness.None && Draws(&n.h.Elements[e.element]) {
+			return true
+		}
+	}
+	return false
 }
 
 // Travellers lists the wires on which nothing ends but contacts of switches.

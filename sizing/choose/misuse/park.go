@@ -14,6 +14,7 @@ type throws struct {
 	common    harness.TerminalID
 	fed       *harness.Element // the contact to the feed
 	grounding *harness.Element
+	contacts  int // that end on the common
 }
 
 // parks reports switches that change over between feed and ground, as a wiper's cam does, and
@@ -23,9 +24,9 @@ func (f *inspection) parks() {
 		if p := &f.H.Parts[i]; p.Kind == harness.Switch {
 			for _, t := range f.throwing(p) {
 				switch stalk := f.stalk(&t); {
-				case !f.wired(t.common):
+				case !f.wired(t.common) && t.contacts == 2:
 					f.parksNothing(&t)
-				case stalk != nil && slices.Contains(t.fed.When.Positions, 0) && !slices.Contains(t.grounding.When.Positions, 0):
+				case f.wired(t.common) && stalk != nil && slices.Contains(t.fed.When.Positions, 0) && !slices.Contains(t.grounding.When.Positions, 0):
 					f.parksAway(&t, stalk)
 				}
 			}
@@ -45,6 +46,7 @@ func (f *inspection) throwing(p *harness.Part) []throws {
 			if e.Kind != harness.Contact || e.When.Kind != harness.InPosition || e.A != common && e.B != common {
 				continue
 			}
+			t.contacts++
 			switch other := e.A + e.B - common; {
 			case f.Net.Grounded(other, none):
 				t.grounding = e
