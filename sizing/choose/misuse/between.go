@@ -28,12 +28,11 @@ func (f *inspection) between() {
 // do, and that no contact brings to ground; not one beside a fuse, which shows that it is open.
 func (f *inspection) onBattery(e *harness.Element) bool {
 	dead, live := f.H.Earthed(e), f.H.Live(e)
-	none := func(*harness.Element) bool { return false }
-	if f.Net.Always(dead, live) || f.Net.Grounded(dead, none) || !f.Net.Fed(live, func(*harness.Element) bool { return true }) {
+	battery := slices.ContainsFunc(f.ElementsOf(harness.EMF), func(b harness.ElementID) bool { return f.Net.Always(dead, f.liveOf(b)) })
+	if !battery || f.Net.Always(dead, live) || f.Net.Grounded(dead, func(*harness.Element) bool { return false }) {
 		return false
 	}
-	return slices.ContainsFunc(f.ElementsOf(harness.EMF), func(b harness.ElementID) bool { return f.Net.Always(dead, f.liveOf(b)) }) &&
-		!f.everGrounded(dead) && !f.everGrounded(live)
+	return f.Net.Fed(live, func(*harness.Element) bool { return true }) && !f.everGrounded(dead) && !f.everGrounded(live)
 }
 
 func (f *inspection) betweenFeeds(e *harness.Element) {

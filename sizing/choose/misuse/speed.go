@@ -11,18 +11,32 @@ import (
 // slowSpeeds reports a relay that joins what another joins already, before a resistor that no
 // contact passes by: the load gets its current through the resistor with either.
 func (f *inspection) slowSpeeds() {
-	for i := range f.H.Elements {
-		e := &f.H.Elements[i]
-		if e.Kind != harness.Contact || e.When.Kind != harness.Energised || f.PartOf(e.ID).Kind != harness.Relay {
+	for _, id := range f.ElementsOf(harness.Resistance) {
+		r := &f.H.Elements[id]
+		if f.PartOf(id).Kind != harness.Resistor {
 			continue
 		}
-		for k := range i {
-			x := &f.H.Elements[k]
-			if x.Kind == harness.Contact && x.When.Kind == harness.Energised && f.PartOf(x.ID).Kind == harness.Relay && x.When.Coil != e.When.Coil && f.sameEnds(e, x) {
-				f.slowSpeed(x, e)
+		list := f.relaysBefore(r)
+		for k, e := range list {
+			for _, x := range list[:k] {
+				if x.When.Coil != e.When.Coil && f.sameEnds(e, x) && !f.passed(r) {
+					f.slowSpeed(x, e, r)
+				}
 			}
 		}
 	}
+}
+
+// relaysBefore lists the make contacts of relays that wires join to a resistor.
+func (f *inspection) relaysBefore(r *harness.Element) []*harness.Element {
+	var out []*harness.Element
+	for i := range f.H.Elements {
+		e := &f.H.Elements[i]
+		if e.Kind == harness.Contact && e.When.Kind == harness.Energised && f.PartOf(e.ID).Kind == harness.Relay && f.before(e, r) {
+			out = append(out, e)
+		}
+	}
+	return out
 }
 
 // sameEnds tells two contacts of which wires join both sides, and whose coils have feeds of their own.
@@ -32,25 +46,20 @@ func (f *inspection) sameEnds(a, b *harness.Element) bool {
 		(f.Net.Tied(a.A, b.A) && f.Net.Tied(a.B, b.B) || f.Net.Tied(a.A, b.B) && f.Net.Tied(a.B, b.A))
 }
 
-// slowSpeed looks for the resistor behind two such contacts, and tells it.
-func (f *inspection) slowSpeed(a, b *harness.Element) {
+// slowSpeed tells it of the first load whose way leads over both.
+func (f *inspection) slowSpeed(a, b, r *harness.Element) {
 	for i := range f.Owns {
 		own, load := &f.Owns[i], &f.H.Elements[i]
-		if load.Kind != harness.Load || !own.Whole || !slices.Contains(own.All.Elements, a.ID) {
+		if load.Kind != harness.Load || !own.Whole || !slices.Contains(own.All.Elements, a.ID) || !slices.Contains(own.All.Elements, r.ID) {
 			continue
 		}
-		for _, id := range own.All.Elements {
-			r := &f.H.Elements[id]
-			if r.Kind == harness.Resistance && f.PartOf(id).Kind == harness.Resistor && f.before(a, r) && !f.passed(r) {
-				p, q := f.PartOf(b.ID), f.PartOf(a.ID)
-				f.add(source.Problem{
-					Slug: "speed-without-effect", Level: source.Warning, Span: p.Span, Subjects: []string{p.Ref, q.Ref, load.Name},
-					Summary: fmt.Sprintf("%s joins the same two places as %s: with either %s gets its current through %s, and no contact passes that by", p.Ref, q.Ref, load.Name, r.Name),
-					Detail:  fmt.Sprintf("lead the output of the relay of the full speed to %s, behind %s", load.Name, r.Name),
-				})
-				return
-			}
-		}
+		p, q := f.PartOf(b.ID), f.PartOf(a.ID)
+		f.add(source.Problem{
+			Slug: "speed-without-effect", Level: source.Warning, Span: p.Span, Subjects: []string{p.Ref, q.Ref, load.Name},
+			Summary: fmt.Sprintf("%s joins the same two places as %s: with either %s gets its current through %s, and no contact passes that by", p.Ref, q.Ref, load.Name, r.Name),
+			Detail:  fmt.Sprintf("lead the output of the relay of the full speed to %s, behind %s", load.Name, r.Name),
+		})
+		return
 	}
 }
 
