@@ -81,6 +81,35 @@ func (n *Net) Holds(coil harness.ElementID) bool {
 	return !n.reachesOver(live, lives, firm) && n.reachesOver(live, lives, func(y *harness.Element) bool { return firm(y) || own(y) }) && n.reachesOver(dead, deads, firm)
 }
 
+// Reaches tells whether a load or coil reaches a source's live side and the return over
+// wires, fuses, straps, diodes, what is always closed and the contacts that shut says.
+func (n *Net) Reaches(id harness.ElementID, shut func(*harness.Element) bool) bool {
+	e := &n.h.Elements[id]
+	lives, deads := n.poles()
+	over := n.overShut(shut)
+	return n.reachesOver(n.live(e), lives, over) && n.reachesOver(n.dead(e), deads, over)
+}
+
+// Fed tells whether a terminal reaches a source's live side so, Grounded whether it reaches
+// the return.
+func (n *Net) Fed(t harness.TerminalID, shut func(*harness.Element) bool) bool {
+	lives, _ := n.poles()
+	return n.reachesOver(n.vertex[t], lives, n.overShut(shut))
+}
+
+// Grounded: see Fed.
+func (n *Net) Grounded(t harness.TerminalID, shut func(*harness.Element) bool) bool {
+	_, deads := n.poles()
+	return n.reachesOver(n.vertex[t], deads, n.overShut(shut))
+}
+
+// overShut passes what joins whatever the switches do, diodes, and the contacts that shut says.
+func (n *Net) overShut(shut func(*harness.Element) bool) func(*harness.Element) bool {
+	return func(y *harness.Element) bool {
+		return n.firm(y) || y.Kind == harness.Rectifier && n.conducts(y.ID) || y.Kind == harness.Contact && n.conducts(y.ID) && shut(y)
+	}
+}
+
 // reachesOver tells whether some vertices are reached over wires and the elements that pass says.
 func (n *Net) reachesOver(from int, goals map[int]bool, pass func(*harness.Element) bool) bool {
 	found := false
@@ -198,6 +227,55 @@ func (c *Currents) Steps(way Path) []Step {
 			s.From, s.To = s.To, s.From
 		}
 		out = append(out, s)
+	}
+	return out
+}
+
+// Carries tells whether a wire between contacts can carry a current while the contacts stand
+// as shut says: without it, over all that passes current, loads too, one end reaches a source
+// or the return and the other a load.
+func (n *Net) Carries(w harness.WireID, shut func(*harness.Element) bool) bool {
+	goals, deads := n.poles()
+	for v := range deads {
+		goals[v] = true
+	}
+	over := n.overShut(shut)
+	pass := func(x edge) bool {
+		if x.wire != harness.None {
+			return x.wire != w
+		}
+		y := &n.h.Elements[x.element]
+		return Draws(y) || y.Kind == harness.Resistance || over(y)
+	}
+	reaches := func(t harness.TerminalID) (supplied, load bool) {
+		n.walkAll(n.vertex[t], pass, func(v int) bool {
+			supplied, load = supplied || goals[v], load || n.loaded(v)
+			return v != n.chassis
+		})
+		return supplied, load
+	}
+	oneFed, one := reaches(n.h.Wires[w].From)
+	otherFed, other := reaches(n.h.Wires[w].To)
+	return oneFed && other || otherFed && one
+}
+
+// loaded tells a vertex on which a load or coil ends.
+func (n *Net) loaded(v int) bool {
+	for _, i := range n.at[v] {
+		if e := n.edges[i]; e.element != harness.None && Draws(&n.h.Elements[e.element]) {
+			return true
+		}
+	}
+	return false
+}
+
+// Travellers lists the wires on which nothing ends but contacts of switches.
+func (n *Net) Travellers() []harness.WireID {
+	var out []harness.WireID
+	for i, e := range n.edges {
+		if e.wire != harness.None && n.onlyContacts(e.from, i) && n.onlyContacts(e.to, i) {
+			out = append(out, e.wire)
+		}
 	}
 	return out
 }

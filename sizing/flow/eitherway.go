@@ -3,6 +3,7 @@ package flow
 import (
 	"slices"
 
+	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 )
@@ -42,6 +43,49 @@ func (o *Owner) markThrown() {
 			}
 		}
 	}
+}
+
+// markJoined marks the jumpers of a switch that put two of its throws together, with wires
+// at one of them only: the throw in use carries the current of both.
+func (o *Owner) markJoined() {
+	var jumpers []harness.WireID
+	for i := range o.n.h.Wires {
+		w := &o.n.h.Wires[i]
+		if p := o.n.h.PartOf(w.From); p != nil && p.Kind == harness.Switch && o.n.h.Jumper(w.ID) {
+			jumpers = append(jumpers, w.ID)
+		}
+	}
+	if len(jumpers) == 0 {
+		return
+	}
+	f := forest.New(o.n.vertices)
+	for _, w := range jumpers {
+		f.Join(o.n.vertex[o.n.h.Wires[w].From], o.n.vertex[o.n.h.Wires[w].To])
+	}
+	for _, w := range jumpers {
+		o.both[w] = o.both[w] || o.n.leavesOnce(f, f.Root(o.n.vertex[o.n.h.Wires[w].From]), jumpers)
+	}
+}
+
+// leavesOnce tells that wires beside some jumpers end on one vertex at most of those that
+// these join.
+func (n *Net) leavesOnce(f forest.Forest, root int, jumpers []harness.WireID) bool {
+	at := -1
+	for _, e := range n.edges {
+		if e.wire == harness.None || slices.Contains(jumpers, e.wire) {
+			continue
+		}
+		for _, v := range [2]int{e.from, e.to} {
+			if f.Root(v) != root {
+				continue
+			}
+			if at >= 0 && at != v {
+				return false
+			}
+			at = v
+		}
+	}
+	return true
 }
 
 // thrown gives the vertices of the common terminal of a changeover relay, of which this is

@@ -38,6 +38,7 @@ func (n *Net) Owner() *Owner {
 	o.markBoth()
 	o.markTravellers()
 	o.markThrown()
+	o.markJoined()
 	for side := range o.heeded {
 		o.heeded[side] = make([]bool, len(n.h.Elements))
 		for i := range n.h.Elements {

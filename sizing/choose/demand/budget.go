@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/choose/chosen"
+	"example.com/loomfolio/sizing/choose/trial"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
@@ -69,7 +70,8 @@ func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
 }
 
 // drains lists what is drawn in a state by the fuse nearest to each load, the most
-// first. Of loads in series the first one from the source counts.
+// first. Of loads in series the first one from the source counts, and a resistor with no
+// load before or behind it counts like one.
 func (m *Demand) drains(state int) []chosen.Drain {
 	currents := m.Currents[state]
 	var out []chosen.Drain
@@ -77,11 +79,12 @@ func (m *Demand) drains(state int) []chosen.Drain {
 	for i := range m.H.Elements {
 		e := &m.H.Elements[i]
 		a := math.Abs(currents.Through(e.ID))
-		if e.Kind != harness.Load && e.Kind != harness.RelayCoil || a <= flow.Least {
+		resistor := m.isResistor(e.ID)
+		if e.Kind != harness.Load && e.Kind != harness.RelayCoil && !resistor || a <= flow.Least {
 			continue
 		}
 		feed := currents.Feed(e.ID)
-		if m.behindLoad(feed) {
+		if m.behindLoad(feed) || resistor && (slices.ContainsFunc(feed.Elements, m.isResistor) || m.behindLoad(currents.Return(e.ID))) {
 			continue
 		}
 		d := m.drainOf(feed, &out)
@@ -110,9 +113,15 @@ func (m *Demand) drainOf(feed flow.Path, all *[]chosen.Drain) *chosen.Drain {
 	return &(*all)[i]
 }
 
-// behindLoad tells whether a feed comes through another load or coil.
-func (m *Demand) behindLoad(feed flow.Path) bool {
-	return slices.ContainsFunc(feed.Elements, func(id harness.ElementID) bool {
+// isResistor tells an element that is made to lose volts.
+func (m *Demand) isResistor(id harness.ElementID) bool {
+	e := &m.H.Elements[id]
+	return e.Kind == harness.Resistance && e.Ohms > trial.Metal
+}
+
+// behindLoad tells whether a way leads through another load or coil.
+func (m *Demand) behindLoad(way flow.Path) bool {
+	return slices.ContainsFunc(way.Elements, func(id harness.ElementID) bool {
 		k := m.H.Elements[id].Kind
 		return k == harness.Load || k == harness.RelayCoil
 	})

@@ -215,7 +215,7 @@ func (f *inspection) supply() {
 				Slug: "key-off-drain", Level: level, Span: f.stateSpan(state),
 				Summary:  fmt.Sprintf("with everything at rest (%s) the drain is %s%s%s", state.Name, unit.Amps(drain), days(b.Days), byFuse(b.Drains)),
 				Detail:   "feed what draws it from the ignition switch, or fit an isolator",
-				Subjects: append([]string{state.Name}, f.drawing(b.State)...), Numbers: []source.Number{number("amps", drain), number("days", b.Days)},
+				Subjects: append([]string{state.Name}, f.drawing(b)...), Numbers: []source.Number{number("amps", drain), number("days", b.Days)},
 			})
 		}
 	}
@@ -246,13 +246,20 @@ func days(d float64) string {
 	return fmt.Sprintf("; half flat in %.1f days", d)
 }
 
-// drawing lists what draws current in a state.
-func (f *inspection) drawing(state int) []string {
+// drawing lists what draws current at rest: loads and coils, then what else is named.
+func (f *inspection) drawing(b *chosen.Budget) []string {
 	var out []string
 	for _, list := range [][]demand.Draw{f.Draws, f.Coils} {
 		for i := range list {
-			if list[i].State == state {
+			if list[i].State == b.State {
 				out = append(out, f.H.Elements[list[i].Load].Name)
+			}
+		}
+	}
+	for _, d := range b.Drains {
+		for _, name := range d.Loads {
+			if !slices.Contains(out, name) {
+				out = append(out, name)
 			}
 		}
 	}

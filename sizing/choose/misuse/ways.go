@@ -104,23 +104,6 @@ func (f *inspection) bypasses() {
 	}
 }
 
-// latches reports relays that hold themselves with nothing to let them go: once pulled in
-// they stay so until the battery is flat.
-func (f *inspection) latches() {
-	for i := range f.H.Elements {
-		e := &f.H.Elements[i]
-		if e.Kind != harness.RelayCoil || f.PartOf(e.ID).Kind != harness.Relay || !f.Net.Holds(e.ID) {
-			continue
-		}
-		p := f.PartOf(e.ID)
-		f.add(source.Problem{
-			Slug: "relay-never-releases", Level: source.Warning, Span: p.Span, Subjects: []string{p.Ref},
-			Summary: fmt.Sprintf("%s holds itself by its own contact, and no switch releases it: it runs until the battery is flat", p.Ref),
-			Detail:  "route the hold through a switch that opens, such as the key or a stop button, or feed the contact from the key",
-		})
-	}
-}
-
 // returns reports sources whose return reaches no battery, and fuses on the ground side.
 func (f *inspection) returns() {
 	batteries := f.ElementsOf(harness.EMF)

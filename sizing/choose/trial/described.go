@@ -180,10 +180,13 @@ func (s *Solved) describe(before *Trial) {
 	}
 }
 
-// idle lets every alternator give its output to the batteries where no state runs the engine.
+// idle lets every alternator give its output to the batteries where no state without a
+// fault runs the engine.
 func (s *Solved) idle(into *Solving) {
-	if slices.ContainsFunc(s.H.States, func(x harness.State) bool { return x.Engine == harness.EngineRunning }) {
-		return
+	for i := range s.H.States {
+		if s.H.States[i].Engine == harness.EngineRunning && !s.Faulty[i] {
+			return
+		}
 	}
 	for i := range s.H.Elements {
 		e := &s.H.Elements[i]

@@ -84,7 +84,8 @@ func sized(t *testing.T, text string) (*harness.Harness, *result.Result) {
 func slugs(t *testing.T) []string {
 	rules, err := sneak.Rules()
 	require.NoError(t, err)
-	out := []string{"isolator-does-not-kill", "isolator-bypassed", "relay-never-releases", "short-circuit", "gauge-on-shared-ground", "relay-sides-swapped", "changeover-common", "loads-in-series"}
+	out := []string{"isolator-does-not-kill", "isolator-bypassed", "relay-never-releases", "short-circuit", "gauge-on-shared-ground", "relay-sides-swapped", "changeover-common", "loads-in-series",
+		"common-without-wire", "park-contact-swapped", "motor-turns-one-way", "coil-between-feeds", "stop-releases-nothing"}
 	for _, r := range rules {
 		out = append(out, r.Slug)
 	}

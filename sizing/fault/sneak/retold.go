@@ -17,6 +17,11 @@ var retold = map[string]string{
 	"relay-sides-swapped":    "coil and contacts swapped",
 	"changeover-common":      "common on the wrong terminal",
 	"loads-in-series":        "loads in series",
+	"common-without-wire":    "braking link open",
+	"park-contact-swapped":   "braking link open",
+	"motor-turns-one-way":    "braking link open",
+	"coil-between-feeds":     "coil between two feeds",
+	"stop-releases-nothing":  Held,
 }
 
 // retell gives what was found before as sneak paths, each with the way of what it names in
