@@ -78,6 +78,8 @@ sizing/fit/reel
 sizing/fit/buying
 sizing/result
 sizing/fault/way
+sizing/testplan/dead
+sizing/testplan/power
 sizing/testplan
 sizing/fault/cause
 sizing/fault/odds

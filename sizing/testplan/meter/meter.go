@@ -8,6 +8,9 @@ package meter
 
 import "math"
 
+// Nothing is a current that is none, A: less than a cheap meter is sure of.
+const Nothing = 0.002
+
 const (
 	current = 0.55
 	light   = 3.4
