@@ -27,8 +27,10 @@ type patient struct {
 	book *fault.Book
 }
 
-func sample(t *testing.T) patient {
-	h, r := worked.Named(t, "first")
+func sample(t *testing.T) patient { return vehicle(t, "first") }
+
+func vehicle(t *testing.T, name string) patient {
+	h, r := worked.Named(t, name)
 	book, err := fault.New(h, r)
 	require.NoError(t, err)
 	return patient{t, h, r, book}
@@ -107,6 +109,25 @@ func TestReadingsNarrow(t *testing.T) {
 	after := p.of(p.told("FAN dead PUMP live", p.read("FAN.-", 14)))
 	require.Greater(t, p.share(after, "3N:open"), 4*p.share(before, "3N:open"))
 	require.Equal(t, "3N:open", p.id(after.Left[0].Fault))
+}
+
+// TestSilentAtFullVolts: a horn that gets its volts and stays silent is blamed itself.
+func TestSilentAtFullVolts(t *testing.T) {
+	p := vehicle(t, "kestrel")
+	state := slices.IndexFunc(p.h.States, func(s harness.State) bool {
+		return p.on(p.load("HORN1"), slices.IndexFunc(p.h.States, func(x harness.State) bool { return x.Name == s.Name }))
+	})
+	require.GreaterOrEqual(t, state, 0)
+	told := diagnosis.Told{Symptoms: []diagnosis.Symptom{{Load: p.load("HORN1"), State: state, Works: diagnosis.Dead}}}
+	for _, end := range []string{"HORN1.+", "HORN1.-"} {
+		at := p.point(end)
+		told.Reads = append(told.Reads, proof.Read{State: state, Point: at, Against: proof.None, Volts: unit.Volt(p.book.Sound(state).At(at))})
+	}
+	s, err := diagnosis.Of(diagnosis.Case{Harness: p.h, Points: p.r.Proof.Points, Book: p.book, On: p.on}, told, state)
+	require.NoError(t, err)
+	require.Equal(t, "HORN1:open", p.id(s.Left[0].Fault))
+	t.Logf("%.2f, then %s %.2f", s.Left[0].Share, p.id(s.Left[1].Fault), s.Left[1].Share)
+	require.Greater(t, s.Left[0].Share, 2*s.Left[1].Share)
 }
 
 // TestNothingIsStruckOut: one wrong reading sinks the fault, right ones bring it back, and the
