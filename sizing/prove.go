@@ -1,14 +1,18 @@
 package sizing
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/alteration"
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/live"
 	"example.com/loomfolio/sizing/fault/tree"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/polarity"
+	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/testplan"
+	"example.com/loomfolio/sizing/testplan/meter"
 	"example.com/loomfolio/sizing/testplan/point"
 )
 
@@ -45,7 +49,35 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	}
 	r.Proof.When, r.Proof.Live, r.Proof.Without = sheet.When, sheet.Nets, sheet.Without
 	r.Proof.Changes = alteration.Notes(h, r)
+	r.Sources = sources(append(proofKeys(h, r), keys(r.Sources)...))
 	return nil
+}
+
+// proofKeys are the keys of the documents that the proof rests on.
+func proofKeys(h *harness.Harness, r *result.Result) []string {
+	var out []string
+	if len(r.Proof.Points) > 0 {
+		out = slices.Concat(meter.Sources(), rating.ReachSources())
+	}
+	if len(r.Proof.Readings) > 0 {
+		charged := slices.ContainsFunc(h.Elements, func(e harness.Element) bool { return e.Kind == harness.Charger })
+		out = append(out, rating.ToleranceSources(charged)...)
+	}
+	if len(r.Proof.Faults) > 0 {
+		out = append(out, rating.FaultSources()...)
+	}
+	if r.Proof.KeyOff.State != harness.None {
+		out = append(out, rating.KeyOffSource()...)
+	}
+	return out
+}
+
+func keys(all []rating.Source) []string {
+	var out []string
+	for _, s := range all {
+		out = append(out, s.Key)
+	}
+	return out
 }
 
 // Dictionary fills in the test points and the faults alone, all that a diagnosis needs, and

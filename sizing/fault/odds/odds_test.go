@@ -34,7 +34,7 @@ func TestWeightsByHand(t *testing.T) {
 		"K1.30-87:welded":  30 * 0.26,
 		"IGN.30-15:open":   15 * 0.65 / 4,
 		"FAN:open":         30 * (0.41 + 0.28), // does not run, or its bearings hold it
-		"L1:open":          20 * 0.67, // on in one state of four
+		"L1:open":          20 * 0.67,          // on in one state of four
 		"BAT:flat":         200 * 0.7,
 		"BAT:disconnected": 15 * 0.61,
 	} {

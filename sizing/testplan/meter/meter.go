@@ -32,6 +32,10 @@ var (
 	Amps10  = Range{0.02, 5, 0.01} // from memory: the 10 A range of the cheapest
 )
 
+// Sources are the keys of the documents behind these figures, the ohms of beepers and the
+// light of lamps.
+func Sources() []string { return []string{"meter-manuals", "meter-memory", "filament-law"} }
+
 // Error is the most by which a reading is off.
 func (r Range) Error(reading float64) float64 {
 	return r.Part*math.Abs(reading) + float64(r.Digits)*r.Digit
