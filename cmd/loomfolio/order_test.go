@@ -70,6 +70,7 @@ sizing/testplan/tolerance
 sizing/testplan/meter
 sizing/fault/outage
 sizing/fault/live
+sizing/fault/sneak/kick
 sizing/fault/sneak
 sizing/fit/fitted
 sizing/fit/shed
