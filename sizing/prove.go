@@ -23,26 +23,17 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	if r.Unusable {
 		return nil
 	}
-	book, err := Dictionary(h, r)
-	if err != nil {
-		return err
-	}
+	book := Dictionary(h, r)
 	h, _ = polarity.Mend(h)
 	if err := testplan.Fill(h, r); err != nil {
 		return err
 	}
+	var err error
 	if r.Proof.Untold, err = testplan.Untold(h, r); err != nil {
 		return err
 	}
-	if r.Proof.Ladders, err = book.Ladders(); err != nil {
-		return err
-	}
-	if r.Proof.Together, err = book.Together(); err != nil {
-		return err
-	}
-	if r.Proof.Trees, err = tree.All(h, &r.Proof, book); err != nil {
-		return err
-	}
+	r.Proof.Ladders, r.Proof.Together = book.Ladders(), book.Together()
+	r.Proof.Trees = tree.All(h, &r.Proof, book)
 	sheet, err := live.All(h, r.States, r.Fuses)
 	if err != nil {
 		return err
@@ -81,13 +72,11 @@ func keys(all []rating.Source) []string {
 }
 
 // Dictionary fills in the test points and the faults alone, all that a diagnosis needs, and
-// gives the dictionary to be asked. The error is one of the solver.
-func Dictionary(h *harness.Harness, r *result.Result) (*fault.Book, error) {
+// gives the dictionary to be asked.
+func Dictionary(h *harness.Harness, r *result.Result) *fault.Book {
 	h, _ = polarity.Mend(h)
 	r.Proof.Points = point.All(h)
-	book, err := fault.New(h, r)
-	if err == nil {
-		r.Proof.Faults = book.Faults()
-	}
-	return book, err
+	book := fault.New(h, r)
+	r.Proof.Faults = book.Faults()
+	return book
 }
