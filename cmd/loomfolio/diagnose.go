@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"flag"
-	"fmt"
 	"strings"
 
 	"example.com/loomfolio/cmd/loomfolio/diagnose"
@@ -54,20 +53,14 @@ func inOne(l lists) string { return strings.Join(l, ",") }
 
 // diagnosed prints what is made of what was seen.
 func (c *call) diagnosed(w *work.Work, seen diagnose.Seen) int {
-	book, err := w.Dictionary()
-	if err != nil {
-		return c.unusable(err, "")
-	}
+	book := w.Dictionary()
 	told, err := diagnose.Read(w.Harness, w.Result, seen)
 	if err != nil {
 		var no *diagnose.Unknown
 		_ = errors.As(err, &no)
 		return c.unusable(err, no.Hint)
 	}
-	standing, err := diagnosis.Of(diagnosis.Case{Harness: w.Harness, Points: w.Result.Proof.Points, Book: book, On: told.On}, told.Told, told.State)
-	if err != nil {
-		return c.unusable(fmt.Errorf("%s: %w", w.File.Name, err), "")
-	}
+	standing := diagnosis.Of(diagnosis.Case{Harness: w.Harness, Points: w.Result.Proof.Points, Book: book, On: told.On}, told.Told, told.State)
 	if c.json {
 		_ = diagnose.JSON(c.out, w.Harness, w.Result, told, standing) // what cannot be written out is seen by run
 	} else {

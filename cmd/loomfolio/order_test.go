@@ -70,6 +70,7 @@ sizing/testplan/tolerance
 sizing/testplan/meter
 sizing/fault/outage
 sizing/fault/live
+sizing/fault/sneak/kick
 sizing/fault/sneak
 sizing/fit/fitted
 sizing/fit/shed
@@ -78,6 +79,8 @@ sizing/fit/reel
 sizing/fit/buying
 sizing/result
 sizing/fault/way
+sizing/testplan/dead
+sizing/testplan/power
 sizing/testplan
 sizing/fault/cause
 sizing/fault/odds

@@ -238,10 +238,13 @@ func printedText(p *sheet.Packet, where string) []said {
 
 // between is what parts two texts that are set one after the other.
 func between(a, b sheet.Text) string {
+	broken := strings.HasSuffix(a.S, "-") || strings.HasSuffix(a.S, "\u2010")
 	switch down := b.Y - a.Y; {
+	case broken && b.X < a.X && a.Size == b.Size && down > 0 && down <= 1.6*b.Size: // behind words in bold
+		return ""
 	case a.X != b.X || a.Size != b.Size || down <= 0 || down > 1.6*b.Size:
 		return " | "
-	case strings.HasSuffix(a.S, "-") || strings.HasSuffix(a.S, "\u2010"):
+	case broken:
 		return ""
 	default:
 		return " "

@@ -19,8 +19,8 @@ const (
 	editionSign  = "‡"
 )
 
-const sourcesRemark = "Check what is marked: " + unnamedSign + " maker or author not named; " + memorySign + " from memory; " +
-	practiceSign + " common practice, no document. " + editionSign + " edition not known."
+const sourcesRemark = "Check: " + unnamedSign + " nobody named, " + memorySign + " from memory, " +
+	practiceSign + " common practice, " + editionSign + " edition not known."
 
 // sign marks what was taken from a source.
 func sign(s rating.Status) string {
@@ -67,19 +67,25 @@ func running(notes []note, width float64) []item {
 	return lines
 }
 
-// documents joins what was taken from one document, in the order of the first of each.
+// documents joins what was taken from one document, in the order of the first of each; what
+// tests and faults rest on stands together, in as few words as there are.
 func documents(all []rating.Source) []note {
 	var notes []note
 	at := map[string]int{}
 	for _, x := range all {
-		n := noted(x)
+		n, between := noted(x), "; "
+		if x.Group != "" {
+			n, between = note{x.Group, x.Short + sign(x.Status)}, ", "
+		}
 		k, met := at[n.document]
 		if !met {
 			at[n.document] = len(notes)
 			notes = append(notes, n)
 			continue
 		}
-		notes[k].taken += "; " + n.taken
+		if !strings.Contains(notes[k].taken, n.taken) || x.Group == "" {
+			notes[k].taken += between + n.taken
+		}
 	}
 	return notes
 }

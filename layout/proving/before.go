@@ -244,25 +244,11 @@ func (s *sheets) wires(all []harness.WireID) string {
 		}
 		return strings.Compare(a, b)
 	})
-	var out []string
-	for i := 0; i < len(names); {
-		j := i
-		for j+1 < len(names) && follows(names[j], names[j+1]) {
-			j++
+	out := page.SpansOf(names, page.Follows, func(first, last string) string {
+		if first == last {
+			return page.Firm(first)
 		}
-		if j-i < 2 {
-			j = i
-			out = append(out, page.Firm(names[i]))
-		} else {
-			out = append(out, page.Firm(names[i]+"–"+names[j][len(names[j])-1:]))
-		}
-		i = j + 1
-	}
+		return page.Firm(first + "–" + last[len(last)-1:])
+	})
 	return strings.Join(out, " ")
-}
-
-// follows tells whether one name is the next after another: 24A, 24B.
-func follows(a, b string) bool {
-	n := len(a) - 1
-	return n > 0 && len(b) == len(a) && a[:n] == b[:n] && b[n] == a[n]+1 && a[n] >= 'A' && b[n] <= 'Z'
 }

@@ -113,21 +113,12 @@ func (s *sheets) spelt(all []harness.TerminalID, short func(harness.TerminalID) 
 
 // spans shortens three and more names that count on: 1, 2, 3 become 1–3.
 func spans(names []string) []string {
-	var out []string
-	for i := 0; i < len(names); {
-		j := i
-		for j+1 < len(names) && counts(names[j], names[j+1]) {
-			j++
+	return page.SpansOf(names, counts, func(first, last string) string {
+		if first == last {
+			return first
 		}
-		if j-i < 2 {
-			j = i
-			out = append(out, names[i])
-		} else {
-			out = append(out, names[i]+"–"+names[j])
-		}
-		i = j + 1
-	}
-	return out
+		return first + "–" + last
+	})
 }
 
 // counts tells whether one name is the next number after another, with the same sign.

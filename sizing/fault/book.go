@@ -20,11 +20,11 @@ import (
 // A Book is the fault dictionary of a sized harness, with what it takes to see the same
 // faults in other states, for who looks for the next measurement.
 //
-//	book, err := fault.New(h, r)             // r with its Proof.Points
+//	book := fault.New(h, r)                  // r with its Proof.Points
 //	book.Faults()                            // the dictionary: what goes into r.Proof.Faults
 //	book.Ladders(), book.Together()          // what goes into r.Proof.Ladders, .Together
 //	book.Suspects(load, state)               // the faults that leave a load or coil without its voltage
-//	seen, err := book.In(state, fault)       // a fault in another state, solved once
+//	seen := book.In(state, fault)            // a fault in another state, solved once
 //	seen.At(point)                           // its volts at a point, NaN where it floats
 //	book.Sound(state).At(point)              // without a fault
 //
@@ -48,7 +48,6 @@ type Book struct {
 	found       index
 	laddersOnce sync.Once
 	ladders     []proof.Ladder
-	laddersErr  error
 }
 
 // Seen is what is seen with one fault in one state.
@@ -61,8 +60,8 @@ type shelf struct {
 	seen  []*Seen // by fault; nil where it was not asked for
 }
 
-// New solves the dictionary. The error is one of the solver.
-func New(h *harness.Harness, r *result.Result) (*Book, error) {
+// New solves the dictionary.
+func New(h *harness.Harness, r *result.Result) *Book {
 	h, _ = polarity.Mend(h)
 	b := &Book{h: h, r: r, ways: way.All(h, r.Loads, r.States)}
 	causes := cause.All(h, r.States, b.ways, r.Ways)
@@ -71,15 +70,12 @@ func New(h *harness.Harness, r *result.Result) (*Book, error) {
 	for i := range r.States {
 		b.states = append(b.states, &shelf{bench: bench.New(h, r, i, causes.Touches, on)})
 	}
-	found, err := b.solve(causes.List)
-	if err != nil {
-		return nil, err
-	}
+	found := b.solve(causes.List)
 	for _, s := range b.states {
 		s.seen = make([]*Seen, len(causes.List))
 	}
 	b.keep(causes.List, found)
-	return b, nil
+	return b
 }
 
 // found is a cause as it was solved; nothing is seen where there is no such joint.
@@ -90,12 +86,11 @@ type found struct {
 }
 
 // solve solves every cause in its state, two states side by side.
-func (b *Book) solve(list []cause.Cause) ([]found, error) {
+func (b *Book) solve(list []cause.Cause) []found {
 	out, in := make([]found, len(list)), make([][]int, len(b.states))
 	for i := range list {
 		in[list[i].State] = append(in[list[i].State], i)
 	}
-	errs := make([]error, len(b.states))
 	var wait sync.WaitGroup
 	gate := make(chan struct{}, atOnce)
 	for s := range b.states {
@@ -103,42 +98,34 @@ func (b *Book) solve(list []cause.Cause) ([]found, error) {
 			gate <- struct{}{}
 			defer func() { <-gate }()
 			for _, i := range in[s] {
-				if errs[s] = find(b.states[s].bench, list, i, out); errs[s] != nil {
-					return
-				}
+				find(b.states[s].bench, list, i, out)
 			}
 		})
 	}
 	wait.Wait()
-	for _, err := range errs {
-		if err != nil {
-			return nil, err
-		}
-	}
-	return out, nil
+	return out
 }
 
 // atOnce is how many states are solved side by side.
 const atOnce = 2
 
 // find solves one cause; of a joint the same element open has been solved before.
-func find(bench *bench.Bench, list []cause.Cause, i int, out []found) (err error) {
+func find(bench *bench.Bench, list []cause.Cause, i int, out []found) {
 	c := &list[i]
 	switch {
 	case c.Adds:
 		opened := out[c.Of]
 		if opened.load == harness.None || opened.part <= float64(c.Costs) {
-			return nil
+			return
 		}
 		c.Load = opened.load
-		c.Ohms, out[i].seen, err = bench.Seek(c)
+		c.Ohms, out[i].seen = bench.Seek(c)
 	case c.Kind == proof.Open || c.Kind == proof.Unearthed:
-		out[i].seen, out[i].load, out[i].part, err = bench.Opened(c)
+		out[i].seen, out[i].load, out[i].part = bench.Opened(c)
 		c.Load = out[i].load
 	default:
-		out[i].seen, err = bench.Try(c, c.Ohms)
+		out[i].seen = bench.Try(c, c.Ohms)
 	}
-	return err
 }
 
 // keep enters what was found, in its order.
@@ -190,19 +177,15 @@ func (b *Book) Silent() []string { return b.silent }
 // Sound is what is seen in a state without a fault.
 func (b *Book) Sound(state int) *Seen { return b.states[state].bench.Sound() }
 
-// In gives what is seen with a fault in a state. The error is one of the solver.
-func (b *Book) In(state, fault int) (*Seen, error) {
+// In gives what is seen with a fault in a state.
+func (b *Book) In(state, fault int) *Seen {
 	s := b.states[state]
 	s.Lock()
 	defer s.Unlock()
 	if s.seen[fault] == nil {
-		seen, err := s.bench.Try(&b.causes[fault], b.causes[fault].Ohms)
-		if err != nil {
-			return nil, err
-		}
-		s.seen[fault] = seen
+		s.seen[fault] = s.bench.Try(&b.causes[fault], b.causes[fault].Ohms)
 	}
-	return s.seen[fault], nil
+	return s.seen[fault]
 }
 
 // points lists by ElementID of a load or coil the points on its way.

@@ -129,8 +129,7 @@ func dictionary(t testing.TB, text string) (*harness.Harness, *result.Result, *f
 
 func book(t testing.TB, h *harness.Harness, r *result.Result) *fault.Book {
 	t.Helper()
-	b, err := fault.New(h, r)
-	require.NoError(t, err)
+	b := fault.New(h, r)
 	return b
 }
 

@@ -227,8 +227,7 @@ func TestCriesNoWolf(t *testing.T) {
 		if f.Costs == 0.1 {
 			require.Empty(t, f.Dead, "%s: a tenth kills nothing", f.ID)
 		}
-		parked, err := b.In(0, i)
-		require.NoError(t, err)
+		parked := b.In(0, i)
 		require.Empty(t, parked.Dead, "%s: nothing is on in the parked state", f.ID)
 		require.Empty(t, parked.Extra, f.ID)
 	}

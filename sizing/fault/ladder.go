@@ -25,11 +25,10 @@ const (
 func meter(volts float64) float64 { return meterPart*math.Abs(volts) + meterFloor }
 
 // Ladders gives for every load that some state turns on the points from its source to it
-// and on to ground, with what a wrong reading means where all above are right. The error
-// is one of the solver.
-func (b *Book) Ladders() ([]proof.Ladder, error) {
+// and on to ground, with what a wrong reading means where all above are right.
+func (b *Book) Ladders() []proof.Ladder {
 	b.laddersOnce.Do(b.makeLadders)
-	return b.ladders, b.laddersErr
+	return b.ladders
 }
 
 func (b *Book) makeLadders() {
@@ -43,9 +42,7 @@ func (b *Book) makeLadders() {
 		for _, p := range b.order(x, at) {
 			l.Rungs = append(l.Rungs, b.rung(p, x.State, limits))
 		}
-		if b.laddersErr = b.mean(&l); b.laddersErr != nil {
-			return
-		}
+		b.mean(&l)
 		b.ladders = append(b.ladders, l)
 	}
 }
@@ -93,17 +90,10 @@ func shows(volts float64) float64 {
 
 // mean says of each suspect at which rung it shows first, out of the limits by more than
 // the meter's error, and reads what.
-func (b *Book) mean(l *proof.Ladder) error {
-	suspects, err := b.Suspects(l.Load, l.State)
-	if err != nil {
-		return err
-	}
+func (b *Book) mean(l *proof.Ladder) {
 	found := make([][]reads, len(l.Rungs))
-	for _, f := range suspects {
-		seen, err := b.In(l.State, f)
-		if err != nil {
-			return err
-		}
+	for _, f := range b.Suspects(l.Load, l.State) {
+		seen := b.In(l.State, f)
 		n := slices.IndexFunc(l.Rungs, func(r proof.Rung) bool {
 			v := shows(seen.At(r.Point))
 			return v < float64(r.Low)-meter(v) || v > float64(r.High)+meter(v)
@@ -117,7 +107,6 @@ func (b *Book) mean(l *proof.Ladder) error {
 	for n := range l.Rungs {
 		l.Rungs[n].Means = bands(found[n])
 	}
-	return nil
 }
 
 // reads is a fault with what it makes a rung read.

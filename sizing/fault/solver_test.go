@@ -28,11 +28,7 @@ type bench struct {
 
 func benchOf(t *testing.T, h *harness.Harness, r *result.Result, state int) bench {
 	t.Helper()
-	ohms := make([]float64, len(h.Wires))
-	for i, w := range r.Wires {
-		ohms[i] = float64(w.Resistance)
-	}
-	p, err := network.Prepare(h, state, network.Resistances{Wires: ohms}, network.Options{})
+	p, err := network.Prepare(h, state, network.Resistances{Wires: r.Cold()}, network.Options{})
 	require.NoError(t, err)
 	faults, err := p.Faults()
 	require.NoError(t, err)

@@ -9,24 +9,21 @@ import (
 )
 
 // Suspects gives the faults that leave a load dead or weak in a state, the likeliest
-// first; none where it is not on there. The error is one of the solver.
+// first; none where it is not on there.
 //
 // Looked at are the faults of what lies on the load's own way and on the ways of the
 // relays that switch it, what opens a fuse there, what touches metal there, the sources,
 // and what costs the load its voltage in the state in which the fault itself is solved.
-func (b *Book) Suspects(load harness.ElementID, state int) ([]int, error) {
+func (b *Book) Suspects(load harness.ElementID, state int) []int {
 	var out []int
 	for _, f := range b.index().about(b, load) {
-		seen, err := b.In(state, f)
-		if err != nil {
-			return nil, err
-		}
+		seen := b.In(state, f)
 		if slices.Contains(seen.Dead, load) || slices.Contains(seen.Weak, load) {
 			out = append(out, f)
 		}
 	}
 	slices.SortStableFunc(out, b.likelier)
-	return out, nil
+	return out
 }
 
 // index is where the faults of the dictionary are found.

@@ -13,8 +13,8 @@ import (
 // Together folds the faults by what is seen of the loads: those that are dead, weak and on
 // without being switched in a state, where they are more than one. Each fault stands once,
 // in the fullest state: that in which most loads are on, of those in which all are on that
-// it leaves dead or weak in its own; a bad joint stands in its own. The error is one of the solver.
-func (b *Book) Together() ([]proof.Together, error) {
+// it leaves dead or weak in its own; a bad joint stands in its own.
+func (b *Book) Together() []proof.Together {
 	g := groups{b: b, at: map[string]int{}, on: b.on()}
 	for i := range b.faults {
 		f := &b.faults[i]
@@ -25,13 +25,9 @@ func (b *Book) Together() ([]proof.Together, error) {
 		if f.Costs == 0 {
 			state = g.fullest(f)
 		}
-		seen, err := b.In(state, i)
-		if err != nil {
-			return nil, err
-		}
-		g.add(state, i, seen)
+		g.add(state, i, b.In(state, i))
 	}
-	return g.folded(), nil
+	return g.folded()
 }
 
 // on tells by state and ElementID which loads are on.

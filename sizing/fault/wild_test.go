@@ -37,8 +37,7 @@ func TestWildVehicles(t *testing.T) {
 			continue
 		}
 		require.NoError(t, sizing.Prove(h, r), "seed %d", seed)
-		b, err := fault.New(h, r)
-		require.NoError(t, err)
+		b := fault.New(h, r)
 		ids := map[string]bool{}
 		for i, f := range b.Faults() {
 			require.False(t, ids[f.ID], "seed %d: %s twice", seed, f.ID)

@@ -34,5 +34,7 @@ var faultModeTable = sync.OnceValue(func() map[[2]string]float64 {
 })
 
 // FaultShare gives how much of the failures of a part are of a mode; 0 where it is not
-// listed. What is left to 1 is of modes that no meter shows.
+// listed. The mode "idle" is that a load gets its volts and does not do its work: slow
+// movement of solenoids, bearings of motors, wrong indications of gauges, changed values
+// of heaters. What is left to 1 is of modes that no meter shows.
 func FaultShare(part, mode string) float64 { return faultModeTable()[[2]string{part, mode}] }

@@ -28,12 +28,19 @@ type Source struct {
 	Title  string // "ISO 6722, resistances as printed in makers' data"
 	Brief  string // what was taken from it, in the few words of a printed note: "resistance"
 	Status Status
+	Group  string // where it is noted together with others: under which name, and briefer still
+	Short  string
 }
 
 var sourceTable = sync.OnceValue(func() []Source {
+	groups := map[string]row{}
+	for _, r := range rows("source-groups.csv") {
+		groups[r["source"]] = r
+	}
 	var out []Source
 	for _, r := range rows("sources.csv") {
-		out = append(out, Source{Key: r["key"], Title: r["title"], Status: Status(r["status"]), Brief: r["brief"]})
+		g := groups[r["key"]]
+		out = append(out, Source{Key: r["key"], Title: r["title"], Status: Status(r["status"]), Brief: r["brief"], Group: g["group"], Short: g["short"]})
 	}
 	return out
 })

@@ -58,6 +58,15 @@ func (r *Result) KeptWire(w harness.WireID) harness.KeptState { return at(r.Kept
 // KeptFuse tells the same of Fuses[i].
 func (r *Result) KeptFuse(i int) harness.KeptState { return at(r.KeptFuses, i) }
 
+// Cold gives the ohms of the wires at 20 °C, by WireID.
+func (r *Result) Cold() []float64 {
+	out := make([]float64, len(r.Wires))
+	for w := range out {
+		out[w] = float64(r.Wires[w].Resistance)
+	}
+	return out
+}
+
 func at(list []harness.KeptState, i int) harness.KeptState {
 	if i < len(list) {
 		return list[i]

@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/testplan/meter"
 	"example.com/loomfolio/sizing/testplan/tolerance"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -33,7 +34,7 @@ func (m *plan) most(e harness.ElementID) int {
 // mostOf is the state in which a current is largest: one with the engine off where it is
 // nearly as large there, cranking only where there is no other; None where there is none.
 func (m *plan) mostOf(amps func(state int) float64) int {
-	best, least := harness.None, nothing
+	best, least := harness.None, meter.Nothing
 	for _, engine := range []harness.Engine{harness.EngineRunning, harness.EngineOff, harness.EngineCranking} {
 		at, most := m.mostWhile(amps, engine)
 		if at != harness.None && most >= least && (engine != harness.EngineCranking || best == harness.None) {
@@ -122,7 +123,7 @@ func (m *plan) keyOff() {
 }
 
 func (m *plan) atRest(b *chosen.Budget) proof.KeyOff {
-	_, high := m.drawn(&m.r.States[b.State])
+	_, high := tolerance.Drawn(m.h, &m.r.States[b.State])
 	out := proof.KeyOff{State: b.State, Sum: b.Drain, High: unit.Ampere(high), Limit: rating.KeyOff()}
 	for _, d := range b.Drains {
 		if d.Fuse != harness.None {

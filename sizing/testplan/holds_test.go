@@ -62,7 +62,7 @@ func holds(t *testing.T, h *harness.Harness, r *result.Result, instances int) {
 	lot := rand.New(rand.NewPCG(1, uint64(len(h.Wires))))
 	moved, looked := 0, 0
 	for s := range r.States {
-		spans := tolerance.Spans(h, &r.States[s], coldOf(r))
+		spans := tolerance.Spans(h, &r.States[s], r.Cold())
 		for range max(1, instances) {
 			i := draw(t, lot, spans, &r.States[s])
 			if looked++; !i.same {
@@ -107,12 +107,4 @@ func ampsHold(t *testing.T, h *harness.Harness, r *result.Result, s int, i *inst
 			inside(x.Coil, float64(x.Low), float64(x.High))
 		}
 	}
-}
-
-func coldOf(r *result.Result) []float64 {
-	out := make([]float64, len(r.Wires))
-	for w := range out {
-		out[w] = float64(r.Wires[w].Resistance)
-	}
-	return out
 }

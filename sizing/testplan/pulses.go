@@ -1,11 +1,14 @@
 package testplan
 
-import "example.com/loomfolio/sizing/harness"
+import (
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/testplan/dead"
+)
 
 // pulses marks the points at which a meter shows a mean: behind a flasher's contact, and
 // where a module pulses a load that has a duty.
 func (m *plan) pulses() {
-	worked, still := m.metal(true), m.metal(false)
+	worked, still := dead.Metal(m.h, true), dead.Metal(m.h, false)
 	beats, pulsed := map[int]string{}, map[int]string{}
 	for i := range m.h.Elements {
 		e := &m.h.Elements[i]

@@ -15,7 +15,9 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/testplan/dead"
 	"example.com/loomfolio/sizing/testplan/point"
+	"example.com/loomfolio/sizing/testplan/power"
 	"example.com/loomfolio/sizing/testplan/tolerance"
 )
 
@@ -27,16 +29,12 @@ type plan struct {
 	at     []int               // by terminal: its point
 	asked  [][]bool            // by state, point: it is measured in that state
 	limits []*tolerance.Limits // by state, nil where nothing is measured
-
-	supplyOf []int // by index into Result.Fuses: the supply that it hangs on
-	depth    []int // by index into Result.Fuses: fuses before it
-	led      map[ledKey]*led
 }
 
 // Fill fills in the test plan of a result whose points are known. The error is the
 // solver's.
 func Fill(h *harness.Harness, r *result.Result) error {
-	m := &plan{h: h, r: r, p: &r.Proof, at: point.At(h, r.Proof.Points), led: map[ledKey]*led{}}
+	m := &plan{h: h, r: r, p: &r.Proof, at: point.At(h, r.Proof.Points)}
 	m.ask()
 	for _, step := range []func() error{m.solve, m.before, m.power} {
 		if err := step(); err != nil {
@@ -53,6 +51,16 @@ func Fill(h *harness.Harness, r *result.Result) error {
 	m.coils()
 	m.keyOff()
 	return nil
+}
+
+func (m *plan) before() (err error) {
+	m.p.Before, err = dead.All(m.h, m.r, m.at)
+	return err
+}
+
+func (m *plan) power() (err error) {
+	m.p.Power, err = power.First(m.h, m.r)
+	return err
 }
 
 // ask marks the states in which each point is measured: those of the circuits whose
@@ -95,19 +103,10 @@ func (m *plan) mark(state int, wires []harness.WireID) {
 	}
 }
 
-// cold are the ohms of the wires at 20 °C.
-func (m *plan) cold() []float64 {
-	out := make([]float64, len(m.r.Wires))
-	for w := range out {
-		out[w] = float64(m.r.Wires[w].Resistance)
-	}
-	return out
-}
-
 // solve makes the limits of every state.
 func (m *plan) solve() (err error) {
 	m.limits = make([]*tolerance.Limits, len(m.r.States))
-	cold := m.cold()
+	cold := m.r.Cold()
 	for s := range m.r.States {
 		if len(m.r.States[s].Network.Elements) == 0 {
 			continue

@@ -7,6 +7,7 @@ import (
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/testplan/dead"
 	"example.com/loomfolio/sizing/testplan/meter"
 	"example.com/loomfolio/sizing/testplan/point"
 )
@@ -74,19 +75,7 @@ func (j *judge) judged(f *proof.Fault) bool {
 	case proof.Joint, proof.Burnt, proof.Unearthed:
 		return true
 	case proof.Open:
-		return f.Wire != harness.None || passes(j.h, j.element[f.Element])
-	}
-	return false
-}
-
-// passes tells what passes a current on and works nothing.
-func passes(h *harness.Harness, e harness.ElementID) bool {
-	switch h.Elements[e].Kind {
-	case harness.Contact, harness.FuseLink:
-		return true
-	case harness.Resistance:
-		kind := h.Parts[h.Elements[e].Part].Kind
-		return kind == harness.Ground || kind == harness.Strap
+		return f.Wire != harness.None || dead.Passes(j.h, j.element[f.Element])
 	}
 	return false
 }
@@ -175,7 +164,7 @@ func (j *judge) fault(f *proof.Fault, state int) (network.Fault, bool) {
 	if f.Ohms > 0 {
 		at.Ohms = s.Network.Elements[k].Ohms + float64(f.Ohms)
 	}
-	return at, math.Abs(amps) > nothing
+	return at, math.Abs(amps) > meter.Nothing
 }
 
 func (j *judge) try(state int, at ...network.Fault) (network.Reading, error) {

@@ -56,8 +56,7 @@ func TestEveryJointShows(t *testing.T) {
 func TestJointsShowAsTheDictionarySeesThem(t *testing.T) {
 	for _, name := range []string{"first", "tender", "kestrel"} {
 		h, r := worked.Named(t, name)
-		book, err := fault.New(h, r)
-		require.NoError(t, err)
+		book := fault.New(h, r)
 		owned := map[int]bool{}
 		for _, u := range r.Proof.Untold {
 			owned[u.Fault] = true
@@ -75,8 +74,7 @@ func TestJointsShowAsTheDictionarySeesThem(t *testing.T) {
 func seen(t *testing.T, h *harness.Harness, r *result.Result, book *fault.Book, i int) bool {
 	at := point.At(h, r.Proof.Points)
 	for s := range r.States {
-		v, err := book.In(s, i)
-		require.NoError(t, err)
+		v := book.In(s, i)
 		for _, x := range r.Proof.Sections {
 			d := v.At(at[x.From]) - v.At(at[x.To])
 			if x.State == s && d-meter.Volts2.Error(d) > float64(x.Most) {

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/samples"
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
@@ -139,4 +141,15 @@ func sane(t *testing.T, h *harness.Harness, r *result.Result) {
 		require.False(t, cranking && x.Through != "direct", "never cranking behind a lamp or a small fuse")
 		require.Equal(t, x.Through == "lamp 21 W", x.Lamp != "")
 	}
+}
+
+// TestSamplesHaveSanePlans: what is true of any plan is true of the samples; every wire is
+// in a chain.
+func TestSamplesHaveSanePlans(t *testing.T) {
+	for _, s := range samples.List() {
+		h, r := worked.Out(t, s)
+		sane(t, h, r)
+	}
+	_, r := worked.Named(t, "kestrel")
+	require.Less(t, len(r.Proof.Power), 45, "the first power of the kestrel")
 }

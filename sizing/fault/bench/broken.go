@@ -17,11 +17,7 @@ func (b *Bench) Broken(c *cause.Cause, ohms unit.Ohm) (network.State, error) {
 	if !does {
 		return network.State{}, fmt.Errorf("%s changes nothing in state %s", c.ID, b.h.States[b.state].Name)
 	}
-	seen, err := b.Try(c, ohms)
-	if err != nil {
-		return network.State{}, err
-	}
-	for _, f := range seen.Blown {
+	for _, f := range b.Try(c, ohms).Blown {
 		at = append(at, network.Fault{Wire: harness.None, Element: f, Ohms: math.Inf(1)})
 	}
 	o := network.Options{Sources: c.Sources}

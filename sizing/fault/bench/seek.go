@@ -49,22 +49,22 @@ func (b *Bench) costs(reading network.Reading, draw harness.ElementID) (harness.
 // Opened is Try for an element that is open: it tells beside what is seen which load or
 // coil loses what part of its voltage: the one that the cause is looked at for, which is
 // set to that which loses most where there is none.
-func (b *Bench) Opened(c *cause.Cause) (seen *Seen, draw harness.ElementID, part float64, err error) {
+func (b *Bench) Opened(c *cause.Cause) (seen *Seen, draw harness.ElementID, part float64) {
 	at, does := b.Replaced(c, 0)
 	if !does {
-		return b.sound, c.Load, 0, nil
+		return b.sound, c.Load, 0
 	}
 	if s, at := b.elsewhere(c, 0); s != nil && !math.IsNaN(s.part) && (c.Load == harness.None || c.Load == s.load) {
 		c.Load = s.load
-		return b.moved(c, 0, s, at), s.load, s.part, nil
+		return b.moved(c, 0, s, at), s.load, s.part
 	}
 	f, err := b.faults(c)
 	if err != nil {
-		return b.lost(), c.Load, 0, nil
+		return b.lost(), c.Load, 0
 	}
 	reading, err := f.Try(at...)
 	if err != nil {
-		return b.lost(), c.Load, 0, nil
+		return b.lost(), c.Load, 0
 	}
 	c.Load, part = b.costs(reading, c.Load)
 	seen = b.see(c, at, reading)
@@ -73,7 +73,7 @@ func (b *Bench) Opened(c *cause.Cause) (seen *Seen, draw harness.ElementID, part
 		told = math.NaN() // a load that is itself open keeps its voltage: not so elsewhere in its chain
 	}
 	b.remember(c, 0, reading, seen, told)
-	return seen, c.Load, part, nil
+	return seen, c.Load, part
 }
 
 // Seek gives the ohms of a joint that costs its load or coil a part of its voltage, to
@@ -84,19 +84,18 @@ func (b *Bench) Opened(c *cause.Cause) (seen *Seen, draw harness.ElementID, part
 // Method: of a load that is a resistance the logarithm of part/(1-part) rises as that of
 // the ohms does, of one of constant current almost: a secant between these two, kept
 // within what is known to be too little and too much.
-func (b *Bench) Seek(c *cause.Cause) (unit.Ohm, *Seen, error) {
+func (b *Bench) Seek(c *cause.Cause) (unit.Ohm, *Seen) {
 	k := seeking{b: b, c: c, want: float64(c.Costs), lo: trial{math.Inf(-1), math.Inf(-1)}, hi: trial{math.Inf(1), math.Inf(1)}}
 	ohms := b.guess(c)
 	if s, at := b.elsewhere(c, ohms); s != nil && s.load == c.Load && s.costs == c.Costs {
-		return unit.Ohm(ohms), b.moved(c, ohms, s, at), nil
+		return unit.Ohm(ohms), b.moved(c, ohms, s, at)
 	}
 	for range trials {
-		seen, err := k.at(ohms)
-		if err != nil || seen != nil {
-			return unit.Ohm(ohms), seen, err
+		if seen := k.at(ohms); seen != nil {
+			return unit.Ohm(ohms), seen
 		}
 		if ohms = math.Exp(k.next()); ohms > mostOhms {
-			return 0, nil, nil
+			return 0, nil
 		}
 		if k.hi.x-k.lo.x < 1e-3 {
 			break
@@ -104,8 +103,7 @@ func (b *Bench) Seek(c *cause.Cause) (unit.Ohm, *Seen, error) {
 	}
 	k.jumps = true
 	ohms = math.Exp(k.hi.x + 0.02)
-	seen, err := k.at(ohms)
-	return unit.Ohm(ohms), seen, err
+	return unit.Ohm(ohms), k.at(ohms)
 }
 
 // seeking is a joint being sought.
@@ -126,15 +124,15 @@ func logit(part float64) float64 {
 }
 
 // at tries ohms; what is seen is nil where they cost too little or too much.
-func (s *seeking) at(ohms float64) (*Seen, error) {
+func (s *seeking) at(ohms float64) *Seen {
 	at, _ := s.b.Replaced(s.c, unit.Ohm(ohms))
 	f, err := s.b.faults(s.c)
 	if err != nil {
-		return s.b.lost(), nil
+		return s.b.lost()
 	}
 	reading, err := f.Try(at...)
 	if err != nil {
-		return s.b.lost(), nil
+		return s.b.lost()
 	}
 	part := s.b.loses(reading, s.c.Load)
 	switch {
@@ -142,13 +140,13 @@ func (s *seeking) at(ohms float64) (*Seen, error) {
 		s.b.known[knownKey{s.c.Load, s.c.Costs}] = knownJoint{s.b.amps(s.c.Cuts[0]), ohms}
 		seen := s.b.see(s.c, at, reading)
 		s.b.remember(s.c, ohms, reading, seen, part)
-		return seen, nil
+		return seen
 	case part < s.want:
 		s.lo = trial{math.Log(ohms), logit(part)}
 	default:
 		s.hi = trial{math.Log(ohms), logit(part)}
 	}
-	return nil, nil
+	return nil
 }
 
 // next is where to try next.

@@ -49,27 +49,27 @@ func (s *Seen) Nothing() bool {
 	return len(s.Volts)+len(s.Dead)+len(s.Weak)+len(s.Extra)+len(s.Blown) == 0
 }
 
-// Try gives what is seen with a cause; ohms are those of its joint or contact. The error
-// is one of the solver.
-func (b *Bench) Try(c *cause.Cause, ohms unit.Ohm) (*Seen, error) {
+// Try gives what is seen with a cause; ohms are those of its joint or contact;
+// Lost where the solver finds no rest.
+func (b *Bench) Try(c *cause.Cause, ohms unit.Ohm) *Seen {
 	at, does := b.Replaced(c, ohms)
 	if !does {
-		return b.sound, nil
+		return b.sound
 	}
 	if s, at := b.elsewhere(c, float64(ohms)); s != nil {
-		return b.moved(c, float64(ohms), s, at), nil
+		return b.moved(c, float64(ohms), s, at)
 	}
 	f, err := b.faults(c)
 	if err != nil {
-		return b.lost(), nil
+		return b.lost()
 	}
 	reading, err := f.Try(at...)
 	if err != nil {
-		return b.lost(), nil
+		return b.lost()
 	}
 	seen := b.see(c, at, reading)
 	b.remember(c, float64(ohms), reading, seen, math.NaN())
-	return seen, nil
+	return seen
 }
 
 // lost is what is seen where the solver finds no rest.

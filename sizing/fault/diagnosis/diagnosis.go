@@ -76,7 +76,7 @@ type Case struct {
 // Book is the fault dictionary as it is asked (fault.Book).
 type Book interface {
 	Faults() []proof.Fault
-	In(state, fault int) (*fault.Seen, error)
+	In(state, fault int) *fault.Seen
 	Sound(state int) *fault.Seen
 }
 
@@ -97,9 +97,8 @@ type evidence struct {
 // spot is a load with the points at its terminals.
 type spot struct{ at tree.Pair }
 
-// Of weighs the faults. State is in which the next measurement is to be made. The error is
-// one of the solver.
-func Of(c Case, told Told, state int) (proof.Standing, error) {
+// Of weighs the faults. State is in which the next measurement is to be made.
+func Of(c Case, told Told, state int) proof.Standing {
 	e := evidence{Case: c, told: told, faults: c.Book.Faults(), seen: map[int][]*fault.Seen{}, most: map[int]float64{}, at: map[string][]int{}, loads: map[string]*spot{}}
 	for i := range c.Harness.Elements {
 		if x := &c.Harness.Elements[i]; x.Kind == harness.Load {
@@ -110,12 +109,10 @@ func Of(c Case, told Told, state int) (proof.Standing, error) {
 		e.at[f.Element] = append(e.at[f.Element], i)
 	}
 	for _, s := range append(told.states(), state) {
-		if err := e.see(s); err != nil {
-			return proof.Standing{}, err
-		}
+		e.see(s)
 	}
 	e.weigh()
-	return e.standing(state), nil
+	return e.standing(state)
 }
 
 // states are those in which something was told.
@@ -132,24 +129,19 @@ func (t Told) states() []int {
 }
 
 // see finds what all faults show in a state.
-func (e *evidence) see(state int) error {
+func (e *evidence) see(state int) {
 	if _, done := e.seen[state]; done {
-		return nil
+		return
 	}
 	e.seen[state] = make([]*fault.Seen, len(e.faults))
 	for i := range e.faults {
-		seen, err := e.Book.In(state, i)
-		if err != nil {
-			return err
-		}
-		e.seen[state][i] = seen
+		e.seen[state][i] = e.Book.In(state, i)
 	}
 	for p := range e.Points {
 		if v := math.Abs(e.Book.Sound(state).At(p)); v > e.most[state] {
 			e.most[state] = v
 		}
 	}
-	return nil
 }
 
 // weigh gives each fault its share.

@@ -6,8 +6,11 @@
 // Method: the weight of a kind of part times the share of its failures that are of this
 // mode. A bad joint's share is parted evenly among the levels, what keeps a relay from
 // pulling in among its coil, its armature and its contacts; judgement, not published. A
-// wire's weight is that of its two ends and of its length; a blown fuse has none, being an
-// effect. The place counts by its zone: engine and underbody are wet and hot.
+// load that is open stands for all that leaves it its volts and no work: stuck or slow,
+// seized, wrong; not for a filament that is dim, nor for a sender that is erratic, which
+// reads otherwise on its gauge's way. A wire's weight is that of its two ends and of its
+// length; a blown fuse has none, being an effect. The place counts by its zone: engine and
+// underbody are wet and hot.
 package odds
 
 import (

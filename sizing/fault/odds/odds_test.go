@@ -33,12 +33,27 @@ func TestWeightsByHand(t *testing.T) {
 		"K1:stuck":         30 * 0.55 / 6,
 		"K1.30-87:welded":  30 * 0.26,
 		"IGN.30-15:open":   15 * 0.65 / 4,
-		"FAN:open":         30 * 0.41,
-		"L1:open":          20 * 0.67, // on in one state of four
+		"FAN:open":         30 * (0.41 + 0.28), // does not run, or its bearings hold it
+		"L1:open":          20 * 0.67,          // on in one state of four
 		"BAT:flat":         200 * 0.7,
 		"BAT:disconnected": 15 * 0.61,
 	} {
 		require.InEpsilon(t, want, weights[id], 0.02, id)
+	}
+}
+
+// A load that gets its volts and does nothing is mostly stuck or slow, not open: the share of
+// both, only the short apart.
+func TestIdleCountsAsOpen(t *testing.T) {
+	_, r := worked.Named(t, "kestrel")
+	weights := map[string]float64{}
+	for _, f := range r.Proof.Faults {
+		weights[f.ID] = f.Weight
+	}
+	require.InEpsilon(t, 10*(0.05+0.43), weights["HORN1:open"], 1e-9)
+	require.InEpsilon(t, 10*0.52, weights["HORN1:shorted"], 1e-9)
+	for _, modes := range []string{"solenoid", "motor", "gauge", "resistor"} {
+		require.InDelta(t, 1, rating.FaultShare(modes, "open")+rating.FaultShare(modes, "idle")+rating.FaultShare(modes, "shorted"), 1e-9, modes)
 	}
 }
 

@@ -75,7 +75,11 @@ func (o *Odds) element(c *cause.Cause, e *harness.Element) []term {
 			return []term{{"holder", 1, rating.FaultShare("connection", "short") / 2}}
 		}
 		row, modes := o.load(p, e)
-		return []term{{row, 1, rating.FaultShare(modes, mode)}}
+		share := rating.FaultShare(modes, mode)
+		if c.Kind == proof.Open { // whoever hears nothing at full volts does not see which
+			share += rating.FaultShare(modes, "idle")
+		}
+		return []term{{row, 1, share}}
 	}
 	return o.resistance(c, p)
 }

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/loomfolio/sizing/forest"
+	"example.com/loomfolio/sizing/fault/sneak/kick"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/source"
@@ -15,11 +15,10 @@ import (
 // apart lists the pairs of batteries that something keeps apart: their live sides are
 // joined by no metal that stays, isolators closed, and their earth sides are one.
 func (s *search) apart() [][2]harness.ElementID {
-	f := forest.New(len(s.at))
-	for i := range s.edges {
-		e := &s.edges[i]
-		if e.wire != harness.None || s.plain(&s.h.Elements[e.element]) || s.h.Parts[s.h.Elements[e.element].Part].Kind == harness.Isolator {
-			f.Join(e.a, e.b)
+	f := kick.Firm(s.h)
+	for i := range s.h.Elements {
+		if e := &s.h.Elements[i]; e.Kind != harness.Open && s.h.Parts[e.Part].Kind == harness.Isolator {
+			f.Join(int(e.A), int(e.B))
 		}
 	}
 	var batteries []*harness.Element
@@ -28,10 +27,11 @@ func (s *search) apart() [][2]harness.ElementID {
 			batteries = append(batteries, e)
 		}
 	}
+	root := func(t harness.TerminalID) int { return f.Root(int(t)) }
 	var out [][2]harness.ElementID
 	for i, b := range batteries {
 		for _, a := range batteries[:i] {
-			if f.Root(s.live(a)) != f.Root(s.live(b)) && f.Root(s.dead(a)) == f.Root(s.dead(b)) {
+			if root(s.h.Live(a)) != root(s.h.Live(b)) && root(s.h.Earthed(a)) == root(s.h.Earthed(b)) {
 				out = append(out, [2]harness.ElementID{a.ID, b.ID})
 			}
 		}

@@ -20,6 +20,7 @@
 package sneak
 
 import (
+	"example.com/loomfolio/sizing/fault/sneak/kick"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
@@ -84,7 +85,8 @@ func Search(h *harness.Harness, states []network.State, said source.Problems) (F
 		return Found{}, err
 	}
 	s.tell()
-	s.kicks()
+	kicks, found := kick.Search(h)
+	s.Sneaks, s.Problems = append(s.Sneaks, kicks...), append(s.Problems, found...)
 	s.retell()
 	s.Problems = s.Problems.Sorted()
 	return s.Found, nil

@@ -169,6 +169,5 @@ const (
 	Held     = "relay held"          // a coil held by what it switches after its cause has gone
 	Joined   = "batteries joined"    // two batteries that are kept apart otherwise
 	Turned   = "turned motor"        // a motor that is turned from outside feeds back
-	Kick     = "coil kick"           // a coil that lets go sends its energy through a load beside it
 	RunsOn   = "engine runs on"      // with the key off or the isolator open the engine goes on
 )

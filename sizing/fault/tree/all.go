@@ -12,33 +12,25 @@ import (
 // Book is the fault dictionary as it is asked (fault.Book).
 type Book interface {
 	Faults() []proof.Fault
-	Suspects(load harness.ElementID, state int) ([]int, error)
-	In(state, fault int) (*fault.Seen, error)
+	Suspects(load harness.ElementID, state int) []int
+	In(state, fault int) *fault.Seen
 	Sound(state int) *fault.Seen
 }
 
-// All chooses the measurements for every load that has a ladder, in their order. The error
-// is one of the solver.
-func All(h *harness.Harness, p *proof.Proof, book Book) ([]proof.Tree, error) {
+// All chooses the measurements for every load that has a ladder, in their order.
+func All(h *harness.Harness, p *proof.Proof, book Book) []proof.Tree {
 	var out []proof.Tree
 	for _, l := range p.Ladders {
-		c, err := CaseOf(h, p.Points, book, l)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, Of(c))
+		out = append(out, Of(CaseOf(h, p.Points, book, l)))
 	}
-	return out, nil
+	return out
 }
 
 // CaseOf is a load that does not work in a state in which it should.
-func CaseOf(h *harness.Harness, points []proof.Point, book Book, l proof.Ladder) (Case, error) {
+func CaseOf(h *harness.Harness, points []proof.Point, book Book, l proof.Ladder) Case {
 	load, state := l.Load, l.State
-	suspects, err := book.Suspects(load, state)
-	if err != nil {
-		return Case{}, err
-	}
-	seen, err := seenIn(book, state, suspects)
+	suspects := book.Suspects(load, state)
+	seen := seenIn(book, state, suspects)
 	var rungs []int
 	for _, r := range l.Rungs {
 		rungs = append(rungs, r.Point)
@@ -47,20 +39,16 @@ func CaseOf(h *harness.Harness, points []proof.Point, book Book, l proof.Ladder)
 		Rungs: rungs, Harness: h, Points: points, Faults: book.Faults(), Load: load, State: state, Suspects: suspects,
 		Volts: func(suspect, point int) float64 { return seen[suspect].At(point) },
 		Sound: book.Sound(state).At, Calls: calls(h, points, load, seen, book.Sound(state)),
-	}, err
+	}
 }
 
 // seenIn is what is seen with each of some faults in a state.
-func seenIn(book Book, state int, faults []int) ([]*fault.Seen, error) {
+func seenIn(book Book, state int, faults []int) []*fault.Seen {
 	out := make([]*fault.Seen, len(faults))
 	for i, f := range faults {
-		seen, err := book.In(state, f)
-		if err != nil {
-			return nil, err
-		}
-		out[i] = seen
+		out[i] = book.In(state, f)
 	}
-	return out, nil
+	return out
 }
 
 // calls is by fault how likely one says of the load that it does not work.

@@ -31,8 +31,7 @@ func vehicles(t testing.TB) []vehicle {
 	var out []vehicle
 	for _, s := range samples.List() {
 		h, r := worked.Out(t, s)
-		book, err := fault.New(h, r)
-		require.NoError(t, err)
+		book := fault.New(h, r)
 		out = append(out, vehicle{s.Name, h, r, book, map[int][]int{}})
 	}
 	return out
@@ -76,8 +75,7 @@ func (v vehicle) allClasses(t *testing.T) int {
 		var seen []*fault.Seen
 		for i, f := range v.r.Proof.Faults {
 			if f.State == state {
-				x, err := v.book.In(state, i)
-				require.NoError(t, err)
+				x := v.book.In(state, i)
 				list, seen = append(list, i), append(seen, x)
 			}
 		}
@@ -140,8 +138,7 @@ func draw(r *rand.Rand, weights []float64) int {
 
 // follow takes the tree's measurements and gives what remains, and how many it took.
 func (x hidden) follow(t *testing.T, r *rand.Rand) ([]int, int) {
-	seen, err := x.v.book.In(x.tree.State, x.fault)
-	require.NoError(t, err)
+	seen := x.v.book.In(x.tree.State, x.fault)
 	left, n := x.tree.Suspects, 0
 	for p := x.tree.Root; p != nil; n++ {
 		v := meter(r, seen.At(p.Point), against(seen, p.Against))
@@ -171,8 +168,7 @@ func meter(r *rand.Rand, a, b float64) float64 {
 func (x hidden) class(t *testing.T) []int {
 	at := slices.IndexFunc(x.v.r.Proof.Ladders, func(l proof.Ladder) bool { return l.Load == x.tree.Load })
 	if x.v.classes[at] == nil {
-		c, err := tree.CaseOf(x.v.h, x.v.r.Proof.Points, x.v.book, x.v.r.Proof.Ladders[at])
-		require.NoError(t, err)
+		c := tree.CaseOf(x.v.h, x.v.r.Proof.Points, x.v.book, x.v.r.Proof.Ladders[at])
 		x.v.classes[at] = c.Problem(c.Asks()).ClassOf()
 	}
 	of := x.v.classes[at]

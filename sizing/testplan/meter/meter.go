@@ -8,6 +8,9 @@ package meter
 
 import "math"
 
+// Nothing is a current that is none, A: less than a cheap meter is sure of.
+const Nothing = 0.002
+
 const (
 	current = 0.55
 	light   = 3.4
@@ -28,6 +31,10 @@ var (
 	Volts2  = Range{0.008, 5, 0.001}
 	Amps10  = Range{0.02, 5, 0.01} // from memory: the 10 A range of the cheapest
 )
+
+// Sources are the keys of the documents behind these figures, the ohms of beepers and the
+// light of lamps.
+func Sources() []string { return []string{"meter-manuals", "meter-memory", "filament-law"} }
 
 // Error is the most by which a reading is off.
 func (r Range) Error(reading float64) float64 {

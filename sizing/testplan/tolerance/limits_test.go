@@ -12,17 +12,8 @@ import (
 	"example.com/loomfolio/samples"
 	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing/circuit"
-	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/testplan/tolerance"
 )
-
-func cold(r *result.Result) []float64 {
-	out := make([]float64, len(r.Wires))
-	for w := range out {
-		out[w] = float64(r.Wires[w].Resistance)
-	}
-	return out
-}
 
 // TestReadingsHoldAtTheirOwnWorst: at the corner to which a reading's own slopes point it
 // lies inside its limits, for readings drawn by lot from every state of the samples.
@@ -36,7 +27,7 @@ func TestReadingsHoldAtTheirOwnWorst(t *testing.T) {
 		lot := rand.New(rand.NewPCG(3, 4))
 		for s := range r.States {
 			st := &r.States[s]
-			l, err := tolerance.New(h, st, cold(r))
+			l, err := tolerance.New(h, st, r.Cold())
 			require.NoError(t, err)
 			for range tries {
 				p := r.Proof.Points[lot.IntN(len(r.Proof.Points))]

@@ -1,4 +1,4 @@
-package testplan
+package dead
 
 import (
 	"fmt"
@@ -15,18 +15,18 @@ import (
 // meters.
 const beeps = 100
 
-// dead is the wiring without any source, all fuses out, everything at rest.
-type dead struct {
+// wiring is it all without any source, all fuses out, everything at rest.
+type wiring struct {
 	h     *harness.Harness
 	state network.State
 	gains *circuit.Gains
 }
 
-// dead solves it; worked: with every contact of a switch closed as well.
-func (m *plan) dead(worked bool) (*dead, error) {
-	h := *m.h
+// solve solves it; worked: with every contact of a switch closed as well.
+func (k *check) solve(worked bool) (*wiring, error) {
+	h := *k.h
 	h.States = []harness.State{{Name: "dead", Position: make([]int, len(h.Parts)), Engine: harness.EngineOff}}
-	r := network.Resistances{Wires: m.cold(), Links: make([]float64, len(h.Elements))}
+	r := network.Resistances{Wires: k.r.Cold(), Links: make([]float64, len(h.Elements))}
 	h.Elements = slices.Clone(h.Elements)
 	for i := range h.Elements {
 		e := &h.Elements[i]
@@ -41,7 +41,7 @@ func (m *plan) dead(worked bool) (*dead, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &dead{h: m.h}
+	d := &wiring{h: k.h}
 	if d.state, err = p.Solve(); err != nil {
 		return nil, err
 	}
@@ -50,7 +50,7 @@ func (m *plan) dead(worked bool) (*dead, error) {
 }
 
 // joined tells whether anything joins two terminals.
-func (d *dead) joined(a, b harness.TerminalID) bool {
+func (d *wiring) joined(a, b harness.TerminalID) bool {
 	x, y := d.state.Of[a], d.state.Of[b]
 	return x >= 0 && y >= 0 && d.gains.Joined(x, y)
 }
@@ -58,7 +58,7 @@ func (d *dead) joined(a, b harness.TerminalID) bool {
 // between gives the ohms between two terminals, and the parts that must be unplugged
 // until no beeper sounds any more: one after the other that which carries most. Metal
 // tells that wires and contacts alone join them.
-func (d *dead) between(a, b harness.TerminalID) (ohms float64, off []harness.PartID, metal bool, err error) {
+func (d *wiring) between(a, b harness.TerminalID) (ohms float64, off []harness.PartID, metal bool, err error) {
 	ohms = d.ohms(a, b)
 	var out []int
 	for now := ohms; now < beeps; now = d.ohms(a, b) {
@@ -69,7 +69,7 @@ func (d *dead) between(a, b harness.TerminalID) (ohms float64, off []harness.Par
 		}
 		off = append(off, part)
 		for _, id := range d.h.Parts[part].Elements {
-			if k := d.state.ElementAt[id]; k >= 0 && unplugs(d.h, &d.h.Elements[id]) {
+			if k := d.state.ElementAt[id]; k >= 0 && Unplugs(d.h, &d.h.Elements[id]) {
 				out = append(out, k)
 			}
 		}
@@ -84,7 +84,7 @@ func (d *dead) between(a, b harness.TerminalID) (ohms float64, off []harness.Par
 }
 
 // ohms between two terminals, +Inf where nothing joins them.
-func (d *dead) ohms(a, b harness.TerminalID) float64 {
+func (d *wiring) ohms(a, b harness.TerminalID) float64 {
 	if !d.joined(a, b) {
 		return math.Inf(1)
 	}
@@ -97,7 +97,7 @@ func (d *dead) ohms(a, b harness.TerminalID) float64 {
 
 // foremost is the part that can be unplugged and carries most between two probes; false
 // where none carries a hundredth.
-func (d *dead) foremost(a, b harness.TerminalID) (harness.PartID, bool) {
+func (d *wiring) foremost(a, b harness.TerminalID) (harness.PartID, bool) {
 	from, to := d.state.Of[a], d.state.Of[b]
 	if from == to {
 		return harness.None, false
@@ -106,7 +106,7 @@ func (d *dead) foremost(a, b harness.TerminalID) (harness.PartID, bool) {
 	best, most := harness.PartID(harness.None), 0.01
 	for i := range d.h.Elements {
 		e, k := &d.h.Elements[i], d.state.ElementAt[i]
-		if k < 0 || !unplugs(d.h, e) {
+		if k < 0 || !Unplugs(d.h, e) {
 			continue
 		}
 		n := &d.state.Network.Elements[k]
@@ -117,19 +117,31 @@ func (d *dead) foremost(a, b harness.TerminalID) (harness.PartID, bool) {
 	return best, best != harness.None
 }
 
-// unplugs tells what can be unplugged or taken out of its holder.
-func unplugs(h *harness.Harness, e *harness.Element) bool {
-	switch e.Kind {
-	case harness.Load, harness.RelayCoil, harness.Rectifier:
+// Passes tells what passes a current on and works nothing.
+func Passes(h *harness.Harness, e harness.ElementID) bool {
+	switch h.Elements[e].Kind {
+	case harness.Contact, harness.FuseLink:
 		return true
 	case harness.Resistance:
-		return !passes(h, e.ID)
+		kind := h.Parts[h.Elements[e].Part].Kind
+		return kind == harness.Ground || kind == harness.Strap
 	}
 	return false
 }
 
-// bridged says what to unplug, in words; "" for nothing.
-func (m *plan) bridged(off []harness.PartID) string {
+// Unplugs tells what can be unplugged or taken out of its holder.
+func Unplugs(h *harness.Harness, e *harness.Element) bool {
+	switch e.Kind {
+	case harness.Load, harness.RelayCoil, harness.Rectifier:
+		return true
+	case harness.Resistance:
+		return !Passes(h, e.ID)
+	}
+	return false
+}
+
+// Unplug says in words what to unplug; "" for nothing.
+func Unplug(h *harness.Harness, off []harness.PartID) string {
 	const told = 4
 	var names []string
 	for i, p := range off {
@@ -137,7 +149,7 @@ func (m *plan) bridged(off []harness.PartID) string {
 			names = append(names, fmt.Sprintf("%d more", len(off)-told))
 			break
 		}
-		names = append(names, m.h.Parts[p].Ref)
+		names = append(names, h.Parts[p].Ref)
 	}
 	if len(names) == 0 {
 		return ""

@@ -1,4 +1,4 @@
-package testplan
+package dead
 
 import (
 	"slices"
@@ -9,20 +9,20 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// metal joins what no probe can tell apart with everything mated: wires, joins, plugs,
-// grounds, straps and, worked, the contacts of switches.
-func (m *plan) metal(worked bool) forest.Forest {
-	f := forest.New(len(m.h.Terminals))
-	for _, w := range m.h.Wires {
+// Metal joins what no probe can tell apart with everything mated: wires, joins, plugs,
+// grounds, straps and, worked, the contacts of switches; by TerminalID.
+func Metal(h *harness.Harness, worked bool) forest.Forest {
+	f := forest.New(len(h.Terminals))
+	for _, w := range h.Wires {
 		f.Join(int(w.From), int(w.To))
 	}
-	for i := range m.h.Elements {
-		e := &m.h.Elements[i]
+	for i := range h.Elements {
+		e := &h.Elements[i]
 		joins := e.Kind == harness.Join || e.Kind == harness.Contact
 		if joins && (e.When.Kind == harness.Always || worked && e.When.Kind == harness.InPosition) {
 			f.Join(int(e.A), int(e.B))
 		}
-		if e.Kind == harness.Resistance && passes(m.h, e.ID) {
+		if e.Kind == harness.Resistance && Passes(h, e.ID) {
 			f.Join(int(e.A), int(e.B))
 		}
 	}
@@ -32,27 +32,27 @@ func (m *plan) metal(worked bool) forest.Forest {
 // toGround asks of every piece of metal that it does not beep to ground: from each fuse's
 // load side with what switches join to it, from the source's metal, and from what no fuse
 // reaches.
-func (m *plan) toGround(rest, worked *dead) error {
-	ground := m.ground(rest)
+func (k *check) toGround(rest, worked *wiring) error {
+	ground := k.ground(rest)
 	if ground == harness.None {
 		return nil
 	}
-	nets := m.metal(true)
+	nets := Metal(k.h, true)
 	done := map[int]bool{nets.Root(int(ground)): true}
 	var ask []harness.TerminalID
-	for _, f := range m.r.Fuses {
-		ask = append(ask, m.h.Elements[f.Element].B, m.h.Elements[f.Element].A)
+	for _, f := range k.r.Fuses {
+		ask = append(ask, k.h.Elements[f.Element].B, k.h.Elements[f.Element].A)
 	}
-	for _, p := range m.p.Points {
+	for _, p := range k.r.Proof.Points {
 		ask = append(ask, p.At)
 	}
 	for _, t := range ask {
 		root := nets.Root(int(t))
-		if done[root] || m.at[t] == proof.None {
+		if done[root] || k.at[t] == proof.None {
 			continue
 		}
 		done[root] = true
-		if err := m.apart(worked, proof.Apart{A: t, B: ground, Ground: true, Switch: m.switches(nets, root)}); err != nil {
+		if err := k.apart(worked, proof.Apart{A: t, B: ground, Ground: true, Switch: k.switches(nets, root)}); err != nil {
 			return err
 		}
 	}
@@ -61,21 +61,21 @@ func (m *plan) toGround(rest, worked *dead) error {
 
 // apart adds what must not beep, unless metal joins the two: a switch to ground, which its
 // own part tells.
-func (m *plan) apart(d *dead, one proof.Apart) error {
+func (k *check) apart(d *wiring, one proof.Apart) error {
 	ohms, off, metal, err := d.between(one.A, one.B)
 	if err != nil || metal {
 		return err
 	}
-	one.Ohms, one.Off, one.Note = unit.Ohm(ohms), off, m.bridged(off)
-	m.p.Before.Apart = append(m.p.Before.Apart, one)
+	one.Ohms, one.Off, one.Note = unit.Ohm(ohms), off, Unplug(k.h, off)
+	k.out.Apart = append(k.out.Apart, one)
 	return nil
 }
 
 // switches are those whose contacts join a piece of metal.
-func (m *plan) switches(nets forest.Forest, root int) []harness.PartID {
+func (k *check) switches(nets forest.Forest, root int) []harness.PartID {
 	var out []harness.PartID
-	for i := range m.h.Elements {
-		e := &m.h.Elements[i]
+	for i := range k.h.Elements {
+		e := &k.h.Elements[i]
 		if e.Kind == harness.Contact && e.When.Kind == harness.InPosition && nets.Root(int(e.A)) == root && !slices.Contains(out, e.Part) {
 			out = append(out, e.Part)
 		}
@@ -85,20 +85,20 @@ func (m *plan) switches(nets forest.Forest, root int) []harness.PartID {
 
 // neighbours asks of terminals that lie side by side in a plug, panel or part that they
 // do not beep to one another; each pair of nets once.
-func (m *plan) neighbours(rest *dead) error {
-	nets := m.metal(false)
-	ground := m.ground(rest)
+func (k *check) neighbours(rest *wiring) error {
+	nets := Metal(k.h, false)
+	ground := k.ground(rest)
 	asked := map[[2]int]bool{}
-	for i := range m.h.Parts {
-		for _, pair := range m.beside(&m.h.Parts[i]) {
+	for i := range k.h.Parts {
+		for _, pair := range k.beside(&k.h.Parts[i]) {
 			x, y := nets.Root(int(pair[0])), nets.Root(int(pair[1]))
 			key := [2]int{min(x, y), max(x, y)}
 			onGround := ground != harness.None && (x == nets.Root(int(ground)) || y == nets.Root(int(ground)))
-			if x == y || asked[key] || onGround || m.at[pair[0]] == proof.None || m.at[pair[1]] == proof.None {
+			if x == y || asked[key] || onGround || k.at[pair[0]] == proof.None || k.at[pair[1]] == proof.None {
 				continue
 			}
 			asked[key] = true
-			if err := m.apart(rest, proof.Apart{A: pair[0], B: pair[1]}); err != nil {
+			if err := k.apart(rest, proof.Apart{A: pair[0], B: pair[1]}); err != nil {
 				return err
 			}
 		}
@@ -109,8 +109,8 @@ func (m *plan) neighbours(rest *dead) error {
 // beside lists the pairs of a part's terminals that lie side by side: by its rows where
 // they are given, else in the order of its terminals; of a plug on its feed half; of a
 // relay the two sides of its open contact as well.
-func (m *plan) beside(p *harness.Part) [][2]harness.TerminalID {
-	by, rows := m.rows(p)
+func (k *check) beside(p *harness.Part) [][2]harness.TerminalID {
+	by, rows := k.rows(p)
 	var out [][2]harness.TerminalID
 	add := func(a, b string) {
 		x, okX := by[a]
@@ -130,7 +130,7 @@ func (m *plan) beside(p *harness.Part) [][2]harness.TerminalID {
 		}
 	}
 	for _, id := range p.Elements {
-		if e := &m.h.Elements[id]; e.Kind == harness.Contact && e.When.Kind == harness.Energised {
+		if e := &k.h.Elements[id]; e.Kind == harness.Contact && e.When.Kind == harness.Energised {
 			out = append(out, [2]harness.TerminalID{e.A, e.B})
 		}
 	}
@@ -138,11 +138,11 @@ func (m *plan) beside(p *harness.Part) [][2]harness.TerminalID {
 }
 
 // rows are a part's terminals as they lie, by their names or cavities.
-func (m *plan) rows(p *harness.Part) (map[string]harness.TerminalID, [][]string) {
+func (k *check) rows(p *harness.Part) (map[string]harness.TerminalID, [][]string) {
 	by := map[string]harness.TerminalID{}
 	var order []string
 	for _, t := range p.Terminals {
-		x := &m.h.Terminals[t]
+		x := &k.h.Terminals[t]
 		name := x.Name
 		if x.Cavity != "" {
 			name = x.Cavity

@@ -1,4 +1,4 @@
-package testplan
+package dead
 
 import (
 	"slices"
@@ -10,7 +10,7 @@ import (
 
 // chains is the metal of wires through what always joins: joins and mated plugs.
 type chains struct {
-	m    *plan
+	k    *check
 	at   forest.Forest // terminals that are one with everything mated
 	ends map[int][]harness.WireID
 	done []bool // by wire
@@ -20,22 +20,22 @@ type chains struct {
 // beeps lists chains of wires that must beep from end to end, so that every wire is in
 // one: from each root of the metal to each of its far ends. A wire that closes a ring is
 // told apart: for it one end must be off.
-func (m *plan) beeps() {
-	c := &chains{m: m, at: forest.New(len(m.h.Terminals)), ends: map[int][]harness.WireID{}, done: make([]bool, len(m.h.Wires)), seen: map[int]bool{}}
-	for i := range m.h.Elements {
-		e := &m.h.Elements[i]
-		if e.When.Kind == harness.Always && (e.Kind == harness.Join || e.Kind == harness.Contact && m.h.Parts[e.Part].Kind == harness.Connector) {
+func (k *check) beeps() {
+	c := &chains{k: k, at: forest.New(len(k.h.Terminals)), ends: map[int][]harness.WireID{}, done: make([]bool, len(k.h.Wires)), seen: map[int]bool{}}
+	for i := range k.h.Elements {
+		e := &k.h.Elements[i]
+		if e.When.Kind == harness.Always && (e.Kind == harness.Join || e.Kind == harness.Contact && k.h.Parts[e.Part].Kind == harness.Connector) {
 			c.at.Join(int(e.A), int(e.B))
 		}
 	}
-	for _, w := range m.h.Wires {
+	for _, w := range k.h.Wires {
 		for _, t := range []harness.TerminalID{w.From, w.To} {
 			root := c.at.Root(int(t))
 			c.ends[root] = append(c.ends[root], w.ID)
 		}
 	}
 	for _, leaf := range []bool{true, false} { // begin where one wire ends, then at rings
-		for _, w := range m.h.Wires {
+		for _, w := range k.h.Wires {
 			root := c.at.Root(int(w.From))
 			if !c.done[w.ID] && !c.seen[root] && (!leaf || len(c.ends[root]) == 1) {
 				c.from(root, w.From, w.From, nil)
@@ -69,14 +69,14 @@ func (c *chains) from(node int, start, here harness.TerminalID, way []harness.Wi
 
 // far is the end of a wire that is away from a node.
 func (c *chains) far(w harness.WireID, node int) harness.TerminalID {
-	if x := &c.m.h.Wires[w]; c.at.Root(int(x.From)) == node {
+	if x := &c.k.h.Wires[w]; c.at.Root(int(x.From)) == node {
 		return x.To
 	}
-	return c.m.h.Wires[w].From
+	return c.k.h.Wires[w].From
 }
 
 func (c *chains) add(from, to harness.TerminalID, way []harness.WireID, note string) {
-	if n := &c.m.p.Before; from != to {
+	if n := &c.k.out; from != to {
 		n.Beeps = append(n.Beeps, proof.Beep{Wire: way[0], Wires: way, From: from, To: to, Note: note})
 	}
 }

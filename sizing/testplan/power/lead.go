@@ -1,4 +1,4 @@
-package testplan
+package power
 
 import (
 	"math"
@@ -7,8 +7,9 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/proof"
-	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/testplan/dead"
 	"example.com/loomfolio/sizing/testplan/meter"
+	"example.com/loomfolio/sizing/testplan/tolerance"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -35,7 +36,7 @@ type supply struct {
 
 // supplies lists them: batteries that hold the whole voltage each alone, those of a string
 // together.
-func (m *plan) supplies() []supply {
+func (m *first) supplies() []supply {
 	var out []supply
 	var chain []harness.ElementID
 	for i := range m.h.Elements {
@@ -57,7 +58,7 @@ func (m *plan) supplies() []supply {
 
 // reach finds for each fuse the supply that it is nearest to, and how many fuses lie
 // before it.
-func (m *plan) reach(supplies []supply) {
+func (m *first) reach(supplies []supply) {
 	m.supplyOf, m.depth = slices.Repeat([]int{harness.None}, len(m.r.Fuses)), make([]int, len(m.r.Fuses))
 	for _, s := range supplies {
 		depths := m.depths(s)
@@ -73,7 +74,7 @@ func (m *plan) reach(supplies []supply) {
 
 // depths counts by terminal the fuses between it and the batteries, by the shortest way of
 // metal and contacts; math.MaxInt where there is none.
-func (m *plan) depths(s supply) []int {
+func (m *first) depths(s supply) []int {
 	out := slices.Repeat([]int{math.MaxInt}, len(m.h.Terminals))
 	var now []harness.TerminalID
 	for _, b := range s.batteries {
@@ -109,7 +110,7 @@ type passage struct {
 }
 
 // ways are by terminal the wires, contacts and fuses on from it; ground is none.
-func (m *plan) ways() [][]passage {
+func (m *first) ways() [][]passage {
 	out := make([][]passage, len(m.h.Terminals))
 	join := func(a, b harness.TerminalID, fuses int) {
 		out[a], out[b] = append(out[a], passage{b, fuses}), append(out[b], passage{a, fuses})
@@ -130,7 +131,7 @@ func (m *plan) ways() [][]passage {
 
 // led is a state with something in the lead of a supply; every other battery is off.
 type led struct {
-	m        *plan
+	m        *first
 	s        supply
 	prepared *network.Prepared
 	through  string
@@ -145,7 +146,7 @@ type ledKey struct {
 }
 
 // lead prepares it, the engine off; state None is everything at rest.
-func (m *plan) lead(s supply, state int, through string) *led {
+func (m *first) lead(s supply, state int, through string) *led {
 	key := ledKey{s.index, state, through == byLamp}
 	if l := m.led[key]; l != nil {
 		return l
@@ -158,14 +159,14 @@ func (m *plan) lead(s supply, state int, through string) *led {
 	st.Engine = harness.EngineOff
 	h.States = []harness.State{st}
 	h.Elements, h.Terminals = slices.Clone(h.Elements), slices.Clone(h.Terminals)
-	l := &led{m: m, s: s, through: through, lead: m.cutLead(&h, s, through), cold: m.cold()}
+	l := &led{m: m, s: s, through: through, lead: m.cutLead(&h, s, through), cold: m.r.Cold()}
 	l.prepared, l.err = network.Prepare(&h, 0, l.ohms(h.Elements, nil), network.Options{})
 	m.led[key] = l
 	return l
 }
 
 // cutLead parts the lead of a supply and puts a lamp or a meter in.
-func (m *plan) cutLead(h *harness.Harness, s supply, through string) harness.ElementID {
+func (m *first) cutLead(h *harness.Harness, s supply, through string) harness.ElementID {
 	end := harness.Terminal{ID: harness.TerminalID(len(h.Terminals)), Part: h.Elements[s.batteries[0]].Part, Full: "lead"}
 	h.Terminals = append(h.Terminals, end)
 	battery := &h.Elements[s.batteries[0]]
@@ -228,7 +229,7 @@ func (l *led) solve(in []harness.ElementID) (*lit, error) {
 // step gives the amps with their limits, and how the lamp looks.
 func (l *lit) step(through string) proof.Step {
 	s := proof.Step{Through: through, Fuse: harness.None, Amps: unit.Ampere(l.amps)}
-	low, high := l.m.drawn(&l.state)
+	low, high := tolerance.Drawn(l.m.h, &l.state)
 	if through == byLamp {
 		s.Lamp = looks(l.volts / float64(l.m.h.System.Volts))
 		volts := float64(l.m.h.System.Volts)
@@ -243,7 +244,7 @@ func (l *lit) draw() []harness.PartID {
 	var out []harness.PartID
 	for i := range l.m.h.Elements {
 		e := &l.m.h.Elements[i]
-		if unplugs(l.m.h, e) && math.Abs(l.state.Amps[i]) > 10*nothing && !slices.Contains(out, e.Part) {
+		if dead.Unplugs(l.m.h, e) && math.Abs(l.state.Amps[i]) > 10*meter.Nothing && !slices.Contains(out, e.Part) {
 			out = append(out, e.Part)
 		}
 	}
@@ -258,28 +259,4 @@ func looks(volts float64) string {
 		return glows
 	}
 	return bright
-}
-
-// drawn is the least and the most that loads and coils draw from the sources in a state,
-// by interval: each its own tolerance, and what the source's volts make of it.
-func (m *plan) drawn(s *network.State) (low, high float64) {
-	for i := range m.h.Elements {
-		e, amps := &m.h.Elements[i], math.Abs(s.Amps[i])
-		if e.Kind != harness.Load && e.Kind != harness.RelayCoil || amps < 1e-6 {
-			continue
-		}
-		t, power := rating.ToleranceOf(string(e.Behaves)), 1.0
-		switch {
-		case e.Kind == harness.RelayCoil:
-			t = rating.ToleranceOf("coil")
-		case e.Behaves == harness.AsLamp:
-			power = 0.55
-		case e.Behaves != harness.AsResistance:
-			power = 0
-		}
-		v := rating.ToleranceOf("battery volts")
-		low += amps * t.Low * math.Pow(v.Low-0.05, power)
-		high += amps * t.High * math.Pow(v.High+0.02, power)
-	}
-	return low, high
 }

@@ -1,4 +1,11 @@
-package testplan
+// Package power says how the first power is let into a finished wiring, step by step:
+// everything off behind a lamp, then fuse by fuse what hangs on each, behind a lamp, a
+// 3 A fuse and direct; cranking last.
+//
+// In: the model as it is meant, what was sized, what stops without each fuse. Out: the
+// steps with their amps, their limits, how the lamp looks and when to stop. Method: each
+// step is solved with a lamp or a meter in the battery's lead.
+package power
 
 import (
 	"cmp"
@@ -9,6 +16,10 @@ import (
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
+	"example.com/loomfolio/sizing/result"
+	"example.com/loomfolio/sizing/testplan/dead"
+	"example.com/loomfolio/sizing/testplan/meter"
+	"example.com/loomfolio/sizing/testplan/tolerance"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -24,27 +35,38 @@ const (
 	fuseLoad = 2.2 // A: three quarters of a 3 A fuse
 )
 
-// power lists the first power in its order: everything out, fuses in with everything off,
-// then each fuse with what hangs on it, the smallest consumers first, behind a lamp, a
-// 3 A fuse, and direct; cranking last.
-func (m *plan) power() error {
-	if len(m.r.States) == 0 {
-		return nil
-	}
-	supplies := m.supplies()
-	for i, s := range supplies {
-		from := len(m.p.Power)
-		if err := m.powerFrom(s, i); err != nil {
-			return err
-		}
-		for k := range m.p.Power[from:] {
-			m.p.Power[from+k].Battery = s.batteries[0]
-		}
-	}
-	return nil
+// first is the first power being let in.
+type first struct {
+	h   *harness.Harness
+	r   *result.Result
+	out []proof.Step
+
+	supplyOf []int // by index into Result.Fuses: the supply that it hangs on
+	depth    []int // by index into Result.Fuses: fuses before it
+	led      map[ledKey]*led
 }
 
-func (m *plan) powerFrom(s supply, index int) error {
+// First lists the steps in their order: everything out, fuses in with everything off,
+// then each fuse with what hangs on it, the smallest consumers first, behind a lamp, a
+// 3 A fuse, and direct; cranking last. The error is the solver's.
+func First(h *harness.Harness, r *result.Result) ([]proof.Step, error) {
+	if len(r.States) == 0 {
+		return nil, nil
+	}
+	m := &first{h: h, r: r, led: map[ledKey]*led{}}
+	for _, s := range m.supplies() {
+		from := len(m.out)
+		if err := m.from(s); err != nil {
+			return nil, err
+		}
+		for k := range m.out[from:] {
+			m.out[from+k].Battery = s.batteries[0]
+		}
+	}
+	return m.out, nil
+}
+
+func (m *first) from(s supply) error {
 	if err := m.allOff(s); err != nil {
 		return err
 	}
@@ -62,12 +84,12 @@ func (m *plan) powerFrom(s supply, index int) error {
 	slices.SortStableFunc(steps, func(a, b proof.Step) int {
 		return cmp.Or(cmp.Compare(slices.Index(order, a.Through), slices.Index(order, b.Through)), cmp.Compare(a.Amps, b.Amps))
 	})
-	m.p.Power = append(m.p.Power, steps...)
+	m.out = append(m.out, steps...)
 	return m.crank(s)
 }
 
 // allOff: no fuse, then the fuses group by group from the source on, everything at rest.
-func (m *plan) allOff(s supply) error {
+func (m *first) allOff(s supply) error {
 	t := m.lead(s, harness.None, byLamp)
 	var in []harness.ElementID
 	groups := append([][]harness.ElementID{nil}, m.groups(s)...)
@@ -79,11 +101,11 @@ func (m *plan) allOff(s supply) error {
 		}
 		step := l.step(byLamp)
 		step.State, step.Fuses, step.Do = harness.None, g, m.fusesIn(g)+", everything off"
-		step.Stop = stopOff(len(g) == 0, step.Lamp, m.bridged(l.draw()))
+		step.Stop = stopOff(len(g) == 0, step.Lamp, dead.Unplug(m.h, l.draw()))
 		if len(g) > 0 {
 			step.Fuse = g[0]
 		}
-		m.p.Power = append(m.p.Power, step)
+		m.out = append(m.out, step)
 	}
 	return nil
 }
@@ -101,7 +123,7 @@ func stopOff(empty bool, lamp, on string) string {
 	return "lamp lights: a short behind the last fuse"
 }
 
-func (m *plan) fusesIn(g []harness.ElementID) string {
+func (m *first) fusesIn(g []harness.ElementID) string {
 	if len(g) == 0 {
 		return "all fuses out"
 	}
@@ -116,7 +138,7 @@ func (m *plan) fusesIn(g []harness.ElementID) string {
 }
 
 // groups are the fuses behind a supply, from it on: those of one feed of a panel together.
-func (m *plan) groups(s supply) [][]harness.ElementID {
+func (m *first) groups(s supply) [][]harness.ElementID {
 	type place struct {
 		depth int
 		part  harness.PartID
@@ -149,7 +171,7 @@ func (m *plan) groups(s supply) [][]harness.ElementID {
 
 // consumer is the step for what hangs on one fuse, all other fuses out but those that it
 // and its relays need. False where nothing of its own hangs on it.
-func (m *plan) consumer(s supply, fuse int) (proof.Step, bool, error) {
+func (m *first) consumer(s supply, fuse int) (proof.Step, bool, error) {
 	f := &m.r.Fuses[fuse]
 	state := m.fullest(m.own(fuse))
 	if m.supplyOf[fuse] != s.index || state == harness.None || m.h.States[state].Engine == harness.EngineCranking {
@@ -158,7 +180,7 @@ func (m *plan) consumer(s supply, fuse int) (proof.Step, bool, error) {
 	needs := m.needs(fuse)
 	through := direct
 	l, err := m.lead(s, state, direct).solve(needs)
-	if err != nil || l.amps < nothing || math.Abs(l.state.Amps[f.Element]) < nothing {
+	if err != nil || l.amps < meter.Nothing || math.Abs(l.state.Amps[f.Element]) < meter.Nothing {
 		return proof.Step{}, false, err
 	}
 	switch {
@@ -190,7 +212,7 @@ func stopOn(through string) string {
 }
 
 // own are the loads and coils behind a fuse that no further fuse is before.
-func (m *plan) own(fuse int) []string {
+func (m *first) own(fuse int) []string {
 	var out []string
 	for _, l := range m.r.Fuses[fuse].Feeds {
 		further := false
@@ -204,11 +226,8 @@ func (m *plan) own(fuse int) []string {
 	return out
 }
 
-// nothing is a current that is none, A.
-const nothing = 0.002
-
 // needs are the fuses without which what hangs on one gets nothing, itself included.
-func (m *plan) needs(fuse int) []harness.ElementID {
+func (m *first) needs(fuse int) []harness.ElementID {
 	var out []harness.ElementID
 	for i := range m.r.Fuses {
 		if i == fuse || m.stops(i, m.r.Fuses[fuse].Feeds) {
@@ -219,7 +238,7 @@ func (m *plan) needs(fuse int) []harness.ElementID {
 }
 
 // stops tells whether any of some loads and coils stops without a fuse, its relays' too.
-func (m *plan) stops(fuse int, loads []string) bool {
+func (m *first) stops(fuse int, loads []string) bool {
 	o := m.r.Outages[fuse]
 	if slices.ContainsFunc(o.Stops, func(l string) bool { return slices.Contains(loads, l) }) {
 		return true
@@ -234,13 +253,13 @@ func (m *plan) stops(fuse int, loads []string) bool {
 
 // fullest is the state in which most of some loads and coils carry current, one with the
 // engine off before one with it running, never cranking unless there is no other.
-func (m *plan) fullest(names []string) int {
+func (m *first) fullest(names []string) int {
 	best, most := harness.None, 0
 	for s := range m.r.States {
 		n := 0
 		for i := range m.h.Elements {
 			e := &m.h.Elements[i]
-			if slices.Contains(names, e.Name) && math.Abs(m.r.States[s].Amps[i]) > nothing {
+			if slices.Contains(names, e.Name) && math.Abs(m.r.States[s].Amps[i]) > meter.Nothing {
 				n += 4
 			}
 		}
@@ -263,7 +282,7 @@ func (m *plan) fullest(names []string) int {
 const cranks = 20
 
 // crank is the last step: never behind a lamp or a small fuse.
-func (m *plan) crank(s supply) error {
+func (m *first) crank(s supply) error {
 	for i, st := range m.h.States {
 		if st.Engine != harness.EngineCranking || len(m.r.States[i].Amps) == 0 {
 			continue
@@ -272,8 +291,8 @@ func (m *plan) crank(s supply) error {
 		if !(amps > cranks) {
 			continue
 		}
-		low, high := m.drawn(&m.r.States[i])
-		m.p.Power = append(m.p.Power, proof.Step{
+		low, high := tolerance.Drawn(m.h, &m.r.States[i])
+		m.out = append(m.out, proof.Step{
 			Through: direct, Fuse: harness.None, State: i, Do: "all fuses in, crank: " + st.Name,
 			Amps: unit.Ampere(amps), Low: unit.Ampere(low), High: unit.Ampere(high),
 			Stop: fmt.Sprintf("never behind a lamp or a small fuse; volts at the battery under %.1f", 0.8*float64(m.h.System.Volts)),
