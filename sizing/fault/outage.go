@@ -24,6 +24,8 @@ type vehicle struct {
 	h *harness.Harness
 	chosen.Chosen
 	named map[string]harness.ElementID // the first of a name
+
+	diodes []harness.ElementID
 }
 
 func vehicleOf(h *harness.Harness, c chosen.Chosen) *vehicle {
@@ -31,6 +33,9 @@ func vehicleOf(h *harness.Harness, c chosen.Chosen) *vehicle {
 	for _, e := range h.Elements {
 		if _, twice := v.named[e.Name]; !twice {
 			v.named[e.Name] = e.ID
+		}
+		if e.Kind == harness.Rectifier {
+			v.diodes = append(v.diodes, e.ID)
 		}
 	}
 	return v

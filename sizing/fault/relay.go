@@ -92,7 +92,7 @@ func (v *vehicle) overContacts(state int, j joins, follow following) {
 		c := j.without(e)
 		for _, dark := range c.unfed() {
 			for _, w := range within(works, dark) {
-				if w.ID != e.When.Coil && c.drops(w.Element) {
+				if w.ID != e.When.Coil && c.drops(v.ends(j, w.Element)) {
 					follow.add(e.When.Coil, w.ID)
 				}
 			}

@@ -30,9 +30,10 @@ func (v *vehicle) withoutFuse(states []joins, f chosen.Fuse) (loads []string, sh
 		carries = true
 		c := states[i].without(v.h.Elements[f.Element])
 		for k, e := range fed {
-			kept[k] = kept[k] || c.keeps(e)
-			fallen[k] = fallen[k] || c.drops(e)
-			lost[k] = lost[k] || c.loses(e)
+			ends := v.ends(states[i], e)
+			kept[k] = kept[k] || c.keeps(ends)
+			fallen[k] = fallen[k] || c.drops(ends)
+			lost[k] = lost[k] || c.loses(ends)
 		}
 	}
 	if !carries {
@@ -75,16 +76,50 @@ func (c cut) dark(t harness.TerminalID) bool {
 	return (c.in[t] == c.island[0] || c.in[t] == c.island[1]) && !c.still(t)
 }
 
-// keeps tells whether an element stays joined to the post; one that was not
-// joined before, being off or in series with another, tells nothing.
-func (c cut) keeps(e harness.Element) bool { return c.still(e.A) || c.still(e.B) }
+// ends are the terminals by which an element hangs on the rest: its own, and where the
+// metal that one lies on reaches no battery, those on the other side of the diodes that
+// let current into it.
+type ends [2][]harness.TerminalID
 
-// drops tells whether an element was joined to the post and is so no more.
-func (c cut) drops(e harness.Element) bool {
-	return (c.in[e.A] == c.island[0] || c.in[e.B] == c.island[0]) && !c.keeps(e)
+func (v *vehicle) ends(j joins, e harness.Element) ends {
+	return ends{v.through(j, e.A, 0), v.through(j, e.B, 0)}
 }
 
-func (c cut) loses(e harness.Element) bool { return c.dark(e.A) || c.dark(e.B) }
+// mostDiodes is how many diodes in a row are followed.
+const mostDiodes = 3
+
+func (v *vehicle) through(j joins, t harness.TerminalID, depth int) []harness.TerminalID {
+	out := []harness.TerminalID{t}
+	if depth == mostDiodes || j.postsIn(j.islands[j.in[t]]) > 0 {
+		return out
+	}
+	for _, d := range v.diodes {
+		if e := &v.h.Elements[d]; j.in[e.B] == j.in[t] && j.in[e.A] != j.in[t] {
+			out = append(out, v.through(j, e.A, depth+1)...)
+		}
+	}
+	return out
+}
+
+// keeps tells whether an element stays joined to the post; one that was not
+// joined before, being off or in series with another, tells nothing.
+func (c cut) keeps(e ends) bool {
+	return slices.ContainsFunc(e[0], c.still) || slices.ContainsFunc(e[1], c.still)
+}
+
+// drops tells whether an element was joined to the post and is so no more.
+func (c cut) drops(e ends) bool {
+	on := func(t harness.TerminalID) bool { return c.in[t] == c.island[0] }
+	return (slices.ContainsFunc(e[0], on) || slices.ContainsFunc(e[1], on)) && !c.keeps(e)
+}
+
+// loses tells whether one of an element's ends is dark, by whatever way it is reached.
+func (c cut) loses(e ends) bool {
+	gone := func(list []harness.TerminalID) bool {
+		return slices.ContainsFunc(list, c.dark) && !slices.ContainsFunc(list, c.still)
+	}
+	return gone(e[0]) || gone(e[1])
+}
 
 // unfed are the spans of the island that reach no battery any more; none where nothing
 // on it reached one before.
