@@ -14,8 +14,8 @@ import (
 const fewThings = 4
 
 // Grouped says faults in few words: what is open or a poor joint, the likeliest first, then
-// what else it may be, then what touches ground, then what a fuse is blown by. A thing that is
-// named stands for its being shorted too.
+// what else it may be, then what touches ground, then what a fuse is blown by. A load or coil
+// that is named stands for its being shorted too; a wire that touches ground is told beside its being open.
 func (w Words) Grouped(faults []int) string {
 	var open, other, earthed, blown []string
 	for _, i := range faults {
@@ -31,7 +31,6 @@ func (w Words) Grouped(faults []int) string {
 			other = appendOnce(other, w.Fault(f))
 		}
 	}
-	earthed = slices.DeleteFunc(earthed, func(s string) bool { return slices.Contains(open, s) })
 	return page.List("; ", strings.Join(append(joined(open), firm(other)...), ", "), after("to ground: ", joined(earthed)), after("blown: ", joined(blown)))
 }
 
@@ -46,7 +45,7 @@ func after(words string, list []string) string {
 // blowing is what blows a fuse: a thing to ground, or to its neighbour.
 func (w Words) blowing(f *proof.Fault) string {
 	if other := w.touched(f); f.Kind == proof.Short && other != ground {
-		return w.Thing(f) + "~" + other
+		return w.Thing(f) + " to " + other
 	}
 	return w.Thing(f)
 }

@@ -279,7 +279,7 @@ func (t teller) rungs(rungs []rung, depth int) []line {
 		l := line{depth: depth, point: t.say.Point(r.point), volts: rightWords(r.right), means: t.means(r)}
 		switch n := len(out); {
 		case n > 0 && out[n-1].point == l.point:
-			r.means = slices.Concat(rungs[i-1].means, r.means)
+			r.less, r.more = slices.Concat(rungs[i-1].less, r.less), slices.Concat(rungs[i-1].more, r.more)
 			out[n-1].volts, out[n-1].means = l.volts, t.means(r)
 		case l.means != "":
 			out = append(out, l)
@@ -302,11 +302,11 @@ func rightWords(all []right) string {
 	return strings.NewReplacer("/≥", "/", "/≤", "/").Replace(strings.Join(slices.Compact(out), "/"))
 }
 
-// means says what it is when another reading is taken.
+// means says what it is when another reading is taken; where some causes give less and others more, which.
 func (t teller) means(r rung) string {
-	var faults []int
-	for _, m := range r.means {
-		faults = append(faults, m.Faults...)
+	less, more := t.blower.causes(t.Ask, r.point, r.less), t.blower.causes(t.Ask, r.point, r.more)
+	if len(less) == 0 || len(more) == 0 || t.say.Grouped(more) == t.say.Grouped(less) {
+		return t.split(r.point, slices.Concat(less, more))
 	}
-	return t.say.Grouped(t.blower.causes(t.Ask, r.point, faults))
+	return page.List("; ", "more: "+t.say.Grouped(more), "less: "+t.say.Grouped(less))
 }
