@@ -23,7 +23,7 @@ func words() Words {
 	part := func(name string, k proof.Kind, of harness.PartID) proof.Fault {
 		return proof.Fault{ID: name + ":" + string(k), Element: name, Kind: k, Part: of, Wire: harness.None}
 	}
-	return Words{h, &proof.Proof{
+	return Words{H: h, P: &proof.Proof{
 		Points: []proof.Point{{At: 1}, {At: 2}},
 		Faults: []proof.Fault{
 			wire("12A:open", proof.Open), wire("12A:joint-30", proof.Joint), wire("12A:short", proof.Short), wire("12A~13B:short", proof.Short),

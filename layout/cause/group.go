@@ -17,12 +17,13 @@ const fewThings = 4
 // what else it may be, then what touches ground, then what a fuse is blown by. A load or coil
 // that is named stands for its being shorted too; a wire that touches ground is told beside its being open.
 func (w Words) Grouped(faults []int) string {
-	var open, other, earthed, blown []string
+	var open, other, earthed []string
+	var blown []int
 	for _, i := range faults {
 		f := &w.P.Faults[i]
 		switch {
 		case len(f.Blown) > 0 && (f.Kind == proof.Short || f.Kind == proof.Shorted):
-			blown = appendOnce(blown, w.blowing(f))
+			blown = append(blown, i)
 		case f.Kind == proof.Short && w.touched(f) == ground:
 			earthed = appendOnce(earthed, w.Thing(f))
 		case Quiet(f.Kind) || f.Kind == proof.Shorted || w.whole(f):
@@ -31,7 +32,7 @@ func (w Words) Grouped(faults []int) string {
 			other = appendOnce(other, w.Fault(f))
 		}
 	}
-	return page.List("; ", strings.Join(append(joined(open), firm(other)...), ", "), after("to ground: ", joined(earthed)), after("blown: ", joined(blown)))
+	return page.List("; ", strings.Join(append(joined(open), firm(other)...), ", "), after("to ground: ", joined(earthed)), w.blown(blown))
 }
 
 // after is a list behind its first words, nothing where it is empty.
@@ -40,6 +41,32 @@ func after(words string, list []string) string {
 		return ""
 	}
 	return words + strings.Join(list, ", ")
+}
+
+// Spell are faults that blow a fuse in the same states.
+type Spell struct {
+	When   string // "at once", "in turning left"
+	Faults []int
+}
+
+// blown says what blows a fuse, by when it does where that is known.
+func (w Words) blown(faults []int) string {
+	if len(faults) == 0 {
+		return ""
+	}
+	spells := []Spell{{Faults: faults}}
+	if w.Spells != nil {
+		spells = w.Spells(faults)
+	}
+	var out []string
+	for _, s := range spells {
+		var things []string
+		for _, f := range s.Faults {
+			things = appendOnce(things, w.blowing(&w.P.Faults[f]))
+		}
+		out = append(out, page.List(" ", s.When, strings.Join(joined(things), ", ")))
+	}
+	return "blown: " + strings.Join(out, "; ")
 }
 
 // blowing is what blows a fuse: a thing to ground, or to its neighbour.

@@ -17,10 +17,11 @@ type teller struct {
 	say    cause.Words
 	loads  map[harness.ElementID]int // places in the results' loads
 	blower blowers
+	behind behind
 }
 
 func tellerOf(a page.Ask) teller {
-	t := teller{Ask: a, say: cause.Words{H: a.H, P: &a.R.Proof}, loads: map[harness.ElementID]int{}, blower: blowersOf(a)}
+	t := teller{Ask: a, say: cause.Words{H: a.H, P: &a.R.Proof}, loads: map[harness.ElementID]int{}, blower: blowersOf(a), behind: behindOf(a)}
 	for i, l := range a.R.Loads {
 		t.loads[l.Element] = i
 	}
@@ -304,6 +305,7 @@ func rightWords(all []right) string {
 
 // means says what it is when another reading is taken; where some causes give less and others more, which.
 func (t teller) means(r rung) string {
+	t.say.Spells = func(faults []int) []cause.Spell { return t.spells(r.point, faults) }
 	less, more := t.blower.causes(t.Ask, r.point, r.less), t.blower.causes(t.Ask, r.point, r.more)
 	if len(less) == 0 || len(more) == 0 || t.say.Grouped(more) == t.say.Grouped(less) {
 		return t.split(r.point, slices.Concat(less, more))
