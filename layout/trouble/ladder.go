@@ -18,6 +18,7 @@ type teller struct {
 	loads  map[harness.ElementID]int // places in the results' loads
 	blower blowers
 	behind behind
+	relays []relayed
 }
 
 func tellerOf(a page.Ask) teller {
@@ -25,6 +26,7 @@ func tellerOf(a page.Ask) teller {
 	for i, l := range a.R.Loads {
 		t.loads[l.Element] = i
 	}
+	t.relays = t.relayedOf()
 	return t
 }
 

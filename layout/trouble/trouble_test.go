@@ -130,12 +130,12 @@ func TestLiveNetsStandOnce(t *testing.T) {
 func TestReaders(t *testing.T) {
 	a := toy.Faulty(toy.Car(20, 4))
 	archive := toy.Running(Faults(a))
-	for _, head := range []string{"What dies together", "Live when", "Sneak paths", "Next reading"} {
+	for _, head := range []string{"Dead or weak together", "Live when", "Sneak paths", "Next reading"} {
 		require.Contains(t, archive, head)
 	}
 	a.For = page.Customer
 	customer := toy.Running(Faults(a))
-	for _, head := range []string{"What dies together", "Live when", "Sneak paths", "Next reading"} {
+	for _, head := range []string{"Dead or weak together", "Live when", "Sneak paths", "Next reading"} {
 		require.NotContains(t, customer, head)
 	}
 	require.Contains(t, customer, "K1.30")
