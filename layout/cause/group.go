@@ -32,7 +32,7 @@ func (w Words) Grouped(faults []int) string {
 			other = appendOnce(other, w.Fault(f))
 		}
 	}
-	return page.List("; ", strings.Join(append(joined(open), firm(other)...), ", "), after("to ground: ", joined(earthed)), w.blown(blown))
+	return page.List("; ", strings.Join(append(joined(open), firm(other)...), ", "), after("to ground: ", spanned(earthed)), w.blown(blown))
 }
 
 // after is a list behind its first words, nothing where it is empty.
@@ -80,11 +80,16 @@ func (w Words) blowing(f *proof.Fault) string {
 // joined are things with those that follow one another joined, where there are many.
 func joined(things []string) []string {
 	if len(things) > fewThings {
-		things = slices.Clone(things)
-		slices.SortStableFunc(things, unit.Natural)
-		return page.Spans(things)
+		return spanned(things)
 	}
 	return firm(things)
+}
+
+// spanned are things by name with those that follow one another joined.
+func spanned(things []string) []string {
+	things = slices.Clone(things)
+	slices.SortStableFunc(things, unit.Natural)
+	return page.Spans(things)
 }
 
 // firm keeps each of some words in one line.

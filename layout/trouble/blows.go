@@ -195,8 +195,11 @@ func (t teller) blownAt(f *proof.Fault, point int) harness.ElementID {
 	return f.Blown[0]
 }
 
+// leastParted is from how many things on that may have blown a fuse they are parted.
+const leastParted = 8
+
 // spells part the faults that blow the fuse of a point by the states in which they do: what blows it at
-// once first. Where all do in the same, nothing is said of it.
+// once first. Where all do in the same, or they are few, nothing is said of it.
 func (t teller) spells(point int, faults []int) []cause.Spell {
 	var sets [][]int
 	var of []int
@@ -213,7 +216,7 @@ func (t teller) spells(point int, faults []int) []cause.Spell {
 		}
 		of = append(of, at)
 	}
-	if len(sets) < 2 {
+	if len(sets) < 2 || len(faults) < leastParted {
 		return []cause.Spell{{Faults: faults}}
 	}
 	var out []cause.Spell

@@ -309,7 +309,7 @@ func rightWords(all []right) string {
 func (t teller) means(r rung) string {
 	t.say.Spells = func(faults []int) []cause.Spell { return t.spells(r.point, faults) }
 	less, more := t.blower.causes(t.Ask, r.point, r.less), t.blower.causes(t.Ask, r.point, r.more)
-	if len(less) == 0 || len(more) == 0 || t.say.Grouped(more) == t.say.Grouped(less) {
+	if len(less) == 0 || len(more) == 0 || r.grounded() {
 		return t.split(r.point, slices.Concat(less, more))
 	}
 	return page.List("; ", "more: "+t.say.Grouped(more), "less: "+t.say.Grouped(less))

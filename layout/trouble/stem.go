@@ -198,3 +198,11 @@ func (r *rung) also(engine harness.Engine, other proof.Rung) {
 func order(e harness.Engine) int {
 	return slices.Index([]harness.Engine{harness.EngineOff, harness.EngineRunning, harness.EngineCranking}, e)
 }
+
+// nothing is a reading below which there is nothing, V.
+const nothing = 1.0
+
+// grounded tells that nothing is right at a point.
+func (r *rung) grounded() bool {
+	return math.Abs(float64(r.right[0].low)) < nothing && math.Abs(float64(r.right[0].high)) < 2*nothing
+}

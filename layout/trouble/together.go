@@ -15,11 +15,11 @@ import (
 
 // How many loads are named of those that are dead, weak, that work and that are on though off.
 const (
-	mostDead  = 3
+	mostDead  = 2
 	mostWeak  = 2
 	mostLive  = 1
 	mostExtra = 1
-	mostOn    = 2
+	mostOn    = 1
 	onAbreast = 2 // tables of what is on though off
 )
 
@@ -30,14 +30,14 @@ type symptom struct {
 }
 
 // together are the sets of two dead or weak loads and more, the largest first, of several cards: what dies
-// together on one stands there. A fault stands in the first of its sets alone, where it
+// together on one stands there, and where all are weak no other load tells. A fault stands in the first of its sets alone, where it
 // shows most; what blows a fuse and what is a poor joint stand on the ladders.
 func (t teller) together() []symptom {
 	cards := t.cardOf()
 	told := map[string]bool{}
 	var out []symptom
 	for _, x := range t.R.Proof.Together {
-		if ill := slices.Concat(x.Dead, x.Weak); len(ill) < 2 || len(x.Dead) == 1 || t.sameCard(ill, cards) {
+		if ill := slices.Concat(x.Dead, x.Weak); len(ill) < 2 || len(x.Dead) == 1 || len(x.Dead)+len(x.Live)+len(x.Extra) == 0 || t.sameCard(ill, cards) {
 			continue
 		}
 		faults := t.fresh(x.Faults, told, breaks)
@@ -171,7 +171,7 @@ func (t teller) ill(x symptom) string {
 // working are loads that share most with those that are dead, or those that come on, which tell more of some that are weak.
 func (t teller) working(x symptom) string {
 	if len(x.extra) > 0 && (len(x.live) == 0 || len(x.dead) == 0) {
-		return "on though off: " + firsts(page.LoadNames(t.Ask, t.elements(x.extra)), mostExtra)
+		return "yet on: " + firsts(page.LoadNames(t.Ask, t.elements(x.extra)), mostExtra)
 	}
 	return t.called(x.live[:min(len(x.live), mostLive)], mostLive)
 }

@@ -76,7 +76,7 @@ func TestEveryFaultOfARungIsNamed(t *testing.T) {
 				for _, f := range faultsOf(r) {
 					x := &a.R.Proof.Faults[f]
 					here := said[teller.say.Point(r.Point)]
-					if slices.Contains(here, teller.say.Thing(x)) {
+					if slices.Contains(here, teller.say.Thing(x)) || teller.elsewhere(x, said) {
 						continue
 					}
 					require.NotEmpty(t, x.Blown, "%s: %s at %s of %s is not named", name, x.ID, teller.say.Point(r.Point), a.H.Elements[l.Load].Name)
@@ -88,12 +88,22 @@ func TestEveryFaultOfARungIsNamed(t *testing.T) {
 	}
 }
 
+// elsewhere tells that a fault stands on the line of a relay to which others refer.
+func (t teller) elsewhere(x *proof.Fault, said map[string][]string) bool {
+	for _, r := range t.relays {
+		if slices.Contains(said[t.say.Point(r.point)], t.say.Thing(x)) {
+			return true
+		}
+	}
+	return false
+}
+
 // spelt are the things that the words of a line name, spans of wires one by one.
 func spelt(words string) []string {
 	var out []string
 	for _, w := range strings.FieldsFunc(toy.Plain(words), func(r rune) bool { return strings.ContainsRune(",; ~", r) }) {
 		from, to, ok := strings.Cut(w, "–")
-		if !ok {
+		if !ok || from == "86" || from == "85" {
 			out = append(out, w)
 			continue
 		}
@@ -150,6 +160,10 @@ func TestSneakPaths(t *testing.T) {
 	for _, fact := range []string{"The telltale feeds the other side (parked, then hazard on, 0.30 A).", "BAT.+ (12A) → MF1.1 (12B backwards) → chassis. Cure: Put a diode in 12A."} {
 		require.Contains(t, said, fact)
 	}
+	for i := range a.R.Proof.Sneaks {
+		a.R.Proof.Sneaks[i].Cure = ""
+	}
+	require.Contains(t, toy.Running(Faults(a)), "Sneak paths: none that needs a cure. Looked at")
 	a.R.Proof.Sneaks = nil
 	said = toy.Running(Faults(a))
 	require.Contains(t, said, "Sneak paths: none found. Looked at: 5 states, 40 changes of one switch, 12 changes of two that belong together; 99 solved.")
