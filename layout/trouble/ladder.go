@@ -19,6 +19,7 @@ type teller struct {
 	blower blowers
 	behind behind
 	relays []relayed
+	others map[int][]int // by ladder: what leaves its load dead in other states alone
 }
 
 func tellerOf(a page.Ask) teller {
@@ -26,7 +27,7 @@ func tellerOf(a page.Ask) teller {
 	for i, l := range a.R.Loads {
 		t.loads[l.Element] = i
 	}
-	t.relays = t.relayedOf()
+	t.relays, t.others = t.relayedOf(), t.only()
 	return t
 }
 
@@ -179,7 +180,7 @@ func (t teller) parted(s *stem, from string) (feeds, own []block) {
 
 // block is that of some ladders.
 func (t teller) block(loads []int, lines []line, from string) block {
-	out := block{head: page.Capital(strings.Join(t.names(loads), ", ")), remark: t.remark(from, loads), lines: lines, from: from, ladders: loads}
+	out := block{head: page.Capital(strings.Join(t.names(loads), ", ")), remark: t.remark(from, loads), lines: slices.Concat(lines, t.otherwise(loads)), from: from, ladders: loads}
 	for _, i := range loads {
 		if p := t.Part(t.H.Elements[t.R.Proof.Ladders[i].Load].Part); p != nil {
 			out.anchors = append(out.anchors, "ladder/"+p.Ref)

@@ -131,7 +131,7 @@ func (t teller) setTogether(s *page.Book) {
 	}
 	if len(dead) > 0 {
 		s.Head("Dead or weak together", headRoom)
-		s.Table(sets(dead, "Dead; weak", "While these work", "Look at"))
+		s.Table(sets(dead, "Dead, or weak", "While these work", "Look at"))
 	}
 	if len(on) > 0 {
 		s.Head("On though switched off", headRoom)

@@ -88,6 +88,70 @@ func TestEveryFaultOfARungIsNamed(t *testing.T) {
 	}
 }
 
+// TestShortsOfSignalWires: a wire that touches ground and blows no fuse is told as such on the line of its
+// point, beside its being open, which reads otherwise.
+func TestShortsOfSignalWires(t *testing.T) {
+	n := 0
+	for name, a := range toy.Samples(t) {
+		teller := tellerOf(a)
+		said := map[string]string{}
+		for _, c := range teller.ladders() {
+			for _, l := range c.lines {
+				said[l.point] += l.means + "; "
+			}
+		}
+		for _, l := range a.R.Proof.Ladders {
+			for _, r := range l.Rungs {
+				for _, f := range faultsOf(r) {
+					x := &a.R.Proof.Faults[f]
+					if x.Kind != proof.Short || len(x.Blown) > 0 || strings.Contains(x.ID, "~") {
+						continue
+					}
+					n++
+					_, grounds, _ := strings.Cut(said[teller.say.Point(r.Point)], "to ground: ")
+					require.Contains(t, spelt(grounds), teller.say.Thing(x), "%s: %s at %s", name, x.ID, teller.say.Point(r.Point))
+				}
+			}
+		}
+	}
+	require.Greater(t, n, 20)
+}
+
+// TestWhatHurtsALoadIsOfItsLadder: each fault that leaves a load dead or weak in the state of its ladder is
+// one of the ladder's.
+func TestWhatHurtsALoadIsOfItsLadder(t *testing.T) {
+	for name, a := range toy.Samples(t) {
+		for _, l := range a.R.Proof.Ladders {
+			of := l.Suspects()
+			for f, x := range a.R.Proof.Faults {
+				if hurt := slices.Concat(x.Dead, x.Weak); x.State == l.State && slices.Contains(hurt, l.Load) {
+					require.Contains(t, of, f, "%s: %s of %s", name, x.ID, a.H.Elements[l.Load].Name)
+				}
+			}
+		}
+	}
+}
+
+// TestWhatBlowsAFuseShowsInItsState: the state in which a fault was solved is one in which what it
+// touches hangs behind a fuse that it blows.
+func TestWhatBlowsAFuseShowsInItsState(t *testing.T) {
+	for name, a := range toy.Samples(t) {
+		teller := tellerOf(a)
+		n, off := 0, 0
+		for i := range a.R.Proof.Faults {
+			f := &a.R.Proof.Faults[i]
+			if len(f.Blown) == 0 || f.Kind != proof.Short && f.Kind != proof.Shorted {
+				continue
+			}
+			n++
+			if in, _ := teller.blowsIn(f, f.Blown[0]); !slices.Contains(in, f.State) {
+				off++
+			}
+		}
+		require.LessOrEqual(t, off, n/50, name)
+	}
+}
+
 // elsewhere tells that a fault stands on the line of a relay to which others refer.
 func (t teller) elsewhere(x *proof.Fault, said map[string][]string) bool {
 	for _, r := range t.relays {
