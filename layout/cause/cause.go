@@ -17,6 +17,8 @@ import (
 type Words struct {
 	H *harness.Harness
 	P *proof.Proof
+
+	Spells func(faults []int) []Spell // parts what blows a fuse by when it does; nil: not parted
 }
 
 // Point is how a test point is called: the terminal, of a plug the cavity, whichever side.

@@ -23,7 +23,7 @@ func words() Words {
 	part := func(name string, k proof.Kind, of harness.PartID) proof.Fault {
 		return proof.Fault{ID: name + ":" + string(k), Element: name, Kind: k, Part: of, Wire: harness.None}
 	}
-	return Words{h, &proof.Proof{
+	return Words{H: h, P: &proof.Proof{
 		Points: []proof.Point{{At: 1}, {At: 2}},
 		Faults: []proof.Fault{
 			wire("12A:open", proof.Open), wire("12A:joint-30", proof.Joint), wire("12A:short", proof.Short), wire("12A~13B:short", proof.Short),
@@ -43,12 +43,13 @@ func TestFaultsInWords(t *testing.T) {
 	require.Equal(t, []string{
 		"12A", "12A to ground", "12A to 13B", "K1 welded", "K1", "G3", "D1 shorted", "BAT flat", "BAT lead off", "ALT gives nothing", "X2.4", "HLL.56a", "X2.4 to X2.5",
 	}, listed(w, all))
-	require.Equal(t, "12A, D1, G3, HLL.56a, K1, X2.4, 12A to 13B, K1 welded, BAT flat, BAT lead off, ALT gives nothing, X2.4 to X2.5", plain(w.Grouped(all)))
+	require.Equal(t, "12A, D1, G3, HLL.56a, K1, X2.4, 12A to 13B, K1 welded, BAT flat, BAT lead off, ALT gives nothing, X2.4 to X2.5; to ground: 12A", plain(w.Grouped(all)))
 	require.Equal(t, []string{"12A", "K1"}, w.Things([]int{0, 1, 2, 4, 5}))
 	w.P.Faults[2].Blown, w.P.Faults[3].Blown = []harness.ElementID{0}, []harness.ElementID{0}
-	require.Equal(t, "K1; blown: 12A, 12A~13B", plain(w.Grouped([]int{5, 2, 3})))
+	require.Equal(t, "K1; blown: 12A, 12A to 13B", plain(w.Grouped([]int{5, 2, 3})))
 	w.P.Faults[2].Blown = nil
-	require.Equal(t, "K1; to ground: 12A", plain(w.Grouped([]int{5, 2})), "a wire that is not named stands with what it touches")
+	require.Equal(t, "K1; to ground: 12A", plain(w.Grouped([]int{5, 2})), "a wire stands with what it touches")
+	require.Equal(t, "12A, K1; to ground: 12A", plain(w.Grouped([]int{0, 5, 2})), "another reading than that of the open wire, of a sensor's the opposite")
 }
 
 // listed says faults one by one, each once.

@@ -14,15 +14,16 @@ import (
 const fewThings = 4
 
 // Grouped says faults in few words: what is open or a poor joint, the likeliest first, then
-// what else it may be, then what touches ground, then what a fuse is blown by. A thing that is
-// named stands for its being shorted too.
+// what else it may be, then what touches ground, then what a fuse is blown by. A load or coil
+// that is named stands for its being shorted too; a wire that touches ground is told beside its being open.
 func (w Words) Grouped(faults []int) string {
-	var open, other, earthed, blown []string
+	var open, other, earthed []string
+	var blown []int
 	for _, i := range faults {
 		f := &w.P.Faults[i]
 		switch {
 		case len(f.Blown) > 0 && (f.Kind == proof.Short || f.Kind == proof.Shorted):
-			blown = appendOnce(blown, w.blowing(f))
+			blown = append(blown, i)
 		case f.Kind == proof.Short && w.touched(f) == ground:
 			earthed = appendOnce(earthed, w.Thing(f))
 		case Quiet(f.Kind) || f.Kind == proof.Shorted || w.whole(f):
@@ -31,8 +32,7 @@ func (w Words) Grouped(faults []int) string {
 			other = appendOnce(other, w.Fault(f))
 		}
 	}
-	earthed = slices.DeleteFunc(earthed, func(s string) bool { return slices.Contains(open, s) })
-	return page.List("; ", strings.Join(append(joined(open), firm(other)...), ", "), after("to ground: ", joined(earthed)), after("blown: ", joined(blown)))
+	return page.List("; ", strings.Join(append(joined(open), firm(other)...), ", "), after("to ground: ", spanned(earthed)), w.blown(blown))
 }
 
 // after is a list behind its first words, nothing where it is empty.
@@ -43,10 +43,36 @@ func after(words string, list []string) string {
 	return words + strings.Join(list, ", ")
 }
 
+// Spell are faults that blow a fuse in the same states.
+type Spell struct {
+	When   string // "at once", "in turning left"
+	Faults []int
+}
+
+// blown says what blows a fuse, by when it does where that is known.
+func (w Words) blown(faults []int) string {
+	if len(faults) == 0 {
+		return ""
+	}
+	spells := []Spell{{Faults: faults}}
+	if w.Spells != nil {
+		spells = w.Spells(faults)
+	}
+	var out []string
+	for _, s := range spells {
+		var things []string
+		for _, f := range s.Faults {
+			things = appendOnce(things, w.blowing(&w.P.Faults[f]))
+		}
+		out = append(out, page.List(" ", s.When, strings.Join(joined(things), ", ")))
+	}
+	return "blown: " + strings.Join(out, "; ")
+}
+
 // blowing is what blows a fuse: a thing to ground, or to its neighbour.
 func (w Words) blowing(f *proof.Fault) string {
 	if other := w.touched(f); f.Kind == proof.Short && other != ground {
-		return w.Thing(f) + "~" + other
+		return w.Thing(f) + " to " + other
 	}
 	return w.Thing(f)
 }
@@ -54,11 +80,16 @@ func (w Words) blowing(f *proof.Fault) string {
 // joined are things with those that follow one another joined, where there are many.
 func joined(things []string) []string {
 	if len(things) > fewThings {
-		things = slices.Clone(things)
-		slices.SortStableFunc(things, unit.Natural)
-		return page.Spans(things)
+		return spanned(things)
 	}
 	return firm(things)
+}
+
+// spanned are things by name with those that follow one another joined.
+func spanned(things []string) []string {
+	things = slices.Clone(things)
+	slices.SortStableFunc(things, unit.Natural)
+	return page.Spans(things)
 }
 
 // firm keeps each of some words in one line.

@@ -27,7 +27,7 @@ const (
 	overHead = 0.5 // above a heading within a card
 	mostName = 22  // width that points take before they wrap
 	hang     = 2.6 // of words that go on under the volts
-	leading  = 1.11
+	leading  = 1.08
 )
 
 var (

@@ -17,13 +17,17 @@ type teller struct {
 	say    cause.Words
 	loads  map[harness.ElementID]int // places in the results' loads
 	blower blowers
+	behind behind
+	relays []relayed
+	others map[int][]int // by ladder: what leaves its load dead in other states alone
 }
 
 func tellerOf(a page.Ask) teller {
-	t := teller{Ask: a, say: cause.Words{H: a.H, P: &a.R.Proof}, loads: map[harness.ElementID]int{}, blower: blowersOf(a)}
+	t := teller{Ask: a, say: cause.Words{H: a.H, P: &a.R.Proof}, loads: map[harness.ElementID]int{}, blower: blowersOf(a), behind: behindOf(a)}
 	for i, l := range a.R.Loads {
 		t.loads[l.Element] = i
 	}
+	t.relays, t.others = t.relayedOf(), t.only()
 	return t
 }
 
@@ -176,7 +180,7 @@ func (t teller) parted(s *stem, from string) (feeds, own []block) {
 
 // block is that of some ladders.
 func (t teller) block(loads []int, lines []line, from string) block {
-	out := block{head: page.Capital(strings.Join(t.names(loads), ", ")), remark: t.remark(from, loads), lines: lines, from: from, ladders: loads}
+	out := block{head: page.Capital(strings.Join(t.names(loads), ", ")), remark: t.remark(from, loads), lines: slices.Concat(lines, t.otherwise(loads)), from: from, ladders: loads}
 	for _, i := range loads {
 		if p := t.Part(t.H.Elements[t.R.Proof.Ladders[i].Load].Part); p != nil {
 			out.anchors = append(out.anchors, "ladder/"+p.Ref)
@@ -279,7 +283,7 @@ func (t teller) rungs(rungs []rung, depth int) []line {
 		l := line{depth: depth, point: t.say.Point(r.point), volts: rightWords(r.right), means: t.means(r)}
 		switch n := len(out); {
 		case n > 0 && out[n-1].point == l.point:
-			r.means = slices.Concat(rungs[i-1].means, r.means)
+			r.less, r.more = slices.Concat(rungs[i-1].less, r.less), slices.Concat(rungs[i-1].more, r.more)
 			out[n-1].volts, out[n-1].means = l.volts, t.means(r)
 		case l.means != "":
 			out = append(out, l)
@@ -302,11 +306,12 @@ func rightWords(all []right) string {
 	return strings.NewReplacer("/≥", "/", "/≤", "/").Replace(strings.Join(slices.Compact(out), "/"))
 }
 
-// means says what it is when another reading is taken.
+// means says what it is when another reading is taken; where some causes give less and others more, which.
 func (t teller) means(r rung) string {
-	var faults []int
-	for _, m := range r.means {
-		faults = append(faults, m.Faults...)
+	t.say.Spells = func(faults []int) []cause.Spell { return t.spells(r.point, faults) }
+	less, more := t.blower.causes(t.Ask, r.point, r.less), t.blower.causes(t.Ask, r.point, r.more)
+	if len(less) == 0 || len(more) == 0 || r.grounded() {
+		return t.split(r.point, slices.Concat(less, more))
 	}
-	return t.say.Grouped(t.blower.causes(t.Ask, r.point, faults))
+	return page.List("; ", "more: "+t.say.Grouped(more), "less: "+t.say.Grouped(less))
 }

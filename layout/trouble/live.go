@@ -77,7 +77,7 @@ const (
 	markWide   = 4.0 // a column
 	doubleWide = 6.6 // one whose name takes two lines
 	markHigh   = 3.3
-	mostNamed  = 27   // a column's name, upright
+	mostNamed  = 23   // a column's name, upright
 	nameLeads  = 3.05 // base line to base line of names
 )
 

@@ -2,6 +2,7 @@ package trouble
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/page"
@@ -19,7 +20,11 @@ func (t teller) setSneaks(s *page.Book) {
 		s.Remark("Sneak paths: none found. " + looked(p.Looked))
 		return
 	}
-	s.Head2("Sneak paths", looked(p.Looked), 2*page.LineHigh)
+	if slices.ContainsFunc(p.Sneaks, func(x proof.Sneak) bool { return !harmless(x) }) {
+		s.Head2("Sneak paths", looked(p.Looked), 2*page.LineHigh)
+	} else {
+		s.Remark("Sneak paths: none that needs a cure. " + looked(p.Looked))
+	}
 	var harms []string
 	for _, x := range p.Sneaks {
 		if harmless(x) {
@@ -31,8 +36,8 @@ func (t teller) setSneaks(s *page.Book) {
 		s.Say(page.List(" ", t.path(x.Path), "Cure: "+page.Sentence(x.Cure)), note)
 		s.Down(0.8)
 	}
-	if len(harms) > 0 {
-		s.Say("No cure needed: "+strings.Join(harms, " "), note)
+	if words := "No cure needed: " + strings.Join(harms, " "); len(harms) > 0 && page.TextHeight(words, note, s.Room.W) <= s.Room.H {
+		s.Say(words, note)
 	}
 }
 

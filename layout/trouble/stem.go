@@ -19,11 +19,11 @@ type stem struct {
 	after []int // of one that begins anew: the points that lead to it
 }
 
-// rung is a point with its right readings and what it is when another is read there.
+// rung is a point with its right readings and what it is when less is read there, or more.
 type rung struct {
-	point int
-	right []right
-	means []proof.Meaning
+	point      int
+	right      []right
+	less, more []int // into Faults
 }
 
 // right are the readings that are right with the engine off, running or cranking.
@@ -185,10 +185,24 @@ func (r *rung) also(engine harness.Engine, other proof.Rung) {
 	} else {
 		r.right[i].low, r.right[i].high = min(r.right[i].low, other.Low), max(r.right[i].high, other.High)
 	}
-	r.means = append(r.means, other.Means...)
+	for _, m := range other.Means {
+		if between := math.Abs(float64(m.Low+m.High)) / 2; between > math.Max(math.Abs(float64(other.Low)), math.Abs(float64(other.High))) {
+			r.more = append(r.more, m.Faults...)
+		} else {
+			r.less = append(r.less, m.Faults...)
+		}
+	}
 }
 
 // order is that in which readings stand by what the engine does.
 func order(e harness.Engine) int {
 	return slices.Index([]harness.Engine{harness.EngineOff, harness.EngineRunning, harness.EngineCranking}, e)
+}
+
+// nothing is a reading below which there is nothing, V.
+const nothing = 1.0
+
+// grounded tells that nothing is right at a point.
+func (r *rung) grounded() bool {
+	return math.Abs(float64(r.right[0].low)) < nothing && math.Abs(float64(r.right[0].high)) < 2*nothing
 }

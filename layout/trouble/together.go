@@ -13,52 +13,53 @@ import (
 	"example.com/loomfolio/sizing/proof"
 )
 
-// How many loads are named of those that are dead, that work and that are on though off.
+// How many loads are named of those that are dead, weak, that work and that are on though off.
 const (
-	mostDead  = 3
+	mostDead  = 2
+	mostWeak  = 2
 	mostLive  = 1
 	mostExtra = 1
-	mostOn    = 2
+	mostOn    = 1
 	onAbreast = 2 // tables of what is on though off
 )
 
 // symptom is a row of what dies together, or of what is on though it is off.
 type symptom struct {
-	dead, live, extra []harness.ElementID
-	faults            []int
+	dead, weak, live, extra []harness.ElementID
+	faults                  []int
 }
 
-// together are the sets of two dead loads and more, the largest first, of several cards: what dies
-// together on one stands there. A fault stands in the first of its sets alone, where it
+// together are the sets of two dead or weak loads and more, the largest first, of several cards: what dies
+// together on one stands there, and where all are weak no other load tells. A fault stands in the first of its sets alone, where it
 // shows most; what blows a fuse and what is a poor joint stand on the ladders.
 func (t teller) together() []symptom {
 	cards := t.cardOf()
 	told := map[string]bool{}
 	var out []symptom
 	for _, x := range t.R.Proof.Together {
-		if len(x.Dead) < 2 || t.sameCard(x.Dead, cards) {
+		if ill := slices.Concat(x.Dead, x.Weak); len(ill) < 2 || len(x.Dead) == 1 || len(x.Dead)+len(x.Live)+len(x.Extra) == 0 || t.sameCard(ill, cards) {
 			continue
 		}
 		faults := t.fresh(x.Faults, told, breaks)
-		at := slices.IndexFunc(out, func(o symptom) bool { return slices.Equal(o.dead, x.Dead) })
+		at := slices.IndexFunc(out, func(o symptom) bool { return len(x.Dead) > 0 && slices.Equal(o.dead, x.Dead) })
 		switch {
 		case len(faults) == 0:
 		case at >= 0:
 			out[at].faults = append(out[at].faults, faults...)
 		default:
-			out = append(out, symptom{dead: x.Dead, live: x.Live, extra: x.Extra, faults: faults})
+			out = append(out, symptom{dead: x.Dead, weak: x.Weak, live: x.Live, extra: x.Extra, faults: faults})
 		}
 	}
 	return out
 }
 
-// uncalled are the sets of loads that are on though they are switched off, none being dead: contacts that
-// do not open, and grounds that are off.
+// uncalled are the sets of loads that are on though they are switched off, none being dead or several weak: contacts
+// that do not open.
 func (t teller) uncalled() []symptom {
 	told := map[string]bool{}
 	var out []symptom
 	for _, x := range t.R.Proof.Together {
-		if len(x.Dead) > 0 || len(x.Extra) == 0 {
+		if len(x.Dead) > 0 || len(x.Weak) > 1 || len(x.Extra) == 0 {
 			continue
 		}
 		faults := t.fresh(x.Faults, told, breaks)
@@ -123,14 +124,14 @@ func (t teller) fresh(faults []int, told map[string]bool, of func(proof.Kind) bo
 func (t teller) setTogether(s *page.Book) {
 	var dead, on []table.Row
 	for _, x := range t.together() {
-		dead = append(dead, small(t.called(x.dead, mostDead), t.working(x), t.found(x.faults)))
+		dead = append(dead, small(t.ill(x), t.working(x), t.found(x.faults)))
 	}
 	for _, x := range t.uncalled() {
-		on = append(on, small(t.called(x.extra, mostOn), t.found(x.faults)))
+		on = append(on, small(firsts(page.LoadNames(t.Ask, t.elements(x.extra)), mostOn), t.found(x.faults)))
 	}
 	if len(dead) > 0 {
-		s.Head("What dies together", headRoom)
-		s.Table(sets(dead, "Dead together", "While these work", "Look at"))
+		s.Head("Dead or weak together", headRoom)
+		s.Table(sets(dead, "Dead, or weak", "While these work", "Look at"))
 	}
 	if len(on) > 0 {
 		s.Head("On though switched off", headRoom)
@@ -159,24 +160,43 @@ func sets(rows []table.Row, columns ...string) *table.Table {
 	return m
 }
 
-// working are loads that share most with those that are dead, and those that come on.
+// ill are the loads that are dead, then those that are weak: where some are dead too, the dead tell enough.
+func (t teller) ill(x symptom) string {
+	if len(x.dead) > 0 {
+		return t.called(x.dead, mostDead)
+	}
+	return "Weak: " + firsts(page.LoadNames(t.Ask, t.elements(x.weak)), mostWeak)
+}
+
+// working are loads that share most with those that are dead, or those that come on, which tell more of some that are weak.
 func (t teller) working(x symptom) string {
-	if len(x.live) == 0 && len(x.extra) > 0 {
-		return "on though off: " + t.called(x.extra, mostExtra)
+	if len(x.extra) > 0 && (len(x.live) == 0 || len(x.dead) == 0) {
+		return "yet on: " + firsts(page.LoadNames(t.Ask, t.elements(x.extra)), mostExtra)
 	}
 	return t.called(x.live[:min(len(x.live), mostLive)], mostLive)
 }
 
-// called are loads in plain words, the first ones where they are more than so many by one at least.
-func (t teller) called(loads []harness.ElementID, most int) string {
+// elements are the names of loads.
+func (t teller) elements(loads []harness.ElementID) []string {
 	var names []string
 	for _, e := range loads {
 		names = append(names, t.H.Elements[e].Name)
 	}
+	return names
+}
+
+// called are loads in plain words, those of a panel together where they are many.
+func (t teller) called(loads []harness.ElementID, most int) string {
+	names := t.elements(loads)
 	said := page.LoadNames(t.Ask, names)
 	if len(said) > most+1 {
 		said = fused.Gathered(t.Ask, names)
 	}
+	return firsts(said, most)
+}
+
+// firsts are the first ones of some names where they are more than so many by one at least.
+func firsts(said []string, most int) string {
 	if left := len(said) - most; left > 1 {
 		said = append(said[:most], fmt.Sprintf("%d more", left))
 	}

@@ -39,8 +39,9 @@ func Faults(a page.Ask) []frame.Page {
 }
 
 // intro is how a ladder is read.
-const intro = "Load connected and on, in the state named; black lead on battery %s. Go down the card: a right reading clears all lines above it, the first wrong one names its causes. " +
-	"Nothing there: one of them is open. Too little, or on the ground side too much: a poor joint. All right: the load itself; if it is only weak, a joint within the limits, to be read across each part. " +
+const intro = "Load connected and on, in the state named; black lead on battery %s. Go down the ladder: a right reading clears all lines above it, the first wrong one names its causes. " +
+	"A name alone: open, or with some volts lost a poor joint in it; of a fuse, itself or its contacts. To ground: touches ground. 12D to 17J: the two touch. A plug: both its sides read the same. Blown: by what, in which state. Welded: does not open. " +
+	"All right: the load itself; if it is only weak, a joint within the limits, to be read across each part. " +
 	"Feeds: engine off, or “running”; 11.2/13.0 is off/running. Meter only, no test lamp. After a repair begin again. A reading that a circuit's diagram does not name at its foot: come here."
 
 func (t teller) setLadders(s *page.Book) {
