@@ -35,7 +35,7 @@ const (
 	mostPoints = 6   // of a ladder at a foot
 	treePoints = 3   // of a tree
 	noGround   = 0.2 // of the system's voltage: a load's earthed side that may stand higher is no ground
-	mostLines  = 1.2 // of a foot, at the width of a sheet
+	mostLines  = 1.1 // of a foot, at the width of a sheet
 )
 
 // deadOf is the foot of a job.

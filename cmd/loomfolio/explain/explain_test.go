@@ -131,7 +131,7 @@ func TestSourcesStandOnce(t *testing.T) {
 	require.Equal(t, 1, strings.Count(text, "UL 486A"))
 	require.Regexp(t, `size: NEC \(2008\), 552\.10: .* \(read\)`, text)
 	require.Regexp(t, `size: UL 486A, .* \(unnamed\)`, text)
-	require.Contains(t, text, "ends: Common practice of the trade: no document")
+	require.Contains(t, text, "ends: Common practice: of the trade, no document")
 	require.NotContains(t, text, "(common practice)", "the title says so")
 	require.Equal(t, "Torque from memory of a fitter", cited(rating.Source{Title: "Torque from memory of a fitter", Status: rating.FromMemory}))
 }

@@ -124,7 +124,7 @@ func (s *search) putBack(c *scene, which func(*harness.Part) bool) scene {
 }
 
 // patience is how often a coil that metal or loads could hold is solved for in vain.
-func (s *search) patience() int { return s.most() / 100 }
+func (s *search) patience() int { return s.most() / 25 }
 
 // goesOver finds the coils that could be held in a scene by those that held before, and
 // notes those that are.
