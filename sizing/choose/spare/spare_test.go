@@ -121,13 +121,17 @@ func weaker(what string) bool {
 }
 
 // eachSpare visits what is said of the samples, with the vehicle as it is built: every
-// second from a first one, or every fifteenth in short tests.
+// sixth from a first one, or every twentieth in short tests.
 func eachSpare(t *testing.T, first int, visit func(t *testing.T, h *harness.Harness, r, built *result.Result, s chosen.Spare)) {
 	for _, sample := range samples.List() {
 		h, r := worked.Out(t, sample)
 		built := enlarged(t, asBuilt(h, r, nil), 0, 1)
+		step := 6
+		if testing.Short() {
+			step = 20
+		}
 		for i, s := range r.Spares {
-			if i%2 != first || testing.Short() && i%15 != 7 {
+			if i%step != first {
 				continue
 			}
 			t.Run(sample.Name+" "+h.Elements[s.Element].Name, func(t *testing.T) { visit(t, h, r, built, s) })
