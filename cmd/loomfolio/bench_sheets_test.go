@@ -31,6 +31,7 @@ func bold(p *sheet.Packet, group string) map[string]int {
 // TestTheBenchSheetsAgree reads the printed sheets of every sample back and counts:
 // wires with their ends, those in splices, markers, metres and every kind of piece to buy.
 func TestTheBenchSheetsAgree(t *testing.T) {
+	wholeRun(t)
 	for _, s := range samples.List() {
 		t.Run(s.Name, func(t *testing.T) {
 			pages, p, h := archived(t, s.Name)

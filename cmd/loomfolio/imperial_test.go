@@ -68,6 +68,7 @@ func inInches(t *testing.T, texts []said) {
 // TestImperialFindings: findings, reasons, summaries and what explain prints of an imperial
 // description have no millimetres, metres or grams.
 func TestImperialFindings(t *testing.T) {
+	wholeRun(t)
 	for _, s := range samples.List() {
 		w := imperial(t, s)
 		texts := append(problemsOf(s.Name+" findings", w.Result.Findings), said{s.Name + " summary", summary(w)}, said{s.Name + " reasons", reasonsOf(w)})
@@ -83,6 +84,7 @@ func TestImperialFindings(t *testing.T) {
 
 // TestImperialSheets: nor have the sheets.
 func TestImperialSheets(t *testing.T) {
+	wholeRun(t)
 	for _, s := range samples.List() {
 		w := imperial(t, s)
 		for _, reader := range layout.Readers() {

@@ -128,6 +128,7 @@ func photographed(t *testing.T) (file string) {
 
 // TestEachPictureIsPrintedOnce, on the sheet of what it shows, in the PDF and among the drawings.
 func TestEachPictureIsPrintedOnce(t *testing.T) {
+	wholeRun(t)
 	file := photographed(t)
 	for i, reader := range []string{"archive", "bench", "customer"} {
 		dir := t.TempDir()

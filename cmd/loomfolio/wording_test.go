@@ -165,6 +165,7 @@ func contents(t *testing.T, path string) string {
 
 // TestFindingsSpeakTheTrade: what check and explain say of samples and cases.
 func TestFindingsSpeakTheTrade(t *testing.T) {
+	wholeRun(t)
 	var all []said
 	for _, s := range samples.List() {
 		all = append(all, findingsOf(t, s.Name, string(s.Text))...)
@@ -208,6 +209,7 @@ func TestWritingsSpeakTheTrade(t *testing.T) {
 
 // TestSheetsSpeakTheTrade: every sheet of every sample, for each reader.
 func TestSheetsSpeakTheTrade(t *testing.T) {
+	wholeRun(t)
 	var all []said
 	for _, s := range samples.List() {
 		for _, reader := range layout.Readers() {
@@ -294,4 +296,12 @@ func literals(t *testing.T, path string) []said {
 		return true
 	})
 	return out
+}
+
+// wholeRun leaves a test out of short runs: it reads what is printed, which is the same in all.
+func wholeRun(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("reads texts that a whole run reads too")
+	}
 }
