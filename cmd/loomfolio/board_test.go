@@ -37,6 +37,7 @@ func TestTheLoomBoardIsAFileOfItsOwn(t *testing.T) {
 
 // TestTheLoomBoardFolds onto fewer sheets, and lies on one page of a roll.
 func TestTheLoomBoardFolds(t *testing.T) {
+	wholeRun(t)
 	first := sampleFile(t, "first")
 	sheets := func(args ...string) int {
 		code, out, errs := do(append([]string{"packet", first, "--board", "-o", filepath.Join(t.TempDir(), "board.pdf")}, args...)...)

@@ -37,6 +37,7 @@ func TestDiagnose(t *testing.T) {
 
 // TestDiagnoseFitsATerminal of 80 columns.
 func TestDiagnoseFitsATerminal(t *testing.T) {
+	wholeRun(t)
 	for _, args := range [][]string{
 		{sampleFile(t, "first"), "--dead", "FAN,L1", "--live", "PUMP,L2", "--comes-and-goes"},
 		{sampleFile(t, "kestrel"), "--dead", "FAN1,FAN2", "--reads", "X1.4=0", "--reads", "KE.87/KE.30=-12"},
@@ -52,6 +53,7 @@ func TestDiagnoseFitsATerminal(t *testing.T) {
 
 // TestDiagnoseSaysWhatIsWrong with what it is told: names, volts, what contradicts itself.
 func TestDiagnoseSaysWhatIsWrong(t *testing.T) {
+	wholeRun(t)
 	first := sampleFile(t, "first")
 	for _, c := range []struct {
 		says string
@@ -104,6 +106,7 @@ func TestDiagnoseSaysWhatIsWrong(t *testing.T) {
 
 // TestDiagnoseAsJSON has everything under fixed names, and the ids of the figures.
 func TestDiagnoseAsJSON(t *testing.T) {
+	wholeRun(t)
 	first := sampleFile(t, "first")
 	code, out, errs := do("diagnose", first, "--dead", "FAN", "--reads", "K1.87=0", "--json")
 	require.Zero(t, code, errs)

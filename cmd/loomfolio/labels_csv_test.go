@@ -12,6 +12,7 @@ import (
 // TestLabelsFeedAPrinter: the table of labels has a row for both ends of each wire, in
 // the order of the cut list, with the columns that the format's reference lists.
 func TestLabelsFeedAPrinter(t *testing.T) {
+	wholeRun(t)
 	guide, err := os.ReadFile("../../samples/FORMAT.md")
 	require.NoError(t, err)
 	code, printed, _ := do("figures", "../../samples/kestrel.yaml", "--csv", "labels")

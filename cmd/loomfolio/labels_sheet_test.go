@@ -28,6 +28,7 @@ func withLabels(t *testing.T, name, labels string) string {
 // every word lies on one label of the format, and each wire's name on those of its ends:
 // two faces each.
 func TestLabelsLieOnTheirLabels(t *testing.T) {
+	wholeRun(t)
 	path := withLabels(t, "kestrel", "{sheet: {paper: A4, across: 4, down: 12, width: 45.7 mm, height: 21.2 mm, left: 9.7 mm, top: 21.5 mm, pitch-across: 48.3 mm, first: 7}}")
 	code, out, errs := do("packet", path, "--labels")
 	require.Equal(t, exitGood, code, errs)

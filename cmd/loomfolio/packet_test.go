@@ -149,6 +149,7 @@ func TestEveryWireIsOnEverySheetThatNeedsIt(t *testing.T) {
 }
 
 func TestPacketsPassTheCheckers(t *testing.T) {
+	wholeRun(t)
 	need(t, "qpdf")
 	need(t, "pdfinfo")
 	for _, s := range samples.List() {
