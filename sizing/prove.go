@@ -23,8 +23,8 @@ func Prove(h *harness.Harness, r *result.Result) error {
 	if r.Unusable {
 		return nil
 	}
-	book := Dictionary(h, r)
 	h, _ = polarity.Mend(h)
+	book := dictionary(h, r)
 	if err := testplan.Fill(h, r); err != nil {
 		return err
 	}
@@ -75,6 +75,11 @@ func keys(all []rating.Source) []string {
 // gives the dictionary to be asked.
 func Dictionary(h *harness.Harness, r *result.Result) *fault.Book {
 	h, _ = polarity.Mend(h)
+	return dictionary(h, r)
+}
+
+// dictionary is Dictionary of a model that is mended.
+func dictionary(h *harness.Harness, r *result.Result) *fault.Book {
 	r.Proof.Points = point.All(h)
 	book := fault.New(h, r)
 	r.Proof.Faults = book.Faults()

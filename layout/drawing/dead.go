@@ -114,9 +114,10 @@ type said struct {
 // whoever reads something else to the circuit's ladder.
 func (s *sheets) treeFoot(head string, t *proof.Tree, number string) dead {
 	var d dead
+	ground, first := s.groundPoint(t), firstOf(t.Root, treePoints)
 	for _, much := range []said{{3, 0}, {3, 0.03}, {2, 0.03}, {2, 0.1}, {1, 0.1}, {1, 0.2}, {0, 0}} {
-		points, whole := s.treePoints(t.Root, much)
-		d = dead{head, append(s.groundPoint(t), points...)}
+		points, whole := s.treePoints(first, much)
+		d = dead{head, slices.Concat(ground, points)}
 		if !whole {
 			last := &d.points[len(d.points)-1]
 			last.look = strings.TrimPrefix(last.look+"; else ladder\u00a0"+number, "; ")
@@ -160,9 +161,8 @@ func (s *sheets) finds(d dead) bool {
 
 // treePoints are the first readings of a tree, numbered: behind each answer the number of the next, or
 // what is left. Whole tells that every answer and every cause is said.
-func (s *sheets) treePoints(root *proof.Probe, much said) (out []point, whole bool) {
+func (s *sheets) treePoints(first []*proof.Probe, much said) (out []point, whole bool) {
 	say := s.says()
-	first := firstOf(root, treePoints)
 	whole = true
 	for i, p := range first {
 		bands := bandsOf(p.Answers, func(a proof.Answer) string {

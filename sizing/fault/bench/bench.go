@@ -150,6 +150,15 @@ func (b *Bench) faults(c *cause.Cause) (*network.Faults, error) {
 	return b.touched, nil
 }
 
+// read solves this state with what stands in the network for a cause. The error is that no rest was found.
+func (b *Bench) read(c *cause.Cause, at []network.Fault) (network.Reading, error) {
+	f, err := b.faults(c)
+	if err != nil {
+		return network.Reading{}, err
+	}
+	return f.Try(at...)
+}
+
 func (b *Bench) prepare(o network.Options) (*network.Faults, error) {
 	p, err := network.Prepare(b.h, b.state, b.ohms, o)
 	if err != nil {

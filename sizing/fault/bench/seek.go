@@ -58,11 +58,7 @@ func (b *Bench) Opened(c *cause.Cause) (seen *Seen, draw harness.ElementID, part
 		c.Load = s.load
 		return b.moved(c, 0, s, at), s.load, s.part
 	}
-	f, err := b.faults(c)
-	if err != nil {
-		return b.lost(), c.Load, 0
-	}
-	reading, err := f.Try(at...)
+	reading, err := b.read(c, at)
 	if err != nil {
 		return b.lost(), c.Load, 0
 	}
@@ -126,11 +122,7 @@ func logit(part float64) float64 {
 // at tries ohms; what is seen is nil where they cost too little or too much.
 func (s *seeking) at(ohms float64) *Seen {
 	at, _ := s.b.Replaced(s.c, unit.Ohm(ohms))
-	f, err := s.b.faults(s.c)
-	if err != nil {
-		return s.b.lost()
-	}
-	reading, err := f.Try(at...)
+	reading, err := s.b.read(s.c, at)
 	if err != nil {
 		return s.b.lost()
 	}

@@ -59,11 +59,7 @@ func (b *Bench) Try(c *cause.Cause, ohms unit.Ohm) *Seen {
 	if s, at := b.elsewhere(c, float64(ohms)); s != nil {
 		return b.moved(c, float64(ohms), s, at)
 	}
-	f, err := b.faults(c)
-	if err != nil {
-		return b.lost()
-	}
-	reading, err := f.Try(at...)
+	reading, err := b.read(c, at)
 	if err != nil {
 		return b.lost()
 	}
@@ -85,11 +81,8 @@ func (b *Bench) see(c *cause.Cause, at []network.Fault, reading network.Reading)
 	for next := b.soonest(reading); next != harness.None; next = b.soonest(reading) {
 		s.Blown = append(s.Blown, next)
 		at = append(at, network.Fault{Wire: harness.None, Element: next, Ohms: math.Inf(1)})
-		f, err := b.faults(c)
-		if err != nil {
-			return b.lost()
-		}
-		if reading, err = f.Try(at...); err != nil {
+		var err error
+		if reading, err = b.read(c, at); err != nil {
 			return b.lost()
 		}
 	}
