@@ -22,12 +22,14 @@ const order = `
 sizing/source
 sizing/unit
 sizing/forest
+sizing/ladder
 sizing/rating
 sizing/harness
 sizing/harness/kind
 sizing/route
 sizing/colour/spread
 sizing/colour/sight
+sizing/colour/fewest
 sizing/colour
 sizing/record
 sizing/describe/read:     gopkg.in/yaml.v3 golang.org/x/text
@@ -58,6 +60,7 @@ sizing/choose/demand
 sizing/choose/ampacity
 sizing/choose/protect
 sizing/choose
+sizing/choose/bought
 sizing/choose/reason
 sizing/choose/spare
 sizing/choose/finding
@@ -72,6 +75,7 @@ sizing/fault/outage
 sizing/fault/live
 sizing/fault/sneak/kick
 sizing/fault/sneak
+sizing/purchase
 sizing/fit/fitted
 sizing/fit/shed
 sizing/fit/marker
@@ -92,6 +96,8 @@ sizing/fault/diagnosis
 sizing/change
 sizing/figures
 sizing/fit
+sizing/fit/cost
+sizing/purchase/plan
 sizing/accept
 sizing/rules
 sizing

@@ -45,3 +45,16 @@ func (s *Settled) WantedForDrop() []int {
 	}
 	return with.computed(func(w harness.WireID) int { return s.Floors[w].Handling })
 }
+
+// Plan is what is bought above what is least.
+type Plan struct {
+	Sizes map[string][]unit.Gauge // by shelf (trial.Base.Keys): the sizes that are bought; a shelf that is not named keeps all
+	Least []unit.Gauge            // by WireID: no thinner than that; not given: as thin as may be. nil for none
+	Fuses []Rated                 // by ElementID: no smaller than that; nil for none
+}
+
+// Rated is the rating and the body of a fuse that is bought; zero for none.
+type Rated struct {
+	Rating unit.Ampere
+	Body   string
+}

@@ -121,6 +121,31 @@ type Practice struct {
 	ScreenAs     string          // braid foil
 	ScreenWall   unit.Millimetre // of a screen with its jacket, all round
 	CableTypes   []CableType
+	Buy          Buy
+	Apart        Apart
+	Tools        []string           // crimping tools of the shop, of Tools(); none: whatever is asked for
+	Minutes      map[string]float64 // by operation: minutes that replace those of rating.Times
+}
+
+// Buy says how what is bought is chosen above what is least.
+type Buy struct {
+	For      string    // few clear numbers; "": as clear
+	Sizes    int       // at most so many sizes of wire; 0: no limit
+	Reels    int       // at most so many reels; 0: no limit
+	Parts    int       // at most so many pairs at parts that only the number sleeve tells apart; -1: by the number of wires
+	Runs     int       // the same in runs
+	ReelMass unit.Gram // of copper that one reel less is worth; 0: as built in
+	Span     source.Span
+}
+
+// Fewest tells that reels are saved at the price of copper: few, or numbers.
+func (b Buy) Fewest() bool { return b.For == "few" || b.For == "numbers" }
+
+// Apart says which wires must look different where reels are saved.
+type Apart struct {
+	Near       int    // in panels, plugs and modules those so many positions apart; 0: all of them
+	Runs       string // sleeve: where that saves a reel the number sleeve tells them apart; colour: by colour all
+	Branchings bool   // also those that only pass one branching
 }
 
 // ShopTerminal is a terminal of the shop's own, with the wires that it takes.

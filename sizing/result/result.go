@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/network"
 	"example.com/loomfolio/sizing/proof"
+	"example.com/loomfolio/sizing/purchase"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
@@ -38,6 +39,7 @@ type Result struct {
 	Cables    []fitted.Cable
 	Labels    []fitted.Label
 	Shopping  []fitted.Item
+	Purchase  purchase.Purchase   // how few sizes and reels are bought, what that costs, what is left
 	Budgets   []chosen.Budget     // by index into States
 	States    []network.State     // by index into Harness.States
 	Tracing   colour.Report       // how well the colours can be told apart

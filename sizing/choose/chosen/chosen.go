@@ -31,7 +31,9 @@ type Wire struct {
 	HottestIn   string       // the state that gives it
 	ProtectedBy string       // element name of the fuse or breaker; "" when none
 	Wants       Wants
-	Below       Neighbour // the next thinner size
+	Below       Neighbour  // the next thinner size; where few sizes are bought, the next one of those
+	Least       unit.Gauge // its own least size, where a thicker one is bought; else not given
+	Bought      string     // why that one is bought: "bought with the 1 mm² of 14 other wires"; "" where Least is not given
 	Given       bool
 	Reason      string
 	Loads       string   // of a thick wire that few small loads make so: all that it carries
