@@ -38,7 +38,11 @@ func Settle(h *harness.Harness, ways []route.Way) (*Settled, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Settled{Round: end.Round, Bound: end.bound, Rounds: end.rounds, Shorts: end.shorts, Drawn: end.ByWire()}, nil
+	return end.settled(), nil
+}
+
+func (e *end) settled() *Settled {
+	return &Settled{Round: e.Round, Bound: e.bound, Rounds: e.rounds, Shorts: e.shorts, Drawn: e.ByWire()}
 }
 
 // Round is what one round of solving and choosing came to.
@@ -63,6 +67,8 @@ type chooser struct {
 	base  *trial.Base
 	held  Held
 	lifts []Lift // by WireID: what shorts ask for
+	plan  Plan   // of what is bought
+	least []int  // by WireID: the least size that the plan allows
 	at    []int  // by WireID: the size to begin with
 }
 
@@ -77,7 +83,7 @@ type end struct {
 // newChooser holds the pinned choices.
 func newChooser(h *harness.Harness, ways []route.Way, kept Pins) *chooser {
 	gauges := kept.gauges(h)
-	c := &chooser{base: trial.New(h, ways, gauges), held: Held{Pins: kept}, lifts: make([]Lift, len(h.Wires))}
+	c := &chooser{base: trial.New(h, ways, gauges), held: Held{Pins: kept}, lifts: make([]Lift, len(h.Wires)), least: make([]int, len(h.Wires))}
 	for w, g := range gauges {
 		at := c.base.Shelf[w].Smallest(&h.Practice)
 		if g.Given() {
@@ -103,7 +109,7 @@ const (
 // gains 0.4 % per K.
 const still = 0.01
 
-// settle chooses and solves until nothing changes: neither sizes nor fuses, and
+// settle chooses and solves until nothing changes, from a round or from nil: neither sizes nor fuses, and
 // the temperatures that went into the solving are those that come out.
 //
 // Why it ends: a fuse's rating follows from currents alone, never from a wire's
@@ -117,10 +123,9 @@ const still = 0.01
 // Then the shorts are looked at: where one asks for more copper, its wires are lifted, and
 // the rounds go on from what is in hand. Lifts only grow, on finite shelves, and no more than
 // mostLifts times.
-func (c *chooser) settle() (end, error) {
-	var last end
+func (c *chooser) settle(before *Round) (end, error) {
 	for n := 0; ; n++ {
-		now, err := c.rest(last.Round)
+		now, err := c.rest(before)
 		if err != nil {
 			return end{}, err
 		}
@@ -129,7 +134,7 @@ func (c *chooser) settle() (end, error) {
 		if !more || n == mostLifts {
 			return now, nil
 		}
-		c.lifts, c.at, last = next, now.At, now
+		c.lifts, c.at, before = next, now.At, now.Round
 	}
 }
 
@@ -220,7 +225,7 @@ func (c *chooser) measure(at []int, before *Round) (*demand.Demand, *ampacity.Am
 // rule finds which wires take one gauge, and the floors of all.
 func (c *chooser) rule(p *protect.Protection) *Round {
 	groups := groupsOf(p.Demand, c.held.Pins, c.held.Fixed, c.lifts)
-	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups, c.lifts)}
+	return &Round{Protection: p, Held: c.held, Groups: groups, Floors: floorsOf(p, groups, c.lifts, c.least)}
 }
 
 // nearly is how much more copper, as a share, sizes in hand may have from patient on: so

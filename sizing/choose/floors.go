@@ -13,6 +13,7 @@ import (
 type Floors struct {
 	Handling, Heat, Protection int
 	Beside                     int  // the thickest of the kept wires in series with it
+	Bought                     int  // the least that a plan allows
 	Short                      Lift // what a dead short asks for
 	Hot, Weak                  bool // no size is enough for heat, for the fuse
 	Guard                      harness.ElementID
@@ -20,14 +21,16 @@ type Floors struct {
 }
 
 // Least is the highest of them.
-func (f Floors) Least() int { return max(f.Handling, f.Heat, f.Protection, f.Beside, f.Short.Step) }
+func (f Floors) Least() int {
+	return max(f.Handling, f.Heat, f.Protection, f.Beside, f.Short.Step, f.Bought)
+}
 
 // floorsOf finds the floors of every wire.
-func floorsOf(p *protect.Protection, groups Groups, lifts []Lift) []Floors {
+func floorsOf(p *protect.Protection, groups Groups, lifts []Lift, bought []int) []Floors {
 	out := make([]Floors, len(p.H.Wires))
 	for i := range out {
 		w := harness.WireID(i)
-		f := Floors{Guard: p.Strongest(w, p.Stand[w]), Short: lifts[i]}
+		f := Floors{Guard: p.Strongest(w, p.Stand[w]), Short: lifts[i], Bought: bought[i]}
 		f.Handling = p.Shelf[w].Smallest(&p.H.Practice)
 		if !p.Peaks[w].Short {
 			f.Heat, f.Hot = p.Least(w, p.Peaks[w].Amps)

@@ -66,7 +66,7 @@ func (p Pins) gauges(h *harness.Harness) []unit.Gauge {
 // longer serve, planned before built, until those that remain do. Each round lets
 // one go at least, so there are no more rounds than pins.
 func keeping(h *harness.Harness, ways []route.Way) (end, error) {
-	open, err := newChooser(h, ways, free(h)).settle()
+	open, err := newChooser(h, ways, free(h)).settle(nil)
 	if err != nil {
 		return end{}, err
 	}
@@ -76,7 +76,7 @@ func keeping(h *harness.Harness, ways []route.Way) (end, error) {
 	}
 	hopeless := open.over()
 	for {
-		now, err := newChooser(h, ways, kept).settle()
+		now, err := newChooser(h, ways, kept).settle(nil)
 		if err != nil {
 			return end{}, err
 		}

@@ -29,6 +29,8 @@ func (r report) reason(w harness.WireID) (string, []string) {
 		return gauge + ": one gauge with the kept wires in series with it; " + r.carried(w, at), heat
 	case at == f.Short.Step && f.Short.Step > max(f.Handling, f.Heat, f.Protection, f.Beside):
 		return gauge + ": " + f.Short.Why + "; " + r.carried(w, at), heat
+	case at == f.Bought && f.Bought > max(f.Handling, f.Heat, f.Protection):
+		return gauge + ": bought no thinner; " + r.carried(w, at), heat
 	case at == f.Handling && f.Earth:
 		return gauge + ": no thinner than the live lead of its source (NEC 552.10)" + r.noStarter() + "; " + r.carried(w, at), append(heat, "nec-552")
 	case at == f.Handling:

@@ -197,3 +197,24 @@ func (sh Shelf) Smallest(p *harness.Practice) int {
 	i, _ := sh.Least(func(z *Size) bool { return float64(z.Conductor.Area) >= area })
 	return i
 }
+
+// Only gives the sizes of some gauges, thinnest first; all of them where the shelf has none
+// of those.
+func (sh Shelf) Only(gauges []unit.Gauge) Shelf {
+	var out Shelf
+	for i := range sh {
+		if slices.Contains(gauges, sh[i].Conductor.Gauge) {
+			out = append(out, sh[i])
+		}
+	}
+	if len(out) == 0 {
+		return sh
+	}
+	return out
+}
+
+// From gives the first size with no less copper than an area, or the last one.
+func (sh Shelf) From(area unit.SquareMillimetre) int {
+	i, _ := sh.Least(func(z *Size) bool { return z.Conductor.Area >= area*0.999 })
+	return i
+}

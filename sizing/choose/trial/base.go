@@ -54,6 +54,14 @@ func New(h *harness.Harness, ways []route.Way, held []unit.Gauge) *Base {
 	return b
 }
 
+// On is the same ground with other shelves, made of sizes that are on those of b, and with
+// ways of other lengths.
+func (b *Base) On(ways []route.Way, shelves []shelf.Shelf) *Base {
+	out := *b
+	out.Ways, out.Shelf = ways, shelves
+	return &out
+}
+
 // own finds the way that is meant for every load and coil.
 func (b *Base) own() {
 	b.Owner, b.Owns = b.Net.Owner(), make([]flow.Own, len(b.H.Elements))

@@ -1,0 +1,100 @@
+package choose
+
+import (
+	"slices"
+
+	"example.com/loomfolio/sizing/choose/shelf"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Again settles once more on what a plan allows to be bought. In: the ways, of the same
+// runs as those that s was settled with; s as Settle gave it; the plan. Out: every free wire
+// has a size of the plan, no thinner than its least there, and all the floors of Settle hold
+// as ever: heat, fuses, shorts, drops, what handling and neighbours in series ask for. What is
+// given, kept or a core of a cable stays what it is, on the whole shelf; what s holds of the
+// record is held. A shelf without the next size may leave a rule unmet that s meets: whoever
+// takes the result compares the findings. The error is the solver's.
+//
+// The rounds start from the sizes, temperatures, fuses and lifts that s came to, so that there
+// are few of them.
+func Again(ways []route.Way, s *Settled, plan Plan) (*Settled, error) {
+	c := &chooser{held: s.holding(), plan: plan}
+	c.base = s.On(ways, c.shelves(s))
+	for w := range s.H.Wires {
+		c.begin(s, harness.WireID(w))
+	}
+	end, err := c.settle(s.Round)
+	if err != nil {
+		return nil, err
+	}
+	return end.settled(), nil
+}
+
+// Kept tells a wire of a gauge that is given, or that the record has as it was settled: that
+// choice is made.
+func (s *Settled) Kept(w harness.WireID) bool { return s.holding().Fixed[w] }
+
+// holding is what is not free any more when s is settled again: what is given or held, and what
+// the record has besides where s came to the same.
+func (s *Settled) holding() Held {
+	out, kept := Held{all(s.H), slices.Clone(s.Fixed)}, s.H
+	for w := range out.Pins.Wires {
+		same := s.Size(harness.WireID(w)).Conductor.Gauge == kept.Wires[w].Kept.Gauge
+		out.Pins.Wires[w] = s.Pins.Wires[w] || out.Pins.Wires[w] && same
+		out.Fixed[w] = out.Fixed[w] || out.Pins.Wires[w]
+	}
+	for e := range out.Pins.Fuses {
+		k, f := kept.Elements[e].Kept, &s.Fuses[e]
+		same := f.Rating == k.Rating && f.Body == k.Body
+		out.Pins.Fuses[e] = s.Pins.Fuses[e] || out.Pins.Fuses[e] && same
+	}
+	return out
+}
+
+// shelves gives by WireID the shelf of each wire, of a free one what the plan allows.
+func (c *chooser) shelves(s *Settled) []shelf.Shelf {
+	out, made := make([]shelf.Shelf, len(s.Shelf)), map[string]shelf.Shelf{}
+	for w, sh := range s.Shelf {
+		key := s.Keys[w]
+		gauges, named := c.plan.Sizes[key]
+		if out[w] = sh; c.held.Fixed[w] || !named {
+			continue
+		}
+		if made[key] == nil {
+			made[key] = sh.Only(gauges)
+		}
+		out[w] = made[key]
+	}
+	return out
+}
+
+// begin sets the size that a wire begins with, the least one that the plan allows, and what
+// shorts ask for: those of s, on the shelf that is bought.
+func (c *chooser) begin(s *Settled, w harness.WireID) {
+	at, least, lift := s.At[w], 0, s.Floors[w].Short
+	if !c.held.Fixed[w] {
+		row := c.base.Shelf[w]
+		at = row.From(s.Size(w).Conductor.Area)
+		if lift.Step > 0 {
+			lift.Step = row.From(s.Shelf[w][lift.Step].Conductor.Area)
+		}
+		if c.plan.Least != nil && c.plan.Least[w].Given() {
+			least = row.From(areaOn(s.Shelf[w], c.plan.Least[w]))
+		}
+	}
+	c.at, c.least, c.lifts = append(c.at, max(at, least)), append(c.least, least), append(c.lifts, lift)
+}
+
+// areaOn gives the copper of a gauge, as a shelf has it.
+func areaOn(sh shelf.Shelf, g unit.Gauge) unit.SquareMillimetre {
+	if i := sh.Index(g); i >= 0 {
+		return sh[i].Conductor.Area
+	}
+	return rating.AreaOf(g)
+}
+
+// Ceiling gives the heaviest size on its shelf that the terminals of a wire take.
+func (s *Settled) Ceiling(w harness.WireID) int { return s.ceiling(w) }
