@@ -61,6 +61,7 @@ sizing/choose/ampacity
 sizing/choose/protect
 sizing/choose
 sizing/choose/bought
+sizing/choose/bought/fuses
 sizing/choose/reason
 sizing/choose/spare
 sizing/choose/finding

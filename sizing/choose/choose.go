@@ -175,7 +175,7 @@ func (c *chooser) round(at []int, before *Round, n int) (now *Round, moved bool,
 	if before != nil {
 		fuses, most = before.Fuses, before.safeWith()
 	}
-	fuses, changed := protect.Choose(d, c.held.Pins.Fuses, most, fuses, n >= stubborn)
+	fuses, changed := protect.Choose(d, c.held.Pins.Fuses, most, c.plan.Fuses, fuses, n >= stubborn)
 	now = c.rule(protect.Of(d, a, fuses))
 	if n >= patient {
 		now.holdEarths(before)

@@ -26,11 +26,11 @@ func TestNoRatingFallsLate(t *testing.T) {
 	require.NoError(t, err)
 	warm, _ := solved.Warmed(ampacity.Of(solved, nil).Temperatures)
 	none := make([]bool, len(b.H.Elements))
-	late, changed := protect.Choose(demand.Of(warm), none, nil, s.Fuses, true)
+	late, changed := protect.Choose(demand.Of(warm), none, nil, nil, s.Fuses, true)
 	require.False(t, changed)
 	require.Equal(t, unit.Ampere(20), late[f].Rating)
 	require.InDelta(t, 6, late[f].Amps, 1)
-	late, changed = protect.Choose(demand.Of(warm), none, nil, s.Fuses, false)
+	late, changed = protect.Choose(demand.Of(warm), none, nil, nil, s.Fuses, false)
 	require.True(t, changed)
 	require.Equal(t, unit.Ampere(10), late[f].Rating)
 }

@@ -2,6 +2,7 @@ package choose
 
 import (
 	"example.com/loomfolio/sizing/choose/demand"
+	"example.com/loomfolio/sizing/choose/protect"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -54,7 +55,4 @@ type Plan struct {
 }
 
 // Rated is the rating and the body of a fuse that is bought; zero for none.
-type Rated struct {
-	Rating unit.Ampere
-	Body   string
-}
+type Rated = protect.Rated

@@ -2,6 +2,7 @@ package finding
 
 import (
 	"fmt"
+	"math"
 
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/choose/protect"
@@ -84,13 +85,30 @@ func (f *inspection) weakWire(fuse *chosen.Fuse, w harness.WireID) {
 	if f.Given(w) {
 		p.Slug, p.Span = "gauge-given-too-thin", f.H.Wires[w].GaugeSpan
 		p.Summary = fmt.Sprintf("%s is given as %s and its fuse %s must be %s for the load: %s", f.wireName(w), f.c.Wires[w].Gauge, fuse.Name, fuse.Rating, text)
-		p.Detail = fmt.Sprintf("for the fuse the wire needs %s; %s", f.c.Wires[w].Wants.Protection, f.thicker(w))
+		p.Detail = fmt.Sprintf("for the fuse the wire needs %s; %s", f.c.Wires[w].Wants.Protection, f.thicker(w)) + f.rarer(fuse, w)
 	} else {
 		p.Slug, p.Span = "wire-too-weak-for-fuse", f.H.Wires[w].Span
 		p.Summary = fmt.Sprintf("%s is safe behind the %s of %s in no size: %s", f.wireName(w), fuse.Rating, fuse.Name, text)
 		p.Detail = "split the load over two fuses, or route the wire through a cooler place"
 	}
 	f.add(p)
+}
+
+// rarer names the rating that would serve the load and a wire, or None, and that shops seldom
+// have: none such is chosen, but a given one is obeyed.
+func (f *inspection) rarer(fuse *chosen.Fuse, w harness.WireID) string {
+	if fuse.Given {
+		return ""
+	}
+	most := math.Inf(1)
+	if w != harness.None {
+		most = f.MostRating(w, f.Size(w), fuse.Element)
+	}
+	r, ok := f.seat(fuse).Rarer(&f.Fuses[fuse.Element], most)
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf("; %s would serve and is seldom on the shelf: give it (rating: %s) once you have it", r, r)
 }
 
 // tooSmall checks the continuous current and the start.
@@ -117,7 +135,7 @@ func (f *inspection) tooSmall(fuse *chosen.Fuse) {
 				cure = fmt.Sprintf("its holder carries %s: use one that carries more", seat.HolderLimit(fuse.Body))
 			}
 		}
-		p.Detail = fmt.Sprintf("it needs %s: %s, fit a larger body, or split the loads", unit.Amps(seat.Need(x)), cure) + f.feederAdvice(fuse)
+		p.Detail = fmt.Sprintf("it needs %s: %s, fit a larger body, or split the loads", unit.Amps(seat.Need(x)), cure) + f.feederAdvice(fuse) + f.rarer(fuse, harness.None)
 	case x.Amps > most*(1+1e-6):
 		p.Summary = fmt.Sprintf("%s is rated %s and carries %s in %s: more than %s of it continuously", fuse.Name, fuse.Rating, unit.Amps(x.Amps), fuse.State, unit.Fraction(unit.Round(seat.Share()*seat.Heat(), 2)))
 		p.Detail = fmt.Sprintf("it ages and opens early: it needs %s", unit.Amps(seat.Need(x))) + f.feederAdvice(fuse)

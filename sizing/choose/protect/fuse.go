@@ -32,13 +32,21 @@ type Fuse struct {
 	StartFor unit.Second // how long it lasts
 	Tight    bool        // no rating carries both the load and its start
 	Short    bool        // no rating is large enough
+	Least    unit.Ampere // what its currents alone ask for, where a larger one is bought; else 0
+}
+
+// Rated is the rating and the body of a fuse that is bought; zero for none.
+type Rated struct {
+	Rating unit.Ampere
+	Body   string
 }
 
 // Choose sets every fuse from what is drawn; it tells whether any rating or body differs
 // from those before, by ElementID, nil for none. Kept are the fuses, by ElementID, that
 // hold what the record has. Most is, by ElementID, the largest rating with which the wires of
-// a given gauge behind a fuse are safe, A; nil for none. With grow no rating falls any more.
-func Choose(d *demand.Demand, kept []bool, most []float64, before []Fuse, grow bool) (fuses []Fuse, changed bool) {
+// a given gauge behind a fuse are safe, A; nil for none. Plan is, by ElementID, what is bought:
+// no fuse that is free is smaller; nil for none. With grow no rating falls any more.
+func Choose(d *demand.Demand, kept []bool, most []float64, plan []Rated, before []Fuse, grow bool) (fuses []Fuse, changed bool) {
 	if before == nil {
 		before = make([]Fuse, len(d.H.Elements))
 	}
@@ -50,13 +58,29 @@ func Choose(d *demand.Demand, kept []bool, most []float64, before []Fuse, grow b
 			continue
 		}
 		f, was := fuseOf(d, e, kept[i], mostOf(most, i), begin[e.ID]), &before[i]
+		if plan != nil {
+			f.buy(Seat{d.H, e}, plan[i])
+		}
 		if grow && f.Rating < was.Rating {
-			f.Rating, f.Body, f.Cold = was.Rating, was.Body, was.Cold
+			f.Rating, f.Body, f.Cold, f.Least = was.Rating, was.Body, was.Cold, was.Least
 		}
 		changed = changed || f.Rating != was.Rating || f.Body != was.Body
 		fuses[i] = f
 	}
 	return fuses, changed
+}
+
+// buy takes the rating and body that are bought where they are no smaller than what was chosen,
+// and the fuse is neither given nor kept; a body that opens on the start is not taken.
+func (f *Fuse) buy(seat Seat, r Rated) {
+	same := r.Rating == f.Rating && r.Body == f.Body
+	if r.Rating < f.Rating || r.Rating <= 0 || same || f.Given || f.Kept || f.Short || !f.Tight && !seat.Holds(r.Body, r.Rating, f) {
+		return
+	}
+	f.Least, f.Rating, f.Body = f.Rating, r.Rating, r.Body
+	if !f.Breaker {
+		f.Cold = rating.FuseCold(f.Body, f.Rating)
+	}
 }
 
 // Measured gives the same fuses with the currents of another trial.

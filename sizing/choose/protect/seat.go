@@ -26,8 +26,8 @@ func (s Seat) given() unit.Ampere {
 	return p.Rating
 }
 
-// bodies lists the bodies that a fuse may have, in the order of trial.
-func (s Seat) bodies() []string {
+// Bodies lists the bodies that a fuse may have, in the order of trial.
+func (s Seat) Bodies() []string {
 	p := s.part()
 	switch {
 	case p.Kind == harness.Breaker:
@@ -43,7 +43,7 @@ func (s Seat) bodies() []string {
 // bodyFor gives the first body that is made in a given rating and whose holder carries it;
 // where no holder does, the first that is made in it.
 func (s Seat) bodyFor(r unit.Ampere) string {
-	bodies := s.bodies()
+	bodies := s.Bodies()
 	made := func(b string) bool { return Made(b, r) }
 	if i := slices.IndexFunc(bodies, func(b string) bool { return made(b) && r <= s.HolderLimit(b) }); i >= 0 {
 		return bodies[i]

@@ -43,8 +43,11 @@ func (p *Protection) ShortOhms(wire func(harness.WireID) float64, fuse float64) 
 // Clears gives the longest time in which a fuse opens at a current, s; a fuse in
 // a cool place is the slower. +Inf: it need not open; NaN: its body has no times.
 func (p *Protection) Clears(f harness.ElementID, amps float64) float64 {
-	x := &p.Fuses[f]
-	return float64(rating.LatestOpening(x.Body, amps/(float64(x.Rating)*p.fuseCool(f))))
+	return p.clearsAs(f, p.Fuses[f].Body, p.Fuses[f].Rating, amps)
+}
+
+func (p *Protection) clearsAs(f harness.ElementID, body string, r unit.Ampere, amps float64) float64 {
+	return float64(rating.LatestOpening(body, amps/(float64(r)*p.fuseCool(f))))
 }
 
 // shortLasts is the longest time for which k²S² stands (IEC 60364-5-54); a fuse
@@ -54,7 +57,12 @@ const shortLasts = 5 // s
 // Lasts gives the longest time for which a fuse lets a short flow, as far as k²S² is
 // compared with it, s; 0 where no time is known.
 func (p *Protection) Lasts(f harness.ElementID, amps float64) float64 {
-	t := math.Min(p.Clears(f, amps), shortLasts)
+	return p.LastsAs(f, p.Fuses[f].Body, p.Fuses[f].Rating, amps)
+}
+
+// LastsAs is Lasts with another body and rating in the place of a fuse.
+func (p *Protection) LastsAs(f harness.ElementID, body string, r unit.Ampere, amps float64) float64 {
+	t := math.Min(p.clearsAs(f, body, r, amps), shortLasts)
 	if math.IsInf(amps, 1) || math.IsNaN(t) {
 		return 0
 	}
