@@ -96,8 +96,8 @@ func TestEveryKeyIsTakenIn(t *testing.T) {
 
 	legs := d.Circuits[0].Legs
 	require.Len(t, legs, 3)
-	require.Equal(t, read.Word{Text: "+", Span: source.At(87, 14, 1)}, legs[0].Stops[0].Terminal)
-	require.Equal(t, read.Word{Text: "BAT", Span: source.At(87, 10, 3)}, legs[0].Stops[0].Part)
+	require.Equal(t, read.Word{Text: "+", Span: source.At(91, 14, 1)}, legs[0].Stops[0].Terminal)
+	require.Equal(t, read.Word{Text: "BAT", Span: source.At(91, 10, 3)}, legs[0].Stops[0].Part)
 	require.False(t, legs[0].Stops[1].Terminal.Given())
 	require.Equal(t, "NO", legs[2].Stops[2].Terminal.Text)
 	stop := legs[2].Stops[3]

@@ -81,6 +81,8 @@ func Keys() []KeyInfo {
 	out = append(out, infos("practice.twist", twistKeys)...)
 	out = append(out, infos("practice.screen", screenMakeKeys)...)
 	out = append(out, infos("practice.cable-types", cableTypeKeys)...)
+	out = append(out, infos("practice.buy", buyKeys)...)
+	out = append(out, infos("practice.tell-apart", apartKeys)...)
 	out = append(out, infos("practice.wire-types", wireTypeKeys)...)
 	out = append(out, infos("practice.wire-types.sizes", wireSizeKeys)...)
 	out = append(out, infos("places", placeKeys)...)

@@ -107,6 +107,10 @@ var practiceKeys = []read.Key[Practice]{
 	read.Within("twist", twistKeys, func(p *Practice) *Twist { return &p.Twist }),
 	read.Within("screen", screenMakeKeys, func(p *Practice) *ScreenMake { return &p.Screen }),
 	read.Custom("cable-types", "a name for each type of cable, with its keys", takeCableTypes),
+	read.Custom("buy", holdsBuy, takeBuy),
+	read.Within("tell-apart", apartKeys, func(p *Practice) *Apart { return &p.Apart }),
+	read.Custom("tools", holdsTools, takeTools),
+	read.Custom("minutes", holdsMinutes, takeMinutes),
 }
 
 const holdsConventions = "none, marine, german, or a colour for each function, such as {horn: BN/YE}"

@@ -94,6 +94,10 @@ type Practice struct {
 	Twist      Twist
 	Screen     ScreenMake
 	CableTypes []CableType
+	Buy        Buy
+	Apart      Apart       // key "tell-apart"
+	Tools      []read.Word // crimping tools that the shop has
+	Minutes    []Minutes
 }
 
 // ShopTerminal is a terminal that the shop has, with its own number and die.

@@ -205,10 +205,11 @@ func FarText(mm Millimetre, imperial bool) string {
 	return fmt.Sprintf("%.1f m", float64(mm)/1000)
 }
 
-// MassText prints a mass: "134 g", "5.74 kg"; "4.73 oz", "12.7 lb". A pound is 453.59237 g (the
-// international one, of 1959), an ounce a sixteenth of it.
+// pound is the international one in g, of 1959; an ounce is a sixteenth of it.
+const pound = 453.59237
+
+// MassText prints a mass: "134 g", "5.74 kg"; "4.73 oz", "12.7 lb".
 func MassText(g Gram, imperial bool) string {
-	const pound = 453.59237
 	switch lb := float64(g) / pound; {
 	case !imperial:
 		return g.String()

@@ -133,6 +133,10 @@ var (
 	charge = measure{what: "a capacity", fits: "Ah, for example 60 Ah",
 		size:  map[string]float64{"ah": 1, "a h": 1, "amp hours": 1, "amp-hours": 1, "mah": 1e-3},
 		least: 0.01, most: 10000, ranges: "up to 10 000 Ah"}
+	mass = measure{what: "a mass", fits: "g, kg, oz or lb, for example 100 g",
+		size: map[string]float64{"g": 1, "gram": 1, "grams": 1, "gramme": 1, "grammes": 1, "kg": 1000, "oz": pound / 16, "ounce": pound / 16, "ounces": pound / 16,
+			"lb": pound, "lbs": pound, "pound": pound, "pounds": pound},
+		least: 0.1, most: 1e6, ranges: "0.1 g to 1000 kg"}
 	percent = measure{what: "a share", fits: "percent, for example 10 %",
 		size:  map[string]float64{"%": 0.01, "percent": 0.01, "per cent": 0.01, "pct": 0.01},
 		least: 1e-7, most: 1, zero: true, ranges: "0 to 100 %"}
@@ -160,6 +164,9 @@ func ParseSecond(text string) (Second, error) { return as[Second](seconds.parse(
 
 // ParseAmpereHour reads a capacity: "60 Ah".
 func ParseAmpereHour(text string) (AmpereHour, error) { return as[AmpereHour](charge.parse(text)) }
+
+// ParseGram reads a mass: "100 g", "1.2 kg", "4 oz".
+func ParseGram(text string) (Gram, error) { return as[Gram](mass.parse(text)) }
 
 // ParseFraction reads a share or a duty: "10 %".
 func ParseFraction(text string) (Fraction, error) { return as[Fraction](percent.parse(text)) }

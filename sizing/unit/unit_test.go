@@ -28,6 +28,7 @@ func TestQuantitiesAsWritten(t *testing.T) {
 		{of(ParseCelsius), "95 C", 95}, {of(ParseCelsius), "95 °C", 95}, {of(ParseCelsius), "200 F", 93.3333}, {of(ParseCelsius), "-20 C", -20}, {of(ParseCelsius), "-4 F", -20}, {of(ParseCelsius), "0°C", 0},
 		{of(ParseSecond), "0.4 s", 0.4}, {of(ParseSecond), "400 ms", 0.4}, {of(ParseSecond), "2 min", 120},
 		{of(ParseAmpereHour), "60 Ah", 60}, {of(ParseAmpereHour), "60Ah", 60},
+		{of(ParseGram), "100 g", 100}, {of(ParseGram), "1.2 kg", 1200}, {of(ParseGram), "4 oz", 113.398}, {of(ParseGram), "1 lb", 453.592},
 		{of(ParseFraction), "10 %", 0.1}, {of(ParseFraction), "10%", 0.1}, {of(ParseFraction), "2,5 percent", 0.025},
 		{of(ParseOhmPerMetre), "8.81 mohm/m", 0.00881}, {of(ParseOhmPerMetre), "8.81 Ω/km", 0.00881}, {of(ParseOhmPerMetre), "2.02 ohm/1000 ft", 0.0066273},
 	} {
@@ -70,7 +71,7 @@ func TestQuantitiesRefused(t *testing.T) {
 		{of(ParseCelsius), "95", "has no unit"}, {of(ParseCelsius), "95 K", `the unit "K" does not fit`}, {of(ParseCelsius), "900 C", "out of the believable range"},
 		{of(ParseFraction), "0.1", "has no unit; this is a share, in percent"}, {of(ParseFraction), "110 %", "0 to 100 %"},
 		{of(ParseVolt), "13.8", "this is a voltage, in V or mV"}, {of(ParseOhm), "85", "ohm, mohm or kohm"}, {of(ParseAmpereHour), "60 A", "in Ah"},
-		{of(ParseSecond), "0.4", "in s or ms"}, {of(ParseArea), "2.5", "in mm2"}, {of(ParseOhmPerMetre), "8.81 ohm", "mohm/m or ohm/km"},
+		{of(ParseSecond), "0.4", "in s or ms"}, {of(ParseGram), "100", "in g, kg, oz or lb"}, {of(ParseGram), "0 g", "nothing at all"}, {of(ParseGram), "-1 g", "negative"}, {of(ParseGram), "NaN g", "not a number that can be built"}, {of(ParseArea), "2.5", "in mm2"}, {of(ParseOhmPerMetre), "8.81 ohm", "mohm/m or ohm/km"},
 	} {
 		_, err := c.parse(c.text)
 		require.ErrorContains(t, err, c.want, c.text)

@@ -25,6 +25,7 @@ func Of(written describe.Practice, sheet harness.Sheet) (harness.Practice, sourc
 	}
 	c.wire()
 	c.buying()
+	c.buy()
 	c.fuses()
 	c.screen()
 	c.cableTypes()

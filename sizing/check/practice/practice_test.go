@@ -48,6 +48,31 @@ func TestWhatHoldsWhereNothingIsSaid(t *testing.T) {
 	require.InDelta(t, 1.625*25.4, float64(p.Labels.Length), 1e-9)
 }
 
+// Few is bought where nothing is said; a limit that nothing is said of holds nothing back.
+func TestWhatIsBought(t *testing.T) {
+	p := read(t, "", metric)
+	require.Equal(t, harness.Buy{For: "few", Parts: -1, Runs: -1}, p.Buy)
+	require.Equal(t, harness.Apart{Near: 2, Runs: "sleeve"}, p.Apart)
+	require.Empty(t, p.Tools)
+	require.Empty(t, p.Minutes)
+
+	p = read(t, `  buy: {sizes: 6, reels: 30, pairs: 0, copper: 100 g}
+  tell-apart: {panels: all, runs: colour, branchings: true}
+  tools: [lugs, red-blue-yellow]
+  minutes: {crimp: 0.7}
+`, metric)
+	p.Buy.Span = source.Span{}
+	require.Equal(t, harness.Buy{For: "few", Sizes: 6, Reels: 30, Runs: -1, ReelMass: 100}, p.Buy)
+	require.Equal(t, harness.Apart{Runs: "colour", Branchings: true}, p.Apart)
+	require.Equal(t, []string{"lugs", "red-blue-yellow"}, p.Tools)
+	require.Equal(t, map[string]float64{"crimp": 0.7}, p.Minutes)
+
+	p = read(t, "  buy: clear\n", metric)
+	require.False(t, p.Buy.Fewest())
+	require.True(t, p.Buy.Span.Known())
+	require.False(t, (&harness.Practice{}).Buy.Fewest(), "a harness without a description")
+}
+
 // What is said holds in the place of it.
 func TestWhatIsSaid(t *testing.T) {
 	p := read(t, `  drop: {default: 2 %}
