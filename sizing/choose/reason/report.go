@@ -28,7 +28,27 @@ type report struct {
 // Of writes down what was settled, with the reason of each choice.
 func Of(s *choose.Settled) chosen.Chosen {
 	r := report{s, newSolved(len(s.Groups.Wires))}
-	c := chosen.Chosen{States: s.States, Faulty: s.Faulty, Reckoned: reckoned(s), Wires: r.wires(), Rounds: s.Rounds}
+	return r.chosen(r.wires())
+}
+
+// Figures writes down what findings are made from, in a tenth of the time: of the wires
+// neither the reasons nor what is beside them.
+func Figures(s *choose.Settled) chosen.Chosen {
+	r, wanted := report{Settled: s}, s.At
+	if slices.ContainsFunc(s.Draws, func(d demand.Draw) bool { return s.Exceeds(&d) }) {
+		wanted = s.WantedForDrop()
+	}
+	var wires []chosen.Wire
+	for w, step := range wanted {
+		wires = append(wires, r.figures(harness.WireID(w), step))
+	}
+	return r.chosen(wires)
+}
+
+// chosen writes down all but the wires.
+func (r report) chosen(wires []chosen.Wire) chosen.Chosen {
+	s := r.Settled
+	c := chosen.Chosen{States: s.States, Faulty: s.Faulty, Reckoned: reckoned(s), Wires: wires, Rounds: s.Rounds}
 	for i := range s.H.Elements {
 		e := &s.H.Elements[i]
 		switch e.Kind {
@@ -76,7 +96,19 @@ func sourceKeys(c *chosen.Chosen) []string {
 	return rating.Distinct(keys...)
 }
 
+// wire writes down one wire with its reason and what is beside it.
 func (r report) wire(w harness.WireID, wanted int) chosen.Wire {
+	out := r.figures(w, wanted)
+	var more []string
+	out.Reason, more = r.reason(w)
+	out.Loads, out.Saves = r.thick(w)
+	out.Below = r.below(w)
+	out.Sources = rating.Distinct(append(append([]string(nil), r.Size(w).Sources...), more...)...)
+	return out
+}
+
+// figures writes down what one wire has and carries.
+func (r report) figures(w harness.WireID, wanted int) chosen.Wire {
 	z, f, p := r.Size(w), r.Floors[w], r.Peaks[w]
 	gauge := func(i int) unit.Gauge { return r.Shelf[w][i].Conductor.Gauge }
 	out := chosen.Wire{
@@ -95,11 +127,6 @@ func (r report) wire(w harness.WireID, wanted int) chosen.Wire {
 	if g := r.Strongest(w, r.protectorsOf(w)); g != harness.None {
 		out.ProtectedBy = r.H.Elements[g].Name
 	}
-	var more []string
-	out.Reason, more = r.reason(w)
-	out.Loads, out.Saves = r.thick(w)
-	out.Below = r.below(w)
-	out.Sources = rating.Distinct(append(append([]string(nil), z.Sources...), more...)...)
 	return out
 }
 
