@@ -9,15 +9,8 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/change"
-	"example.com/loomfolio/sizing/choose"
-	"example.com/loomfolio/sizing/choose/chosen"
-	"example.com/loomfolio/sizing/choose/finding"
-	"example.com/loomfolio/sizing/choose/misuse"
-	"example.com/loomfolio/sizing/choose/reason"
-	"example.com/loomfolio/sizing/choose/spare"
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/sneak"
-	"example.com/loomfolio/sizing/fit"
 	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/fit/reel"
@@ -25,7 +18,6 @@ import (
 	"example.com/loomfolio/sizing/polarity"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/result"
-	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -42,30 +34,27 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	if unlike := unlikeSources(h); unlike != nil {
 		return &result.Result{Findings: slices.Concat(already, wrong, unlike).Sorted(), Unusable: true}, nil
 	}
-	ways, chosen, problems, err := laid(h)
+	m, high, err := build(h)
 	if err != nil {
 		return nil, err
 	}
-	found = slices.Concat(found, wrong, problems)
-	if chosen.Wires == nil && problems.HasErrors() {
-		return &result.Result{Findings: found.Sorted(), Unusable: true}, nil
-	}
-	if high := outOfScope(h, chosen.States); high != nil {
+	if high != nil {
 		return &result.Result{Findings: append(already[:len(already):len(already)], high...).Sorted(), Unusable: true}, nil
 	}
-	colours, tracing, problems := coloured(h, ways, gauges(chosen.Wires))
-	found = append(found, problems...)
-	fitted, problems := fit.All(h, ways, chosen)
-	found = append(found, problems...)
+	found = slices.Concat(found, wrong, m.problems)
+	if m.chosen.Wires == nil {
+		return &result.Result{Findings: found.Sorted(), Unusable: true}, nil
+	}
+	ways, chosen, fitted := m.ways, m.chosen, m.fitted
 	r := &result.Result{
-		Ways: ways, Wires: chosen.Wires, Colours: colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
+		Ways: ways, Wires: chosen.Wires, Colours: m.colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
 		Relays: chosen.Relays, Contacts: chosen.Contacts, Spares: chosen.Spares, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Splices: fitted.Splices, Runs: fitted.Runs, Units: fitted.Units,
-		Outages: fault.Outages(h, chosen), Budgets: chosen.Budgets, States: chosen.States, Tracing: tracing,
+		Outages: fault.Outages(h, chosen), Budgets: chosen.Budgets, States: chosen.States, Tracing: m.tracing, Purchase: m.purchase,
 		Copper:  result.Copper{Mass: chosen.CopperMass, Bound: chosen.CopperBound},
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
 	}
 	change.Mark(h, r)
-	r.Reels = reel.All(h, ways, chosen.Wires, colours, r.Kept)
+	r.Reels = reel.All(h, ways, chosen.Wires, m.colours, r.Kept)
 	r.Cables = buying.Cables(h, fitted.Units, r.Kept)
 	r.Labels = marker.Labels(h, chosen, r.Reels, r.Kept)
 	r.Shopping = buying.List(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
@@ -84,70 +73,18 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 // would choose. The error is that of Size, or says that a wire has no length.
 func Gauges(h *harness.Harness) ([]unit.Gauge, error) {
 	h, _ = polarity.Mend(h)
-	_, chosen, problems, err := laid(h)
+	l, err := least(h)
 	if err != nil {
 		return nil, err
 	}
-	if chosen.Wires == nil && problems.HasErrors() {
+	if l.settled == nil {
 		return nil, errors.New("a wire has no length")
 	}
-	return gauges(chosen.Wires), nil
-}
-
-// laid finds the ways and chooses the gauges. Wires that are twisted are longer the
-// thicker they are, and may want to be thicker the longer they are: where a choice
-// makes them longer, all is chosen once more. Sections never shrink again after the
-// first choice, so this ends. Nothing is chosen where a wire has no length.
-func laid(h *harness.Harness) ([]route.Way, chosen.Chosen, source.Problems, error) {
-	ways, lengths := route.Find(h)
-	if lengths.HasErrors() {
-		return ways, chosen.Chosen{}, lengths, nil
-	}
-	var sections []route.Section
-	for {
-		settled, err := choose.Settle(h, ways)
-		if err != nil {
-			return nil, chosen.Chosen{}, nil, fmt.Errorf("the network has no solution: %w", err)
-		}
-		sections = wider(sections, settled)
-		next, lengths := route.FindFor(h, sections)
-		if sameLengths(ways, next) {
-			all := reason.Of(settled)
-			all.Spares = spare.Of(settled, &all)
-			return next, all, slices.Concat(lengths, finding.All(settled, &all), misuse.All(settled, &all)), nil
-		}
-		ways = next
-	}
-}
-
-// wider gives the sections of the wires that were settled on, none below what it was.
-func wider(before []route.Section, settled *choose.Settled) []route.Section {
-	out := make([]route.Section, len(settled.At))
+	out := make([]unit.Gauge, len(h.Wires))
 	for w := range out {
-		z := settled.Size(harness.WireID(w))
-		out[w] = route.Section{Over: z.Over, Area: z.Conductor.Area}
-		if before != nil {
-			out[w].Over, out[w].Area = max(out[w].Over, before[w].Over), max(out[w].Area, before[w].Area)
-		}
+		out[w] = l.settled.Size(harness.WireID(w)).Conductor.Gauge
 	}
-	return out
-}
-
-func sameLengths(a, b []route.Way) bool {
-	for i := range a {
-		if a[i].Length != b[i].Length {
-			return false
-		}
-	}
-	return true
-}
-
-func gauges(wires []chosen.Wire) []unit.Gauge {
-	out := make([]unit.Gauge, len(wires))
-	for i, w := range wires {
-		out[i] = w.Gauge
-	}
-	return out
+	return out, nil
 }
 
 // sources gives the documents behind the keys, each once, in the order of the tables.

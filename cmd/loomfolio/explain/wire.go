@@ -108,7 +108,7 @@ func (x *explainer) methods(wire harness.WireID) string {
 		{"computed", "computed"}, {"abyc-e11", "ABYC E-11"}, {"ac43-13", "FAA AC 43.13-1B"},
 	} {
 		if m.method == x.h.Practice.Method {
-			out = append(out, fmt.Sprintf("%s %s", m.words, x.r.Wires[wire].Gauge))
+			out = append(out, fmt.Sprintf("%s %s", m.words, leastOf(&x.r.Wires[wire])))
 			continue
 		}
 		other := *x.h
@@ -120,6 +120,14 @@ func (x *explainer) methods(wire harness.WireID) string {
 		out = append(out, fmt.Sprintf("%s %s", m.words, gauges[wire]))
 	}
 	return strings.Join(out, " · ")
+}
+
+// leastOf gives a wire's own least size, whatever is bought.
+func leastOf(w *chosen.Wire) unit.Gauge {
+	if w.Least.Given() {
+		return w.Least
+	}
+	return w.Gauge
 }
 
 func size(s string) string { return orDash(s) }

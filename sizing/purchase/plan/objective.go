@@ -1,0 +1,237 @@
+package plan
+
+import (
+	"math"
+	"slices"
+
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/bought"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/purchase"
+	"example.com/loomfolio/sizing/rating"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Weights of the objective in reels. Our own choices (judgement, not published), by the knee of the
+// curves of the samples: a tracer is ordered where a whole colour lies on the shelf; the
+// last reels are bought for a handful of pairs in runs; 100 g of copper are 11 m of
+// 1 mm2, or what a hank holds.
+const (
+	tracerWeight = 0.5
+	partWeight   = 0.25
+	runWeight    = 0.06
+	metreWeight  = 0.01
+	reelMass     = 100.0                 // g
+	hank         = unit.Millimetre(5000) // the shortest length that is sold where the practice says none; common practice, no source
+	wiresPerPart = 25                    // a pair at a part that only the sleeve tells apart is allowed for so many wires
+	wiresPerRun  = 17                    // and a pair in a run
+)
+
+// weighing is one question.
+type weighing struct {
+	h      *harness.Harness
+	ways   []route.Way
+	least  *choose.Settled
+	shop   *colour.Shop
+	menu   *bought.Menu
+	ask    colour.Ask
+	mass   float64 // g of copper that a reel is worth
+	prices prices
+	core   []bool
+	areas  map[unit.Gauge]unit.SquareMillimetre
+}
+
+func newWeighing(h *harness.Harness, ways []route.Way, least *choose.Settled, shop *colour.Shop) *weighing {
+	w := &weighing{
+		h: h, ways: ways, least: least, shop: shop, menu: bought.Of(least), ask: Ask(h), mass: reelMass,
+		prices: pricesOf(h), core: h.Cores(), areas: map[unit.Gauge]unit.SquareMillimetre{},
+	}
+	if m := h.Practice.Buy.ReelMass; m > 0 {
+		w.mass = float64(m)
+	}
+	return w
+}
+
+// Ask gives what is asked of the colours: the weights, and how many pairs may be told apart
+// by their number sleeves alone, by the practice or by the number of wires.
+func Ask(h *harness.Harness) colour.Ask {
+	buy := h.Practice.Buy
+	a := colour.Ask{
+		Numbers: buy.For == "numbers", Tracer: tracerWeight, PartPair: partWeight, RunPair: runWeight,
+		MostPart: len(h.Wires) / wiresPerPart, MostRun: len(h.Wires) / wiresPerRun,
+	}
+	if buy.Parts >= 0 {
+		a.MostPart = buy.Parts
+	}
+	if buy.Runs >= 0 {
+		a.MostRun = buy.Runs
+	}
+	if a.Numbers {
+		a.MostPart, a.MostRun = -1, -1
+	}
+	return a
+}
+
+// Bought gives the reel of each wire but for its colour. Gauges are by WireID.
+func Bought(h *harness.Harness, gauges []unit.Gauge) []colour.Bought {
+	out := make([]colour.Bought, len(gauges))
+	for i := range out {
+		out[i] = colour.Bought{Gauge: gauges[i], Insulation: h.Wires[i].Insulation}
+	}
+	return out
+}
+
+// Weights gives those in force.
+func Weights(h *harness.Harness) purchase.Weights {
+	w := purchase.Weights{Money: pricesOf(h).any(), Tracer: tracerWeight, PartPair: partWeight, RunPair: runWeight, Copper: reelMass, Metre: metreWeight}
+	if m := h.Practice.Buy.ReelMass; m > 0 {
+		w.Copper = m
+	}
+	return w
+}
+
+// sets gives for each number of sizes the lightest set, most sizes first.
+func (w *weighing) sets() []bought.Set {
+	sets := w.menu.Curve()
+	slices.Reverse(sets)
+	return sets
+}
+
+func (w *weighing) bought(gauges []unit.Gauge) []colour.Bought { return Bought(w.h, gauges) }
+
+// reel is what wires of one gauge, insulation and colour are cut from.
+type reel struct {
+	gauge      unit.Gauge
+	insulation string
+	pair       colour.Pair
+}
+
+// sum gives the copper of all wires, what the objective comes to, and the money of the wire
+// where prices are given.
+func (w *weighing) sum(gauges []unit.Gauge, f colour.Found) (copper unit.Gram, sum, money float64) {
+	number := map[reel]int{}
+	var reels []reel
+	var need []unit.Millimetre
+	for i, g := range gauges {
+		length := w.ways[i].Length
+		copper += rating.CopperMass(w.area(g), length)
+		if w.core[i] || w.built(harness.WireID(i)) {
+			continue
+		}
+		r := reel{g, w.h.Wires[i].Insulation, f.Pairs[i]}
+		n, known := number[r]
+		if !known {
+			n = len(reels)
+			number[r], reels, need = n, append(reels, r), append(need, 0)
+		}
+		need[n] += length
+	}
+	metres := 0.0
+	for n, r := range reels {
+		metres += math.Ceil(float64(need[n])/1000 - 1e-9)
+		money += w.prices.of(r.gauge, need[n])
+	}
+	if w.prices.any() {
+		return copper, f.Sum - float64(f.Reels) + money/w.prices.reel(), math.Round(100*money) / 100
+	}
+	return copper, f.Sum + float64(copper)/w.mass + metres*metreWeight, 0
+}
+
+// area gives a gauge's copper, mm2.
+func (w *weighing) area(g unit.Gauge) unit.SquareMillimetre {
+	a, known := w.areas[g]
+	if !known {
+		a = rating.AreaOf(g)
+		w.areas[g] = a
+	}
+	return a
+}
+
+// built tells a wire that is in the loom already.
+func (w *weighing) built(id harness.WireID) bool { return w.h.Wires[id].Kept.State == harness.Built }
+
+// sizesOf lists the gauges, thinnest first, each once.
+func (w *weighing) sizesOf(gauges []unit.Gauge) []unit.Gauge {
+	var out []unit.Gauge
+	for i, g := range gauges {
+		if !w.core[i] && !slices.Contains(out, g) {
+			out = append(out, g)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b unit.Gauge) int {
+		switch x, y := w.area(a), w.area(b); {
+		case x < y:
+			return -1
+		case x > y:
+			return 1
+		}
+		return 0
+	})
+	return out
+}
+
+// prices are those of wire.
+type prices struct {
+	list []harness.Price
+	foot bool
+	sold unit.Millimetre
+}
+
+func pricesOf(h *harness.Harness) prices {
+	p := prices{foot: h.Sheet.Imperial, sold: hank}
+	for _, x := range h.Practice.Prices {
+		if x.Item == "wire" {
+			p.list = append(p.list, x)
+		}
+	}
+	if len(h.Practice.Sold) > 0 {
+		p.sold = slices.Min(h.Practice.Sold)
+	}
+	return p
+}
+
+func (p prices) any() bool { return len(p.list) > 0 }
+
+// each gives the price of a metre of a gauge: its own, else that of all wire, else the dearest.
+func (p prices) each(g unit.Gauge) float64 {
+	general, dearest := -1.0, 0.0
+	for _, x := range p.list {
+		switch {
+		case x.Gauge == g:
+			return p.metre(x.Each)
+		case !x.Gauge.Given():
+			general = x.Each
+		}
+		dearest = max(dearest, x.Each)
+	}
+	if general >= 0 {
+		return p.metre(general)
+	}
+	return p.metre(dearest)
+}
+
+func (p prices) metre(each float64) float64 {
+	if p.foot {
+		return each / 0.3048
+	}
+	return each
+}
+
+// of gives what a reel costs: the shortest length that is sold so often as it is needed.
+func (p prices) of(g unit.Gauge, need unit.Millimetre) float64 {
+	if !p.any() || need <= 0 {
+		return 0
+	}
+	return p.each(g) * float64(p.sold) / 1000 * math.Ceil(float64(need/p.sold)-1e-9)
+}
+
+// reel gives the money that counts as one reel: the shortest length of the cheapest wire.
+func (p prices) reel() float64 {
+	cheapest := math.Inf(1)
+	for _, x := range p.list {
+		cheapest = min(cheapest, p.metre(x.Each))
+	}
+	return max(cheapest*float64(p.sold)/1000, 1e-9)
+}

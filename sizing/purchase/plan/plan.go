@@ -1,0 +1,122 @@
+// Package plan chooses what is bought above what is least: the sizes of wire, a colour for
+// every wire, and the single wires that take a thicker size since that is bought anyway. In:
+// the model, the ways, the least sizes as settled, the question of colours. Out: the
+// choices that were weighed, the best first, each with the plan that the engine is to keep.
+// Nothing here solves a circuit: whether a choice stands is for the engine to say, on the
+// sizes that come of it.
+//
+// Method: for every number of sizes the set with the least copper (package ladder, exactly);
+// for each set a colouring; one objective for all (see Weights); for the best few of them a
+// longer search, in which wires that are alone on a reel are lifted to a reel that is bought
+// anyway, and the colours sought once more.
+package plan
+
+import (
+	"cmp"
+	"slices"
+
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/bought"
+	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/purchase"
+	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Option is one choice with what it means for every wire.
+type Option struct {
+	purchase.Choice
+	Gauges []unit.Gauge  // by WireID
+	Pairs  []colour.Pair // by WireID
+	Plan   choose.Plan
+	set    bought.Set
+}
+
+// Moves of the search for colours: on each set of sizes, and on those that are looked at
+// longer; how many these are.
+const (
+	quickMoves = 6000
+	longMoves  = 40000
+	finalists  = 3
+)
+
+// Weigh gives the choices, best first: those that keep the budgets of the practice before
+// those that do not, then by the sum of the objective.
+func Weigh(h *harness.Harness, ways []route.Way, least *choose.Settled, shop *colour.Shop) []*Option {
+	w := newWeighing(h, ways, least, shop)
+	var out []*Option
+	var start []colour.Pair
+	for _, set := range w.sets() {
+		o := w.option(set, start, quickMoves)
+		start = o.Pairs
+		out = append(out, o)
+	}
+	w.sort(out)
+	for i := range min(finalists, len(out)) {
+		w.polish(out[i])
+	}
+	w.sort(out)
+	return out
+}
+
+// Again measures an option with the gauges that the engine came to, its colours sought once
+// more from those that it has.
+func Again(h *harness.Harness, ways []route.Way, least *choose.Settled, shop *colour.Shop, o *Option, gauges []unit.Gauge) *Option {
+	w := newWeighing(h, ways, least, shop)
+	next := &Option{set: o.set, Gauges: gauges}
+	w.colour(next, o.Pairs, longMoves)
+	return next
+}
+
+// sort puts the best first.
+func (w *weighing) sort(list []*Option) {
+	slices.SortStableFunc(list, func(a, b *Option) int {
+		return cmp.Or(cmp.Compare(w.over(a), w.over(b)), cmp.Compare(a.Sum, b.Sum), cmp.Compare(len(a.Sizes), len(b.Sizes)))
+	})
+}
+
+// over tells how far a choice is above the budgets of the practice, in sizes and reels.
+func (w *weighing) over(o *Option) int {
+	most := func(n, limit int) int {
+		if limit <= 0 {
+			return 0
+		}
+		return max(0, n-limit)
+	}
+	return most(len(o.Sizes), w.h.Practice.Buy.Sizes) + most(o.Reels, w.h.Practice.Buy.Reels)
+}
+
+// option colours a set of sizes.
+func (w *weighing) option(set bought.Set, start []colour.Pair, moves int) *Option {
+	o := &Option{set: set, Gauges: w.menu.Sizes(set)}
+	w.colour(o, start, moves)
+	return o
+}
+
+// colour seeks colours for the sizes in hand and measures them.
+func (w *weighing) colour(o *Option, start []colour.Pair, moves int) {
+	ask := w.ask
+	ask.Start, ask.Moves = start, moves
+	w.measure(o, w.shop.Fewest(w.bought(o.Gauges), ask))
+}
+
+// measure takes over what was found for an option.
+func (w *weighing) measure(o *Option, f colour.Found) {
+	o.Pairs = f.Pairs
+	o.Reels, o.Tracers, o.Bound, o.PartPairs, o.RunPairs = f.Reels, f.Tracers, f.Bound, f.PartPairs, f.RunPairs
+	o.Sizes = w.sizesOf(o.Gauges)
+	o.Copper, o.Sum, o.Money = w.sum(o.Gauges, f)
+	o.Plan = w.menu.Plan(o.set)
+	o.Plan.Least = o.Gauges
+}
+
+// polish looks longer: wires that are alone on a reel are lifted, the colours sought again.
+func (w *weighing) polish(o *Option) {
+	for range 2 {
+		w.colour(o, o.Pairs, longMoves)
+		if !w.lift(o) {
+			return
+		}
+	}
+}
