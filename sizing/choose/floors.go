@@ -21,9 +21,10 @@ type Floors struct {
 }
 
 // Least is the highest of them.
-func (f Floors) Least() int {
-	return max(f.Handling, f.Heat, f.Protection, f.Beside, f.Short.Step, f.Bought)
-}
+func (f Floors) Least() int { return max(f.Ruled(), f.Bought) }
+
+// Ruled is the highest that a rule asks for, whatever is bought.
+func (f Floors) Ruled() int { return max(f.Handling, f.Heat, f.Protection, f.Beside, f.Short.Step) }
 
 // floorsOf finds the floors of every wire.
 func floorsOf(p *protect.Protection, groups Groups, lifts []Lift, bought []int) []Floors {

@@ -103,6 +103,8 @@ type Wire struct {
 	Kept         string    `json:"kept"` // planned or built where it is as the record has it, else ""
 	Wants        Wants     `json:"wants"`
 	Below        Neighbour `json:"below"`
+	Least        string    `json:"least"`  // its own least size where a thicker one is bought, else ""
+	Bought       string    `json:"bought"` // why that one is
 }
 
 // Load is one load.

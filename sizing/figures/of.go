@@ -62,6 +62,7 @@ func (f *filler) wires() {
 			ProtectedBy: c.ProtectedBy, Base: col.Pair.Base, Tracer: col.Pair.Tracer, Runs: []string{}, Reason: c.Reason,
 			Wants: Wants{c.Wants.Drop.Size, c.Wants.Heat.Size, c.Wants.Protection.Size, c.Wants.Handling.Size},
 			Below: neighbour(c.Below), Kept: string(f.r.KeptWire(w.ID)), Found: col.Found.String(),
+			Least: c.Least.Size, Bought: c.Bought,
 		}
 		for _, s := range way.Shares {
 			out.Runs = append(out.Runs, f.run(s.Run))

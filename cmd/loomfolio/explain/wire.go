@@ -28,7 +28,10 @@ func (x *explainer) explainWire(id harness.WireID) {
 	fmt.Fprintf(x.w, "Wire %s: %s to %s, circuit %s %s\n", w.Name, x.h.Terminals[w.From].Full, x.h.Terminals[w.To].Full, circuit.Number, circuit.Name)
 	x.line("size", "%s, %s (%s of copper, %s outside diameter, %s at 20 °C)", c.Gauge, c.Insulation, unit.AreaText(c.Area, x.h.Sheet.Imperial), x.across(c.Diameter), c.Resistance)
 	x.line("why", "%s", c.Reason)
-	x.neighbour("next down", c.Below, "no thinner size is on the list", "would do by itself; sizes that have grown late in the choice are kept")
+	if c.Least.Given() {
+		x.line("own least", "%s; %s", c.Least, c.Bought)
+	}
+	x.neighbour("next down", c.Below, "no thinner size is on the list", x.wouldDo(&c))
 	x.line("each rule", "drop alone %s · heat alone %s · protection alone %s · handling %s", size(c.Wants.Drop.Size), size(c.Wants.Heat.Size), size(c.Wants.Protection.Size), size(c.Wants.Handling.Size))
 	x.line("each method", "%s", x.methods(id))
 	x.line("current", "%s at most, in %s; %s dropped in this wire then", c.Amps, orDash(c.State), volts(c.Drop))
@@ -45,6 +48,17 @@ func (x *explainer) explainWire(id harness.WireID) {
 	}
 	x.loadsOver(id)
 	x.grid(x.wireRows(id))
+}
+
+// wouldDo says why a wire does not have a thinner size that would do.
+func (x *explainer) wouldDo(c *chosen.Wire) string {
+	switch {
+	case c.Least.Given():
+		return "would do; it is bought thicker"
+	case slices.ContainsFunc(x.r.Wires, func(o chosen.Wire) bool { return o.Least.Given() }):
+		return "would do beside wires that are bought thicker than they need"
+	}
+	return "would do by itself; sizes that have grown late in the choice are kept"
 }
 
 // end says what is fitted to an end and why; where nothing is made for it, only that.
@@ -108,7 +122,7 @@ func (x *explainer) methods(wire harness.WireID) string {
 		{"computed", "computed"}, {"abyc-e11", "ABYC E-11"}, {"ac43-13", "FAA AC 43.13-1B"},
 	} {
 		if m.method == x.h.Practice.Method {
-			out = append(out, fmt.Sprintf("%s %s", m.words, leastOf(&x.r.Wires[wire])))
+			out = append(out, fmt.Sprintf("%s %s", m.words, own(&x.r.Wires[wire])))
 			continue
 		}
 		other := *x.h
@@ -122,12 +136,12 @@ func (x *explainer) methods(wire harness.WireID) string {
 	return strings.Join(out, " · ")
 }
 
-// leastOf gives a wire's own least size, whatever is bought.
-func leastOf(w *chosen.Wire) unit.Gauge {
-	if w.Least.Given() {
-		return w.Least
+// own gives the size that a wire needs, whatever is bought.
+func own(c *chosen.Wire) unit.Gauge {
+	if c.Least.Given() {
+		return c.Least
 	}
-	return w.Gauge
+	return c.Gauge
 }
 
 func size(s string) string { return orDash(s) }

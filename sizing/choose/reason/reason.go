@@ -29,8 +29,6 @@ func (r report) reason(w harness.WireID) (string, []string) {
 		return gauge + ": one gauge with the kept wires in series with it; " + r.carried(w, at), heat
 	case at == f.Short.Step && f.Short.Step > max(f.Handling, f.Heat, f.Protection, f.Beside):
 		return gauge + ": " + f.Short.Why + "; " + r.carried(w, at), heat
-	case at == f.Bought && f.Bought > max(f.Handling, f.Heat, f.Protection):
-		return gauge + ": bought no thinner; " + r.carried(w, at), heat
 	case at == f.Handling && f.Earth:
 		return gauge + ": no thinner than the live lead of its source (NEC 552.10)" + r.noStarter() + "; " + r.carried(w, at), append(heat, "nec-552")
 	case at == f.Handling:
@@ -50,7 +48,7 @@ func (r report) noStarter() string {
 // sharedReason is for a gauge that the drop or a neighbour in series decided.
 func (r report) sharedReason(w harness.WireID, heat []string) (string, []string) {
 	for _, x := range r.Groups.Wires[r.Groups.Of[w]] {
-		if x != w && r.Floors[x].Least() == r.At[w] {
+		if x != w && r.Floors[x].Ruled() == r.At[w] {
 			text, keys := r.reason(x)
 			tie := "in series"
 			if starting := r.Cranks; starting[w] && starting[x] {
