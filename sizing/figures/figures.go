@@ -145,6 +145,8 @@ type Fuse struct {
 	DropsOut     []Drop    `json:"drops_out"`    // relays that drop out then, in the order in which they do
 	Shared       bool      `json:"shared"`       // one of several supplies: nothing stops; the two lists are what it feeds and works
 	SpareA       float64   `json:"spare_a"`      // that it carries continuously beyond amps where it sits
+	LeastA       float64   `json:"least_a"`      // what its currents alone ask for
+	Bought       string    `json:"bought"`       // why a larger one is bought; "" where none is
 }
 
 // Drop is a relay that drops out, with the loads that stop behind its contacts.

@@ -90,6 +90,10 @@ func (f *filler) fuses() {
 			BodyColour: u.BodyColour, Amps: float64(u.Amps), Feeds: append([]string{}, u.Feeds...),
 			MostAllowedA: finite(float64(u.MostAllowed)), ClearsShortS: float64(u.ClearsIn), ProspectiveA: float64(u.Prospective), Reason: u.Reason, BreakerType: u.Type,
 			Below: neighbour(u.Below), Above: neighbour(u.Above), Kept: string(f.r.KeptFuse(i)), SpareA: float64(u.Spare),
+			LeastA: float64(u.Rating), Bought: u.Bought,
+		}
+		if u.Least > 0 {
+			out.LeastA = float64(u.Least)
 		}
 		if u.Smallest != harness.None {
 			out.SmallestWire = f.h.Wires[u.Smallest].Name

@@ -9,7 +9,7 @@ type Neighbour struct {
 
 // Fail is one rule that a neighbour breaks.
 type Fail struct {
-	Rule  string  // handling earth heat protection drop series; of a fuse: continuous start smallest stock wire holder
+	Rule  string  // handling earth heat protection drop series; of a fuse: continuous start smallest stock bought wire holder
 	Of    string  // the load, fuse or wire that it is about, "" where it is the thing itself
 	Has   float64 // A, V or mm2
 	Limit float64 // of the same unit

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/sizing/choose/protect"
 	"example.com/loomfolio/sizing/choose/rig"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
@@ -49,16 +50,45 @@ func TestShopsStockFirst(t *testing.T) {
 	require.Empty(t, rig.Slugs(ps))
 }
 
-// A rarer rating is taken where the stocked one would be too much for a wire that is given:
-// 2 mm2 is safe with a maxi of 35 A and not with one of 40 A.
-func TestRarerRatingForAGivenWire(t *testing.T) {
+// No rating that no list names is chosen: 2 mm2 is safe with a maxi of 35 A and not with one of
+// 40 A. A free wire grows; one that is given is said to be too thin, once, with both cures; a
+// rating that is given is obeyed.
+func TestNoRatingLeavesTheList(t *testing.T) {
 	b := rig.Fan(unit.Metric, 26, 300)
-	free, _ := b.Choose(t)
+	free, ps := b.Choose(t)
 	require.Equal(t, unit.Ampere(40), rig.FuseNamed(t, free, "F1").Rating)
+	require.Empty(t, rig.Slugs(ps))
 	b.Given("1C", unit.Gauge{System: unit.Metric, Size: "2"})
 	c, ps := b.Choose(t)
+	require.Equal(t, unit.Ampere(40), rig.FuseNamed(t, c, "F1").Rating)
+	require.Equal(t, []string{"error gauge-given-too-thin"}, rig.Slugs(ps))
+	require.Contains(t, ps[0].Detail, "for the fuse the wire needs 2.5 mm²")
+	require.Contains(t, ps[0].Detail, "35 A would serve and is seldom on the shelf: give it (rating: 35 A)")
+	b.H.Parts[b.Parts["F1"]].Rating, b.H.Parts[b.Parts["F1"]].Body = 35, "maxi"
+	c, ps = b.Choose(t)
 	require.Equal(t, unit.Ampere(35), rig.FuseNamed(t, c, "F1").Rating)
 	require.Empty(t, rig.Slugs(ps))
+}
+
+// What the lists name of every body, mini, glass and breakers too; common practice, no source,
+// but the maxi fuses, which a page on car maintenance lists.
+func TestLists(t *testing.T) {
+	b := rig.Fan(unit.Metric, 10, 300)
+	seat := protect.Seat{H: b.H, E: &b.H.Elements[b.H.Parts[b.Parts["F1"]].Elements[0]]}
+	for body, want := range map[string][]unit.Ampere{
+		"mini": {3, 5, 7.5, 10, 15, 20, 25, 30}, "blade": {3, 5, 7.5, 10, 15, 20, 25, 30},
+		"maxi": {20, 30, 40, 50, 60, 70, 80}, "glass": {3, 5, 7.5, 10, 15, 20, 25, 30},
+		"bolt":    {40, 60, 80, 100, 125, 150, 175, 200, 250, 300, 400, 500},
+		"breaker": {5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 80, 100, 120, 150, 200},
+	} {
+		var got []unit.Ampere
+		for _, r := range protect.Ratings(&protect.Fuse{Body: body}) {
+			if seat.Named(body, r) {
+				got = append(got, r)
+			}
+		}
+		require.Equal(t, want, got, body)
+	}
 }
 
 // The next smaller rating that load and wire would take says why it was not.

@@ -6,6 +6,7 @@ import (
 
 	"example.com/loomfolio/sizing/choose/demand"
 	"example.com/loomfolio/sizing/choose/protect"
+	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -36,6 +37,8 @@ func (x fusing) fuseReason() string {
 		return fmt.Sprintf("given: %s; no state draws current through it", x.f.Rating)
 	case x.f.Amps < demand.OnFrom && x.f.Kept:
 		return fmt.Sprintf("%s; no state draws current through it", x.f.Rating)
+	case x.f.Amps < demand.OnFrom && x.f.Least > 0:
+		return fmt.Sprintf("%s: no state draws current through it", x.f.Rating) + x.boughtReason()
 	case x.f.Amps < demand.OnFrom:
 		return fmt.Sprintf("%s: the smallest, no state draws current through it", x.f.Rating)
 	case x.f.Given:
@@ -45,12 +48,43 @@ func (x fusing) fuseReason() string {
 	if heat := x.seat.Heat(); heat < 0.995 {
 		text += fmt.Sprintf(", over %s for the ambient temperature there %s", unit.Fraction(unit.Round(heat, 2)), unit.Amps(x.seat.Need(x.f)))
 	}
-	return text + x.startReason() + x.shelfReason()
+	return text + x.startReason() + x.shelfReason() + x.boughtReason()
+}
+
+// boughtReason says of a fuse that is bought larger what would do, with which others it is
+// bought, and up to what its wires are safe.
+func (x fusing) boughtReason() string {
+	if x.f.Least <= 0 {
+		return ""
+	}
+	text := fmt.Sprintf("; %s would do, %s", x.f.Least, x.bought())
+	if x.f.Least == x.f.Rating {
+		text = "; a lighter body would do, " + x.bought()
+	}
+	if _, weakest := x.behind(); !math.IsInf(weakest, 1) {
+		text += fmt.Sprintf(", its wires are safe up to %s", unit.Ampere(unit.Round(math.Floor(weakest*10)/10, 1)))
+	}
+	return text
+}
+
+// bought names the other fuses with which one is bought.
+func (x fusing) bought() string {
+	n := 0
+	for i := range x.H.Elements {
+		e, f := &x.H.Elements[i], &x.Fuses[i]
+		if e.Kind == harness.FuseLink && e.ID != x.e.ID && f.Rating == x.f.Rating && f.Body == x.f.Body && !(protect.Seat{H: x.H, E: e}).Spare() {
+			n++
+		}
+	}
+	if n == 0 {
+		return "bought so that there are few kinds"
+	}
+	return fmt.Sprintf("bought as %s with %s", x.f.Rating, unit.Counted(n, "other"))
 }
 
 // shelfReason says why a smaller rating that carries the load was passed over.
 func (x fusing) shelfReason() string {
-	if x.f.Kept {
+	if x.f.Kept || x.f.Least > 0 {
 		return ""
 	}
 	below, _ := x.beside()

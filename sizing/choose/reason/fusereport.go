@@ -34,6 +34,9 @@ func (r report) fuse(e *harness.Element) chosen.Fuse {
 		Wires: r.Guards.Wires[e.ID], Reason: x.fuseReason() + x.feederReason(), Sources: x.fuseSources(),
 	}
 	out.Spare = unit.Ampere(max(0, float64(f.Rating)*x.seat.Share()*x.seat.Heat()-f.Amps))
+	if out.Least = f.Least; out.Least > 0 {
+		out.Bought = x.bought()
+	}
 	if f.Breaker {
 		out.Type = x.H.Parts[e.Part].BreakerType
 		out.Reason += breakerReason(out.Type)

@@ -33,8 +33,7 @@ func List(h *harness.Harness, c chosen.Chosen, f fitted.Fitted, reels []fitted.R
 	b.fuses(&c)
 	b.spares()
 	b.holders(&c, &f)
-	b.relays()
-	b.controls()
+	b.contacts()
 	b.devices()
 	b.terminals(&f)
 	b.specimens(&f)
@@ -172,23 +171,6 @@ func positions(p *harness.Panel) int {
 		}
 	}
 	return n
-}
-
-func (b *basket) relays() {
-	for i := range b.h.Parts {
-		p := &b.h.Parts[i]
-		if p.Kind != harness.Relay {
-			continue
-		}
-		what := fmt.Sprintf("relay, %g V, make contact", float64(b.h.System.Volts))
-		if p.Changeover {
-			what = fmt.Sprintf("relay, %g V, changeover", float64(b.h.System.Volts))
-		}
-		if p.Suppression == "resistor" || p.Suppression == "diode" {
-			what += ", " + p.Suppression + " across the coil"
-		}
-		b.add("relays", numbered(what+b.rated(p), p), 1, "pcs", p.Ref)
-	}
 }
 
 func (b *basket) terminals(f *fitted.Fitted) {

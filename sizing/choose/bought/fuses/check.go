@@ -1,13 +1,63 @@
 package fuses
 
 import (
+	"math"
 	"slices"
 
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/choose/protect"
+	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 )
+
+// reorder looks for fuses that a plan does not keep below those that feed them as they were. The
+// feeder is to be larger from now on where it may be, and where that goes first; else the
+// branch stays behind. It tells whether it found any.
+func (p *planner) reorder(plan []choose.Rated) bool {
+	found := false
+	for i, feeders := range p.feeders {
+		f := harness.ElementID(i)
+		for _, feeder := range feeders {
+			if !p.astray(plan, f, feeder) {
+				continue
+			}
+			found = true
+			if least, ok := p.aboveBranch(plan, f, feeder); ok && p.feedersGrow {
+				p.above[feeder] = math.Max(p.above[feeder], least)
+			} else {
+				p.below[f] = math.Min(p.below[f], float64(p.in(plan, f)))
+			}
+		}
+	}
+	return found
+}
+
+// astray tells a branch that a plan made larger and that is no more below its feeder where it
+// was, or is above it where it was as large.
+func (p *planner) astray(plan []choose.Rated, f, feeder harness.ElementID) bool {
+	was, now := p.s.Fuses[feeder].Rating, p.in(plan, feeder)
+	own, to := p.s.Fuses[f].Rating, p.in(plan, f)
+	if to <= own {
+		return false
+	}
+	return own < was && to >= now || own >= was && to > now
+}
+
+// aboveBranch gives the least rating that a feeder is offered and that is above a branch.
+func (p *planner) aboveBranch(plan []choose.Rated, f, feeder harness.ElementID) (float64, bool) {
+	if !p.counts(&p.s.H.Elements[feeder]) || !p.open(feeder) {
+		return 0, false
+	}
+	for _, o := range p.offers(feeder) {
+		for _, r := range o.ratings {
+			if r > p.in(plan, f) {
+				return float64(r), true
+			}
+		}
+	}
+	return 0, false
+}
 
 // With gives the fuses as a plan has them, with the currents that were settled on.
 func With(s *choose.Settled, plan []choose.Rated) []protect.Fuse {
@@ -27,70 +77,76 @@ func With(s *choose.Settled, plan []choose.Rated) []protect.Fuse {
 // made larger and with which a wire does not stand what it did, or a short does not open what
 // it did.
 func (p *planner) refused(plan []choose.Rated) []harness.ElementID {
-	after := protect.Of(p.s.Demand, p.s.Ampacity, With(p.s, plan))
-	b := &blame{plan: plan}
-	for w, guards := range after.Stand {
+	c := &verdict{p: p, plan: plan, to: p.grown(plan), after: protect.Of(p.s.Demand, p.s.Ampacity, With(p.s, plan))}
+	for w, guards := range c.after.Stand {
 		id := harness.WireID(w)
 		for _, f := range guards {
-			if z := p.s.Size(id); !after.Stands(id, z, f) && p.s.Stands(id, z, f) {
-				b.on(f, guards)
+			if !c.after.Stands(id, c.size(id), f) && p.s.Stands(id, p.s.Size(id), f) {
+				c.blame(f, guards)
 			}
 		}
 	}
-	p.slow(after, b)
-	return b.fuses
+	c.slow()
+	return c.blamed
 }
 
-// slow blames for shorts.
-func (p *planner) slow(after *protect.Protection, b *blame) {
-	shorts := after.Shorts()
+// verdict is of a plan before the engine.
+type verdict struct {
+	p      *planner
+	plan   []choose.Rated
+	to     map[harness.WireID]int
+	after  *protect.Protection
+	blamed []harness.ElementID
+}
+
+func (c *verdict) size(w harness.WireID) *shelf.Size {
+	return &c.after.Shelf[w][max(c.after.At[w], c.to[w])]
+}
+
+// slow blames for shorts; they count with the wires as they were, which draw less.
+func (c *verdict) slow() {
+	s, shorts := c.p.s, c.after.Shorts()
 	for i := range shorts {
 		f := harness.ElementID(i)
-		if !p.counts(&p.s.H.Elements[i]) {
+		if !c.p.counts(&s.H.Elements[i]) {
 			continue
 		}
-		few := shorts[f].Least() < enough*float64(after.Fuses[f].Rating)
-		if few && p.s.Shorts[f].Least() >= enough*float64(p.s.Fuses[f].Rating) {
-			b.on(f, nil)
+		few := shorts[f].Least() < enough*float64(c.after.Fuses[f].Rating)
+		if few && s.Shorts[f].Least() >= enough*float64(s.Fuses[f].Rating) {
+			c.blame(f, nil)
 		}
-		for _, w := range p.s.Guards.Wires[f] {
-			z, now, was := p.s.Size(w), shorts[f].At(w), p.s.Shorts[f].At(w)
-			if after.Lasts(f, now) > protect.OutLasts(z, now) && p.s.Lasts(f, was) <= protect.OutLasts(z, was) {
-				b.on(f, p.s.Stand[w])
+		for _, w := range s.Guards.Wires[f] {
+			now, was := shorts[f].At(w), s.Shorts[f].At(w)
+			if c.after.Lasts(f, now) > protect.OutLasts(c.size(w), now) && s.Lasts(f, was) <= protect.OutLasts(s.Size(w), was) {
+				c.blame(f, s.Stand[w])
 			}
 		}
 	}
 }
 
-// blame gathers the fuses that a plan made too large.
-type blame struct {
-	plan  []choose.Rated
-	fuses []harness.ElementID
-}
-
-// on blames a fuse where the plan made it larger, else those of some others that it did; where
-// none of these, all that it did.
-func (b *blame) on(f harness.ElementID, others []harness.ElementID) {
-	if b.one(f) {
+// blame blames a fuse where the plan made it larger, else those of some others that it did;
+// where none of these, all that it did.
+func (c *verdict) blame(f harness.ElementID, others []harness.ElementID) {
+	if c.one(f) {
 		return
 	}
 	found := false
 	for _, o := range others {
-		found = b.one(o) || found
+		found = c.one(o) || found
 	}
-	for o := range b.plan {
+	for o := range c.plan {
 		if !found {
-			b.one(harness.ElementID(o))
+			c.one(harness.ElementID(o))
 		}
 	}
 }
 
-func (b *blame) one(f harness.ElementID) bool {
-	if b.plan[f].Rating <= 0 {
+func (c *verdict) one(f harness.ElementID) bool {
+	if c.plan[f].Rating <= 0 {
 		return false
 	}
-	if !slices.Contains(b.fuses, f) {
-		b.fuses = append(b.fuses, f)
+	if !slices.Contains(c.blamed, f) {
+		c.blamed = append(c.blamed, f)
 	}
 	return true
 }

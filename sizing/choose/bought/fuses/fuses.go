@@ -1,18 +1,21 @@
-// Package fuses finds the fewest kinds of fuse that serve every circuit, above the least
-// rating of each. In: what was settled, with the wires as they are bought. Out: by element the
-// rating and the body that are bought. Units: A.
+// Package fuses finds the few kinds of fuse that serve every circuit, above the least rating of
+// each. In: what was settled, with the wires as they are bought. Out: by element the rating and
+// the body that are bought. Units: A, g.
 //
 // Method: a fuse takes any listed rating from that which its currents ask for up to the
-// largest that keeps all of this: every wire behind it stands it, as thick as it is; its holder
-// carries it; a dead short at the far end draws three times the rating (ECSS-Q-ST-30-11C) and
-// is over before k²S² of IEC 60364-5-54; it is no more than twice the least; it stays below the
-// fuse that feeds it where it was. Of these spans the ladder makes the fewest kinds, and with
-// them the least sum of ratings. What it found is put to the engine's own check of fuses and
-// wires together; what that refuses is taken back a step, and all is sought again.
+// largest that keeps all of this: every wire behind it stands it, as thick as it is or as its
+// terminals take; its holder carries it; a dead short at the far end draws three times the
+// rating (ECSS-Q-ST-30-11C) and is over before k²S² of IEC 60364-5-54; it is no more than twice
+// the least. Of these the ladder makes the kinds: a kind less is worth so much copper, then the
+// least sum of ratings. A fuse stays below those that feed it where it was: either they grow
+// with it or it stays behind, whichever comes to less. What came of it is put to the engine's
+// own check of all fuses and wires at once; what that refuses is taken back a step, and all is
+// sought again.
 package fuses
 
 import (
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/choose"
 	"example.com/loomfolio/sizing/choose/protect"
@@ -25,61 +28,75 @@ import (
 // published.
 const Near = 2
 
-// mostTries is how often a plan that the engine's check refuses is sought again.
-const mostTries = 40
-
-// mostTurns is how often the branches are sought again behind feeders that came out larger.
-const mostTurns = 3
+// Worth is how much more copper one kind of fuse less may cost: about what a box of fuses costs
+// in wire. Judgement, not published.
+const Worth unit.Gram = 150
 
 // Plan gives by ElementID what is bought of every free fuse, zero for all that stays as it is;
-// nil where nothing changes. A given, kept or built fuse never changes.
-func Plan(s *choose.Settled) []choose.Rated {
-	p := newPlanner(s)
-	best := p.checked()
-	for range mostTurns {
-		if best == nil || !p.raise(best) {
-			break
+// nil where nothing changes. A kind less may cost worth of copper; with 0 no wire grows, and
+// there are the fewest kinds that need no copper. A given, kept or built fuse never changes.
+func Plan(s *choose.Settled, worth unit.Gram) []choose.Rated {
+	var best []choose.Rated
+	least := newPlanner(s, worth).sum(make([]choose.Rated, len(s.H.Elements)))
+	for _, feedersGrow := range []bool{true, false} {
+		p := newPlanner(s, worth)
+		p.feedersGrow = feedersGrow
+		if plan := p.checked(); plan != nil && p.sum(plan) < least-1e-9 {
+			best, least = plan, p.sum(plan)
 		}
-		next := p.checked()
-		if next == nil || !better(p.kinds(next), p.kinds(best)) {
-			break
-		}
-		best = next
 	}
 	return best
 }
 
+// mostTries is how often a plan that a check refuses is sought again.
+const mostTries = 100
+
 // planner seeks one plan after the other.
 type planner struct {
-	s       *choose.Settled
-	at      []choose.Rated           // by ElementID: in hand, no less is bought
-	below   []float64                // by ElementID: what the check refused; +Inf for nothing
-	feeders [][]harness.ElementID    // by ElementID: the fuses on which it hangs
-	wires   [][]harness.WireID       // by ElementID: the wires that must stand it
-	free    map[choose.Rated]bool    // bought whatever is planned
-	listed  map[string][]unit.Ampere // by body: what the lists name, ascending
+	s           *choose.Settled
+	worth       float64
+	feedersGrow bool                     // before branches stay behind
+	above       []float64                // by ElementID: no less is bought
+	below       []float64                // by ElementID: less than that is bought; +Inf for nothing
+	feeders     [][]harness.ElementID    // by ElementID: the fuses before it on the way to a load
+	wires       [][]harness.WireID       // by ElementID: the wires that must stand it
+	free        map[choose.Rated]bool    // bought whatever is planned
+	listed      map[string][]unit.Ampere // by body: what the lists name, ascending
 }
 
-func newPlanner(s *choose.Settled) *planner {
+func newPlanner(s *choose.Settled, worth unit.Gram) *planner {
 	n := len(s.H.Elements)
 	p := &planner{
-		s: s, at: make([]choose.Rated, n), below: make([]float64, n), feeders: make([][]harness.ElementID, n),
+		s: s, worth: float64(worth), above: make([]float64, n), below: make([]float64, n), feeders: make([][]harness.ElementID, n),
 		wires: make([][]harness.WireID, n), free: map[choose.Rated]bool{}, listed: map[string][]unit.Ampere{},
 	}
 	for i := range p.below {
 		p.below[i] = math.Inf(1)
-		p.at[i] = choose.Rated{Rating: s.Fuses[i].Rating, Body: s.Fuses[i].Body}
-		for _, b := range s.Branches[i] {
-			p.feeders[b] = append(p.feeders[b], harness.ElementID(i))
-		}
 	}
 	for w, guards := range s.Stand {
 		for _, f := range guards {
 			p.wires[f] = append(p.wires[f], harness.WireID(w))
 		}
 	}
+	for i := range s.Draws {
+		p.feed(s.Draws[i].Feed.Fuses(s.H))
+	}
+	for i := range s.Coils {
+		p.feed(s.Coils[i].Feed.Fuses(s.H))
+	}
 	p.bought()
 	return p
+}
+
+// feed notes fuses on the way to a load, from the source on.
+func (p *planner) feed(way []harness.ElementID) {
+	for i, f := range way {
+		for _, before := range way[:i] {
+			if !slices.Contains(p.feeders[f], before) {
+				p.feeders[f] = append(p.feeders[f], before)
+			}
+		}
+	}
 }
 
 // bought notes what is bought in any case: what is not free to change, and the spare fuses
@@ -88,7 +105,7 @@ func (p *planner) bought() {
 	for i := range p.s.H.Elements {
 		e := &p.s.H.Elements[i]
 		if p.counts(e) && !p.open(e.ID) && e.Kept.State != harness.Built {
-			p.free[p.at[i]] = true
+			p.free[p.now(e.ID)] = true
 		}
 	}
 	for i := range p.s.H.Parts {
@@ -122,67 +139,78 @@ func (p *planner) open(f harness.ElementID) bool {
 	return !x.Given && !x.Kept && !x.Tight && !x.Short
 }
 
+// movable lists the fuses that are free to be bought larger, in the order of the elements.
+func (p *planner) movable() []harness.ElementID {
+	var out []harness.ElementID
+	for i := range p.s.H.Elements {
+		if e := &p.s.H.Elements[i]; p.counts(e) && p.open(e.ID) {
+			out = append(out, e.ID)
+		}
+	}
+	return out
+}
+
+func (p *planner) now(f harness.ElementID) choose.Rated {
+	return choose.Rated{Rating: p.s.Fuses[f].Rating, Body: p.s.Fuses[f].Body}
+}
+
+// in gives the rating that a fuse has in a plan.
+func (p *planner) in(plan []choose.Rated, f harness.ElementID) unit.Ampere {
+	if plan[f].Rating > 0 {
+		return plan[f].Rating
+	}
+	return p.s.Fuses[f].Rating
+}
+
 func (p *planner) seat(f harness.ElementID) protect.Seat {
 	return protect.Seat{H: p.s.H, E: &p.s.H.Elements[f]}
 }
 
-// raise takes the ratings of feeders in a plan as those in hand, so that their branches may be
-// larger too; false where none came out larger.
-func (p *planner) raise(plan []choose.Rated) bool {
-	raised := false
-	for f, r := range plan {
-		if len(p.s.Branches[f]) > 0 && r.Rating > p.at[f].Rating {
-			p.at[f], raised = r, true
-		}
-	}
-	return raised
-}
+// hardly weighs a sum of ratings against copper, g/A: it only decides between equals.
+const hardly = 1e-4
 
-// count is how many kinds are bought, and the sum of all ratings.
-type count struct {
-	kinds int
-	sum   float64
-}
-
-func better(a, b count) bool {
-	return a.kinds < b.kinds || a.kinds == b.kinds && a.sum < b.sum-1e-9
-}
-
-// kinds counts the kinds that are bought with a plan.
-func (p *planner) kinds(plan []choose.Rated) count {
-	seen := map[choose.Rated]bool{}
+// sum is what a plan comes to, in g of copper: its kinds, the copper by which wires grow, and
+// hardly the ratings.
+func (p *planner) sum(plan []choose.Rated) float64 {
+	seen, sum := map[choose.Rated]bool{}, 0.0
 	for r := range p.free {
 		seen[r] = true
 	}
-	sum := 0.0
-	for i := range p.s.H.Elements {
-		e := &p.s.H.Elements[i]
-		if !p.counts(e) || !p.open(e.ID) {
-			continue
-		}
-		r := choose.Rated{Rating: p.s.Fuses[i].Rating, Body: p.s.Fuses[i].Body}
-		if plan[i].Rating > 0 {
-			r = plan[i]
+	for _, f := range p.movable() {
+		r := p.now(f)
+		if plan[f].Rating > 0 {
+			r = plan[f]
 		}
 		seen[r] = true
-		sum += float64(r.Rating)
+		sum += hardly * float64(r.Rating)
 	}
-	return count{len(seen), sum}
+	return sum + p.perKind()*float64(len(seen)) + p.grams(p.grown(plan))
 }
 
-// checked seeks until the engine's own check refuses nothing; nil where nothing is found.
+// perKind is what one kind comes to, in g; where no wire may grow, more than all ratings.
+func (p *planner) perKind() float64 {
+	if p.worth > 0 {
+		return p.worth
+	}
+	return 1e3
+}
+
+// checked seeks until nothing is refused; nil where nothing is found.
 func (p *planner) checked() []choose.Rated {
 	for range mostTries {
 		plan := p.sought()
 		if plan == nil {
 			return nil
 		}
+		if p.reorder(plan) {
+			continue
+		}
 		refused := p.refused(plan)
 		if len(refused) == 0 {
 			return plan
 		}
 		for _, f := range refused {
-			p.below[f] = float64(plan[f].Rating)
+			p.below[f] = math.Min(p.below[f], float64(plan[f].Rating))
 		}
 	}
 	return nil

@@ -1,6 +1,7 @@
 package fuses
 
 import (
+	"math"
 	"slices"
 
 	"example.com/loomfolio/sizing/choose"
@@ -11,31 +12,30 @@ import (
 
 // class is some fuses that may be the same.
 type class struct {
-	spans []span
-	fuses []harness.ElementID
+	offers []offer
+	fuses  []harness.ElementID
 }
 
 // mostWays is how many ways to give bodies to the classes are tried, all with each other;
 // where there are more, one class after the other changes its body.
 const mostWays = 243
 
-// sought gives the plan of the fewest kinds for the spans as they are; nil where nothing may
-// change.
+// sought gives the plan that comes to least with what is offered; nil where nothing is offered
+// or nothing changes.
 func (p *planner) sought() []choose.Rated {
-	classes := p.classes()
-	if len(classes) == 0 {
+	classes, ok := p.classes()
+	if !ok {
 		return nil
 	}
-	best, served := p.everyBody(classes)
+	way, served := p.everyBody(classes)
 	if served == nil {
-		best, served = p.bodyByBody(classes)
+		way, served = p.bodyByBody(classes)
 	}
-	out := make([]choose.Rated, len(p.s.H.Elements))
-	changed := false
-	for c, way := range best {
-		body := classes[c].spans[way].body
+	out, changed := make([]choose.Rated, len(p.s.H.Elements)), false
+	for c := range classes {
+		r := choose.Rated{Rating: served[c], Body: classes[c].offers[way[c]].body}
 		for _, f := range classes[c].fuses {
-			if r := (choose.Rated{Rating: served[c], Body: body}); r.Rating != p.s.Fuses[f].Rating || r.Body != p.s.Fuses[f].Body {
+			if r != p.now(f) {
 				out[f], changed = r, true
 			}
 		}
@@ -46,41 +46,45 @@ func (p *planner) sought() []choose.Rated {
 	return out
 }
 
-// classes gathers the free fuses by what they may be, in the order of the elements.
-func (p *planner) classes() []class {
+// classes gathers the free fuses by what they may be, in the order of the elements; false where
+// there are none, or one may be nothing.
+func (p *planner) classes() ([]class, bool) {
 	var out []class
-	for i := range p.s.H.Elements {
-		e := &p.s.H.Elements[i]
-		if !p.counts(e) || !p.open(e.ID) {
-			continue
+	for _, f := range p.movable() {
+		offers := p.offers(f)
+		if len(offers) == 0 {
+			return nil, false
 		}
-		spans := p.spans(e.ID)
-		at := slices.IndexFunc(out, func(c class) bool { return slices.Equal(c.spans, spans) })
+		at := slices.IndexFunc(out, func(c class) bool { return slices.EqualFunc(c.offers, offers, same) })
 		if at < 0 {
 			at = len(out)
-			out = append(out, class{spans: spans})
+			out = append(out, class{offers: offers})
 		}
-		out[at].fuses = append(out[at].fuses, e.ID)
+		out[at].fuses = append(out[at].fuses, f)
 	}
-	return out
+	return out, len(out) > 0
+}
+
+func same(a, b offer) bool {
+	return a.body == b.body && slices.Equal(a.ratings, b.ratings) && slices.Equal(a.grams, b.grams)
 }
 
 // everyBody tries all ways to give bodies to the classes; nil where there are too many.
 func (p *planner) everyBody(classes []class) (best []int, served []unit.Ampere) {
 	ways := 1
 	for _, c := range classes {
-		if ways *= len(c.spans); ways > mostWays {
+		if ways *= len(c.offers); ways > mostWays {
 			return nil, nil
 		}
 	}
-	var least count
+	least := math.Inf(1)
 	for n := range ways {
 		way := make([]int, len(classes))
 		for c := range classes {
-			way[c], n = n%len(classes[c].spans), n/len(classes[c].spans)
+			way[c], n = n%len(classes[c].offers), n/len(classes[c].offers)
 		}
-		if got, found := p.climbed(classes, way); served == nil || better(found, least) {
-			best, served, least = way, got, found
+		if got, sum := p.climbed(classes, way); sum < least-1e-9 {
+			best, served, least = way, got, sum
 		}
 	}
 	return best, served
@@ -93,11 +97,11 @@ func (p *planner) bodyByBody(classes []class) (best []int, served []unit.Ampere)
 	for again := true; again; {
 		again = false
 		for c := range classes {
-			for to := range classes[c].spans {
+			for to := range classes[c].offers {
 				way := slices.Clone(best)
 				way[c] = to
-				if got, found := p.climbed(classes, way); better(found, least) {
-					best, served, least, again = way, got, found, true
+				if got, sum := p.climbed(classes, way); sum < least-1e-9 {
+					best, served, least, again = way, got, sum, true
 				}
 			}
 		}
@@ -105,66 +109,65 @@ func (p *planner) bodyByBody(classes []class) (best []int, served []unit.Ampere)
 	return best, served
 }
 
-// climbed gives by class the rating of the fewest kinds when each class has the body of a way,
-// and how many kinds are bought then.
-func (p *planner) climbed(classes []class, way []int) ([]unit.Ampere, count) {
-	out, total := make([]unit.Ampere, len(classes)), count{kinds: len(p.free)}
+// climbed gives by class the rating that comes to least when each class has the body of a way,
+// and what all come to, beside what is bought in any case.
+func (p *planner) climbed(classes []class, way []int) (served []unit.Ampere, sum float64) {
+	served = make([]unit.Ampere, len(classes))
 	var bodies []string
 	for c := range classes {
-		if body := classes[c].spans[way[c]].body; !slices.Contains(bodies, body) {
+		if body := classes[c].offers[way[c]].body; !slices.Contains(bodies, body) {
 			bodies = append(bodies, body)
 		}
 	}
 	for _, body := range bodies {
 		var in []int
 		for c := range classes {
-			if classes[c].spans[way[c]].body == body {
+			if classes[c].offers[way[c]].body == body {
 				in = append(in, c)
 			}
 		}
-		found := p.oneBody(classes, way, in, body, out)
-		total.kinds += found.kinds
-		total.sum += found.sum
+		sum += p.oneBody(classes, way, in, body, served)
 	}
-	return out, total
+	return served, sum
 }
 
 // oneBody lets the ladder serve the classes of one body, and writes their ratings down.
-func (p *planner) oneBody(classes []class, way, in []int, body string, out []unit.Ampere) count {
-	kinds := p.kindsOf(classes, way, in, body)
-	free := make([]bool, len(kinds))
+func (p *planner) oneBody(classes []class, way, in []int, body string, served []unit.Ampere) float64 {
+	kinds := slices.Clone(p.listed[body])
+	for _, c := range in {
+		kinds = append(kinds, classes[c].offers[way[c]].ratings...)
+	}
+	slices.Sort(kinds)
+	kinds = slices.Compact(kinds)
+	free, needs := make([]bool, len(kinds)), make([]ladder.Need, len(in))
 	for k, r := range kinds {
 		free[k] = p.free[choose.Rated{Rating: r, Body: body}]
 	}
-	needs := make([]ladder.Need, len(in))
 	for i, c := range in {
-		x := classes[c].spans[way[c]]
-		least, _ := slices.BinarySearch(kinds, x.least)
-		most, _ := slices.BinarySearch(kinds, x.most)
-		needs[i] = ladder.Need{Least: least, Most: most, Cost: make([]float64, len(kinds))}
-		for k, r := range kinds {
-			needs[i].Cost[k] = float64(r) * float64(len(classes[c].fuses))
+		needs[i] = need(&classes[c].offers[way[c]], len(classes[c].fuses), kinds)
+	}
+	best, sum := ladder.Set{}, math.Inf(1)
+	for k, set := range ladder.Curve(len(kinds), needs, free) {
+		if now := set.Cost + p.perKind()*float64(k); now < sum-1e-9 {
+			best, sum = set, now
 		}
 	}
-	curve := ladder.Curve(len(kinds), needs, free)
-	k := slices.IndexFunc(curve, func(s ladder.Set) bool { return s.Cost < 1e300 })
 	for i, c := range in {
-		out[c] = kinds[curve[k].Serving(needs[i])]
+		served[c] = kinds[best.Serving(needs[i])]
 	}
-	return count{k, curve[k].Cost}
+	return sum
 }
 
-// kindsOf lists the ratings of a body that may be bought, ascending: what is listed, and what
-// the currents ask for.
-func (p *planner) kindsOf(classes []class, way, in []int, body string) []unit.Ampere {
-	out := slices.Clone(p.listed[body])
-	for _, c := range in {
-		if x := classes[c].spans[way[c]]; way[c] == 0 {
-			out = append(out, x.least)
-		} else {
-			out = append(out, x.most)
-		}
+// need is an offer to so many fuses, for the ladder. Between two ratings of the offer the upper
+// one's copper counts.
+func need(o *offer, fuses int, kinds []unit.Ampere) ladder.Need {
+	least, _ := slices.BinarySearch(kinds, o.ratings[0])
+	most, _ := slices.BinarySearch(kinds, o.ratings[len(o.ratings)-1])
+	out := ladder.Need{Least: least, Most: most, Cost: make([]float64, len(kinds))}
+	for k, r := range kinds {
+		at, _ := slices.BinarySearch(o.ratings, r)
+		at = min(at, len(o.ratings)-1)
+		out.Cost[k] = float64(fuses) * (o.grams[at] + hardly*float64(r))
 	}
-	slices.Sort(out)
-	return slices.Compact(out)
+	return out
 }
