@@ -27,7 +27,7 @@ func against(t *testing.T, text string, kept *record.Record) (*harness.Harness, 
 	require.Empty(t, problems)
 	h, found := check.Against(d, kept)
 	require.NotNil(t, h, "%v", found)
-	r, err := sizing.Size(h, found)
+	r, err := sizing.Size(worked.Buying(h, "clear"), found)
 	require.NoError(t, err)
 	require.False(t, r.Unusable, "%v", r.Findings)
 	return h, r

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing/accept"
 	catalogue "example.com/loomfolio/sizing/rules"
 )
@@ -21,13 +22,15 @@ func TestPatterns(t *testing.T) {
 			x := expected(t, string(s.Text))
 			require.Empty(t, x.unrecognised)
 			require.NotEmpty(t, x.shown, "a pattern says what its states show")
-			h, r, found := workedOut(t, string(s.Text))
-			require.NotNil(t, r, "%s", listed(found))
 			all, err := catalogue.List()
 			require.NoError(t, err)
-			open, _ := accept.Settle(h, found, all)
-			require.Empty(t, open, "%s", listed(open))
-			seen(t, h, r, x.shown)
+			for _, as := range worked.Bought() {
+				h, r, found := workedOut(t, string(s.Text), as)
+				require.NotNil(t, r, "%s", listed(found))
+				open, _ := accept.Settle(h, found, all)
+				require.Empty(t, open, "%s: %s", as, listed(open))
+				seen(t, h, r, x.shown)
+			}
 		})
 	}
 }
@@ -63,7 +66,9 @@ func TestPatternsWiredWrong(t *testing.T) {
 			require.NotEqual(t, right[name], wrong)
 			x := expected(t, said)
 			require.Empty(t, x.unrecognised)
-			judge(t, wrong, x)
+			for _, as := range worked.Bought() {
+				judge(t, wrong, as, x)
+			}
 		})
 	}
 	for name := range right {

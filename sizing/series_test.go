@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
@@ -119,7 +120,7 @@ func inScope(t *testing.T, text string) (refused source.Problems, unusable bool)
 	require.False(t, ps.HasErrors(), "%v", ps)
 	h, found := check.Check(d)
 	if h != nil {
-		r, err := sizing.Size(h, found)
+		r, err := sizing.Size(worked.Buying(h, "clear"), found)
 		require.NoError(t, err)
 		found, unusable = r.Findings, r.Unusable
 	} else {

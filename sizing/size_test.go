@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
@@ -20,7 +21,7 @@ func sized(t *testing.T, text string) (*harness.Harness, *result.Result) {
 	require.False(t, problems.HasErrors(), "%v", problems)
 	h, found := check.Check(d)
 	require.NotNil(t, h, "%v", found)
-	r, err := sizing.Size(h, found)
+	r, err := sizing.Size(worked.Buying(h, "clear"), found)
 	require.NoError(t, err)
 	require.False(t, r.Unusable, "%v", r.Findings)
 	return h, r

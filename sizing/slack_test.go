@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
@@ -30,7 +31,7 @@ func found(t *testing.T, text string) (*harness.Harness, source.Problems) {
 	require.False(t, ps.HasErrors(), "%v", ps)
 	h, more := check.Check(d)
 	require.NotNil(t, h, "%v", more)
-	r, err := sizing.Size(h, append(ps, more...))
+	r, err := sizing.Size(worked.Buying(h, "clear"), append(ps, more...))
 	require.NoError(t, err)
 	return h, r.Findings
 }

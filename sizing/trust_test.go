@@ -12,6 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
@@ -26,13 +27,14 @@ import (
 //
 //	#! says LEVEL SLUG at "TEXT": WORDS … WORDS   a finding that begins where TEXT does
 //	#! never SLUG                                 an advice that must not come
-//	#! WHAT NAME at least (at most) NUMBER        a figure; see measured
+//	#! WHAT NAME at least (at most) NUMBER        a figure; see measured and boundsOf
 //	#! refused                                    nothing may be computed
 //	#! sound "OLD" -> "NEW"                       the same, wired rightly
 //	#! sound: WHAT NAME at most NUMBER            a figure of that
 //	#! state NAME: LOAD 13.6 V, RELAY holds …      what is seen in a state; see showing
 //
-// Errors and warnings are those said and no others; what is wired rightly has none.
+// Errors and warnings are those said and no others; what is wired rightly has none. That
+// holds of the least sizes as of what is bought above them.
 
 // expectation is what one file says of itself.
 type expectation struct {
@@ -106,8 +108,8 @@ func unquoted(t *testing.T, s string) string {
 	return out
 }
 
-// workedOut gives all that is said of a description, and its result where there is one.
-func workedOut(t *testing.T, text string) (*harness.Harness, *result.Result, source.Problems) {
+// workedOut gives all that is said of a description when it is bought so, and its result where there is one.
+func workedOut(t *testing.T, text, as string) (*harness.Harness, *result.Result, source.Problems) {
 	d, problems := describe.Parse("trust.yaml", []byte(text))
 	if problems.HasErrors() {
 		return nil, nil, problems
@@ -116,7 +118,7 @@ func workedOut(t *testing.T, text string) (*harness.Harness, *result.Result, sou
 	if h == nil {
 		return nil, nil, append(problems, found...)
 	}
-	r, err := sizing.Size(h, append(problems, found...))
+	r, err := sizing.Size(worked.Buying(h, as), append(problems, found...))
 	require.NoError(t, err)
 	if r.Unusable {
 		return nil, nil, r.Findings
@@ -138,16 +140,18 @@ func TestTrust(t *testing.T) {
 			text := string(raw)
 			x := expected(t, text)
 			require.Empty(t, x.unrecognised)
-			judge(t, text, x)
-			if len(x.sound) > 0 {
-				judgeSound(t, text, x)
+			for _, as := range worked.Bought() {
+				judge(t, text, as, x)
+				if len(x.sound) > 0 {
+					judgeSound(t, text, as, x)
+				}
 			}
 		})
 	}
 }
 
-func judge(t *testing.T, text string, x expectation) {
-	h, r, found := workedOut(t, text)
+func judge(t *testing.T, text, as string, x expectation) {
+	h, r, found := workedOut(t, text, as)
 	require.Equal(t, x.refused, r == nil, "%v", listed(found))
 	for _, s := range x.says {
 		at := slices.IndexFunc(found, func(p source.Problem) bool {
@@ -161,7 +165,7 @@ func judge(t *testing.T, text string, x expectation) {
 	graver := func(s saying) bool { return s.level != "advice" }
 	require.Len(t, grave(found), len(slices.Collect(filtered(x.says, graver))), "and no more: \n%s", listed(found))
 	silent(t, found, x.never)
-	held(t, h, r, x.bounds)
+	held(t, h, r, boundsOf(x.bounds, as))
 	seen(t, h, r, x.shown)
 }
 
@@ -175,13 +179,13 @@ func filtered[T any](list []T, keep func(T) bool) func(func(T) bool) {
 	}
 }
 
-func judgeSound(t *testing.T, text string, x expectation) {
+func judgeSound(t *testing.T, text, as string, x expectation) {
 	body := regexp.MustCompile(`(?m)^#!.*\n`).ReplaceAllString(text, "")
 	for i := 0; i < len(x.sound); i += 2 {
 		require.Equal(t, 1, strings.Count(body, x.sound[i]), "%q stands once", x.sound[i])
 		body = strings.Replace(body, x.sound[i], x.sound[i+1], 1)
 	}
-	h, r, found := workedOut(t, body)
+	h, r, found := workedOut(t, body, as)
 	require.NotNil(t, r, "%s", listed(found))
 	require.Empty(t, grave(found), "wired rightly:\n%s", listed(found))
 	var never []string
@@ -189,7 +193,7 @@ func judgeSound(t *testing.T, text string, x expectation) {
 		never = append(never, s.slug)
 	}
 	silent(t, found, append(never, x.never...))
-	held(t, h, r, x.soundBounds)
+	held(t, h, r, boundsOf(x.soundBounds, as))
 }
 
 func silent(t *testing.T, found source.Problems, never []string) {
@@ -222,6 +226,13 @@ func placeOf(t *testing.T, text, at string) source.Pos {
 	}
 	require.Len(t, places, 1, "%q stands once", at)
 	return places[0]
+}
+
+// boundsOf leaves out how thick a wire, or how large a fuse, is at most where more may be bought.
+func boundsOf(bounds []bound, as string) []bound {
+	return slices.Collect(filtered(bounds, func(b bound) bool {
+		return as == "clear" || b.least || b.what != "area" && b.what != "good for" && b.what != "fuse"
+	}))
 }
 
 // held compares figures with their bounds.

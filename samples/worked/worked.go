@@ -54,6 +54,19 @@ func work(t testing.TB, s samples.Sample) outcome {
 	return outcome{h, r}
 }
 
+// Buying says what is bought for where the description leaves it open. Tests that hold least sizes
+// and colours that tell all apart ask for "clear"; what must hold however few is bought, for either.
+func Buying(h *harness.Harness, as string) *harness.Harness {
+	if !h.Practice.Buy.Span.Known() {
+		h.Practice.Buy = harness.AsFew()
+		h.Practice.Buy.For = as
+	}
+	return h
+}
+
+// Bought lists the ways to buy for which what is said of a loom must be the same.
+func Bought() []string { return []string{"clear", "few"} }
+
 // copied copies a struct and the lists in it.
 func copied[T any](of *T) *T {
 	c := *of

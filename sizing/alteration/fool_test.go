@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/alteration"
 	"example.com/loomfolio/sizing/check"
@@ -40,7 +41,7 @@ func noted(t *testing.T, name string, text []byte) (*harness.Harness, []proof.Ch
 	require.False(t, problems.HasErrors(), "%v", problems)
 	h, found := check.Check(d)
 	require.NotNil(t, h, "%v", found)
-	r, err := sizing.Size(h, append(problems, found...))
+	r, err := sizing.Size(worked.Buying(h, "clear"), append(problems, found...))
 	require.NoError(t, err)
 	return h, alteration.Notes(h, r)
 }

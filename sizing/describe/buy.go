@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -16,6 +17,7 @@ type Buy struct {
 	Sizes, Reels    read.Value[int]
 	Pairs, RunPairs read.Value[int]       // keys "pairs", "run-pairs": most that only the number sleeve tells apart
 	Copper          read.Value[unit.Gram] // that one reel less is worth
+	Span            source.Span           // of the key; not known where there is none
 }
 
 // Apart is which wires must look different where reels are saved.
@@ -57,6 +59,7 @@ var apartKeys = []read.Key[Apart]{
 
 // takeBuy reads one word, or limits.
 func takeBuy(r *read.Reader, e read.Entry, p *Practice) {
+	p.Buy.Span = e.Key.Span
 	if e.IsMap() {
 		read.Mapping(r, e, buyKeys, &p.Buy)
 		return

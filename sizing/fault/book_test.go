@@ -120,7 +120,7 @@ func dictionary(t testing.TB, text string) (*harness.Harness, *result.Result, *f
 	h, found := check.Check(d)
 	require.NotNil(t, h, "%v", found)
 	require.False(t, found.HasErrors(), "%v", found)
-	r, err := sizing.Size(h, append(problems, found...))
+	r, err := sizing.Size(worked.Buying(h, "clear"), append(problems, found...))
 	require.NoError(t, err)
 	require.False(t, r.Unusable, "%v", r.Findings)
 	require.NoError(t, sizing.Prove(h, r))

@@ -129,13 +129,13 @@ type Practice struct {
 
 // Buy says how what is bought is chosen above what is least.
 type Buy struct {
-	For      string    // few clear numbers; "": as clear
-	Sizes    int       // at most so many sizes of wire; 0: no limit
-	Reels    int       // at most so many reels; 0: no limit
-	Parts    int       // at most so many pairs at parts that only the number sleeve tells apart; -1: by the number of wires
-	Runs     int       // the same in runs
-	ReelMass unit.Gram // of copper that one reel less is worth; 0: as built in
-	Span     source.Span
+	For      string      // few clear numbers; "": as clear
+	Sizes    int         // at most so many sizes of wire; 0: no limit
+	Reels    int         // at most so many reels; 0: no limit
+	Parts    int         // at most so many pairs at parts that only the number sleeve tells apart; -1: by the number of wires
+	Runs     int         // the same in runs
+	ReelMass unit.Gram   // of copper that one reel less is worth; 0: as built in
+	Span     source.Span // of the key; not known where the description has none
 }
 
 // Fewest tells that reels are saved at the price of copper: few, or numbers.

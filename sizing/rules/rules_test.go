@@ -21,6 +21,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/samples/worked"
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/accept"
 	"example.com/loomfolio/sizing/change"
@@ -53,7 +54,7 @@ func found(t *testing.T, text string, kept *record.Record) source.Problems {
 		return ps
 	}
 	ps = append(ps, picture.Load(h, folder())...)
-	r, err := sizing.Size(h, ps)
+	r, err := sizing.Size(worked.Buying(h, "clear"), ps)
 	require.NoError(t, err)
 	open, _ := accept.Settle(h, r.Findings, all(t))
 	return open

@@ -23,7 +23,7 @@ func proved(t *testing.T, text string) (*harness.Harness, *result.Result) {
 	require.False(t, problems.HasErrors(), "%v", problems)
 	h, found := check.Check(d)
 	require.NotNil(t, h, "%v", found)
-	r, err := sizing.Size(h, found)
+	r, err := sizing.Size(worked.Buying(h, "clear"), found)
 	require.NoError(t, err)
 	require.False(t, r.Unusable, "%v", r.Findings)
 	require.NoError(t, sizing.Prove(h, r))

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"math/bits"
 	"os"
 	"path/filepath"
 	"slices"
@@ -22,6 +23,7 @@ import (
 var (
 	adversaryDir  = flag.String("adversary", "", "folder into which the descriptions that fail are written")
 	adversarySeed = flag.Int64("adversary-seed", -1, "judge the harness of this seed alone")
+	adversaryBuy  = flag.String("adversary-buy", "", "buy few or clear for each; else few for every other one")
 )
 
 // harnesses is how many sound descriptions are judged, and how many broken ones.
@@ -61,10 +63,22 @@ func worked(text string) (*Work, source.Problems, error) {
 	return w, gravest(w.Result.Findings), nil
 }
 
+// bought says for what a harness is bought.
+func bought(s *adversary.Sketch) string {
+	return cmp.Or(*adversaryBuy, []string{"clear", "few"}[bits.OnesCount64(s.Seed)%2])
+}
+
+// written gives a sketch's text with what it is bought for.
+func written(s *adversary.Sketch) string {
+	c := *s
+	c.Practice = append(slices.Clip(s.Practice), adversary.Field{Key: "buy", Value: bought(s)})
+	return c.Text()
+}
+
 // judgeSound judges a description that nothing is wrong with.
 func judgeSound(seed uint64) judged {
 	s := adversary.Grow(seed)
-	j := judged{seed: seed, text: s.Text()}
+	j := judged{seed: seed, text: written(s)}
 	w, findings, err := worked(j.text)
 	j.findings, j.err = findings, err
 	j.found = err == nil && (len(findings) == 0 || findings[0].Level == source.Advice)
@@ -77,7 +91,7 @@ func judgeSound(seed uint64) judged {
 // judgeBroken breaks one in one place, and tells whether the break is named first.
 func judgeBroken(seed uint64) judged {
 	b := adversary.Broken(seed)
-	j := judged{seed: seed, class: b.Class, text: b.Sketch.Text(), danger: b.Danger, slugs: b.Slugs, names: b.Names}
+	j := judged{seed: seed, class: b.Class, text: written(b.Sketch), danger: b.Danger, slugs: b.Slugs, names: b.Names}
 	w, findings, err := worked(j.text)
 	j.findings, j.err = findings, err
 	j.found = err == nil && named(findings, &b, w, j.text)
@@ -85,7 +99,7 @@ func judgeBroken(seed uint64) judged {
 		return j
 	}
 	j.unsafe = unsafeWires(w)
-	if b.Sound != nil {
+	if b.Sound != nil && bought(b.Sketch) == "clear" {
 		j.unsafe = append(j.unsafe, thinner(b.Sound, b.Sketch, b.Circuit, w)...)
 	}
 	return j

@@ -243,9 +243,10 @@ func (b *bound) thickest(node int) harness.WireID {
 
 // thinner gives the wires of a load's own circuit that taking its states away made less
 // than a quarter as thick. Steps of a size or two are no fault: the drop that other loads
-// leave to it changes with the states. What its draw needs at least, drawn asks.
+// leave to it changes with the states. What its draw needs at least, drawn asks. What is bought
+// above that is chosen for the whole loom, so this is asked of the least sizes.
 func thinner(sound, broken *adversary.Sketch, circuit string, w *Work) []string {
-	before, _, err := worked(sound.Text())
+	before, _, err := worked(written(sound))
 	if err != nil || before == nil || len(before.Result.Wires) != len(w.Result.Wires) {
 		return nil
 	}

@@ -31,7 +31,7 @@ func (c *reader) minutes(operation string, each float64) {
 // limits takes over what is bought for, with the limits that go with it.
 func (c *reader) limits() {
 	b, out := c.written.Buy, harness.AsFew()
-	out.For, out.Span = b.For.Or(out.For), b.For.Span
+	out.For, out.Span = b.For.Or(out.For), b.Span
 	out.Sizes, out.Reels, out.ReelMass = b.Sizes.V, b.Reels.V, b.Copper.V
 	out.Parts, out.Runs = b.Pairs.Or(out.Parts), b.RunPairs.Or(out.Runs)
 	c.out.Buy = out
