@@ -55,7 +55,7 @@ func build(h *harness.Harness) (m made, high source.Problems, err error) {
 func plainly(h *harness.Harness, l laying) made {
 	m := made{laying: l}
 	var sizes, colours, fits source.Problems
-	m.chosen, sizes = l.chosen()
+	m.chosen, sizes = l.chosen(nil)
 	m.colours, m.tracing, colours = coloured(h, l.ways, gauges(m.chosen.Wires))
 	m.fitted, fits = fit.All(h, l.ways, m.chosen)
 	m.problems = slices.Concat(sizes, colours, fits)
@@ -103,7 +103,7 @@ func (b *buyer) try(o *plan.Option) (m made, refused string, err error) {
 	}
 	m = made{laying: l}
 	var sizes, fits source.Problems
-	m.chosen, sizes = l.chosen()
+	m.chosen, sizes = l.chosen(b.least.settled)
 	m.fitted, fits = fit.All(b.h, l.ways, m.chosen)
 	m.problems = slices.Concat(sizes, fits)
 	if refused = b.grown(m.problems); refused != "" {
@@ -119,7 +119,7 @@ func (b *buyer) again(p choose.Plan) (laying, error) {
 	if err != nil {
 		return l, err
 	}
-	if p.Fuses = fuses.Plan(l.settled); p.Fuses == nil {
+	if p.Fuses = fuses.Plan(l.settled, plan.Weights(b.h).Copper); p.Fuses == nil {
 		return l, nil
 	}
 	return b.settled(l.settled, p)

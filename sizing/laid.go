@@ -55,9 +55,15 @@ func least(h *harness.Harness) (laying, error) {
 	return laid(h, ways, func(ways []route.Way) (*choose.Settled, error) { return choose.Settle(h, ways) })
 }
 
-// chosen gives all choices with their reasons, and what is wrong with them.
-func (l *laying) chosen() (chosen.Chosen, source.Problems) {
-	all := reason.Of(l.settled)
+// chosen gives all choices with their reasons, and what is wrong with them; least is what was
+// settled before it was said what is bought, nil where nothing is.
+func (l *laying) chosen(least *choose.Settled) (chosen.Chosen, source.Problems) {
+	var all chosen.Chosen
+	if least == nil {
+		all = reason.Of(l.settled)
+	} else {
+		all = reason.Bought(least, l.settled)
+	}
 	all.Spares = spare.Of(l.settled, &all)
 	return all, slices.Concat(l.lengths, finding.All(l.settled, &all), misuse.All(l.settled, &all))
 }
