@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -63,18 +64,16 @@ func plainly(h *harness.Harness, l laying) made {
 	return m
 }
 
-// mostTried is how many choices the engine settles again at most.
+// mostTried is how many choices the engine settles again at most; the lightest besides.
 const mostTried = 4
 
 // fewly makes the loom for which few sizes and reels are bought: the best choice with which the
-// engine finds nothing that it does not find with the least sizes; where none is left, these.
+// engine finds nothing that it does not find with the least sizes. Where none is left, these,
+// all told apart by their colours.
 func fewly(h *harness.Harness, l laying) (made, error) {
 	b := &buyer{h: h, least: l, shop: colour.NewShop(h, l.ways, locks(h))}
 	options := plan.Weigh(h, l.ways, l.settled, b.shop)
-	for i, o := range options {
-		if i == mostTried {
-			break
-		}
+	for _, o := range tried(options) {
 		m, refused, err := b.try(o)
 		if err != nil || refused == "" {
 			b.weighed(&m, options, o)
@@ -85,6 +84,15 @@ func fewly(h *harness.Harness, l laying) (made, error) {
 	m := plainly(h, l)
 	b.weighed(&m, options, nil)
 	return m, nil
+}
+
+// tried gives the best few options, and last the one with the least copper.
+func tried(options []*plan.Option) []*plan.Option {
+	out := slices.Clone(options[:min(mostTried, len(options))])
+	if len(options) > mostTried {
+		out = append(out, slices.MinFunc(options[mostTried:], func(a, b *plan.Option) int { return cmp.Compare(a.Copper, b.Copper) }))
+	}
+	return out
 }
 
 // buyer is the search for what is bought.
@@ -171,8 +179,7 @@ func (l *laying) found(h *harness.Harness) source.Problems {
 // weighed fills in what was weighed, most sizes first, and what was taken, nil for the least.
 func (b *buyer) weighed(m *made, options []*plan.Option, taken *plan.Option) {
 	p := &m.purchase
-	p.For, p.Weights, p.Taken = b.h.Practice.Buy.For, plan.Weights(b.h), -1
-	p.Taught = colour.Taught(b.h)
+	p.For, p.Weights, p.Taken, p.Taught = b.h.Practice.Buy.For, plan.Weights(b.h), -1, colour.Taught(b.h)
 	for i := range b.h.Wires {
 		p.Least += rating.CopperMass(b.least.settled.Size(harness.WireID(i)).Conductor.Area, b.least.ways[i].Length)
 	}
@@ -184,6 +191,7 @@ func (b *buyer) weighed(m *made, options []*plan.Option, taken *plan.Option) {
 			p.Taken = i
 		}
 	}
+	p.Why = plan.Why(b.h, options, taken)
 }
 
 // gauges lists those of the wires.

@@ -45,13 +45,23 @@ type weighing struct {
 
 func newWeighing(h *harness.Harness, ways []route.Way, least *choose.Settled, shop *colour.Shop) *weighing {
 	w := &weighing{
-		h: h, ways: ways, least: least, shop: shop, menu: bought.Of(least), ask: Ask(h), mass: reelMass,
+		h: h, ways: ways, least: least, shop: shop, menu: bought.Of(least),
 		prices: pricesOf(h), core: h.Cores(), areas: map[unit.Gauge]unit.SquareMillimetre{},
 	}
-	if m := h.Practice.Buy.ReelMass; m > 0 {
-		w.mass = float64(m)
-	}
+	w.ease(1)
 	return w
+}
+
+// ease lets pairs and copper count less than the weights say.
+func (w *weighing) ease(by float64) {
+	w.ask, w.mass = Ask(w.h), float64(Weights(w.h).Copper)*by
+	w.ask.PartPair, w.ask.RunPair = w.ask.PartPair/by, w.ask.RunPair/by
+	if buy := w.h.Practice.Buy; by > 1 && buy.Parts < 0 {
+		w.ask.MostPart = -1
+	}
+	if buy := w.h.Practice.Buy; by > 1 && buy.Runs < 0 {
+		w.ask.MostRun = -1
+	}
 }
 
 // Ask gives what is asked of the colours: the weights, and how many pairs may be told apart

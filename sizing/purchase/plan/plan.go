@@ -41,10 +41,26 @@ const (
 	finalists  = 3
 )
 
+// eases are by how much pairs and copper count less, one after the other, until the budgets
+// of the practice are kept.
+var eases = [...]float64{1, 2, 4, 8, 16, 32}
+
 // Weigh gives the choices, best first: those that keep the budgets of the practice before
-// those that do not, then by the sum of the objective.
+// those that do not, then by the sum of the objective. Where a budget of reels is not kept,
+// pairs on the sleeve and copper count half as much, and half again.
 func Weigh(h *harness.Harness, ways []route.Way, least *choose.Settled, shop *colour.Shop) []*Option {
 	w := newWeighing(h, ways, least, shop)
+	for _, by := range eases {
+		w.ease(by)
+		if out := w.weigh(); len(out) == 0 || by == eases[len(eases)-1] || h.Practice.Buy.Reels == 0 || out[0].Reels <= h.Practice.Buy.Reels {
+			return out
+		}
+	}
+	return nil
+}
+
+// weigh colours the set of each number of sizes, and looks longer at the best few.
+func (w *weighing) weigh() []*Option {
 	var out []*Option
 	var start []colour.Pair
 	for _, set := range w.sets() {
