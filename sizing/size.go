@@ -12,6 +12,7 @@ import (
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/sneak"
 	"example.com/loomfolio/sizing/fit/buying"
+	"example.com/loomfolio/sizing/fit/cost"
 	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/fit/reel"
 	"example.com/loomfolio/sizing/harness"
@@ -58,6 +59,7 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	r.Cables = buying.Cables(h, fitted.Units, r.Kept)
 	r.Labels = marker.Labels(h, chosen, r.Reels, r.Kept)
 	r.Shopping = buying.List(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
+	r.Purchase.Cost, r.Purchase.Left = cost.Of(h, r), cost.Left(h, r)
 	found = append(found, buying.Unused(h, r.Shopping)...)
 	odd, err := sneak.Search(h, chosen.States, found)
 	if err != nil {

@@ -109,6 +109,7 @@ short or overload behind it. After a repair, test again: there may be a second f
 	"figures": `  --json             everything, one object
   --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, cuts (in cutting
                      order), ends, labels, shopping, loads, fuses, grounds, runs, reels …
+  --stock            what is left of each reel after the build, to paste as practice: stock:
   --netlist STATE    the solved network of one state as a plain SPICE netlist
   --fault ID         with it: the same with one fault of the dictionary (12A:open), the
                      fuses open that it opens there; --csv faults lists them all

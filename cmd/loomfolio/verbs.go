@@ -144,9 +144,10 @@ func explainOne(c *call) int {
 }
 
 func printFigures(c *call) int {
-	var json bool
+	var json, stock bool
 	var csv, state, broken string
 	files, err := c.parse("figures", func(f *flag.FlagSet) {
+		f.BoolVar(&stock, "stock", false, "")
 		f.BoolVar(&json, "json", false, "")
 		f.StringVar(&csv, "csv", "", "")
 		f.StringVar(&state, "netlist", "", "")
@@ -156,8 +157,8 @@ func printFigures(c *call) int {
 	if err == nil && len(files) != 1 {
 		err = errors.New("figures takes one file")
 	}
-	if err == nil && countTrue(json, csv != "", state != "") != 1 {
-		err = errors.New("say what to print: --json, --csv TABLE or --netlist STATE")
+	if err == nil && countTrue(json, stock, csv != "", state != "") != 1 {
+		err = errors.New("say what to print: --json, --csv TABLE, --stock or --netlist STATE")
 	}
 	if err == nil && broken != "" && state == "" {
 		err = errors.New("--fault goes with --netlist STATE")
@@ -174,6 +175,8 @@ func printFigures(c *call) int {
 		err = figures.JSON(c.out, w.Harness, w.Result)
 	case csv != "":
 		err = figures.CSV(c.out, figures.Of(w.Harness, w.Result), csv)
+	case stock:
+		err = figures.Stock(c.out, w.Harness, w.Result)
 	default:
 		err = netlist(c.out, w, state, broken)
 	}

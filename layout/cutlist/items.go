@@ -74,7 +74,7 @@ func entryOf(a page.Ask, item fitted.Item) entry {
 	e.need, e.buy = amounts(item, a.H.Sheet.Imperial)
 	if item.Priced {
 		e.price = money(item.Sum)
-	} else if !bought(item) {
+	} else if !item.Bought() {
 		e.price = "–"
 	}
 	return e
@@ -175,7 +175,7 @@ func groupName(group string) string {
 // "need 22:" and "3 × 10 pcs".
 func amounts(item fitted.Item, imperial bool) (need, buy string) {
 	need = "need " + quantity(item, imperial)
-	if !bought(item) {
+	if !item.Bought() {
 		return need, ""
 	}
 	whole := item

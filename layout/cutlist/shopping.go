@@ -112,7 +112,7 @@ func allTogether(a page.Ask) table.Row {
 		case it.Priced:
 			sum += it.Sum
 			priced++
-		case bought(it):
+		case it.Bought():
 			open++
 		}
 	}
@@ -124,11 +124,6 @@ func allTogether(a page.Ask) table.Row {
 		}
 	}
 	return row
-}
-
-// bought tells an item from what comes off the sheet of labels.
-func bought(it fitted.Item) bool {
-	return (it.Group != "wire" || it.Count > 0) && (it.Group != "markers" || it.Unit != "pcs")
 }
 
 func money(x float64) string { return fmt.Sprintf("%.2f", x) }

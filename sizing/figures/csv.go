@@ -19,7 +19,7 @@ func Tables() []string {
 			names = append(names, f.Tag.Get("json"))
 		}
 	}
-	return names
+	return append(names, boughtTables[:]...)
 }
 
 // CSV writes one list as RFC 4180 in UTF-8; the header's names carry the units
@@ -52,6 +52,11 @@ func listed(d Document, table string) (reflect.Value, bool) {
 		f := v.Type().Field(i)
 		if f.Tag.Get("json") == table && f.Type.Kind() == reflect.Slice {
 			return v.Field(i), true
+		}
+	}
+	for i, name := range boughtTables {
+		if name == table {
+			return bought(&d.Purchase)[i], true
 		}
 	}
 	return reflect.Value{}, false

@@ -36,6 +36,7 @@ type Document struct {
 	Budgets    []Budget      `json:"budgets"`
 	Colours    Colours       `json:"colours"`
 	Copper     Copper        `json:"copper"`
+	Purchase   Purchase      `json:"purchase"`
 	TestPoints []TestPoint   `json:"test_points"`
 	Sections   []TestSection `json:"test_sections"`
 	Power      []TestStep    `json:"test_power"`
@@ -58,11 +59,16 @@ type Document struct {
 	Sources    []Source      `json:"sources"`
 }
 
-// Copper is the mass of all conductors, and the least that any set of gauges
-// could have that meets all rules; 0 where no such bound is known.
+// Copper is the mass of all conductors with 80 mm of each for its two terminals, which the sizes
+// are chosen by, and the least that any set of gauges could have that meets all rules, counted alike; 0 where no such
+// bound is known. The other three are its parts: what is on reels (the sum of reels[].copper_g, and the
+// figure that sheets print), in the cores of cables, and counted for terminals.
 type Copper struct {
-	MassG  float64 `json:"mass_g"`
-	BoundG float64 `json:"bound_g"`
+	MassG      float64 `json:"mass_g"`
+	BoundG     float64 `json:"bound_g"`
+	WiresG     float64 `json:"wires_g"`
+	CoresG     float64 `json:"cores_g"`
+	TerminalsG float64 `json:"terminals_g"`
 }
 
 // Wants is the size that each rule alone would ask for.

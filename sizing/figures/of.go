@@ -22,7 +22,7 @@ func Of(h *harness.Harness, r *result.Result) Document {
 		FuseAmps: []TestAmps{}, CoilAmps: []TestAmps{}, KeyOffAmps: []TestAmps{}, Faults: []Fault{}, Ladders: []Ladder{}, Together: []Group{}, LiveWhen: []LiveWhen{}, Sneaks: []Sneak{}, Spares: []Spare{}, Changes: []Change{}, Findings: []Finding{}, Accepted: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
-	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes} {
+	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.purchase, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes} {
 		fill()
 	}
 	round(reflect.ValueOf(&d).Elem(), "")
@@ -230,7 +230,8 @@ func (f *filler) rest() {
 		}
 		f.d.Budgets = append(f.d.Budgets, out)
 	}
-	f.d.Copper = Copper{float64(f.r.Copper.Mass), float64(f.r.Copper.Bound)}
+	c := &f.r.Purchase.Cost
+	f.d.Copper = Copper{float64(f.r.Copper.Mass), float64(f.r.Copper.Bound), float64(c.Copper), float64(c.Cores), float64(f.r.Copper.Mass - c.Copper - c.Cores)}
 	f.d.Colours = Colours{f.r.Tracing.LookAlikes, finite(f.r.Tracing.Smallest), finite(f.r.Tracing.Bound)}
 	for _, p := range f.r.Findings {
 		f.d.Findings = append(f.d.Findings, findingOf(p, ""))

@@ -65,18 +65,23 @@ type Bound struct {
 	Exact bool
 }
 
-// Cost is what the loom costs.
+// Cost is what the loom costs: money, metres, pieces and minutes of what is still to be bought and
+// made, masses of the whole loom, with what of it is built.
 type Cost struct {
 	Currency  string
-	Money     float64   // of all that has a price; 0 without prices
-	Unpriced  int       // lines of the shopping list without a price
-	Groups    []Sum     // by group of the shopping list
-	Circuits  []Sum     // by circuit, what is bought for its wires alone; what serves several is shared by wires
-	Metres    float64   // of wire
-	Pieces    int       // bought by the piece
-	Copper    unit.Gram // of the wires, without terminals: length × area × 8.89 g/cm³
-	Wire      unit.Gram // of the wires with their insulation
-	Cover     unit.Gram // of sleeves, tape and tube
+	Priced    bool      // some line of the shopping list has a price
+	Money     float64   // of all lines that have a price, whole packs; 0 without prices
+	Unpriced  int       // lines of what is bought without a price
+	Groups    []Sum     // by group of the shopping list, in its order
+	Circuits  []Sum     // by circuit, in the order of the description; see package cost for how what serves several is shared
+	Metres    float64   // of wire and cable bought
+	Reels     int       // that they are bought on, those that the shelf serves not counted
+	Pieces    float64   // bought by the piece, whole packs
+	Copper    unit.Gram // of the wires on reels, without terminals: length × area × 8.89 g/cm³, the sum of the reels
+	Cores     unit.Gram // copper of the cables' cores, the same way
+	Wire      unit.Gram // of the wires on reels with their insulation
+	Cable     unit.Gram // of the cables, copper and sheath included
+	Cover     unit.Gram // of sleeves, tape, tube and screens; within a third
 	Minutes   float64   // to build
 	Spread    float64   // ± share of the minutes: 0.3
 	Operation []Operation
@@ -84,10 +89,10 @@ type Cost struct {
 
 // Sum is one row of money and mass.
 type Sum struct {
-	Name   string // group, or circuit
-	Metres float64
-	Pieces int
-	Mass   unit.Gram
+	Name   string    // group, or key of the circuit
+	Metres float64   // of a group what it is sold by the metre; of a circuit wire and cable
+	Pieces float64   // of a circuit with its shares
+	Mass   unit.Gram // of wire with insulation, of cables, of covers; 0 where nothing is known
 	Money  float64
 }
 
@@ -99,8 +104,8 @@ type Operation struct {
 	Per     string  // wire, end, splice, tie, metre, reel
 	Each    float64 // minutes
 	Minutes float64
-	Status  string // read, common practice, given
-	Source  string
+	Status  string // that of the source: read, from memory, common practice; given where the description says it
+	Source  string // key of rating.Source; "" where given
 }
 
 // Left is what is left of one reel after the build.

@@ -16,6 +16,8 @@ type Insulation struct {
 	ShortCircuit   unit.Celsius
 	Source         string
 	OverloadSource string
+	Density        float64 // g/cm3
+	DensitySource  string
 }
 
 var insulationTable = sync.OnceValue(func() []Insulation {
@@ -25,6 +27,7 @@ var insulationTable = sync.OnceValue(func() []Insulation {
 			Name: r["insulation"], Class: unit.Celsius(r.number("class_c")),
 			Overload: unit.Celsius(r.number("overload_c")), ShortCircuit: unit.Celsius(r.number("short_circuit_c")),
 			Source: r["source"], OverloadSource: r["overload_source"],
+			Density: r.number("density_g_cm3"), DensitySource: r["density_source"],
 		})
 	}
 	return out

@@ -190,6 +190,15 @@ func (b *basket) counted(group, what string) float64 {
 	return 0
 }
 
+// TerminalLine is the line of the shopping list that an end's fitting stands in.
+func TerminalLine(e *fitted.End) string { return terminalItem(e) }
+
+// BarrelLine is the line of a splice's barrel.
+func BarrelLine(s *fitted.Splice) string { return barrelItem(s.Size, s.Number) }
+
+// Between is what the list calls a run: the names of its places.
+func Between(h *harness.Harness, id harness.RunID) string { return (&basket{h: h}).between(id) }
+
 // terminalItem is what an end's fitting is bought as.
 func terminalItem(e *fitted.End) string {
 	what := e.Fitting + ", " + e.Crimp

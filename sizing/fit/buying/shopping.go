@@ -74,9 +74,22 @@ func (b *basket) add(group, what string, count float64, unitName, user string) {
 		b.users = append(b.users, nil)
 	}
 	b.items[i].Count += count
+	b.items[i].Users = use(b.items[i].Users, user, count)
 	if user != "" && !slices.Contains(b.users[i], user) {
 		b.users[i] = append(b.users[i], user)
 	}
+}
+
+// use adds what an item is for; what is for none in particular, such as spares, is not added.
+func use(users []fitted.User, name string, count float64) []fitted.User {
+	if name == "" {
+		return users
+	}
+	if i := slices.IndexFunc(users, func(u fitted.User) bool { return u.Name == name }); i >= 0 {
+		users[i].Count += count
+		return users
+	}
+	return append(users, fitted.User{Name: name, Count: count})
 }
 
 // Most parts named behind a line; the others are counted.

@@ -140,6 +140,18 @@ type Item struct {
 	Buy    float64    // Count rounded up to whole packs
 	Priced bool
 	Sum    float64 // price of what is bought
+	Users  []User  // all that it is for, in the order in which they were met
+}
+
+// User is what so many pieces or metres of an item are for: a part, a fuse, a wire, a run, a unit.
+type User struct {
+	Name  string
+	Count float64
+}
+
+// Bought tells an item from what is on the shelf, and from what comes off the sheet of labels.
+func (it *Item) Bought() bool {
+	return (it.Group != "wire" || it.Count > 0) && (it.Group != "markers" || it.Unit != "pcs")
 }
 
 // Lot is all crimps that one test stands for: the same fitting, wire and tool.
