@@ -1,8 +1,6 @@
 package choose
 
 import (
-	"slices"
-
 	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
@@ -35,19 +33,22 @@ func Again(ways []route.Way, s *Settled, plan Plan) (*Settled, error) {
 
 // Kept tells a wire of a gauge that is given, or that the record has as it was settled: that
 // choice is made.
-func (s *Settled) Kept(w harness.WireID) bool { return s.holding().Fixed[w] }
+func (s *Settled) Kept(w harness.WireID) bool {
+	x := &s.H.Wires[w]
+	return s.Fixed[w] || pinned(x) && s.Size(w).Conductor.Gauge == x.Kept.Gauge
+}
 
 // holding is what is not free any more when s is settled again: what is given or held, and what
 // the record has besides where s came to the same.
 func (s *Settled) holding() Held {
-	out, kept := Held{all(s.H), slices.Clone(s.Fixed)}, s.H
-	for w := range out.Pins.Wires {
-		same := s.Size(harness.WireID(w)).Conductor.Gauge == kept.Wires[w].Kept.Gauge
-		out.Pins.Wires[w] = s.Pins.Wires[w] || out.Pins.Wires[w] && same
-		out.Fixed[w] = out.Fixed[w] || out.Pins.Wires[w]
+	out := Held{all(s.H), make([]bool, len(s.Fixed))}
+	for i := range out.Fixed {
+		w := harness.WireID(i)
+		out.Fixed[i] = s.Kept(w)
+		out.Pins.Wires[i] = out.Fixed[i] && !s.Given(w)
 	}
 	for e := range out.Pins.Fuses {
-		k, f := kept.Elements[e].Kept, &s.Fuses[e]
+		k, f := s.H.Elements[e].Kept, &s.Fuses[e]
 		same := f.Rating == k.Rating && f.Body == k.Body
 		out.Pins.Fuses[e] = s.Pins.Fuses[e] || out.Pins.Fuses[e] && same
 	}

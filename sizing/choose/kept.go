@@ -27,9 +27,7 @@ func free(h *harness.Harness) Pins {
 func all(h *harness.Harness) Pins {
 	p := free(h)
 	for i := range h.Wires {
-		w := &h.Wires[i]
-		_, made := rating.AnyConductor(w.Kept.Gauge)
-		p.Wires[i] = w.Kept.State != "" && !w.Gauge.Given() && made
+		p.Wires[i] = pinned(&h.Wires[i])
 	}
 	for i := range h.Elements {
 		e := &h.Elements[i]
@@ -42,6 +40,11 @@ func all(h *harness.Harness) Pins {
 		p.Fuses[i] = !given && made && (part.Body == "" || part.Body == e.Kept.Body)
 	}
 	return p
+}
+
+func pinned(w *harness.Wire) bool {
+	_, made := rating.AnyConductor(w.Kept.Gauge)
+	return w.Kept.State != "" && !w.Gauge.Given() && made
 }
 
 func (p Pins) any() bool { return slices.Contains(p.Wires, true) || slices.Contains(p.Fuses, true) }

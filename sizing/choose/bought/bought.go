@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/shelf"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/joint"
 	"example.com/loomfolio/sizing/rating"
@@ -28,16 +29,22 @@ type Group struct {
 // gauge that is given, or kept and not cut yet, by itself. What is built is not bought, nor
 // are the cores of cables.
 func Groups(s *choose.Settled) []Group {
-	g := grouping{s, own(s)}
+	g := grouping{s, own(s), map[harness.TerminalID][]harness.WireID{}}
+	for i := range s.H.Wires {
+		w := &s.H.Wires[i]
+		g.at[w.From], g.at[w.To] = append(g.at[w.From], w.ID), append(g.at[w.To], w.ID)
+	}
 	var out []Group
 	for _, wires := range s.Groups.Wires {
-		if wires = g.reeled(wires); len(wires) > 0 {
-			out = append(out, g.group(wires))
+		free, held := g.parted(wires)
+		if free = g.reeled(free); len(free) > 0 {
+			out = append(out, g.group(free, len(held) > 0))
 		}
 	}
-	for i, held := range s.Fixed {
-		if wires := g.reeled([]harness.WireID{harness.WireID(i)}); held && len(wires) > 0 {
-			out = append(out, g.group(wires))
+	for i := range s.At {
+		w := harness.WireID(i)
+		if wires := g.reeled([]harness.WireID{w}); s.Kept(w) && len(wires) > 0 {
+			out = append(out, g.group(wires, true))
 		}
 	}
 	return out
@@ -46,7 +53,20 @@ func Groups(s *choose.Settled) []Group {
 // grouping puts wires into groups.
 type grouping struct {
 	*choose.Settled
-	own map[string][]int // by shelf: the steps that are used anyway, ascending
+	own map[string][]int                        // by shelf: the steps that are used anyway, ascending
+	at  map[harness.TerminalID][]harness.WireID // that end there
+}
+
+// parted parts wires of one size into those that may be bought in another and those that are kept.
+func (g grouping) parted(wires []harness.WireID) (free, held []harness.WireID) {
+	for _, w := range wires {
+		if g.Kept(w) {
+			held = append(held, w)
+		} else {
+			free = append(free, w)
+		}
+	}
+	return free, held
 }
 
 // own gives by shelf the steps of the wires that are bought off reels.
@@ -81,15 +101,15 @@ func (g grouping) isBuilt(w harness.WireID) bool {
 	return x.Kept.State == harness.Built && x.Kept.Gauge == g.Size(w).Conductor.Gauge && x.Kept.Length >= g.Ways[w].Length
 }
 
-func (g grouping) group(wires []harness.WireID) Group {
+// group sums wires up; held: their size stays as it is.
+func (g grouping) group(wires []harness.WireID, held bool) Group {
 	first, length := wires[0], unit.Millimetre(0)
 	out := Group{Wires: wires, Shelf: g.Keys[first], Least: g.At[first]}
 	for _, w := range wires {
 		out.Least = max(out.Least, g.At[w])
 		length += g.Ways[w].Length
 	}
-	out.Most = out.Least
-	if !g.Fixed[first] {
+	if out.Most = out.Least; !held {
 		out.Most = g.most(wires, out.Least)
 	}
 	for i := range g.Shelf[first] {
@@ -99,7 +119,7 @@ func (g grouping) group(wires []harness.WireID) Group {
 }
 
 // mostUp is how many of the vehicle's own sizes up a wire may be bought thicker where an end of
-// it is crimped to a contact, a tab or the like: barrels are made for a range of sizes. Common
+// it is no ring: contacts, receptacles and barrels are made for a range of sizes. Common
 // practice, no source.
 const mostUp = 2
 
@@ -108,11 +128,80 @@ func (g grouping) most(wires []harness.WireID, least int) int {
 	top := len(g.Shelf[wires[0]]) - 1
 	for _, w := range wires {
 		top = min(top, g.Ceiling(w))
-		if !g.bolted(w) {
-			top = min(top, g.up(wires[0], least))
+		for _, t := range []harness.TerminalID{g.H.Wires[w].From, g.H.Wires[w].To} {
+			top = min(top, g.upTo(w, t, least))
 		}
 	}
 	return max(top, least)
+}
+
+// upTo gives the greatest step of a wire that one of its ends is made for: no ring is made for
+// more copper, no receptacle for that of all wires on its tab, no contact or barrel for so wide
+// a range.
+func (g grouping) upTo(w harness.WireID, t harness.TerminalID, least int) int {
+	sh := g.Shelf[w]
+	j := joint.Of(g.H, t, g.BoltedOn(t))
+	if j.Fitting == joint.Ring {
+		return below(sh, g.ringOn(t, j, sh[least].Conductor.Area))
+	}
+	top := g.up(w, least)
+	if beside := g.beside(w, t); beside > 0 && j.Fitting == joint.Receptacle {
+		for top > least && !sleeved(sh[top].Conductor, beside) {
+			top--
+		}
+	}
+	return top
+}
+
+// below gives the last step with no more copper than an area, one part in fifty over it too.
+func below(sh shelf.Shelf, most unit.SquareMillimetre) int {
+	n := 0
+	for n+1 < len(sh) && sh[n+1].Conductor.Area <= most*1.02 {
+		n++
+	}
+	return n
+}
+
+// smallLug is the largest ring on studs below M5, of which no list names one: that of M5.
+const smallLug unit.SquareMillimetre = 10
+
+// ringOn gives the most copper that rings on a stud are made for: what is usual where the
+// least size is, else what any list has. The stud of a ground that names none is chosen by the
+// ring.
+func (g grouping) ringOn(t harness.TerminalID, j joint.Joint, least unit.SquareMillimetre) unit.SquareMillimetre {
+	p := g.H.PartOf(t)
+	if p == nil || p.Kind == harness.Ground && p.Stud == "" {
+		return unlimited
+	}
+	s, known := rating.StudOf(j.Size)
+	switch {
+	case !known:
+		return unlimited
+	case s.Lug <= 0:
+		return smallLug
+	case least <= s.Lug:
+		return s.Lug
+	}
+	return s.Largest
+}
+
+const unlimited unit.SquareMillimetre = 1e9
+
+// beside adds up the copper of the other wires that end where a wire does, mm2.
+func (g grouping) beside(w harness.WireID, t harness.TerminalID) unit.SquareMillimetre {
+	sum := unit.SquareMillimetre(0)
+	for _, o := range g.at[t] {
+		if o != w {
+			sum += g.Size(o).Conductor.Area
+		}
+	}
+	return sum
+}
+
+// sleeved tells that a receptacle is made for a wire and what is on the tab besides.
+func sleeved(c rating.Conductor, beside unit.SquareMillimetre) bool {
+	_, ok := rating.SleeveOf(rating.Conductor{Gauge: unit.Gauge{System: c.Gauge.System}, Area: c.Area + beside})
+	return ok
 }
 
 // up gives the step that lies mostUp of the vehicle's own sizes above one.
@@ -120,14 +209,4 @@ func (g grouping) up(w harness.WireID, least int) int {
 	steps := g.own[g.Keys[w]]
 	i := slices.Index(steps, least)
 	return steps[min(i+mostUp, len(steps)-1)]
-}
-
-// bolted tells a wire with both ends under a nut, or on leads that take any.
-func (g grouping) bolted(w harness.WireID) bool {
-	for _, t := range []harness.TerminalID{g.H.Wires[w].From, g.H.Wires[w].To} {
-		if j := joint.Of(g.H, t, g.BoltedOn(t)); j.Fitting != joint.Ring {
-			return false
-		}
-	}
-	return true
 }
