@@ -29,7 +29,8 @@ type Group struct {
 // gauge that is given, or kept and not cut yet, by itself. What is built is not bought, nor
 // are the cores of cables.
 func Groups(s *choose.Settled) []Group {
-	g := grouping{s, own(s), map[harness.TerminalID][]harness.WireID{}}
+	g := grouping{s, s.H.Cores(), nil, map[harness.TerminalID][]harness.WireID{}}
+	g.own = g.steps()
 	for i := range s.H.Wires {
 		w := &s.H.Wires[i]
 		g.at[w.From], g.at[w.To] = append(g.at[w.From], w.ID), append(g.at[w.To], w.ID)
@@ -53,8 +54,9 @@ func Groups(s *choose.Settled) []Group {
 // grouping puts wires into groups.
 type grouping struct {
 	*choose.Settled
-	own map[string][]int                        // by shelf: the steps that are used anyway, ascending
-	at  map[harness.TerminalID][]harness.WireID // that end there
+	core []bool                                  // by WireID: of a cable
+	own  map[string][]int                        // by shelf: the steps that are used anyway, ascending
+	at   map[harness.TerminalID][]harness.WireID // that end there
 }
 
 // parted parts wires of one size into those that may be bought in another and those that are kept.
@@ -69,12 +71,12 @@ func (g grouping) parted(wires []harness.WireID) (free, held []harness.WireID) {
 	return free, held
 }
 
-// own gives by shelf the steps of the wires that are bought off reels.
-func own(s *choose.Settled) map[string][]int {
-	out, g := map[string][]int{}, grouping{Settled: s}
-	for i, at := range s.At {
+// steps gives by shelf those of the wires that are bought off reels.
+func (g grouping) steps() map[string][]int {
+	out := map[string][]int{}
+	for i, at := range g.At {
 		if wires := g.reeled([]harness.WireID{harness.WireID(i)}); len(wires) > 0 {
-			out[s.Keys[i]] = append(out[s.Keys[i]], at)
+			out[g.Keys[i]] = append(out[g.Keys[i]], at)
 		}
 	}
 	for key := range out {
@@ -88,7 +90,7 @@ func own(s *choose.Settled) map[string][]int {
 func (g grouping) reeled(wires []harness.WireID) []harness.WireID {
 	var out []harness.WireID
 	for _, w := range wires {
-		if x := &g.H.Wires[w]; x.Core == harness.None && !g.isBuilt(w) {
+		if !g.core[w] && !g.isBuilt(w) {
 			out = append(out, w)
 		}
 	}

@@ -43,8 +43,8 @@ func (b buying) kind(w harness.WireID) kind {
 // kinds counts the wires of each kind that are cut from reels.
 func (b buying) kinds() map[kind]int {
 	out := map[kind]int{}
-	for w := range b.now.H.Wires {
-		if b.now.H.Wires[w].Core == harness.None {
+	for w, core := range b.now.H.Cores() {
+		if !core {
 			out[b.kind(harness.WireID(w))]++
 		}
 	}
