@@ -95,3 +95,11 @@ func (p *planner) every(plan []choose.Rated, fuses []harness.ElementID, do func(
 	}
 	plan[f] = choose.Rated{}
 }
+
+// The fuses of a vehicle of 60 circuits.
+func BenchmarkPlan(b *testing.B) {
+	s := rig.Wide(60).Settled(b)
+	for b.Loop() {
+		Plan(s, Worth)
+	}
+}
