@@ -49,7 +49,7 @@ func (x fusing) tooLittle(r unit.Ampere) []chosen.Fail {
 	if least := x.seat.Least(); r < least {
 		out = append(out, fail("smallest", "", float64(r), float64(least), fmt.Sprintf("is below %s, the smallest that the practice fits", least)))
 	}
-	if len(out) == 0 && x.f.Least <= 0 && !x.seat.Stocks(x.f.Body, r) && x.seat.Stocks(x.f.Body, x.f.Rating) {
+	if len(out) == 0 && !x.seat.Stocks(x.f.Body, r) && x.seat.Stocks(x.f.Body, x.f.Rating) {
 		text := "is seldom on the shelf"
 		if _, weakest := x.behind(); float64(x.f.Rating) <= weakest*(1+1e-9) {
 			text += fmt.Sprintf("; %s is, and serves load and wire too", x.f.Rating)
@@ -57,7 +57,7 @@ func (x fusing) tooLittle(r unit.Ampere) []chosen.Fail {
 		out = append(out, fail("stock", "", float64(r), float64(x.f.Rating), text))
 	}
 	if len(out) == 0 && x.f.Least > 0 {
-		out = append(out, fail("bought", "", float64(r), float64(x.f.Rating), fmt.Sprintf("would do; %s is %s", x.f.Rating, x.bought())))
+		out = append(out, fail("bought", "", float64(r), float64(x.f.Rating), "would do; it is "+x.bought()))
 	}
 	return out
 }

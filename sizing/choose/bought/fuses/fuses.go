@@ -37,12 +37,16 @@ const Worth unit.Gram = 150
 // there are the fewest kinds that need no copper. A given, kept or built fuse never changes.
 func Plan(s *choose.Settled, worth unit.Gram) []choose.Rated {
 	var best []choose.Rated
-	least := newPlanner(s, worth).sum(make([]choose.Rated, len(s.H.Elements)))
+	first := newPlanner(s, worth)
+	least := first.sum(make([]choose.Rated, len(s.H.Elements)))
 	for _, feedersGrow := range []bool{true, false} {
 		p := newPlanner(s, worth)
-		p.feedersGrow = feedersGrow
+		p.feedersGrow, p.answers = feedersGrow, first.answers
 		if plan := p.checked(); plan != nil && p.sum(plan) < least-1e-9 {
 			best, least = plan, p.sum(plan)
+		}
+		if !p.reordered {
+			break // no branch came to its feeder
 		}
 	}
 	return best
@@ -56,12 +60,14 @@ type planner struct {
 	s           *choose.Settled
 	worth       float64
 	feedersGrow bool                     // before branches stay behind
+	reordered   bool                     // a feeder had to grow, or a branch to stay behind
 	above       []float64                // by ElementID: no less is bought
 	below       []float64                // by ElementID: less than that is bought; +Inf for nothing
 	feeders     [][]harness.ElementID    // by ElementID: the fuses before it on the way to a load
 	wires       [][]harness.WireID       // by ElementID: the wires that must stand it
 	free        map[choose.Rated]bool    // bought whatever is planned
 	listed      map[string][]unit.Ampere // by body: what the lists name, ascending
+	answers     map[asked]answer         // found so far
 }
 
 func newPlanner(s *choose.Settled, worth unit.Gram) *planner {
@@ -69,6 +75,7 @@ func newPlanner(s *choose.Settled, worth unit.Gram) *planner {
 	p := &planner{
 		s: s, worth: float64(worth), above: make([]float64, n), below: make([]float64, n), feeders: make([][]harness.ElementID, n),
 		wires: make([][]harness.WireID, n), free: map[choose.Rated]bool{}, listed: map[string][]unit.Ampere{},
+		answers: map[asked]answer{},
 	}
 	for i := range p.below {
 		p.below[i] = math.Inf(1)
@@ -203,6 +210,7 @@ func (p *planner) checked() []choose.Rated {
 			return nil
 		}
 		if p.reorder(plan) {
+			p.reordered = true
 			continue
 		}
 		refused := p.refused(plan)

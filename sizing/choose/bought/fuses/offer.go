@@ -1,6 +1,7 @@
 package fuses
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -51,12 +52,12 @@ func (p *planner) offer(f harness.ElementID, body string) offer {
 		if r < now.Rating || r == now.Rating && body == now.Body {
 			continue
 		}
-		to, ok := p.serves(f, body, r)
-		if !ok {
+		x := p.serves(f, body, r)
+		if !x.ok || float64(r) >= p.below[f] {
 			break
 		}
 		if float64(r) >= p.above[f] {
-			out.ratings, out.grams = append(out.ratings, r), append(out.grams, p.grams(to))
+			out.ratings, out.grams = append(out.ratings, r), append(out.grams, x.grams)
 		}
 		if body != now.Body {
 			break // its holder costs more: the first rating that serves, or none
@@ -76,13 +77,36 @@ func (p *planner) list(f harness.ElementID, body string) []unit.Ampere {
 	return p.listed[body]
 }
 
+// asked is a fuse with a body and rating.
+type asked struct {
+	fuse harness.ElementID
+	choose.Rated
+}
+
+// answer is whether it may be so, and the sizes, by WireID, to which wires grow for it.
+type answer struct {
+	ok    bool
+	to    map[harness.WireID]int
+	grams float64
+}
+
 // serves tells whether a fuse may be bought in a body and rating: whether its load starts, and
-// its holder, its wires and a short at their far ends allow it; and the sizes, by WireID, to
-// which wires grow for it.
-func (p *planner) serves(f harness.ElementID, body string, r unit.Ampere) (map[harness.WireID]int, bool) {
+// its holder, its wires and a short at their far ends allow it.
+func (p *planner) serves(f harness.ElementID, body string, r unit.Ampere) answer {
+	key := asked{f, choose.Rated{Rating: r, Body: body}}
+	out, known := p.answers[key]
+	if !known {
+		out.to, out.ok = p.tried(f, body, r)
+		out.grams = p.grams(out.to)
+		p.answers[key] = out
+	}
+	return out
+}
+
+func (p *planner) tried(f harness.ElementID, body string, r unit.Ampere) (map[harness.WireID]int, bool) {
 	x, seat := &p.s.Fuses[f], p.seat(f)
 	switch amps := float64(r); {
-	case amps > Near*float64(x.Rating)*(1+1e-6), amps >= p.below[f]:
+	case amps > Near*float64(x.Rating)*(1+1e-6):
 		return nil, false
 	case !x.Breaker && (r > seat.HolderLimit(body) || !seat.Holds(body, r, x)):
 		return nil, false
@@ -129,7 +153,7 @@ func (p *planner) fits(to map[harness.WireID]int, w harness.WireID, serves func(
 	if serves(&p.s.Shelf[w][at]) {
 		return true
 	}
-	if p.worth <= 0 || p.s.Kept(w) {
+	if p.worth <= 0 || p.held(w) {
 		return false
 	}
 	for at++; at <= p.s.Ceiling(w); at++ {
@@ -138,6 +162,12 @@ func (p *planner) fits(to map[harness.WireID]int, w harness.WireID, serves func(
 		}
 	}
 	return false
+}
+
+// held tells a wire whose gauge is given, or that the record has as it is.
+func (p *planner) held(w harness.WireID) bool {
+	kept := p.s.H.Wires[w].Kept
+	return p.s.Fixed[w] || kept.State != "" && kept.Gauge == p.s.Size(w).Conductor.Gauge
 }
 
 // grow notes the size of a wire and of those that take one size with it.
@@ -150,7 +180,7 @@ func (p *planner) grow(to map[harness.WireID]int, w harness.WireID, at int) bool
 		if at > p.s.Ceiling(o) {
 			return false
 		}
-		to[o] = max(to[o], at)
+		to[o] = max(to[o], at, p.s.At[o])
 	}
 	return true
 }
@@ -158,12 +188,9 @@ func (p *planner) grow(to map[harness.WireID]int, w harness.WireID, at int) bool
 // grams is the copper by which wires grow.
 func (p *planner) grams(to map[harness.WireID]int) float64 {
 	sum := 0.0
-	for w := range p.s.H.Wires { // in their order: a sum of fractions depends on it
-		id := harness.WireID(w)
-		if at, ok := to[id]; ok && at > p.s.At[w] {
-			more := p.s.Shelf[w][at].Conductor.Area - p.s.Size(id).Conductor.Area
-			sum += float64(rating.CopperMass(more, p.s.Ways[w].Length))
-		}
+	for _, w := range slices.Sorted(maps.Keys(to)) { // in their order: a sum of fractions depends on it
+		more := p.s.Shelf[w][to[w]].Conductor.Area - p.s.Size(w).Conductor.Area
+		sum += float64(rating.CopperMass(more, p.s.Ways[w].Length))
 	}
 	return sum
 }
@@ -175,8 +202,7 @@ func (p *planner) grown(plan []choose.Rated) map[harness.WireID]int {
 		if r.Rating <= 0 {
 			continue
 		}
-		to, _ := p.serves(harness.ElementID(f), r.Body, r.Rating)
-		for w, at := range to {
+		for w, at := range p.serves(harness.ElementID(f), r.Body, r.Rating).to {
 			out[w] = max(out[w], at)
 		}
 	}
