@@ -128,6 +128,7 @@ layout/quick
 layout/faces
 layout/power
 layout/bench
+layout/cutlist/tradeoff
 layout/cutlist
 layout/proving
 layout/label

@@ -19,7 +19,8 @@ type entry struct {
 	group, rule string // of the first of a group; "" of the others
 	kind        string // what it and those after it share, of the first of these
 	inner       bool   // it is of the kind of the entry before it, and stays with that
-	what, use   string
+	what        string
+	use         users  // what it is for
 	need, buy   string // buy alone where as much is needed; need alone where nothing is bought
 	price       string // "" for a line to write it on
 	priced      bool   // there is a column for it
@@ -70,7 +71,7 @@ func itemGroups(a page.Ask) [][]fitted.Item {
 
 // entryOf is one item as it is printed.
 func entryOf(a page.Ask, item fitted.Item) entry {
-	e := entry{what: page.Dashed(item.What), use: item.For, priced: priced(a)}
+	e := entry{what: page.Dashed(item.What), use: usersOf(a, item.For), priced: priced(a)}
 	e.need, e.buy = amounts(item, a.H.Sheet.Imperial)
 	if item.Priced {
 		e.price = money(item.Sum)
@@ -258,27 +259,38 @@ func (e entry) last(in float64) float64 {
 	return typeface.Width(lines[len(lines)-1], sheet.Regular, sheet.SizeBody)
 }
 
-// lines tells what stands beside the last line of what is bought, in a width: the amounts, and what it
-// is for; and how wide the latter may be where it stands under it.
-func (e entry) lines(in float64) (amounts, use bool, under float64) {
-	free := in - e.last(in) - 1
-	if free < e.amountWide() {
-		return false, e.use == "", in - e.amountWide()
+// lines are how the rest of an entry stands with what is bought, in a width.
+type lines struct {
+	amounts bool    // beside the last line of what is bought; else under it
+	use     string  // what it is for, shortened where that is many
+	beside  bool    // it too
+	under   float64 // how wide it may be where it stands under it
+}
+
+func (e entry) lines(in float64) lines {
+	free := in - e.last(in) - 1 - e.amountWide()
+	if free < 0 {
+		under := in - e.amountWide()
+		return lines{use: e.use.within(under), under: under}
 	}
-	return true, typeface.Width(e.use, sheet.Regular, sheet.SizeNote)+2 <= free-e.amountWide(), in
+	use := e.use.within(free - 2)
+	if typeface.Width(use, sheet.Regular, sheet.SizeNote)+2 <= free {
+		return lines{amounts: true, use: use, beside: true}
+	}
+	return lines{amounts: true, use: e.use.within(in), under: in}
 }
 
 func (e entry) high(wide float64) float64 {
 	in := wide - boxRoom
-	amounts, use, under := e.lines(in)
+	l := e.lines(in)
 	high := e.headHigh(wide) + page.TextHeight(e.what, sheet.Plain(sheet.SizeBody), in) + entryGap
 	switch {
-	case amounts && use:
+	case l.beside || l.amounts && l.use == "":
 		return high
-	case amounts:
-		return high + page.TextHeight(e.use, page.Quiet(), under)
+	case l.amounts:
+		return high + page.TextHeight(l.use, page.Quiet(), l.under)
 	}
-	return high + math.Max(page.LineHigh, page.TextHeight(e.use, page.Quiet(), under))
+	return high + math.Max(page.LineHigh, page.TextHeight(l.use, page.Quiet(), l.under))
 }
 
 func (e entry) draw(c *sheet.Canvas, r sheet.Rect) {
@@ -289,21 +301,21 @@ func (e entry) draw(c *sheet.Canvas, r sheet.Rect) {
 	box := table.TickBox()
 	box.Draw(c, sheet.Rect{X: r.X, Y: r.Y + 0.8, W: box.W, H: box.H})
 	in := sheet.Rect{X: r.X + boxRoom, Y: r.Y + 0.4, W: r.W - boxRoom, H: r.H}
-	amounts, use, under := e.lines(in.W)
+	l := e.lines(in.W)
 	y := frame.Paragraph(c, in, e.what, sheet.Plain(sheet.SizeBody))
 	base := y - page.LineHigh + sheet.SizeBody*(typeface.CapHeight+0.12)
-	if !amounts {
+	if !l.amounts {
 		base += page.LineHigh
 	}
 	e.amounts(c, r.Right(), base)
 	switch {
-	case e.use != "" && use:
-		c.Text(in.X+e.last(in.W)+2, base, e.use, page.Quiet())
-	case e.use != "":
-		if !amounts {
+	case l.beside:
+		c.Text(in.X+e.last(in.W)+2, base, l.use, page.Quiet())
+	case l.use != "":
+		if !l.amounts {
 			y += (page.LineHigh - page.NoteHigh) / 2
 		}
-		frame.Paragraph(c, sheet.Rect{X: in.X, Y: y, W: under}, e.use, page.Quiet())
+		frame.Paragraph(c, sheet.Rect{X: in.X, Y: y, W: l.under}, l.use, page.Quiet())
 	}
 	c.Line(r.X, r.Bottom()-0.1, r.Right(), r.Bottom()-0.1, sheet.Solid(sheet.Hair).In(sheet.Rule))
 }

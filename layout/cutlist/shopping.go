@@ -29,12 +29,15 @@ func Shopping(a page.Ask) []frame.Page {
 	priced := priced(a)
 	if rows := wireRows(a, priced); len(rows) > 0 {
 		room := wireColumn
-		if priced {
+		if priced || asked(a) {
 			room = itemColumn
 		}
 		b.Spread(&table.Table{Company: true, Tight: true, Pad: closePad, Columns: wireColumns(a, priced), Rows: rows}, page.Abreast(b.Room.W, room, page.ColumnGap), 0)
 		b.Down(0.8)
 		b.Say(allWire(a), sheet.Strong(sheet.SizeBody))
+		if text := hanks(a); text != "" {
+			b.Say(text, page.Quiet())
+		}
 		b.Down(1)
 	}
 	n := page.Abreast(b.Room.W, itemColumn, page.ColumnGap)
@@ -42,6 +45,8 @@ func Shopping(a page.Ask) []frame.Page {
 	if priced {
 		b.Table(&table.Table{NoHead: true, Columns: []table.Column{{Weight: 1}, {Min: 30, Align: table.Right}}, Rows: []table.Row{allTogether(a)}})
 	}
+	costs(a, b)
+	weighed(a, b)
 	b.Down(1)
 	b.Remark(counted(a))
 	return b.Close()
@@ -66,6 +71,9 @@ func wireColumns(a page.Ask, priced bool) []table.Column {
 	unit := page.LongUnit(a.H.Sheet.Imperial)
 	out := []table.Column{
 		{}, {Title: "Colour", Min: 22, Weight: 1}, {Title: "Need", Unit: unit, Align: table.Decimal}, {Title: "Buy", Unit: unit, Align: table.Decimal}, {Title: "For", Unit: "wires", Align: table.Decimal},
+	}
+	if asked(a) {
+		out = append(out, table.Column{Title: "Ask for", Min: 24})
 	}
 	return withPrice(a, out, priced)
 }
@@ -158,6 +166,9 @@ func wireRow(a page.Ask, r fitted.Reel, priced bool) table.Row {
 	cells := []table.Cell{
 		{Draw: table.TickBox()}, {S: page.OrDash(pair.String()), Draw: page.ShortSwatch(pair)},
 		table.Text(page.Bare(r.Need, imperial)), buy, table.Text(fmt.Sprint(r.ToCut())),
+	}
+	if asked(a) {
+		cells = append(cells, table.Cell{S: askFor(r.Buy, imperial), Size: sheet.SizeNote})
 	}
 	if priced {
 		cells = append(cells, reelPrice(a, r))

@@ -32,7 +32,7 @@ func TestNoLineOfTheListIsLost(t *testing.T) {
 					told = told || kind != "" && strings.Contains(said, toy.Squeezed(page.Capital(kind))) && strings.Contains(said, toy.Squeezed(own))
 				}
 				require.True(t, told, what)
-				require.Contains(t, said, toy.Squeezed(it.For))
+				require.True(t, toldFor(said, usersOf(a, it.For)), "%s: %s", it.What, it.For)
 				need, buy := amounts(it, imperial)
 				require.Contains(t, said, toy.Squeezed(need+buy), it.What)
 			}
@@ -48,6 +48,40 @@ func TestNoLineOfTheListIsLost(t *testing.T) {
 			}
 		})
 	}
+}
+
+// toldFor tells whether it is said what an item is for, of many by some of them and the number of the others.
+func toldFor(said string, u users) bool {
+	for n := range len(u.named) {
+		if strings.Contains(said, toy.Squeezed(u.first(n+1))) {
+			return true
+		}
+	}
+	return len(u.named) == 0
+}
+
+// TestUsers: runs by their letters, few in full, of many as many as there is room for, none left uncounted.
+func TestUsers(t *testing.T) {
+	a := toy.Samples(t)["kestrel"]
+	require.Equal(t, users{}, usersOf(a, ""))
+	require.Equal(t, []string{"all runs", "both sides of each splice"}, plainly(usersOf(a, "all runs, both sides of each splice").named))
+	require.Equal(t, []string{"40A", "run E"}, plainly(usersOf(a, "40A, Dash – Instrument pod").named))
+	u := usersOf(a, "40A, Dash – Instrument pod, 53N, Dash – Footwell and 5 more")
+	require.Equal(t, []string{"40A", "53N", "runs E", "G"}, plainly(u.named))
+	require.Equal(t, 5, u.more)
+	require.Equal(t, "40A, 53N and 7 more", toy.Plain(u.first(2)))
+	require.Equal(t, "40A, 53N and 7 more", toy.Plain(u.within(30)), "two at least")
+	require.Equal(t, "40A, 53N, runs E, G and 5 more", toy.Plain(u.within(80)))
+	few := usersOf(a, "G1, G2, G3, G4")
+	require.Equal(t, "G1, G2, G3, G4", few.within(1))
+}
+
+func plainly(words []string) []string {
+	var out []string
+	for _, w := range words {
+		out = append(out, toy.Plain(w))
+	}
+	return out
 }
 
 // TestAmounts: as much as is needed is said once; packs are told where there are some.

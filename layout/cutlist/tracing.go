@@ -24,26 +24,53 @@ func Tracing(a page.Ask) []frame.Page {
 	if a.For == page.Customer || !traced(a) {
 		return nil
 	}
+	if fewer(a) {
+		return tracingFew(a)
+	}
 	b := page.OpenLoose(a.Upright(), "Tracing by colour", "sheet/tracing", "Wires that are easily taken for each other. The number on the sleeve always decides.")
 	b.Remark(page.List(" ", promise(a), alike(a), confusions(a), "Distances are CIEDE2000, the smallest over normal sight, red-green and blue-yellow colour blindness and dim light, in two sets of insulation colours: "+
 		"20 and more is clear; 12 to 20 asks for good light; below 12 go by the number sleeve. Wires whose copper areas differ by 2.5 times or more are not compared."))
 	if t := nearTable(a); len(t.Rows) > 0 {
 		b.Table(t)
 	}
+	bands(a, b)
+	return b.Close()
+}
+
+// tracingFew is Tracing where reels are saved: the pairs on the sleeve alone.
+func tracingFew(a page.Ask) []frame.Page {
+	b := page.OpenLoose(a.Upright(), "Tracing by colour", "sheet/tracing", page.Or(pairsHead(a), "No pairs")+" look alike where they meet: go by the number sleeve, which always decides.")
+	b.Remark(page.List(" ", byRule(a), heldApart(a), confusions(a)))
+	if t := pairTable(a); len(t.Rows) > 0 {
+		b.Spread(t, page.Abreast(b.Room.W, pairColumn, page.ColumnGap), 0)
+	}
+	bands(a, b)
+	return b.Close()
+}
+
+// bands sets the bundles in which colours repeat, where there are some.
+func bands(a page.Ask, b *page.Book) {
 	if t := bandTable(a); len(t.Rows) > 0 {
 		b.Section("Wires tied apart under coloured bands", t)
 		b.Remark("Where a run has more wires than colours, each bundle has every colour once (MIL-STD-681F 5.1.3). Put the bands on before the bundles are laid together.")
 	}
-	return b.Close()
 }
 
 // traced tells whether there is anything to list.
-func traced(a page.Ask) bool { return len(nearTable(a).Rows)+len(bandTable(a).Rows) > 0 }
+func traced(a page.Ask) bool {
+	if fewer(a) {
+		return len(pairTable(a).Rows)+len(bandTable(a).Rows) > 0
+	}
+	return len(nearTable(a).Rows)+len(bandTable(a).Rows) > 0
+}
 
 // tracingRule is what is said of the colours where no sheet is needed for them.
 func tracingRule(a page.Ask) string {
 	if traced(a) {
 		return ""
+	}
+	if fewer(a) {
+		return page.List(" ", byRule(a), heldApart(a), confusions(a))
 	}
 	return page.List(" ", promise(a), alike(a), confusions(a))
 }

@@ -1,0 +1,97 @@
+package cutlist
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/purchase"
+)
+
+// pairColumn is the least width of a column of pairs, mm.
+const pairColumn = 74.0
+
+// fewer tells whether reels are saved, so that only the pairs on the sleeve are listed.
+func fewer(a page.Ask) bool { return a.R.Purchase.For == "few" || a.R.Purchase.For == "numbers" }
+
+// counts are the pairs that only their sleeves tell apart: at parts, in runs, and those that rules leave no choice.
+func counts(a page.Ask) (parts, runs, byRule int) {
+	for _, p := range a.R.Purchase.Pairs {
+		switch {
+		case p.ByRule:
+			byRule++
+		case p.Part != harness.None:
+			parts++
+		default:
+			runs++
+		}
+	}
+	return parts, runs, byRule
+}
+
+// pairsHead counts the pairs on the sleeve: "9 pairs at parts and 12 in runs look alike …".
+func pairsHead(a page.Ask) string {
+	parts, runs, byRule := counts(a)
+	var out []string
+	if parts > 0 {
+		out = append(out, page.Counted(parts, "pair")+" at parts")
+	}
+	if runs > 0 && parts > 0 {
+		out = append(out, fmt.Sprintf("%d in runs", runs))
+	} else if runs > 0 {
+		out = append(out, page.Counted(runs, "pair")+" in runs")
+	}
+	if byRule > 0 {
+		out = append(out, fmt.Sprintf("%d by rule", byRule))
+	}
+	return page.And(out)
+}
+
+// pairTable lists the pairs that only their number sleeves tell apart, in the order in which they come; those by
+// rule are told in a sentence.
+func pairTable(a page.Ask) *table.Table {
+	t := &table.Table{Tight: true, Columns: []table.Column{
+		{Title: "Wire"}, {}, {Title: "and"}, {}, {Title: "Meet at", Weight: 1}, {Title: "Apart", Align: table.Decimal},
+	}}
+	for _, p := range a.R.Purchase.Pairs {
+		if !p.ByRule {
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
+				traceCell(a, p.A), briefly(a.Pair(p.A)), traceCell(a, p.B), briefly(a.Pair(p.B)), {S: meets(a, p)}, table.Text(fmt.Sprintf("%.1f", p.Distance)),
+			}})
+		}
+	}
+	return t
+}
+
+// meets is where a pair comes together: "X1", "run C".
+func meets(a page.Ask, p purchase.Pair) string {
+	if part := a.Part(p.Part); part != nil {
+		return page.Firm(part.Ref)
+	}
+	return page.Firm("run " + page.Letter(p.Run))
+}
+
+// byRule names the pairs to which rules leave no choice.
+func byRule(a page.Ask) string {
+	var out []string
+	for _, p := range a.R.Purchase.Pairs {
+		if p.ByRule {
+			out = append(out, page.Firm(a.H.Wires[p.A].Name+" and "+a.H.Wires[p.B].Name)+" ("+meets(a, p)+")")
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return "Alike by rule: " + strings.Join(out, ", ") + "."
+}
+
+// heldApart says of all other wires what their colours promise.
+func heldApart(a page.Ask) string {
+	text := fmt.Sprintf("Other wires that are held apart by colour differ by %d or more (CIEDE2000)", sleeved)
+	if where := a.Where("sheet/shopping"); where != "" {
+		text += "; which these are: " + where
+	}
+	return text + "."
+}

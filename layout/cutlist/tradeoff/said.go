@@ -1,0 +1,121 @@
+package tradeoff
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+	"example.com/loomfolio/sizing/purchase"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// Heading is what heads the choices.
+const Heading = "What was weighed, and what it comes to"
+
+// Taken says which choice was taken and why: "Taken: 7 sizes, 28 reels, 6.20 kg of copper …".
+func (s Sheet) Taken() string {
+	c := s.taken()
+	text := fmt.Sprintf("Taken: %s, %s, %s of copper", page.Counted(len(c.Sizes), "size"), page.Counted(c.Reels, "reel"), s.weight(c.Copper))
+	if s.P.Least > 0 {
+		text += fmt.Sprintf(" (%s times the least)", page.Figure(float64(c.Copper/s.P.Least), 2))
+	}
+	if on := sleeves(c); on != "" {
+		text += ", pairs on the sleeve: " + on
+	}
+	if s.P.Why != "" {
+		text += ": " + s.P.Why
+	}
+	return text + "."
+}
+
+// weighed says what the sums count.
+func (s Sheet) weighed() string {
+	w := s.P.Weights
+	parts := []string{"a reel 1"}
+	if w.Money {
+		parts = []string{"reels and copper at their prices"}
+	}
+	add := func(format string, x float64) {
+		if x > 0 {
+			parts = append(parts, fmt.Sprintf(format, page.Trimmed(x, 3)))
+		}
+	}
+	if !w.Money {
+		add("a tracer %s more", w.Tracer)
+	}
+	add("a pair that the sleeve alone tells apart %s at a part", w.PartPair)
+	add("in a run %s", w.RunPair)
+	if w.Copper > 0 && !w.Money {
+		parts = append(parts, unit.MassText(w.Copper, s.Imperial)+" of copper 1")
+	}
+	if w.Metre > 0 && !w.Money {
+		parts = append(parts, page.Trimmed(s.perLength(w.Metre), 4)+" each "+s.lengthName())
+	}
+	return strings.Join(parts, ", ")
+}
+
+// perLength is a weight by the metre, or by the foot on an imperial sheet.
+func (s Sheet) perLength(x float64) float64 {
+	if s.Imperial {
+		return x * 0.3048
+	}
+	return x
+}
+
+func (s Sheet) lengthName() string {
+	if s.Imperial {
+		return "foot"
+	}
+	return "metre"
+}
+
+// bounds says, size by size, how many reels are bought and how few there could be.
+func (s Sheet) bounds() string {
+	var out []string
+	for _, b := range s.P.Bounds {
+		out = append(out, page.Firm(b.Gauge.String()+": "+boundText(b)))
+	}
+	return strings.Join(out, "; ")
+}
+
+func boundText(b purchase.Bound) string {
+	if b.Reels < b.Least {
+		return fmt.Sprintf("%d, by colour alone %d", b.Reels, b.Least)
+	}
+	return fmt.Sprintf("%d, no fewer than %d", b.Reels, b.Least)
+}
+
+// otherwise says how to have it bought in another way.
+func (s Sheet) otherwise() string {
+	ways := []struct{ key, does string }{
+		{"few", "as few reels as pay"},
+		{"clear", "least sizes, all told apart by colour"},
+		{"numbers", "one colour a size, told apart by sleeves"},
+		{"{sizes: 6, reels: 30}", "no more than that"},
+	}
+	var out []string
+	for _, w := range ways {
+		if w.key != s.P.For {
+			out = append(out, page.Firm("buy: "+w.key)+" ("+w.does+")")
+		}
+	}
+	return "under practice: " + strings.Join(out, ", ")
+}
+
+// Notes say what was counted, which wires are told apart, how few reels each size needs, how to have it otherwise,
+// and what all comes to.
+func (s Sheet) Notes(sleeved string) *table.Table {
+	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Even: true, Size: sheet.SizeNote, Columns: []table.Column{{}, {Weight: 1}}}
+	for _, n := range [][2]string{
+		{"The sum counts", s.weighed()}, {"Told apart by colour", strings.TrimSuffix(s.P.Taught, ".")}, {"Told apart by sleeve alone", sleeved},
+		{"Reels by size", s.bounds()}, {"To choose otherwise", s.otherwise()},
+		{"All that has a price", s.money()}, {"Metres and mass", s.counted()}, {"Time to build", s.work()}, {"Left after the build", s.left()},
+	} {
+		if n[1] != "" {
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Strong(page.Firm(n[0])), table.Text(n[1])}})
+		}
+	}
+	return t
+}

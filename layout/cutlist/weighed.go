@@ -1,0 +1,82 @@
+package cutlist
+
+import (
+	"example.com/loomfolio/layout/cutlist/tradeoff"
+	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/table"
+)
+
+// Widths of what stands under the list, mm.
+const (
+	chartWide     = 70.0
+	sumColumn     = 78.0
+	circuitColumn = 50.0
+)
+
+// weighedOf is what was weighed for what is bought.
+func weighedOf(a page.Ask) tradeoff.Sheet {
+	return tradeoff.Sheet{P: &a.R.Purchase, Imperial: a.H.Sheet.Imperial}
+}
+
+// weighed sets what was weighed and what was taken, with the picture beside the rows.
+func weighed(a page.Ask, b *page.Book) {
+	s := weighedOf(a)
+	if !s.There() {
+		return
+	}
+	choices(b, s)
+	b.Say(s.Taken(), sheet.Strong(sheet.SizeBody))
+	b.Down(0.6)
+	b.Table(s.Notes(sleeveRule(a)))
+}
+
+// choices sets the rows of what was weighed with the picture beside them, under their heading.
+func choices(b *page.Book, s tradeoff.Sheet) {
+	t := s.Choices()
+	if len(t.Rows) == 0 {
+		b.Head(tradeoff.Heading, 10)
+		return
+	}
+	wide := b.Room.W
+	if s.ChartHigh(0) > 0 {
+		wide -= chartWide + page.ColumnGap
+	}
+	set := t.Settle(wide)
+	rows := set.Height()
+	picture := s.ChartHigh(rows)
+	b.Head(tradeoff.Heading, max(rows, picture))
+	at := b.Room
+	if picture > 0 {
+		s.Chart(&b.C, sheet.Rect{X: at.X, Y: at.Y, W: chartWide, H: picture})
+		at.X, at.W = at.X+chartWide+page.ColumnGap, wide
+	}
+	b.C.Add(set.FlowIn(func(int) sheet.Rect { return at })[0].Marks...)
+	b.Down(max(rows, picture) + 1)
+}
+
+// sleeveRule counts the pairs that only their sleeves tell apart, and says where they stand; "" for none.
+func sleeveRule(a page.Ask) string {
+	head, where := pairsHead(a), a.Where("sheet/tracing")
+	if head == "" || where == "" {
+		return head
+	}
+	return head + ": " + where
+}
+
+// costs sets what is paid by group and by circuit, where there are prices.
+func costs(a page.Ask, b *page.Book) {
+	s := weighedOf(a)
+	if !s.There() || !s.Priced() {
+		return
+	}
+	spread := func(t *table.Table, wide float64) {
+		if len(t.Rows) > 0 {
+			t.Pad = closePad
+			b.Down(1)
+			b.Spread(t, page.Abreast(b.Room.W, wide, page.ColumnGap), 0)
+		}
+	}
+	spread(s.Groups(), sumColumn)
+	spread(s.Circuits(), circuitColumn)
+}
