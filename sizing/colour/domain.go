@@ -150,7 +150,7 @@ func (t *task) choiceOf(r role, held []int, g unit.Gauge, w harness.WireID) choi
 // and red for thick wire (common practice, no source), else everything usual.
 func (t *task) shelf(g unit.Gauge) choice {
 	for _, s := range t.h.Practice.Stock {
-		if s.Gauge == g && g.Given() {
+		if s.Gauge == g && g.Given() && !t.few {
 			return choice{rule: "from the shelf", domain: t.stocked(s)}
 		}
 	}
