@@ -42,7 +42,7 @@ type task struct {
 	areas   []float64 // by wire: copper, mm2; 0 where not known
 	sides   []side    // by wire
 	group   forest.Forest
-	few     bool // reels are saved: what is on the shelf is free, not all that may be had
+	few     bool // reels are saved: what is on the shelf is free, and more may be bought
 }
 
 // choice is what one wire may take, and why.

@@ -1,240 +1,297 @@
 package colour
 
 import (
-	"fmt"
 	"slices"
+	"sort"
 
 	"example.com/loomfolio/sizing/colour/fewest"
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/route"
-	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Bought is what a wire is cut from, but for its colour.
+// Bought is what reel a wire is cut from, but for its colour.
 type Bought struct {
 	Gauge      unit.Gauge
 	Insulation string
 }
 
-// Ask is what is asked of the colours.
+// Ask says what is looked for.
 type Ask struct {
-	Numbers                   bool    // one colour a size: number sleeves tell the wires apart
-	Tracer, PartPair, RunPair float64 // what they count, in reels
-	MostPart, MostRun         int     // pairs that may be told apart by the sleeve alone; below 0: any number
-	Moves                     int     // of the search
-	Start                     []Pair  // by WireID: colours to begin with; nil for none
+	Numbers  bool    // as few colours as rules allow, sleeves tell the wires apart
+	Tracer   float64 // what a tracer costs, in reels
+	PartPair float64 // what two wires cost that only the sleeve tells apart at a part, in reels
+	RunPair  float64 // the same in a run
+	MostPart int     // no more such pairs at parts, those by rule apart; below 0: no limit
+	MostRun  int     // the same in runs
+	Moves    int     // how many changes are tried
+	Start    []Pair  // by WireID, colours to begin with; nil for none
 }
 
-// Found is a colouring with what it comes to.
+// Found is a colouring with what it costs.
 type Found struct {
-	Pairs               []Pair // by WireID
-	Reels, Tracers      int
-	PartPairs, RunPairs int
-	Sum                 float64 // reels, tracers and pairs, weighed
-	Bound               int     // no colouring that tells all apart needs fewer reels
+	Pairs     []Pair // by WireID
+	Reels     int    // to be bought: those on the shelf and the cores of cables apart
+	Tracers   int    // of them with a tracer
+	PartPairs int    // of nets that look alike at a part where they should not, those by rule apart
+	RunPairs  int    // the same in a run or, where asked for, at a branching
+	RuleParts int    // the same at parts of which rules, or the description, leave neither a choice
+	RuleRuns  int    // the same in runs
+	Sum       float64
+	Bound     int // no colouring that tells all apart needs fewer reels; 0 where it was not looked for
 }
 
-// Shop is the question of few reels, as far as it does not hang on sizes.
+// Shop is everything about the colours of a loom that does not hang on the sizes of its wires.
+// It may be used by several at once.
 type Shop struct {
-	task
-	locks  Locks
-	net    forest.Forest
-	roles  []role
-	near   [][]bool // by two combinations
-	mixups []mixup
-	wires  [][]harness.WireID // by net
+	base    *task
+	alike   [][]bool
+	family  []int
+	groups  [][]harness.WireID // by net
+	net     []int              // by group
+	role    []role             // by group
+	forest  forest.Forest
+	roles   []role
+	locks   Locks
+	rank    []int                // by wire: its place in the order of names
+	choices [][2]choice          // by wire, thin and thick; nil where locks hang on sizes
+	meets   []encounter          // in the order of their nets
+	shelf   map[unit.Gauge][]int // combinations that are there
 }
 
-// NewShop lays it out. ways are by WireID.
+// encounter is two wires of different nets that meet where they must look different.
+type encounter struct {
+	a, b   harness.WireID // in the order of their names
+	rank   fewest.Rank
+	spot   int
+	length unit.Millimetre // of the runs that they share
+}
+
+// NewShop prepares the question for any sizes.
 func NewShop(h *harness.Harness, ways []route.Way, locks Locks) *Shop {
-	s := &Shop{task: task{h: h, scale: scaleOf(h), customs: customs(h), order: byName(h), few: true}, locks: locks}
-	s.combos, s.issued = s.combinations(locks)
-	s.far, s.core = s.farTable(), h.Cores()
-	s.spots = spots(h, ways)
+	t := &task{h: h, scale: scaleOf(h), customs: customs(h), order: byName(h), few: true}
+	t.combos, t.issued = t.combinations(locks)
+	t.far = t.farTable()
+	t.spots = spots(h, ways)
+	t.core = h.Cores()
 	f := nets(h)
-	s.roles = roles(h, f)
-	s.net, s.group = policy(h, f, s.roles)
-	s.wires = s.byNet(s.net)
-	s.near = make([][]bool, len(s.far))
-	for i := range s.far {
-		s.near[i] = make([]bool, len(s.far))
-		for j := range s.far {
-			s.near[i][j] = i == j || s.far[i][j] < checkInGood
+	s := &Shop{base: t, roles: roles(h, f), locks: locks, rank: make([]int, len(h.Wires))}
+	s.forest, t.group = policy(h, f, s.roles)
+	for i, w := range t.order {
+		s.rank[w] = i
+	}
+	for _, wires := range t.byNet(s.forest) {
+		net := s.forest.Root(int(h.Wires[wires[0]].From))
+		s.groups, s.net, s.role = append(s.groups, wires), append(s.net, net), append(s.role, s.roles[net])
+	}
+	t.sides = make([]side, len(h.Wires))
+	for g, wires := range s.groups {
+		for _, w := range wires {
+			t.sides[w] = side{s.net[g], s.role[g] == ground}
 		}
 	}
-	s.mixups = s.allMixups()
+	s.colours()
+	s.stock()
+	s.meets = t.encounters(s.rank)
 	return s
 }
 
-// asked is the question for some sizes.
-type asked struct {
-	*task
-	p     *fewest.Problem
-	edges []meetingOf // by edge of p
+// colours notes which combinations look alike.
+func (s *Shop) colours() {
+	t := s.base
+	s.alike = make([][]bool, len(t.combos))
+	for i := range s.alike {
+		s.alike[i] = make([]bool, len(t.combos))
+		for j := range s.alike[i] {
+			s.alike[i][j] = t.far[i][j] < checkInGood
+		}
+		s.family = append(s.family, find(t.combos[i].Base))
+	}
 }
 
-// meetingOf is where the wires of an edge meet.
-type meetingOf struct{ mixup }
-
-// ask lays out the question for some sizes.
-func (s *Shop) ask(bought []Bought, a Ask) *asked {
-	t := s.task
-	gauges := make([]unit.Gauge, len(bought))
-	t.areas = make([]float64, len(bought))
-	for w := range bought {
-		gauges[w] = bought[w].Gauge
-		t.areas[w] = area(gauges[w])
+// stock notes the reels that are there.
+func (s *Shop) stock() {
+	s.shelf = map[unit.Gauge][]int{}
+	for _, x := range s.base.h.Practice.Stock {
+		if x.Gauge.Given() {
+			s.shelf[x.Gauge] = append(s.shelf[x.Gauge], s.base.stocked(x)...)
+		}
 	}
-	t.hold(s.net, s.roles, gauges, s.locks)
-	for _, wires := range s.wires {
-		net := s.net.Root(int(s.h.Wires[wires[0]].From))
-		t.addNet(net, s.roles[net], wires, gauges)
-	}
-	t.sortClasses()
-	t.sides = nil
-	for w := range s.h.Wires {
-		c := &t.classes[t.class[w]]
-		t.sides = append(t.sides, side{c.net, c.role == ground})
-	}
-	q := &asked{task: &t}
-	q.p = q.problem(s, bought, a)
-	return q
 }
 
-// problem puts it in numbers.
-func (q *asked) problem(s *Shop, bought []Bought, a Ask) *fewest.Problem {
-	p := &fewest.Problem{Near: s.near, Limit: [2]int{a.MostPart, a.MostRun}}
-	for _, c := range q.combos {
-		price := 1.0
-		if c.Tracer != "" {
-			price += a.Tracer
+// lay sorts the wires into classes for their sizes.
+func (s *Shop) lay(bought []Bought) (*task, []Bought) {
+	t := *s.base
+	sizes, size := numbered(bought)
+	t.gauges, t.areas = nil, make([]float64, len(t.h.Wires))
+	gauges := make([]unit.Gauge, len(t.h.Wires))
+	for _, b := range sizes {
+		t.gauges = append(t.gauges, b.Gauge)
+	}
+	areas := make([]float64, len(sizes))
+	for i, b := range sizes {
+		areas[i] = area(b.Gauge)
+	}
+	for w, n := range size {
+		gauges[w], t.areas[w] = bought[w].Gauge, areas[n]
+	}
+	t.hold(s.forest, s.roles, gauges, s.locks)
+	t.classes = make([]class, 0, len(s.groups)+16)
+	for g, wires := range s.groups {
+		t.addGroup(s.net[g], s.role[g], wires, gauges, size)
+	}
+	sort.SliceStable(t.classes, func(i, j int) bool {
+		return s.rank[t.classes[i].wires[0]] < s.rank[t.classes[j].wires[0]]
+	})
+	t.class = make([]int, len(t.h.Wires))
+	for i := range t.classes {
+		for _, w := range t.classes[i].wires {
+			t.class[w] = i
+		}
+	}
+	return &t, sizes
+}
+
+// numbered gives the different sizes in the order of the wires, and each wire's.
+func numbered(bought []Bought) (sizes []Bought, size []int) {
+	at := map[Bought]int{}
+	size = make([]int, len(bought))
+	for w, b := range bought {
+		n, known := at[b]
+		if !known {
+			n = len(sizes)
+			at[b], sizes = n, append(sizes, b)
+		}
+		size[w] = n
+	}
+	return sizes, size
+}
+
+// addGroup is addNet with sizes that differ by their insulation too, and cores of cables in none.
+func (t *task) addGroup(net int, r role, wires []harness.WireID, gauges []unit.Gauge, size []int) {
+	from := len(t.classes)
+	t.addNet(net, r, wires, gauges)
+	for i := from; i < len(t.classes); i++ {
+		c := &t.classes[i]
+		c.gauges = c.gauges[:0]
+		for _, w := range c.wires {
+			if !t.core[w] {
+				c.gauges = withNumber(c.gauges, size[w])
+			}
+		}
+	}
+}
+
+// question puts the classes in numbers.
+func (s *Shop) question(t *task, sizes []Bought, a Ask) *fewest.Problem {
+	p := &fewest.Problem{Alike: s.alike, Family: s.family, Most: [3]int{a.MostPart, a.MostRun, -1}}
+	p.Pair = [3]int{thousandths(a.PartPair), thousandths(a.RunPair), 3000}
+	if t.h.Practice.Apart.Runs == "colour" {
+		p.Pair[fewest.Run] = max(p.Pair[fewest.Run], hard)
+	}
+	if a.Numbers {
+		p.Pair, p.Most = [3]int{1, 1, 0}, [3]int{-1, -1, -1}
+	}
+	for _, c := range t.combos {
+		p.Tracer = append(p.Tracer, c.Tracer != "")
+	}
+	for _, b := range sizes {
+		price := make([]int, len(t.combos))
+		for o := range price {
+			price[o] = 1000
+			if p.Tracer[o] {
+				price[o] += thousandths(a.Tracer)
+			}
+		}
+		if b.Insulation == t.h.Practice.Insulation {
+			for _, o := range s.shelf[b.Gauge] {
+				price[o] = 0
+			}
 		}
 		p.Price = append(p.Price, price)
 	}
-	number := map[Bought]int{}
-	for i := range q.classes {
-		c := &q.classes[i]
-		n := fewest.Node{Options: c.domain}
-		if a.Numbers && !c.fixed() {
-			n.Options = []int{q.plainest(c)}
-		}
-		n.Extra = q.extra(c, n.Options)
-		for _, w := range c.wires {
-			if q.core[w] || q.held[w].force == built {
-				continue
-			}
-			r, known := number[bought[w]]
-			if !known {
-				r = len(number)
-				number[bought[w]] = r
-				p.Free = append(p.Free, q.free(bought[w]))
-			}
-			n.Reels = withNumber(n.Reels, r)
-		}
-		p.Nodes = append(p.Nodes, n)
+	for i := range t.classes {
+		c := &t.classes[i]
+		p.Nodes = append(p.Nodes, fewest.Node{Options: c.domain, Sizes: c.gauges, Miss: missed(t.wish(c))})
 	}
-	p.Reels = len(number)
-	q.join(s, p, a)
+	p.Edges = append(s.edges(t), t.kin()...)
 	return p
 }
 
-// plainest gives the one colour of a size: white where it may be (MIL-STD-681F 5.5), else the first.
-func (q *asked) plainest(c *class) int {
-	if white := q.index(Pair{Base: "WH"}); slices.Contains(c.domain, white) {
-		return white
-	}
-	return c.domain[0]
-}
+// hard is what two wires cost that must not look alike, in thousandths of a reel.
+const hard = 20000
 
-// wishWeight is what a colour counts that is none of its convention, in reels.
-const wishWeight = 1.2
+func thousandths(x float64) int { return int(x*1000 + 0.5) }
 
-// extra says what options cost besides: those that are none of the convention for a class.
-func (q *asked) extra(c *class, options []int) []float64 {
-	wish := q.wish(c)
-	if wish == nil || len(options) == 1 {
+// missed turns how well a colour keeps to a convention into what it costs (judgement, not
+// published): a base that is not kept two reels, a tracer less than the reel that it takes.
+func missed(wish []int) []int {
+	if wish == nil {
 		return nil
 	}
-	out := make([]float64, len(options))
-	for i, o := range options {
-		out[i] = wishWeight * float64(2-wish[o]) / 2
+	out := make([]int, len(wish))
+	for o, hit := range wish {
+		out[o] = [...]int{2000, 300, 0}[hit]
 	}
 	return out
 }
 
-// free marks the combinations that lie on the shelf.
-func (q *asked) free(b Bought) []bool {
-	if b.Insulation != q.h.Practice.Insulation {
+// kin joins the classes that keep one base across devices, each with the next of its group.
+func (t *task) kin() []fewest.Edge {
+	if t.group == nil {
 		return nil
 	}
-	var out []bool
-	for _, s := range q.h.Practice.Stock {
-		if s.Gauge != b.Gauge {
+	last := map[int]int{}
+	var out []fewest.Edge
+	for i := range t.classes {
+		g := t.groupOf(&t.classes[i])
+		if g == 0 {
 			continue
 		}
-		if out == nil {
-			out = make([]bool, len(q.combos))
+		if before, known := last[g]; known {
+			out = append(out, fewest.Edge{A: before, B: i, Rank: fewest.Kin})
 		}
-		for _, c := range s.Colours {
-			out[q.index(Pair{c.Base, c.Tracer})] = true
-		}
+		last[g] = i
 	}
 	return out
 }
 
-// join makes the edges between the classes.
-func (q *asked) join(s *Shop, p *fewest.Problem, a Ask) {
-	n := len(q.classes)
-	at := make([]int32, n*n)
-	for i := range s.mixups {
-		m := &s.mixups[i]
-		x, y := q.class[m.a], q.class[m.b]
-		if x == y || q.toldBySize(m.a, m.b) {
-			continue
-		}
-		if x > y {
-			x, y = y, x
-		}
-		k := &at[x*n+y]
-		if *k == 0 {
-			cost := a.PartPair
-			if m.rank == 1 {
-				cost = a.RunPair
-			}
-			p.Edges = append(p.Edges, fewest.Edge{A: x, B: y, Rank: m.rank, Cost: cost})
-			q.edges = append(q.edges, meetingOf{*m})
-			*k = int32(len(p.Edges))
-		}
-	}
-}
-
-// Fewest seeks colours for some sizes.
+// Fewest looks for the colours that cost least. Bought is by WireID. Of two colourings the one with
+// fewer pairs beyond the limits comes first, then the less sum: 1 a reel that is not on the shelf,
+// and what is asked for a tracer and for pairs that only the sleeve tells apart.
 func (s *Shop) Fewest(bought []Bought, a Ask) Found {
-	q := s.ask(bought, a)
-	option, cost := fewest.Solve(q.p, q.start(a.Start), a.Moves)
-	return q.found(option, cost)
+	t, sizes := s.lay(bought)
+	p := s.question(t, sizes, a)
+	out := t.found(p, fewest.Solve(p, t.begun(a.Start), a.Moves))
+	for _, b := range fewest.Bounds(p, 0) {
+		out.Bound += b.Least
+	}
+	return out
 }
 
-// Of measures some colours.
+// Of measures colours without looking for better ones. A wire whose colour cannot be had in its
+// size takes the first that can.
 func (s *Shop) Of(bought []Bought, pairs []Pair, a Ask) Found {
-	q := s.ask(bought, a)
-	option := q.start(pairs)
-	return q.found(option, fewest.Measure(q.p, option))
+	t, sizes := s.lay(bought)
+	p := s.question(t, sizes, a)
+	return t.found(p, p.Begin(t.begun(pairs)))
 }
 
-// start gives by class an option near some colours by wire.
-func (q *asked) start(pairs []Pair) []int {
+// begun gives the options of the classes by the colours of their first wires; -1 for none.
+func (t *task) begun(pairs []Pair) []int {
 	if pairs == nil {
 		return nil
 	}
-	out := make([]int, len(q.classes))
-	for i := range q.classes {
-		options := q.p.Nodes[i].Options
-		out[i] = options[0]
-		for _, w := range q.classes[i].wires {
-			if o := q.index(pairs[w]); q.combos[o] == pairs[w] && slices.Contains(options, o) {
+	at := map[Pair]int{}
+	for i, p := range t.combos {
+		at[p] = i
+	}
+	out := make([]int, len(t.classes))
+	for i := range t.classes {
+		out[i] = -1
+		for _, w := range t.classes[i].wires {
+			if o, known := at[pairs[w]]; known && slices.Contains(t.classes[i].domain, o) {
 				out[i] = o
 				break
 			}
@@ -243,128 +300,14 @@ func (q *asked) start(pairs []Pair) []int {
 	return out
 }
 
-func (q *asked) found(option []int, c fewest.Cost) Found {
-	f := Found{Pairs: make([]Pair, len(q.h.Wires)), Reels: c.Reels, PartPairs: c.Near[0], RunPairs: c.Near[1], Sum: c.Sum}
-	used := map[[2]int]bool{}
-	for i := range q.classes {
-		for _, w := range q.classes[i].wires {
-			f.Pairs[w] = q.combos[option[i]]
-		}
-		for _, r := range q.p.Nodes[i].Reels {
-			used[[2]int{r, option[i]}] = true
-		}
-	}
-	for k := range used {
-		free := q.p.Free[k[0]]
-		if q.combos[k[1]].Tracer != "" && (free == nil || !free[k[1]]) {
-			f.Tracers++
-		}
-	}
-	return f
-}
-
-// Alike is two nets whose wires only their number sleeves tell apart where they meet.
-type Alike struct {
-	A, B     harness.WireID // one wire of each, in the order of their names
-	Part     harness.PartID // None where they only share a run
-	Run      harness.RunID  // None where they meet at a part
-	Distance float64        // CIEDE2000
-	ByRule   bool           // neither has a choice
-}
-
-// SizeBound tells how many reels of one size are bought, and that no fewer tell all apart.
-type SizeBound struct {
-	Gauge unit.Gauge
-	Reels int
-	Least int
-	Exact bool
-}
-
-// Settle writes the colours out with their reasons, and judges them.
-func (s *Shop) Settle(bought []Bought, pairs []Pair, a Ask) ([]Choice, Report, []Alike, []SizeBound, source.Problems) {
-	q := s.ask(bought, a)
-	option := q.start(pairs)
-	choices := q.choices(option)
-	v := q.judge(choices, option)
-	return choices, v.fewReport(), q.alike(option), nil, v.fewProblems()
-}
-
-// choices are by wire.
-func (q *asked) choices(option []int) []Choice {
-	out := make([]Choice, len(q.h.Wires))
-	users := map[int]int{}
-	for i := range q.classes {
-		users[option[i]] += len(q.classes[i].wires)
-	}
-	for i := range q.classes {
-		c := &q.classes[i]
-		reason := c.rule
-		if !c.fixed() {
-			reason = joined(joined(c.rule, q.customReason(c, q.wish(c), option[i])), fmt.Sprintf("one of the %d wires in %s", users[option[i]], q.combos[option[i]]))
-		}
-		for _, w := range c.wires {
-			found := Pair{q.h.Wires[w].Found.Base, q.h.Wires[w].Found.Tracer}
-			out[w] = Choice{Pair: q.combos[option[i]], Reason: reason, Given: c.given(), Found: found}
-			if found.Base != "" {
-				out[w].Reason = joined(reason, fmt.Sprintf("%s in the car as found", found))
-			}
-		}
-	}
-	return out
-}
-
-// alike lists the near pairs.
-func (q *asked) alike(option []int) []Alike {
-	var out []Alike
-	for i, e := range q.p.Edges {
-		if !q.p.Near[option[e.A]][option[e.B]] {
-			continue
-		}
-		m := q.edges[i]
-		x := Alike{A: m.a, B: m.b, Part: harness.PartID(harness.None), Run: harness.RunID(harness.None)}
-		x.Distance = hundredths(q.far[option[e.A]][option[e.B]])
-		x.ByRule = q.classes[e.A].fixed() && q.classes[e.B].fixed()
-		if m.rank == 0 {
-			x.Part = harness.PartID(m.spot)
-		} else {
-			x.Run = harness.RunID(m.spot)
-		}
-		out = append(out, x)
-	}
-	return out
-}
-
-// fewReport sums up without ceilings.
-func (v *verdict) fewReport() Report {
-	return v.report(make([]most, v.meetings()))
-}
-
-// fewProblems leaves out what was chosen so.
-func (v *verdict) fewProblems() source.Problems {
-	kept := v.alike[:0]
-	for _, x := range v.alike {
-		if v.classes[v.class[x.a]].fixed() && v.classes[v.class[x.b]].fixed() {
-			kept = append(kept, x)
-		}
-	}
-	v.alike = kept
-	return v.problems()
-}
-
-// Taught says in words which wires must look different.
-func Taught(h *harness.Harness) string {
-	a := h.Practice.Apart
-	out := "all wires at a part"
-	if a.Near > 0 {
-		out = fmt.Sprintf("in panels, plugs and modules wires within %s of each other, at every other part all", unit.Counted(a.Near, "position"))
-	}
-	if a.Runs == "colour" {
-		out += "; all in one run"
-	} else {
-		out += "; in one run where that costs no reel"
-	}
-	if a.Branchings {
-		out += "; all that pass one branching"
+// found counts a colouring.
+func (t *task) found(p *fewest.Problem, option []int) Found {
+	m := p.Measure(option)
+	out := Found{Pairs: make([]Pair, len(t.h.Wires)), Reels: m.Reels, Tracers: m.Tracers, Sum: float64(m.Cost) / 1000}
+	out.PartPairs, out.RuleParts = m.Pairs[fewest.Part]-m.Rule[fewest.Part], m.Rule[fewest.Part]
+	out.RunPairs, out.RuleRuns = m.Pairs[fewest.Run]-m.Rule[fewest.Run], m.Rule[fewest.Run]
+	for w := range out.Pairs {
+		out.Pairs[w] = t.combos[option[t.class[w]]]
 	}
 	return out
 }

@@ -24,7 +24,7 @@ func (s Sheet) counted() string {
 		parts = append(parts, page.Metres(unit.Millimetre(c.Metres*1000), s.Imperial)+" of wire")
 	}
 	if c.Pieces > 0 {
-		parts = append(parts, page.Counted(c.Pieces, "piece"))
+		parts = append(parts, page.Counted(int(math.Ceil(c.Pieces)), "piece"))
 	}
 	for _, m := range []struct {
 		mass unit.Gram

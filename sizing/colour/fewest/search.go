@@ -1,0 +1,317 @@
+package fewest
+
+import "math"
+
+// over is what one pair above a limit costs: more than any reel.
+const over = 20 * thousand
+
+// joint is a neighbour of a node.
+type joint struct {
+	node int
+	rank Rank
+}
+
+// search is a solution that is being changed.
+type search struct {
+	*Problem
+	option []int
+	open   []int     // nodes that have a choice
+	may    [][]bool  // by node and option
+	joints [][]joint // by node
+	count  [][]int   // by size and option: nodes
+	pairs  [ranks]int
+	in     [][]int // by size: its nodes
+	seed   uint64
+}
+
+func newSearch(p *Problem, option []int) *search {
+	s := &search{Problem: p, option: option, joints: make([][]joint, len(p.Nodes)), may: make([][]bool, len(p.Nodes)), seed: 88172645463325252}
+	s.count, s.in = make([][]int, len(p.Price)), make([][]int, len(p.Price))
+	for i := range s.count {
+		s.count[i] = make([]int, len(p.Alike))
+	}
+	for i := range p.Nodes {
+		n := &p.Nodes[i]
+		s.may[i] = make([]bool, len(p.Alike))
+		for _, o := range n.Options {
+			s.may[i][o] = true
+		}
+		if !n.fixed() {
+			s.open = append(s.open, i)
+		}
+		for _, z := range n.Sizes {
+			s.in[z] = append(s.in[z], i)
+			s.count[z][option[i]]++
+		}
+	}
+	s.join()
+	return s
+}
+
+// join lists the neighbours, those pairs apart that have no choice.
+func (s *search) join() {
+	for _, e := range s.Edges {
+		if s.Nodes[e.A].fixed() && s.Nodes[e.B].fixed() {
+			continue
+		}
+		s.joints[e.A] = append(s.joints[e.A], joint{e.B, e.Rank})
+		s.joints[e.B] = append(s.joints[e.B], joint{e.A, e.Rank})
+		if e.Rank != Kin && s.Alike[s.option[e.A]][s.option[e.B]] {
+			s.pairs[e.Rank]++
+		}
+	}
+}
+
+// delta gives what the total grows by when a node takes another option, and how the pairs change.
+func (s *search) delta(n, to int) (cost int, pairs [ranks]int) {
+	from, node := s.option[n], &s.Nodes[n]
+	for _, z := range node.Sizes {
+		if s.count[z][from] == 1 {
+			cost -= s.Price[z][from]
+		}
+		if s.count[z][to] == 0 {
+			cost += s.Price[z][to]
+		}
+	}
+	if node.Miss != nil {
+		cost += node.Miss[to] - node.Miss[from]
+	}
+	was, is := s.Alike[from], s.Alike[to]
+	for _, j := range s.joints[n] {
+		o := s.option[j.node]
+		if j.rank == Kin {
+			cost += s.strange(to, o) - s.strange(from, o)
+			continue
+		}
+		if was[o] != is[o] {
+			if is[o] {
+				pairs[j.rank]++
+			} else {
+				pairs[j.rank]--
+			}
+		}
+	}
+	for r := range Kin {
+		if d := pairs[r]; d != 0 {
+			cost += d*s.Pair[r] + s.above(r, d)
+		}
+	}
+	return cost, pairs
+}
+
+func (s *search) strange(a, b int) int {
+	if s.Family[a] == s.Family[b] {
+		return 0
+	}
+	return s.Pair[Kin]
+}
+
+// above is what so many more pairs cost beyond the limit.
+func (s *search) above(r Rank, d int) int {
+	if s.Most[r] < 0 {
+		return 0
+	}
+	return over * (max(0, s.pairs[r]+d-s.Most[r]) - max(0, s.pairs[r]-s.Most[r]))
+}
+
+func (s *search) take(n, to int, pairs [ranks]int) {
+	for _, z := range s.Nodes[n].Sizes {
+		s.count[z][s.option[n]]--
+		s.count[z][to]++
+	}
+	for r := range pairs {
+		s.pairs[r] += pairs[r]
+	}
+	s.option[n] = to
+}
+
+func (s *search) next(n int) int {
+	s.seed ^= s.seed << 13
+	s.seed ^= s.seed >> 7
+	s.seed ^= s.seed << 17
+	return int((s.seed >> 11) % uint64(n))
+}
+
+// Solve looks for a cheap solution. Start holds options to begin with, by node, -1 or one that a
+// node may not take for none; moves is how many changes are tried.
+func Solve(p *Problem, start []int, moves int) []int {
+	s := newSearch(p, p.Begin(start))
+	if len(s.open) == 0 {
+		return s.option
+	}
+	s.settle()
+	best, least := append([]int(nil), s.option...), 0
+	hot := 0.5 * thousand
+	if warm(start) {
+		hot = 0.25 * thousand
+	}
+	best, least = s.anneal(moves, hot, best, least)
+	s.restore(best)
+	s.settle()
+	for range 3 {
+		if !s.vacateAll() {
+			break
+		}
+	}
+	return s.option
+}
+
+func warm(start []int) bool {
+	for _, o := range start {
+		if o >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Begin gives every node an option that it may take: the one that it had, else its first.
+func (p *Problem) Begin(start []int) []int {
+	out := make([]int, len(p.Nodes))
+	for i := range p.Nodes {
+		out[i] = p.Nodes[i].Options[0]
+		if i < len(start) {
+			for _, o := range p.Nodes[i].Options {
+				if o == start[i] {
+					out[i] = o
+				}
+			}
+		}
+	}
+	return out
+}
+
+// chance holds -ln of evenly spread shares, in thousandths.
+func chance() [256]int {
+	var out [256]int
+	for i := range out {
+		out[i] = int(math.Round(-1000 * math.Log((float64(i)+0.5)/256)))
+	}
+	return out
+}
+
+// anneal tries moves at a falling heat, and gives the best solution met and how far it lies from
+// where it began.
+func (s *search) anneal(moves int, hot float64, best []int, least int) ([]int, int) {
+	const cold = 0.03 * thousand
+	chances := chance()
+	at, steps := 0, 64
+	for step := range steps {
+		heat := int(hot * math.Pow(cold/hot, float64(step)/float64(steps-1)))
+		for range moves / steps {
+			n := s.open[s.next(len(s.open))]
+			to := s.propose(n)
+			if to == s.option[n] || !s.may[n][to] {
+				continue
+			}
+			cost, pairs := s.delta(n, to)
+			if cost > 0 && cost*1000 > heat*chances[s.next(256)] {
+				continue
+			}
+			s.take(n, to, pairs)
+			if at += cost; at < least {
+				least = at
+				copy(best, s.option)
+			}
+		}
+	}
+	return best, least
+}
+
+// propose gives an option that a node might take: mostly one that is bought in its size anyway.
+func (s *search) propose(n int) int {
+	node := &s.Nodes[n]
+	if len(node.Sizes) > 0 && s.next(8) < 6 {
+		in := s.in[node.Sizes[s.next(len(node.Sizes))]]
+		return s.option[in[s.next(len(in))]]
+	}
+	return node.Options[s.next(len(node.Options))]
+}
+
+func (s *search) restore(option []int) {
+	for n, o := range option {
+		if s.option[n] != o {
+			_, pairs := s.delta(n, o)
+			s.take(n, o, pairs)
+		}
+	}
+}
+
+// settle gives every node its best option until none has a better one.
+func (s *search) settle() {
+	for range 20 {
+		changed := false
+		for _, n := range s.open {
+			changed = s.improve(n, -1) < 0 || changed
+		}
+		if !changed {
+			return
+		}
+	}
+}
+
+// improve gives a node its best option, one that is barred apart, where it gains by that or stands
+// on the barred one; it gives by how much the cost grew.
+func (s *search) improve(n, barred int) int {
+	best, to := 0, -1
+	var change [ranks]int
+	for _, o := range s.Nodes[n].Options {
+		if o == barred || o == s.option[n] {
+			continue
+		}
+		if cost, pairs := s.delta(n, o); cost < best || to < 0 && s.option[n] == barred {
+			best, to, change = cost, o, pairs
+		}
+	}
+	if to < 0 {
+		return 0
+	}
+	s.take(n, to, change)
+	return best
+}
+
+// vacateAll tries to do without each reel in turn, and tells whether that gained anything.
+func (s *search) vacateAll() bool {
+	gained := false
+	for z := range s.count {
+		for o := range s.count[z] {
+			if s.count[z][o] > 0 && s.Price[z][o] > 0 {
+				gained = s.vacate(z, o) || gained
+			}
+		}
+	}
+	return gained
+}
+
+// vacate moves all nodes off a reel and lets their neighbours follow; it takes that back where
+// nothing is gained.
+func (s *search) vacate(z, o int) bool {
+	before := append([]int(nil), s.option...)
+	total := 0
+	for _, n := range s.in[z] {
+		if s.option[n] != o {
+			continue
+		}
+		if s.Nodes[n].fixed() {
+			s.restore(before)
+			return false
+		}
+		total += s.improve(n, o)
+		if s.option[n] == o {
+			s.restore(before)
+			return false
+		}
+	}
+	for range 2 {
+		for _, n := range s.in[z] {
+			if !s.Nodes[n].fixed() {
+				total += s.improve(n, -1)
+			}
+		}
+	}
+	if total >= 0 {
+		s.restore(before)
+		return false
+	}
+	return true
+}
