@@ -42,7 +42,8 @@ type task struct {
 	areas   []float64 // by wire: copper, mm2; 0 where not known
 	sides   []side    // by wire
 	group   forest.Forest
-	few     bool // reels are saved: what is on the shelf is free, and more may be bought
+	options [][2]choice // by wire, thin and thick, where nothing is held on its net; nil where not prepared
+	few     bool        // reels are saved: what is on the shelf is free, and more may be bought
 }
 
 // choice is what one wire may take, and why.
@@ -88,7 +89,7 @@ func (t *task) addNet(net int, r role, wires []harness.WireID, gauges []unit.Gau
 		}
 	}
 	for _, w := range others {
-		c := t.choiceOf(r, kept, gaugeOf(gauges, w), w)
+		c := t.choiceFor(r, kept, gaugeOf(gauges, w), w)
 		t.add(class{net: net, role: r, rule: c.rule, domain: c.domain}, w, gauges)
 	}
 }
@@ -97,9 +98,13 @@ func (t *task) addNet(net int, r role, wires []harness.WireID, gauges []unit.Gau
 // with it, or into a new one.
 func (t *task) add(c class, w harness.WireID, gauges []unit.Gauge) {
 	g := t.gauge(gaugeOf(gauges, w))
-	for i := range t.classes {
+	from := len(t.classes)
+	for from > 0 && t.classes[from-1].net == c.net { // a net's classes lie together
+		from--
+	}
+	for i := from; i < len(t.classes); i++ {
 		old := &t.classes[i]
-		if old.net != c.net || old.force != c.force {
+		if old.force != c.force {
 			continue
 		}
 		common := both(old.domain, c.domain)
@@ -160,6 +165,9 @@ func withNumber(list []int, n int) []int {
 
 // both keeps what is in both lists, in the order of the first.
 func both(a, b []int) []int {
+	if len(a) > 0 && len(a) == len(b) && &a[0] == &b[0] {
+		return a
+	}
 	in := map[int]bool{}
 	for _, y := range b {
 		in[y] = true

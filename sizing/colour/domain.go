@@ -146,6 +146,17 @@ func (t *task) choiceOf(r role, held []int, g unit.Gauge, w harness.WireID) choi
 	return t.withoutReserved(shelf, groundPair, feedPair)
 }
 
+// choiceFor is choiceOf, looked up where it was prepared.
+func (t *task) choiceFor(r role, held []int, g unit.Gauge, w harness.WireID) choice {
+	if t.options == nil || len(held) > 0 {
+		return t.choiceOf(r, held, g, w)
+	}
+	if thick(g) {
+		return t.options[w][1]
+	}
+	return t.options[w][0]
+}
+
 // shelf gives what can be had in a gauge: the stock where it is stated, black
 // and red for thick wire (common practice, no source), else everything usual.
 func (t *task) shelf(g unit.Gauge) choice {

@@ -2,7 +2,6 @@ package colour
 
 import (
 	"slices"
-	"sort"
 
 	"example.com/loomfolio/sizing/colour/fewest"
 	"example.com/loomfolio/sizing/colour/spread"
@@ -10,45 +9,77 @@ import (
 )
 
 // encounters lists every two wires of different nets that must look different by where they meet,
-// each once: at the part where they do, else in the run that comes first.
-func (t *task) encounters(rank []int) []encounter {
+// each once: at the part where they do, else in the run that comes first. Those of the same two
+// nets lie together; task.class holds the numbers of the nets.
+func (t *task) encounters() []encounter {
 	ap := apartOf(t.h)
-	stands := map[int]map[harness.WireID][]place{}
 	var out []encounter
-	at := map[[2]harness.WireID]int{}
+	met := newMet(len(t.h.Wires))
 	for spot, wires := range t.bySpot() {
-		kind := t.rankOf(spot)
-		if kind == spread.Pass && !ap.Branchings {
-			continue
-		}
-		if kind == spread.Touch && ap.Near > 0 && numberedPart(&t.h.Parts[spot]) {
-			stands[spot] = t.places(&t.h.Parts[spot], wires)
+		e := encounter{spot: spot, rank: fewest.Run}
+		var stand map[harness.WireID][]place
+		switch t.rankOf(spot) {
+		case spread.Touch:
+			e.rank = fewest.Part
+			if p := &t.h.Parts[spot]; ap.Near > 0 && numberedPart(p) {
+				stand = t.places(p, wires)
+			}
+		case spread.Pass:
+			if !ap.Branchings {
+				continue
+			}
 		}
 		for i, b := range wires {
 			for _, a := range wires[:i] {
-				if !rivals(t.sides[a], t.sides[b]) || stands[spot] != nil && !beside(stands[spot][a], stands[spot][b], ap.Near) {
+				if !rivals(t.sides[a], t.sides[b]) || stand != nil && !beside(stand[a], stand[b], ap.Near) || met.again(a, b) {
 					continue
 				}
-				if _, known := at[[2]harness.WireID{a, b}]; known {
-					continue
-				}
-				at[[2]harness.WireID{a, b}] = len(out)
-				e := encounter{a: a, b: b, spot: spot, rank: fewest.Run}
-				if kind == spread.Touch {
-					e.rank = fewest.Part
-				}
+				e.a, e.b = a, b
 				out = append(out, e)
 			}
 		}
 	}
-	key := func(e *encounter) [2]int {
-		x, y := t.sides[e.a].net, t.sides[e.b].net
-		return [2]int{min(x, y), max(x, y)}
+	return t.byNets(out)
+}
+
+// met notes which wires have met.
+type met struct {
+	wires int
+	bits  []uint64
+}
+
+func newMet(wires int) met { return met{wires, make([]uint64, (wires*wires+63)/64)} }
+
+// again tells whether two have met before, and notes that they have.
+func (m met) again(a, b harness.WireID) bool {
+	i := int(min(a, b))*m.wires + int(max(a, b))
+	known := m.bits[i/64]>>(i%64)&1 == 1
+	m.bits[i/64] |= 1 << (i % 64)
+	return known
+}
+
+// byNets sorts by the two nets, the rest as it was: first by the greater, then by the less.
+func (t *task) byNets(list []encounter) []encounter {
+	greater := func(e *encounter) int { return max(t.class[e.a], t.class[e.b]) }
+	less := func(e *encounter) int { return min(t.class[e.a], t.class[e.b]) }
+	return counted(counted(list, len(t.h.Wires), greater), len(t.h.Wires), less)
+}
+
+// counted sorts by a number below n, equal ones as they were.
+func counted(list []encounter, n int, key func(*encounter) int) []encounter {
+	from := make([]int, n+1)
+	for i := range list {
+		from[key(&list[i])+1]++
 	}
-	sort.SliceStable(out, func(i, j int) bool {
-		x, y := key(&out[i]), key(&out[j])
-		return x[0] < y[0] || x[0] == y[0] && x[1] < y[1]
-	})
+	for i := range n {
+		from[i+1] += from[i]
+	}
+	out := make([]encounter, len(list))
+	for i := range list {
+		k := key(&list[i])
+		out[from[k]] = list[i]
+		from[k]++
+	}
 	return out
 }
 

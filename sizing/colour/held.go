@@ -83,7 +83,7 @@ func (t *task) holdPlanned(f forest.Forest, roles []role, gauges []unit.Gauge, l
 
 // against names the hard rule that a locked colour breaks, or "".
 func (t *task) against(r role, g unit.Gauge, p Pair, w harness.WireID) string {
-	c := t.choiceOf(r, nil, g, w)
+	c := t.choiceFor(r, nil, g, w)
 	if earthPair(p) {
 		return "green with yellow belongs to the protective earth of the mains"
 	}

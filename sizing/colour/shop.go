@@ -45,27 +45,25 @@ type Found struct {
 // Shop is everything about the colours of a loom that does not hang on the sizes of its wires.
 // It may be used by several at once.
 type Shop struct {
-	base    *task
-	alike   [][]bool
-	family  []int
-	groups  [][]harness.WireID // by net
-	net     []int              // by group
-	role    []role             // by group
-	forest  forest.Forest
-	roles   []role
-	locks   Locks
-	rank    []int                // by wire: its place in the order of names
-	choices [][2]choice          // by wire, thin and thick; nil where locks hang on sizes
-	meets   []encounter          // in the order of their nets
-	shelf   map[unit.Gauge][]int // combinations that are there
+	base   *task
+	alike  [][]bool
+	family []int
+	groups [][]harness.WireID // by net
+	net    []int              // by group
+	role   []role             // by group
+	forest forest.Forest
+	roles  []role
+	locks  Locks
+	rank   []int                // by wire: its place in the order of names
+	meets  []encounter          // in the order of their nets
+	shelf  map[unit.Gauge][]int // combinations that are there
 }
 
 // encounter is two wires of different nets that meet where they must look different.
 type encounter struct {
-	a, b   harness.WireID // in the order of their names
-	rank   fewest.Rank
-	spot   int
-	length unit.Millimetre // of the runs that they share
+	a, b harness.WireID // in the order of their names
+	rank fewest.Rank
+	spot int
 }
 
 // NewShop prepares the question for any sizes.
@@ -86,16 +84,44 @@ func NewShop(h *harness.Harness, ways []route.Way, locks Locks) *Shop {
 		s.groups, s.net, s.role = append(s.groups, wires), append(s.net, net), append(s.role, s.roles[net])
 	}
 	t.sides = make([]side, len(h.Wires))
+	t.class = make([]int, len(h.Wires))
 	for g, wires := range s.groups {
 		for _, w := range wires {
-			t.sides[w] = side{s.net[g], s.role[g] == ground}
+			t.sides[w], t.class[w] = side{s.net[g], s.role[g] == ground}, g
 		}
 	}
+	s.options()
 	s.colours()
 	s.stock()
-	s.meets = t.encounters(s.rank)
+	s.meets = t.encounters()
 	return s
 }
+
+// options prepares what every wire may take as thin and as thick wire.
+func (s *Shop) options() {
+	t := s.base
+	options := make([][2]choice, len(t.h.Wires))
+	var domains [][]int
+	once := func(c choice) choice {
+		for _, d := range domains {
+			if slices.Equal(d, c.domain) {
+				c.domain = d
+				return c
+			}
+		}
+		domains = append(domains, c.domain)
+		return c
+	}
+	for g, wires := range s.groups {
+		for _, w := range wires {
+			options[w] = [2]choice{once(t.choiceOf(s.role[g], nil, unit.Gauge{}, w)), once(t.choiceOf(s.role[g], nil, heavy, w))}
+		}
+	}
+	t.options = options
+}
+
+// heavy is a size that counts as thick.
+var heavy = unit.Gauge{System: unit.Metric, Size: "16"}
 
 // colours notes which combinations look alike.
 func (s *Shop) colours() {

@@ -50,7 +50,7 @@ func (p *Problem) bound(z int, joined []map[int]bool, steps int) Bound {
 			fit[j][i] = fit[i][j]
 		}
 	}
-	least, _ := spread.Largest(fit, 4000)
+	least, _ := spread.Largest(fit, 200+steps)
 	exact := false
 	if steps > 0 {
 		least, exact = colours(fit, least, steps)

@@ -22,10 +22,18 @@ type search struct {
 	pairs  [ranks]int
 	in     [][]int // by size: its nodes
 	seed   uint64
+	views  []view // of the node that was looked at
+	seen   []int  // by option: its place in views and 1
+}
+
+// view is an option that neighbours of a node have.
+type view struct {
+	option int
+	count  [ranks]int
 }
 
 func newSearch(p *Problem, option []int) *search {
-	s := &search{Problem: p, option: option, joints: make([][]joint, len(p.Nodes)), may: make([][]bool, len(p.Nodes)), seed: 88172645463325252}
+	s := &search{Problem: p, option: option, joints: make([][]joint, len(p.Nodes)), may: make([][]bool, len(p.Nodes)), seed: 88172645463325252, seen: make([]int, len(p.Alike))}
 	s.count, s.in = make([][]int, len(p.Price)), make([][]int, len(p.Price))
 	for i := range s.count {
 		s.count[i] = make([]int, len(p.Alike))
@@ -253,21 +261,87 @@ func (s *search) settle() {
 // improve gives a node its best option, one that is barred apart, where it gains by that or stands
 // on the barred one; it gives by how much the cost grew.
 func (s *search) improve(n, barred int) int {
+	s.look(n)
+	from := s.option[n]
+	was := s.worth(n, from)
 	best, to := 0, -1
-	var change [ranks]int
 	for _, o := range s.Nodes[n].Options {
-		if o == barred || o == s.option[n] {
+		if o == barred || o == from {
 			continue
 		}
-		if cost, pairs := s.delta(n, o); cost < best || to < 0 && s.option[n] == barred {
-			best, to, change = cost, o, pairs
+		if cost := s.worth(n, o) - was; cost < best || to < 0 && from == barred {
+			best, to = cost, o
 		}
 	}
 	if to < 0 {
 		return 0
 	}
-	s.take(n, to, change)
-	return best
+	cost, pairs := s.delta(n, to)
+	s.take(n, to, pairs)
+	return cost
+}
+
+// look counts the neighbours of a node by their options.
+func (s *search) look(n int) {
+	for _, v := range s.views {
+		s.seen[v.option] = 0
+	}
+	s.views = s.views[:0]
+	for _, j := range s.joints[n] {
+		o := s.option[j.node]
+		k := s.seen[o]
+		if k == 0 {
+			s.views = append(s.views, view{option: o})
+			k = len(s.views)
+			s.seen[o] = k
+		}
+		s.views[k-1].count[j.rank]++
+	}
+}
+
+// worth is what a node costs on an option beside the neighbours that were looked at.
+func (s *search) worth(n, o int) int {
+	node := &s.Nodes[n]
+	var pairs [ranks]int
+	cost := 0
+	alike := s.Alike[o]
+	for i := range s.views {
+		v := &s.views[i]
+		if alike[v.option] {
+			pairs[Part] += v.count[Part]
+			pairs[Run] += v.count[Run]
+		}
+		if v.count[Kin] > 0 {
+			cost += v.count[Kin] * s.strange(o, v.option)
+		}
+	}
+	for _, z := range node.Sizes {
+		if s.count[z][o] == 0 || s.count[z][o] == 1 && s.option[n] == o {
+			cost += s.Price[z][o]
+		}
+	}
+	if node.Miss != nil {
+		cost += node.Miss[o]
+	}
+	return cost + pairs[Part]*s.Pair[Part] + pairs[Run]*s.Pair[Run] + s.beyond(n, pairs)
+}
+
+// beyond is what pairs above the limits cost, those apart that a node has now.
+func (s *search) beyond(n int, pairs [ranks]int) int {
+	cost := 0
+	for r := range Kin {
+		if s.Most[r] < 0 {
+			continue
+		}
+		others := s.pairs[r]
+		for i := range s.views {
+			if s.Alike[s.option[n]][s.views[i].option] {
+				others -= s.views[i].count[r]
+			}
+		}
+		cost += over * max(0, others+pairs[r]-s.Most[r])
+	}
+	return cost
 }
 
 // vacateAll tries to do without each reel in turn, and tells whether that gained anything.

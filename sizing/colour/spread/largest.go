@@ -14,6 +14,7 @@ func Largest(fit [][]bool, steps int) (found, most int) {
 		}
 	}
 	q, p := newClique(fits, all, steps)
+	found = q.greedy(p.copy())
 	for q.grow(p.copy(), found+1) {
 		found++
 	}
@@ -21,4 +22,17 @@ func Largest(fit [][]bool, steps int) (found, most int) {
 		return found, len(fit)
 	}
 	return found, found
+}
+
+// greedy takes candidates in their order as long as they fit all taken, and counts them.
+func (q *clique) greedy(p set) int {
+	n := 0
+	p.each(func(i int) bool {
+		if p.has(i) {
+			n++
+			p.keep(q.fit[i])
+		}
+		return true
+	})
+	return n
 }
