@@ -16,17 +16,17 @@ import (
 
 // Weights of the objective in reels. Our own choices (judgement, not published), by the knee of the
 // curves of the samples: a tracer is ordered where a whole colour lies on the shelf; the
-// last reels are bought for a handful of pairs in runs; 100 g of copper are 11 m of
-// 1 mm2, or what a hank holds.
+// last reels are bought for a handful of pairs in runs; 150 g of copper are 17 m of
+// 1 mm2, about what two hanks hold.
 const (
 	tracerWeight = 0.5
 	partWeight   = 0.25
 	runWeight    = 0.06
 	metreWeight  = 0.01
-	reelMass     = 100.0                 // g
+	reelMass     = 150.0                 // g
 	hank         = unit.Millimetre(5000) // the shortest length that is sold where the practice says none; common practice, no source
 	wiresPerPart = 25                    // a pair at a part that only the sleeve tells apart is allowed for so many wires
-	wiresPerRun  = 17                    // and a pair in a run
+	runShare     = 0.92                  // and so many in runs as this by the root of their number: few wires share fewer runs
 )
 
 // weighing is one question.
@@ -70,7 +70,7 @@ func Ask(h *harness.Harness) colour.Ask {
 	buy := h.Practice.Buy
 	a := colour.Ask{
 		Numbers: buy.For == "numbers", Tracer: tracerWeight, PartPair: partWeight, RunPair: runWeight,
-		MostPart: len(h.Wires) / wiresPerPart, MostRun: len(h.Wires) / wiresPerRun,
+		MostPart: len(h.Wires) / wiresPerPart, MostRun: int(runShare * math.Sqrt(float64(len(h.Wires)))),
 	}
 	if buy.Parts >= 0 {
 		a.MostPart = buy.Parts
