@@ -101,12 +101,16 @@ func TestFewReelsOfTheSamples(t *testing.T) {
 			sizes[b.Gauge.Size]++
 		}
 		bought := l.upTo(c.set)
-		for _, moves := range []int{20000, 60000, 400000} {
+		for _, moves := range []int{20000, 100000} {
 			a := asked()
 			a.Moves = moves
 			f := s.Fewest(bought, a)
 			f.Pairs = nil
 			t.Logf("%s %s %d: %+v", c.name, c.set, moves, f)
+			a.MostPart, a.MostRun = 9, 14
+			f = s.Fewest(bought, a)
+			f.Pairs = nil
+			t.Logf("limits %s %s %d: %+v", c.name, c.set, moves, f)
 		}
 		a := asked()
 		a.MostPart, a.MostRun, a.Moves = 0, 0, 60000

@@ -22,6 +22,7 @@ type search struct {
 	pairs  [ranks]int
 	in     [][]int // by size: its nodes
 	seed   uint64
+	over   int    // what a pair above a limit costs now
 	views  []view // of the node that was looked at
 	seen   []int  // by option: its place in views and 1
 }
@@ -33,7 +34,7 @@ type view struct {
 }
 
 func newSearch(p *Problem, option []int) *search {
-	s := &search{Problem: p, option: option, joints: make([][]joint, len(p.Nodes)), may: make([][]bool, len(p.Nodes)), seed: 88172645463325252, seen: make([]int, len(p.Alike))}
+	s := &search{Problem: p, option: option, joints: make([][]joint, len(p.Nodes)), may: make([][]bool, len(p.Nodes)), seed: 88172645463325252, over: over, seen: make([]int, len(p.Alike))}
 	s.count, s.in = make([][]int, len(p.Price)), make([][]int, len(p.Price))
 	for i := range s.count {
 		s.count[i] = make([]int, len(p.Alike))
@@ -70,7 +71,8 @@ func (s *search) join() {
 	}
 }
 
-// delta gives what the total grows by when a node takes another option, and how the pairs change.
+// delta gives what the total grows by when a node takes another option, limits apart, and how the
+// pairs change.
 func (s *search) delta(n, to int) (cost int, pairs [ranks]int) {
 	from, node := s.option[n], &s.Nodes[n]
 	for _, z := range node.Sizes {
@@ -99,12 +101,7 @@ func (s *search) delta(n, to int) (cost int, pairs [ranks]int) {
 			}
 		}
 	}
-	for r := range Kin {
-		if d := pairs[r]; d != 0 {
-			cost += d*s.Pair[r] + s.above(r, d)
-		}
-	}
-	return cost, pairs
+	return cost + pairs[Part]*s.Pair[Part] + pairs[Run]*s.Pair[Run], pairs
 }
 
 func (s *search) strange(a, b int) int {
@@ -114,12 +111,15 @@ func (s *search) strange(a, b int) int {
 	return s.Pair[Kin]
 }
 
-// above is what so many more pairs cost beyond the limit.
-func (s *search) above(r Rank, d int) int {
-	if s.Most[r] < 0 {
-		return 0
+// above is what a change of the pairs costs beyond the limits.
+func (s *search) above(pairs [ranks]int) int {
+	out := 0
+	for r := range Kin {
+		if d := pairs[r]; d != 0 && s.Most[r] >= 0 {
+			out += s.over * (max(0, s.pairs[r]+d-s.Most[r]) - max(0, s.pairs[r]-s.Most[r]))
+		}
 	}
-	return over * (max(0, s.pairs[r]+d-s.Most[r]) - max(0, s.pairs[r]-s.Most[r]))
+	return out
 }
 
 func (s *search) take(n, to int, pairs [ranks]int) {
@@ -148,21 +148,30 @@ func Solve(p *Problem, start []int, moves int) []int {
 		return s.option
 	}
 	s.settle()
-	best, least := append([]int(nil), s.option...), 0
-	hot := 0.5 * thousand
+	heats := cold
 	if warm(start) {
-		hot = 0.25 * thousand
+		heats = lukewarm
 	}
-	best, least = s.anneal(moves, hot, best, least)
-	s.restore(best)
-	s.settle()
-	for range 3 {
-		if !s.vacateAll() {
-			break
+	best := append([]int(nil), s.option...)
+	for _, hot := range heats {
+		s.anneal(moves/len(heats), hot, best)
+		s.restore(best)
+		s.settle()
+		for range 3 {
+			if !s.vacateAll() {
+				break
+			}
 		}
+		copy(best, s.option)
 	}
-	return s.option
+	return best
 }
+
+// Heats at which the rounds begin, in thousandths of a reel.
+var (
+	cold     = []float64{2500, 900, 400}
+	lukewarm = []float64{400, 250}
+)
 
 func warm(start []int) bool {
 	for _, o := range start {
@@ -198,14 +207,16 @@ func chance() [256]int {
 	return out
 }
 
-// anneal tries moves at a falling heat, and gives the best solution met and how far it lies from
-// where it began.
-func (s *search) anneal(moves int, hot float64, best []int, least int) ([]int, int) {
-	const cold = 0.03 * thousand
+// anneal tries moves at a falling heat and notes the best solution met. The limits begin soft, so
+// that pairs can wander, and end hard.
+func (s *search) anneal(moves int, hot float64, best []int) {
+	const end, steps = 30, 64
 	chances := chance()
-	at, steps := 0, 64
+	at, least := s.excess(), s.excess()
 	for step := range steps {
-		heat := int(hot * math.Pow(cold/hot, float64(step)/float64(steps-1)))
+		share := float64(step) / (steps - 1)
+		heat := int(hot * math.Pow(end/hot, share))
+		s.over = int(over * math.Pow(0.02, 1-share))
 		for range moves / steps {
 			n := s.open[s.next(len(s.open))]
 			to := s.propose(n)
@@ -213,17 +224,29 @@ func (s *search) anneal(moves int, hot float64, best []int, least int) ([]int, i
 				continue
 			}
 			cost, pairs := s.delta(n, to)
-			if cost > 0 && cost*1000 > heat*chances[s.next(256)] {
+			if with := cost + s.above(pairs); with > 0 && with*1000 > heat*chances[s.next(256)] {
 				continue
 			}
+			before := s.excess()
 			s.take(n, to, pairs)
-			if at += cost; at < least {
+			if at += cost + s.excess() - before; at < least {
 				least = at
 				copy(best, s.option)
 			}
 		}
 	}
-	return best, least
+	s.over = over
+}
+
+// excess is what the pairs above the limits cost in the end.
+func (s *search) excess() int {
+	out := 0
+	for r := range Kin {
+		if s.Most[r] >= 0 {
+			out += over * max(0, s.pairs[r]-s.Most[r])
+		}
+	}
+	return out
 }
 
 // propose gives an option that a node might take: mostly one that is bought in its size anyway.
@@ -277,6 +300,7 @@ func (s *search) improve(n, barred int) int {
 		return 0
 	}
 	cost, pairs := s.delta(n, to)
+	cost += s.above(pairs)
 	s.take(n, to, pairs)
 	return cost
 }
