@@ -151,7 +151,7 @@ func (b *buyer) colour(m *made, o *plan.Option) {
 		m.purchase.Pairs = append(m.purchase.Pairs, purchase.Pair(a))
 	}
 	for _, x := range bounds {
-		m.purchase.Bounds = append(m.purchase.Bounds, purchase.Bound(x))
+		m.purchase.Bounds = append(m.purchase.Bounds, purchase.Bound{Gauge: x.Gauge, Insulation: x.Insulation, Reels: x.Reels, Least: x.Least, Exact: x.Exact})
 	}
 }
 

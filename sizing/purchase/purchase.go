@@ -59,10 +59,11 @@ type Pair struct {
 
 // Bound is the proof for one size, that no colouring that tells all apart needs fewer reels.
 type Bound struct {
-	Gauge unit.Gauge
-	Reels int // that are bought
-	Least int // that must be
-	Exact bool
+	Gauge      unit.Gauge
+	Insulation string
+	Reels      int // that are bought
+	Least      int // that must be
+	Exact      bool
 }
 
 // Cost is what the loom costs: money, metres, pieces and minutes of what is still to be bought and
