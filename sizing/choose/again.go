@@ -1,7 +1,10 @@
 package choose
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/choose/shelf"
+	"example.com/loomfolio/sizing/choose/trial"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/route"
@@ -13,7 +16,8 @@ import (
 // has a size of the plan, no thinner than its least there, and all the floors of Settle hold
 // as ever: heat, fuses, shorts, drops, what handling and neighbours in series ask for. What is
 // given, kept or a core of a cable stays what it is, on the whole shelf; what s holds of the
-// record is held. A shelf without the next size may leave a rule unmet that s meets: whoever
+// record is held. Only a wire that is thicker than all of the plan already, and a source's return
+// whose lead is of another family, may have a size above those. A shelf without the next size may leave a rule unmet that s meets: whoever
 // takes the result compares the findings. The error is the solver's.
 //
 // The rounds start from the sizes, temperatures, fuses and lifts that s came to, so that there
@@ -57,19 +61,30 @@ func (s *Settled) holding() Held {
 
 // shelves gives by WireID the shelf of each wire, of a free one what the plan allows.
 func (c *chooser) shelves(s *Settled) []shelf.Shelf {
-	out, made := make([]shelf.Shelf, len(s.Shelf)), map[string]shelf.Shelf{}
-	for w, sh := range s.Shelf {
-		key := s.Keys[w]
+	out, made := slices.Clone(s.Shelf), map[string]shelf.Shelf{}
+	for w := range out {
+		key, id := s.Keys[w], harness.WireID(w)
 		gauges, named := c.plan.Sizes[key]
-		if out[w] = sh; c.held.Fixed[w] || !named {
+		if !named || c.held.Fixed[w] {
 			continue
 		}
 		if made[key] == nil {
-			made[key] = sh.Only(gauges)
+			made[key] = s.Shelf[w].Only(gauges)
 		}
 		out[w] = made[key]
+		if top := out[w][len(out[w])-1].Conductor.Area; top < s.Size(id).Conductor.Area || s.follows(id) {
+			out[w] = s.Shelf[w].AndAbove(gauges)
+		}
 	}
 	return out
+}
+
+// follows tells an earth lead that holds no less copper than a lead of another family of wire,
+// in which thicker sizes may be bought than in its own.
+func (s *Settled) follows(w harness.WireID) bool {
+	return slices.ContainsFunc(s.Leads, func(l trial.Leads) bool {
+		return slices.Contains(l.Earth, w) && slices.ContainsFunc(l.Live, func(x harness.WireID) bool { return s.Keys[x] != s.Keys[w] })
+	})
 }
 
 // begin sets the size that a wire begins with, the least one that the plan allows, and what

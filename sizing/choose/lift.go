@@ -33,7 +33,7 @@ const enough = 3
 // most on its way, as far as their terminals and the copper can mend it.
 func (r *Round) lifted(shorts []flow.Shorts, have []Lift) ([]Lift, bool) {
 	l := &lifting{Round: r, out: slices.Clone(have)}
-	ideal := r.idealShorts()
+	ideal := r.idealShorts(r.slow(shorts))
 	for i := range r.H.Elements {
 		f := harness.ElementID(i)
 		if r.H.Elements[i].Kind != harness.FuseLink || r.Fuses[i].Rating <= 0 {
@@ -128,9 +128,23 @@ func (r *Round) leastOutlasting(w harness.WireID, amps, lasts float64) (int, boo
 	return 0, false
 }
 
-// idealShorts gives the shorts if every free wire had the heaviest size that its terminals
-// take.
-func (r *Round) idealShorts() []flow.Shorts {
+// slow lists the fuses that a short at a far end draws too little to open.
+func (r *Round) slow(shorts []flow.Shorts) []harness.ElementID {
+	var out []harness.ElementID
+	for _, f := range r.ElementsOf(harness.FuseLink) {
+		if x := r.Fuses[f].Rating; x > 0 && shorts[f].Least() < enough*float64(x) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// idealShorts gives the shorts behind some fuses if every free wire had the heaviest size that
+// its terminals take.
+func (r *Round) idealShorts(fuses []harness.ElementID) []flow.Shorts {
+	if len(fuses) == 0 {
+		return nil
+	}
 	heaviest := func(w harness.WireID) float64 {
 		ohms := r.OhmsAt(w, r.Hottest[w])
 		if r.Fixed[w] {
@@ -138,5 +152,5 @@ func (r *Round) idealShorts() []flow.Shorts {
 		}
 		return ohms * (r.Shelf[w][max(r.ceiling(w), r.At[w])].Ohms / r.Size(w).Ohms)
 	}
-	return r.Net.Shorts(r.ElementsOf(harness.FuseLink), r.ShortOhms(heaviest, rating.HotFuse))
+	return r.Net.Shorts(fuses, r.ShortOhms(heaviest, rating.HotFuse))
 }

@@ -456,3 +456,17 @@ func TestAnEndThatNothingFits(t *testing.T) {
 	e = fitted.End{Fitting: "M6 ring", Crimp: "blue insulated", Strip: 6, Pull: 133, Reason: "blue takes 1.5-2.5 mm2"}
 	require.Equal(t, "M6 ring, blue insulated, strip 6.0 mm, must hold 133 N. Blue takes 1.5-2.5 mm2", x.end(&e))
 }
+
+// A size that would do and was not taken says why: it is bought thicker, others are, or sizes that grew late are kept.
+func TestWhyASizeThatWouldDoIsNotTaken(t *testing.T) {
+	x, _ := bare(nil, &result.Result{})
+	plain := chosen.Wire{Gauge: unit.Gauge{System: unit.Metric, Size: "1"}}
+	thick := chosen.Wire{Gauge: unit.Gauge{System: unit.Metric, Size: "2"}, Least: plain.Gauge}
+	x.r.Wires = []chosen.Wire{plain}
+	require.Contains(t, x.wouldDo(&plain), "grown late")
+	x.r.Wires = append(x.r.Wires, thick)
+	require.Equal(t, "would do beside wires that are bought thicker than they need", x.wouldDo(&plain))
+	require.Equal(t, "would do; it is bought thicker", x.wouldDo(&thick))
+	require.Equal(t, "1", own(&thick).Size)
+	require.Equal(t, "1", own(&plain).Size)
+}

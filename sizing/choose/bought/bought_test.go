@@ -252,6 +252,50 @@ func TestWhatIsMadeStays(t *testing.T) {
 	}
 }
 
+// A plan that is too thin for some wires does not make them thinner: those keep what they need, and
+// the others keep to the plan.
+func TestNoWireIsMadeThinner(t *testing.T) {
+	b := sample(t, "first")
+	set := b.only("0.5", "2.5")
+	a := b.again(t, set, true)
+	for i := range a.At {
+		w := harness.WireID(i)
+		has, had := a.Size(w).Conductor, b.s.Size(w).Conductor
+		require.GreaterOrEqual(t, has.Area, had.Area, b.h.Wires[w].Name)
+		if had.Area <= 2.5 && !b.s.Fixed[w] && has.Area < 4 {
+			require.Contains(t, []string{"0.5", "2.5"}, has.Gauge.Size, b.h.Wires[w].Name)
+		}
+	}
+	require.Empty(t, bought.Worse(problems(b.s), problems(a)))
+}
+
+// The return of a battery whose lead is of another family of wire holds no less copper than it, though
+// the sizes that are bought of its own family end below.
+func TestReturnFollowsALeadOfAnotherFamily(t *testing.T) {
+	b := rig.Fan(unit.Metric, 7, 2000)
+	for w := range b.H.Wires {
+		if b.H.Wires[w].Name == "1E" {
+			b.H.Wires[w].Insulation = "thick-wall-105"
+		}
+	}
+	x := settled(t, b.H)
+	set := bought.Set{Steps: map[string][]int{}}
+	for w, key := range x.s.Keys {
+		size := "35"
+		if x.h.Wires[w].Name == "1E" {
+			size = "10"
+		}
+		set.Steps[key] = []int{x.s.Shelf[w].Index(unit.Gauge{System: unit.Metric, Size: size})}
+	}
+	a := x.again(t, set, true)
+	sizes := map[string]string{}
+	for w := range a.At {
+		sizes[x.h.Wires[w].Name] = a.Size(harness.WireID(w)).Conductor.Gauge.Size
+	}
+	require.Equal(t, "35", sizes["1A"])
+	require.Equal(t, "35", sizes["1E"])
+}
+
 // More of one slug at one level is worse, another level is worse, fewer or others gone are not.
 func TestWorse(t *testing.T) {
 	p := func(slug string, level source.Level) source.Problem { return source.Problem{Slug: slug, Level: level} }

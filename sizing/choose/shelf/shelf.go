@@ -213,6 +213,12 @@ func (sh Shelf) Only(gauges []unit.Gauge) Shelf {
 	return out
 }
 
+// AndAbove gives the sizes of some gauges, and all that are thicker than these.
+func (sh Shelf) AndAbove(gauges []unit.Gauge) Shelf {
+	some := sh.Only(gauges)
+	return slices.Concat(some, sh[sh.Index(some[len(some)-1].Conductor.Gauge)+1:])
+}
+
 // From gives the first size with no less copper than an area, or the last one.
 func (sh Shelf) From(area unit.SquareMillimetre) int {
 	i, _ := sh.Least(func(z *Size) bool { return z.Conductor.Area >= area*0.999 })
