@@ -1,6 +1,7 @@
 package buying
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -202,8 +203,8 @@ func Between(h *harness.Harness, id harness.RunID) string { return (&basket{h: h
 // terminalItem is what an end's fitting is bought as.
 func terminalItem(e *fitted.End) string {
 	what := e.Fitting + ", " + e.Crimp
-	if e.Size != "" {
-		what += ", " + strings.Replace(e.Size, "mm2", "mm²", 1)
+	if size := cmp.Or(e.Range, e.Size); size != "" {
+		what += ", " + strings.Replace(size, "mm2", "mm²", 1)
 	}
 	if e.Part != "" {
 		what = e.Part + ", " + what
