@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -196,7 +195,7 @@ func (f *fitter) covers(runs []*fitted.Run) {
 	for _, r := range runs {
 		needs = append(needs, f.bores(r, bores))
 	}
-	set := fewest(len(bores), needs)
+	set := ladder.Fewest(len(bores), needs)
 	for i, r := range runs {
 		k := set.Serving(needs[i])
 		if needs[i].Most < needs[i].Least || k < 0 {
@@ -227,17 +226,6 @@ func (f *fitter) bores(r *fitted.Run, bores []rating.Bore) ladder.Need {
 		}
 	}
 	return out
-}
-
-// fewest gives the least number of kinds that serves all needs that any kind serves, cheapest.
-func fewest(n int, needs []ladder.Need) ladder.Set {
-	served := slices.DeleteFunc(slices.Clone(needs), func(x ladder.Need) bool { return x.Most < x.Least })
-	for _, set := range ladder.Curve(n, served, nil) {
-		if !math.IsInf(set.Cost, 1) {
-			return set
-		}
-	}
-	return ladder.Set{}
 }
 
 // openBarrel is the crimp of a contact, and of other fittings that are rolled.

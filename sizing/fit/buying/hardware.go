@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
@@ -110,10 +111,9 @@ func (b *basket) strap(p *harness.Part) string {
 
 // grommets: one for each run that passes from one zone into another.
 func (b *basket) grommets(f *fitted.Fitted) {
-	for _, r := range f.Runs {
-		if r.Wall && b.someLeft(r.Wires) {
-			b.add("grommets", "grommet, bore "+unit.BoreText(r.Grommet, b.h.Sheet.Imperial), 1, "pcs", b.between(r.Run))
-		}
+	runs := slices.DeleteFunc(b.laid(f), func(r *fitted.Run) bool { return !r.Wall })
+	for i, bore := range b.bored(runs) {
+		b.add("grommets", "grommet, bore "+unit.BoreText(bore, b.h.Sheet.Imperial), 1, "pcs", b.between(runs[i].Run))
 	}
 }
 
