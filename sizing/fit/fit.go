@@ -23,6 +23,7 @@ func All(h *harness.Harness, ways []route.Way, c chosen.Chosen) (fitted.Fitted, 
 		f.bodies[c.Fuses[i].Part] = c.Fuses[i].Body
 	}
 	f.grounded = f.groundStuds()
+	f.fewStuds(f.grounded)
 	for i := range h.Wires {
 		w := &h.Wires[i]
 		f.out.Ends = append(f.out.Ends, [2]fitted.End{f.end(w, "a", w.From), f.end(w, "b", w.To)})
