@@ -48,6 +48,7 @@ sizing/network
 sizing/network/spicecheck: github.com/stretchr/testify
 sizing/joint
 sizing/fit/packing
+sizing/fit/kinds
 sizing/fit/cutting
 sizing/heat
 sizing/polarity

@@ -159,6 +159,7 @@ func (f *fitter) sleeved(e *fitted.End, j joint.Joint, wire *chosen.Wire, c rati
 	}
 	sleeve, ok := rating.SleeveOf(c)
 	switch {
+	case f.openBarrel(e, j, wire, c):
 	case ok:
 		e.Crimp, e.Size = sleeve.Colour+" insulated", sleeve.Range
 		e.Doubt = sleeveDoubt(sleeve, c)
@@ -230,7 +231,7 @@ func sleeveDoubt(s rating.Sleeve, c rating.Conductor) string {
 func (f *fitter) bare(e *fitted.End, j joint.Joint, wire *chosen.Wire, c rating.Conductor) {
 	e.Crimp, e.Size = "uninsulated lug", c.Gauge.String()
 	if p := f.h.PartOf(e.Terminal); p != nil && j.Fitting == joint.Ring {
-		if row, _ := kind.Of(p.Kind); row.Lug {
+		if row, _ := kind.Of(p.Kind); row.Lug && !f.few() { // the trade sells one lug for both
 			e.Crimp = "battery lug"
 		}
 	}

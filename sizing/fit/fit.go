@@ -18,11 +18,12 @@ import (
 // All fits the chosen wires. The ways are indexed by WireID, as are the wires
 // of the choice.
 func All(h *harness.Harness, ways []route.Way, c chosen.Chosen) (fitted.Fitted, source.Problems) {
-	f := &fitter{h: h, ways: ways, c: &c, bodies: map[harness.PartID]string{}, outside: map[string]bool{}, unitOf: h.UnitOf()}
+	f := &fitter{h: h, ways: ways, c: &c, bodies: map[harness.PartID]string{}, outside: map[string]bool{}, unitOf: h.UnitOf(), spliceNeeds: map[harness.PartID]spliceNeed{}, barrels: map[harness.PartID]rating.Range{}}
 	for i := range c.Fuses {
 		f.bodies[c.Fuses[i].Part] = c.Fuses[i].Body
 	}
 	f.grounded = f.groundStuds()
+	f.fewStuds(f.grounded)
 	for i := range h.Wires {
 		w := &h.Wires[i]
 		f.out.Ends = append(f.out.Ends, [2]fitted.End{f.end(w, "a", w.From), f.end(w, "b", w.To)})
@@ -30,34 +31,42 @@ func All(h *harness.Harness, ways []route.Way, c chosen.Chosen) (fitted.Fitted, 
 	f.misfits()
 	f.grounds()
 	f.splices()
+	f.fewBarrels()
 	f.units()
 	f.runs()
+	f.fewCovers()
 	f.stacks()
 	f.tabs()
 	f.bars()
 	f.drained()
 	f.studs()
 	f.straps()
+	f.fewCrimps()
+	f.fewTubes()
 	f.lots()
+	f.tools()
 	f.stagger()
 	f.out.SourceKeys = f.keys()
 	return f.out, f.problems.Sorted()
 }
 
 type fitter struct {
-	h        *harness.Harness
-	ways     []route.Way
-	c        *chosen.Chosen
-	bodies   map[harness.PartID]string // chosen fuse body
-	grounded map[harness.PartID]groundStud
-	unitOf   []harness.UnitID                             // by WireID
-	outside  map[string]bool                              // fittings of which the shop has none, told already
-	thick    map[harness.TerminalID]unit.SquareMillimetre // the thickest wire that ends there; nil until it is asked for
-	assumed  map[harness.PartID]bool                      // parts of which a stud is assumed, told already
-	out      fitted.Fitted
-	unfit    []misfit
-	problems source.Problems
-	used     []string
+	h           *harness.Harness
+	ways        []route.Way
+	c           *chosen.Chosen
+	bodies      map[harness.PartID]string // chosen fuse body
+	grounded    map[harness.PartID]groundStud
+	unitOf      []harness.UnitID                             // by WireID
+	outside     map[string]bool                              // fittings of which the shop has none, told already
+	thick       map[harness.TerminalID]unit.SquareMillimetre // the thickest wire that ends there; nil until it is asked for
+	spliceNeeds map[harness.PartID]spliceNeed                // what the tube over a splice must pass and grip; none where no tube does
+	barrels     map[harness.PartID]rating.Range              // of splices, where few kinds are bought
+	inner       []unit.Millimetre                            // by UnitID: round its wires, without screen and sheath
+	assumed     map[harness.PartID]bool                      // parts of which a stud is assumed, told already
+	out         fitted.Fitted
+	unfit       []misfit
+	problems    source.Problems
+	used        []string
 }
 
 // keys lists the sources in the order of the whole list.

@@ -72,14 +72,20 @@ func (f *fitter) splice(p *harness.Part) fitted.Splice {
 	if own, _ := f.shopFor(joint.Joint{Fitting: joint.SpliceBarrel}, s.AreaSum, 0); own != nil {
 		s.Number, s.Die = own.Part, own.Die
 	}
-	tube, beside, ok := f.tubeOf(p, s.Wires, barrelOver(barrel))
-	if ok {
-		covered := barrelStrip(s.AreaSum)
-		s.Beside = beside
-		s.Shrink, s.ShrinkLen = tube.Name(f.h.Sheet.Imperial), shrinkLength(2*covered, f.thickest(s.Wires))
-		f.used = append(f.used, tube.Source, "shrink-rule")
-	}
+	f.spliceTube(&s, barrel)
 	return s
+}
+
+// spliceTube finds the tube over a splice whose barrel holds so much copper.
+func (f *fitter) spliceTube(s *fitted.Splice, barrel unit.SquareMillimetre) {
+	tube, need, ok := f.tubeOf(&f.h.Parts[s.Part], s.Wires, barrelOver(barrel))
+	if !ok {
+		return
+	}
+	s.Beside = need.beside
+	s.Shrink, s.ShrinkLen = tube.Name(f.h.Sheet.Imperial), shrinkLength(2*barrelStrip(s.AreaSum), f.thickest(s.Wires))
+	f.used = append(f.used, tube.Source, "shrink-rule")
+	f.spliceNeeds[s.Part] = need
 }
 
 // barrelText names the uninsulated barrel by the least size that holds the sum, in the
@@ -140,7 +146,7 @@ func holding(sum unit.SquareMillimetre) (rating.Conductor, bool) {
 // one side, all others on the other; where no tube grips it, those that lead the same way
 // are laid together, and where that does not help either, the next thickest are laid beside
 // the thickest, one by one, until a tube grips.
-func (f *fitter) tubeOf(p *harness.Part, wires []harness.WireID, barrel unit.Millimetre) (tube rating.Shrink, beside []harness.WireID, ok bool) {
+func (f *fitter) tubeOf(p *harness.Part, wires []harness.WireID, barrel unit.Millimetre) (tube rating.Shrink, need spliceNeed, ok bool) {
 	order := append([]harness.WireID(nil), wires...)
 	sort.SliceStable(order, func(i, j int) bool { return f.c.Wires[order[i]].Diameter > f.c.Wires[order[j]].Diameter })
 	sides := [][]harness.WireID{order[:1]}
@@ -154,14 +160,22 @@ func (f *fitter) tubeOf(p *harness.Part, wires []harness.WireID, barrel unit.Mil
 		if len(side) < len(order) {
 			rest, _ = rating.BundleDiameter(f.diameters(without(order, side)))
 		}
-		if tube, ok = tubeOver(max(one, rest, barrel), min(one, rest)); ok {
+		need = spliceNeed{over: max(one, rest, barrel), grips: min(one, rest)}
+		if tube, ok = tubeOver(need.over, need.grips); ok {
 			if i > 0 {
-				beside = side
+				need.beside = side
 			}
-			return tube, beside, true
+			return tube, need, true
 		}
 	}
-	return tube, nil, false
+	return tube, spliceNeed{}, false
+}
+
+// spliceNeed is what the tube over a splice must pass over and grip, with the wires that
+// leave on one side together for it; nil where any may.
+type spliceNeed struct {
+	over, grips unit.Millimetre
+	beside      []harness.WireID
 }
 
 // sameWay gives the wires of a splice that lead towards one place, two or more and at most half of them.

@@ -78,6 +78,9 @@ const tubeWall unit.Millimetre = 1.5
 
 // barrelAt is how much copper the barrel of a splice holds.
 func (f *fitter) barrelAt(p *harness.Part) unit.SquareMillimetre {
+	if r, ok := f.barrels[p.ID]; ok {
+		return r.To
+	}
 	i := slices.IndexFunc(f.out.Splices, func(s fitted.Splice) bool { return s.Part == p.ID })
 	sum, awg := rating.SpliceSize([]unit.SquareMillimetre{f.out.Splices[i].AreaSum})
 	return barrelArea(awg, sum, f.h.Sheet.Gauge, f.h.Sheet.Imperial)

@@ -28,7 +28,7 @@ func (f *fitter) unit(u *harness.Unit) fitted.Unit {
 		f.used = append(f.used, t.Source)
 	}
 	inner := f.inside(u, &out)
-	out.Diameter = inner
+	out.Diameter, f.inner = inner, append(f.inner, inner)
 	out.Parts = f.partsOf(u)
 	if u.Kind == harness.Cabled {
 		out.Diameter = u.Type.Diameter

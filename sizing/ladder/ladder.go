@@ -143,3 +143,20 @@ func (s Set) Serving(x Need) int {
 	}
 	return -1
 }
+
+// Fewest gives the least number of kinds that serves all needs which any kind serves, the
+// cheapest set of so many; no kinds where there are no such needs.
+func Fewest(n int, needs []Need) Set {
+	var served []Need
+	for _, x := range needs {
+		if max(x.Least, 0) <= min(x.Most, n-1) {
+			served = append(served, x)
+		}
+	}
+	for _, set := range Curve(n, served, nil) {
+		if !math.IsInf(set.Cost, 1) {
+			return set
+		}
+	}
+	return Set{}
+}

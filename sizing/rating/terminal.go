@@ -274,14 +274,13 @@ func tenth(mm unit.Millimetre) string {
 // diameter and still grips the smallest (NASA-STD-8739.4 9.8.1). An empty
 // family tries 3:1 adhesive-lined, then 4:1, then 2:1 single wall.
 func ShrinkFor(family string, largest, smallest unit.Millimetre) (Shrink, bool) {
-	families := []string{"3:1 adhesive-lined", "4:1 adhesive-lined", "2:1 single wall"}
+	families := []string{Usual, "4:1 adhesive-lined", SingleWall}
 	if family != "" {
 		families = []string{family}
 	}
 	for _, f := range families {
-		for _, r := range rows("shrink.csv") {
-			s := Shrink{r["family"], r["size"], r["inch"], unit.Millimetre(r.number("supplied_mm")), unit.Millimetre(r.number("recovered_mm")), r["source"]}
-			if s.Family == f && s.Supplied > largest && s.Recovered < smallest {
+		for _, s := range shrinkTable() {
+			if s.Family == f && s.Serves(largest, smallest) {
 				return s, true
 			}
 		}

@@ -31,6 +31,7 @@ type Result struct {
 	Spares    []chosen.Spare   // in the order of the elements; only of what it is known
 	Grounds   []fitted.Ground
 	Stacks    []fitted.Stack // studs other than grounds that hold several rings
+	Tools     []fitted.Tool  // crimping tools that the build needs
 	Lots      []fitted.Lot   // crimps by what one pull test stands for
 	Splices   []fitted.Splice
 	Runs      []fitted.Run  // by RunID

@@ -62,16 +62,13 @@ func (b *basket) labelSheets(labels []fitted.Label) {
 // support counts clamps and ties by the length of each run that holds wires still
 // to be laid, and a tie on either side of a splice (NASA workmanship guidance 4.07).
 func (b *basket) support(f *fitted.Fitted) {
-	for _, r := range f.Runs {
-		if !b.someLeft(r.Wires) {
-			continue
-		}
-		run := &b.h.Runs[r.Run]
-		where := b.between(r.Run)
+	runs := b.laid(f)
+	for i, holds := range b.clamps(runs) {
+		run := &b.h.Runs[runs[i].Run]
 		every := func(d unit.Millimetre) float64 { return math.Ceil(float64(run.Length/d) - 1e-9) }
-		if holds, ok := rating.Clamp(r.Outside); ok {
+		if holds > 0 {
 			what := "cushioned clamp for a bundle of " + unit.BoreText(holds, b.h.Sheet.Imperial)
-			b.add("clamps", what, every(rating.SupportEvery)+1, "pcs", where)
+			b.add("clamps", what, every(rating.SupportEvery)+1, "pcs", b.between(runs[i].Run))
 		}
 		b.add("ties", "cable tie", every(rating.TieEvery), "pcs", "all runs")
 	}

@@ -1,8 +1,10 @@
 package buying
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/choose/chosen"
@@ -109,10 +111,9 @@ func (b *basket) strap(p *harness.Part) string {
 
 // grommets: one for each run that passes from one zone into another.
 func (b *basket) grommets(f *fitted.Fitted) {
-	for _, r := range f.Runs {
-		if r.Wall && b.someLeft(r.Wires) {
-			b.add("grommets", "grommet, bore "+unit.BoreText(r.Grommet, b.h.Sheet.Imperial), 1, "pcs", b.between(r.Run))
-		}
+	runs := slices.DeleteFunc(b.laid(f), func(r *fitted.Run) bool { return !r.Wall })
+	for i, bore := range b.bored(runs) {
+		b.add("grommets", "grommet, bore "+unit.BoreText(bore, b.h.Sheet.Imperial), 1, "pcs", b.between(runs[i].Run))
 	}
 }
 
@@ -202,8 +203,8 @@ func Between(h *harness.Harness, id harness.RunID) string { return (&basket{h: h
 // terminalItem is what an end's fitting is bought as.
 func terminalItem(e *fitted.End) string {
 	what := e.Fitting + ", " + e.Crimp
-	if e.Size != "" {
-		what += ", " + strings.Replace(e.Size, "mm2", "mm²", 1)
+	if size := cmp.Or(e.Range, e.Size); size != "" {
+		what += ", " + strings.Replace(size, "mm2", "mm²", 1)
 	}
 	if e.Part != "" {
 		what = e.Part + ", " + what

@@ -267,13 +267,18 @@ func (b *basket) connectors() {
 // of both halves.
 func (b *basket) seals(f *fitted.Fitted) {
 	wired := map[harness.TerminalID]bool{}
-	for _, two := range f.Ends {
-		for _, e := range two {
+	var ends []*fitted.End
+	for i := range f.Ends {
+		for n := range f.Ends[i] {
+			e := &f.Ends[i][n]
 			wired[e.Terminal] = true
 			if p := b.h.PartOf(e.Terminal); p != nil && p.Kind == harness.Connector && p.Sealed && !harness.IsBuilt(b.kept, int(e.Wire)) {
-				b.add("connectors", "wire seal for "+b.c.Wires[e.Wire].Gauge.String(), 1, "pcs", p.Ref)
+				ends = append(ends, e)
 			}
 		}
+	}
+	for i, of := range b.sealed(ends) {
+		b.add("connectors", "wire seal for "+of, 1, "pcs", b.ref(ends[i].Terminal))
 	}
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]

@@ -21,6 +21,7 @@ type End struct {
 	Fitting   string // as printed: "M6 ring", "6.3 mm female spade", "butt splice", "crimp contact, 2-way family"
 	Crimp     string // "blue insulated", "open barrel", "battery lug", Barrel
 	Size      string // wire range of the fitting ("1.5-2.5 mm2"), or the one gauge that it is for
+	Range     string // of wires for which the fitting is sold, where that is more than Size: "0.5-1 mm²"; else ""
 	Strip     unit.Millimetre
 	Folded    bool    // the strands are folded back, and Strip is twice the usual length for it
 	Pull      float64 // N
@@ -176,6 +177,13 @@ type Stack struct {
 	On       string // the material and place that the torque is for: "brass stud"
 }
 
+// Tool is one crimping tool with how many crimps are made with it.
+type Tool struct {
+	Word   string // as practice: tools: names it: "lugs"; "" for the shop's own
+	Name   string // "lug press"
+	Crimps int
+}
+
 // NoneFits stands for the crimp where a wire is too heavy for every fitting that
 // its terminal takes; a finding says so.
 const NoneFits = "none listed"
@@ -193,6 +201,7 @@ type Fitted struct {
 	Splices    []Splice // in the order of the parts
 	Runs       []Run    // by RunID
 	Units      []Unit   // by UnitID
+	Tools      []Tool   // crimping tools that the build needs, in the order of rating.Tools
 	SourceKeys []string // of the sources that decided something, each once
 }
 

@@ -46,6 +46,9 @@ func Labels(h *harness.Harness, c chosen.Chosen, reels []fitted.Reel, kept []har
 		}
 		out = append(out, wireLabel(h, &c, w, 0), wireLabel(h, &c, w, 1))
 	}
+	if h.Practice.Buy.Fewest() {
+		fewTubes(out)
+	}
 	for i := range h.Parts {
 		if h.Parts[i].Panel != nil {
 			out = append(out, panelLabels(h, &c, &h.Parts[i])...)
