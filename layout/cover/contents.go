@@ -68,7 +68,7 @@ func totals(a page.Ask) []total {
 	}
 	all := []total{
 		number(len(h.Circuits), "circuit"), number(len(h.Wires), "wire"),
-		{value: longLength(length, h.Sheet.Imperial), what: "of wire"}, {value: unit.MassText(copper, h.Sheet.Imperial), what: "of copper"},
+		{value: longLength(length, h.Sheet.Imperial), what: "of wire"}, {value: unit.MassText(copper, h.Sheet.Imperial), what: "copper in wires"},
 		number(len(r.Loads), "load"), number(len(r.Fuses)-breakers, "fuse"),
 	}
 	for _, k := range []struct {
@@ -79,7 +79,7 @@ func totals(a page.Ask) []total {
 			all = append(all, number(k.n, k.what))
 		}
 	}
-	return append(all, open(a))
+	return append(append(all, spent(&r.Purchase.Cost)...), open(a))
 }
 
 // number is how many there are of a thing.

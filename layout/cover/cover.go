@@ -8,6 +8,7 @@
 package cover
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/frame"
@@ -92,6 +93,9 @@ func fill(a page.Ask, s *page.Book, list []Entry) (l left) {
 	take(sheets, &l.sheets)
 	take(hand, &l.handOver)
 	take(notes, &l.notes)
+	if c := costs(a, s); c.high > 0 && c.high <= room { // the shopping list has it all
+		blocks = slices.Insert(blocks, 1, c)
+	}
 	for _, b := range append(blocks, warn) {
 		b.draw()
 		s.Down(b.high)

@@ -214,7 +214,10 @@ func Stock(w io.Writer, h *harness.Harness, r *result.Result) error {
 	}
 	text := "practice:\n  stock:\n" + b.String()
 	if b.Len() == 0 {
-		text = "# Nothing is left that the key stock holds.\n"
+		text = "# nothing is left that the key stock holds\n"
+	}
+	if len(other) > 0 {
+		text += "# left too; stock holds wire of the practice's insulation alone\n"
 	}
 	_, err := io.WriteString(w, text+strings.Join(other, ""))
 	return err

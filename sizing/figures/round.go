@@ -24,7 +24,7 @@ var byName = map[string]precision{
 // byUnit are the figures that are rounded by the unit at the end of their name; a length
 // below 10 mm keeps hundredths.
 var byUnit = map[string]precision{
-	"mm": {0, 1}, "mm2": {4, 4}, "a": {4, 4}, "v": {0, 3}, "ohm": {4, 9}, "c": {0, 1}, "g": {0, 1}, "n": {0, 1}, "s": {4, 4}, "pct": {0, 2}, "m": {0, 2}, "min": {0, 2},
+	"mm": {0, 1}, "mm2": {4, 4}, "a": {4, 4}, "v": {0, 3}, "ohm": {4, 9}, "c": {0, 1}, "g": {0, 1}, "n": {0, 1}, "s": {4, 4}, "pct": {0, 2}, "m": {0, 3}, "min": {0, 2},
 }
 
 // other is for figures whose name tells no unit.

@@ -249,11 +249,11 @@ func TestReelsAndShopping(t *testing.T) {
 			ends += i.Count
 		}
 	}
-	require.Equal(t, fitted.Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 3, Unit: "pcs", For: "1 spare, F1, F2", Buy: 3}, byWhat["fuses: blade fuse 15 A, blue"])
+	require.Equal(t, fitted.Item{Group: "fuses", What: "blade fuse 15 A, blue", Count: 3, Unit: "pcs", For: "1 spare, F1, F2", Buy: 3, Users: []fitted.User{{Name: "F1", Count: 1}, {Name: "F2", Count: 1}}}, byWhat["fuses: blade fuse 15 A, blue"])
 	require.Equal(t, 8.0+2*float64(len(out.Lots)), ends, "every end is bought once, and two of each lot are pulled")
 	require.Equal(t, 8.0, byWhat["markers: wire marker, printed, one for each end"].Count)
 	require.Equal(t, 1.0, byWhat["washers: star washer M6"].Count)
-	require.Equal(t, fitted.Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2", Buy: 2},
+	require.Equal(t, fitted.Item{Group: "fuses", What: "holder for one blade fuse, with leads as thick as its wires", Count: 2, Unit: "pcs", For: "F1, F2", Buy: 2, Users: []fitted.User{{Name: "F1", Count: 1}, {Name: "F2", Count: 1}}},
 		byWhat["fuses: holder for one blade fuse, with leads as thick as its wires"])
 	require.Equal(t, "K1", byWhat["relays: relay, 12 V, make contact"].For)
 	require.Equal(t, items, buying.List(s.H, s.C, out, reels, nil, nil), "same input, same list")

@@ -114,5 +114,5 @@ type Left struct {
 	Gauge        unit.Gauge
 	Insulation   string
 	Base, Tracer string
-	Lengths      []unit.Millimetre // longest first
+	Lengths      []unit.Millimetre // longest first; none: it is there, and nobody has measured it
 }

@@ -18,7 +18,8 @@ const ShortestKept unit.Millimetre = 300
 
 // Left lists what lies on the shelf after the build, reel by reel: what is over of every length
 // that is cut from, the spare with it, from ShortestKept on; then the lengths of the shelf that
-// nothing is cut from. Lengths are rounded down, so that nothing is promised that is not there.
+// nothing is cut from. Lengths are rounded down, so that nothing is promised that is not there; none
+// stand behind a colour that the description has on the shelf without any.
 func Left(h *harness.Harness, r *result.Result) []purchase.Left {
 	var out []purchase.Left
 	shelf := shelved(h)
@@ -38,7 +39,30 @@ func Left(h *harness.Harness, r *result.Result) []purchase.Left {
 	for i := range out {
 		slices.SortFunc(out[i].Lengths, func(a, b unit.Millimetre) int { return cmp.Compare(b, a) })
 	}
-	return slices.DeleteFunc(out, func(l purchase.Left) bool { return len(l.Lengths) == 0 })
+	out = slices.DeleteFunc(out, func(l purchase.Left) bool { return len(l.Lengths) == 0 && !unmeasured(h, &l) })
+	return bySize(out)
+}
+
+// unmeasured tells a colour that the description has on the shelf without its lengths: it is still there.
+func unmeasured(h *harness.Harness, l *purchase.Left) bool {
+	for _, s := range h.Practice.Stock {
+		for _, c := range s.Colours {
+			if s.Gauge == l.Gauge && c.Base == l.Base && c.Tracer == l.Tracer && len(c.Left) == 0 && l.Insulation == h.Practice.Insulation {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// bySize puts what is of one size and insulation together, in the order in which they come.
+func bySize(list []purchase.Left) []purchase.Left {
+	at := func(l *purchase.Left) int {
+		return slices.IndexFunc(list, func(o purchase.Left) bool { return o.Gauge == l.Gauge && o.Insulation == l.Insulation })
+	}
+	out := slices.Clone(list)
+	slices.SortStableFunc(out, func(a, b purchase.Left) int { return cmp.Compare(at(&a), at(&b)) })
+	return out
 }
 
 // kept is a remainder as it is put back, nothing where it is too short.
