@@ -123,7 +123,7 @@ func TestOneKindServesSeveral(t *testing.T) {
 		{"three become two, the middle one down", []circuit{{amps: 3, mm: 1000, gauge: "2.5"}, {amps: 7, mm: 1000, gauge: "2.5"}, {amps: 14, mm: 1000, gauge: "2.5"}}, list{10, 10, 20}, 0},
 		{"a given one is bought anyway", []circuit{{amps: 5, mm: 1000, gauge: "2.5"}, {amps: 5, mm: 1000, rating: 10}}, list{10, 10}, 0},
 		{"short wires grow", []circuit{{amps: 5, mm: 1000}, {amps: 10, mm: 1000, gauge: "2.5"}}, list{15, 15}, fuses.Worth},
-		{"a feeder grows with its branch", []circuit{{body: "blade"}, {amps: 5, mm: 500, gauge: "2.5", feeder: "F1"}, {amps: 2, mm: 500, gauge: "2.5", feeder: "F1"}, {amps: 10, mm: 1000, rating: 15}, {amps: 14, mm: 1000, rating: 20}}, list{20, 15, 3, 15, 20}, fuses.Worth},
+		{"a feeder grows with its branch", []circuit{{body: "blade"}, {amps: 5, mm: 500, gauge: "2.5", feeder: "F1"}, {amps: 2, mm: 500, rating: 3, feeder: "F1"}, {amps: 10, mm: 1000, rating: 15}, {amps: 14, mm: 1000, rating: 20}}, list{20, 15, 3, 15, 20}, fuses.Worth},
 		{"maxi fuses", []circuit{{amps: 20, mm: 1000, gauge: "10", body: "maxi"}, {amps: 28, mm: 1000, gauge: "10", body: "maxi"}}, list{40, 40}, 0},
 		{"bolted ones", []circuit{{amps: 50, mm: 1000, gauge: "25", body: "bolt"}, {amps: 70, mm: 1000, gauge: "25", body: "bolt"}}, list{100, 100}, 0},
 		{"glass ones", []circuit{{amps: 5, mm: 1000, gauge: "2.5", body: "glass"}, {amps: 7, mm: 1000, gauge: "2.5", body: "glass"}}, list{10, 10}, 0},

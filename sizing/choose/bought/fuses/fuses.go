@@ -6,7 +6,7 @@
 // largest that keeps all of this: every wire behind it stands it, as thick as it is or as its
 // terminals take; its holder carries it; a dead short at the far end draws three times the
 // rating (ECSS-Q-ST-30-11C) and is over before k²S² of IEC 60364-5-54; it is no more than twice
-// the least. Of these the ladder makes the kinds: a kind less is worth so much copper, then the
+// the least, or 10 A. Of these the ladder makes the kinds: a kind less is worth so much copper, then the
 // least sum of ratings. A fuse stays below those that feed it where it was: either they grow
 // with it or it stays behind, whichever comes to less. What came of it is put to the engine's
 // own check of all fuses and wires at once; what that refuses is taken back a step, and all is
@@ -23,10 +23,14 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// Near is how many times its own least rating a fuse may be at most: beyond the wires that the
-// loom knows, the leads inside a device were made for a fuse of about its size. Judgement, not
-// published.
-const Near = 2
+// Near is how many times its own least rating a fuse may be at most, and Small the rating up to
+// which any may be: beyond the wires that the loom knows, the leads inside a device were made
+// for a fuse of about its size, but hardly any are too thin for the smallest fuse of many cars.
+// Judgement, not published.
+const (
+	Near              = 2
+	Small unit.Ampere = 10
+)
 
 // Worth is how much more copper one kind of fuse less may cost: about what a box of fuses costs
 // in wire. Judgement, not published.
@@ -37,16 +41,21 @@ const Worth unit.Gram = 150
 // there are the fewest kinds that need no copper. A given, kept or built fuse never changes.
 func Plan(s *choose.Settled, worth unit.Gram) []choose.Rated {
 	var best []choose.Rated
-	first := newPlanner(s, worth)
-	least := first.sum(make([]choose.Rated, len(s.H.Elements)))
-	for _, feedersGrow := range []bool{true, false} {
-		p := newPlanner(s, worth)
-		p.feedersGrow, p.answers = feedersGrow, first.answers
-		if plan := p.checked(); plan != nil && p.sum(plan) < least-1e-9 {
-			best, least = plan, p.sum(plan)
+	least := newPlanner(s, worth).sum(make([]choose.Rated, len(s.H.Elements)))
+	for _, grows := range []bool{true, false} {
+		if grows && worth <= 0 {
+			continue
 		}
-		if !p.reordered {
-			break // no branch came to its feeder
+		answers := map[asked]answer{}
+		for _, feedersGrow := range []bool{true, false} {
+			p := newPlanner(s, worth)
+			p.grows, p.feedersGrow, p.answers = grows, feedersGrow, answers
+			if plan := p.checked(); plan != nil && p.sum(plan) < least-1e-9 {
+				best, least = plan, p.sum(plan)
+			}
+			if !p.reordered {
+				break // no branch came to its feeder
+			}
 		}
 	}
 	return best
@@ -59,6 +68,7 @@ const mostTries = 100
 type planner struct {
 	s           *choose.Settled
 	worth       float64
+	grows       bool                     // wires do, where that is worth it
 	feedersGrow bool                     // before branches stay behind
 	reordered   bool                     // a feeder had to grow, or a branch to stay behind
 	above       []float64                // by ElementID: no less is bought
@@ -73,7 +83,7 @@ type planner struct {
 func newPlanner(s *choose.Settled, worth unit.Gram) *planner {
 	n := len(s.H.Elements)
 	p := &planner{
-		s: s, worth: float64(worth), above: make([]float64, n), below: make([]float64, n), feeders: make([][]harness.ElementID, n),
+		s: s, worth: float64(worth), grows: worth > 0, above: make([]float64, n), below: make([]float64, n), feeders: make([][]harness.ElementID, n),
 		wires: make([][]harness.WireID, n), free: map[choose.Rated]bool{}, listed: map[string][]unit.Ampere{},
 		answers: map[asked]answer{},
 	}

@@ -106,7 +106,7 @@ func (p *planner) serves(f harness.ElementID, body string, r unit.Ampere) answer
 func (p *planner) tried(f harness.ElementID, body string, r unit.Ampere) (map[harness.WireID]int, bool) {
 	x, seat := &p.s.Fuses[f], p.seat(f)
 	switch amps := float64(r); {
-	case amps > Near*float64(x.Rating)*(1+1e-6):
+	case r > Small && amps > Near*float64(x.Rating)*(1+1e-6):
 		return nil, false
 	case !x.Breaker && (r > seat.HolderLimit(body) || !seat.Holds(body, r, x)):
 		return nil, false
@@ -153,7 +153,7 @@ func (p *planner) fits(to map[harness.WireID]int, w harness.WireID, serves func(
 	if serves(&p.s.Shelf[w][at]) {
 		return true
 	}
-	if p.worth <= 0 || p.held(w) {
+	if !p.grows || p.held(w) {
 		return false
 	}
 	for at++; at <= p.s.Ceiling(w); at++ {

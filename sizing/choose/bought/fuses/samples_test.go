@@ -110,7 +110,7 @@ func holds(t *testing.T, before, after *choose.Settled, plan []choose.Rated) {
 		seat := protect.Seat{H: after.H, E: e}
 		require.True(t, f.Given || f.Kept || seat.Named(f.Body, f.Rating), "%s: %s %s", e.Name, f.Body, f.Rating)
 		require.GreaterOrEqual(t, f.Rating, before.Fuses[i].Rating, e.Name)
-		require.LessOrEqual(t, f.Rating, fuses.Near*before.Fuses[i].Rating, e.Name)
+		require.LessOrEqual(t, f.Rating, max(fuses.Small, fuses.Near*before.Fuses[i].Rating), e.Name)
 		if plan[i].Rating > 0 {
 			require.Equal(t, plan[i], choose.Rated{Rating: f.Rating, Body: f.Body}, e.Name)
 			require.Equal(t, before.Fuses[i].Rating, f.Least, e.Name)
