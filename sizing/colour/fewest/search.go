@@ -22,9 +22,11 @@ type search struct {
 	pairs  [ranks]int
 	in     [][]int // by size: its nodes
 	seed   uint64
-	over   int    // what a pair above a limit costs now
-	views  []view // of the node that was looked at
-	seen   []int  // by option: its place in views and 1
+	over   int        // what a pair above a limit costs now
+	views  []view     // of the node that was looked at
+	was    []int      // before a push
+	own    [ranks]int // its pairs
+	seen   []int      // by option: its place in views and 1
 }
 
 // view is an option that neighbours of a node have.
@@ -148,30 +150,66 @@ func Solve(p *Problem, start []int, moves int) []int {
 		return s.option
 	}
 	s.settle()
-	heats := cold
-	if warm(start) {
-		heats = lukewarm
-	}
-	best := append([]int(nil), s.option...)
-	for _, hot := range heats {
-		s.anneal(moves/len(heats), hot, best)
-		s.restore(best)
-		s.settle()
-		for range 3 {
-			if !s.vacateAll() {
-				break
-			}
+	best, least := append([]int(nil), s.option...), s.total()
+	rounds := min(24, max(1, moves/(120*len(s.open))))
+	for round := range rounds {
+		hot := heats[round%len(heats)]
+		if warm(start) {
+			hot = heats[1]
 		}
-		copy(best, s.option)
+		s.round(moves/rounds, hot)
+		for range 100 + moves/rounds/200 {
+			s.push()
+		}
+		if now := s.total(); now < least {
+			least = now
+			copy(best, s.option)
+		}
+		if round%len(heats) == 1 {
+			s.restore(best)
+		}
 	}
 	return best
 }
 
-// Heats at which the rounds begin, in thousandths of a reel.
-var (
-	cold     = []float64{2500, 900, 400}
-	lukewarm = []float64{400, 250}
-)
+// heats at which the rounds begin, in thousandths of a reel.
+var heats = [...]float64{900, 400, 2500}
+
+// round anneals once and mends what came out.
+func (s *search) round(moves int, hot float64) {
+	best := append([]int(nil), s.option...)
+	s.anneal(moves, hot, best)
+	s.restore(best)
+	s.settle()
+	for range 3 {
+		if !s.vacateAll() {
+			return
+		}
+	}
+}
+
+// total is what the solution costs, those pairs apart that have no choice.
+func (s *search) total() int {
+	cost := s.excess() + s.pairs[Part]*s.Pair[Part] + s.pairs[Run]*s.Pair[Run]
+	for z := range s.count {
+		for o, n := range s.count[z] {
+			if n > 0 {
+				cost += s.Price[z][o]
+			}
+		}
+	}
+	for i, n := range s.Nodes {
+		if n.Miss != nil {
+			cost += n.Miss[s.option[i]]
+		}
+	}
+	for _, e := range s.Edges {
+		if e.Rank == Kin {
+			cost += s.strange(s.option[e.A], s.option[e.B])
+		}
+	}
+	return cost
+}
 
 func warm(start []int) bool {
 	for _, o := range start {
@@ -210,13 +248,15 @@ func chance() [256]int {
 // anneal tries moves at a falling heat and notes the best solution met. The limits begin soft, so
 // that pairs can wander, and end hard.
 func (s *search) anneal(moves int, hot float64, best []int) {
-	const end, steps = 30, 64
+	const end, steps = 20, 64
 	chances := chance()
 	at, least := s.excess(), s.excess()
+	var extra [ranks]int
 	for step := range steps {
 		share := float64(step) / (steps - 1)
 		heat := int(hot * math.Pow(end/hot, share))
-		s.over = int(over * math.Pow(0.02, 1-share))
+		s.over = int(over * math.Pow(0.002, 1-share))
+		s.press(&extra)
 		for range moves / steps {
 			n := s.open[s.next(len(s.open))]
 			to := s.propose(n)
@@ -224,7 +264,7 @@ func (s *search) anneal(moves int, hot float64, best []int) {
 				continue
 			}
 			cost, pairs := s.delta(n, to)
-			if with := cost + s.above(pairs); with > 0 && with*1000 > heat*chances[s.next(256)] {
+			if with := cost + s.above(pairs) + pairs[Part]*extra[Part] + pairs[Run]*extra[Run]; with > 0 && with*1000 > heat*chances[s.next(256)] {
 				continue
 			}
 			before := s.excess()
@@ -236,6 +276,19 @@ func (s *search) anneal(moves int, hot float64, best []int) {
 		}
 	}
 	s.over = over
+}
+
+// press makes pairs dearer whose limit is passed, and cheaper again where it is not.
+func (s *search) press(extra *[ranks]int) {
+	for r := range Kin {
+		switch {
+		case s.Most[r] < 0:
+		case s.pairs[r] > s.Most[r]:
+			extra[r] += 10 + extra[r]/8
+		default:
+			extra[r] -= extra[r] / 8
+		}
+	}
 }
 
 // excess is what the pairs above the limits cost in the end.
@@ -321,6 +374,13 @@ func (s *search) look(n int) {
 		}
 		s.views[k-1].count[j.rank]++
 	}
+	s.own = [ranks]int{}
+	for i := range s.views {
+		if v := &s.views[i]; s.Alike[s.option[n]][v.option] {
+			s.own[Part] += v.count[Part]
+			s.own[Run] += v.count[Run]
+		}
+	}
 }
 
 // worth is what a node costs on an option beside the neighbours that were looked at.
@@ -347,25 +407,40 @@ func (s *search) worth(n, o int) int {
 	if node.Miss != nil {
 		cost += node.Miss[o]
 	}
-	return cost + pairs[Part]*s.Pair[Part] + pairs[Run]*s.Pair[Run] + s.beyond(n, pairs)
+	return cost + pairs[Part]*s.Pair[Part] + pairs[Run]*s.Pair[Run] + s.beyond(pairs)
 }
 
-// beyond is what pairs above the limits cost, those apart that a node has now.
-func (s *search) beyond(n int, pairs [ranks]int) int {
+// beyond is what pairs above the limits cost if the node that was looked at has so many.
+func (s *search) beyond(pairs [ranks]int) int {
 	cost := 0
 	for r := range Kin {
-		if s.Most[r] < 0 {
-			continue
+		if s.Most[r] >= 0 {
+			cost += over * max(0, s.pairs[r]-s.own[r]+pairs[r]-s.Most[r])
 		}
-		others := s.pairs[r]
-		for i := range s.views {
-			if s.Alike[s.option[n]][s.views[i].option] {
-				others -= s.views[i].count[r]
-			}
-		}
-		cost += over * max(0, others+pairs[r]-s.Most[r])
 	}
 	return cost
+}
+
+// push gives a node another option whatever that costs and lets its neighbours follow; it takes that
+// back where nothing is gained.
+func (s *search) push() {
+	n := s.open[s.next(len(s.open))]
+	to := s.propose(n)
+	if to == s.option[n] || !s.may[n][to] {
+		return
+	}
+	s.was = append(s.was[:0], s.option...)
+	total, pairs := s.delta(n, to)
+	total += s.above(pairs)
+	s.take(n, to, pairs)
+	for _, j := range s.joints[n] {
+		if !s.Nodes[j.node].fixed() {
+			total += s.improve(j.node, -1)
+		}
+	}
+	if total += s.improve(n, -1); total >= 0 {
+		s.restore(s.was)
+	}
 }
 
 // vacateAll tries to do without each reel in turn, and tells whether that gained anything.
