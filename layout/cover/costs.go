@@ -45,7 +45,7 @@ func costText(a page.Ask) string {
 
 // toBuy is "To buy: 308 m of wire on 100 reels, 1139 pieces".
 func toBuy(c *purchase.Cost, imperial bool) string {
-	return "To buy: " + page.Firm(longLength(unit.Millimetre(c.Metres*1000), imperial)) + " of wire on " + unit.Counted(c.Reels, "reel") + ", " + unit.Counted(int(c.Pieces+0.5), "piece")
+	return "To buy: " + page.Firm(longLength(unit.Millimetre(c.Metres*1000), imperial)) + " of wire on " + unit.Counted(c.Reels, "reel") + ", " + unit.Counted(c.Pieces, "piece")
 }
 
 // unpriced says how many lines the money does not hold; "" where it holds all, or no line has a price.

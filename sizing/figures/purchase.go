@@ -78,7 +78,7 @@ type Cost struct {
 	Unpriced   int         `json:"unpriced"`
 	MetresM    float64     `json:"wire_m"` // bought, cable included
 	Reels      int         `json:"reels"`
-	Pieces     float64     `json:"pieces"`
+	Pieces     int         `json:"pieces"`
 	CopperG    float64     `json:"copper_g"` // of the wires on reels, without terminals
 	CoresG     float64     `json:"cores_g"`  // copper of the cables' cores
 	WireG      float64     `json:"wire_g"`   // of the wires on reels with insulation
@@ -93,9 +93,9 @@ type Cost struct {
 
 // CostSum is one group of the shopping list, or one circuit with its shares.
 type CostSum struct {
-	Name    string  `json:"name"`
+	Name    string  `json:"name"` // of a circuit its key
 	MetresM float64 `json:"long_m"`
-	Pieces  float64 `json:"pieces"`
+	Pieces  int     `json:"pieces"`
 	MassG   float64 `json:"mass_g"`
 	Money   float64 `json:"money"`
 }
@@ -127,7 +127,7 @@ func (f *filler) purchase() {
 	out := Purchase{
 		For: p.For, Weights: PurchaseWeights{w.Money, w.Tracer, w.PartPair, w.RunPair, float64(w.Copper), w.Metre},
 		Curve: []PurchaseChoice{}, Taken: p.Taken, Why: p.Why, LeastG: float64(p.Least), Taught: p.Taught,
-		Pairs: []PurchasePair{}, Bounds: []PurchaseBound{}, Cost: costOf(&p.Cost), Left: []PurchaseLeft{},
+		Pairs: []PurchasePair{}, Bounds: []PurchaseBound{}, Cost: f.cost(&p.Cost), Left: []PurchaseLeft{},
 	}
 	for _, c := range p.Curve {
 		sizes := []string{}
@@ -163,11 +163,14 @@ func (f *filler) pair(x purchase.Pair) PurchasePair {
 	return out
 }
 
-func costOf(c *purchase.Cost) Cost {
+func (f *filler) cost(c *purchase.Cost) Cost {
 	out := Cost{
 		Currency: c.Currency, Money: c.Money, Unpriced: c.Unpriced, MetresM: c.Metres, Reels: c.Reels, Pieces: c.Pieces,
 		CopperG: float64(c.Copper), CoresG: float64(c.Cores), WireG: float64(c.Wire), CableG: float64(c.Cable), CoverG: float64(c.Cover),
 		MinutesMin: c.Minutes, Spread: c.Spread, Groups: sums(c.Groups), Circuits: sums(c.Circuits), Operations: []Operation{},
+	}
+	for i := range out.Circuits {
+		out.Circuits[i].Name = f.h.Circuits[i].Key
 	}
 	for _, o := range c.Operation {
 		out.Operations = append(out.Operations, Operation{o.Key, o.Name, o.Count, o.Per, o.Each, o.Minutes, o.Status, o.Source})

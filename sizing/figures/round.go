@@ -16,7 +16,7 @@ type precision struct{ digits, decimals int }
 var byName = map[string]precision{
 	"nodes": {0, 6}, "amps_from": {0, 6}, "value": {9, 15}, "ohms": {9, 15}, "residual_a": {2, 18},
 	"amps": {4, 4}, "sources": {4, 4}, "volts": {0, 3},
-	"count": {0, 3}, "buy": {0, 3}, "pack": {0, 3}, "price": {0, 2}, "money": {0, 2}, "pieces": {0, 2}, "days": {0, 1}, "share": {0, 4}, "take_up": {0, 4},
+	"count": {0, 3}, "buy": {0, 3}, "pack": {0, 3}, "price": {0, 2}, "money": {0, 2}, "days": {0, 1}, "share": {0, 4}, "take_up": {0, 4},
 	"readings": {0, 4}, "weight": {4, 4},
 	"smallest_distance": {0, 1}, "distance": {0, 1}, "bound": {0, 1},
 }

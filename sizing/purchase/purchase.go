@@ -77,7 +77,7 @@ type Cost struct {
 	Circuits  []Sum     // by circuit, in the order of the description; see package cost for how what serves several is shared
 	Metres    float64   // of wire and cable bought
 	Reels     int       // that they are bought on, those that the shelf serves not counted
-	Pieces    float64   // bought by the piece, whole packs
+	Pieces    int       // bought by the piece, whole packs
 	Copper    unit.Gram // of the wires on reels, without terminals: length × area × 8.89 g/cm³, the sum of the reels
 	Cores     unit.Gram // copper of the cables' cores, the same way
 	Wire      unit.Gram // of the wires on reels with their insulation
@@ -90,9 +90,9 @@ type Cost struct {
 
 // Sum is one row of money and mass.
 type Sum struct {
-	Name   string    // group, or key of the circuit
+	Name   string    // group, or name of the circuit
 	Metres float64   // of a group what it is sold by the metre; of a circuit wire and cable
-	Pieces float64   // of a circuit with its shares
+	Pieces int       // of a circuit with its shares, to the nearest
 	Mass   unit.Gram // of wire with insulation, of cables, of covers; 0 where nothing is known
 	Money  float64
 }

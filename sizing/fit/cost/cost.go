@@ -57,8 +57,8 @@ func line(c *purchase.Cost, it *fitted.Item) {
 	if it.Unit == "m" {
 		g.Metres += it.Buy
 	} else {
-		g.Pieces += it.Buy
-		c.Pieces += it.Buy
+		g.Pieces += int(it.Buy + 0.5)
+		c.Pieces += int(it.Buy + 0.5)
 	}
 	if it.Group == "wire" || it.Group == "cables" {
 		c.Metres += it.Buy

@@ -24,7 +24,7 @@ func twoCircuits() (*harness.Harness, *result.Result) {
 	lamp := s.Wire(s.At("FP", "1"), s.At("LA", "1"), shed.MM2("1"), 1000)
 	back := s.Wire(s.At("LA", "2"), s.At("FP", "3"), shed.MM2("1"), 3000)
 	horn := s.Wire(s.At("FP", "2"), s.At("HO", "1"), shed.MM2("2.5"), 2000)
-	s.H.Circuits = []harness.Circuit{{Key: "lamp"}, {Key: "horn"}}
+	s.H.Circuits = []harness.Circuit{{Key: "lamp", Name: "Lamp"}, {Key: "horn", Name: "Horn"}}
 	s.H.Wires[horn].Circuit = 1
 	s.H.Places = []harness.Place{{Name: "Nose"}, {Name: "Tail"}}
 	s.H.Runs = []harness.Run{{From: 0, To: 1, Length: 1500}}
@@ -70,7 +70,7 @@ func TestSumsByHand(t *testing.T) {
 	require.Equal(t, 3, c.Unpriced, "blue spades, conduit, ties; markers come off the sheet of labels")
 	require.InDelta(t, 7, c.Metres, 1e-9)
 	require.Equal(t, 2, c.Reels)
-	require.InDelta(t, 1+4+20+100, c.Pieces, 1e-9)
+	require.Equal(t, 1+4+20+100, c.Pieces)
 	require.InDelta(t, 80.01, float64(c.Copper), 0.01)
 	require.InDelta(t, 80.01+4*2.564+2*4.326, float64(c.Wire), 0.02)
 	require.InDelta(t, 1.5*23, float64(c.Cover), 0.01)
@@ -86,13 +86,13 @@ func TestWhatServesSeveralIsShared(t *testing.T) {
 	h, r := twoCircuits()
 	c := Of(h, r)
 	lamp, horn := c.Circuits[0], c.Circuits[1]
-	require.Equal(t, []string{"lamp", "horn"}, names(c.Circuits))
+	require.Equal(t, []string{"Lamp", "Horn"}, names(c.Circuits))
 	require.InDelta(t, 4+8+1+1, lamp.Money, 1e-9)
 	require.InDelta(t, 3+4+1, horn.Money, 1e-9)
 	require.InDelta(t, 5, lamp.Metres, 1e-9)
 	require.InDelta(t, 2, horn.Metres, 1e-9)
-	require.InDelta(t, 2./3+2+10+100*2./3, lamp.Pieces, 1e-9)
-	require.InDelta(t, 1./3+2+10+100./3, horn.Pieces, 1e-9)
+	require.Equal(t, 79, lamp.Pieces, "2/3 of the panel, 2 fuses, 10 spades, 2/3 of 100 ties")
+	require.Equal(t, 46, horn.Pieces)
 	require.InDelta(t, 4*(8.89+2.564), float64(lamp.Mass), 0.01)
 	require.InDelta(t, float64(c.Wire), float64(lamp.Mass+horn.Mass), 1e-9)
 }

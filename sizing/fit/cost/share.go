@@ -1,6 +1,8 @@
 package cost
 
 import (
+	"math"
+
 	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/harness"
@@ -28,22 +30,26 @@ type sharing struct {
 func circuits(h *harness.Harness, r *result.Result, m mass) []purchase.Sum {
 	out := make([]purchase.Sum, len(h.Circuits))
 	for i := range out {
-		out[i].Name = h.Circuits[i].Key
+		out[i].Name = h.Circuits[i].Name
 	}
 	for w, g := range m.wires {
 		out[h.Wires[w].Circuit].Mass += g
 	}
 	s := newSharing(h, r)
+	pieces := make([]float64, len(out))
 	for i := range r.Shopping {
 		if it := &r.Shopping[i]; it.Bought() {
-			share(h, out, it, s.of(it))
+			share(h, out, pieces, it, s.of(it))
 		}
+	}
+	for i := range out {
+		out[i].Pieces = int(math.Round(pieces[i]))
 	}
 	return out
 }
 
-// share gives each circuit its part of a line, wire by wire in their order.
-func share(h *harness.Harness, out []purchase.Sum, it *fitted.Item, by weights) {
+// share gives each circuit its part of a line, wire by wire in their order; pieces are not rounded yet.
+func share(h *harness.Harness, out []purchase.Sum, pieces []float64, it *fitted.Item, by weights) {
 	sum := 0.0
 	for w := range h.Wires {
 		sum += by[harness.WireID(w)]
@@ -58,7 +64,7 @@ func share(h *harness.Harness, out []purchase.Sum, it *fitted.Item, by weights) 
 		to.Money += part * it.Sum
 		switch {
 		case it.Unit != "m":
-			to.Pieces += part * it.Buy
+			pieces[h.Wires[w].Circuit] += part * it.Buy
 		case it.Group == "wire" || it.Group == "cables":
 			to.Metres += part * it.Buy
 		}
