@@ -42,7 +42,7 @@ func TestCutFromLeftOvers(t *testing.T) {
 			}
 		}
 	}
-	require.Equal(t, 5, rings, "of the shelf")
+	require.Positive(t, rings, "the shelf serves first")
 	require.Len(t, planTable(a, p).Rows, rings+news, "and what is bought beside them")
 }
 

@@ -61,7 +61,7 @@ func repeated(a page.Ask) string {
 	if !a.H.Practice.Buy.Fewest() {
 		return ""
 	}
-	return "; few reels, so colours repeat: the number sleeve decides"
+	return "; repeated to save reels"
 }
 
 // unitWords says how twists and screens are made and what a cable's cores count as;
