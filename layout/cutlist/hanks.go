@@ -75,6 +75,6 @@ func hanks(a page.Ask) string {
 			reels++
 		}
 	}
-	return fmt.Sprintf("Sold by the length, in hanks of %s (enough for %d lines) and %s (%d more), on reels of %s and up (%d lines come near one: ask what it costs). Common practice, from memory.",
-		page.ToBuy(h.small, imperial), small, page.ToBuy(h.large, imperial), large, page.ToBuy(h.reel, imperial), reels)
+	return fmt.Sprintf("Sold by the length, in hanks of %s (enough for %s) and %s (for %d more), on reels of %s and up (%d near that: ask what a whole one costs). Common practice, from memory.",
+		page.ToBuy(h.small, imperial), page.Counted(small, "line"), page.ToBuy(h.large, imperial), large, page.ToBuy(h.reel, imperial), reels)
 }

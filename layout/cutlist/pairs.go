@@ -11,7 +11,7 @@ import (
 )
 
 // pairColumn is the least width of a column of pairs, mm.
-const pairColumn = 74.0
+const pairColumn = 49.0
 
 // fewer tells whether reels are saved, so that only the pairs on the sleeve are listed.
 func fewer(a page.Ask) bool { return a.R.Purchase.For == "few" || a.R.Purchase.For == "numbers" }
@@ -52,17 +52,23 @@ func pairsHead(a page.Ask) string {
 // pairTable lists the pairs that only their number sleeves tell apart, in the order in which they come; those by
 // rule are told in a sentence.
 func pairTable(a page.Ask) *table.Table {
-	t := &table.Table{Tight: true, Columns: []table.Column{
-		{Title: "Wire"}, {}, {Title: "and"}, {}, {Title: "Meet at", Weight: 1}, {Title: "Apart", Align: table.Decimal},
-	}}
+	t := &table.Table{Tight: true, Columns: []table.Column{{Title: "Wire"}, {Title: "and"}, {Title: "Colours", Weight: 1}, {Title: "Meet at"}}}
 	for _, p := range a.R.Purchase.Pairs {
 		if !p.ByRule {
-			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-				traceCell(a, p.A), briefly(a.Pair(p.A)), traceCell(a, p.B), briefly(a.Pair(p.B)), {S: meets(a, p)}, table.Text(fmt.Sprintf("%.1f", p.Distance)),
-			}})
+			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{traceCell(a, p.A), traceCell(a, p.B), coloursOf(a, p), {S: meets(a, p)}}})
 		}
 	}
 	return t
+}
+
+// coloursOf is the colour that a pair has in common, or both with how far they are apart.
+func coloursOf(a page.Ask, p purchase.Pair) table.Cell {
+	one, other := a.Pair(p.A), a.Pair(p.B)
+	cell := briefly(one)
+	if one != other {
+		cell.S += fmt.Sprintf(", %s (%.1f)", other, p.Distance)
+	}
+	return cell
 }
 
 // meets is where a pair comes together: "X1", "run C".

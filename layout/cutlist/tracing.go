@@ -39,7 +39,7 @@ func Tracing(a page.Ask) []frame.Page {
 
 // tracingFew is Tracing where reels are saved: the pairs on the sleeve alone.
 func tracingFew(a page.Ask) []frame.Page {
-	b := page.OpenLoose(a.Upright(), "Tracing by colour", "sheet/tracing", page.Or(pairsHead(a), "No pairs")+" look alike where they meet: go by the number sleeve, which always decides.")
+	b := page.OpenLoose(a.Upright(), "Tracing by colour", "sheet/tracing", page.Or(pairsHead(a), "No pairs")+" look alike where they meet: go by the number sleeve.")
 	b.Remark(page.List(" ", byRule(a), heldApart(a), confusions(a)))
 	if t := pairTable(a); len(t.Rows) > 0 {
 		b.Spread(t, page.Abreast(b.Room.W, pairColumn, page.ColumnGap), 0)

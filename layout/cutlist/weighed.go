@@ -1,6 +1,9 @@
 package cutlist
 
 import (
+	"fmt"
+	"strings"
+
 	"example.com/loomfolio/layout/cutlist/tradeoff"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
@@ -9,14 +12,21 @@ import (
 
 // Widths of what stands under the list, mm.
 const (
-	chartWide     = 70.0
+	chartWide     = 62.0
 	sumColumn     = 78.0
 	circuitColumn = 50.0
 )
 
 // weighedOf is what was weighed for what is bought.
 func weighedOf(a page.Ask) tradeoff.Sheet {
-	return tradeoff.Sheet{P: &a.R.Purchase, Imperial: a.H.Sheet.Imperial}
+	return tradeoff.Sheet{P: &a.R.Purchase, Imperial: a.H.Sheet.Imperial, Circuit: func(key string) string {
+		for i := range a.H.Circuits {
+			if c := &a.H.Circuits[i]; c.Key == key {
+				return page.List(" ", c.Number, page.Or(c.Name, c.Key))
+			}
+		}
+		return key
+	}}
 }
 
 // weighed sets what was weighed and what was taken, with the picture beside the rows.
@@ -28,7 +38,7 @@ func weighed(a page.Ask, b *page.Book) {
 	choices(b, s)
 	b.Say(s.Taken(), sheet.Strong(sheet.SizeBody))
 	b.Down(0.6)
-	b.Table(s.Notes(sleeveRule(a)))
+	b.Table(s.Notes(sleeveRule(a), tools(a)))
 }
 
 // choices sets the rows of what was weighed with the picture beside them, under their heading.
@@ -62,6 +72,23 @@ func sleeveRule(a page.Ask) string {
 		return head
 	}
 	return head + ": " + where
+}
+
+// tools names the crimping tools that the loom needs, with the number of crimps for each.
+func tools(a page.Ask) string {
+	var names []string
+	crimps := map[string]int{}
+	for i := range a.R.Lots {
+		l := &a.R.Lots[i]
+		if crimps[l.Tool] == 0 {
+			names = append(names, l.Tool)
+		}
+		crimps[l.Tool] += l.Count
+	}
+	for i, name := range names {
+		names[i] = fmt.Sprintf("%s (%s)", name, page.Counted(crimps[name], "crimp"))
+	}
+	return strings.Join(names, "; ")
 }
 
 // costs sets what is paid by group and by circuit, where there are prices.

@@ -51,9 +51,17 @@ func ruleLines(a page.Ask) [][2]string {
 		{"Fuse load", fmt.Sprintf("continuously at most %s; %s or more, stocked ratings first", p.FuseLoad, p.LeastFuse)},
 		{"Length", fmt.Sprintf("run, tails, %s at each end, %s for dressing; rounded up to %s",
 			unit.LengthText(p.EachEnd, imperial), p.Dress, unit.LengthText(p.RoundUp, imperial))},
-		{"Colours", fmt.Sprintf("grounds %s, battery feeds %s", page.Or(p.GroundColour, "not fixed"), page.Or(p.FeedColour, "not fixed"))},
+		{"Colours", fmt.Sprintf("grounds %s, battery feeds %s%s", page.Or(p.GroundColour, "not fixed"), page.Or(p.FeedColour, "not fixed"), repeated(a))},
 		{"Twists, screens, cables", unitWords(a)},
 	}
+}
+
+// repeated says that colours are used again where reels are saved; "" where they are not.
+func repeated(a page.Ask) string {
+	if !a.H.Practice.Buy.Fewest() {
+		return ""
+	}
+	return "; repeated to save reels"
 }
 
 // unitWords says how twists and screens are made and what a cable's cores count as;

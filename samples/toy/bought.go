@@ -114,7 +114,7 @@ func WithPrices(a page.Ask) page.Ask {
 	h.Practice.Prices, h.Practice.Currency = []harness.Price{{Item: "wire", Each: 1}}, "EUR"
 	a.H, a.R = &h, &r
 	c := &r.Purchase.Cost
-	c.Currency = "EUR"
+	c.Currency, c.Priced = "EUR", true
 	r.Purchase.Weights.Money = true
 	for i := range r.Shopping {
 		it := &r.Shopping[i]
@@ -136,7 +136,7 @@ func WithPrices(a page.Ask) page.Ask {
 		}
 	}
 	for i := range h.Circuits {
-		c.Circuits = append(c.Circuits, purchase.Sum{Name: h.Circuits[i].Name, Metres: 4 + float64(i%5), Pieces: float64(6 + i%7), Mass: 120, Money: c.Money / float64(len(h.Circuits))})
+		c.Circuits = append(c.Circuits, purchase.Sum{Name: h.Circuits[i].Key, Metres: 4 + float64(i%5), Pieces: 6 + float64(i%7), Mass: 120, Money: c.Money / float64(len(h.Circuits))})
 	}
 	return a
 }

@@ -8,13 +8,12 @@ import (
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
-	"example.com/loomfolio/sizing/purchase"
 )
 
 // Sizes of the picture, mm.
 const (
-	leastHigh  = 50.0 // of the picture
-	mostHigh   = 70.0
+	leastHigh  = 46.0 // of the picture
+	mostHigh   = 60.0
 	axisAir    = 0.06 // clear at the ends of an axis, as a share of its range
 	axisLeft   = 9.0  // figures of the upright axis
 	axisFoot   = 13.0 // figures and name of the other, and the key of signs
@@ -54,7 +53,6 @@ func (s Sheet) Chart(c *sheet.Canvas, r sheet.Rect) {
 	d.scaled(points)
 	d.axes(r)
 	d.least()
-	d.line(points)
 	slices.SortStableFunc(points, func(a, b point) int { return a.rank() - b.rank() })
 	for _, p := range points {
 		d.sign(p)
@@ -62,18 +60,25 @@ func (s Sheet) Chart(c *sheet.Canvas, r sheet.Rect) {
 	for _, p := range points {
 		d.label(p)
 	}
-	key(c, r)
+	key(c, r, points)
 }
+
+// The ranks of points.
+const (
+	rankTaken = iota
+	rankWeighed
+	rankRefused
+)
 
 // rank orders points by how much their labels matter.
 func (p point) rank() int {
 	switch {
 	case p.taken:
-		return 0
+		return rankTaken
 	case p.refused():
-		return 2
+		return rankRefused
 	}
-	return 1
+	return rankWeighed
 }
 
 // scaled sets the axes such that all points lie within: reels from none on.
@@ -126,12 +131,11 @@ func (d *chart) spotOf(p point) sheet.Point { return d.spot(d.mass(p.Copper), fl
 
 // axes draws both with their figures and names.
 func (d *chart) axes(r sheet.Rect) {
-	fine := sheet.Solid(sheet.Hair).In(sheet.Rule)
 	small := page.Quiet()
 	for _, v := range d.y.ticks {
 		at := d.spot(d.x.low, v)
-		d.c.Line(at.X, at.Y, d.plot.Right(), at.Y, fine)
-		d.c.Text(at.X-tickLong-0.4, at.Y+sheet.SizeNote*typeface.CapHeight/2, d.y.figure(v), small.At(sheet.Right))
+		d.c.Line(at.X-tickLong, at.Y, at.X, at.Y, sheet.Solid(sheet.Thin))
+		d.c.Text(at.X-tickLong-0.6, at.Y+sheet.SizeNote*typeface.CapHeight/2, d.y.figure(v), small.At(sheet.Right))
 	}
 	for _, v := range d.x.ticks {
 		at := d.spot(v, d.y.low)
@@ -153,18 +157,8 @@ func (d *chart) least() {
 	}
 	foot := d.spot(copper, d.y.low)
 	d.c.Line(foot.X, foot.Y, foot.X, d.plot.Y, sheet.Dashed(sheet.Thin, 1.2, 0.9))
+	d.taken = append(d.taken, sheet.Rect{X: foot.X, Y: d.plot.Y, H: d.plot.H}.Inset(-sheet.Thin))
 	d.c.Text(d.plot.X, foot.Y+7.2, "broken line: least copper", page.Quiet())
-}
-
-// line joins the choices that were not refused, in the order of their sizes.
-func (d *chart) line(points []point) {
-	var way []sheet.Point
-	for _, p := range points {
-		if !p.refused() {
-			way = append(way, d.spotOf(p))
-		}
-	}
-	d.c.Polyline(way, sheet.Solid(sheet.Thin).In(sheet.Rule))
 }
 
 func (d *chart) sign(p point) {
@@ -185,7 +179,7 @@ func (d *chart) label(p point) {
 	const off = signTaken + pointApart
 	for _, by := range [][2]float64{{1, -1}, {-1, -1}, {1, 1}, {-1, 1}, {0, -1}, {0, 1}, {1, 0}, {-1, 0}} {
 		box := sheet.Rect{X: at.X + by[0]*(off+w/2) - w/2, Y: at.Y + by[1]*(off+h/2) - h/2, W: w, H: h}
-		if d.plot.Inset(-1).Holds(box) && d.free(box.Inset(-pointApart/2)) {
+		if d.labelled().Holds(box) && d.free(box.Inset(-pointApart/2)) {
 			d.c.Text(box.X, box.Bottom(), text, style)
 			d.taken = append(d.taken, box)
 			return
@@ -193,18 +187,28 @@ func (d *chart) label(p point) {
 	}
 }
 
+// labelled is where labels may stand: clear of the axes.
+func (d *chart) labelled() sheet.Rect {
+	r := d.plot
+	return sheet.Rect{X: r.X + pointApart, Y: r.Y - 1, W: r.W - pointApart + axisRight, H: r.H + 1 - pointApart}
+}
+
 func (d *chart) free(box sheet.Rect) bool {
 	return !slices.ContainsFunc(d.taken, box.Meets)
 }
 
-// key tells the three signs apart, at the foot of the picture.
-func key(c *sheet.Canvas, r sheet.Rect) {
+// key tells the signs that there are apart, at the foot of the picture.
+func key(c *sheet.Canvas, r sheet.Rect, points []point) {
 	x, y := r.X+axisLeft, r.Bottom()-1.2
 	for _, k := range []struct {
-		sign point
+		rank int
 		text string
-	}{{point{Choice: &purchase.Choice{}, taken: true}, "taken"}, {point{Choice: &purchase.Choice{}}, "weighed"}, {point{Choice: &purchase.Choice{Refused: "so"}}, "refused"}} {
-		k.sign.draw(c, sheet.Point{X: x + signTaken, Y: y - sheet.SizeNote*typeface.CapHeight/2})
+	}{{rankTaken, "taken"}, {rankWeighed, "weighed"}, {rankRefused, "refused"}} {
+		i := slices.IndexFunc(points, func(p point) bool { return p.rank() == k.rank })
+		if i < 0 {
+			continue
+		}
+		points[i].draw(c, sheet.Point{X: x + signTaken, Y: y - sheet.SizeNote*typeface.CapHeight/2})
 		c.Text(x+2*signTaken+1, y, k.text, page.Quiet())
 		x += 2*signTaken + 1 + typeface.Width(k.text, sheet.Regular, sheet.SizeNote) + 4
 	}

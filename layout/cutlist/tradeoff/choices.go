@@ -12,7 +12,7 @@ import (
 func (s Sheet) Choices() *table.Table {
 	t := &table.Table{Tight: true, Columns: []table.Column{
 		{}, {Title: "Sizes", Align: table.Decimal}, {Title: "Reels", Align: table.Decimal}, {Title: "Copper", Unit: s.massUnit(), Align: table.Decimal},
-		{Title: "On the sleeve", Unit: "parts + runs", Align: table.Right}, {Title: "Sum", Unit: s.sumUnit(), Align: table.Decimal}, {Title: "Which sizes", Unit: s.sizeUnit(), Weight: 1},
+		{Title: "Sleeve", Unit: "parts + runs", Align: table.Right}, {Title: "Sum", Unit: s.sumUnit(), Align: table.Decimal}, {Title: "Which sizes", Unit: s.sizeUnit(), Weight: 1},
 	}}
 	rows := s.rows()
 	if len(rows) < 2 {

@@ -21,20 +21,22 @@ func (s Sheet) counted() string {
 	c := &s.P.Cost
 	var parts []string
 	if c.Metres > 0 {
-		parts = append(parts, page.Metres(unit.Millimetre(c.Metres*1000), s.Imperial)+" of wire")
+		parts = append(parts, page.ToBuy(unit.Millimetre(c.Metres*1000), s.Imperial)+" of wire to buy")
 	}
 	if c.Pieces > 0 {
-		parts = append(parts, page.Counted(int(math.Ceil(c.Pieces)), "piece"))
+		parts = append(parts, page.Trimmed(c.Pieces, 0)+" pieces")
 	}
 	for _, m := range []struct {
 		mass unit.Gram
 		of   string
-	}{{c.Copper, "of copper in the wires, terminals not counted"}, {c.Wire, "of wire with its insulation"}, {c.Cover, "of covers, tape and tube"}} {
+	}{
+		{c.Copper, "of copper in the wires, terminals not counted"}, {c.Wire, "with their insulation"}, {c.Cable, "of cable"}, {c.Cover, "of covers, tape and tube"},
+	} {
 		if m.mass > 0 {
 			parts = append(parts, s.weight(m.mass)+" "+m.of)
 		}
 	}
-	return strings.Join(parts, "; ")
+	return strings.Join(parts, ", ")
 }
 
 // work says how long it takes to build, and what takes most of that; "" where nothing was counted.
@@ -54,17 +56,24 @@ func (s Sheet) work() string {
 	return text
 }
 
-// most names the kinds of work that take longest: "ends 9 h (534), …".
+// most names the kinds of work that take longest: "lay a wire on the board or in the vehicle (6.7 h), …".
 func (s Sheet) most() string {
 	all := slices.Clone(s.P.Cost.Operation)
 	slices.SortStableFunc(all, func(a, b purchase.Operation) int { return cmp.Compare(b.Minutes, a.Minutes) })
 	var out []string
 	for _, o := range all[:min(mostWork, len(all))] {
 		if o.Minutes > 0 {
-			out = append(out, page.Or(o.Name, o.Key)+" "+hours(o.Minutes))
+			out = append(out, named(o)+" ("+hours(o.Minutes)+")")
 		}
 	}
 	return strings.Join(out, ", ")
+}
+
+// named is a kind of work in few words, without what it takes in or the sizes it is for.
+func named(o purchase.Operation) string {
+	name, _, _ := strings.Cut(page.Or(o.Name, o.Key), ":")
+	name, _, _ = strings.Cut(name, " for ")
+	return name
 }
 
 // hours prints minutes as what they are good for: "45 min", "1.9 h", "34 h".
@@ -82,7 +91,7 @@ func hours(minutes float64) string {
 }
 
 // Priced tells whether there are prices to sum.
-func (s Sheet) Priced() bool { return s.P.Cost.Money > 0 }
+func (s Sheet) Priced() bool { return s.P.Cost.Priced }
 
 // money says what all comes to: "EUR 612.40, but for 12 lines without a price".
 func (s Sheet) money() string {
@@ -105,7 +114,7 @@ func (s Sheet) Groups() *table.Table {
 	}}
 	for _, r := range s.P.Cost.Groups {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Text(page.Capital(r.Name)), orDash(r.Metres > 0, page.Bare(unit.Millimetre(r.Metres*1000), s.Imperial)), orDash(r.Pieces > 0, fmt.Sprint(r.Pieces)),
+			table.Text(page.Capital(r.Name)), orDash(r.Metres > 0, page.Bare(unit.Millimetre(r.Metres*1000), s.Imperial)), orDash(r.Pieces > 0, page.Trimmed(r.Pieces, 0)),
 			orDash(r.Mass > 0, page.Figure(s.mass(r.Mass), 2)), orDash(r.Money > 0, page.Figure(r.Money, 2)),
 		}})
 	}
@@ -116,7 +125,7 @@ func (s Sheet) Groups() *table.Table {
 func (s Sheet) Circuits() *table.Table {
 	t := &table.Table{Tight: true, Columns: []table.Column{{Title: "By circuit", Weight: 1}, {Title: "Price", Unit: s.P.Cost.Currency, Align: table.Decimal}}}
 	for _, r := range s.P.Cost.Circuits {
-		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(r.Name), orDash(r.Money > 0, page.Figure(r.Money, 2))}})
+		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Text(s.Circuit(r.Name)), orDash(r.Money > 0, page.Figure(r.Money, 2))}})
 	}
 	return t
 }
@@ -140,6 +149,6 @@ func (s Sheet) left() string {
 	if n == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s in %s of %s, the longest %s", page.Metres(sum, s.Imperial),
+	return fmt.Sprintf("%s in %s of %s, the longest %s; as stock: to paste by loomfolio figures FILE --stock", page.Metres(sum, s.Imperial),
 		page.Counted(n, "length"), page.Counted(len(s.P.Left), "reel"), page.Metres(longest, s.Imperial))
 }

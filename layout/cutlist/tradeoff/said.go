@@ -106,12 +106,12 @@ func (s Sheet) otherwise() string {
 
 // Notes say what was counted, which wires are told apart, how few reels each size needs, how to have it otherwise,
 // and what all comes to.
-func (s Sheet) Notes(sleeved string) *table.Table {
+func (s Sheet) Notes(sleeved, tools string) *table.Table {
 	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Even: true, Size: sheet.SizeNote, Columns: []table.Column{{}, {Weight: 1}}}
 	for _, n := range [][2]string{
 		{"The sum counts", s.weighed()}, {"Told apart by colour", strings.TrimSuffix(s.P.Taught, ".")}, {"Told apart by sleeve alone", sleeved},
 		{"Reels by size", s.bounds()}, {"To choose otherwise", s.otherwise()},
-		{"All that has a price", s.money()}, {"Metres and mass", s.counted()}, {"Time to build", s.work()}, {"Left after the build", s.left()},
+		{"All that has a price", s.money()}, {"Metres and mass", s.counted()}, {"Time to build", s.work()}, {"Crimping tools", tools}, {"Left after the build", s.left()},
 	} {
 		if n[1] != "" {
 			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Strong(page.Firm(n[0])), table.Text(n[1])}})

@@ -8,6 +8,7 @@ package tradeoff
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -29,6 +30,7 @@ const (
 type Sheet struct {
 	P        *purchase.Purchase
 	Imperial bool
+	Circuit  func(key string) string // its plain name
 }
 
 // There tells whether anything was weighed.
@@ -57,11 +59,18 @@ func (s Sheet) points() []point {
 	for i := range s.P.Curve {
 		c := &s.P.Curve[i]
 		last := i+1 == len(s.P.Curve) || len(s.P.Curve[i+1].Sizes) != len(c.Sizes)
-		if taken := i == s.P.Taken; taken || last || c.Refused != "" {
+		taken := i == s.P.Taken
+		if taken || c.Refused != "" || last && !s.same(c) {
 			out = append(out, point{c, taken})
 		}
 	}
 	return out
+}
+
+// same tells whether a choice buys what the one taken does.
+func (s Sheet) same(c *purchase.Choice) bool {
+	t := s.taken()
+	return t != nil && slices.Equal(c.Sizes, t.Sizes) && c.Reels == t.Reels && math.Abs(float64(c.Copper-t.Copper)) < 1
 }
 
 // rows are the points that have a row of their own: all where they are few, else those about the one taken, those
