@@ -92,7 +92,7 @@ func cost(r *result.Result, total fitted.Reel) purchase.Cost {
 	c := purchase.Cost{Metres: float64(total.Need) / 1000, Copper: total.Copper, Wire: total.Copper * 1.3, Cover: 640, Spread: 0.3}
 	for _, it := range r.Shopping {
 		if it.Unit == "pcs" {
-			c.Pieces += it.Count
+			c.Pieces += int(it.Count)
 		}
 	}
 	n := float64(len(total.Wires))
@@ -132,11 +132,11 @@ func WithPrices(a page.Ask) page.Ask {
 		if it.Unit == "m" {
 			g.Metres += it.Buy
 		} else {
-			g.Pieces += it.Buy
+			g.Pieces += int(it.Buy)
 		}
 	}
 	for i := range h.Circuits {
-		c.Circuits = append(c.Circuits, purchase.Sum{Name: h.Circuits[i].Key, Metres: 4 + float64(i%5), Pieces: 6 + float64(i%7), Mass: 120, Money: c.Money / float64(len(h.Circuits))})
+		c.Circuits = append(c.Circuits, purchase.Sum{Name: h.Circuits[i].Key, Metres: 4 + float64(i%5), Pieces: 6 + i%7, Mass: 120, Money: c.Money / float64(len(h.Circuits))})
 	}
 	return a
 }

@@ -24,7 +24,7 @@ func (s Sheet) counted() string {
 		parts = append(parts, page.ToBuy(unit.Millimetre(c.Metres*1000), s.Imperial)+" of wire to buy")
 	}
 	if c.Pieces > 0 {
-		parts = append(parts, page.Trimmed(c.Pieces, 0)+" pieces")
+		parts = append(parts, page.Trimmed(float64(c.Pieces), 0)+" pieces")
 	}
 	for _, m := range []struct {
 		mass unit.Gram
@@ -114,7 +114,7 @@ func (s Sheet) Groups() *table.Table {
 	}}
 	for _, r := range s.P.Cost.Groups {
 		t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{
-			table.Text(page.Capital(r.Name)), orDash(r.Metres > 0, page.Bare(unit.Millimetre(r.Metres*1000), s.Imperial)), orDash(r.Pieces > 0, page.Trimmed(r.Pieces, 0)),
+			table.Text(page.Capital(r.Name)), orDash(r.Metres > 0, page.Bare(unit.Millimetre(r.Metres*1000), s.Imperial)), orDash(r.Pieces > 0, page.Trimmed(float64(r.Pieces), 0)),
 			orDash(r.Mass > 0, page.Figure(s.mass(r.Mass), 2)), orDash(r.Money > 0, page.Figure(r.Money, 2)),
 		}})
 	}
