@@ -47,6 +47,7 @@ func TestTheBenchSheetsAgree(t *testing.T) {
 			}
 			shopping := strings.ReplaceAll(of(p, pages, "Shopping list"), "\u00a0", " ")
 			everythingIsBoughtOnce(t, h, r, texts(p, "shopping"))
+			fewKindsAreBought(t, s.Name, r)
 			bench := strings.ReplaceAll(of(p, pages, "Wires and their ends"), "\u00a0", " ")
 			reelsAddUp(t, r, shopping, h.Sheet.Imperial)
 			cablesAddUp(t, r, bench, shopping, h)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -32,6 +33,26 @@ func everythingIsBoughtOnce(t *testing.T, h *harness.Harness, r *result.Result, 
 		"Ties":       alongRuns(h, r, 304.8, 0) + 2*splicesOf(r), // 11-158b: 12 in; both sides of a splice
 	} {
 		require.Equal(t, want, counted[heading], heading)
+	}
+}
+
+// mostKinds is how many kinds of each group a sample's shopping list may have; with the least
+// of everything they are 41, 8, 10 and 5 for kestrel, 45, 7, 11 and 8 for the camper, 13, 4, 4
+// and 4 for the tender.
+var mostKinds = map[string]map[string]int{
+	"kestrel": {"terminals": 34, "shrink": 5, "cover": 7, "clamps": 4},
+	"camper":  {"terminals": 36, "shrink": 5, "cover": 9, "clamps": 6},
+	"tender":  {"terminals": 13, "shrink": 3, "cover": 4, "clamps": 4},
+}
+
+// fewKindsAreBought holds the kinds on a sample's shopping list to their limits.
+func fewKindsAreBought(t *testing.T, name string, r *result.Result) {
+	kinds := map[string]int{}
+	for _, it := range r.Shopping {
+		kinds[it.Group]++
+	}
+	for group, most := range mostKinds[strings.TrimSuffix(name, ".yaml")] {
+		require.LessOrEqual(t, kinds[group], most, "%s: %s", name, group)
 	}
 }
 

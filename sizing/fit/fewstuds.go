@@ -29,36 +29,21 @@ func (s studSet) with(stud string, barrels map[string]bool) studSet {
 	return out
 }
 
-// fewStuds takes the next larger stud for the grounds whose stud is chosen, all of one size
-// together, where fewer kinds of stud and ring are bought then. A larger stud carries more and
+// fewStuds takes the next larger stud for the grounds that would have the usual one, all of
+// them together, where fewer kinds of stud and ring are bought then. A larger stud carries more and
 // takes all rings of the smaller (studs.csv); those that are given stay.
 func (f *fitter) fewStuds(grounded map[harness.PartID]groundStud) {
 	if !f.few() {
 		return
 	}
-	base, groups := f.ringsBought(grounded)
-	var sizes []string
-	for _, s := range rating.Studs() {
-		if groups[s.Name] != nil {
-			sizes = append(sizes, s.Name)
-		}
-	}
-	best, least := map[string]string{}, -1
-	for mask := range 1 << len(sizes) {
-		to, set := map[string]string{}, base
-		for i, name := range sizes {
-			to[name] = name
-			if mask>>i&1 == 1 {
-				to[name] = larger(name)[0]
-			}
-			set = set.with(to[name], groups[name])
-		}
-		if n := set.kinds(); least < 0 || n < least {
-			best, least = to, n
-		}
+	base, barrels := f.ringsBought(grounded)
+	usual := joint.Stud(f.h.Sheet.Imperial)
+	to := larger(usual)[0]
+	if base.with(to, barrels).kinds() >= base.with(usual, barrels).kinds() {
+		return
 	}
 	for id, g := range grounded {
-		if to := best[g.name]; f.h.Parts[id].Stud == "" && to != "" && to != g.name {
+		if f.h.Parts[id].Stud == "" && g.name == usual {
 			g.why = fmt.Sprintf("%s would do; with %s fewer kinds of ring, nut and washer are bought", rating.StudText(g.name), rating.StudText(to))
 			g.name = to
 			grounded[id] = g
@@ -67,21 +52,18 @@ func (f *fitter) fewStuds(grounded map[harness.PartID]groundStud) {
 }
 
 // ringsBought gives the rings that are bought whatever becomes of the grounds whose stud is
-// chosen, and by the stud that is least for those the barrels of their rings. Only the usual
-// stud and the next, which a larger one of common rings can follow, are moved.
-func (f *fitter) ringsBought(grounded map[harness.PartID]groundStud) (studSet, map[string]map[string]bool) {
-	base, groups := studSet{map[string]bool{}, map[[2]string]bool{}}, map[string]map[string]bool{}
+// chosen, and the barrels of the rings on those that would have the usual one. Only the usual
+// stud is moved: rings of every barrel are sold for the next larger one.
+func (f *fitter) ringsBought(grounded map[harness.PartID]groundStud) (studSet, map[string]bool) {
+	base, moved := studSet{map[string]bool{}, map[[2]string]bool{}}, map[string]bool{}
 	usual := joint.Stud(f.h.Sheet.Imperial)
 	for id := range f.h.Parts {
 		p := &f.h.Parts[id]
 		g, isGround := grounded[p.ID]
 		barrels := f.barrelsAt(p.ID)
 		if isGround && len(barrels) > 0 {
-			if p.Stud == "" && (g.name == usual || g.name == larger(usual)[0]) {
-				if groups[g.name] == nil {
-					groups[g.name] = map[string]bool{}
-				}
-				maps.Copy(groups[g.name], barrels)
+			if p.Stud == "" && g.name == usual {
+				maps.Copy(moved, barrels)
 				continue
 			}
 			base = base.with(g.name, barrels)
@@ -97,7 +79,7 @@ func (f *fitter) ringsBought(grounded map[harness.PartID]groundStud) (studSet, m
 			}
 		}
 	}
-	return base, groups
+	return base, moved
 }
 
 // barrelsAt gives the barrels of the rings on a ground, drains too.
