@@ -46,10 +46,11 @@ func (w *weighing) liftings(o *Option) []lifting {
 	for i := range w.h.Wires {
 		users[w.reelOf(o, harness.WireID(i))]++
 	}
+	uses := w.kinds.uses(o.Gauges)
 	var out []lifting
 	for i := range w.menu.Groups {
 		g := &w.menu.Groups[i]
-		freed := float64(w.freed(o, g, users)) * (1 + w.ask.Tracer)
+		freed := float64(w.freed(o, g, users))*(1+w.ask.Tracer) + kindWeight*float64(w.kinds.freed(g, o.Gauges, uses))
 		if g.Least == g.Most || freed == 0 {
 			continue
 		}

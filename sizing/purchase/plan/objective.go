@@ -40,6 +40,7 @@ type weighing struct {
 	mass   float64 // g of copper that a reel is worth
 	prices prices
 	core   []bool
+	kinds  *kinds
 	areas  map[unit.Gauge]unit.SquareMillimetre
 }
 
@@ -48,6 +49,7 @@ func newWeighing(h *harness.Harness, ways []route.Way, least *choose.Settled, sh
 		h: h, ways: ways, least: least, shop: shop, menu: bought.Of(least),
 		prices: pricesOf(h), core: h.Cores(), areas: map[unit.Gauge]unit.SquareMillimetre{},
 	}
+	w.kinds = kindsOf(least, w.core, w.area)
 	w.ease(1)
 	return w
 }
@@ -143,10 +145,11 @@ func (w *weighing) sum(gauges []unit.Gauge, f colour.Found) (copper unit.Gram, s
 		metres += math.Ceil(float64(need[n])/1000 - 1e-9)
 		money += w.prices.of(r.gauge, need[n])
 	}
+	kinds := kindWeight * float64(len(w.kinds.uses(gauges)))
 	if w.prices.any() {
-		return copper, f.Sum - float64(f.Reels) + money/w.prices.reel(), math.Round(100*money) / 100
+		return copper, f.Sum - float64(f.Reels) + kinds + money/w.prices.reel(), math.Round(100*money) / 100
 	}
-	return copper, f.Sum + float64(copper)/w.mass + metres*metreWeight, 0
+	return copper, f.Sum + kinds + float64(copper)/w.mass + metres*metreWeight, 0
 }
 
 // area gives a gauge's copper, mm2.

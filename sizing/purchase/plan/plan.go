@@ -36,9 +36,9 @@ type Option struct {
 // Moves of the search for colours: on each set of sizes, and on those that are looked at
 // longer; how many these are.
 const (
-	quickMoves = 6000
-	longMoves  = 40000
-	finalists  = 3
+	quickMoves = 1200
+	longMoves  = 6000
+	finalists  = 2
 )
 
 // eases are by how much pairs and copper count less, one after the other, until the budgets

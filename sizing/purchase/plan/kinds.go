@@ -1,0 +1,98 @@
+package plan
+
+import (
+	"example.com/loomfolio/sizing/choose"
+	"example.com/loomfolio/sizing/choose/bought"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/joint"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// kindWeight is what one kind of crimp counts, in reels: a bag of ten where one is needed
+// (judgement, not published).
+const kindWeight = 0.25
+
+// classes are the upper ends of the ranges that one kind of crimp is made for, mm2: red, blue
+// and yellow sleeves and the barrels of contacts for about the same; above, each size has its
+// own lug. Common practice, no source; what is bought in the end follows the tables of package
+// rating.
+var classes = [...]unit.SquareMillimetre{1.3, 2.6, 6.2}
+
+// kinds counts the kinds of crimp that sizes ask for.
+type kinds struct {
+	ends   [][2]int // by WireID: the kind of terminal at either end, without the size; -1 for none
+	count  int      // of these
+	gauges map[unit.Gauge]int
+	areas  func(unit.Gauge) unit.SquareMillimetre
+}
+
+// terminal is a kind of terminal without the size of the wire.
+type terminal struct{ fitting, size string }
+
+func kindsOf(least *choose.Settled, core []bool, areas func(unit.Gauge) unit.SquareMillimetre) *kinds {
+	k := &kinds{ends: make([][2]int, len(core)), gauges: map[unit.Gauge]int{}, areas: areas}
+	number := map[terminal]int{}
+	for w := range core {
+		for i, t := range []harness.TerminalID{least.H.Wires[w].From, least.H.Wires[w].To} {
+			j := joint.Of(least.H, t, least.BoltedOn(t))
+			key := terminal{string(j.Fitting), j.Size}
+			n, known := number[key]
+			if !known {
+				n = len(number)
+				number[key] = n
+			}
+			if k.ends[w][i] = n; j.Fitting == joint.SpliceBarrel {
+				k.ends[w][i] = -1
+			}
+		}
+	}
+	k.count = len(number)
+	return k
+}
+
+// class gives the number of a gauge's range: that of its sleeve, or its own.
+func (k *kinds) class(g unit.Gauge) int {
+	n, known := k.gauges[g]
+	if !known {
+		n = len(classes) + len(k.gauges)
+		for i := len(classes) - 1; i >= 0; i-- {
+			if k.areas(g) <= classes[i] {
+				n = i
+			}
+		}
+		k.gauges[g] = n
+	}
+	return n
+}
+
+// uses counts by kind how many ends are crimped so.
+func (k *kinds) uses(gauges []unit.Gauge) map[[2]int]int {
+	out := map[[2]int]int{}
+	for w, g := range gauges {
+		for _, end := range k.ends[w] {
+			if end >= 0 {
+				out[[2]int{end, k.class(g)}]++
+			}
+		}
+	}
+	return out
+}
+
+// freed counts the kinds that nobody but a group needs.
+func (k *kinds) freed(g *bought.Group, gauges []unit.Gauge, uses map[[2]int]int) int {
+	own := map[[2]int]int{}
+	for _, w := range g.Wires {
+		for _, end := range k.ends[w] {
+			if end >= 0 {
+				own[[2]int{end, k.class(gauges[w])}]++
+			}
+		}
+	}
+	n := 0
+	for key, count := range own {
+		if uses[key] == count {
+			n++
+		}
+	}
+	return n
+}
