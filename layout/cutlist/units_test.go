@@ -45,7 +45,7 @@ func TestAPairUnderAScreen(t *testing.T) {
 		require.NotNil(t, row.Cells[0].Draw)
 		require.Equal(t, "1 175", toy.Plain(row.Cells[3].S)) // 1155 · √(1 + (π·1.6 ÷ 30.48)²) = 1170.6, rounded up to 5
 	}
-	require.Contains(t, toy.Said(rows[4:5]), "At ECU: cut back 30 mm; drain, sleeved, to ECU.s1: into the crimp of 15B; heat-shrink 6/2 mm")
+	require.Contains(t, toy.Said(rows[4:5]), "At ECU: cut back 30 mm; drain, sleeved, to ECU.s1: into the crimp of 15B; heat-shrink 8/2 mm")
 	require.Contains(t, toy.Said(rows[5:6]), "At CKP: cut back 30 mm; cut the screen off and insulate it")
 	require.Regexp(t, "[Ss]creening braid with jacket,? .*over wires of 3.2 mm", toy.Words(Shopping(a)))
 }

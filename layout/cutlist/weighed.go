@@ -77,16 +77,8 @@ func sleeveRule(a page.Ask) string {
 // tools names the crimping tools that the loom needs, with the number of crimps for each.
 func tools(a page.Ask) string {
 	var names []string
-	crimps := map[string]int{}
-	for i := range a.R.Lots {
-		l := &a.R.Lots[i]
-		if crimps[l.Tool] == 0 {
-			names = append(names, l.Tool)
-		}
-		crimps[l.Tool] += l.Count
-	}
-	for i, name := range names {
-		names[i] = fmt.Sprintf("%s (%s)", name, page.Counted(crimps[name], "crimp"))
+	for _, t := range a.R.Tools {
+		names = append(names, fmt.Sprintf("%s (%s)", t.Name, page.Counted(t.Crimps, "crimp")))
 	}
 	return strings.Join(names, "; ")
 }

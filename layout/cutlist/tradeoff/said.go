@@ -2,6 +2,7 @@ package tradeoff
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/layout/page"
@@ -74,7 +75,9 @@ func (s Sheet) lengthName() string {
 // bounds says, size by size, how many reels are bought and how few there could be.
 func (s Sheet) bounds() string {
 	var out []string
-	for _, b := range s.P.Bounds {
+	place := func(b purchase.Bound) int { return slices.Index(s.taken().Sizes, b.Gauge) }
+	sorted := slices.SortedStableFunc(slices.Values(s.P.Bounds), func(a, b purchase.Bound) int { return place(a) - place(b) })
+	for _, b := range sorted {
 		out = append(out, page.Firm(b.Gauge.String()+": "+boundText(b)))
 	}
 	return strings.Join(out, "; ")
