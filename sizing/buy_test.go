@@ -35,8 +35,7 @@ import (
 
 // notYet lists the sections that do not hold as yet: each is to come off.
 var notYet = []string{
-	"a-contact-of-a-plug-takes-no-lug-wire", "inches-and-gauge-numbers",
-	"sound: a-fan-alone", "sound: a-fan-by-numbers", "sound: limits-far-above-what-is-bought",
+	"sound: a-shelf-that-is-there", // sizes on the shelf are not taken before others
 }
 
 func TestBoughtFew(t *testing.T) {
