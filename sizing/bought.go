@@ -100,7 +100,8 @@ type buyer struct {
 	h     *harness.Harness
 	least laying
 	shop  *colour.Shop
-	plain source.Problems // what is wrong with the least sizes, once it is asked for
+	sizes source.Problems // what is wrong with the least sizes, once it is asked for; nil before
+	fits  source.Problems // what is wrong with what is fitted to them, likewise
 }
 
 // try lets the engine settle on an option, and says what speaks against it.
@@ -114,7 +115,7 @@ func (b *buyer) try(o *plan.Option) (m made, refused string, err error) {
 	m.chosen, sizes = l.chosen(b.least.settled)
 	m.fitted, fits = fit.All(b.h, l.ways, m.chosen)
 	m.problems = slices.Concat(sizes, fits)
-	if refused = b.grown(m.problems); refused != "" {
+	if refused = b.grown(sizes, fits); refused != "" {
 		return m, refused, nil
 	}
 	b.colour(&m, o)
@@ -155,25 +156,21 @@ func (b *buyer) colour(m *made, o *plan.Option) {
 	}
 }
 
-// grown names a finding that there is more often than with the least sizes, "" for none.
-func (b *buyer) grown(now source.Problems) string {
-	if len(now) == 0 {
-		return ""
+// grown names a finding that there is more often than with the least sizes, "" for none. What
+// is wrong with those is looked for where something is found at all.
+func (b *buyer) grown(sizes, fits source.Problems) string {
+	if len(sizes) > 0 && b.sizes == nil {
+		c := reason.Figures(b.least.settled)
+		b.sizes = slices.Concat(source.Problems{}, b.least.lengths, finding.All(b.least.settled, &c), misuse.All(b.least.settled, &c))
 	}
-	if b.plain == nil {
-		b.plain = b.least.found(b.h)
+	if len(fits) > 0 && b.fits == nil {
+		_, found := fit.All(b.h, b.least.ways, reason.Figures(b.least.settled))
+		b.fits = slices.Concat(source.Problems{}, found)
 	}
-	if worse := bought.Worse(b.plain, now); len(worse) > 0 {
+	if worse := slices.Concat(bought.Worse(b.sizes, sizes), bought.Worse(b.fits, fits)); len(worse) > 0 {
 		return fmt.Sprintf("%s [%s]", worse[0].Summary, worse[0].Slug)
 	}
 	return ""
-}
-
-// found lists what is wrong with what was settled and what is fitted to it.
-func (l *laying) found(h *harness.Harness) source.Problems {
-	all := reason.Figures(l.settled)
-	_, fits := fit.All(h, l.ways, all)
-	return slices.Concat(l.lengths, finding.All(l.settled, &all), misuse.All(l.settled, &all), fits, source.Problems{})
 }
 
 // weighed fills in what was weighed, most sizes first, and what was taken, nil for the least.

@@ -21,23 +21,21 @@ const liftPasses = 3
 
 // lift moves groups of wires that are alone on a reel to thicker sizes of the set, what may
 // save most first, where the sum falls. The colours stay as they are meanwhile.
-func (w *weighing) lift(o *Option) bool {
-	lifted := false
+func (w *weighing) lift(o *Option) {
 	for range liftPasses {
 		again := false
 		for _, l := range w.liftings(o) {
 			next := w.lifted(o, l)
 			f := w.shop.Of(w.bought(next), o.Pairs, w.ask)
 			if _, sum, _ := w.sum(next, f); sum < o.Sum-1e-9 {
-				o.Gauges, again, lifted = next, true, true
+				o.Gauges, again = next, true
 				w.measure(o, f)
 			}
 		}
 		if !again {
-			break
+			return
 		}
 	}
-	return lifted
 }
 
 // liftings lists what may save something, the most first.

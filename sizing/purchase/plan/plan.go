@@ -34,12 +34,13 @@ type Option struct {
 }
 
 // Moves of the search for colours: on each set of sizes, and on those that are looked at
-// longer; how many these are.
+// longer, one after the other; how many these are.
 const (
-	quickMoves = 1200
-	longMoves  = 6000
+	quickMoves = 3000
 	finalists  = 2
 )
+
+var longMoves = [...]int{20000, 30000}
 
 // eases are by how much pairs and copper count less, one after the other, until the budgets
 // of the practice are kept.
@@ -81,7 +82,7 @@ func (w *weighing) weigh() []*Option {
 func Again(h *harness.Harness, ways []route.Way, least *choose.Settled, shop *colour.Shop, o *Option, gauges []unit.Gauge) *Option {
 	w := newWeighing(h, ways, least, shop)
 	next := &Option{set: o.set, Gauges: gauges}
-	w.colour(next, o.Pairs, longMoves)
+	w.colour(next, o.Pairs, longMoves[0])
 	return next
 }
 
@@ -127,12 +128,21 @@ func (w *weighing) measure(o *Option, f colour.Found) {
 	o.Plan.Least = o.Gauges
 }
 
-// polish looks longer: wires that are alone on a reel are lifted, the colours sought again.
+// polish looks longer: the colours are sought with more and more moves, and wires that are
+// alone on a reel are lifted.
 func (w *weighing) polish(o *Option) {
-	for range 2 {
-		w.colour(o, o.Pairs, longMoves)
-		if !w.lift(o) {
-			return
-		}
+	for _, moves := range longMoves {
+		w.better(o, moves)
+		w.lift(o)
+	}
+}
+
+// better seeks the colours of an option anew, and keeps those that it has unless others are
+// cheaper.
+func (w *weighing) better(o *Option, moves int) {
+	next := *o
+	w.colour(&next, o.Pairs, moves)
+	if next.Sum < o.Sum {
+		*o = next
 	}
 }
