@@ -107,8 +107,9 @@ func readingLamp(t *testing.T, file string) {
 	replaced(t, file, "\nstates:\n", "\n  reading: {number: 6, name: Reading lamp, legs: [[S2, SW3, WL, G3]]}\nstates:\n")
 }
 
-// sizesThereFirst tells that an addition is cut from sizes that are there: not as yet.
-const sizesThereFirst = false
+// sizesNotThere lists what is marked as built where an addition is cut from a size that is not there,
+// as yet: each is to come off.
+var sizesNotThere = []string{"all"}
 
 // An addition leaves the loom alone and is cut from reels that are there: no size that is not, and
 // one colour more at most.
@@ -142,8 +143,12 @@ func TestAnAdditionTakesWhatIsThere(t *testing.T) {
 				}
 			}
 		}
-		require.Equal(t, sizesThereFirst, len(foreign) == 0, "%v", foreign)
-		require.True(t, !sizesThereFirst || len(added) <= 1, "%v", added)
+		if slices.Contains(sizesNotThere, built) {
+			require.NotEmpty(t, foreign, "it holds now: take it off the list")
+			continue
+		}
+		require.Empty(t, foreign)
+		require.LessOrEqual(t, len(added), 1, "%v", added)
 	}
 }
 
