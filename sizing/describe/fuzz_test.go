@@ -21,6 +21,10 @@ func FuzzParse(f *testing.F) {
 	for _, w := range wrong(f) {
 		f.Add(w.text)
 	}
+	for _, said := range []string{"buy: numbers", "buy: {for: clear, reels: 0}", "buy: {for: [few], sizes: 1e3, pairs: -0, copper: 1/2 oz}", "buy: ~",
+		"tell-apart: {panels: all, runs: sleeve, branchings: no}", "tools: [lugs, {a: b}, lugs]", "minutes: {crimp: .nan, crimp: 0x1p-2, lug: min}"} {
+		f.Add(minimal + "practice: {" + said + "}\n")
+	}
 	f.Add("a: &x [*x]\n<<: {a: 1}\n? [b]\n: !!str c\n---\nd")
 	f.Fuzz(func(t *testing.T, text string) {
 		d, ps := Parse("f.yaml", []byte(text))
