@@ -121,7 +121,8 @@ func (g grouping) group(wires []harness.WireID, held bool) Group {
 }
 
 // mostUp is how many of the vehicle's own sizes up a wire may be bought thicker where an end of
-// it is no ring: contacts, receptacles and barrels are made for a range of sizes. Common
+// it is a contact or a barrel: these are made for a range of sizes, and so is the lead at a
+// barrel's other end. Rings are made for every size, receptacles in red, blue and yellow. Common
 // practice, no source.
 const mostUp = 2
 
@@ -146,11 +147,12 @@ func (g grouping) upTo(w harness.WireID, t harness.TerminalID, least int) int {
 	if j.Fitting == joint.Ring {
 		return below(sh, g.ringOn(t, j, sh[least].Conductor.Area))
 	}
-	top := g.up(w, least)
-	if beside := g.beside(w, t); beside > 0 && j.Fitting == joint.Receptacle {
-		for top > least && !sleeved(sh[top].Conductor, beside) {
-			top--
-		}
+	if j.Fitting != joint.Receptacle {
+		return g.up(w, least)
+	}
+	top := len(sh) - 1
+	for beside := g.beside(w, t); top > least && !sleeved(sh[top].Conductor, beside); {
+		top--
 	}
 	return top
 }

@@ -10,7 +10,7 @@ import (
 
 // kindWeight is what one kind of crimp counts, in reels: a bag of ten where one is needed
 // (judgement, not published).
-const kindWeight = 0.25
+const kindWeight = 0.5
 
 // classes are the upper ends of the ranges that one kind of crimp is made for, mm2: red, blue
 // and yellow sleeves and the barrels of contacts for about the same; above, each size has its

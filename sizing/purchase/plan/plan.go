@@ -121,7 +121,7 @@ func (w *weighing) colour(o *Option, start []colour.Pair, moves int) {
 // measure takes over what was found for an option.
 func (w *weighing) measure(o *Option, f colour.Found) {
 	o.Pairs = f.Pairs
-	o.Reels, o.Tracers, o.Bound, o.PartPairs, o.RunPairs = f.Reels, f.Tracers, f.Bound, f.PartPairs, f.RunPairs
+	o.Reels, o.Tracers, o.PartPairs, o.RunPairs, o.Bound = f.Reels, f.Tracers, f.PartPairs, f.RunPairs, max(f.Bound, o.Bound)
 	o.Sizes = w.sizesOf(o.Gauges)
 	o.Copper, o.Sum, o.Money = w.sum(o.Gauges, f)
 	o.Plan = w.menu.Plan(o.set)
