@@ -42,7 +42,7 @@ func TestSetsOfTheSamples(t *testing.T) {
 	for _, x := range samples.List() {
 		b := sample(t, x.Name)
 		m, before := bought.Of(b.s), problems(b.s)
-		for i, set := range m.Curve() {
+		for i, set := range m.Curve(nil) {
 			list := []bought.Set{set}
 			if i%3 == 1 {
 				list = m.Best(set.Number, 3)
@@ -111,7 +111,7 @@ func TestCurvesOfTheSamples(t *testing.T) {
 		"kestrel": {8: 1.079, 9: 1.037, 10: 1.025, 11: 1.014, 12: 1.005, 13: 1.001},
 		"tender":  {4: 1.100, 5: 1.032, 6: 1.000},
 	} {
-		curve := bought.Of(sample(t, name).s).Curve()
+		curve := bought.Of(sample(t, name).s).Curve(nil)
 		least := curve[len(curve)-1].Copper
 		for _, set := range curve {
 			if over, ok := want[set.Number]; ok {
@@ -129,7 +129,7 @@ func TestCurveEndsAtTheLeast(t *testing.T) {
 		for _, g := range m.Groups {
 			least += g.Copper[g.Least]
 		}
-		curve := m.Curve()
+		curve := m.Curve(nil)
 		require.InDelta(t, float64(least), float64(curve[len(curve)-1].Copper), 1e-6*float64(least), x.Name)
 		for i := 1; i < len(curve); i++ {
 			require.Less(t, curve[i].Copper, curve[i-1].Copper)
@@ -320,7 +320,7 @@ func TestSetsByLot(t *testing.T) {
 	refused := 0
 	for seed := range seeds {
 		b := described(t, fmt.Sprint("seed-", seed), adversary.Grow(seed).Text())
-		curve := bought.Of(b.s).Curve()
+		curve := bought.Of(b.s).Curve(nil)
 		set := curve[int(seed)%len(curve)]
 		a := b.again(t, set, seed%2 == 0)
 		b.held(t, a, set, seed%2 == 0)
@@ -341,7 +341,7 @@ func TestSetsByLot(t *testing.T) {
 func BenchmarkAgain(b *testing.B) {
 	for name, x := range map[string]shown{"kestrel": sample(b, "kestrel"), "1000 wires": settled(b, grown.Harness(b, 1000, 1))} {
 		m := bought.Of(x.s)
-		curve := m.Curve()
+		curve := m.Curve(nil)
 		plan := m.Plan(curve[len(curve)/2])
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
@@ -351,7 +351,7 @@ func BenchmarkAgain(b *testing.B) {
 		})
 		b.Run(name+", menu", func(b *testing.B) {
 			for b.Loop() {
-				for _, set := range bought.Of(x.s).Curve() {
+				for _, set := range bought.Of(x.s).Curve(nil) {
 					m.Best(set.Number, 3)
 				}
 			}

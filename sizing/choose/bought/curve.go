@@ -2,6 +2,7 @@ package bought
 
 import (
 	"cmp"
+	"maps"
 	"math"
 	"slices"
 
@@ -70,10 +71,16 @@ func (m *Menu) gather() {
 }
 
 // Curve gives for every number of sizes that serves all the set with the least copper, fewest
-// sizes first, up to the number with which every group has its own least size.
-func (m *Menu) Curve() []Set {
+// sizes first, up to the number with which every group has its own least size. There tells, by
+// insulation and gauge, which sizes are there already: they stand in every set and do not count;
+// nil for none.
+func (m *Menu) Curve(there func(insulation string, g unit.Gauge) bool) []Set {
+	free := make([]bool, len(m.kinds))
+	for i, k := range m.kinds {
+		free[i] = there != nil && m.there(k, there)
+	}
 	var out []Set
-	for _, set := range ladder.Curve(len(m.kinds), m.needs, nil) {
+	for _, set := range ladder.Curve(len(m.kinds), m.needs, free) {
 		if math.IsInf(set.Cost, 1) || len(set.Kinds) == 0 {
 			continue
 		}
@@ -81,6 +88,27 @@ func (m *Menu) Curve() []Set {
 			break
 		}
 		out = append(out, m.set(set))
+	}
+	return out
+}
+
+// there asks for one size.
+func (m *Menu) there(k kind, there func(insulation string, g unit.Gauge) bool) bool {
+	for w, key := range m.s.Keys {
+		if key == k.shelf && k.step < len(m.s.Shelf[w]) {
+			return there(m.s.H.Wires[w].Insulation, m.s.Shelf[w][k.step].Conductor.Gauge)
+		}
+	}
+	return false
+}
+
+// All lists the sizes of a set, by shelf and step.
+func (set Set) All() [][2]int {
+	var out [][2]int
+	for i, key := range slices.Sorted(maps.Keys(set.Steps)) {
+		for _, step := range set.Steps[key] {
+			out = append(out, [2]int{i, step})
+		}
 	}
 	return out
 }

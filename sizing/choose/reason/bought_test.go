@@ -22,7 +22,7 @@ import (
 // few settles on the fewest sizes that serve all wires.
 func few(t *testing.T, ways []route.Way, s *choose.Settled) *choose.Settled {
 	m := bought.Of(s)
-	a, err := choose.Again(ways, s, m.Plan(m.Curve()[0]))
+	a, err := choose.Again(ways, s, m.Plan(m.Curve(nil)[0]))
 	require.NoError(t, err)
 	return a
 }

@@ -27,7 +27,7 @@ func (w *weighing) lift(o *Option) {
 		for _, l := range w.liftings(o) {
 			next := w.lifted(o, l)
 			f := w.shop.Of(w.bought(next), o.Pairs, w.ask)
-			if _, sum, _ := w.sum(next, f); sum < o.Sum-1e-9 {
+			if w.sum(next, f).sum < o.Sum-1e-9 {
 				o.Gauges, again = next, true
 				w.measure(o, f)
 			}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -22,11 +23,13 @@ const (
 	tracerWeight = 0.5
 	partWeight   = 0.25
 	runWeight    = 0.06
-	metreWeight  = 0.01
+	metreWeight  = 0.05
 	reelMass     = 150.0                 // g
 	hank         = unit.Millimetre(5000) // the shortest length that is sold where the practice says none; common practice, no source
 	wiresPerPart = 25                    // a pair at a part that only the sleeve tells apart is allowed for so many wires
 	runShare     = 0.92                  // and so many in runs as this by the root of their number: few wires share fewer runs
+	overPart     = 1.0                   // what each pair above that counts besides, at a part
+	overRun      = 0.25                  // and in a run
 )
 
 // weighing is one question.
@@ -104,53 +107,26 @@ func Weights(h *harness.Harness) purchase.Weights {
 	return w
 }
 
-// sets gives for each number of sizes the lightest set, most sizes first.
+// sets gives for each number of sizes the lightest set, most sizes first; where sizes are there
+// already also the lightest with all of these, not counted.
 func (w *weighing) sets() []bought.Set {
-	sets := w.menu.Curve()
-	slices.Reverse(sets)
-	return sets
+	sets := w.menu.Curve(nil)
+	if len(w.h.Practice.Stock) > 0 {
+		sets = append(sets, w.menu.Curve(w.there)...)
+	}
+	slices.SortStableFunc(sets, func(a, b bought.Set) int {
+		x, y := a.All(), b.All()
+		return cmp.Or(cmp.Compare(len(y), len(x)), slices.CompareFunc(x, y, func(p, q [2]int) int { return slices.Compare(p[:], q[:]) }))
+	})
+	return slices.CompactFunc(sets, func(a, b bought.Set) bool { return slices.Equal(a.All(), b.All()) })
+}
+
+// there tells a size that lies on the shelf.
+func (w *weighing) there(insulation string, g unit.Gauge) bool {
+	return insulation == w.h.Practice.Insulation && slices.ContainsFunc(w.h.Practice.Stock, func(s harness.Stock) bool { return s.Gauge == g })
 }
 
 func (w *weighing) bought(gauges []unit.Gauge) []colour.Bought { return Bought(w.h, gauges) }
-
-// reel is what wires of one gauge, insulation and colour are cut from.
-type reel struct {
-	gauge      unit.Gauge
-	insulation string
-	pair       colour.Pair
-}
-
-// sum gives the copper of all wires, what the objective comes to, and the money of the wire
-// where prices are given.
-func (w *weighing) sum(gauges []unit.Gauge, f colour.Found) (copper unit.Gram, sum, money float64) {
-	number := map[reel]int{}
-	var reels []reel
-	var need []unit.Millimetre
-	for i, g := range gauges {
-		length := w.ways[i].Length
-		copper += rating.CopperMass(w.area(g), length)
-		if w.core[i] || w.built(harness.WireID(i)) {
-			continue
-		}
-		r := reel{g, w.h.Wires[i].Insulation, f.Pairs[i]}
-		n, known := number[r]
-		if !known {
-			n = len(reels)
-			number[r], reels, need = n, append(reels, r), append(need, 0)
-		}
-		need[n] += length
-	}
-	metres := 0.0
-	for n, r := range reels {
-		metres += math.Ceil(float64(need[n])/1000 - 1e-9)
-		money += w.prices.of(r.gauge, need[n])
-	}
-	kinds := kindWeight * float64(len(w.kinds.uses(gauges)))
-	if w.prices.any() {
-		return copper, f.Sum - float64(f.Reels) + kinds + money/w.prices.reel(), math.Round(100*money) / 100
-	}
-	return copper, f.Sum + kinds + float64(copper)/w.mass + metres*metreWeight, 0
-}
 
 // area gives a gauge's copper, mm2.
 func (w *weighing) area(g unit.Gauge) unit.SquareMillimetre {
@@ -183,68 +159,4 @@ func (w *weighing) sizesOf(gauges []unit.Gauge) []unit.Gauge {
 		return 0
 	})
 	return out
-}
-
-// prices are those of wire.
-type prices struct {
-	list []harness.Price
-	foot bool
-	sold unit.Millimetre
-}
-
-func pricesOf(h *harness.Harness) prices {
-	p := prices{foot: h.Sheet.Imperial, sold: hank}
-	for _, x := range h.Practice.Prices {
-		if x.Item == "wire" {
-			p.list = append(p.list, x)
-		}
-	}
-	if len(h.Practice.Sold) > 0 {
-		p.sold = slices.Min(h.Practice.Sold)
-	}
-	return p
-}
-
-func (p prices) any() bool { return len(p.list) > 0 }
-
-// each gives the price of a metre of a gauge: its own, else that of all wire, else the dearest.
-func (p prices) each(g unit.Gauge) float64 {
-	general, dearest := -1.0, 0.0
-	for _, x := range p.list {
-		switch {
-		case x.Gauge == g:
-			return p.metre(x.Each)
-		case !x.Gauge.Given():
-			general = x.Each
-		}
-		dearest = max(dearest, x.Each)
-	}
-	if general >= 0 {
-		return p.metre(general)
-	}
-	return p.metre(dearest)
-}
-
-func (p prices) metre(each float64) float64 {
-	if p.foot {
-		return each / 0.3048
-	}
-	return each
-}
-
-// of gives what a reel costs: the shortest length that is sold so often as it is needed.
-func (p prices) of(g unit.Gauge, need unit.Millimetre) float64 {
-	if !p.any() || need <= 0 {
-		return 0
-	}
-	return p.each(g) * float64(p.sold) / 1000 * math.Ceil(float64(need/p.sold)-1e-9)
-}
-
-// reel gives the money that counts as one reel: the shortest length of the cheapest wire.
-func (p prices) reel() float64 {
-	cheapest := math.Inf(1)
-	for _, x := range p.list {
-		cheapest = min(cheapest, p.metre(x.Each))
-	}
-	return max(cheapest*float64(p.sold)/1000, 1e-9)
 }

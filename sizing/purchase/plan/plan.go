@@ -120,10 +120,10 @@ func (w *weighing) colour(o *Option, start []colour.Pair, moves int) {
 
 // measure takes over what was found for an option.
 func (w *weighing) measure(o *Option, f colour.Found) {
-	o.Pairs = f.Pairs
-	o.Reels, o.Tracers, o.PartPairs, o.RunPairs, o.Bound = f.Reels, f.Tracers, f.PartPairs, f.RunPairs, max(f.Bound, o.Bound)
-	o.Sizes = w.sizesOf(o.Gauges)
-	o.Copper, o.Sum, o.Money = w.sum(o.Gauges, f)
+	m := w.sum(o.Gauges, f)
+	o.Pairs, o.Sizes = f.Pairs, w.sizesOf(o.Gauges)
+	o.Reels, o.Tracers, o.Copper, o.Sum, o.Money = m.reels, m.tracers, m.copper, m.sum, m.money
+	o.PartPairs, o.RunPairs, o.Bound = f.PartPairs, f.RunPairs, max(f.Bound, o.Bound)
 	o.Plan = w.menu.Plan(o.set)
 	o.Plan.Least = o.Gauges
 }
