@@ -24,6 +24,7 @@ const (
 	partWeight   = 0.25
 	runWeight    = 0.06
 	metreWeight  = 0.05
+	sizeWeight   = 1.5                   // a size more to keep, to strip and to crimp; shops keep three to six
 	reelMass     = 150.0                 // g
 	hank         = unit.Millimetre(5000) // the shortest length that is sold where the practice says none; common practice, no source
 	wiresPerPart = 25                    // a pair at a part that only the sleeve tells apart is allowed for so many wires

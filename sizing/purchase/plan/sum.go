@@ -92,7 +92,7 @@ func (w *weighing) sum(gauges []unit.Gauge, f colour.Found) measured {
 		metres += math.Ceil(float64(n.length)/1000 - 1e-9)
 		m.money += w.prices.of(n.gauge, n.length)
 	}
-	m.sum = w.pairs(f) + kindWeight*float64(len(w.kinds.uses(gauges)))
+	m.sum = w.pairs(f) + kindWeight*float64(len(w.kinds.uses(gauges))) + sizeWeight*float64(len(w.sizesOf(gauges)))
 	if w.prices.any() {
 		m.sum += m.money / w.prices.reel()
 	} else {
