@@ -41,6 +41,7 @@ type weighing struct {
 	shop   *colour.Shop
 	menu   *bought.Menu
 	ask    colour.Ask
+	eased  float64 // by how much pairs and copper count less
 	mass   float64 // g of copper that a reel is worth
 	prices prices
 	core   []bool
@@ -60,7 +61,7 @@ func newWeighing(h *harness.Harness, ways []route.Way, least *choose.Settled, sh
 
 // ease lets pairs and copper count less than the weights say.
 func (w *weighing) ease(by float64) {
-	w.ask, w.mass = Ask(w.h), float64(Weights(w.h).Copper)*by
+	w.eased, w.ask, w.mass = by, Ask(w.h), float64(Weights(w.h).Copper)*by
 	w.ask.PartPair, w.ask.RunPair = w.ask.PartPair/by, w.ask.RunPair/by
 	if buy := w.h.Practice.Buy; by > 1 && buy.Parts < 0 {
 		w.ask.MostPart = -1

@@ -31,12 +31,13 @@ type Option struct {
 	Pairs  []colour.Pair // by WireID
 	Plan   choose.Plan
 	set    bought.Set
+	eased  float64
 }
 
 // Moves of the search for colours: on each set of sizes, and on those that are looked at
 // longer, one after the other; how many these are.
 const (
-	quickMoves = 3000
+	quickMoves = 1000
 	finalists  = 2
 )
 
@@ -81,8 +82,10 @@ func (w *weighing) weigh() []*Option {
 // more from those that it has.
 func Again(h *harness.Harness, ways []route.Way, least *choose.Settled, shop *colour.Shop, o *Option, gauges []unit.Gauge) *Option {
 	w := newWeighing(h, ways, least, shop)
-	next := &Option{set: o.set, Gauges: gauges}
-	w.colour(next, o.Pairs, longMoves[0])
+	w.ease(o.eased)
+	next := &Option{set: o.set, eased: o.eased, Gauges: gauges}
+	w.measure(next, shop.Of(w.bought(gauges), o.Pairs, w.ask))
+	w.better(next, longMoves[0])
 	return next
 }
 
@@ -106,7 +109,7 @@ func (w *weighing) over(o *Option) int {
 
 // option colours a set of sizes.
 func (w *weighing) option(set bought.Set, start []colour.Pair, moves int) *Option {
-	o := &Option{set: set, Gauges: w.menu.Sizes(set)}
+	o := &Option{set: set, eased: w.eased, Gauges: w.menu.Sizes(set)}
 	w.colour(o, start, moves)
 	return o
 }
