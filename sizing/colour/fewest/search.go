@@ -26,6 +26,9 @@ type search struct {
 	views  []view     // of the node that was looked at
 	was    []int      // before a push
 	own    [ranks]int // its pairs
+	near   [][]int    // by option: those that look like it
+	tally  [][2]int   // by option: pairs that the node that was looked at would have, at parts and in runs
+	kin    bool       // it keeps to a family with a neighbour
 	seen   []int      // by option: its place in views and 1
 }
 
@@ -53,6 +56,14 @@ func newSearch(p *Problem, option []int) *search {
 		for _, z := range n.Sizes {
 			s.in[z] = append(s.in[z], i)
 			s.count[z][option[i]]++
+		}
+	}
+	s.tally, s.near = make([][2]int, len(p.Alike)), make([][]int, len(p.Alike))
+	for o, row := range p.Alike {
+		for other, alike := range row {
+			if alike {
+				s.near[o] = append(s.near[o], other)
+			}
 		}
 	}
 	s.join()
@@ -374,11 +385,21 @@ func (s *search) look(n int) {
 		}
 		s.views[k-1].count[j.rank]++
 	}
-	s.own = [ranks]int{}
+	s.weigh()
+	own := s.tally[s.option[n]]
+	s.own = [ranks]int{Part: own[Part], Run: own[Run]}
+}
+
+// weigh adds up what the neighbours that were looked at make of every option.
+func (s *search) weigh() {
+	clear(s.tally)
+	s.kin = false
 	for i := range s.views {
-		if v := &s.views[i]; s.Alike[s.option[n]][v.option] {
-			s.own[Part] += v.count[Part]
-			s.own[Run] += v.count[Run]
+		v := &s.views[i]
+		s.kin = s.kin || v.count[Kin] > 0
+		for _, o := range s.near[v.option] {
+			s.tally[o][Part] += v.count[Part]
+			s.tally[o][Run] += v.count[Run]
 		}
 	}
 }
@@ -386,17 +407,11 @@ func (s *search) look(n int) {
 // worth is what a node costs on an option beside the neighbours that were looked at.
 func (s *search) worth(n, o int) int {
 	node := &s.Nodes[n]
-	var pairs [ranks]int
+	pairs := [ranks]int{Part: s.tally[o][Part], Run: s.tally[o][Run]}
 	cost := 0
-	alike := s.Alike[o]
-	for i := range s.views {
-		v := &s.views[i]
-		if alike[v.option] {
-			pairs[Part] += v.count[Part]
-			pairs[Run] += v.count[Run]
-		}
-		if v.count[Kin] > 0 {
-			cost += v.count[Kin] * s.strange(o, v.option)
+	if s.kin {
+		for i := range s.views {
+			cost += s.views[i].count[Kin] * s.strange(o, s.views[i].option)
 		}
 	}
 	for _, z := range node.Sizes {
