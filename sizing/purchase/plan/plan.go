@@ -32,6 +32,7 @@ type Option struct {
 	Plan   choose.Plan
 	set    bought.Set
 	eased  float64
+	rule   *[2]int // pairs by rule at parts and in runs; nil before they are counted
 }
 
 // Moves of the search for colours: on each set of sizes, and on those that are looked at
@@ -85,7 +86,7 @@ func Again(h *harness.Harness, ways []route.Way, least *choose.Settled, shop *co
 	w.ease(o.eased)
 	next := &Option{set: o.set, eased: o.eased, Gauges: gauges}
 	w.measure(next, shop.Of(w.bought(gauges), o.Pairs, w.ask))
-	w.better(next, longMoves[0])
+	w.better(next, longMoves[0], false)
 	return next
 }
 
@@ -114,11 +115,34 @@ func (w *weighing) option(set bought.Set, start []colour.Pair, moves int) *Optio
 	return o
 }
 
-// colour seeks colours for the sizes in hand and measures them.
+// colour seeks colours for the sizes in hand and measures them. Pairs by rule count against the
+// limits too, up to half of these.
 func (w *weighing) colour(o *Option, start []colour.Pair, moves int) {
-	ask := w.ask
+	ask := w.limited(o)
 	ask.Start, ask.Moves = start, moves
 	w.measure(o, w.shop.Fewest(w.bought(o.Gauges), ask))
+}
+
+// limited gives what is asked of the colours with what the pairs by rule leave of the limits.
+func (w *weighing) limited(o *Option) colour.Ask {
+	ask := w.ask
+	if ask.MostPart < 0 && ask.MostRun < 0 {
+		return ask
+	}
+	if o.rule == nil {
+		f := w.shop.Of(w.bought(o.Gauges), make([]colour.Pair, len(o.Gauges)), ask)
+		o.rule = &[2]int{f.RuleParts, f.RuleRuns}
+	}
+	ask.MostPart, ask.MostRun = left(ask.MostPart, o.rule[0]), left(ask.MostRun, o.rule[1])
+	return ask
+}
+
+// left gives what is left of a limit, no less than half of it; below 0 for none.
+func left(most, by int) int {
+	if most < 0 {
+		return most
+	}
+	return max(most-by, most/2)
 }
 
 // measure takes over what was found for an option.
@@ -134,17 +158,20 @@ func (w *weighing) measure(o *Option, f colour.Found) {
 // polish looks longer: the colours are sought with more and more moves, and wires that are
 // alone on a reel are lifted.
 func (w *weighing) polish(o *Option) {
-	for _, moves := range longMoves {
-		w.better(o, moves)
+	for i, moves := range longMoves {
+		w.better(o, moves, i > 0)
 		w.lift(o)
 	}
 }
 
-// better seeks the colours of an option anew, and keeps those that it has unless others are
-// cheaper.
-func (w *weighing) better(o *Option, moves int) {
-	next := *o
-	w.colour(&next, o.Pairs, moves)
+// better seeks the colours of an option anew, from those that it has or from none, and keeps
+// those that it has unless others are cheaper.
+func (w *weighing) better(o *Option, moves int, anew bool) {
+	next, start := *o, o.Pairs
+	if anew {
+		start = nil
+	}
+	w.colour(&next, start, moves)
 	if next.Sum < o.Sum {
 		*o = next
 	}

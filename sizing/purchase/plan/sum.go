@@ -115,5 +115,5 @@ func (w *weighing) pairs(f colour.Found) float64 {
 		return float64(max(0, n-most))
 	}
 	return w.ask.PartPair*float64(f.PartPairs) + w.ask.RunPair*float64(f.RunPairs) +
-		overPart*over(f.PartPairs, w.ask.MostPart) + overRun*over(f.RunPairs, w.ask.MostRun)
+		overPart*over(f.PartPairs, left(w.ask.MostPart, f.RuleParts)) + overRun*over(f.RunPairs, left(w.ask.MostRun, f.RuleRuns))
 }
