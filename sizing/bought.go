@@ -45,11 +45,14 @@ func build(h *harness.Harness) (m made, high source.Problems, err error) {
 	if high := outOfScope(h, l.settled.States); high != nil {
 		return made{}, high, nil
 	}
-	if h.Practice.Buy.Fewest() {
-		m, err = fewly(h, l)
+	if !h.Practice.Buy.Fewest() {
+		return plainly(h, l), nil, nil
+	}
+	if m, ok, err := unkept(h); ok || err != nil {
 		return m, nil, err
 	}
-	return plainly(h, l), nil, nil
+	m, err = fewly(h, l)
+	return m, nil, err
 }
 
 // plainly makes the loom of the least sizes, all wires that meet told apart by their colours.

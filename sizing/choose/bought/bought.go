@@ -55,7 +55,7 @@ func Groups(s *choose.Settled) []Group {
 type grouping struct {
 	*choose.Settled
 	core []bool                                  // by WireID: of a cable
-	own  map[string][]int                        // by shelf: the steps that are used anyway, ascending
+	own  map[string][]int                        // by shelf: the steps that the vehicle has, built or not, ascending
 	at   map[harness.TerminalID][]harness.WireID // that end there
 }
 
@@ -71,11 +71,11 @@ func (g grouping) parted(wires []harness.WireID) (free, held []harness.WireID) {
 	return free, held
 }
 
-// steps gives by shelf those of the wires that are bought off reels.
+// steps gives by shelf those of the wires, cores of cables apart.
 func (g grouping) steps() map[string][]int {
 	out := map[string][]int{}
 	for i, at := range g.At {
-		if wires := g.reeled([]harness.WireID{harness.WireID(i)}); len(wires) > 0 {
+		if !g.core[i] {
 			out[g.Keys[i]] = append(out[g.Keys[i]], at)
 		}
 	}

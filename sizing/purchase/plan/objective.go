@@ -47,6 +47,7 @@ type weighing struct {
 	core   []bool
 	kinds  *kinds
 	areas  map[unit.Gauge]unit.SquareMillimetre
+	kept   map[reel]bool // that wires of the record are of; true where one of these is built
 }
 
 func newWeighing(h *harness.Harness, ways []route.Way, least *choose.Settled, shop *colour.Shop) *weighing {
@@ -54,7 +55,7 @@ func newWeighing(h *harness.Harness, ways []route.Way, least *choose.Settled, sh
 		h: h, ways: ways, least: least, shop: shop, menu: bought.Of(least),
 		prices: pricesOf(h), core: h.Cores(), areas: map[unit.Gauge]unit.SquareMillimetre{},
 	}
-	w.kinds = kindsOf(least, w.core, w.area)
+	w.kinds, w.kept = kindsOf(least, w.core, w.area), keptReels(h, w.core)
 	w.ease(1)
 	return w
 }
@@ -113,7 +114,7 @@ func Weights(h *harness.Harness) purchase.Weights {
 // already also the lightest with all of these, not counted.
 func (w *weighing) sets() []bought.Set {
 	sets := w.menu.Curve(nil)
-	if len(w.h.Practice.Stock) > 0 {
+	if len(w.h.Practice.Stock) > 0 || len(w.kept) > 0 {
 		sets = append(sets, w.menu.Curve(w.there)...)
 	}
 	slices.SortStableFunc(sets, func(a, b bought.Set) int {
@@ -121,11 +122,6 @@ func (w *weighing) sets() []bought.Set {
 		return cmp.Or(cmp.Compare(len(y), len(x)), slices.CompareFunc(x, y, func(p, q [2]int) int { return slices.Compare(p[:], q[:]) }))
 	})
 	return slices.CompactFunc(sets, func(a, b bought.Set) bool { return slices.Equal(a.All(), b.All()) })
-}
-
-// there tells a size that lies on the shelf.
-func (w *weighing) there(insulation string, g unit.Gauge) bool {
-	return insulation == w.h.Practice.Insulation && slices.ContainsFunc(w.h.Practice.Stock, func(s harness.Stock) bool { return s.Gauge == g })
 }
 
 func (w *weighing) bought(gauges []unit.Gauge) []colour.Bought { return Bought(w.h, gauges) }

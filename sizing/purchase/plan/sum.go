@@ -81,7 +81,7 @@ func (w *weighing) sum(gauges []unit.Gauge, f colour.Found) measured {
 	for i, g := range gauges {
 		m.copper += rating.CopperMass(w.area(g), w.ways[i].Length)
 	}
-	metres := 0.0
+	metres, reels := 0.0, 0.0
 	for _, n := range w.needs(gauges, f.Pairs) {
 		if n.length <= 0 {
 			continue
@@ -89,6 +89,7 @@ func (w *weighing) sum(gauges []unit.Gauge, f colour.Found) measured {
 		if m.reels++; n.pair.Tracer != "" {
 			m.tracers++
 		}
+		reels += w.counts(n.reel)
 		metres += math.Ceil(float64(n.length)/1000 - 1e-9)
 		m.money += w.prices.of(n.gauge, n.length)
 	}
@@ -96,7 +97,7 @@ func (w *weighing) sum(gauges []unit.Gauge, f colour.Found) measured {
 	if w.prices.any() {
 		m.sum += m.money / w.prices.reel()
 	} else {
-		m.sum += float64(m.reels) + w.ask.Tracer*float64(m.tracers) + float64(m.copper)/w.mass + metres*metreWeight
+		m.sum += reels + float64(m.copper)/w.mass + metres*metreWeight
 	}
 	m.money = math.Round(100*m.money) / 100
 	return m

@@ -75,7 +75,7 @@ type planner struct {
 	below       []float64                // by ElementID: less than that is bought; +Inf for nothing
 	feeders     [][]harness.ElementID    // by ElementID: the fuses before it on the way to a load
 	wires       [][]harness.WireID       // by ElementID: the wires that must stand it
-	free        map[choose.Rated]bool    // bought whatever is planned
+	free        map[choose.Rated]bool    // bought whatever is planned, or there
 	listed      map[string][]unit.Ampere // by body: what the lists name, ascending
 	answers     map[asked]answer         // found so far
 }
@@ -116,12 +116,12 @@ func (p *planner) feed(way []harness.ElementID) {
 	}
 }
 
-// bought notes what is bought in any case: what is not free to change, and the spare fuses
-// that panels name.
+// bought notes what is bought in any case, or there: what is not free to change, and the spare
+// fuses that panels name.
 func (p *planner) bought() {
 	for i := range p.s.H.Elements {
 		e := &p.s.H.Elements[i]
-		if p.counts(e) && !p.open(e.ID) && e.Kept.State != harness.Built {
+		if p.counts(e) && !p.open(e.ID) {
 			p.free[p.now(e.ID)] = true
 		}
 	}
