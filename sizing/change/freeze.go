@@ -32,6 +32,7 @@ func Freeze(h *harness.Harness, r *result.Result, old *record.Record, marks Mark
 	for i := range h.Wires {
 		out.Wires = append(out.Wires, f.wire(&h.Wires[i]))
 	}
+	f.sleeves(out.Wires)
 	for i := range r.Fuses {
 		out.Fuses = append(out.Fuses, f.fuse(i))
 	}
@@ -84,6 +85,24 @@ func (f *freezer) wire(w *harness.Wire) record.Wire {
 		delete(f.wires, kept.Line)
 	}
 	return out
+}
+
+// sleeves notes which wires look alike by choice, so that a later run does not take them for a
+// clash that a hand made. Those that are noted stay where all colours are to be told apart; where
+// all wires are told by their sleeves none are noted.
+func (f *freezer) sleeves(lines []record.Wire) {
+	switch f.r.Purchase.For {
+	case "few":
+		for _, p := range f.r.Purchase.Pairs {
+			if !p.ByRule {
+				lines[p.A].Sleeves = append(lines[p.A].Sleeves, lines[p.B].Name)
+			}
+		}
+	case "clear":
+		for i := range lines {
+			lines[i].Sleeves = f.h.Wires[i].Kept.Sleeves
+		}
+	}
 }
 
 func (f *freezer) fuse(i int) record.Fuse {

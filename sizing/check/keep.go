@@ -62,7 +62,7 @@ func (c *checker) keep() {
 func (c *checker) keepWire(w *harness.Wire, l *record.Wire, split bool) {
 	w.Kept = harness.Kept{
 		State: l.State, Name: l.Name, Gauge: l.Gauge, Insulation: l.Insulation,
-		Base: l.Base, Tracer: l.Tracer, Length: l.Length, Line: l.Line,
+		Base: l.Base, Tracer: l.Tracer, Length: l.Length, Sleeves: l.Sleeves, Line: l.Line,
 	}
 	if split || l.State == harness.Retired {
 		w.Kept.State, w.Kept.Length = harness.Planned, 0

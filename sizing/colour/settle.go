@@ -18,7 +18,7 @@ type Alike struct {
 	Part     harness.PartID // where they meet; None where only in a run or at a branching
 	Run      harness.RunID  // None where not in a run
 	Distance float64        // of their colours, CIEDE2000
-	ByRule   bool           // rules, a lock or the description leave neither a choice
+	ByRule   bool           // rules, a lock or the description leave neither a choice, and no earlier choice is behind it
 }
 
 // SizeBound is how many reels of one size no colouring that tells all apart goes below.
@@ -35,8 +35,9 @@ type settled struct {
 	t      *task
 	sizes  []Bought
 	p      *fewest.Problem
-	option []int   // by class
-	alike  []Alike // in the order of the wires' names
+	option []int           // by class
+	alike  []Alike         // in the order of the wires' names
+	before map[[2]int]bool // classes, the lesser first, that look alike by an earlier choice
 }
 
 // Settle gives finished colours with their reasons, how they stand, the pairs that only the number
@@ -45,11 +46,20 @@ type settled struct {
 func (s *Shop) Settle(bought []Bought, pairs []Pair, a Ask) ([]Choice, Report, []Alike, []SizeBound, source.Problems) {
 	t, sizes := s.lay(bought)
 	p := s.question(t, sizes, a)
-	x := &settled{Shop: s, t: t, sizes: sizes, p: p, option: p.Begin(t.begun(pairs))}
+	x := &settled{Shop: s, t: t, sizes: sizes, p: p, option: p.Begin(t.begun(pairs)), before: map[[2]int]bool{}}
+	for _, n := range s.before {
+		x.before[x.classes(n[0], n[1])] = true
+	}
 	x.meet()
 	choices := x.written()
 	v := t.judge(choices, x.option)
-	return choices, x.report(v), x.alike, x.bounds(), x.problems(v)
+	return choices, x.report(v), x.alike, x.bounds(), x.problems(v, a)
+}
+
+// classes gives those of two wires, the lesser first.
+func (x *settled) classes(a, b harness.WireID) [2]int {
+	p, q := x.t.class[a], x.t.class[b]
+	return [2]int{min(p, q), max(p, q)}
 }
 
 // meet lists the pairs that look alike, once for every two classes.
@@ -58,12 +68,11 @@ func (x *settled) meet() {
 	at := map[[2]int]int{}
 	for i := range x.meets {
 		e := &x.meets[i]
-		a, b := t.class[e.a], t.class[e.b]
-		p, q := x.option[a], x.option[b]
+		p, q := x.option[t.class[e.a]], x.option[t.class[e.b]]
 		if !x.Shop.alike[p][q] || t.toldBySize(e.a, e.b) {
 			continue
 		}
-		key := [2]int{min(a, b), max(a, b)}
+		key := x.classes(e.a, e.b)
 		found := x.listed(e, p, q)
 		if k, known := at[key]; !known {
 			at[key] = len(x.alike)
@@ -89,7 +98,7 @@ func (x *settled) listed(e *encounter, p, q int) Alike {
 	case e.spot < t.meetings():
 		out.Run = harness.RunID(e.spot - parts)
 	}
-	out.ByRule = t.classes[t.class[e.a]].fixed() && t.classes[t.class[e.b]].fixed()
+	out.ByRule = t.classes[t.class[e.a]].fixed() && t.classes[t.class[e.b]].fixed() && !x.before[x.classes(e.a, e.b)]
 	return out
 }
 
@@ -110,6 +119,9 @@ func (x *settled) written() []Choice {
 	for i := range t.classes {
 		c := &t.classes[i]
 		reason := c.rule
+		if c.force == planned || c.force == built {
+			reason = joined(reason, sleeved[i])
+		}
 		if !c.fixed() {
 			reason = joined(joined(joined(c.rule, t.customReason(c, t.wish(c), x.option[i])), x.shared(i)), standing[i])
 			reason = joined(reason, sleeved[i])
@@ -231,8 +243,12 @@ func (x *settled) bounds() []SizeBound {
 	return out
 }
 
-// problems are the findings on the colours but for what was left to the sleeve by choice.
-func (x *settled) problems(v *verdict) source.Problems {
-	v.alike = slices.DeleteFunc(v.alike, v.chosen)
+// problems are the findings on the colours but for what was left to the sleeve by choice, now or
+// by the record; where sleeves tell all wires apart, for what the description does not say either.
+func (x *settled) problems(v *verdict, a Ask) source.Problems {
+	v.alike = slices.DeleteFunc(v.alike, func(y alike) bool {
+		kept := v.force(y.a) != open || v.force(y.b) != open
+		return v.chosen(y) || x.before[x.classes(y.a, y.b)] || a.Numbers && kept && max(v.force(y.a), v.force(y.b)) < written
+	})
 	return v.problems()
 }

@@ -57,6 +57,7 @@ type Shop struct {
 	rank   []int                // by wire: its place in the order of names
 	meets  []encounter          // in the order of their nets
 	shelf  map[unit.Gauge][]int // combinations that are there
+	before [][2]harness.WireID  // wires that look alike by an earlier choice, as the record says
 }
 
 // encounter is two wires of different nets that meet where they must look different.
@@ -94,7 +95,27 @@ func NewShop(h *harness.Harness, ways []route.Way, locks Locks) *Shop {
 	s.colours()
 	s.stock()
 	s.meets = t.encounters()
+	s.before = sleevedBefore(h)
 	return s
+}
+
+// sleevedBefore gives the wires that the record tells apart by their sleeves, under the names that it has.
+func sleevedBefore(h *harness.Harness) [][2]harness.WireID {
+	named := map[string]harness.WireID{}
+	for i := range h.Wires {
+		if k := &h.Wires[i].Kept; k.State != "" {
+			named[k.Name] = harness.WireID(i)
+		}
+	}
+	var out [][2]harness.WireID
+	for i := range h.Wires {
+		for _, name := range h.Wires[i].Kept.Sleeves {
+			if other, known := named[name]; known {
+				out = append(out, [2]harness.WireID{harness.WireID(i), other})
+			}
+		}
+	}
+	return out
 }
 
 // options prepares what every wire may take as thin and as thick wire.

@@ -23,6 +23,7 @@ type Kept struct {
 	Base       string // colour letters
 	Tracer     string
 	Length     unit.Millimetre // 0 where the wire has to be cut anew
+	Sleeves    []string        // names in the record of wires that look alike where they meet, by choice: number sleeves tell them apart
 	Line       int             // of the record, from 1
 }
 

@@ -24,7 +24,7 @@ func built(r Record) []string {
 	var out []string
 	for _, w := range r.Wires {
 		if w.State != harness.Planned {
-			w.Key, w.State, w.Imperial = Key{}, harness.Built, false
+			w.Key, w.State, w.Imperial, w.Sleeves = Key{}, harness.Built, false, nil
 			out = append(out, wireLine(w))
 		}
 	}

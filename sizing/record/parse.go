@@ -13,13 +13,16 @@ import (
 )
 
 // opening is the first line; the last word is the version of the format that is
-// written. Version 1, which has no last line, is read too.
-var opening = [...]string{"loomfolio", "record", "2"}
+// written. Read too are version 1, which has no last line, and version 2, which knows no sleeves.
+var opening = [...]string{"loomfolio", "record", "3"}
 
 // MostBytes is how long a record may be: 4 MB, that of a whole car has some tens of kB.
 const MostBytes = 4 << 20
 
 const arrow = "->"
+
+// sleeve stands behind the length of a wire before the wires that only number sleeves tell it from.
+const sleeve = "sleeve"
 
 // headings are the lines of the head after the first; each takes the rest of its line.
 var headings = [...]string{"title", "revision", "digest"}
@@ -123,12 +126,12 @@ func (p *parser) open(s *scanner) {
 	for _, w := range s.words {
 		said = append(said, w.text)
 	}
-	if p.version = said[len(said)-1]; p.version == "1" {
+	if p.version = said[len(said)-1]; p.version == "1" || p.version == "2" {
 		said[len(said)-1] = opening[2]
 	}
 	if !slices.Equal(said, opening[:]) {
 		p.say(s.words[0].span, "record-head", fmt.Sprintf("%q is not the first line of a record of this format", p.file.Line(s.line)),
-			"Formats 1 and 2 are read: write "+strings.Join(opening[:], " ")+", or use a newer program.")
+			"Formats 1 to 3 are read: write "+strings.Join(opening[:], " ")+", or use a newer program.")
 	}
 	p.r.Top, p.above = append(p.r.Top, p.above...), nil
 	if s.comment != "" {
@@ -169,6 +172,7 @@ func (p *parser) wire(s *scanner) {
 	at := s.at
 	w.Length = quantity(s, "the cut length", 8, unit.ParseLength)
 	w.Imperial = s.says(at, "in", "ft", "\"", "'", "inch", "inches", "foot", "feet")
+	w.Sleeves = s.sleeves()
 	s.end()
 	if s.good() {
 		p.r.Wires = append(p.r.Wires, w)

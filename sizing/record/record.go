@@ -53,6 +53,7 @@ type Wire struct {
 	Tracer     string
 	Length     unit.Millimetre // as cut
 	Imperial   bool            // the length is written in inches
+	Sleeves    []string        // names of wires that look alike where they meet, by choice: number sleeves tell them apart
 	Remarks
 	Line int // where it stands in the text, from 1; 0 when it was made
 }

@@ -15,7 +15,7 @@ import (
 
 // canonical is a record as it is written; every kind of line and name is in it.
 var canonical = withSum(`# Kept by R. Linnet.
-loomfolio record 2
+loomfolio record 3
 title Fan, pump and 12" lamps #2
 revision B
 digest 0a1b
@@ -23,7 +23,7 @@ digest 0a1b
 # the long one
 wire fan BAT.+ -> MF1.1                     planned   3A     4 mm2     thin-wall-125   RD      150 mm
 wire fan BAT.+ -> MF1.1 (2)                 built     3D     12 AWG    gxl             RD      5.875 in  # stiff
-wire fan K1.87 -> "FAN two.+"               built     3C     1/0 ga    thin-wall-125   OG/BU   1574.8 mm
+wire fan K1.87 -> "FAN two.+"               built     3C     1/0 ga    thin-wall-125   OG/BU   1574.8 mm  sleeve 3A "5 C"  # both orange
 wire lamps X1.4.out -> Großer_Scheinwerfer.56a  retired   "5 C"  0.35 mm2  "my reel"       WH      0 mm
 
 fuse FP.3                                   planned   15 A     blade
@@ -99,8 +99,8 @@ const (
 // The mark « stands before the text that the problem points at.
 func TestWrongRecords(t *testing.T) {
 	for _, c := range []struct{ text, slug, says, fix string }{
-		{"«", "record-head", "first line is missing", "loomfolio record 2"},
-		{"«loomfolio record 3\n", "record-head", "not the first line", "newer program"},
+		{"«", "record-head", "first line is missing", "loomfolio record 3"},
+		{"«loomfolio record 4\n", "record-head", "not the first line", "newer program"},
 		{head + "«wier fan A.1 -> B.1", "record-line", `begin with "wier"`, "Did you mean wire?"},
 		{head + "wire fan A.1 «=> B.1 planned 3A 1 mm2 gpt RD 1 m", "record-line", "an arrow", "wire fan MF1.2 -> K1.30"},
 		{head + "wire fan A.1 -> B.1 «bulit 3A 1 mm2 gpt RD 1 m", "record-line", "no state", "Did you mean built?"},
@@ -108,6 +108,7 @@ func TestWrongRecords(t *testing.T) {
 		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt «red 1 m", "record-line", "RD (red)", "RD"},
 		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD «1200", "record-line", "the cut length", "840 mm"},
 		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD 1 m «rest", "record-line", "after the end", "#"},
+		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD 1 m sleeve«", "record-line", "nothing does", "840 mm"},
 		{head + "wire fan A.1 -> B.1 built 3A 1 mm2 gpt RD«", "record-line", "nothing does", "840 mm"},
 		{head + "wire fan A.1 -> B.1 «(0) built 3A 1 mm2 gpt RD 1 m", "record-line", "does not count", "(2)"},
 		{head + "wire fan «\"A.1 -> B.1", "record-line", "does not end", "Close it"},

@@ -185,6 +185,19 @@ func (s *scanner) says(from int, texts ...string) bool {
 	return false
 }
 
+// sleeves reads the wires that only number sleeves tell one from, where any are named.
+func (s *scanner) sleeves() []string {
+	if s.at >= len(s.words) || !s.words[s.at].is(sleeve) {
+		return nil
+	}
+	s.next()
+	out := []string{s.name("the name of a wire that looks alike")}
+	for s.good() && s.at < len(s.words) {
+		out = append(out, s.name("the name of a wire that looks alike"))
+	}
+	return out
+}
+
 func (s *scanner) end() {
 	if w, more := s.next(); more {
 		s.fail(w.span, fmt.Sprintf("%q stands after the end of the line", w.text), "Put # before a comment. "+s.form())

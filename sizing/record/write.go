@@ -86,7 +86,19 @@ func wireLine(w Wire) string {
 	return columns(
 		column{key, keyWidth}, column{string(w.State), stateWidth}, column{quoted(w.Name), nameWidth},
 		column{gaugeText(w.Gauge), gaugeWidth}, column{quoted(w.Insulation), insulationWidth},
-		column{colourText(w.Base, w.Tracer), colourWidth}, column{lengthText(w.Length, w.Imperial), 0})
+		column{colourText(w.Base, w.Tracer), colourWidth}, column{lengthText(w.Length, w.Imperial) + sleevesText(w.Sleeves), 0})
+}
+
+// sleevesText writes "  sleeve 4E 5G"; nothing where no wire looks alike.
+func sleevesText(names []string) string {
+	if len(names) == 0 {
+		return ""
+	}
+	out := "  " + sleeve
+	for _, n := range names {
+		out += " " + quoted(n)
+	}
+	return out
 }
 
 func fuseLine(f Fuse) string {

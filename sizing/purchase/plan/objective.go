@@ -111,8 +111,12 @@ func Weights(h *harness.Harness) purchase.Weights {
 }
 
 // sets gives for each number of sizes the lightest set, most sizes first; where sizes are there
-// already also the lightest with all of these, not counted.
+// already also the lightest with all of these, not counted. Where nothing is cut off reels any
+// more there is one set, of none.
 func (w *weighing) sets() []bought.Set {
+	if len(w.menu.Groups) == 0 {
+		return []bought.Set{{Steps: map[string][]int{}}}
+	}
 	sets := w.menu.Curve(nil)
 	if len(w.h.Practice.Stock) > 0 || len(w.kept) > 0 {
 		sets = append(sets, w.menu.Curve(w.there)...)
