@@ -126,9 +126,20 @@ func (g grouping) group(wires []harness.WireID, held bool) Group {
 // practice, no source.
 const mostUp = 2
 
+// How much thicker a wire may be bought at all: no more than what hand tools crimp in red, blue
+// and yellow, or twice its own least size; beyond, it grows stiff and wants lugs where the parts
+// have none. Where an end is a butt or a bullet on a device's own lead, no more than leadTimes:
+// the lead in the other half is about as thick as the least size. Common practice, no source.
+const (
+	byHand    unit.SquareMillimetre = 6
+	mostTimes                       = 2
+	leadTimes                       = 2.5
+)
+
 // most gives the greatest step that the wires of a group may be bought at.
 func (g grouping) most(wires []harness.WireID, least int) int {
-	top := len(g.Shelf[wires[0]]) - 1
+	sh := g.Shelf[wires[0]]
+	top := below(sh, max(byHand, mostTimes*sh[least].Conductor.Area))
 	for _, w := range wires {
 		top = min(top, g.Ceiling(w))
 		for _, t := range []harness.TerminalID{g.H.Wires[w].From, g.H.Wires[w].To} {
@@ -147,7 +158,11 @@ func (g grouping) upTo(w harness.WireID, t harness.TerminalID, least int) int {
 	if j.Fitting == joint.Ring {
 		return below(sh, g.ringOn(t, j, sh[least].Conductor.Area))
 	}
-	if j.Fitting != joint.Receptacle {
+	switch {
+	case j.Fitting == joint.Receptacle:
+	case g.onLead(t, j):
+		return min(g.up(w, least), below(sh, leadTimes*sh[least].Conductor.Area))
+	default:
 		return g.up(w, least)
 	}
 	top := len(sh) - 1
@@ -155,6 +170,13 @@ func (g grouping) upTo(w harness.WireID, t harness.TerminalID, least int) int {
 		top--
 	}
 	return top
+}
+
+// onLead tells a butt or a bullet on a device's own lead. The holder of a fuse is bought with
+// leads as thick as its wires.
+func (g grouping) onLead(t harness.TerminalID, j joint.Joint) bool {
+	p := g.H.PartOf(t)
+	return p != nil && p.Kind != harness.Fuse && (j.Fitting == joint.ButtSplice || j.Fitting == joint.Bullet)
 }
 
 // below gives the last step with no more copper than an area, one part in fifty over it too.

@@ -71,12 +71,16 @@ func (b buying) wire(w harness.WireID, wanted int) chosen.Wire {
 	return out
 }
 
-// same gives the reason of a wire that is bought in its own least size: the rule that holds
-// it there as all is bought; or where it might be thinner beside wires that are bought
-// thicker, what decided its size first.
+// same gives the reason of a wire that is bought in its own least size: what decided that size
+// first; where a rule or a load holds it there among the sizes that are bought, in the figures
+// of these.
 func (b buying) same(w harness.WireID, held bool) (string, []string) {
 	switch f := b.now.Floors[w]; {
-	case b.now.Fixed[w], f.Ruled() == b.now.At[w]:
+	case b.now.Fixed[w]:
+		return b.now.reason(w)
+	case b.now.At[w] == 0: // the least that is bought: no rule on that shelf says why
+		return b.was.reason(w)
+	case f.Ruled() == b.now.At[w]:
 		return b.now.reason(w)
 	case held:
 		return b.now.sharedReason(w, b.now.Ampacity.Sources(w))
