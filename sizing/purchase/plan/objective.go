@@ -80,6 +80,9 @@ func Ask(h *harness.Harness) colour.Ask {
 		Numbers: buy.For == "numbers", Tracer: tracerWeight, PartPair: partWeight, RunPair: runWeight,
 		MostPart: len(h.Wires) / wiresPerPart, MostRun: int(runShare * math.Sqrt(float64(len(h.Wires)))),
 	}
+	if apart := h.Practice.Apart; apart.Near == 0 && apart != (harness.Apart{}) || apart.Runs == "colour" {
+		a.MostPart = 0 // who asks for more than is built in wants colours
+	}
 	if buy.Parts >= 0 {
 		a.MostPart = buy.Parts
 	}
