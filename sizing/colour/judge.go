@@ -8,6 +8,7 @@ import (
 	"example.com/loomfolio/sizing/colour/spread"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // verdict is how the finished colours stand, wire by wire.
@@ -132,7 +133,7 @@ func (v *verdict) problems() source.Problems {
 		first, second := &v.classes[v.class[x.a]], &v.classes[v.class[x.b]]
 		key := [2]int{v.class[x.a], v.class[x.b]}
 		switch {
-		case first.fixed() && second.fixed() && first.force == open && second.force == open:
+		case v.ruled(first) && v.ruled(second):
 			v.byRule[v.h.Wires[x.a].Name], v.byRule[v.h.Wires[x.b].Name] = true, true
 		case v.banded(x), told[key]:
 		default:
@@ -177,6 +178,22 @@ func (v *verdict) lookAlike(a, b harness.WireID) source.Problem {
 		p.Detail = fmt.Sprintf("%s keeps its planned colour: plan another one for it, or put number sleeves on both", second.Name)
 	}
 	return p
+}
+
+// ruled tells whether a rule leaves a class the one colour that it has, whether it is built so or not.
+func (v *verdict) ruled(c *class) bool {
+	if !c.fixed() || c.force == written {
+		return false
+	}
+	if c.force == open {
+		return true
+	}
+	g := unit.Gauge{}
+	if len(c.gauges) > 0 {
+		g = v.gauges[c.gauges[0]]
+	}
+	d := v.choiceFor(c.role, nil, g, c.wires[0]).domain
+	return len(d) == 1 && d[0] == c.domain[0]
 }
 
 func (v *verdict) force(w harness.WireID) force { return v.held[w].force }

@@ -243,12 +243,21 @@ func (x *settled) bounds() []SizeBound {
 	return out
 }
 
-// problems are the findings on the colours but for what was left to the sleeve by choice, now or
-// by the record; where sleeves tell all wires apart, for what the description does not say either.
+// problems are the findings on the colours but for what was left to the sleeve by choice.
 func (x *settled) problems(v *verdict, a Ask) source.Problems {
+	taught := map[[2]int]bool{}
+	for _, y := range x.alike {
+		taught[x.classes(y.A, y.B)] = true
+	}
 	v.alike = slices.DeleteFunc(v.alike, func(y alike) bool {
-		kept := v.force(y.a) != open || v.force(y.b) != open
-		return v.chosen(y) || x.before[x.classes(y.a, y.b)] || a.Numbers && kept && max(v.force(y.a), v.force(y.b)) < written
+		return v.chosen(y) || v.kept(y) && (a.Numbers || x.before[x.classes(y.a, y.b)] || !taught[x.classes(y.a, y.b)])
 	})
 	return v.problems()
+}
+
+// kept tells whether the record holds the colour of one of two wires at least: an earlier run
+// chose it, or a hand wrote it there.
+func (v *verdict) kept(x alike) bool {
+	of := func(w harness.WireID) bool { return v.force(w) == planned || v.force(w) == built }
+	return of(x.a) || of(x.b)
 }
