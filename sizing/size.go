@@ -61,6 +61,7 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	r.Shopping = buying.List(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
 	r.Purchase.Cost, r.Purchase.Left = cost.Of(h, r), cost.Left(h, r)
 	found = append(found, buying.Unused(h, r.Shopping)...)
+	found = append(found, buying.Limits(h, &r.Purchase)...)
 	odd, err := sneak.Search(h, chosen.States, found)
 	if err != nil {
 		return nil, fmt.Errorf("the network has no solution: %w", err)
