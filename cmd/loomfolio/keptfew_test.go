@@ -99,6 +99,29 @@ func TestWhatIsFrozenStaysHoweverItIsBought(t *testing.T) {
 	}
 }
 
+// What few reels chose is no finding once it is frozen, planned or built, and a record that is written
+// twice is the same.
+func TestAFrozenLoomHasTheSameFindings(t *testing.T) {
+	for _, c := range []struct{ sample, built string }{{"tender", ""}, {"tender", "all"}, {"kestrel", "all"}} {
+		if testing.Short() && c.sample != "tender" {
+			continue
+		}
+		file := sampleFile(t, c.sample)
+		before := figuresOf(t, file)
+		args := []string{"freeze", file}
+		if c.built != "" {
+			args = append(args, "--built", c.built)
+		}
+		do(args...)
+		record := read(t, recordOf(file))
+		after := figuresOf(t, file)
+		unchangedBut(t, &before, &after)
+		require.Equal(t, before.Findings, after.Findings, c)
+		do("freeze", file)
+		require.Equal(t, record, read(t, recordOf(file)), c)
+	}
+}
+
 // readingLamp is a lamp that is added to the first sample: two wires and its return.
 func readingLamp(t *testing.T, file string) {
 	t.Helper()

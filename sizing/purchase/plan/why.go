@@ -19,6 +19,9 @@ func Why(h *harness.Harness, options []*Option, taken *Option) string {
 	if taken == nil {
 		return fmt.Sprintf("every wire keeps its own least size: with each of %s something would be wrong that is not wrong now", unit.Counted(refused, "set of sizes"))
 	}
+	if len(taken.set.Steps) == 0 {
+		return "no wire is left to be cut off a reel"
+	}
 	why := "the least sum of reels, tracers, pairs on the sleeve and copper"
 	if pricesOf(h).any() {
 		why = "the least sum of money and pairs on the sleeve"
