@@ -164,7 +164,7 @@ func (b *buyer) colour(m *made, o *plan.Option) {
 func (b *buyer) grown(sizes, fits source.Problems) string {
 	if len(sizes) > 0 && b.sizes == nil {
 		c := reason.Figures(b.least.settled)
-		b.sizes = slices.Concat(source.Problems{}, b.least.lengths, finding.All(b.least.settled, &c), misuse.All(b.least.settled, &c))
+		b.sizes = slices.Concat(source.Problems{}, b.least.lengths, finding.All(b.least.settled, &c), misuse.All(b.least.settled, b.least.settled, &c))
 	}
 	if len(fits) > 0 && b.fits == nil {
 		_, found := fit.All(b.h, b.least.ways, reason.Figures(b.least.settled))

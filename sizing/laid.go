@@ -60,12 +60,12 @@ func least(h *harness.Harness) (laying, error) {
 func (l *laying) chosen(least *choose.Settled) (chosen.Chosen, source.Problems) {
 	var all chosen.Chosen
 	if least == nil {
-		all = reason.Of(l.settled)
+		least, all = l.settled, reason.Of(l.settled)
 	} else {
 		all = reason.Bought(least, l.settled)
 	}
 	all.Spares = spare.Of(l.settled, &all)
-	return all, slices.Concat(l.lengths, finding.All(l.settled, &all), misuse.All(l.settled, &all))
+	return all, slices.Concat(l.lengths, finding.All(l.settled, &all), misuse.All(least, l.settled, &all))
 }
 
 // wider gives the sections of the wires that were settled on, none below what it was.

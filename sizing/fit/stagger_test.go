@@ -156,6 +156,12 @@ func TestEngineStrap(t *testing.T) {
 	s.C.States[0].Amps[1] = 20
 	_, ps := All(s.H, s.Ways, s.C)
 	require.Empty(t, ps, "a strap that something else cranks past")
+	s = cranked(shed.MM2("10"))
+	for i := range s.C.Wires {
+		s.C.Wires[i].Least = shed.MM2("10")
+	}
+	_, ps = All(s.H, s.Ways, s.C)
+	require.Empty(t, ps, "a cable that is bought thicker than it needs asks no more of the strap")
 }
 
 // Battery posts and power studs are stacked like grounds, the heaviest at the bottom (common practice, no

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
@@ -44,13 +45,14 @@ func (f *fitter) strap(p *harness.Part, amps unit.Ampere, need unit.SquareMillim
 	}
 	f.problems = append(f.problems, source.Problem{
 		Slug: "strap-too-thin", Level: source.Warning, Span: p.Span,
-		Summary:  fmt.Sprintf("%s is %s, where the starter's cable %s has %s; both carry %s while the engine is cranked", p.Ref, p.Size, cable, unit.AreaText(need, f.h.Sheet.Imperial), amps),
+		Summary:  fmt.Sprintf("%s is %s, where the starter's cable %s needs %s; both carry %s while the engine is cranked", p.Ref, p.Size, cable, unit.AreaText(need, f.h.Sheet.Imperial), amps),
 		Detail:   fmt.Sprintf("use a strap of %s at least, or a second one beside it", unit.AreaText(need, f.h.Sheet.Imperial)),
 		Subjects: []string{p.Ref, cable}, Numbers: append(numbers, source.Number{Name: "area_mm2", Value: float64(has)}),
 	})
 }
 
-// crankingCable is the thickest wire that ends on a starter; None where there is no starter with a wire.
+// crankingCable is the thickest wire that ends on a starter, with the copper that it needs, bought
+// thicker or not; None where there is no starter with a wire.
 func (f *fitter) crankingCable() (area unit.SquareMillimetre, cable harness.WireID) {
 	cable = harness.None
 	for i := range f.h.Parts {
@@ -58,12 +60,20 @@ func (f *fitter) crankingCable() (area unit.SquareMillimetre, cable harness.Wire
 			continue
 		}
 		for _, w := range f.at(harness.PartID(i)) {
-			if a := f.c.Wires[w].Area; a > area {
+			if a := needs(&f.c.Wires[w]); a > area {
 				area, cable = a, w
 			}
 		}
 	}
 	return area, cable
+}
+
+// needs gives the copper of a wire's own least size.
+func needs(w *chosen.Wire) unit.SquareMillimetre {
+	if w.Least.Given() {
+		return rating.AreaOf(w.Least)
+	}
+	return w.Area
 }
 
 // cranks gives the most current through a part while the engine is cranked, 0

@@ -60,34 +60,41 @@ func (s *shorting) of(fuse harness.ElementID) Shorts {
 		if n.holdsBattery(s.down.best) {
 			continue // it has a source of its own before the fuse
 		}
-		n.shortAll(&out, s.down, s.upFrom(near, fuse).best, s.ohms.Elements[fuse])
+		up := s.upFrom(near, fuse).best
+		if !n.holdsBattery(up) {
+			continue // what is shorted is itself on the only way to the fuse
+		}
+		n.shortAll(&out, s.down, up, s.ohms.Elements[fuse])
 	}
 	return out
 }
 
-// upFrom gives the ways from a fuse's near side that do not lead over itself. Where
-// several fuses lie there, the ways over any of them are found once: one that is the
-// shortest of all and does not lead over the fuse is also the shortest of those.
+// upFrom gives the ways from a fuse's near side that lead neither over itself nor over the
+// metal that it feeds. Where several fuses lie there, the ways over any of them are found
+// once: one that is the shortest of all and leads over neither is also the shortest of those.
 func (s *shorting) upFrom(near int, fuse harness.ElementID) *ways {
 	if !s.n.manyFuses(near) {
-		return s.upBut(s.own, near, fuse)
+		return s.upBut(s.own, near, fuse, s.down)
 	}
 	shared := s.up[near]
 	if shared == nil {
-		shared = s.upBut(s.n.newWays(), near, harness.None)
+		shared = s.upBut(s.n.newWays(), near, harness.None, nil)
 		s.up[near] = shared
 	}
 	for _, v := range s.n.returns(s.down) {
-		if s.n.over(shared.best, v, fuse) {
-			return s.upBut(s.own, near, fuse)
+		if s.over(shared.best, v, fuse) {
+			return s.upBut(s.own, near, fuse, s.down)
 		}
 	}
 	return shared
 }
 
-// upBut finds the ways over batteries and all fuses but one.
-func (s *shorting) upBut(out *ways, near int, fuse harness.ElementID) *ways {
+// upBut finds the ways over batteries and all fuses but one, beside the metal that is fed.
+func (s *shorting) upBut(out *ways, near int, fuse harness.ElementID, fed *ways) *ways {
 	out.clear()
+	if fed != nil {
+		out.barred = fed.best
+	}
 	s.n.spreadFrom(out, near, s.ohms, func(x *harness.Element) bool {
 		return x.Kind == harness.EMF || x.Kind == harness.FuseLink && x.ID != fuse
 	})
@@ -120,14 +127,14 @@ func (n *Net) returns(down *ways) []int {
 	return out
 }
 
-// over tells whether the way to a vertex leads over an element.
-func (n *Net) over(best []reach, v int, element harness.ElementID) bool {
+// over tells whether the way to a vertex leads over a fuse or the metal that it feeds.
+func (s *shorting) over(best []reach, v int, fuse harness.ElementID) bool {
 	for best[v].seen && best[v].by >= 0 {
-		e := n.edges[best[v].by]
-		if e.element == element {
+		e := s.n.edges[best[v].by]
+		v = e.other(v)
+		if e.element == fuse || v != s.n.chassis && s.down.best[v].seen {
 			return true
 		}
-		v = e.other(v)
 	}
 	return false
 }
@@ -244,8 +251,9 @@ type reach struct {
 
 // ways are those from one vertex.
 type ways struct {
-	best []reach // by vertex
-	met  []int   // the vertices that were reached
+	best   []reach // by vertex
+	met    []int   // the vertices that were reached
+	barred []reach // by vertex: no way leads over those seen here, but for the chassis, though one may end there; nil for none
 }
 
 func (n *Net) newWays() *ways { return &ways{best: make([]reach, n.vertices)} }
@@ -254,7 +262,12 @@ func (w *ways) clear() {
 	for _, v := range w.met {
 		w.best[v] = reach{}
 	}
-	w.met = w.met[:0]
+	w.met, w.barred = w.met[:0], nil
+}
+
+// ends tells that no way leads on from where one has come to.
+func (n *Net) ends(w *ways, at arrival) bool {
+	return w.barred != nil && at.vertex != n.chassis && w.barred[at.vertex].seen
 }
 
 // driven tells that a battery lies on the way.
@@ -275,7 +288,7 @@ func (n *Net) spreadFrom(out *ways, from int, ohms Ohms, pass func(*harness.Elem
 		at.reach.seen = true
 		best[at.vertex] = at.reach
 		out.met = append(out.met, at.vertex)
-		if at.vertex == n.chassis && at.volts == 0 {
+		if at.vertex == n.chassis && at.volts == 0 || n.ends(out, at) {
 			continue
 		}
 		for _, i := range n.at[at.vertex] {

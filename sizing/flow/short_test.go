@@ -112,3 +112,30 @@ func TestBranches(t *testing.T) {
 	require.Equal(t, "F1", r.elements(got[r.element("CF")]))
 	require.Empty(t, got[r.element("F1")])
 }
+
+// A panel's feed and an ignition feed from one post: over the two contacts of a switch, both
+// taken as closed, metal leads from the one round to the other, and so back to the post. A short
+// on the post is fed by the main fuse alone: what comes round has passed the short already.
+func TestAShortFeedsNoFuseRoundALoop(t *testing.T) {
+	r := build(`
+battery BAT BAT.+ BAT.-
+fuse MF MF.1 MF.2
+fuse FB FB.1 FB.2
+fuse FI FI.1 FI.2
+contact S1 S1.1 S1.2
+contact S2 S1.2 S2.2
+wire A BAT.+ MF.1
+wire B MF.2 POST
+wire C POST FB.1
+wire D FB.2 S1.1
+wire E POST FI.1
+wire F FI.2 S2.2
+wire G BAT.- chassis`)
+	n, o := NewNet(r.h), r.ohms()
+	fb := shortOf(r, n, "FB", o)
+	for _, w := range []string{"B", "C", "E"} {
+		require.True(t, math.IsInf(fb.At(r.wire(w)), 1), w)
+	}
+	require.False(t, math.IsInf(fb.At(r.wire("D")), 1))
+	require.Equal(t, min(fb.At(r.wire("D")), fb.At(r.wire("F"))), fb.Least())
+}

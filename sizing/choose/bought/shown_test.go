@@ -92,7 +92,7 @@ func (x shown) only(sizes ...string) bought.Set {
 // problems lists what is found on what was settled.
 func problems(s *choose.Settled) source.Problems {
 	all := reason.Figures(s)
-	return slices.Concat(finding.All(s, &all), misuse.All(s, &all))
+	return slices.Concat(finding.All(s, &all), misuse.All(s, s, &all))
 }
 
 // held holds that what was settled again keeps to its set and meets every floor that it can.

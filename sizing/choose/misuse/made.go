@@ -211,26 +211,20 @@ func (f *inspection) cranksIsolator(p *harness.Part, c *chosen.Contact) {
 	})
 }
 
-// oversized reports a given rating far above what its loads need, where wires grow for it.
-// A feeder with fuses behind it is given for what may come, one between batteries for what
-// one gives the other.
+// oversized reports a given rating far above what its loads need, where wires grow for it: in
+// their least sizes, for what is bought may be thicker for other reasons. A feeder with fuses
+// behind it is given for what may come, one between batteries for what one gives the other.
 func (f *inspection) oversized(fuse *chosen.Fuse) {
 	if _, behind := f.BranchSum(fuse.Element); !fuse.Given || behind > 0 || fuse.Amps <= 0 || f.Net.BetweenBatteries(fuse.Element) {
 		return
 	}
-	x := f.Fuses[fuse.Element]
+	x := f.least.Fuses[fuse.Element]
 	best := protect.Fuse{Breaker: x.Breaker, Amps: x.Amps, Start: x.Start, StartFor: x.StartFor}
 	protect.Seat{H: f.H, E: &f.H.Elements[fuse.Element]}.Pick(&best, math.Inf(1))
 	if best.Rating <= 0 || fuse.Rating < oversize*best.Rating {
 		return
 	}
-	var grown []string
-	for _, w := range f.Guards.Wires[fuse.Element] {
-		fl := f.Floors[w]
-		if !f.Given(w) && fl.Guard == fuse.Element && f.At[w] == max(fl.Protection, fl.Short.Step) && max(fl.Protection, fl.Short.Step) > max(fl.Heat, fl.Handling) {
-			grown = append(grown, f.H.Wires[w].Name)
-		}
-	}
+	grown := f.grown(fuse.Element)
 	if len(grown) == 0 {
 		return
 	}
@@ -240,6 +234,19 @@ func (f *inspection) oversized(fuse *chosen.Fuse) {
 		Detail:   fmt.Sprintf("leave the rating out, or write %s", best.Rating),
 		Subjects: append([]string{fuse.Name}, grown...), Numbers: []source.Number{number("rating_a", float64(fuse.Rating)), number("needs_a", float64(best.Rating))},
 	})
+}
+
+// grown names the wires whose least size is what a fuse asks for.
+func (f *inspection) grown(fuse harness.ElementID) []string {
+	var out []string
+	for _, w := range f.least.Guards.Wires[fuse] {
+		fl := f.least.Floors[w]
+		own := max(fl.Protection, fl.Short.Step)
+		if !f.least.Given(w) && fl.Guard == fuse && f.least.At[w] == own && own > max(fl.Heat, fl.Handling) {
+			out = append(out, f.H.Wires[w].Name)
+		}
+	}
+	return out
 }
 
 func (f *inspection) span(fuse *chosen.Fuse) source.Span {

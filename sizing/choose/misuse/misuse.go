@@ -16,13 +16,15 @@ import (
 // inspection gathers the findings on what was chosen.
 type inspection struct {
 	*choose.Settled
-	c   *chosen.Chosen
-	out source.Problems
+	least *choose.Settled // with the least sizes; what is asked of those must not read what is bought
+	c     *chosen.Chosen
+	out   source.Problems
 }
 
-// All gathers the findings, in a fixed order.
-func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
-	f := &inspection{Settled: s, c: c}
+// All gathers the findings on what was settled, in a fixed order. Least is what was settled before
+// it was said what is bought: the same where every wire has its least size.
+func All(least, s *choose.Settled, c *chosen.Chosen) source.Problems {
+	f := &inspection{Settled: s, least: least, c: c}
 	f.inSeries()
 	f.behindModules()
 	f.bypasses()

@@ -108,10 +108,11 @@ func newly(was, now *result.Result, times float64) []string {
 	return out
 }
 
-// soft are the findings that a note speaks of beside what is safe.
+// soft are the findings that a note speaks of beside what is safe, and that a fuse which opens
+// in time all the same is no more three times below a short, whose way is warmer.
 func soft(what string) bool {
 	return strings.HasPrefix(what, "drop-over-limit ") || strings.HasPrefix(what, "gauge-given-too-thin warning") || strings.HasPrefix(what, "alternator-overloaded ") ||
-		strings.HasPrefix(what, "key-off-drain ") || strings.HasPrefix(what, "gauge-on-shared-ground ") || strings.HasPrefix(what, "regulator-starved ")
+		strings.HasPrefix(what, "key-off-drain ") || strings.HasPrefix(what, "gauge-on-shared-ground ") || strings.HasPrefix(what, "regulator-starved ") || strings.HasPrefix(what, "short-may-not-open advice ")
 }
 
 // weaker are those of soft but that of an alternator: what it no longer gives, the load no

@@ -60,7 +60,7 @@ func kinds(s *choose.Settled) map[string]int {
 // found counts what is found wrong, advice too.
 func found(s *choose.Settled) map[string]int {
 	c, out := reason.Of(s), map[string]int{}
-	for _, p := range append(finding.All(s, &c), misuse.All(s, &c)...) {
+	for _, p := range append(finding.All(s, &c), misuse.All(s, s, &c)...) {
 		out[fmt.Sprintf("%s %s", p.Level, p.Slug)]++
 	}
 	return out
