@@ -60,6 +60,7 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	r.Labels = marker.Labels(h, chosen, r.Reels, r.Kept)
 	r.Shopping = buying.List(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
 	r.Purchase.Cost, r.Purchase.Left = cost.Of(h, r), cost.Left(h, r)
+	r.Sources = sources(keys(r.Sources), cost.Sources(h, &r.Purchase.Cost))
 	found = append(found, buying.Unused(h, r.Shopping)...)
 	found = append(found, buying.Limits(h, &r.Purchase)...)
 	odd, err := sneak.Search(h, chosen.States, found)

@@ -101,7 +101,7 @@ func cutSteps(a page.Ask) []table.Row {
 	if len(words) > 0 {
 		rows = append(rows, work("Size by size", strings.Join(words, "; ")))
 	}
-	return append(rows, work("Both ends", page.Counted(2*len(a.H.Wires), "marker")+"; heat-shrink and markers go on before any fitting"))
+	return append(rows, work("Both ends", page.Counted(2*len(a.H.Wires), "marker")+"; heat-shrink and markers go on before any fitting"+repeated(a)))
 }
 
 // laySteps puts the runs in the order of laying: the one with most wires, then
@@ -114,6 +114,15 @@ func laySteps(a page.Ask) []table.Row {
 			page.Counted(len(r.Wires), "wire")+flexing(run))))
 	}
 	return rows
+}
+
+// repeated says what to do where wires of one colour lie together because few reels are bought: their colour
+// tells none of them, so that each is marked as it is cut and rung out before it is joined; "" where none do.
+func repeated(a page.Ask) string {
+	if !a.H.Practice.Buy.Fewest() {
+		return ""
+	}
+	return ". Colours repeat in runs and panels: mark a wire at both ends as it is cut, and ring it out before it is joined (common practice, no source)"
 }
 
 func flexing(r *harness.Run) string {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/loomfolio/layout/cutlist/tradeoff"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/table"
 	"example.com/loomfolio/sizing/harness"
@@ -16,37 +17,20 @@ const pairColumn = 49.0
 // fewer tells whether reels are saved, so that only the pairs on the sleeve are listed.
 func fewer(a page.Ask) bool { return a.R.Purchase.For == "few" || a.R.Purchase.For == "numbers" }
 
-// counts are the pairs that only their sleeves tell apart: at parts, in runs, and those that rules leave no choice.
-func counts(a page.Ask) (parts, runs, byRule int) {
+// pairsHead counts the pairs on the sleeve: "10 pairs at parts (3 of them by rule) and 15 in runs".
+func pairsHead(a page.Ask) string {
+	var parts, runs, ruleParts, ruleRuns int
 	for _, p := range a.R.Purchase.Pairs {
-		switch {
-		case p.ByRule:
-			byRule++
-		case p.Part != harness.None:
-			parts++
-		default:
-			runs++
+		all, rule := &runs, &ruleRuns
+		if p.Part != harness.None {
+			all, rule = &parts, &ruleParts
+		}
+		*all++
+		if p.ByRule {
+			*rule++
 		}
 	}
-	return parts, runs, byRule
-}
-
-// pairsHead counts the pairs on the sleeve: "9 pairs at parts and 12 in runs look alike …".
-func pairsHead(a page.Ask) string {
-	parts, runs, byRule := counts(a)
-	var out []string
-	if parts > 0 {
-		out = append(out, page.Counted(parts, "pair")+" at parts")
-	}
-	if runs > 0 && parts > 0 {
-		out = append(out, fmt.Sprintf("%d in runs", runs))
-	} else if runs > 0 {
-		out = append(out, page.Counted(runs, "pair")+" in runs")
-	}
-	if byRule > 0 {
-		out = append(out, fmt.Sprintf("%d by rule", byRule))
-	}
-	return page.And(out)
+	return tradeoff.Pairs(parts, ruleParts, runs, ruleRuns)
 }
 
 // pairTable lists the pairs that only their number sleeves tell apart, in the order in which they come; those by
@@ -80,17 +64,23 @@ func meets(a page.Ask, p purchase.Pair) string {
 }
 
 // byRule names the pairs to which rules leave no choice.
-func byRule(a page.Ask) string {
+func byRule(a page.Ask) string { return told(a, "Alike by rule: ", true) }
+
+// onSleeve names the pairs that only their number sleeves tell apart, where they have no list.
+func onSleeve(a page.Ask) string { return told(a, "Alike, so go by the number sleeve: ", false) }
+
+// told names pairs in a sentence with where they meet, those by rule or the others; "" for none.
+func told(a page.Ask, head string, rule bool) string {
 	var out []string
 	for _, p := range a.R.Purchase.Pairs {
-		if p.ByRule {
+		if p.ByRule == rule {
 			out = append(out, page.Firm(a.H.Wires[p.A].Name+" and "+a.H.Wires[p.B].Name)+" ("+meets(a, p)+")")
 		}
 	}
 	if len(out) == 0 {
 		return ""
 	}
-	return "Alike by rule: " + strings.Join(out, ", ") + "."
+	return head + strings.Join(out, ", ") + "."
 }
 
 // heldApart says of all other wires what their colours promise.

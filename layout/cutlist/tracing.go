@@ -15,6 +15,9 @@ import (
 // mostNear is how many pairs are printed for one plug; the others are farther apart.
 const mostNear = 4
 
+// mostTold is how many pairs on the sleeve are told in a sentence under the wires, without a list of their own.
+const mostTold = 4
+
 // sleeved is the distance from which colours tell two wires apart at all, in CIEDE2000 units: below it the number decides.
 const sleeved = 12
 
@@ -59,7 +62,7 @@ func bands(a page.Ask, b *page.Book) {
 // traced tells whether there is anything to list.
 func traced(a page.Ask) bool {
 	if fewer(a) {
-		return len(pairTable(a).Rows)+len(bandTable(a).Rows) > 0
+		return len(pairTable(a).Rows) > mostTold || len(bandTable(a).Rows) > 0
 	}
 	return len(nearTable(a).Rows)+len(bandTable(a).Rows) > 0
 }
@@ -70,7 +73,7 @@ func tracingRule(a page.Ask) string {
 		return ""
 	}
 	if fewer(a) {
-		return page.List(" ", byRule(a), heldApart(a), confusions(a))
+		return page.List(" ", onSleeve(a), byRule(a), heldApart(a), confusions(a))
 	}
 	return page.List(" ", promise(a), alike(a), confusions(a))
 }

@@ -36,6 +36,8 @@ type PurchaseWeights struct {
 	RunPairReels  float64 `json:"run_pair_reels"`
 	CopperG       float64 `json:"copper_g"` // that one reel is worth
 	MetreReels    float64 `json:"metre_reels"`
+	SizeReels     float64 `json:"size_reels"`
+	KindReels     float64 `json:"kind_reels"` // of crimp
 }
 
 // PurchaseChoice is one set of sizes with the best colouring found for it.
@@ -125,7 +127,7 @@ func (f *filler) purchase() {
 	p := &f.r.Purchase
 	w := p.Weights
 	out := Purchase{
-		For: p.For, Weights: PurchaseWeights{w.Money, w.Tracer, w.PartPair, w.RunPair, float64(w.Copper), w.Metre},
+		For: p.For, Weights: PurchaseWeights{w.Money, w.Tracer, w.PartPair, w.RunPair, float64(w.Copper), w.Metre, w.Size, w.Kind},
 		Curve: []PurchaseChoice{}, Taken: p.Taken, Why: p.Why, LeastG: float64(p.Least), Taught: p.Taught,
 		Pairs: []PurchasePair{}, Bounds: []PurchaseBound{}, Cost: f.cost(&p.Cost), Left: []PurchaseLeft{},
 	}

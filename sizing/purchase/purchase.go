@@ -32,6 +32,8 @@ type Weights struct {
 	RunPair  float64
 	Copper   unit.Gram // that one reel is worth
 	Metre    float64
+	Size     float64 // a size more, with money too
+	Kind     float64 // a kind of crimp more, with money too
 }
 
 // Choice is one set of sizes with the best colouring found for it.
@@ -41,8 +43,10 @@ type Choice struct {
 	Tracers   int // of them
 	Bound     int // no colouring of these sizes that tells all apart needs fewer; with sleeves it may
 	Copper    unit.Gram
-	PartPairs int // told apart by the sleeve alone
+	PartPairs int // told apart by the sleeve alone, those by rule apart
 	RunPairs  int
+	RuleParts int // the same, where rules or the description leave neither a choice
+	RuleRuns  int
 	Sum       float64 // of the objective
 	Money     float64 // 0 without prices
 	Refused   string  // why it was not taken though its sum is less: what the engine found with it; "" for none

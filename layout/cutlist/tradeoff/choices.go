@@ -38,8 +38,8 @@ func (s Sheet) row(p point) table.Row {
 		which.Note = "refused: " + p.Refused
 	}
 	pairs := "–"
-	if p.PartPairs+p.RunPairs > 0 {
-		pairs = page.Firm(fmt.Sprintf("%d + %d", p.PartPairs, p.RunPairs))
+	if parts, runs := p.PartPairs+p.RuleParts, p.RunPairs+p.RuleRuns; parts+runs > 0 {
+		pairs = page.Firm(fmt.Sprintf("%d + %d", parts, runs))
 	}
 	cells := []table.Cell{
 		{Draw: p.mark()}, table.Text(fmt.Sprint(len(p.Sizes))), table.Text(fmt.Sprint(p.Reels)), table.Text(page.Figure(s.mass(p.Copper), 2)),

@@ -149,6 +149,6 @@ func (s Sheet) left() string {
 	if n == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s in %s of %s, the longest %s; as stock: to paste by loomfolio figures FILE --stock", page.Metres(sum, s.Imperial),
+	return fmt.Sprintf("%s in %s of %s, the longest %s; loomfolio figures FILE --stock prints it as stock: to paste into the practice", page.Metres(sum, s.Imperial),
 		page.Counted(n, "length"), page.Counted(len(s.P.Left), "reel"), page.Metres(longest, s.Imperial))
 }

@@ -23,7 +23,7 @@ func (s Sheet) Taken() string {
 		text += fmt.Sprintf(" (%s times the least)", page.Figure(float64(c.Copper/s.P.Least), 2))
 	}
 	if on := sleeves(c); on != "" {
-		text += ", pairs on the sleeve: " + on
+		text += ", " + on + " told apart by the sleeve alone"
 	}
 	if s.P.Why != "" {
 		text += ": " + s.P.Why
@@ -34,7 +34,7 @@ func (s Sheet) Taken() string {
 // weighed says what the sums count.
 func (s Sheet) weighed() string {
 	w := s.P.Weights
-	parts := []string{"a reel 1"}
+	parts := []string{"a reel (one colour of one size, however long) 1"}
 	if w.Money {
 		parts = []string{"reels and copper at their prices"}
 	}
@@ -52,8 +52,10 @@ func (s Sheet) weighed() string {
 		parts = append(parts, unit.MassText(w.Copper, s.Imperial)+" of copper 1")
 	}
 	if w.Metre > 0 && !w.Money {
-		parts = append(parts, page.Trimmed(s.perLength(w.Metre), 4)+" each "+s.lengthName())
+		parts = append(parts, "a "+s.lengthName()+" "+page.Trimmed(s.perLength(w.Metre), 3))
 	}
+	add("a size more %s", w.Size)
+	add("a kind of crimp %s", w.Kind)
 	return strings.Join(parts, ", ")
 }
 
@@ -87,7 +89,10 @@ func boundText(b purchase.Bound) string {
 	if b.Reels < b.Least {
 		return fmt.Sprintf("%d, by colour alone %d", b.Reels, b.Least)
 	}
-	return fmt.Sprintf("%d, no fewer than %d", b.Reels, b.Least)
+	if b.Reels == b.Least {
+		return fmt.Sprintf("%d, no fewer", b.Reels)
+	}
+	return fmt.Sprintf("%d, at least %d", b.Reels, b.Least)
 }
 
 // otherwise says how to have it bought in another way.

@@ -134,15 +134,33 @@ func (s Sheet) sizeUnit() string {
 	return unit
 }
 
-// sleeves is how many pairs only the number sleeve tells apart: "9 at parts, 12 in runs".
+// sleeves is how many pairs only the number sleeve tells apart: "10 pairs at parts (3 of them by rule) and 15 in runs".
 func sleeves(c *purchase.Choice) string {
-	switch {
-	case c.PartPairs > 0 && c.RunPairs > 0:
-		return fmt.Sprintf("%d at parts, %d in runs", c.PartPairs, c.RunPairs)
-	case c.PartPairs > 0:
-		return fmt.Sprintf("%d at parts", c.PartPairs)
-	case c.RunPairs > 0:
-		return fmt.Sprintf("%d in runs", c.RunPairs)
+	return Pairs(c.PartPairs+c.RuleParts, c.RuleParts, c.RunPairs+c.RuleRuns, c.RuleRuns)
+}
+
+// Pairs counts pairs that only the number sleeve tells apart, at parts and in runs, each with those of them that
+// are alike by rule; "" for none.
+func Pairs(parts, ruleParts, runs, ruleRuns int) string {
+	var out []string
+	add := func(n, rule int, where string) {
+		if n == 0 {
+			return
+		}
+		text := page.Counted(n, "pair")
+		if len(out) > 0 {
+			text = fmt.Sprint(n)
+		}
+		text += " " + where
+		switch {
+		case rule == n:
+			text += " by rule"
+		case rule > 0:
+			text += fmt.Sprintf(" (%d of them by rule)", rule)
+		}
+		out = append(out, text)
 	}
-	return ""
+	add(parts, ruleParts, "at parts")
+	add(runs, ruleRuns, "in runs")
+	return page.And(out)
 }

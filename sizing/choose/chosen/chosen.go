@@ -85,7 +85,7 @@ type Fuse struct {
 	Prospective unit.Ampere      // short at the far end
 	ClearsIn    unit.Second      // longest opening time at that current; 0 when not known
 	Least       unit.Ampere      // what its currents alone ask for, where a larger one is bought; else 0
-	Bought      string           // why that one is bought: "bought as 10 A with 6 others"; "" where Least is 0
+	Bought      string           // why that one is bought: "bought as 10 A like 6 others"; "" where Least is 0
 	Below       Neighbour        // the next smaller rating of the body
 	Above       Neighbour        // the next larger one
 	Reason      string

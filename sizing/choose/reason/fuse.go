@@ -62,7 +62,7 @@ func (x fusing) boughtReason() string {
 		text = "; a lighter body would do, " + x.bought()
 	}
 	if _, weakest := x.behind(); !math.IsInf(weakest, 1) {
-		text += fmt.Sprintf(", its wires are safe up to %s", unit.Ampere(unit.Round(math.Floor(weakest*10)/10, 1)))
+		text += fmt.Sprintf("; its wires are safe behind up to %s", unit.Ampere(unit.Round(math.Floor(weakest*10)/10, 1)))
 	}
 	return text
 }
@@ -79,7 +79,7 @@ func (x fusing) bought() string {
 	if n == 0 {
 		return "bought so that there are few kinds"
 	}
-	return fmt.Sprintf("bought as %s with %s", x.f.Rating, unit.Counted(n, "other"))
+	return fmt.Sprintf("bought as %s like %s", x.f.Rating, unit.Counted(n, "other"))
 }
 
 // shelfReason says why a smaller rating that carries the load was passed over.

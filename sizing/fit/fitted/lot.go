@@ -62,8 +62,10 @@ func ToolOf(e *End) string {
 		return e.Tool
 	case strings.HasSuffix(e.Crimp, "insulated"):
 		return "ratchet tool, " + strings.TrimSuffix(e.Crimp, " insulated") + " die"
-	case e.Crimp == "open barrel":
+	case e.Crimp == "open barrel" && e.Kind == joint.Contact:
 		return "the contact's own tool"
+	case e.Crimp == "open barrel":
+		return "open-barrel tool"
 	case e.Crimp == "ferrule":
 		return "ferrule tool"
 	case e.Crimp == Barrel:

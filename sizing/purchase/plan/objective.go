@@ -106,7 +106,7 @@ func Bought(h *harness.Harness, gauges []unit.Gauge) []colour.Bought {
 
 // Weights gives those in force.
 func Weights(h *harness.Harness) purchase.Weights {
-	w := purchase.Weights{Money: pricesOf(h).any(), Tracer: tracerWeight, PartPair: partWeight, RunPair: runWeight, Copper: reelMass, Metre: metreWeight}
+	w := purchase.Weights{Money: pricesOf(h).any(), Tracer: tracerWeight, PartPair: partWeight, RunPair: runWeight, Copper: reelMass, Metre: metreWeight, Size: sizeWeight, Kind: kindWeight}
 	if m := h.Practice.Buy.ReelMass; m > 0 {
 		w.Copper = m
 	}

@@ -151,6 +151,7 @@ func (w *weighing) measure(o *Option, f colour.Found) {
 	o.Pairs, o.Sizes = f.Pairs, w.sizesOf(o.Gauges)
 	o.Reels, o.Tracers, o.Copper, o.Sum, o.Money = m.reels, m.tracers, m.copper, m.sum, m.money
 	o.PartPairs, o.RunPairs, o.Bound = f.PartPairs, f.RunPairs, max(f.Bound, o.Bound)
+	o.RuleParts, o.RuleRuns = f.RuleParts, f.RuleRuns
 	o.Plan = w.menu.Plan(o.set)
 	o.Plan.Least = o.Gauges
 }
