@@ -168,7 +168,7 @@ func meeting(h *harness.Harness, i, j int) string {
 			if p == nil || p != h.PartOf(b) {
 				continue
 			}
-			if p.Kind != harness.FusePanel && p.Kind != harness.Connector && p.Kind != harness.Module || neighbours(h.Terminals[a].Name, h.Terminals[b].Name) {
+			if p.Kind != harness.FusePanel && p.Kind != harness.Connector && p.Kind != harness.Module || neighbours(p, h.Terminals[a].Name, h.Terminals[b].Name) {
 				return p.Ref
 			}
 		}
@@ -176,18 +176,20 @@ func meeting(h *harness.Harness, i, j int) string {
 	return ""
 }
 
-// neighbours tells whether two positions that are numbers lie within two of each other.
-func neighbours(a, b string) bool {
-	number := func(s string) int {
-		s, _, _ = strings.Cut(s, ".")
-		n, err := strconv.Atoi(s)
-		if err != nil {
-			return -100
-		}
-		return n
+// neighbours tells whether two positions lie within two of each other: in one row of a panel
+// whose rows are described, else by their numbers.
+func neighbours(p *harness.Part, a, b string) bool {
+	a, _, _ = strings.Cut(a, ".")
+	b, _, _ = strings.Cut(b, ".")
+	if p.Panel != nil && len(p.Panel.Layout) > 1 {
+		return slices.ContainsFunc(p.Panel.Layout, func(row []string) bool {
+			i, j := slices.Index(row, a), slices.Index(row, b)
+			return i >= 0 && j >= 0 && max(i, j)-min(i, j) <= 2
+		})
 	}
-	d := number(a) - number(b)
-	return d >= -2 && d <= 2 && number(a) > 0
+	i, err := strconv.Atoi(a)
+	j, other := strconv.Atoi(b)
+	return err == nil && other == nil && i > 0 && max(i, j)-min(i, j) <= 2
 }
 
 func namedAPair(r *result.Result, nets forest.Forest, h *harness.Harness, i, j int) bool {
