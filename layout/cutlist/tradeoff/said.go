@@ -112,12 +112,21 @@ func (s Sheet) otherwise() string {
 	return "under practice: " + strings.Join(out, ", ")
 }
 
+// taught says which wires are told apart by colour, and where those stand that are not.
+func (s Sheet) taught(where string) string {
+	text := strings.TrimSuffix(s.P.Taught, ".")
+	if where != "" && text != "" {
+		text += "; pairs on the sleeve: " + where
+	}
+	return text
+}
+
 // Notes say what was counted, which wires are told apart, how few reels each size needs, how to have it otherwise,
-// and what all comes to.
-func (s Sheet) Notes(sleeved, tools string) *table.Table {
+// and what all comes to. Where is the sheet that lists the pairs on the sleeve, "" for none.
+func (s Sheet) Notes(where, tools string) *table.Table {
 	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Even: true, Size: sheet.SizeNote, Columns: []table.Column{{}, {Weight: 1}}}
 	for _, n := range [][2]string{
-		{"The sum counts", s.weighed()}, {"Told apart by colour", strings.TrimSuffix(s.P.Taught, ".")}, {"Told apart by sleeve alone", sleeved},
+		{"The sum counts", s.weighed()}, {"Told apart by colour", s.taught(where)},
 		{"Reels by size", s.bounds()}, {"To choose otherwise", s.otherwise()},
 		{"All that has a price", s.money()}, {"Metres and mass", s.counted()}, {"Time to build", s.work()}, {"Crimping tools", tools}, {"Left after the build", s.left()},
 	} {

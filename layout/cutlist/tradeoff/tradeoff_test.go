@@ -154,13 +154,13 @@ func notes(s Sheet, sleeved string) string {
 // TestWhatIsSaid: chosen and why, what was counted, the bounds, how to have it otherwise.
 func TestWhatIsSaid(t *testing.T) {
 	s := some(7)
-	require.Equal(t, "Taken: 4 sizes, 51 reels, 6.14 kg of copper (1.06 times the least), pairs on the sleeve: 3 at parts, 6 in runs: the least sum.", strings.ReplaceAll(s.Taken(), "\u00a0", " "))
+	require.Equal(t, "Taken: 4 sizes, 51 reels, 6.14 kg of copper (1.06 times the least), 3 pairs at parts and 6 in runs told apart by the sleeve alone: the least sum.", strings.ReplaceAll(s.Taken(), "\u00a0", " "))
 	s.P.Bounds = []purchase.Bound{{Gauge: mm2("0.5")[0], Reels: 9, Least: 9}, {Gauge: mm2("1")[0], Reels: 6, Least: 8}}
-	said := notes(s, "9 pairs at parts")
+	said := notes(s, "sheet 46, D1")
 	for _, want := range []string{
-		"a reel 1, a tracer 0.5 more, a pair that the sleeve alone tells apart 0.25 at a part, in a run 0.06, 100 g of copper 1, 0.01 each metre",
-		"Told apart by colour: all at parts", "Told apart by sleeve alone: 9 pairs at parts",
-		"0.5 mm²: 9, no fewer than 9; 1 mm²: 6, by colour alone 8",
+		"a reel (one colour of one size, however long) 1, a tracer 0.5 more, a pair that the sleeve alone tells apart 0.25 at a part, in a run 0.06, 100 g of copper 1, a metre 0.01",
+		"Told apart by colour: all at parts; pairs on the sleeve: sheet 46, D1",
+		"0.5 mm²: 9, no fewer; 1 mm²: 6, by colour alone 8",
 		"buy: clear (", "buy: numbers (", "buy: {sizes: 6, reels: 30} (",
 	} {
 		require.Contains(t, said, want)
@@ -182,7 +182,7 @@ func TestWhatItComesTo(t *testing.T) {
 	said := notes(s, "")
 	require.Contains(t, said, "233.4 m of wire to buy, 412 pieces, 5.78 kg of copper in the wires, terminals not counted, 7.30 kg with their insulation, 0.29 kg of covers, tape and tube")
 	require.Contains(t, said, "about 34 h, ± 30 %, from counts; most of it insulated crimp (9 h), lug (40 min), ties (20 min)")
-	require.Contains(t, said, "6.20 m in 3 lengths of 2 reels, the longest 4.20 m; as stock: to paste by loomfolio figures FILE --stock")
+	require.Contains(t, said, "6.20 m in 3 lengths of 2 reels, the longest 4.20 m; loomfolio figures FILE --stock prints it as stock: to paste into the practice")
 	require.NotContains(t, said, "price")
 
 	s.Imperial = true
@@ -207,5 +207,18 @@ func TestEvenSteps(t *testing.T) {
 			require.LessOrEqual(t, s.at(v), 1+1e-9)
 			require.NotContains(t, s.figure(v), "-")
 		}
+	}
+}
+
+// TestPairsAreCountedOnce: those by rule are among those at parts and in runs, and told with them.
+func TestPairsAreCountedOnce(t *testing.T) {
+	for want, n := range map[string][4]int{
+		"":                       {},
+		"1 pair at parts":        {1, 0, 0, 0},
+		"2 pairs in runs":        {0, 0, 2, 0},
+		"1 pair in runs by rule": {0, 0, 1, 1},
+		"10 pairs at parts (3 of them by rule) and 15 in runs (1 of them by rule)": {10, 3, 15, 1},
+	} {
+		require.Equal(t, want, strings.ReplaceAll(Pairs(n[0], n[1], n[2], n[3]), "\u00a0", " "))
 	}
 }
