@@ -98,18 +98,18 @@ func boundText(b purchase.Bound) string {
 // otherwise says how to have it bought in another way.
 func (s Sheet) otherwise() string {
 	ways := []struct{ key, does string }{
-		{"few", "as few reels as pay"},
-		{"clear", "least sizes, all told apart by colour"},
-		{"numbers", "one colour a size, told apart by sleeves"},
-		{"{sizes: 6, reels: 30}", "no more than that"},
+		{"few", "few reels"},
+		{"clear", "least sizes, by colour"},
+		{"numbers", "one colour a size, by sleeve"},
+		{"{sizes: 6, reels: 30}", "at most"},
 	}
 	var out []string
 	for _, w := range ways {
 		if w.key != s.P.For {
-			out = append(out, page.Firm("buy: "+w.key)+" ("+w.does+")")
+			out = append(out, page.Firm(w.key)+" ("+w.does+")")
 		}
 	}
-	return "under practice: " + strings.Join(out, ", ")
+	return "practice: buy: " + strings.Join(out, ", ")
 }
 
 // taught says which wires are told apart by colour, and where those stand that are not.
@@ -128,7 +128,7 @@ func (s Sheet) Notes(where, tools string) *table.Table {
 	for _, n := range [][2]string{
 		{"The sum counts", s.weighed()}, {"Told apart by colour", s.taught(where)},
 		{"Reels by size", s.bounds()}, {"To choose otherwise", s.otherwise()},
-		{"All that has a price", s.money()}, {"Metres and mass", s.counted()}, {"Time to build", s.work()}, {"Crimping tools", tools}, {"Left after the build", s.left()},
+		{"All that has a price", s.money()}, {"Pieces and mass", s.counted()}, {"Time to build", s.work()}, {"Crimping tools", tools}, {"Left after the build", s.left()},
 	} {
 		if n[1] != "" {
 			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Strong(page.Firm(n[0])), table.Text(n[1])}})
