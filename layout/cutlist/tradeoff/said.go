@@ -126,7 +126,7 @@ func (s Sheet) taught(where string) string {
 func (s Sheet) Notes(where, tools string) *table.Table {
 	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Even: true, Size: sheet.SizeNote, Columns: []table.Column{{}, {Weight: 1}}}
 	for _, n := range [][2]string{
-		{"The sum counts", s.weighed()}, {"Told apart by colour", s.taught(where)},
+		{"Weighed too", s.others()}, {"The sum counts", s.weighed()}, {"Told apart by colour", s.taught(where)},
 		{"Reels by size", s.bounds()}, {"To choose otherwise", s.otherwise()},
 		{"All that has a price", s.money()}, {"Pieces and mass", s.counted()}, {"Time to build", s.work()}, {"Crimping tools", tools}, {"Left after the build", s.left()},
 	} {

@@ -53,17 +53,18 @@ func drawn(s Sheet) (texts []sheet.Text, paths []sheet.Path) {
 	return texts, paths
 }
 
-// TestNoPictureOfFew: fewer than five choices have no picture, one alone no rows.
+// TestNoPictureOfFew: fewer than five choices have no picture, and few of which none was refused no rows but a line.
 func TestNoPictureOfFew(t *testing.T) {
 	for n, want := range map[int]struct {
 		rows    int
 		picture bool
-	}{0: {}, 1: {0, false}, 2: {2, false}, 4: {4, false}, 5: {5, true}, 9: {9, true}} {
+	}{0: {}, 1: {0, false}, 2: {0, false}, 4: {4, false}, 5: {5, true}, 9: {9, true}} {
 		s := some(n)
 		require.Equal(t, n > 0, s.There())
 		require.Equal(t, want.picture, s.ChartHigh(0) > 0, n)
 		require.Len(t, s.Choices().Rows, want.rows, n)
 	}
+	require.Contains(t, notes(some(2), ""), "Weighed too: 2 sizes, 60 reels, 5.78 kg, sum 100.0; taken: 99.0")
 	s := some(3)
 	s.P.For = ""
 	require.False(t, s.There())
