@@ -34,7 +34,7 @@ func BuildOrder(a page.Ask) []frame.Page {
 	if len(a.R.Ends) == 0 {
 		return nil
 	}
-	b := page.Open(a.Upright(), "Build order", "sheet/build-order", "What is done one after the other, and what stays open until it has passed its hole.")
+	b := page.Open(a.Upright(), "Build order", "sheet/build-order", "What is done one after the other, and what stays open until it has passed its hole."+repeated(a))
 	b.Spread(stepTable(a), page.Abreast(b.Room.W, leastCard, page.ColumnGap), 0)
 	if t := wallTable(a); len(t.Rows) > 0 {
 		b.Whole("Bulkheads", bulkheadWords(a.H.Sheet.Imperial), t)
@@ -101,7 +101,7 @@ func cutSteps(a page.Ask) []table.Row {
 	if len(words) > 0 {
 		rows = append(rows, work("Size by size", strings.Join(words, "; ")))
 	}
-	return append(rows, work("Both ends", page.Counted(2*len(a.H.Wires), "marker")+"; heat-shrink and markers go on before any fitting"+repeated(a)))
+	return append(rows, work("Both ends", page.Counted(2*len(a.H.Wires), "marker")+"; heat-shrink and markers go on before any fitting"))
 }
 
 // laySteps puts the runs in the order of laying: the one with most wires, then
@@ -122,7 +122,7 @@ func repeated(a page.Ask) string {
 	if !a.H.Practice.Buy.Fewest() {
 		return ""
 	}
-	return ". Colours repeat in runs and panels: mark a wire at both ends as it is cut, and ring it out before it is joined (common practice, no source)"
+	return " Colours repeat: mark each wire at both ends as it is cut, ring it out before it is joined."
 }
 
 func flexing(r *harness.Run) string {

@@ -154,40 +154,28 @@ func noteBlock(a page.Ask, s *page.Book) part {
 }
 
 const (
-	contentsGap  = 6
-	contentsLine = 4.9 // from line to line
+	contentsColumns = 3
+	contentsGap     = 6
+	contentsLine    = 4.3 // from line to line
 )
 
-// contents is the list of sheets, read down three columns, or down four where that is lower.
+// contents is the list of sheets, read down three columns.
 func contents(a page.Ask, s *page.Book, list []Entry) part {
 	rows := append([]Entry{{Title: "Cover and cautions", Anchor: "sheet/cover", Sheet: 1}}, list...)
-	at := listed(a, rows, 3, s.Room.W)
-	if four := listed(a, rows, 4, s.Room.W); four.high < at.high {
-		at = four
+	each := (len(rows) + contentsColumns - 1) / contentsColumns
+	w := (s.Room.W - contentsGap*(contentsColumns-1)) / contentsColumns
+	var columns [][]Entry
+	high := 0.0
+	for ; len(rows) > 0; rows = rows[min(each, len(rows)):] {
+		columns = append(columns, rows[:min(each, len(rows))])
+		high = math.Max(high, entries(a, &sheet.Canvas{}, sheet.Rect{W: w}, columns[len(columns)-1]))
 	}
-	return part{at.high + 1.6, func() {
-		for i, rows := range at.columns {
-			x := s.Room.X + float64(i)*(at.wide+contentsGap)
-			entries(a, &s.C, sheet.Rect{X: x, Y: s.Room.Y, W: at.wide}, rows)
+	return part{high + 1.6, func() {
+		for i, rows := range columns {
+			x := s.Room.X + float64(i)*(w+contentsGap)
+			entries(a, &s.C, sheet.Rect{X: x, Y: s.Room.Y, W: w}, rows)
 		}
 	}}
-}
-
-// listing is the list of sheets dealt to columns.
-type listing struct {
-	columns    [][]Entry
-	wide, high float64 // of a column, and of the highest, mm
-}
-
-// listed deals rows to so many columns in a width.
-func listed(a page.Ask, rows []Entry, columns int, room float64) listing {
-	each := (len(rows) + columns - 1) / columns
-	out := listing{wide: (room - contentsGap*float64(columns-1)) / float64(columns)}
-	for ; len(rows) > 0; rows = rows[min(each, len(rows)):] {
-		out.columns = append(out.columns, rows[:min(each, len(rows))])
-		out.high = math.Max(out.high, entries(a, &sheet.Canvas{}, sheet.Rect{W: out.wide}, out.columns[len(out.columns)-1]))
-	}
-	return out
 }
 
 // entries sets lines of the list, the numbers flush right, and gives where they end.

@@ -61,9 +61,9 @@ func counted(a page.Ask) string {
 	if a.Grounded() {
 		bolts, paint = "ground studs, bolts of clamps", "paint or grease for the grounds; "
 	}
-	return "Sold in such lengths and packs, and one spare fuse of each rating, unless the description says otherwise: common practice, no source. Counted too: two crimps of each lot for the pull test (their wire comes off the spare length), " +
-		"a grommet wherever a run leads from one zone into another. Not counted: batteries, starter and alternator, loads, modules, senders and gauges, with the nuts of their studs, which are the vehicle's own; " +
-		bolts + "; solder, since nothing is soldered; " + paint + "tools; printed markers, which come off the sheet of labels."
+	return "Sold in such lengths and packs, one spare fuse of each rating, unless described otherwise: common practice, no source. Counted too: two crimps of each lot for the pull test (their wire comes off the spare length), " +
+		"a grommet wherever a run leads from one zone into another. Not counted: batteries, starter and alternator, loads, modules, senders and gauges, with the nuts of their studs; " +
+		bolts + "; solder; " + paint + "tools; markers, which come off the sheet of labels."
 }
 
 // wireColumns are those of wire to buy, lengths without their unit.

@@ -47,5 +47,5 @@ func TestAPairUnderAScreen(t *testing.T) {
 	}
 	require.Contains(t, toy.Said(rows[4:5]), "At ECU: cut back 30 mm; drain, sleeved, to ECU.s1: into the crimp of 15B; heat-shrink 8/2 mm")
 	require.Contains(t, toy.Said(rows[5:6]), "At CKP: cut back 30 mm; cut the screen off and insulate it")
-	require.Regexp(t, "[Ss]creening braid with jacket,? .*over wires of 3.2 mm", toy.Words(Shopping(a)))
+	require.Regexp(t, "[Ss]creening braid with jacket,? .*over wires (of|from 1.6 mm to) 3.2 mm", toy.Words(Shopping(a)))
 }

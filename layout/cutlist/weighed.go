@@ -38,7 +38,7 @@ func weighed(a page.Ask, b *page.Book) {
 	choices(b, s)
 	b.Say(s.Taken(), sheet.Strong(sheet.SizeBody))
 	b.Down(0.6)
-	b.Table(s.Notes(sleeveRule(a), tools(a)))
+	b.Table(s.Notes(sleeveSheet(a), tools(a)))
 }
 
 // choices sets the rows of what was weighed with the picture beside them, under their heading.
@@ -65,13 +65,12 @@ func choices(b *page.Book, s tradeoff.Sheet) {
 	b.Down(max(rows, picture) + 1)
 }
 
-// sleeveRule counts the pairs that only their sleeves tell apart, and says where they stand; "" for none.
-func sleeveRule(a page.Ask) string {
-	head, where := pairsHead(a), a.Where("sheet/tracing")
-	if head == "" || where == "" {
-		return head
+// sleeveSheet is where the pairs stand that only their sleeves tell apart, "" where there are none.
+func sleeveSheet(a page.Ask) string {
+	if len(a.R.Purchase.Pairs) == 0 {
+		return ""
 	}
-	return head + ": " + where
+	return page.Or(a.Where("sheet/tracing"), a.Where("sheet/wires"))
 }
 
 // tools names the crimping tools that the loom needs, with the number of crimps for each.

@@ -12,7 +12,7 @@ import (
 
 // Sizes of the picture, mm.
 const (
-	leastHigh  = 46.0 // of the picture
+	leastHigh  = 42.0 // of the picture
 	mostHigh   = 60.0
 	axisAir    = 0.06 // clear at the ends of an axis, as a share of its range
 	axisLeft   = 9.0  // figures of the upright axis

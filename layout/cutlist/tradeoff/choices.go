@@ -2,6 +2,8 @@ package tradeoff
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
@@ -15,13 +17,36 @@ func (s Sheet) Choices() *table.Table {
 		{Title: "Sleeve", Unit: "parts + runs", Align: table.Right}, {Title: "Sum", Unit: s.sumUnit(), Align: table.Decimal}, {Title: "Which sizes", Unit: s.sizeUnit(), Weight: 1},
 	}}
 	rows := s.rows()
-	if len(rows) < 2 {
+	if len(rows) < 2 || s.brief() {
 		return t
 	}
 	for _, p := range rows {
 		t.Rows = append(t.Rows, s.row(p))
 	}
 	return t
+}
+
+// brief tells whether the choices are so few, and none refused, that a line tells them.
+func (s Sheet) brief() bool {
+	points := s.points()
+	return len(points) < leastPoints && !slices.ContainsFunc(points, point.refused)
+}
+
+// others tells in a line what was weighed beside the one taken; "" where that has rows.
+func (s Sheet) others() string {
+	if !s.brief() {
+		return ""
+	}
+	var out []string
+	for _, p := range s.points() {
+		if !p.taken {
+			out = append(out, page.Firm(fmt.Sprintf("%s, %s, %s", page.Counted(len(p.Sizes), "size"), page.Counted(p.Reels, "reel"), s.weight(p.Copper)))+", sum "+s.sum(p))
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return strings.Join(out, "; ") + "; taken: " + s.sum(point{s.taken(), true})
 }
 
 // sumUnit is what the sums are counted in.

@@ -14,15 +14,12 @@ import (
 )
 
 // mostWork is how many kinds of work are named with their time; all are in the figures.
-const mostWork = 4
+const mostWork = 2
 
-// counted says what the loom comes to: metres, pieces, masses; "" where nothing was counted.
+// counted says what the loom comes to beside its metres and copper: pieces, masses; "" where nothing was counted.
 func (s Sheet) counted() string {
 	c := &s.P.Cost
 	var parts []string
-	if c.Metres > 0 {
-		parts = append(parts, page.ToBuy(unit.Millimetre(c.Metres*1000), s.Imperial)+" of wire to buy")
-	}
 	if c.Pieces > 0 {
 		parts = append(parts, page.Trimmed(float64(c.Pieces), 0)+" pieces")
 	}
@@ -30,7 +27,7 @@ func (s Sheet) counted() string {
 		mass unit.Gram
 		of   string
 	}{
-		{c.Copper, "of copper in the wires, terminals not counted"}, {c.Wire, "with their insulation"}, {c.Cable, "of cable"}, {c.Cover, "of covers, tape and tube"},
+		{c.Wire, "of wire with its insulation"}, {c.Cable, "of cable"}, {c.Cover, "of covers, tape and tube"},
 	} {
 		if m.mass > 0 {
 			parts = append(parts, s.weight(m.mass)+" "+m.of)
@@ -47,11 +44,10 @@ func (s Sheet) work() string {
 	}
 	text := "about " + hours(c.Minutes)
 	if c.Spread > 0 {
-		text += fmt.Sprintf(", ± %.0f"+page.NoBreak+"%%", c.Spread*100)
+		text += fmt.Sprintf(" ± %.0f"+page.NoBreak+"%%", c.Spread*100)
 	}
-	text += ", from counts"
 	if most := s.most(); most != "" {
-		text += "; most of it " + most
+		text += ", most of it: " + most
 	}
 	return text
 }
@@ -149,6 +145,6 @@ func (s Sheet) left() string {
 	if n == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s in %s of %s, the longest %s; loomfolio figures FILE --stock prints it as stock: to paste into the practice", page.Metres(sum, s.Imperial),
+	return fmt.Sprintf("%s in %s of %s, the longest %s; to paste as stock: loomfolio figures FILE --stock", page.Metres(sum, s.Imperial),
 		page.Counted(n, "length"), page.Counted(len(s.P.Left), "reel"), page.Metres(longest, s.Imperial))
 }

@@ -98,28 +98,37 @@ func boundText(b purchase.Bound) string {
 // otherwise says how to have it bought in another way.
 func (s Sheet) otherwise() string {
 	ways := []struct{ key, does string }{
-		{"few", "as few reels as pay"},
-		{"clear", "least sizes, all told apart by colour"},
-		{"numbers", "one colour a size, told apart by sleeves"},
-		{"{sizes: 6, reels: 30}", "no more than that"},
+		{"few", "few reels"},
+		{"clear", "least sizes, by colour"},
+		{"numbers", "one colour a size, by sleeve"},
+		{"{sizes: 6, reels: 30}", "at most"},
 	}
 	var out []string
 	for _, w := range ways {
 		if w.key != s.P.For {
-			out = append(out, page.Firm("buy: "+w.key)+" ("+w.does+")")
+			out = append(out, page.Firm(w.key)+" ("+w.does+")")
 		}
 	}
-	return "under practice: " + strings.Join(out, ", ")
+	return "practice: buy: " + strings.Join(out, ", ")
+}
+
+// taught says which wires are told apart by colour, and where those stand that are not.
+func (s Sheet) taught(where string) string {
+	text := strings.TrimSuffix(s.P.Taught, ".")
+	if where != "" && text != "" {
+		text += "; pairs on the sleeve: " + where
+	}
+	return text
 }
 
 // Notes say what was counted, which wires are told apart, how few reels each size needs, how to have it otherwise,
-// and what all comes to.
-func (s Sheet) Notes(sleeved, tools string) *table.Table {
+// and what all comes to. Where is the sheet that lists the pairs on the sleeve, "" for none.
+func (s Sheet) Notes(where, tools string) *table.Table {
 	t := &table.Table{NoHead: true, NoZebra: true, Tight: true, Even: true, Size: sheet.SizeNote, Columns: []table.Column{{}, {Weight: 1}}}
 	for _, n := range [][2]string{
-		{"The sum counts", s.weighed()}, {"Told apart by colour", strings.TrimSuffix(s.P.Taught, ".")}, {"Told apart by sleeve alone", sleeved},
+		{"Weighed too", s.others()}, {"The sum counts", s.weighed()}, {"Told apart by colour", s.taught(where)},
 		{"Reels by size", s.bounds()}, {"To choose otherwise", s.otherwise()},
-		{"All that has a price", s.money()}, {"Metres and mass", s.counted()}, {"Time to build", s.work()}, {"Crimping tools", tools}, {"Left after the build", s.left()},
+		{"All that has a price", s.money()}, {"Pieces and mass", s.counted()}, {"Time to build", s.work()}, {"Crimping tools", tools}, {"Left after the build", s.left()},
 	} {
 		if n[1] != "" {
 			t.Rows = append(t.Rows, table.Row{Cells: []table.Cell{table.Strong(page.Firm(n[0])), table.Text(n[1])}})

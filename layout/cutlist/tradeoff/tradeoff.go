@@ -18,7 +18,7 @@ import (
 )
 
 // leastPoints is how many choices a picture needs: fewer are told in words and rows alone.
-const leastPoints = 3
+const leastPoints = 5
 
 // How many choices have rows, and how many beside the one taken where there are more.
 const (

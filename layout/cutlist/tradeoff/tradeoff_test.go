@@ -53,17 +53,18 @@ func drawn(s Sheet) (texts []sheet.Text, paths []sheet.Path) {
 	return texts, paths
 }
 
-// TestNoPictureOfFew: fewer than three choices have no picture, one alone no rows.
+// TestNoPictureOfFew: fewer than five choices have no picture, and few of which none was refused no rows but a line.
 func TestNoPictureOfFew(t *testing.T) {
 	for n, want := range map[int]struct {
 		rows    int
 		picture bool
-	}{0: {}, 1: {0, false}, 2: {2, false}, 3: {3, true}, 9: {9, true}} {
+	}{0: {}, 1: {0, false}, 2: {0, false}, 4: {4, false}, 5: {5, true}, 9: {9, true}} {
 		s := some(n)
 		require.Equal(t, n > 0, s.There())
 		require.Equal(t, want.picture, s.ChartHigh(0) > 0, n)
 		require.Len(t, s.Choices().Rows, want.rows, n)
 	}
+	require.Contains(t, notes(some(2), ""), "Weighed too: 2 sizes, 60 reels, 5.78 kg, sum 100.0; taken: 99.0")
 	s := some(3)
 	s.P.For = ""
 	require.False(t, s.There())
@@ -72,7 +73,7 @@ func TestNoPictureOfFew(t *testing.T) {
 // TestEveryChoiceIsASign: each number of sizes has its sign within the axes; the one taken is a filled square and
 // the one refused a cross, so that neither needs a colour; labels meet neither signs nor each other.
 func TestEveryChoiceIsASign(t *testing.T) {
-	for _, n := range []int{3, 7, 14} {
+	for _, n := range []int{5, 7, 14} {
 		texts, paths := drawn(some(n))
 		rings, squares := 0, 0
 		for _, p := range paths {
@@ -154,18 +155,18 @@ func notes(s Sheet, sleeved string) string {
 // TestWhatIsSaid: chosen and why, what was counted, the bounds, how to have it otherwise.
 func TestWhatIsSaid(t *testing.T) {
 	s := some(7)
-	require.Equal(t, "Taken: 4 sizes, 51 reels, 6.14 kg of copper (1.06 times the least), pairs on the sleeve: 3 at parts, 6 in runs: the least sum.", strings.ReplaceAll(s.Taken(), "\u00a0", " "))
+	require.Equal(t, "Taken: 4 sizes, 51 reels, 6.14 kg of copper (1.06 times the least), 3 pairs at parts and 6 in runs told apart by the sleeve alone: the least sum.", strings.ReplaceAll(s.Taken(), "\u00a0", " "))
 	s.P.Bounds = []purchase.Bound{{Gauge: mm2("0.5")[0], Reels: 9, Least: 9}, {Gauge: mm2("1")[0], Reels: 6, Least: 8}}
-	said := notes(s, "9 pairs at parts")
+	said := notes(s, "sheet 46, D1")
 	for _, want := range []string{
-		"a reel 1, a tracer 0.5 more, a pair that the sleeve alone tells apart 0.25 at a part, in a run 0.06, 100 g of copper 1, 0.01 each metre",
-		"Told apart by colour: all at parts", "Told apart by sleeve alone: 9 pairs at parts",
-		"0.5 mm²: 9, no fewer than 9; 1 mm²: 6, by colour alone 8",
-		"buy: clear (", "buy: numbers (", "buy: {sizes: 6, reels: 30} (",
+		"a reel (one colour of one size, however long) 1, a tracer 0.5 more, a pair that the sleeve alone tells apart 0.25 at a part, in a run 0.06, 100 g of copper 1, a metre 0.01",
+		"Told apart by colour: all at parts; pairs on the sleeve: sheet 46, D1",
+		"0.5 mm²: 9, no fewer; 1 mm²: 6, by colour alone 8",
+		"practice: buy: clear (least sizes, by colour), numbers (one colour a size, by sleeve), {sizes: 6, reels: 30} (at most)",
 	} {
 		require.Contains(t, said, want)
 	}
-	require.NotContains(t, said, "buy: few (", "that is what was done")
+	require.NotContains(t, said, "few (", "that is what was done")
 	require.NotContains(t, said, "Time to build")
 	s.P.Weights = purchase.Weights{Money: true, PartPair: 0.25}
 	require.Contains(t, notes(s, ""), "The sum counts: reels and copper at their prices, a pair that the sleeve alone tells apart 0.25 at a part")
@@ -180,13 +181,13 @@ func TestWhatItComesTo(t *testing.T) {
 	}
 	s.P.Left = []purchase.Left{{Lengths: []unit.Millimetre{4200, 1100}}, {Lengths: []unit.Millimetre{900}}}
 	said := notes(s, "")
-	require.Contains(t, said, "233.4 m of wire to buy, 412 pieces, 5.78 kg of copper in the wires, terminals not counted, 7.30 kg with their insulation, 0.29 kg of covers, tape and tube")
-	require.Contains(t, said, "about 34 h, ± 30 %, from counts; most of it insulated crimp (9 h), lug (40 min), ties (20 min)")
-	require.Contains(t, said, "6.20 m in 3 lengths of 2 reels, the longest 4.20 m; as stock: to paste by loomfolio figures FILE --stock")
+	require.Contains(t, said, "412 pieces, 7.30 kg of wire with its insulation, 0.29 kg of covers, tape and tube")
+	require.Contains(t, said, "about 34 h ± 30 %, most of it: insulated crimp (9 h), lug (40 min)")
+	require.Contains(t, said, "6.20 m in 3 lengths of 2 reels, the longest 4.20 m; to paste as stock: loomfolio figures FILE --stock")
 	require.NotContains(t, said, "price")
 
 	s.Imperial = true
-	require.Contains(t, notes(s, ""), "12.74 lb of copper")
+	require.Contains(t, notes(s, ""), "16.09 lb of wire")
 	require.NotContains(t, notes(s, ""), "mm²")
 
 	s.P.Cost.Priced, s.P.Cost.Money, s.P.Cost.Currency, s.P.Cost.Unpriced = true, 612.4, "EUR", 1
@@ -207,5 +208,18 @@ func TestEvenSteps(t *testing.T) {
 			require.LessOrEqual(t, s.at(v), 1+1e-9)
 			require.NotContains(t, s.figure(v), "-")
 		}
+	}
+}
+
+// TestPairsAreCountedOnce: those by rule are among those at parts and in runs, and told with them.
+func TestPairsAreCountedOnce(t *testing.T) {
+	for want, n := range map[string][4]int{
+		"":                       {},
+		"1 pair at parts":        {1, 0, 0, 0},
+		"2 pairs in runs":        {0, 0, 2, 0},
+		"1 pair in runs by rule": {0, 0, 1, 1},
+		"10 pairs at parts (3 of them by rule) and 15 in runs (1 of them by rule)": {10, 3, 15, 1},
+	} {
+		require.Equal(t, want, strings.ReplaceAll(Pairs(n[0], n[1], n[2], n[3]), "\u00a0", " "))
 	}
 }
