@@ -132,8 +132,8 @@ const mostUp = 2
 // the lead in the other half is about as thick as the least size. Common practice, no source.
 const (
 	byHand    unit.SquareMillimetre = 6
-	mostTimes                       = 2
-	leadTimes                       = 2.5
+	mostTimes unit.SquareMillimetre = 2 // a factor
+	leadTimes unit.SquareMillimetre = 2.5
 )
 
 // most gives the greatest step that the wires of a group may be bought at.
