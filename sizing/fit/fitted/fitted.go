@@ -122,10 +122,11 @@ func (r *Reel) ToCut() int { return len(r.Wires) - r.Built }
 
 // Cut is one length of wire and what is cut from it.
 type Cut struct {
-	Whole unit.Millimetre
-	Shelf bool             // a left-over; else bought
-	Wires []harness.WireID // the longest first
-	Over  unit.Millimetre  // what is left then, the spare in it
+	Whole  unit.Millimetre
+	Shelf  bool             // a left-over; else bought
+	Wires  []harness.WireID // the longest first
+	Drains unit.Millimetre  // for drains of screens, after these
+	Over   unit.Millimetre  // what is left then, the spare in it
 }
 
 // Item is one line of the shopping list.
