@@ -96,6 +96,7 @@ type Run struct {
 	Wall      bool             // it leads from one zone into another
 	Boot      string           // shrink over each end of the cover, "" where there is no cover or no tube
 	BootLen   unit.Millimetre
+	Taped     unit.Millimetre  // over the tape that the wires get under it so that it grips; 0 where they need none
 	Clamps    int              // supports between its ends
 	Section   []packing.Circle // the wires in the bundle, in mm, by index into Wires
 	Sheaths   []packing.Circle // round the wires of each unit in it
