@@ -13,6 +13,7 @@ import (
 	"example.com/loomfolio/sizing/fault/sneak"
 	"example.com/loomfolio/sizing/fit/buying"
 	"example.com/loomfolio/sizing/fit/cost"
+	"example.com/loomfolio/sizing/fit/fitted"
 	"example.com/loomfolio/sizing/fit/marker"
 	"example.com/loomfolio/sizing/fit/reel"
 	"example.com/loomfolio/sizing/harness"
@@ -55,7 +56,7 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),
 	}
 	change.Mark(h, r)
-	r.Reels = reel.All(h, ways, chosen.Wires, m.colours, r.Kept)
+	r.Reels = reel.WithDrains(h, ways, chosen.Wires, m.colours, drained(h, fitted.Units), r.Kept)
 	r.Cables = buying.Cables(h, fitted.Units, r.Kept)
 	r.Labels = marker.Labels(h, chosen, r.Reels, r.Kept)
 	r.Shopping = buying.List(h, chosen, fitted, r.Reels, r.Kept, r.KeptFuses)
@@ -71,6 +72,14 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	found = append(found, odd.Problems...)
 	r.Findings = append(found, change.Held(h, r)...).Sorted()
 	return r, nil
+}
+
+// drained gives the units whose drains are cut from the reels: all where few kinds are bought.
+func drained(h *harness.Harness, units []fitted.Unit) []fitted.Unit {
+	if h.Practice.Buy.Fewest() {
+		return units
+	}
+	return nil
 }
 
 // Gauges gives only the gauge of every wire, by WireID: what another practice

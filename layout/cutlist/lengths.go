@@ -77,8 +77,12 @@ func planRow(a page.Ask, r *fitted.Reel, c fitted.Cut, p plan) table.Row {
 	if len(c.Wires) > 0 {
 		from = p[c.Wires[0]] + " " + from
 	}
+	wires := page.WireNames(a, c.Wires)
+	if c.Drains > 0 {
+		wires += ", then " + page.Span(c.Drains, imperial) + " for drains"
+	}
 	return table.Row{Cells: append(reelCells(r, from),
-		table.Strong(page.Bare(c.Whole, imperial)), table.Text(page.WireNames(a, c.Wires)), table.Text(page.Bare(c.Over, imperial)))}
+		table.Strong(page.Bare(c.Whole, imperial)), table.Text(wires), table.Text(page.Bare(c.Over, imperial)))}
 }
 
 // reelCells begin a row about a reel.

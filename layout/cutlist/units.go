@@ -154,7 +154,7 @@ func drainWork(a page.Ask, made *fitted.Unit, end int) string {
 		}
 		reach := ""
 		if d.Length > 0 {
-			reach = ", with " + page.Span(d.Length, a.H.Sheet.Imperial) + " of wire"
+			reach = page.List(" ", ", with "+page.Span(d.Length, a.H.Sheet.Imperial)+" of wire", page.Firm(d.From))
 		}
 		return "drain, sleeved" + reach + ", to " + at + ": " + page.List(", ", d.Fitting.Fitting, d.Fitting.Crimp, page.Ranged(d.Fitting.Size))
 	}

@@ -217,6 +217,20 @@ func (a drawer) shrink(r fitted.Run) table.Cell {
 	return cell
 }
 
+// builtUp says where tape goes under a heat-shrink so that it grips; "" for nowhere.
+func (a drawer) builtUp() string {
+	var runs []string
+	for _, r := range a.R.Runs {
+		if r.Taped > 0 {
+			runs = append(runs, page.Letter(r.Run)+" to "+page.Firm(unit.AcrossText(r.Taped, a.H.Sheet.Imperial)))
+		}
+	}
+	if len(runs) == 0 {
+		return ""
+	}
+	return " Under the heat-shrink wind tape round the wires first, so that it grips: " + page.List(", ", runs...) + " across."
+}
+
 // remarks say under the list what its figures mean, and how a run is held.
 func (a drawer) remarks() string {
 	imperial := a.H.Sheet.Imperial
@@ -228,6 +242,7 @@ func (a drawer) remarks() string {
 	if shared := page.List(", ", a.shrinkShared(), a.shrinkLength()); shared != "" {
 		out += " Heat-shrink: " + shared + "."
 	}
+	out += a.builtUp()
 	if slices.ContainsFunc(a.R.Runs, hollow) {
 		out += " Conduit and tube: a smooth-edged drain hole of " + page.Either(imperial, "1/4 in", "6 mm") + " at the lowest point, where level every " + page.Either(imperial, "5 ft", "1.5 m") +
 			" (46 CFR 183.340(b)(6))."

@@ -1,10 +1,13 @@
 package fit
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/sizing/fit/buying"
+	"example.com/loomfolio/sizing/fit/reel"
 	"example.com/loomfolio/sizing/fit/shed"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
@@ -73,5 +76,33 @@ func TestADrainThatLeadsAway(t *testing.T) {
 		require.Equal(t, want, out.Units[0].Drains[0].Length, stud)
 		_, bought := bought(s)["wire 0.5 mm² for drains, in a sleeve"]
 		require.Equal(t, want > 0, bought)
+	}
+}
+
+// Where few kinds are bought the wire of a drain comes off the reel from which wires to grounds
+// are cut, after them: 300 + 315 of a metre, 385 left. Where that size is not bought, by itself.
+func TestADrainOffAReel(t *testing.T) {
+	for size, want := range map[string]string{"0.5": "0.5 mm² thin-wall-125", "1": ""} {
+		s := shed.New()
+		s.H.Practice.Buy = harness.AsFew()
+		s.H.Practice.EachEnd, s.H.Practice.Dress, s.H.Practice.RoundUp = 50, 0.05, 5
+		s.Part("K1", harness.Relay)
+		s.Part("M", harness.Motor).Tail = 200
+		s.Part("G", harness.Ground).Tail = 50
+		s.Wire(s.At("K1", "1"), s.At("M", "+"), shed.MM2("2"), 500)
+		s.Wire(s.At("K1", "2"), s.At("G", ""), shed.MM2(size), 300)
+		s.H.Units = []harness.Unit{{ID: 0, Kind: harness.Screened, Name: "foil", Wires: []harness.WireID{0}, Drains: []harness.TerminalID{s.At("G", "case")}}}
+		s.H.Parts[s.Parts["G"]].Place, s.H.Parts[s.Parts["M"]].Place = 1, 1
+		s.H.Places = []harness.Place{{ID: 0}, {ID: 1}}
+		out, _ := All(s.H, s.Ways, s.C)
+		reels := reel.WithDrains(s.H, s.Ways, s.C.Wires, nil, out.Units, nil)
+		require.Equal(t, want, out.Units[0].Drains[0].From)
+		if want != "" {
+			require.EqualValues(t, 315, reels[0].Cuts[0].Drains)
+			require.EqualValues(t, 385, reels[0].Cuts[0].Over)
+		}
+		for _, i := range buying.List(s.H, s.C, out, reels, nil, nil) {
+			require.False(t, want != "" && strings.Contains(i.What, "for drains"), i.What)
+		}
 	}
 }

@@ -71,7 +71,7 @@ func held(ranges []rating.Range, area unit.SquareMillimetre, over unit.Millimetr
 // even weighs all kinds alike.
 func even(n int) []float64 { return slices.Repeat([]float64{1}, n) }
 
-// fewCrimps takes contacts by range, and one kind of yellow sleeve.
+// fewCrimps takes contacts by range, few colours of sleeves, and one kind of yellow sleeve.
 func (f *fitter) fewCrimps() {
 	if !f.few() {
 		return
@@ -89,6 +89,7 @@ func (f *fitter) fewCrimps() {
 	for _, fitting := range order {
 		f.contacts(of[fitting])
 	}
+	f.fewSleeves()
 	f.yellow()
 }
 

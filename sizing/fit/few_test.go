@@ -2,6 +2,7 @@ package fit
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -192,4 +193,25 @@ func TestToolsOfTheShop(t *testing.T) {
 		}
 		require.Equal(t, c.missing, said, "%v", c.tools)
 	}
+}
+
+// A cover's end whose wires are a little too thin for a tube that is bought anyway gets tape
+// under it: 7.3 mm in a tube that closes to 8 mm, not 6.9 mm, nor where its own tube is bought
+// besides for another place.
+func TestTapeUnderATube(t *testing.T) {
+	tubes := rating.Shrinks()
+	wide := slices.IndexFunc(tubes, func(s rating.Shrink) bool { return s.Supplied == 32 })
+	for grips, want := range map[unit.Millimetre]bool{8.5: true, 7.3: true, 7.1: false, 6.9: false} {
+		name, tape := "some", unit.Millimetre(0)
+		p := tubeNeed{over: 16, grips: grips, long: 100, name: &name, tape: &tape}
+		_, serves := p.served(tubes, true)[wide]
+		require.Equal(t, want, serves, "%g mm", grips)
+		p.tape = nil
+		_, serves = p.served(tubes, true)[wide]
+		require.Equal(t, grips > 8, serves, "nothing else is built up")
+	}
+	name, tape := "some", unit.Millimetre(0)
+	p := tubeNeed{over: 16, grips: 7.3, name: &name, tape: &tape}
+	p.take(tubes[wide], false)
+	require.InDelta(t, 8.2, float64(tape), 1e-9)
 }

@@ -94,13 +94,13 @@ func (f *fitter) barrelsAt(p harness.PartID) map[string]bool {
 	return out
 }
 
-// barrelKind is the barrel of a ring on a wire: the colour of its sleeve, else its own size.
+// barrelKind is the barrel of a ring on a wire: the first colour of sleeve that covers it, else its own size.
 func barrelKind(c rating.Conductor) string {
+	if c.Area < 0.5 || rating.SleeveFits("red", c) {
+		return "red"
+	}
 	if s, ok := rating.SleeveOf(c); ok {
 		return s.Colour
-	}
-	if c.Area < 0.5 {
-		return "red"
 	}
 	return c.Gauge.String()
 }

@@ -219,6 +219,15 @@ func barrelItem(size, number string) string {
 	return "splice, " + size
 }
 
+// tapeThick is that of tape; common practice, no source.
+const tapeThick unit.Millimetre = 0.13
+
+// underShrink is the tape that the wires get under the heat-shrink over both ends of a cover.
+func underShrink(r *fitted.Run) unit.Millimetre {
+	layers := math.Ceil(float64((r.Taped - r.Diameter) / 2 / tapeThick))
+	return unit.Millimetre(2*layers) * unit.Millimetre(math.Pi) * r.Taped
+}
+
 // tape is how much goes round a bundle over a length, half of it on the turn before.
 func tape(bundle, length unit.Millimetre) unit.Millimetre {
 	return unit.Millimetre(math.Pi * float64(bundle) * float64(length) / float64(tapeWide/2))

@@ -235,10 +235,12 @@ func (b *basket) cover(f *fitted.Fitted) {
 		if r.CoverName == "" || !b.someLeft(r.Wires) {
 			continue
 		}
-		run := &b.h.Runs[r.Run]
+		run, loomTape := &b.h.Runs[r.Run], "tape, "+unit.BoreText(tapeWide, b.h.Sheet.Imperial)+" wide, half-lapped"
+		if r.Taped > 0 {
+			b.add("tape", loomTape, float64(underShrink(&r))/1000, "m", b.between(r.Run))
+		}
 		if fitted.Taped(r.CoverName) {
-			what := "tape, " + unit.BoreText(tapeWide, b.h.Sheet.Imperial) + " wide, half-lapped"
-			b.add("tape", what, float64(tape(r.Diameter, run.Length))/1000, "m", b.between(r.Run))
+			b.add("tape", loomTape, float64(tape(r.Diameter, run.Length))/1000, "m", b.between(r.Run))
 			continue
 		}
 		what := r.CoverName + ", bore " + unit.BoreText(r.Cover, b.h.Sheet.Imperial)

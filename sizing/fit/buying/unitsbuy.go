@@ -43,7 +43,7 @@ func (b *basket) screens(f *fitted.Fitted) {
 			if d.With == harness.None {
 				b.add("terminals", terminalItem(&d.Fitting), 1, "pcs", b.ref(d.Terminal))
 			}
-			if d.Length > 0 {
+			if d.Length > 0 && d.From == "" {
 				b.add("cover", "wire "+fitted.DrainGauge(b.h.Sheet.Gauge).String()+" for drains, in a sleeve", float64(d.Length)/1000, "m", m.Name)
 			}
 		}

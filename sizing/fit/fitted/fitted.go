@@ -96,6 +96,7 @@ type Run struct {
 	Wall      bool             // it leads from one zone into another
 	Boot      string           // shrink over each end of the cover, "" where there is no cover or no tube
 	BootLen   unit.Millimetre
+	Taped     unit.Millimetre  // over the tape that the wires get under it so that it grips; 0 where they need none
 	Clamps    int              // supports between its ends
 	Section   []packing.Circle // the wires in the bundle, in mm, by index into Wires
 	Sheaths   []packing.Circle // round the wires of each unit in it
@@ -122,10 +123,11 @@ func (r *Reel) ToCut() int { return len(r.Wires) - r.Built }
 
 // Cut is one length of wire and what is cut from it.
 type Cut struct {
-	Whole unit.Millimetre
-	Shelf bool             // a left-over; else bought
-	Wires []harness.WireID // the longest first
-	Over  unit.Millimetre  // what is left then, the spare in it
+	Whole  unit.Millimetre
+	Shelf  bool             // a left-over; else bought
+	Wires  []harness.WireID // the longest first
+	Drains unit.Millimetre  // for drains of screens, after these
+	Over   unit.Millimetre  // what is left then, the spare in it
 }
 
 // Item is one line of the shopping list.

@@ -36,6 +36,7 @@ type Drain struct {
 	With     harness.WireID  // in whose crimp it lies; None: it has a fitting of its own
 	Fitting  End             // that fitting, its Wire is the unit's first
 	Length   unit.Millimetre // of wire from the screen to that fitting; 0 where the drain's own end reaches
+	From     string          // the reel of which enough is left for that; "": it is bought by itself
 }
 
 // Open tells whether a screen is cut off and insulated at an end.

@@ -27,6 +27,12 @@ import (
 // Without colours every reel is plain. Wires that kept (by WireID, nil for none)
 // says are built are listed, and neither cut nor bought. Cores of a cable are on no reel.
 func All(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colours []colour.Choice, kept []harness.KeptState) []fitted.Reel {
+	return WithDrains(h, ways, wires, colours, nil, kept)
+}
+
+// WithDrains sorts and plans as All does, and cuts the wires that lead from the screens of the
+// units to grounds from the reels too; it writes the reel's name into each drain that is.
+func WithDrains(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colours []colour.Choice, units []fitted.Unit, kept []harness.KeptState) []fitted.Reel {
 	built := func(w harness.WireID) bool { return harness.IsBuilt(kept, int(w)) }
 	type key struct {
 		gauge                    unit.Gauge
@@ -60,23 +66,27 @@ func All(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colours []co
 		out[n].Copper += rating.CopperMass(w.Area, ways[i].Length)
 	}
 	sort.SliceStable(out, func(a, b int) bool { return cutBefore(&out[a], &out[b], wires) })
+	drains := drainsOf(h, out, units, kept)
 	for i := range out {
 		list := out[i].Wires
 		sort.SliceStable(list, func(a, b int) bool { return ways[list[a]].Length > ways[list[b]].Length })
-		plan(h, ways, &out[i], slices.DeleteFunc(slices.Clone(list), built))
+		plan(h, ways, &out[i], slices.DeleteFunc(slices.Clone(list), built), drains[i])
 	}
 	return out
 }
 
 // plan fills in which of the wires that are to be cut is cut from which length,
 // and what is bought.
-func plan(h *harness.Harness, ways []route.Way, r *fitted.Reel, wires []harness.WireID) {
+func plan(h *harness.Harness, ways []route.Way, r *fitted.Reel, wires []harness.WireID, drains []*fitted.Drain) {
 	if len(wires) == 0 {
 		return
 	}
 	p := cutting.Problem{Sold: sold(h), Left: onShelf(h, r)}
 	for _, w := range wires {
 		p.Pieces = append(p.Pieces, wanted(ways[w].Length))
+	}
+	for _, d := range drains {
+		p.Pieces = append(p.Pieces, wanted(d.Length))
 	}
 	found := cutting.Solve(p)
 	if found.Bought > 0 {
@@ -86,13 +96,17 @@ func plan(h *harness.Harness, ways []route.Way, r *fitted.Reel, wires []harness.
 	for _, l := range found.Lengths {
 		cut := fitted.Cut{Whole: millimetres(l.Whole), Shelf: l.Left, Over: millimetres(l.Over)}
 		for _, i := range l.Cuts {
-			if i < len(wires) {
+			switch n := i - len(wires); {
+			case n < 0:
 				cut.Wires = append(cut.Wires, wires[i])
-			} else {
+			case n < len(drains):
+				cut.Drains += drains[n].Length
+				drains[n].From = r.Name()
+			default:
 				cut.Over += millimetres(p.Pieces[i]) // the spare stays on it
 			}
 		}
-		if len(cut.Wires) > 0 {
+		if len(cut.Wires) > 0 || cut.Drains > 0 {
 			r.Cuts = append(r.Cuts, cut)
 		} else if !cut.Shelf { // nothing is bought for the spare alone
 			found.Bought -= l.Whole
