@@ -68,7 +68,7 @@ func totals(a page.Ask) []total {
 	}
 	all := []total{
 		number(len(h.Circuits), "circuit"), number(len(h.Wires), "wire"),
-		{value: longLength(length, h.Sheet.Imperial), what: "of wire"}, {value: unit.MassText(copper, h.Sheet.Imperial), what: "copper in wires"},
+		{value: longLength(length, h.Sheet.Imperial), what: "of wire"}, {value: unit.MassText(copper, h.Sheet.Imperial), what: "copper"},
 		number(len(r.Loads), "load"), number(len(r.Fuses)-breakers, "fuse"),
 	}
 	for _, k := range []struct {
@@ -95,7 +95,7 @@ func open(a page.Ask) total {
 		what = "open finding"
 	}
 	if w := a.Where("sheet/findings"); w != "" && !strings.HasPrefix(w, "sheet 1,") {
-		what += ", " + strings.Split(w, ",")[0]
+		what = strings.TrimPrefix(what, "open ") + ", " + strings.Split(w, ",")[0]
 	}
 	return total{fmt.Sprint(n), what, a.Link("sheet/findings")}
 }

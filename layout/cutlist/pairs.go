@@ -17,6 +17,9 @@ const pairColumn = 49.0
 // fewer tells whether reels are saved, so that only the pairs on the sleeve are listed.
 func fewer(a page.Ask) bool { return a.R.Purchase.For == "few" || a.R.Purchase.For == "numbers" }
 
+// numbered tells whether number sleeves tell all wires apart, so that no pairs are listed.
+func numbered(a page.Ask) bool { return a.R.Purchase.For == "numbers" }
+
 // pairsHead counts the pairs on the sleeve: "10 pairs at parts (3 of them by rule) and 15 in runs".
 func pairsHead(a page.Ask) string {
 	var parts, runs, ruleParts, ruleRuns int

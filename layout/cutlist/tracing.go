@@ -61,6 +61,9 @@ func bands(a page.Ask, b *page.Book) {
 
 // traced tells whether there is anything to list.
 func traced(a page.Ask) bool {
+	if numbered(a) {
+		return false
+	}
 	if fewer(a) {
 		return len(pairTable(a).Rows) > mostTold || len(bandTable(a).Rows) > 0
 	}
@@ -71,6 +74,9 @@ func traced(a page.Ask) bool {
 func tracingRule(a page.Ask) string {
 	if traced(a) {
 		return ""
+	}
+	if numbered(a) {
+		return "Colours tell no wires apart: go by the number sleeve."
 	}
 	if fewer(a) {
 		return page.List(" ", onSleeve(a), byRule(a), heldApart(a), confusions(a))

@@ -67,7 +67,7 @@ func choices(b *page.Book, s tradeoff.Sheet) {
 
 // sleeveSheet is where the pairs stand that only their sleeves tell apart, "" where there are none.
 func sleeveSheet(a page.Ask) string {
-	if len(a.R.Purchase.Pairs) == 0 {
+	if len(a.R.Purchase.Pairs) == 0 || numbered(a) {
 		return ""
 	}
 	return page.Or(a.Where("sheet/tracing"), a.Where("sheet/wires"))

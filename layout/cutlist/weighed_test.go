@@ -1,6 +1,7 @@
 package cutlist
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -47,7 +48,7 @@ func TestWhatWasWeighedIsOnTheList(t *testing.T) {
 				said := toy.Running(pages)
 				taken := a.R.Purchase.Curve[a.R.Purchase.Taken]
 				require.Contains(t, said, "Taken: "+page.Counted(len(taken.Sizes), "size")+", "+page.Counted(taken.Reels, "reel")+",", name)
-				require.Contains(t, said, a.R.Purchase.Taught, name)
+				require.Equal(t, buy != "numbers", strings.Contains(said, a.R.Purchase.Taught), name)
 				require.Equal(t, i == 1, priced(a))
 				if i == 1 {
 					require.Contains(t, said, "By circuit", name)

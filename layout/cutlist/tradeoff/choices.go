@@ -63,7 +63,9 @@ func (s Sheet) row(p point) table.Row {
 		which.Note = "refused: " + p.Refused
 	}
 	pairs := "–"
-	if parts, runs := p.PartPairs+p.RuleParts, p.RunPairs+p.RuleRuns; parts+runs > 0 {
+	if parts, runs := p.PartPairs+p.RuleParts, p.RunPairs+p.RuleRuns; s.numbers() {
+		pairs = "all"
+	} else if parts+runs > 0 {
 		pairs = page.Firm(fmt.Sprintf("%d + %d", parts, runs))
 	}
 	cells := []table.Cell{

@@ -22,7 +22,9 @@ func (s Sheet) Taken() string {
 	if s.P.Least > 0 {
 		text += fmt.Sprintf(" (%s times the least)", page.Figure(float64(c.Copper/s.P.Least), 2))
 	}
-	if on := sleeves(c); on != "" {
+	if on := sleeves(c); s.numbers() {
+		text += ", all wires told apart by the number sleeve"
+	} else if on != "" {
 		text += ", " + on + " told apart by the sleeve alone"
 	}
 	if s.P.Why != "" {
@@ -36,7 +38,7 @@ func (s Sheet) weighed() string {
 	w := s.P.Weights
 	parts := []string{"a reel (one colour of one size, however long) 1"}
 	if w.Money {
-		parts = []string{"reels and copper at their prices"}
+		parts = []string{"reels and copper at their prices, a size without one at the dearest"}
 	}
 	add := func(format string, x float64) {
 		if x > 0 {
@@ -46,8 +48,10 @@ func (s Sheet) weighed() string {
 	if !w.Money {
 		add("a tracer %s more", w.Tracer)
 	}
-	add("a pair that the sleeve alone tells apart %s at a part", w.PartPair)
-	add("in a run %s", w.RunPair)
+	if !s.numbers() {
+		add("a pair that the sleeve alone tells apart %s at a part", w.PartPair)
+		add("in a run %s", w.RunPair)
+	}
 	if w.Copper > 0 && !w.Money {
 		parts = append(parts, unit.MassText(w.Copper, s.Imperial)+" of copper 1")
 	}
@@ -56,6 +60,9 @@ func (s Sheet) weighed() string {
 	}
 	add("a size more %s", w.Size)
 	add("a kind of crimp %s", w.Kind)
+	if w.Money && len(parts) > 1 {
+		parts[len(parts)-1] += ", each in the shortest length of the cheapest wire"
+	}
 	return strings.Join(parts, ", ")
 }
 
@@ -112,8 +119,14 @@ func (s Sheet) otherwise() string {
 	return "practice: buy: " + strings.Join(out, ", ")
 }
 
+// numbers tells whether number sleeves tell all wires apart.
+func (s Sheet) numbers() bool { return s.P.For == "numbers" }
+
 // taught says which wires are told apart by colour, and where those stand that are not.
 func (s Sheet) taught(where string) string {
+	if s.numbers() {
+		return "none that the rules do not: go by the number sleeve"
+	}
 	text := strings.TrimSuffix(s.P.Taught, ".")
 	if where != "" && text != "" {
 		text += "; pairs on the sleeve: " + where

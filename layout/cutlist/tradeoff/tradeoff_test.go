@@ -169,7 +169,7 @@ func TestWhatIsSaid(t *testing.T) {
 	require.NotContains(t, said, "few (", "that is what was done")
 	require.NotContains(t, said, "Time to build")
 	s.P.Weights = purchase.Weights{Money: true, PartPair: 0.25}
-	require.Contains(t, notes(s, ""), "The sum counts: reels and copper at their prices, a pair that the sleeve alone tells apart 0.25 at a part")
+	require.Contains(t, notes(s, ""), "The sum counts: reels and copper at their prices, a size without one at the dearest, a pair that the sleeve alone tells apart 0.25 at a part")
 }
 
 // TestWhatItComesTo: with prices and without, in either system of units.
@@ -222,4 +222,16 @@ func TestPairsAreCountedOnce(t *testing.T) {
 	} {
 		require.Equal(t, want, strings.ReplaceAll(Pairs(n[0], n[1], n[2], n[3]), "\u00a0", " "))
 	}
+}
+
+// TestNumbersCountNoPairs: where sleeves tell all wires apart, no sentence says that colours do, and no pairs are counted.
+func TestNumbersCountNoPairs(t *testing.T) {
+	s := some(7)
+	s.P.For = "numbers"
+	require.Contains(t, s.Taken(), "all wires told apart by the number sleeve")
+	require.Equal(t, "all", cellsOf(s.Choices().Rows[0])[4])
+	said := notes(s, "")
+	require.Contains(t, said, "go by the number sleeve")
+	require.NotContains(t, said, "a pair that")
+	require.NotContains(t, said, "all at parts")
 }
