@@ -14,14 +14,17 @@ const kindWeight = 0.5
 
 // classes are the upper ends of the ranges that one kind of crimp is made for, mm2: red, blue
 // and yellow sleeves and the barrels of contacts for about the same; above, each size has its
-// own lug. Common practice, no source; what is bought in the end follows the tables of package
-// rating.
+// own lug. Red sleeves go on further than the first contacts, and hold 1.5 mm2 too. Common
+// practice, no source; what is bought in the end follows the tables of package rating.
 var classes = [...]unit.SquareMillimetre{1.3, 2.6, 6.2}
+
+const redSleeve unit.SquareMillimetre = 1.5
 
 // kinds counts the kinds of crimp that sizes ask for.
 type kinds struct {
 	ends   [][2]int // by WireID: the kind of terminal at either end, without the size; -1 for none
 	count  int      // of these
+	rolled []bool   // by that number: contacts, for which red's range ends sooner
 	gauges map[unit.Gauge]int
 	areas  func(unit.Gauge) unit.SquareMillimetre
 }
@@ -40,6 +43,7 @@ func kindsOf(least *choose.Settled, core []bool, areas func(unit.Gauge) unit.Squ
 			if !known {
 				n = len(number)
 				number[key] = n
+				k.rolled = append(k.rolled, j.Fitting == joint.Contact)
 			}
 			if k.ends[w][i] = n; j.Fitting == joint.SpliceBarrel {
 				k.ends[w][i] = -1
@@ -48,6 +52,14 @@ func kindsOf(least *choose.Settled, core []bool, areas func(unit.Gauge) unit.Squ
 	}
 	k.count = len(number)
 	return k
+}
+
+// kind gives a kind of terminal with the range of a gauge.
+func (k *kinds) kind(end int, g unit.Gauge) [2]int {
+	if !k.rolled[end] && k.areas(g) <= redSleeve {
+		return [2]int{end, 0}
+	}
+	return [2]int{end, k.class(g)}
 }
 
 // class gives the number of a gauge's range: that of its sleeve, or its own.
@@ -71,7 +83,7 @@ func (k *kinds) uses(gauges []unit.Gauge) map[[2]int]int {
 	for w, g := range gauges {
 		for _, end := range k.ends[w] {
 			if end >= 0 {
-				out[[2]int{end, k.class(g)}]++
+				out[k.kind(end, g)]++
 			}
 		}
 	}
@@ -84,7 +96,7 @@ func (k *kinds) freed(g *bought.Group, gauges []unit.Gauge, uses map[[2]int]int)
 	for _, w := range g.Wires {
 		for _, end := range k.ends[w] {
 			if end >= 0 {
-				own[[2]int{end, k.class(gauges[w])}]++
+				own[k.kind(end, gauges[w])]++
 			}
 		}
 	}
