@@ -92,7 +92,7 @@ func TestWhereLampsAreFed(t *testing.T) {
 	tell := teller{Ask: toy.Samples(t)["kestrel"], level: level{names: 9}}
 	loads, lamps := tell.tried()
 	require.True(t, lamps)
-	require.Contains(t, toy.Plain(strings.Join(tell.panelFeeds(loads), "; ")), "Dash panel by FX.1 20 A and FX.2 20 A")
+	require.Contains(t, toy.Plain(strings.Join(tell.panelFeeds(loads), "; ")), "Dash panel by FX.1 40 A and FX.2 20 A")
 	grounds := strings.Join(tell.groundsOf(loads), "; ")
 	for _, at := range []string{"G2 (Left wing)", "G3 (Right wing)", "G5 (Dash)", "G6 (Rear panel)", "G7 (Rear panel)"} {
 		require.Contains(t, grounds, at)
