@@ -84,7 +84,7 @@ func (a drawer) runTable() *table.Table {
 		{Title: "Bundle", Unit: "⌀ " + size, Align: table.Decimal},
 		{Title: "Cover", Unit: "min. inside ⌀, " + size},
 		{Title: "Outside", Unit: "⌀ " + size, Align: table.Decimal},
-		{Title: "Bend radius", Unit: "min. / long life, " + size, Align: table.Centre},
+		{Title: "Bend radius", Unit: "min. / long life, " + size, Min: a.bendRoom(), Align: table.Centre},
 		{Title: "Hole", Unit: "for ends, " + size, Align: table.Decimal},
 		{Title: "Grommet", Unit: "inside, " + size, Align: table.Decimal},
 		{Title: "Heat-shrink", Unit: "over each end", Min: a.shrinkRoom()},
@@ -109,7 +109,7 @@ func (a drawer) runRow(r fitted.Run) table.Row {
 	}
 	row.Cells = append(row.Cells,
 		page.Across(r.Diameter, imperial), table.Text(page.List(" ", page.OrDash(r.CoverName), a.inside(r))),
-		page.Across(r.Outside, imperial), table.Text(page.Across(r.BendLeast, imperial).S+" / "+page.Across(r.BendLong, imperial).S),
+		page.Across(r.Outside, imperial), table.Text(a.bend(r)),
 		page.Bore(r.Hole, imperial), page.Bore(r.Grommet, imperial),
 		a.shrink(r), table.Text(fmt.Sprint(r.Clamps)))
 	return row
@@ -168,6 +168,21 @@ func (a drawer) shrinkRoom() float64 {
 	wide := 0.0
 	for _, r := range a.R.Runs {
 		wide = max(wide, typeface.Width(a.shrink(r).S, sheet.Regular, sheet.SizeBody)+air)
+	}
+	return wide
+}
+
+// bend says how tight a run bends at most, and for long life.
+func (a drawer) bend(r fitted.Run) string {
+	imperial := a.H.Sheet.Imperial
+	return page.Across(r.BendLeast, imperial).S + " / " + page.Across(r.BendLong, imperial).S
+}
+
+// bendRoom is the width at which the bend radii of every run stand in one line, mm.
+func (a drawer) bendRoom() float64 {
+	wide := 0.0
+	for _, r := range a.R.Runs {
+		wide = max(wide, typeface.Width(a.bend(r), sheet.Regular, sheet.SizeBody)+air)
 	}
 	return wide
 }
