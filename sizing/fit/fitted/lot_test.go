@@ -12,10 +12,10 @@ import (
 func TestToolOf(t *testing.T) {
 	for want, e := range map[string]End{
 		"the contact's own tool": {Kind: joint.Contact, Crimp: "open barrel"},
-		"open-barrel tool":       {Kind: joint.Ring, Crimp: "open barrel"},
+		"open-barrel tool":       {Kind: joint.Receptacle, Crimp: "open barrel"},
 		"ratchet tool, blue die": {Kind: joint.Ring, Crimp: "blue insulated"},
 		"lug press":              {Kind: joint.Ring, Crimp: "uninsulated lug"},
-		"mine":                   {Kind: joint.Ring, Crimp: "open barrel", Tool: "mine"},
+		"mine":                   {Kind: joint.Receptacle, Crimp: "open barrel", Tool: "mine"},
 	} {
 		require.Equal(t, want, ToolOf(&e))
 	}
