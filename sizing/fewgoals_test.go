@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -46,7 +47,11 @@ func TestWhatFewComesTo(t *testing.T) {
 			require.NotNil(t, r)
 			most.holds(t, h, r)
 			distinct(t, h, r)
-			_, _, clear := workedOut(t, text, "clear")
+			_, plain, clear := workedOut(t, text, "clear")
+			require.Equal(t, kindsBought[name], map[string][2]int{
+				"crimps": {kindsOf(r, "terminals"), kindsOf(plain, "terminals")}, "shrink": {kindsOf(r, "shrink"), kindsOf(plain, "shrink")},
+				"fuses": {kindsOf(r, "fuses"), kindsOf(plain, "fuses")}, "cover": {kindsOf(r, "cover"), kindsOf(plain, "cover")},
+			}, "kinds where few are bought, and where wires are told apart clearly")
 			require.Empty(t, bought.Worse(grave(clear), grave(found)))
 			if most.numbers > 0 {
 				_, r, _ := workedOut(t, text, "numbers")
@@ -54,6 +59,27 @@ func TestWhatFewComesTo(t *testing.T) {
 			}
 		})
 	}
+}
+
+// kindsBought is how many kinds of crimp, heat-shrink, fuse and cover the shopping list has: where few are
+// bought, and where every wire has its least size and all that meet are told apart by colour.
+var kindsBought = map[string]map[string][2]int{
+	"kestrel": {"crimps": {30, 41}, "shrink": {4, 8}, "fuses": {7, 11}, "cover": {6, 10}},
+	"camper":  {"crimps": {28, 45}, "shrink": {4, 7}, "fuses": {9, 13}, "cover": {8, 11}},
+	"tender":  {"crimps": {14, 13}, "shrink": {3, 4}, "fuses": {4, 6}, "cover": {4, 4}},
+	"fan":     {"crimps": {4, 10}, "shrink": {1, 1}, "fuses": {2, 2}, "cover": {0, 0}},
+	"bike":    {"crimps": {8, 9}, "shrink": {3, 4}, "fuses": {1, 1}, "cover": {3, 3}},
+}
+
+// kindsOf counts the lines of a group; of the fuses without their panels and holders.
+func kindsOf(r *result.Result, group string) int {
+	n := 0
+	for _, i := range r.Shopping {
+		if i.Group == group && !strings.HasPrefix(i.What, "fuse panel") && !strings.HasPrefix(i.What, "holder ") {
+			n++
+		}
+	}
+	return n
 }
 
 func loomOf(t *testing.T, name string) string {
