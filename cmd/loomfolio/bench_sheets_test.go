@@ -151,6 +151,7 @@ func pieces(t *testing.T, list []sheet.Text) map[string]int {
 		}
 		m := amount.FindStringSubmatch(x.S)
 		if m == nil {
+			said = false
 			continue
 		}
 		if again := said && m[1] == ""; !again { // behind what is needed stands what is bought
@@ -174,7 +175,7 @@ func reelsAddUp(t *testing.T, r *result.Result, shopping string, imperial bool) 
 	for _, reel := range r.Reels {
 		left := 0.0
 		for _, c := range reel.Cuts {
-			left += float64(c.Over)
+			left += float64(c.Over + c.Drains)
 		}
 		require.LessOrEqual(t, float64(reel.Buy), float64(reel.Need)+left+1, reel.Name())
 		cut, bought = cut+float64(reel.Need)/per, bought+float64(reel.Buy)/per

@@ -307,8 +307,9 @@ func TestWorse(t *testing.T) {
 	require.Len(t, bought.Worse(nil, before), 3)
 }
 
-// mayGrow are the findings that thicker wires can bring: a short draws more, and so does a start.
-var mayGrow = []string{"fuse-breaking-capacity", "fuse-too-small"}
+// mayGrow are the findings that a set can bring, which is refused then: through thicker wires a
+// short draws more, and so does a start; and a size that a fuse asks for may not be in the set.
+var mayGrow = []string{"fuse-breaking-capacity", "fuse-too-small", "wire-too-weak-for-fuse"}
 
 // Made-up harnesses, each with one set of its curve by lot: the engine keeps to it and to all
 // floors, and where it finds more than with the least sizes that is because more current flows.
