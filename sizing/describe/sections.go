@@ -2,6 +2,7 @@ package describe
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -391,13 +392,19 @@ func takeStates(r *read.Reader, e read.Entry, d *Description) {
 
 var engines = []string{"off", "running", "cranking"}
 
+// stateKeys are the words beside the names of switches.
+var stateKeys = []read.Key[State]{
+	read.Custom("engine", "one of "+strings.Join(engines, ", "), func(r *read.Reader, e read.Entry, s *State) {
+		if w, ok := r.Line(e, "one of "+strings.Join(engines, ", ")); ok {
+			s.Engine = r.Among("condition of the engine", w, engines)
+		}
+	}),
+}
+
 func takeSetting(r *read.Reader, e read.Entry, s *State) {
-	w, ok := r.Line(e, "the name of a position")
-	switch {
-	case !ok:
-	case e.Key.Text == "engine":
-		s.Engine = r.Among("condition of the engine", w, engines)
-	default:
+	if slices.Contains(read.NamesOf(stateKeys), e.Key.Text) {
+		read.Take(r, []read.Entry{e}, stateKeys, s)
+	} else if w, ok := r.Line(e, "the name of a position"); ok {
 		s.Settings = append(s.Settings, Pair{Key: e.Key, Value: w})
 	}
 }
