@@ -14,7 +14,13 @@ import (
 // description is not whole. A value that was refused keeps its place and text,
 // so that it counts as written.
 func Parse(name string, text []byte) (*Description, source.Problems) {
-	r, top, ok := read.Open(name, text)
+	return Read(read.Given{Name: name, Text: text})
+}
+
+// Read is Parse for a description with the files that it includes, and for a variant of it.
+func Read(g read.Given) (*Description, source.Problems) {
+	g.Joins = read.Joins(rootKeys)
+	r, top, ok := read.OpenAll(g)
 	r.Habits = habits
 	d := &Description{File: r.File()}
 	if ok {

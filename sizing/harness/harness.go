@@ -35,7 +35,7 @@ const (
 // Harness is the whole model.
 type Harness struct {
 	File      *source.File
-	Digest    string // sha256 of the description's bytes, hex
+	Digest    string // sha256 of the description's bytes, and of those of all files that it includes, hex
 	Info      Info
 	Sheet     Sheet
 	System    System
