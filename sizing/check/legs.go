@@ -96,6 +96,7 @@ func (c *checker) halts(w *describe.Leg) ([]halt, bool) {
 		h, ok := c.halt(&w.Stops[i])
 		if ok {
 			c.formerly(h)
+			c.bodyEnds(w, i, h)
 		}
 		good = good && ok
 		out = append(out, h)
