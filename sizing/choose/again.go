@@ -49,7 +49,7 @@ func (s *Settled) holding() Held {
 	for i := range out.Fixed {
 		w := harness.WireID(i)
 		out.Fixed[i] = s.Kept(w)
-		out.Pins.Wires[i] = out.Fixed[i] && !s.Given(w) && !s.H.Wires[i].Existing
+		out.Pins.Wires[i] = out.Fixed[i] && !s.Given(w)
 	}
 	for e := range out.Pins.Fuses {
 		k, f := s.H.Elements[e].Kept, &s.Fuses[e]

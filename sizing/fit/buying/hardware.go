@@ -240,7 +240,7 @@ func tape(bundle, length unit.Millimetre) unit.Millimetre {
 // the toothed washer.
 func (b *basket) studs(f *fitted.Fitted) {
 	for _, g := range f.Grounds {
-		if !b.someLeft(g.Rings) {
+		if !b.someLeft(g.Rings) || b.h.Parts[g.Part].Existing {
 			continue
 		}
 		ref := b.h.Parts[g.Part].Ref
