@@ -80,7 +80,7 @@ func (c *checker) starterUsed() bool {
 
 func (c *checker) chassisUsed() bool {
 	for _, p := range c.h.Parts {
-		if p.Kind == harness.Ground {
+		if p.Kind == harness.Ground || p.BodyGround {
 			return true
 		}
 	}
@@ -103,7 +103,7 @@ func (c *checker) engineStrap() {
 			engine = p
 		}
 	}
-	if engine != nil {
+	if engine != nil && !c.engineOnBody() {
 		c.Fail("no-engine-strap", engine.Span, "add a leg for the strap, for example ["+engine.Ref+".case, G1] or ["+engine.Ref+".case, BAT.-]",
 			"no return from the engine to the battery is described: the current of %s would return through a control cable", engine.Ref)
 	}
@@ -174,7 +174,7 @@ func (c *checker) reached(p *harness.Part, t harness.TerminalID) bool {
 			return true
 		}
 	}
-	return t == harness.Chassis || c.onEngine(p)
+	return t == harness.Chassis || p.BodyGround && t == p.BodyAt || c.onEngine(p)
 }
 
 // onEngine tells a starter's and alternator's case, which the engine earths.

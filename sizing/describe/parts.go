@@ -73,6 +73,16 @@ var partKeys = []read.Key[Part]{
 	read.Choice("surface", surfaces, func(p *Part) *read.Word { return &p.Surface }),
 	ohms("joint", func(p *Part) *read.Value[unit.Ohm] { return &p.Joint }),
 	read.Custom("along", "{run: [place, place], distance: …}", takeAlong),
+	read.Custom("grounds", holdsBody, takeGrounds),
+	read.Flag("existing", func(p *Part) *read.Value[bool] { return &p.Existing }),
+}
+
+const holdsBody = "body, or what is to be said of it, such as {body: 31, surface: bare}"
+
+var bodyKeys = []read.Key[Body]{
+	read.Needed(read.Line("body", "the terminal that the body grounds, such as 31", func(b *Body) *read.Word { return &b.Terminal })),
+	ohms("joint", func(b *Body) *read.Value[unit.Ohm] { return &b.Joint }),
+	read.Choice("surface", surfaces, func(b *Body) *read.Word { return &b.Surface }),
 }
 
 const holdsInside = "a list of {from: …, to: …, draws: …} and {join: [a, b]}"
@@ -180,6 +190,9 @@ func strangers(r *read.Reader, es *[]read.Entry, k kind.Row, known bool) {
 		detail := "Besides the keys of every part it has: " + strings.Join(strings.Fields(k.Keys), ", ") + "."
 		if k.Keys == "" {
 			detail = "It has only the keys of every part: " + strings.Join(strings.Fields(kind.Common), ", ") + "."
+		}
+		if e.Key.Text == "grounds" {
+			detail = "It is not grounded by its body: its return is a wire, or it is a ground itself."
 		}
 		r.Say(e.Key.Span, "key-not-for-kind", fmt.Sprintf("a %s has no key %q", string(k.Kind), e.Key.Text), detail)
 	}
@@ -306,6 +319,18 @@ func takeAlong(r *read.Reader, e read.Entry, p *Part) {
 func takeAlongRun(r *read.Reader, e read.Entry, a *Along) {
 	if pair, ok := pair(r, e, "the two places of the run, [from, to]"); ok {
 		a.From, a.To = pair[0], pair[1]
+	}
+}
+
+// takeGrounds reads that a part's body is its return.
+func takeGrounds(r *read.Reader, e read.Entry, p *Part) {
+	if e.IsMap() {
+		p.Grounds.Span = e.Key.Span
+		read.Mapping(r, e, bodyKeys, &p.Grounds)
+		return
+	}
+	if w, ok := r.Line(e, holdsBody); ok && r.Among("way to be grounded", w, []string{"body"}).Given() {
+		p.Grounds.Span = w.Span
 	}
 }
 

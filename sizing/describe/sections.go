@@ -194,6 +194,7 @@ var circuitKeys = []read.Key[Circuit]{
 	read.Line("function", "what the circuit does, such as horn", func(c *Circuit) *read.Word { return &c.Task }),
 	read.Text("notes", "free text", func(c *Circuit) *read.Word { return &c.Notes }),
 	read.Needed(read.Custom("legs", "a list of legs, each a list of stops", takeLegs)),
+	read.Flag("existing", func(c *Circuit) *read.Value[bool] { return &c.Existing }),
 }
 
 var stopKeys = []read.Key[Stop]{
@@ -214,6 +215,7 @@ var stopKeys = []read.Key[Stop]{
 	read.Line("core", "the core: its number, mark or colour", func(s *Stop) *read.Word { return &s.Core }),
 	read.Line("wire", "the wire's own name", func(s *Stop) *read.Word { return &s.Name }),
 	read.Line("was", "what this stop was called before, PART.terminal or PART", func(s *Stop) *read.Word { return &s.Was }),
+	read.Flag("existing", func(s *Stop) *read.Value[bool] { return &s.Existing }),
 }
 
 func takeVersion(r *read.Reader, e read.Entry, _ *Description) {

@@ -290,6 +290,11 @@ type Part struct {
 	Found      map[string]string
 	Span       source.Span // of the part's name in the file
 
+	BodyGround bool       // its return is the metal that it is screwed to: BodyJoint, from BodyAt to the chassis
+	BodyAt     TerminalID // the terminal that its body grounds; Chassis where none is
+	BodyJoint  ElementID  // None where it is not grounded so
+	Existing   bool       // the vehicle's own: drawn and computed, and nothing bought or made for it
+
 	Capacity    unit.AmpereHour
 	Output      unit.Ampere // alternator
 	Rating      unit.Ampere // fuse, breaker, relay, switch, isolator; 0: not given
@@ -492,6 +497,7 @@ type Wire struct {
 	FoundSpan      source.Span
 	InsulationSpan source.Span // of the given insulation
 	Kept           Kept        // what the record holds of it
+	Existing       bool        // the vehicle's own: drawn and computed, and not bought, cut or labelled
 }
 
 // State is one set of switch positions.

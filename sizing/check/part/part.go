@@ -44,6 +44,7 @@ func Make(w *describe.Part, p harness.Part, sys harness.System, next Next) Made 
 		build(b)
 	}
 	b.face()
+	b.body()
 	b.made.Part, b.made.Problems = p, b.Problems
 	return b.made
 }

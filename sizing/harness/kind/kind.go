@@ -24,6 +24,7 @@ type Row struct {
 	Class     Class             // of a load, at the contacts that switch it; "" where it follows from how it behaves
 	List      string            // the heading under which it is listed
 	Lug       bool              // heavy wire ends on it in a battery lug
+	Unbodied  bool              // its body is no return: it is insulated, or a ground itself
 	Ends      []End             // what its terminals take; the last holds for all that are not named
 	Format    Format
 }
@@ -72,10 +73,15 @@ type End struct{ Terminal, Fitting, Size, Inches string }
 type Format struct{ Terminals, Passes, Says string }
 
 // Common are the keys that every part has.
-const Common = "kind name at tail stud tab family fitting sleeve notes part-number picture found terminals inside"
+const Common = "kind name at tail stud tab family fitting sleeve notes part-number picture found terminals inside grounds existing"
 
 // Fits tells whether a key belongs to the kind.
-func (r Row) Fits(key string) bool { return listed(Common, key) || listed(r.Keys, key) }
+func (r Row) Fits(key string) bool {
+	if key == "grounds" && r.Unbodied {
+		return false
+	}
+	return listed(Common, key) || listed(r.Keys, key)
+}
 
 // listed tells whether a word stands in a list parted by blanks.
 func listed(list, word string) bool {
