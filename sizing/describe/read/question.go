@@ -15,16 +15,15 @@ import (
 // stand is that sign, of the private use area.
 const stand = "\uE03F"
 
-// asked finds a question mark where a value or an item can begin; not one before a
-// bracket, which is a key that no description has.
-var asked = regexp.MustCompile(`(?m)(^[ ]*|[\[{,]\s*|[:-]\s+)\?(?:[^\S\n]*[^\s\[{]|[^\S\n]*$)`)
+// bracketed is a question mark before a bracket, a key that no description has: it stays one.
+var bracketed = regexp.MustCompile(`(?m)^([ -]*)` + stand + `([^\S\n]*[\[{])`)
 
 // hideQuestions is the text as the decoder gets it; a text that holds the sign itself stays as it is.
 func hideQuestions(text string) string {
 	if !strings.Contains(text, "?") || strings.Contains(text, stand) {
 		return text
 	}
-	return asked.ReplaceAllStringFunc(text, func(m string) string { return strings.Replace(m, "?", stand, 1) })
+	return bracketed.ReplaceAllString(strings.ReplaceAll(text, "?", stand), "$1?$2")
 }
 
 // showQuestions puts the question marks back.
