@@ -27,6 +27,7 @@ sizing/ladder
 sizing/rating
 sizing/harness
 sizing/harness/kind
+sizing/loose
 sizing/route
 sizing/colour/spread
 sizing/colour/sight

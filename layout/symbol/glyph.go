@@ -22,8 +22,8 @@ var drawings = map[Variant]func(p *pen, cx, cy float64){
 	flasherOne: (*pen).flasher,
 	motorOne:   (*pen).motor, fanOne: (*pen).fan, pumpOne: (*pen).pump, wiperOne: (*pen).wiper, windowOne: (*pen).window, starterOne: (*pen).starter,
 	lampOne: (*pen).lamp, filamentsOne: (*pen).filaments, diodeLampOne: (*pen).diodeLamp,
-	moduleOne: (*pen).module,
-	diodeOne:  (*pen).diode, resistorOne: (*pen).resistor, capacitorOne: (*pen).capacitor, strapOne: (*pen).strap,
+	moduleOne: (*pen).module, unknownOne: (*pen).question, openEndOne: (*pen).question,
+	diodeOne: (*pen).diode, resistorOne: (*pen).resistor, capacitorOne: (*pen).capacitor, strapOne: (*pen).strap,
 }
 
 // glyph draws a variant's pictogram centred on cx, cy; a box of electronics where

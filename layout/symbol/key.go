@@ -214,6 +214,8 @@ func plainSamples() []sample {
 		{v: resistorOne, kind: harness.Resistor, in: "1", out: "2"},
 		{v: capacitorOne, kind: harness.Capacitor, in: "1", out: "2"},
 		{v: strapOne, kind: harness.Strap, in: "1", out: "2"},
+		{v: unknownOne, kind: harness.Unknown, in: "a", out: "b"},
+		{v: openEndOne, kind: harness.OpenEnd, in: "?"},
 	}
 }
 

@@ -28,7 +28,7 @@ func Small(c *sheet.Canvas, h *harness.Harness, part *harness.Part, cx, cy float
 var smallOnly = map[harness.Kind]func(p *pen){
 	harness.Relay: (*pen).smallRelay, harness.Connector: (*pen).smallConnector, harness.Splice: (*pen).smallSplice,
 	harness.Ground: (*pen).smallGround, harness.IgnitionSwitch: (*pen).smallKey, harness.FusePanel: (*pen).smallPanel,
-	harness.Switch: (*pen).smallSwitch,
+	harness.Switch: (*pen).smallSwitch, harness.OpenEnd: (*pen).smallOpenEnd,
 }
 
 // smallRelay is a contact over its winding.

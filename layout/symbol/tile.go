@@ -21,6 +21,8 @@ func New(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, for
 		return connector(west, east, caption, form)
 	case part.Kind == harness.Splice:
 		return splice(uses, caption, form)
+	case part.Kind == harness.OpenEnd:
+		return openEnd(west, east, caption, form)
 	case ladderWanted(h, part, uses):
 		return ladder(h, part, uses, caption, form)
 	case len(west) == 1 && len(east) == 1 && onePath(part.Kind):
@@ -33,7 +35,7 @@ func New(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, for
 
 // onePath tells whether a part with two terminals is drawn with leads through it.
 func onePath(k harness.Kind) bool {
-	return !slices.Contains([]harness.Kind{harness.Battery, harness.Alternator, harness.Starter, harness.Flasher, harness.Module, harness.Bus}, k)
+	return !slices.Contains([]harness.Kind{harness.Battery, harness.Alternator, harness.Starter, harness.Flasher, harness.Module, harness.Bus, harness.Unknown}, k)
 }
 
 // split divides the terminals between the left edge (current arrives) and the

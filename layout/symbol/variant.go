@@ -53,6 +53,8 @@ const (
 	connectorOne Variant = "connector, one cavity"
 	spliceOne    Variant = "splice (permanent)"
 	groundOne    Variant = "ground point on the bodywork"
+	unknownOne   Variant = "unknown: nobody knows what it does"
+	openEndOne   Variant = "end not traced"
 	relayMakes   Variant = "relay, make contact (NO)"
 	relayChanges Variant = "changeover relay"
 	withDiode            = "; diode on its coil"
@@ -93,6 +95,7 @@ func single(k harness.Kind) Variant {
 		harness.Flasher: flasherOne, harness.IgnitionSwitch: ignitionOne,
 		harness.Module: moduleOne, harness.Diode: diodeOne, harness.Resistor: resistorOne, harness.Capacitor: capacitorOne,
 		harness.Strap: strapOne, harness.Connector: connectorOne, harness.Splice: spliceOne, harness.Ground: groundOne,
+		harness.Unknown: unknownOne, harness.OpenEnd: openEndOne,
 	}[k]
 }
 

@@ -101,6 +101,7 @@ type checker struct {
 	wireNamed map[harness.WireID]read.Word
 	breaks    map[harness.PartID]int  // relays of which it is said that 87a is hidden: where among the problems
 	unread    map[harness.PartID]bool // parts of legs that could not be read: what they lack may be there
+	openNames map[string]bool         // stops that name an end nobody has traced, without blanks
 	badPart   map[string]bool         // parts that were written wrongly: their stops raise no second problem
 	kept      *record.Record          // nil where there is none
 	was       record.Was

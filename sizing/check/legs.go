@@ -94,6 +94,9 @@ func (c *checker) halts(w *describe.Leg) ([]halt, bool) {
 	good := true
 	for i := range w.Stops {
 		h, ok := c.halt(&w.Stops[i])
+		if ok && i > 0 && i < len(w.Stops)-1 {
+			c.partsHere(&h)
+		}
 		if ok {
 			c.formerly(h)
 			c.bodyEnds(w, i, h)
@@ -126,6 +129,9 @@ func (c *checker) leaveOut(w *describe.Leg) {
 // stop that was written second.
 func (c *checker) pass(from, to halt, said *describe.Stop) {
 	p := &c.h.Parts[from.part]
+	if p.Kind == harness.Unknown {
+		return // what it does with the current is not known
+	}
 	a, z := from.leave, to.arrive
 	if from.bare || to.bare {
 		c.Fail("stop-twice", said.To.Span, "name the part once, or name both of its terminals", "%s is named twice in a row", p.Ref)

@@ -24,6 +24,9 @@ type halt struct {
 
 // halt resolves one stop; ok is false when a problem was reported.
 func (c *checker) halt(s *describe.Stop) (halt, bool) {
+	if s.Open {
+		return c.openEnd(s), true
+	}
 	id, ok := c.partBy[s.Part.Text]
 	if !ok {
 		if !c.badPart[s.Part.Text] {
@@ -48,7 +51,7 @@ func (c *checker) named(p *harness.Part, s *describe.Stop) (halt, bool) {
 		}
 		return halt{part: p.ID, arrive: in, leave: c.termBy[full+".out"], stop: s}, true
 	}
-	if p.Kind == harness.Splice || p.Kind == harness.Ground {
+	if p.Kind == harness.Splice || p.Kind == harness.Ground || p.Kind == harness.OpenEnd {
 		t := c.termBy[p.Ref]
 		return halt{part: p.ID, arrive: t, leave: t, stop: s}, true
 	}
@@ -100,14 +103,14 @@ func (c *checker) sayBreak(p *harness.Part, s *describe.Stop) {
 	found.Others = []source.Note{{Span: p.Span, Text: "the relay, described with a make contact alone"}}
 }
 
-// busTerminal makes a terminal that a stop names, joined to the others.
+// busTerminal makes a terminal that a stop names, on a bus joined to the others.
 func (c *checker) busTerminal(p *harness.Part, name string) harness.TerminalID {
 	full := p.Ref + "." + name
 	t := harness.TerminalID(len(c.h.Terminals))
 	c.h.Terminals = append(c.h.Terminals, harness.Terminal{ID: t, Part: p.ID, Name: name, Full: full})
 	p.Terminals = append(p.Terminals, t)
 	c.termBy[full] = t
-	if first := p.Terminals[0]; first != t {
+	if first := p.Terminals[0]; first != t && p.Kind == harness.Bus {
 		c.element(p, harness.Element{Kind: harness.Join, Name: part.Between(p.Ref, c.h.Terminals[first].Name, name), A: first, B: t})
 	}
 	return t
@@ -121,6 +124,8 @@ func (c *checker) bare(p *harness.Part, s *describe.Stop) (halt, bool) {
 	case p.BodyGround && len(p.Terminals) == 2:
 		t := p.Terminals[0] + p.Terminals[1] - p.BodyAt
 		return halt{part: p.ID, arrive: t, leave: t, stop: s}, true
+	case p.Kind == harness.Unknown && c.openBuses[p.ID]:
+		return c.bareUnknown(p, s), true
 	case len(p.Terminals) == 1:
 		t := p.Terminals[0]
 		return halt{part: p.ID, arrive: t, leave: t, stop: s}, true

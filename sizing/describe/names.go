@@ -14,6 +14,9 @@ func checkName(r *read.Reader, w read.Word) {
 	case strings.Contains(w.Text, "."):
 		r.Say(w.Span, "bad-name", fmt.Sprintf("the part's name %q holds a point", w.Text),
 			"A stop is written PART.terminal and split at its first point: use a dash instead.")
+	case strings.HasPrefix(w.Text, "?"):
+		r.Say(w.Span, "bad-name", fmt.Sprintf("the part's name %q begins with a question mark", w.Text),
+			"A stop that begins with ? is an end that nobody has traced. A box that nobody knows has a plain name and kind: unknown.")
 	case strings.EqualFold(w.Text, "engine"):
 		r.Say(w.Span, "bad-name", fmt.Sprintf("a part cannot be called %q", w.Text),
 			"The word says in states whether the engine runs: use another name, such as ENG.")

@@ -239,6 +239,9 @@ func (j *judge) circuits(d *Description) {
 }
 
 func (j *judge) stop(s Stop, known map[string]bool, about []string) {
+	if s.Open {
+		j.thing(s.To)
+	}
 	for _, w := range []read.Word{s.Terminal, s.Name, s.Twist, s.Screen, s.Core} {
 		key := s.Part.Text + "." + w.Text
 		if w.Span != s.Terminal.Span {

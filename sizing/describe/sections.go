@@ -471,6 +471,10 @@ func takeTo(r *read.Reader, e read.Entry, s *Stop) {
 		return
 	}
 	s.To = w
+	if strings.HasPrefix(w.Text, "?") {
+		s.Part, s.Open = w, true
+		return
+	}
 	part, terminal, split := strings.Cut(w.Text, ".")
 	part, terminal = strings.TrimSpace(part), strings.TrimSpace(terminal)
 	if part == "" || split && terminal == "" {

@@ -325,6 +325,7 @@ type Stop struct {
 	To         read.Word // as written, trimmed
 	Part       read.Word // the part's name alone (span of that stretch)
 	Terminal   read.Word // zero when bare
+	Open       bool      // "?" or "? in words": an end that nobody has traced
 	Length     read.Value[unit.Millimetre]
 	Gauge      read.Value[unit.Gauge]
 	Colour     read.Word // OG/BK

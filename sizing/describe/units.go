@@ -90,17 +90,23 @@ var cableKeys = []read.Key[Cable]{
 // drain reads one terminal, or a list of them.
 func drain(r *read.Reader, e read.Entry) []Stop {
 	if !e.IsList() {
-		var s Stop
-		takeTo(r, e, &s)
-		return []Stop{s}
+		return []Stop{drainEnd(r, e)}
 	}
 	var out []Stop
 	for _, x := range r.Items(e, holdsDrain) {
-		var s Stop
-		takeTo(r, x, &s)
-		out = append(out, s)
+		out = append(out, drainEnd(r, x))
 	}
 	return out
+}
+
+// drainEnd reads one terminal, which must be known.
+func drainEnd(r *read.Reader, e read.Entry) Stop {
+	var s Stop
+	takeTo(r, e, &s)
+	if s.Open {
+		r.Say(s.To.Span, "bad-stop", "the drain of a screen cannot be left open", "Write the terminal at which the screen is grounded, such as G1, or leave drain: out.")
+	}
+	return s
 }
 
 func parseCores(text string) (int, error) {

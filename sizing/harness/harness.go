@@ -264,6 +264,8 @@ const (
 	Connector      Kind = "connector"
 	Splice         Kind = "splice"
 	Ground         Kind = "ground"
+	Unknown        Kind = "unknown"  // a box of which nobody knows what it does
+	OpenEnd        Kind = "open-end" // the end of a wire that nobody has traced
 )
 
 // Part is anything that wires end on. Fields that do not fit a kind are zero.
@@ -314,6 +316,7 @@ type Part struct {
 	Sealed      bool
 	Surface     string
 	Along       *Along
+	Perhaps     string     // of an open end: the word that it shares with others which may be the same place
 	Draws       unit.Draw  // as written, of a load
 	Starts      unit.Start // of a load
 	Duty        unit.Fraction
@@ -515,6 +518,12 @@ func (h *Harness) Reach(p *Part) unit.Millimetre { return p.Tail + h.Practice.Ea
 // Jumper tells a wire between two terminals of one part.
 func (h *Harness) Jumper(w WireID) bool {
 	return h.Terminals[h.Wires[w].From].Part == h.Terminals[h.Wires[w].To].Part
+}
+
+// Unplaced tells a part of which nobody knows where it is: the end of a wire that is not
+// traced, or an unknown box without a place.
+func (p *Part) Unplaced() bool {
+	return (p.Kind == OpenEnd || p.Kind == Unknown) && p.Place == None && p.Along == nil
 }
 
 // PartOf gives a terminal's part, or nil for the chassis.

@@ -79,6 +79,9 @@ func (f *finder) way(w *harness.Wire) Way {
 		return Way{Shares: found.shares, Places: found.places, Length: w.Length, Wants: w.Length, Given: true,
 			Reason: "given: " + f.text(w.Length)}
 	}
+	if !ok && (from.Unplaced() || to.Unplaced()) {
+		return f.taken()
+	}
 	if !ok {
 		f.report(w, from, to)
 		return Way{}
@@ -122,6 +125,21 @@ func (f *finder) beside(w *harness.Wire) Way {
 		Detail:  fmt.Sprintf("measure it: {to: %s, length: %s, via: []}", to, f.example()),
 	})
 	return Way{}
+}
+
+// The length of a wire of which nobody knows where it goes: once through a car from the
+// battery to the dash and on. Common practice, no source.
+const (
+	takenLength         unit.Millimetre = 3000
+	imperialTakenLength unit.Millimetre = 120 * 25.4
+)
+
+func (f *finder) taken() Way {
+	length := takenLength
+	if f.h.Sheet.Imperial {
+		length = imperialTakenLength
+	}
+	return Way{Length: length, Wants: length, Taken: true, Reason: "not traced: taken as " + f.text(length) + " (common practice, no source) until its length is known"}
 }
 
 // short advises where a given length is less than the runs that the wire is to lie in.

@@ -22,6 +22,7 @@ type Way struct {
 	Length unit.Millimetre   // cut length
 	Wants  unit.Millimetre   // what the way asks for; a built wire keeps the length that it was cut to
 	Given  bool              // the description gave the length
+	Taken  bool              // nobody knows the length: it leads to what is not traced, or to what has no place
 	Whole  unit.Millimetre   // of a wire in a unit: how long the unit is, the turns of its twist apart; else 0
 	Reason string            // "2400 run + 150 tails + 2×50 slack, +5 % dress → 2785 mm"
 }

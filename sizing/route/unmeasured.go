@@ -31,7 +31,7 @@ func (f *finder) unmeasured(ways []Way) {
 func (f *finder) slackOnly(w *harness.Wire, way *Way) harness.PlaceID {
 	from, to := f.h.PartOf(w.From), f.h.PartOf(w.To)
 	joined := from.Kind == harness.Splice && to.Kind == harness.Splice
-	if from.ID == to.ID || way.Given || way.Length == 0 || len(way.Shares) > 0 || from.Tail+to.Tail > 0 || joined {
+	if from.ID == to.ID || way.Given || way.Taken || way.Length == 0 || len(way.Shares) > 0 || from.Tail+to.Tail > 0 || joined {
 		return harness.None
 	}
 	return from.Place

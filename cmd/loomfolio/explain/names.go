@@ -28,7 +28,7 @@ func Names(h *harness.Harness) []string {
 }
 
 // groups are the headings under which parts are listed, loads last.
-var groups = [...]string{"supply", "fuses", "relays", "switches", "grounds", "splices", "connectors", "others"}
+var groups = [...]string{"supply", "fuses", "relays", "switches", "grounds", "splices", "connectors", "others", "unknown"}
 
 // List writes what can be explained, by group: the circuits' wires, the parts
 // by kind (what draws current last), the positions of each fuse panel.

@@ -31,6 +31,8 @@ var insides = map[kind.Inside]func(*builder){
 	"connector":       (*builder).connector,
 	"splice":          (*builder).splice,
 	"ground":          (*builder).ground,
+	"unknown":         (*builder).unknown,
+	"open-end":        (*builder).splice,
 }
 
 // two gives two customary terminals; a part written with others takes its
@@ -337,4 +339,18 @@ func (b *builder) splice() { b.terminal("") }
 
 func (b *builder) ground() {
 	b.element(harness.Element{Kind: harness.Resistance, Name: b.p.Ref, A: b.terminal(""), B: harness.Chassis, Ohms: b.w.Joint.Or(GoodGround)})
+}
+
+// unknown: the written terminals, or else those that its stops name. Nothing lies between
+// them, but a load from + to - where it is known what it draws.
+func (b *builder) unknown() {
+	b.made.Open = len(b.w.Terminals) == 0
+	if !b.w.Draws.Given() {
+		return
+	}
+	if b.made.Open {
+		b.terminal("+")
+		b.terminal("-")
+	}
+	b.plainLoad()
 }

@@ -8,6 +8,7 @@ import (
 	"example.com/loomfolio/sizing/choose/demand"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/loose"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -20,16 +21,19 @@ type adrift struct {
 // loadsAndEnds reports loads that nothing feeds, grounds or turns on; those of one cause
 // together.
 func (f *inspection) loadsAndEnds() {
-	var unfed, loose []*adrift
+	var unfed, drifting []*adrift
+	metal := loose.Worked(f.H)
 	for i := range f.c.Loads {
 		l := &f.c.Loads[i]
 		e, own := &f.H.Elements[l.Element], &f.Owns[l.Element]
 		live, earth := f.H.Live(e), f.H.Earthed(e)
 		switch {
+		case !own.Fed && metal.Open(live), own.Fed && !own.Earthed && metal.Open(earth), len(l.On) == 0 && metal.Commanded(f.H, l.Element):
+			// nobody has traced it: sizing/asfound tells it
 		case !own.Fed:
 			unfed = f.hung(unfed, live, l)
 		case !own.Earthed:
-			loose = f.hung(loose, earth, l)
+			drifting = f.hung(drifting, earth, l)
 		case len(l.On) == 0 && !f.onRegulator(own):
 			f.neverOn(l)
 		}
@@ -37,7 +41,7 @@ func (f *inspection) loadsAndEnds() {
 	for _, a := range unfed {
 		f.unfed(a)
 	}
-	for _, a := range loose {
+	for _, a := range drifting {
 		f.loose(a)
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/sizing/choose/protect"
 	"example.com/loomfolio/sizing/flow"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/loose"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -213,9 +214,10 @@ func (f *inspection) cranksIsolator(p *harness.Part, c *chosen.Contact) {
 
 // oversized reports a given rating far above what its loads need, where wires grow for it: in
 // their least sizes, for what is bought may be thicker for other reasons. A feeder with fuses
-// behind it is given for what may come, one between batteries for what one gives the other.
+// behind it is given for what may come, one between batteries for what one gives the other;
+// what nobody has traced behind a fuse may need it.
 func (f *inspection) oversized(fuse *chosen.Fuse) {
-	if _, behind := f.BranchSum(fuse.Element); !fuse.Given || behind > 0 || fuse.Amps <= 0 || f.Net.BetweenBatteries(fuse.Element) {
+	if _, behind := f.BranchSum(fuse.Element); !fuse.Given || behind > 0 || fuse.Amps <= 0 || f.Net.BetweenBatteries(fuse.Element) || loose.Behind(f.H, fuse.Wires) {
 		return
 	}
 	x := f.least.Fuses[fuse.Element]

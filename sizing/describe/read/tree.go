@@ -43,7 +43,8 @@ func decode(text string) (root *yaml.Node, err error) {
 			root, err = nil, fmt.Errorf("yaml: the text cannot be read (%v)", p)
 		}
 	}()
-	d := yaml.NewDecoder(bytes.NewReader([]byte(text)))
+	shown := hideQuestions(text)
+	d := yaml.NewDecoder(bytes.NewReader([]byte(shown)))
 	var first, second yaml.Node
 	if err := d.Decode(&first); err != nil && !errors.Is(err, io.EOF) {
 		return nil, err
@@ -55,6 +56,9 @@ func decode(text string) (root *yaml.Node, err error) {
 	}
 	if len(first.Content) == 0 {
 		return nil, nil
+	}
+	if shown != text {
+		showQuestions(first.Content[0])
 	}
 	return first.Content[0], nil
 }

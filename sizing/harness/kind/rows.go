@@ -179,4 +179,16 @@ var rows = []Row{
 		Role: Returns, List: "grounds", Ends: []End{{"*", "ring", "M6", "1/4"}}, Unbodied: true,
 		Format: Format{"one, joined to the chassis", "any", "surface (bare, painted, coated), stud, joint (resistance)"},
 	},
+	{
+		Kind: harness.Unknown, Nicknames: "box blackbox mystery",
+		Keys: loadKeys, Inside: "unknown", Through: true,
+		Role: Joins, Behaves: harness.AsCurrent, List: "unknown", Ends: tab63,
+		Format: Format{"those its stops name, nothing between them", "any, from a wire of its own to another", "draws, inside, terminals as one learns them"},
+	},
+	{
+		Kind: harness.OpenEnd, Nicknames: "loose-end",
+		Inside: "open-end", Through: true,
+		Role: Joins, List: "unknown", Ends: []End{{"*", "butt splice", "", ""}},
+		Format: Format{"one, which leads nowhere as far as is known", "any", "a stop `?` makes one by itself: see As found"},
+	},
 }
