@@ -24,3 +24,9 @@ const (
 
 // Is tells a part of a kind, or of one that is held to the same rules as it: a wiper is a motor.
 func (p *Part) Is(k Kind) bool { return p.Kind == k || p.Like == k }
+
+// Resists tells a resistor, a part of its own or the ballast in an ignition coil: to a short it
+// is a load and no metal.
+func (h *Harness) Resists(e *Element) bool {
+	return e.Kind == Resistance && (h.Parts[e.Part].Kind == Resistor || h.Parts[e.Part].Kind == IgnitionCoil)
+}

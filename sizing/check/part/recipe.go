@@ -150,6 +150,16 @@ func (b *builder) pulsing(e harness.Element, p kind.Piece) harness.Element {
 // takes is what a load takes: as written for it, as is printed on its lamp, in proportion to
 // what is written for the first one, or by the table.
 func (b *builder) takes(p kind.Piece, there []kind.Piece) unit.Draw {
+	draw := b.single(p, there)
+	if p.Times {
+		k := b.w.Plugs.Or(1)
+		draw.Amps, draw.Watts = unit.Ampere(k)*draw.Amps, unit.Watt(k)*draw.Watts
+	}
+	return draw
+}
+
+// single is takes for one of several alike.
+func (b *builder) single(p kind.Piece, there []kind.Piece) unit.Draw {
 	figure, _ := rating.PartFigureOf(string(b.p.Kind), p.Take, b.sys.Volts)
 	draw := figure.Draws
 	if b.p.Draws.At > 0 { // at-volts:
@@ -168,10 +178,6 @@ func (b *builder) takes(p kind.Piece, there []kind.Piece) unit.Draw {
 		if k := b.amps(each[0]) / b.amps(first.Draws); k > 0 {
 			draw.Amps, draw.Watts = unit.Ampere(k)*draw.Amps, unit.Watt(k)*draw.Watts
 		}
-	}
-	if p.Times {
-		k := b.w.Plugs.Or(1)
-		draw.Amps, draw.Watts = unit.Ampere(k)*draw.Amps, unit.Watt(k)*draw.Watts
 	}
 	return draw
 }
@@ -214,9 +220,7 @@ func (b *builder) starts(there []kind.Piece) {
 	if b.w.Starts.Given() {
 		start = b.w.Starts.V
 	} else if usual := b.amps(figure.Draws); usual > 0 && start.Amps > 0 {
-		one := there[i]
-		one.Times = false
-		k = b.amps(b.takes(one, there)) / usual
+		k = b.amps(b.single(there[i], there)) / usual
 	}
 	if there[i].Times {
 		k *= float64(b.w.Plugs.Or(1))
