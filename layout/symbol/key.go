@@ -203,6 +203,7 @@ func loadSamples() []sample {
 	for _, l := range plainLoads {
 		all = append(all, load(l.v, l.kind, "", 1))
 	}
+	all = append(all, signSamples()...)
 	return append(all, sample{v: moduleOne, kind: harness.Module, in: "A B", out: "C"})
 }
 

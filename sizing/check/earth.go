@@ -5,6 +5,7 @@ import (
 
 	"example.com/loomfolio/sizing/check/part"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -143,13 +144,39 @@ func (c *checker) bothEnds(p *harness.Part, e harness.Element) {
 	if e.Kind == harness.FuseLink && p.Kind == harness.FusePanel {
 		return // a free position is a spare
 	}
+	if c.spare(p, &e) {
+		c.h.Elements[e.ID].Kind = harness.Open
+		return
+	}
 	for _, t := range []harness.TerminalID{e.A, e.B} {
 		if !c.reached(p, t) {
 			full := c.h.Terminals[t].Full
-			c.Fail("terminal-without-wire", p.Span, "end or begin a leg at "+full+c.returnHint(t, e),
+			c.Fail("terminal-without-wire", p.Span, "end or begin a leg at "+full+c.returnHint(t, e)+c.cure(p, t),
 				"%s has no wire, so no current can pass %s", full, e.Name)
 		}
 	}
+}
+
+// spare tells a load that need not be wired, as one of two filaments, and is not.
+func (c *checker) spare(p *harness.Part, e *harness.Element) bool {
+	row, _ := kind.Of(p.Kind)
+	for _, l := range row.Recipe.Loads() {
+		for _, t := range [2]harness.TerminalID{e.A, e.B} {
+			if l.Spare && e.Kind == harness.Load && c.h.Terminals[t].Name == l.From && len(c.wiresAt[t]) == 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// cure is what a kind says of a terminal of its that has no wire.
+func (c *checker) cure(p *harness.Part, t harness.TerminalID) string {
+	row, _ := kind.Of(p.Kind)
+	if says := row.Cure(c.h.Terminals[t].Name); says != "" {
+		return ": " + says
+	}
+	return ""
 }
 
 // returnHint says how a return is usually written.

@@ -63,6 +63,9 @@ var partKeys = []read.Key[Part]{
 	read.Quantity("coil", "what a coil takes, such as 150 mA or 85 ohm", func(p *Part) *read.Value[unit.Coil] { return &p.Coil }, unit.ParseCoil),
 	read.Choice("suppression", []string{"none", "resistor", "diode"}, func(p *Part) *read.Word { return &p.Suppression }),
 	read.Flag("changeover", func(p *Part) *read.Value[bool] { return &p.Changeover }),
+	read.Line("closes", "the position in which its contact is closed: hot or cold, high or low", func(p *Part) *read.Word { return &p.Closes }),
+	counted("plugs", "how many glow plugs stand together, such as 4", func(p *Part) *read.Value[int] { return &p.Plugs }),
+	ohms("ballast", func(p *Part) *read.Value[unit.Ohm] { return &p.Ballast }),
 	amps("needs", func(p *Part) *read.Value[unit.Ampere] { return &p.Needs }),
 	read.Custom("positions", "for each position the pairs of terminals that it joins, such as {off: [], on: [[1, 2]]}", takePositions),
 	read.Flag("momentary", func(p *Part) *read.Value[bool] { return &p.Momentary }),
@@ -115,12 +118,7 @@ func part(r *read.Reader, e read.Entry) Part {
 		return p
 	}
 	k, known := kindOf(r, es)
-	own := make([]read.Key[Part], 0, len(partKeys))
-	for _, pk := range partKeys {
-		if !known || k.Fits(pk.Name) {
-			own = append(own, pk)
-		}
-	}
+	own := keysOf(k, known)
 	strangers(r, &es, k, known)
 	read.Take(r, es, own, &p)
 	if known {
@@ -129,6 +127,24 @@ func part(r *read.Reader, e read.Entry) Part {
 	}
 	r.Demand(e, es, demands(k, es))
 	return p
+}
+
+// eachKey is the key draws of a kind with several loads.
+var eachKey = read.Quantity("draws", "what each of its loads takes, such as 60/55 W or 4/8 A", func(p *Part) *read.Value[[]unit.Draw] { return &p.Each }, unit.ParseDraws)
+
+// keysOf lists the keys that fit a kind; all where it is not known.
+func keysOf(k kind.Row, known bool) []read.Key[Part] {
+	own := make([]read.Key[Part], 0, len(partKeys))
+	for _, pk := range partKeys {
+		switch {
+		case known && !k.Fits(pk.Name):
+		case pk.Name == "draws" && k.Several():
+			own = append(own, eachKey)
+		default:
+			own = append(own, pk)
+		}
+	}
+	return own
 }
 
 // demands lists the needed keys; where inside says what the part does, the
@@ -199,8 +215,15 @@ func strangers(r *read.Reader, es *[]read.Entry, k kind.Row, known bool) {
 	*es = kept
 }
 
-// finish reads what depends on the kind: a resistor's value is in ohms.
+// finish reads what depends on the kind: a resistor's value is in ohms, what a switch closes
+// at is one of its positions, and figures stand for as many loads as it has.
 func finish(r *read.Reader, p *Part, k kind.Row) {
+	if p.Closes.Given() {
+		p.Closes = r.Among("position of a "+string(k.Kind), p.Closes, strings.Fields(k.Recipe.Positions))
+	}
+	if n, most := len(p.Each.V), len(k.Recipe.Loads()); n > most {
+		r.Say(p.Each.Span, "wrong-shape", fmt.Sprintf("%d figures stand for the %d loads of a %s", n, most, k.Kind), "Write one for each, in the order of its terminals, such as 60/55 W.")
+	}
 	if !p.Value.Given() || k.Kind == harness.Capacitor {
 		return
 	}

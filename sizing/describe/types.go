@@ -208,6 +208,7 @@ type Part struct {
 	Inside     []Inside
 
 	Draws      read.Value[unit.Draw]
+	Each       read.Value[[]unit.Draw] // key "draws" of a kind with several loads
 	AtVolts    read.Value[unit.Volt]
 	Starts     read.Value[unit.Start]
 	Duty       read.Value[unit.Fraction]
@@ -234,6 +235,9 @@ type Part struct {
 	Coil        read.Value[unit.Coil]
 	Suppression read.Word
 	Changeover  read.Value[bool]
+	Closes      read.Word // thermostat, pressure switch: the position in which it is closed
+	Plugs       read.Value[int]
+	Ballast     read.Value[unit.Ohm]
 	Needs       read.Value[unit.Ampere]
 	Positions   []Position
 	Momentary   read.Value[bool]

@@ -273,6 +273,7 @@ type Part struct {
 	ID         PartID
 	Ref        string // as used in stops: FAN
 	Kind       Kind
+	Like       Kind   // the kind whose rules hold for it too; "" for none
 	Name       string // plain name ("Radiator fan"), the reference where none was given
 	Place      PlaceID
 	Tail       unit.Millimetre // from the loom to its terminals: its own, or that of its place
@@ -401,6 +402,7 @@ type Element struct {
 	DropOut  unit.Volt     // coil: opens below
 	Floor    unit.Volt     // load: below this voltage it takes current as a resistance; of one of constant power the lowest that it works at
 	Share    unit.Fraction // battery: the part of the system's voltage that it holds, in a series string; 0: the whole
+	Pulse    unit.Fraction // load, resistance: the share of the time in which it carries current while the engine runs, as points make it; 0: always
 	Position string        // FuseLink in a panel: the position's name
 	Kept     KeptFuse      // FuseLink: what the record holds of it
 }

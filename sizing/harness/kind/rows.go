@@ -13,7 +13,7 @@ var (
 
 var loadFormat = Format{"+ -", "+ to -", "draws * (A or W), at-volts, starts, duty, behaves, works-above"}
 
-var rows = []Row{
+var firstRows = []Row{
 	{
 		Kind: harness.Battery,
 		Keys: "capacity emf inner", Terminals: "+ -", Inside: "battery",
@@ -87,12 +87,12 @@ var rows = []Row{
 		Format: Format{"30 75 15 50", "", "positions (off, accessory 30-75, run 30-75 30-15, start 30-15 30-50)"},
 	},
 	{
-		Kind: harness.Motor, Nicknames: "fan pump wiper",
+		Kind: harness.Motor, Nicknames: "fan pump",
 		Keys: loadKeys, Needs: "draws", Terminals: "+ -", Inside: Load, Through: true,
 		Role: Works, Behaves: harness.AsMotor, Class: Motors, List: "loads", Ends: leads, Format: loadFormat,
 	},
 	{
-		Kind: harness.Lamp, Nicknames: "light bulb headlamp led",
+		Kind: harness.Lamp, Nicknames: "light bulb led",
 		Keys: loadKeys, Needs: "draws", Terminals: "+ -", Inside: Load, Through: true,
 		Role: Works, Behaves: harness.AsLamp, Class: Lamps, List: "loads", Ends: tab63, Format: loadFormat,
 	},
