@@ -245,7 +245,8 @@ type Part struct {
 	Surface     read.Word
 	Joint       read.Value[unit.Ohm]
 	Along       Along
-	Span        source.Span
+	Charging
+	Span source.Span
 }
 
 // Pair is a key and its word.

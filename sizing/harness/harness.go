@@ -309,6 +309,7 @@ type Part struct {
 	Sealed      bool
 	Surface     string
 	Along       *Along
+	Charge      Charging   // of what makes or carries charge
 	Draws       unit.Draw  // as written, of a load
 	Starts      unit.Start // of a load
 	Duty        unit.Fraction
@@ -395,6 +396,9 @@ type Element struct {
 	Share    unit.Fraction // battery: the part of the system's voltage that it holds, in a series string; 0: the whole
 	Position string        // FuseLink in a panel: the position's name
 	Kept     KeptFuse      // FuseLink: what the record holds of it
+	Innards  bool          // Contact: stands for the windings and the regulator of a machine; no way for a feed
+	Senses   bool          // coil, and what it holds itself by: closes by the voltage that it finds; a fine winding, in which no dead short is reckoned
+	CutOut   bool          // Contact: lets a dynamo's current through from A to B, and opens when it comes back
 }
 
 // Most is the largest steady current that a load is described to take: of one of
@@ -567,10 +571,8 @@ func (h *Harness) Opened(p *Part) int {
 	return slices.Index(closed, slices.Min(closed))
 }
 
-// OnRegulator tells a way that leads over the regulator of an alternator.
+// OnRegulator tells a way that leads over the regulator of an alternator, or the armature
+// of a dynamo.
 func (h *Harness) OnRegulator(way []ElementID) bool {
-	return slices.ContainsFunc(way, func(id ElementID) bool {
-		e := &h.Elements[id]
-		return e.Kind == Contact && h.Parts[e.Part].Kind == Alternator
-	})
+	return slices.ContainsFunc(way, func(id ElementID) bool { return h.Elements[id].Innards })
 }

@@ -5,6 +5,7 @@
 package kind
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
@@ -17,9 +18,11 @@ type Row struct {
 	Keys      string // its keys besides the common ones, parted by blanks
 	Needs     string // those of them that cannot be left out (draws and positions only where no inside is given)
 	Terminals string // the customary ones, parted by blanks; "" where the description names them
+	Also      string // those that it has where a stop names them: "S", "B+=A" in the place of A, "61~D" joined to D
 	Inside    Inside // what lies between its terminals
 	Through   bool   // a bare name in a leg passes from one of its two terminals to the other
 	Role      Role
+	Charges   bool              // gives current to a battery
 	Behaves   harness.Behaviour // of a load that does not say
 	Class     Class             // of a load, at the contacts that switch it; "" where it follows from how it behaves
 	List      string            // the heading under which it is listed
@@ -88,6 +91,9 @@ func listed(list, word string) bool {
 	return false
 }
 
+// rows are all kinds.
+var rows = slices.Concat(basic, charging)
+
 // All lists the kinds in the order of the format.
 func All() []Row { return rows }
 
@@ -106,6 +112,12 @@ func RoleOf(k harness.Kind) Role {
 		return r.Role
 	}
 	return Joins
+}
+
+// Charges tells a kind that gives current to a battery: machines, regulators, chargers.
+func Charges(k harness.Kind) bool {
+	r, _ := Of(k)
+	return r.Charges
 }
 
 // ClassOf gives the class of a load of a kind that behaves in a way.

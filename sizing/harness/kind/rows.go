@@ -13,7 +13,7 @@ var (
 
 var loadFormat = Format{"+ -", "+ to -", "draws * (A or W), at-volts, starts, duty, behaves, works-above"}
 
-var rows = []Row{
+var basic = []Row{
 	{
 		Kind: harness.Battery,
 		Keys: "capacity emf inner", Terminals: "+ -", Inside: "battery",
@@ -21,9 +21,9 @@ var rows = []Row{
 		Format: Format{"+ -", "", "capacity, emf, inner (resistance)"},
 	},
 	{
-		Kind: harness.Alternator, Nicknames: "generator dynamo",
+		Kind: harness.Alternator,
 		Keys: "output regulated", Needs: "output", Terminals: "B+ L case", Inside: "alternator",
-		Role: Supplies, List: "supply", Ends: []End{{"L", "receptacle", "6.3", "6.3"}, {"*", "ring", "M8", "5/16"}},
+		Role: Supplies, Charges: true, List: "supply", Ends: []End{{"L", "receptacle", "6.3", "6.3"}, {"*", "ring", "M8", "5/16"}},
 		Format: Format{"B+ L case", "", "output * (A), regulated (V)"},
 	},
 	{
