@@ -97,6 +97,7 @@ type checker struct {
 	termBy    map[string]harness.TerminalID // by Full name
 	stops     []*describe.Stop              // by WireID: where it arrives
 	wiresAt   map[harness.TerminalID][]harness.WireID
+	stopNames map[string][]string     // by part: what stops call its terminals
 	openBuses map[harness.PartID]bool // parts whose terminals are named by their stops
 	wireNamed map[harness.WireID]read.Word
 	breaks    map[harness.PartID]int  // relays of which it is said that 87a is hidden: where among the problems
@@ -130,6 +131,7 @@ func newChecker(d *describe.Description) *checker {
 		partBy:    map[string]harness.PartID{},
 		termBy:    map[string]harness.TerminalID{},
 		wiresAt:   map[harness.TerminalID][]harness.WireID{},
+		stopNames: map[string][]string{},
 		openBuses: map[harness.PartID]bool{},
 		wireNamed: map[harness.WireID]read.Word{},
 		breaks:    map[harness.PartID]int{},

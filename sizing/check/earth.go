@@ -14,7 +14,7 @@ import (
 func (c *checker) engineBlock() {
 	var cases []harness.TerminalID
 	for _, p := range c.h.Parts {
-		if p.Kind != harness.Starter && p.Kind != harness.Alternator {
+		if !harness.EngineMachine(p.Kind) {
 			continue
 		}
 		if t, ok := c.termBy[p.Ref+".case"]; ok {
@@ -94,7 +94,7 @@ func (c *checker) engineStrap() {
 	for i := range c.h.Parts {
 		p := &c.h.Parts[i]
 		t, ok := c.termBy[p.Ref+".case"]
-		if !ok || (p.Kind != harness.Starter && p.Kind != harness.Alternator) {
+		if !ok || !harness.EngineMachine(p.Kind) {
 			continue
 		}
 		if len(c.wiresAt[t]) > 0 {
@@ -206,5 +206,5 @@ func (c *checker) reached(p *harness.Part, t harness.TerminalID) bool {
 
 // onEngine tells a starter's and alternator's case, which the engine earths.
 func (c *checker) onEngine(p *harness.Part) bool {
-	return p.Kind == harness.Starter || p.Kind == harness.Alternator
+	return harness.EngineMachine(p.Kind)
 }

@@ -20,7 +20,9 @@ var (
 )
 
 // partKeys are all keys that parts can have; kinds says which fit which part.
-var partKeys = []read.Key[Part]{
+var partKeys = slices.Concat(plainKeys, chargingKeys)
+
+var plainKeys = []read.Key[Part]{
 	read.Needed(read.Line("kind", "a kind of part", func(p *Part) *read.Word { return &p.Kind })),
 	read.Line("name", "a plain name", func(p *Part) *read.Word { return &p.Name }),
 	read.Line("at", "a place", func(p *Part) *read.Word { return &p.At }),

@@ -251,7 +251,8 @@ type Part struct {
 	Along       Along
 	Grounds     Body
 	Existing    read.Value[bool]
-	Span        source.Span
+	Charging
+	Span source.Span
 }
 
 // Body is how a part is grounded by the metal that it is screwed to: `body`, or what is

@@ -154,7 +154,7 @@ func (n *Net) reachesAny(from int, not harness.ElementID, asked func(*harness.El
 	lives := map[int]bool{}
 	for i := range n.h.Elements {
 		if e := &n.h.Elements[i]; asked(e) {
-			lives[n.live(e)] = true
+			lives[n.output(e)] = true
 		}
 	}
 	found := false
@@ -281,7 +281,7 @@ func (n *Net) spread(steps []step, kind harness.ElementKind) {
 	var queue []int
 	for i := range n.h.Elements {
 		e := &n.h.Elements[i]
-		if v := n.live(e); e.Kind == kind && !steps[v].seen && v != n.chassis {
+		if v := n.output(e); e.Kind == kind && !steps[v].seen && v != n.chassis {
 			steps[v] = step{back: -1, source: e.ID, seen: true}
 			queue = append(queue, v)
 		}
@@ -341,7 +341,7 @@ func (n *Net) cranking(steps []step) map[harness.WireID]bool {
 
 func (n *Net) onOutput(v int) bool {
 	for i := range n.h.Elements {
-		if e := &n.h.Elements[i]; e.Kind == harness.Charger && n.live(e) == v {
+		if e := &n.h.Elements[i]; e.Kind == harness.Charger && n.output(e) == v {
 			return true
 		}
 	}
@@ -443,7 +443,7 @@ func (n *Net) poles() (lives, deads map[int]bool) {
 	lives, deads = map[int]bool{}, map[int]bool{n.chassis: true}
 	for i := range n.h.Elements {
 		if e := &n.h.Elements[i]; isSource(e) {
-			lives[n.live(e)] = true
+			lives[n.output(e)] = true
 			deads[n.dead(e)] = true
 		}
 	}

@@ -318,6 +318,7 @@ type Part struct {
 	Surface     string
 	Along       *Along
 	Perhaps     string     // of an open end: the word that it shares with others which may be the same place
+	Charge      Charging   // of what makes or carries charge
 	Draws       unit.Draw  // as written, of a load
 	Starts      unit.Start // of a load
 	Duty        unit.Fraction
@@ -405,6 +406,9 @@ type Element struct {
 	Pulse    unit.Fraction // load, resistance: the share of the time in which it carries current while the engine runs, as points make it; 0: always
 	Position string        // FuseLink in a panel: the position's name
 	Kept     KeptFuse      // FuseLink: what the record holds of it
+	Innards  bool          // Contact: stands for the windings and the regulator of a machine; no way for a feed
+	Senses   bool          // coil, and what it holds itself by: closes by the voltage that it finds; a fine winding, in which no dead short is reckoned
+	CutOut   bool          // Contact: lets a dynamo's current through from A to B, and opens when it comes back
 }
 
 // Most is the largest steady current that a load is described to take: of one of
@@ -584,10 +588,8 @@ func (h *Harness) Opened(p *Part) int {
 	return slices.Index(closed, slices.Min(closed))
 }
 
-// OnRegulator tells a way that leads over the regulator of an alternator.
+// OnRegulator tells a way that leads over the regulator of an alternator, or the armature
+// of a dynamo.
 func (h *Harness) OnRegulator(way []ElementID) bool {
-	return slices.ContainsFunc(way, func(id ElementID) bool {
-		e := &h.Elements[id]
-		return e.Kind == Contact && h.Parts[e.Part].Kind == Alternator
-	})
+	return slices.ContainsFunc(way, func(id ElementID) bool { return h.Elements[id].Innards })
 }

@@ -129,12 +129,8 @@ func (b *builder) condition(c harness.Condition) (there bool, coil harness.Eleme
 			return true, c.Coil
 		}
 		return c.Kind == harness.Released, harness.None
-	case harness.InPosition:
-		return slices.Contains(c.Positions, b.state.Position[c.Switch]), harness.None
-	case harness.EngineIs:
-		return slices.Contains(c.Engines, b.state.Engine), harness.None
 	}
-	return true, harness.None
+	return b.state.There(c), harness.None
 }
 
 // coilThere tells whether a coil is part of the network: one that follows a
@@ -244,6 +240,9 @@ func or(v, usual float64) float64 {
 func (b *builder) coil(e *harness.Element) circuit.Element {
 	pullIn := or(float64(e.PullIn), pullInPart*b.nominal())
 	dropOut := or(float64(e.DropOut), min(pullIn, dropOutPart*b.nominal()))
+	if len(b.o.Flat) > 0 && e.Senses {
+		dropOut = min(dropOut, dropOutPart*b.nominal()) // it comes and goes with a flat battery: what counts is what it carries
+	}
 	return circuit.Element{Kind: circuit.Coil, Ohms: b.ohms(e, 0), PullIn: pullIn, DropOut: dropOut, Held: slices.Contains(b.o.Held, e.ID)}
 }
 
@@ -257,7 +256,7 @@ func (b *builder) source(e *harness.Element) circuit.Element {
 		s.Volts = flatPerVolt * b.nominal() * share
 	case b.state.Engine == harness.EngineRunning && !b.charged():
 		s.Volts = float64(b.h.System.Running) * share
-	case b.state.Engine == harness.EngineRunning:
+	case b.h.Charges(b.state):
 		s.Idle = b.charging() * share
 	}
 	return s
@@ -272,12 +271,12 @@ func given(list []Source, id harness.ElementID) (circuit.Element, bool) {
 	return circuit.Element{Kind: circuit.Source, Volts: list[at].Volts, Ohms: list[at].Ohms}, true
 }
 
-// charged tells whether the harness has an alternator of its own. Where it has
+// charged tells whether the harness has an alternator or dynamo of its own. Where it has
 // none, the vehicle's charging system is not described and holds the battery
 // at the running voltage while the engine runs.
 func (b *builder) charged() bool {
 	for i := range b.h.Elements {
-		if b.h.Elements[i].Kind == harness.Charger {
+		if b.h.Elements[i].ByEngine() {
 			return true
 		}
 	}
@@ -288,7 +287,7 @@ func (b *builder) charged() bool {
 func (b *builder) charging() float64 {
 	volts := float64(b.h.System.Running)
 	for i := range b.h.Elements {
-		if e := &b.h.Elements[i]; e.Kind == harness.Charger {
+		if e := &b.h.Elements[i]; e.Kind == harness.Charger && b.state.There(e.When) {
 			volts = max(volts, float64(e.Volts))
 		}
 	}

@@ -79,7 +79,7 @@ func (r *reading) join(e *harness.Element) {
 		r.firm.Join(a, b)
 	case harness.Contact, harness.FuseLink:
 		kind := r.h.Parts[e.Part].Kind
-		if kind != harness.Alternator {
+		if !e.Innards {
 			r.metal.Join(a, b)
 		}
 		if e.Kind == harness.FuseLink || kind == harness.Isolator {
@@ -114,7 +114,7 @@ func (r *reading) judge(e *harness.Element) {
 }
 
 func (r *reading) load(e *harness.Element) {
-	if !r.against(e) {
+	if !r.against(e) || r.withSource(e) {
 		return
 	}
 	p := &r.h.Parts[e.Part]
@@ -135,6 +135,14 @@ func (r *reading) load(e *harness.Element) {
 }
 
 // eitherWay tells a kind of load that works whichever way the current flows.
+// withSource tells what a charger or regulator takes for itself: it stands as its source does.
+func (r *reading) withSource(e *harness.Element) bool {
+	return slices.ContainsFunc(r.h.Parts[e.Part].Elements, func(id harness.ElementID) bool {
+		x := &r.h.Elements[id]
+		return x.Kind == harness.Charger && x.A == e.A && x.B == e.B
+	})
+}
+
 func eitherWay(k harness.Kind) bool {
 	return slices.Contains([]harness.Kind{harness.Lamp, harness.Heater, harness.Coil, harness.Solenoid}, k)
 }

@@ -33,6 +33,11 @@ var insides = map[kind.Inside]func(*builder){
 	"ground":          (*builder).ground,
 	"unknown":         (*builder).unknown,
 	"open-end":        (*builder).splice,
+
+	"dynamo": (*builder).dynamo, "control-box": (*builder).controlBox,
+	"stator": (*builder).stator, "rectifier-regulator": (*builder).rectifierRegulator,
+	"solar-panel": (*builder).solarPanel, "solar-regulator": (*builder).solarRegulator, "shore-charger": (*builder).shoreCharger,
+	"inverter": (*builder).inverter, "shunt": (*builder).shunt, "battery-monitor": (*builder).batteryMonitor, "split-charge": (*builder).splitCharge,
 }
 
 // two gives two customary terminals; a part written with others takes its

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -21,7 +22,7 @@ var (
 
 // isSource tells the kinds that give current. What is written inside one is there
 // beside its source, not in the place of it.
-func isSource(k harness.Kind) bool { return k == harness.Battery || k == harness.Alternator }
+func isSource(k harness.Kind) bool { return k == harness.Battery || kind.Charges(k) }
 
 // firstOf finds the terminal that has the first of these names, none of those taken.
 func (b *builder) firstOf(names []string, taken ...harness.TerminalID) (harness.TerminalID, bool) {
@@ -106,7 +107,6 @@ func (b *builder) alternator() {
 	if !ok {
 		return
 	}
-	running := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineRunning}}
 	b.element(harness.Element{
 		Kind: harness.Charger, Name: b.p.Ref, A: plus, B: minus, When: running,
 		Volts: b.w.Regulated.Or(b.sys.Running), Amps: b.w.Output.V, Ohms: alternatorR,
@@ -116,14 +116,13 @@ func (b *builder) alternator() {
 		live, body = minus, plus
 	}
 	if lamp, has := b.firstOf(lampNames, live, body); has {
-		b.chargeLamp(lamp, live, body, running)
+		b.chargeLamp(lamp, live, body)
 	}
 }
 
 // chargeLamp is the terminal of the charge lamp: on the body until the source runs.
-func (b *builder) chargeLamp(lamp, live, body harness.TerminalID, running harness.Condition) {
-	still := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineOff, harness.EngineCranking}}
+func (b *builder) chargeLamp(lamp, live, body harness.TerminalID) {
 	name := func(a, z harness.TerminalID) string { return b.unique(b.between(b.called(a), b.called(z))) }
-	b.element(harness.Element{Kind: harness.Contact, Name: name(lamp, body), A: lamp, B: body, When: still, Ohms: 1})
-	b.element(harness.Element{Kind: harness.Contact, Name: name(live, lamp), A: live, B: lamp, When: running, Ohms: 1})
+	b.element(harness.Element{Kind: harness.Contact, Name: name(lamp, body), A: lamp, B: body, When: still, Ohms: 1, Innards: true})
+	b.element(harness.Element{Kind: harness.Contact, Name: name(live, lamp), A: live, B: lamp, When: running, Ohms: 1, Innards: true})
 }

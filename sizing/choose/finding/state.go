@@ -124,6 +124,9 @@ func (f *inspection) weakCoils() {
 
 func (f *inspection) weakCoil(d *demand.Draw) {
 	e, st := &f.H.Elements[d.Load], &f.States[d.State]
+	if e.Senses {
+		return
+	}
 	wires, links := 0.0, 0.0
 	for _, w := range d.Wires() {
 		from, to := f.H.Wires[w].From, f.H.Wires[w].To

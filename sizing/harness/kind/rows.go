@@ -21,9 +21,9 @@ var firstRows = []Row{
 		Format: Format{"+ -", "", "capacity, emf, inner (resistance)"},
 	},
 	{
-		Kind: harness.Alternator, Nicknames: "generator dynamo",
+		Kind: harness.Alternator,
 		Keys: "output regulated", Needs: "output", Terminals: "B+ L case", Inside: "alternator",
-		Role: Supplies, List: "supply", Ends: []End{{"L", "receptacle", "6.3", "6.3"}, {"*", "ring", "M8", "5/16"}},
+		Role: Supplies, Charges: true, List: "supply", Ends: []End{{"L", "receptacle", "6.3", "6.3"}, {"*", "ring", "M8", "5/16"}},
 		Format: Format{"B+ L case", "", "output * (A), regulated (V)"},
 	},
 	{
