@@ -31,6 +31,7 @@ var insides = map[kind.Inside]func(*builder){
 	"connector":       (*builder).connector,
 	"splice":          (*builder).splice,
 	"ground":          (*builder).ground,
+	"trailer-socket":  (*builder).socket,
 }
 
 // two gives two customary terminals; a part written with others takes its
