@@ -134,6 +134,9 @@ func part(r *read.Reader, e read.Entry) Part {
 // eachKey is the key draws of a kind with several loads.
 var eachKey = read.Quantity("draws", "what each of its loads takes, such as 60/55 W or 4/8 A", func(p *Part) *read.Value[[]unit.Draw] { return &p.Each }, unit.ParseDraws)
 
+// socketKey is the key type of a trailer socket.
+var socketKey = read.Choice("type", []string{"iso-1724", "iso-3732", "iso-11446", "iso-1185", "sae-j560"}, func(p *Part) *read.Word { return &p.Type })
+
 // keysOf lists the keys that fit a kind; all where it is not known.
 func keysOf(k kind.Row, known bool) []read.Key[Part] {
 	own := make([]read.Key[Part], 0, len(partKeys))
@@ -142,6 +145,8 @@ func keysOf(k kind.Row, known bool) []read.Key[Part] {
 		case known && !k.Fits(pk.Name):
 		case pk.Name == "draws" && k.Several():
 			own = append(own, eachKey)
+		case pk.Name == "type" && known && k.Kind == harness.TrailerSocket:
+			own = append(own, socketKey)
 		default:
 			own = append(own, pk)
 		}

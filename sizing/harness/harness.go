@@ -404,6 +404,8 @@ type Element struct {
 	Floor    unit.Volt     // load: below this voltage it takes current as a resistance; of one of constant power the lowest that it works at
 	Share    unit.Fraction // battery: the part of the system's voltage that it holds, in a series string; 0: the whole
 	Pulse    unit.Fraction // load, resistance: the share of the time in which it carries current while the engine runs, as points make it; 0: always
+	Keeps    unit.Volt     // contact of a stabiliser: the mean voltage that it keeps at B above Above by opening and closing; 0: none
+	Above    TerminalID    // what Keeps counts from
 	Position string        // FuseLink in a panel: the position's name
 	Kept     KeptFuse      // FuseLink: what the record holds of it
 	Innards  bool          // Contact: stands for the windings and the regulator of a machine; no way for a feed

@@ -182,6 +182,9 @@ func (b *builder) law(e *harness.Element) (circuit.Element, string) {
 	case harness.Join:
 		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, joinOhms)}, "contact"
 	case harness.Contact:
+		if e.Keeps > 0 { // its drop is found once the rest is solved
+			return circuit.Element{Kind: circuit.Diode, Ohms: b.ohms(e, contactOhms)}, "stabiliser"
+		}
 		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, contactOhms)}, "contact"
 	case harness.FuseLink:
 		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, fuseOhms)}, b.linkNote(e)

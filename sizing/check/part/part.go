@@ -43,7 +43,7 @@ func Make(w *describe.Part, p harness.Part, sys harness.System, next Next) Made 
 		b.inside()
 	}
 	switch {
-	case row.Recipe != nil && len(w.Inside) == 0:
+	case row.Recipe != nil && len(row.Recipe.Pieces) > 0 && len(w.Inside) == 0:
 		b.recipe(row.Recipe)
 	case build != nil && (len(w.Inside) == 0 || isSource(p.Kind)):
 		build(b)

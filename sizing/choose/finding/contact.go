@@ -25,7 +25,7 @@ func (f *inspection) contacts() {
 			continue
 		}
 		amps, wants, state := float64(c.Amps), float64(c.Amps), c.State
-		if p.Kind == harness.Switch || p.Kind == harness.IgnitionSwitch {
+		if p.Is(harness.Switch) || p.Kind == harness.IgnitionSwitch {
 			wants, state = float64(c.Wants), c.WantsIn
 		}
 		level := source.Warning

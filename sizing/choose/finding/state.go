@@ -398,7 +398,7 @@ func (f *inspection) neverClosed() {
 	for i := range f.H.Elements {
 		e := &f.H.Elements[i]
 		p := f.PartOf(e.ID)
-		if e.Kind != harness.Contact || e.When.Kind != harness.InPosition || p.Kind != harness.Switch || f.everClosed(e) {
+		if e.Kind != harness.Contact || e.When.Kind != harness.InPosition || !p.Is(harness.Switch) || f.everClosed(e) {
 			continue
 		}
 		var names []string
