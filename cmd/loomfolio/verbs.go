@@ -26,7 +26,7 @@ func (c *call) read(path string) (*work.Work, int) {
 	}
 	files, done := beside(path)
 	defer done()
-	w, err := work.Do(work.Source{Name: path, Text: text, Files: files, Record: func() (*source.File, error) { return c.record(path) }})
+	w, err := work.Do(work.Source{Name: path, Text: text, Files: files, Variant: c.variant, Record: func() (*source.File, error) { return c.record(path) }})
 	if err != nil {
 		return nil, c.stopped(err)
 	}

@@ -24,7 +24,7 @@ func Read(g read.Given) (*Description, source.Problems) {
 	g.Joins = read.Joins(rootKeys)
 	r, top, ok := read.OpenAll(g)
 	r.Habits = habits
-	d := &Description{File: r.File()}
+	d := &Description{File: r.File(), Variant: g.Variant}
 	if ok {
 		walk(r, top, d)
 	}
@@ -100,7 +100,8 @@ func Keys() []KeyInfo {
 	out = append(out, infos("parts.along", alongKeys)...)
 	out = append(out, infos("circuits", circuitKeys)...)
 	out = append(out, infos("circuits.legs", stopKeys)...)
-	return append(out, infos("accept", acceptKeys)...)
+	out = append(out, infos("accept", acceptKeys)...)
+	return append(out, infos("variants", variantKeys)...)
 }
 
 func infos[T any](section string, keys []read.Key[T]) []KeyInfo {
