@@ -51,8 +51,8 @@ func OpenAll(g Given) (r *Reader, top Entry, ok bool) {
 	if root == nil {
 		return r, Entry{}, false
 	}
-	root = r.whole(root, g.Variant)
-	return r, Entry{value: r.expanded(root)}, true
+	root = r.expanded(r.whole(root, g.Variant))
+	return r, Entry{value: root}, !r.shared.full
 }
 
 // own notes of all nodes of an included file that they are written there.
