@@ -13,6 +13,7 @@ import (
 	"example.com/loomfolio/cmd/loomfolio/disk"
 	"example.com/loomfolio/cmd/loomfolio/work"
 	"example.com/loomfolio/sizing/change"
+	reading "example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/source"
@@ -26,12 +27,15 @@ func (c *call) keeps(f *flag.FlagSet) {
 	f.BoolVar(&c.kept.none, "no-record", false, "")
 }
 
-// varies takes the name of a variant; files are named after it.
+// varies takes the name of a variant, "none" for the description as it stands; files are
+// named after it.
 func (c *call) varies(name string) error {
 	if strings.Trim(name, variantLetters) != "" {
 		return fmt.Errorf("%q is no variant's name: letters, digits and dashes", name)
 	}
-	c.variant = name
+	if c.variant = name; name == reading.None {
+		c.variant = ""
+	}
 	return nil
 }
 

@@ -33,9 +33,9 @@ func takeVariants(r *read.Reader, e read.Entry, d *Description) {
 	for _, x := range r.Entries(e, holdsVariants, true) {
 		v := Variant{Key: x.Key}
 		switch {
-		case strings.EqualFold(x.Key.Text, read.All) || !variantName.MatchString(x.Key.Text):
+		case strings.EqualFold(x.Key.Text, read.All) || strings.EqualFold(x.Key.Text, read.None) || !variantName.MatchString(x.Key.Text):
 			r.Say(x.Key.Span, "bad-variant", fmt.Sprintf("a variant cannot be called %q", x.Key.Text),
-				"Files are named after it: use letters, digits and dashes, up to 40. The word all stands for everything that the variants add.")
+				"Files are named after it: use letters, digits and dashes, up to 40. All and none are words of their own.")
 		case len(d.Variants) == mostVariants:
 			r.Say(x.Key.Span, "bad-variant", fmt.Sprintf("there are more than %d variants", mostVariants), "Make a description of its own for what is built otherwise, and include what both have.")
 			return
