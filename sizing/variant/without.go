@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
 )
@@ -36,6 +37,7 @@ func without(d *describe.Description, names []read.Word) *describe.Description {
 			c.parts[w.Text] = true
 		}
 	}
+	c.number()
 	c.cutLegs(names)
 	c.trim()
 	c.rebuild()
@@ -45,6 +47,19 @@ func without(d *describe.Description, names []read.Word) *describe.Description {
 	c.leaveStates()
 	c.leaveAccepted()
 	return c.d
+}
+
+// number gives every circuit the number that it has in the whole vehicle, so that a wire has
+// one name in all variants.
+func (c *cutter) number() {
+	var written []string
+	for _, circuit := range c.d.Circuits {
+		written = append(written, circuit.Number.Text)
+	}
+	c.d.Circuits = slices.Clone(c.d.Circuits)
+	for i, n := range check.Numbered(written) {
+		c.d.Circuits[i].Number.Text = n
+	}
 }
 
 // cutLegs leaves out whole circuits, and cuts the other legs where they pass a part that goes.
@@ -182,9 +197,7 @@ func (c *cutter) rebuild() {
 	for i, circuit := range c.d.Circuits {
 		if len(left[i]) == 0 && len(circuit.Legs) > 0 {
 			c.said[circuit.Key.Text] = true
-			if circuit.Number.Given() {
-				c.said[circuit.Number.Text] = true
-			}
+			c.said[circuit.Number.Text] = true
 			continue
 		}
 		circuit.Legs = left[i]
