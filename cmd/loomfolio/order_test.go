@@ -45,6 +45,7 @@ sizing/check/pack
 sizing/check/state
 sizing/check/side
 sizing/check
+sizing/variant
 sizing/picture
 sizing/network
 sizing/network/spicecheck: github.com/stretchr/testify

@@ -109,13 +109,16 @@ type checker struct {
 }
 
 // digest is that of the description's bytes; where it includes files, of all bytes of all of
-// them, each with its name and length.
-func digest(f *source.File) string {
+// them, each with its name and length, and of the chosen variant's name.
+func digest(d *describe.Description) string {
 	sum := sha256.New()
-	sum.Write(f.Text)
-	for _, in := range f.Included {
+	sum.Write(d.File.Text)
+	for _, in := range d.File.Included {
 		fmt.Fprintf(sum, "\x00%s\x00%d\x00", in.Path, len(in.Text))
 		sum.Write(in.Text)
+	}
+	if d.Variant != "" {
+		fmt.Fprintf(sum, "\x00%s", d.Variant)
 	}
 	return hex.EncodeToString(sum.Sum(nil))
 }
@@ -124,7 +127,7 @@ func newChecker(d *describe.Description) *checker {
 	return &checker{
 		d: d,
 		h: &harness.Harness{
-			File: d.File, Digest: digest(d.File),
+			File: d.File, Digest: digest(d),
 			Terminals: []harness.Terminal{{ID: harness.Chassis, Part: harness.None, Name: "chassis", Full: "chassis"}},
 		},
 		placeBy:   map[string]harness.PlaceID{},

@@ -58,11 +58,13 @@ func Sections() []Section {
 		{"cables", "cables:\n  tow: {…}", infos("cables", cableKeys)},
 		{"parts", "parts:\n  …", partInfos()},
 		{"parts.inside", "parts:\n  MOD: {kind: module, at: dash, inside: [{…}]}", infos("parts.inside", insideKeys)},
+		{"parts.grounds", "parts:\n  HORN: {kind: horn, at: dash, draws: 5 A, grounds: {…}}", infos("parts.grounds", bodyKeys)},
 		{"parts.along", "parts:\n  SP1: {kind: splice, along: {…}}", infos("parts.along", alongKeys)},
 		{"circuits", "circuits:\n  side: {…}", infos("circuits", circuitKeys)},
 		{"circuits.legs", "circuits:\n  side: {legs: [[FP.2, {…}, SIDE, G1]]}", infos("circuits.legs", stopKeys)},
 		{"states", "states:\n  driving: {…}", infos("states", stateKeys)},
 		{"accept", "accept:\n  - {…}", infos("accept", acceptKeys)},
+		{"variants", "variants:\n  towing: {…}", infos("variants", variantKeys)},
 	}
 }
 

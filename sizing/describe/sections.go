@@ -33,6 +33,7 @@ var rootKeys = []read.Key[Description]{
 	read.JoinedBy(read.Deeper, read.Custom("states", "a name for each state, with the switches' positions", takeStates)),
 	read.Custom("accept", "a list such as "+holdsAccept, takeAccept),
 	read.JoinedBy(read.Nowhere, read.Custom("include", "a list of files in this folder, such as [parts/shop.yaml]", readBefore)),
+	read.JoinedBy(read.Alone, read.Custom("variants", holdsVariants, takeVariants)),
 	read.Custom("templates", "a name for each template, with its parameters and sections", readBefore),
 	read.Custom("use", "a list such as [{template: headlamp, side: left}]", readBefore),
 }

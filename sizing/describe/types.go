@@ -35,6 +35,8 @@ type Description struct {
 	States     []State
 	StatesSpan source.Span // of the key "states"
 	Accept     []Accept
+	Variants   []Variant
+	Variant    string // the chosen one; "" for none, read.All for everything that they add
 }
 
 // Accept is one advice that is taken off the list.

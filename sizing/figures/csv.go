@@ -66,6 +66,9 @@ func header(t reflect.Type, prefix string) []string {
 	var names []string
 	for i := 0; i < t.NumField(); i++ {
 		f := t.Field(i)
+		if f.Tag.Get("csv") == "-" {
+			continue
+		}
 		name := prefix + strings.Split(f.Tag.Get("json"), ",")[0]
 		if f.Type.Kind() == reflect.Struct {
 			names = append(names, header(f.Type, name+"_")...)
@@ -79,7 +82,9 @@ func header(t reflect.Type, prefix string) []string {
 func cells(v reflect.Value) []string {
 	var out []string
 	for i := 0; i < v.NumField(); i++ {
-		if f := v.Field(i); f.Kind() == reflect.Struct {
+		if f := v.Field(i); v.Type().Field(i).Tag.Get("csv") == "-" {
+			continue
+		} else if f.Kind() == reflect.Struct {
 			out = append(out, cells(f)...)
 		} else {
 			out = append(out, guarded(cell(f), f.Kind()))

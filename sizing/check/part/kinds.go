@@ -38,7 +38,7 @@ var insides = map[kind.Inside]func(*builder){
 	"stator": (*builder).stator, "rectifier-regulator": (*builder).rectifierRegulator,
 	"solar-panel": (*builder).solarPanel, "solar-regulator": (*builder).solarRegulator, "shore-charger": (*builder).shoreCharger,
 	"inverter": (*builder).inverter, "shunt": (*builder).shunt, "battery-monitor": (*builder).batteryMonitor, "split-charge": (*builder).splitCharge,
-	"trailer-socket":  (*builder).socket,
+	"trailer-socket": (*builder).socket,
 }
 
 // two gives two customary terminals; a part written with others takes its

@@ -80,8 +80,12 @@ func (a *aliases) alias(n *yaml.Node, use int) *yaml.Node {
 	switch {
 	case a.spent(n):
 		return unread()
-	case a.open[n.Alias] || len(a.open) >= mostNested:
-		a.Say(at, "yaml-alias", fmt.Sprintf("%q stands within what it names, or too deep", "*"+n.Value),
+	case len(a.open) >= mostNested:
+		a.shared.full = true
+		a.Say(at, "too-much", fmt.Sprintf("more than %d values named for reuse stand one in the other", mostNested), "Write some of them out.")
+		return unread()
+	case a.open[n.Alias]:
+		a.Say(at, "yaml-alias", fmt.Sprintf("%q stands within what it names", "*"+n.Value),
 			"Write the value out. Where a text begins with * put it in quotes.")
 		return unread()
 	}

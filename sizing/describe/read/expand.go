@@ -97,7 +97,7 @@ func (x *expander) section(n *yaml.Node) *yaml.Node {
 	out, changed := x.copied(n, 0), false
 	switch n.Kind {
 	case yaml.MappingNode:
-		for i := 0; i+1 < len(n.Content); i += 2 {
+		for i := 0; i+1 < len(n.Content) && !x.shared.full; i += 2 {
 			made, more := x.entry(n.Content[i], n.Content[i+1])
 			out.Content, changed = append(out.Content, made...), changed || more
 		}

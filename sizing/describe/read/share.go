@@ -18,8 +18,11 @@ type Given struct {
 	Variant string             // which of the variants is meant; "" for none, All for everything that they add
 }
 
-// All asks for everything that any variant adds.
-const All = "all"
+// Words that stand in the place of a variant's name.
+const (
+	All  = "all"  // everything that any variant adds
+	None = "none" // the description as it stands
+)
 
 // shared is what the readers of all files of one description have in common.
 type shared struct {
@@ -51,8 +54,8 @@ func OpenAll(g Given) (r *Reader, top Entry, ok bool) {
 	if root == nil {
 		return r, Entry{}, false
 	}
-	root = r.whole(root, g.Variant)
-	return r, Entry{value: r.expanded(root)}, true
+	root = r.expanded(r.whole(root, g.Variant))
+	return r, Entry{value: root}, !r.shared.full
 }
 
 // own notes of all nodes of an included file that they are written there.
