@@ -109,15 +109,24 @@ func (c *call) found(f *source.File, ps source.Problems, accepted []source.Accep
 // summary is the one line that says what was read, behind one that says so where nothing was found.
 func summary(w *work.Work) string {
 	var mm unit.Millimetre
-	for _, way := range w.Result.Ways {
+	own := 0
+	for i, way := range w.Result.Ways {
+		if w.Harness.Wires[i].Existing {
+			own++
+			continue
+		}
 		mm += way.Length
+	}
+	existing := ""
+	if own > 0 {
+		existing = fmt.Sprintf(" and %d existing", own)
 	}
 	found := ""
 	if len(w.Result.Findings) == 0 {
 		found = source.Counted(nil, w.Result.Accepted) + "\n"
 	}
 	return found + fmt.Sprintf("%s: %s, %s, %s of wire, %s, %s, %s", w.Harness.Info.Title,
-		unit.Counted(len(w.Harness.Circuits), "circuit"), unit.Counted(len(w.Harness.Wires), "wire"), unit.FarText(mm, w.Harness.Sheet.Imperial),
+		unit.Counted(len(w.Harness.Circuits), "circuit"), unit.Counted(len(w.Harness.Wires)-own, "wire")+existing, unit.FarText(mm, w.Harness.Sheet.Imperial),
 		unit.Counted(len(w.Result.Fuses), "fuse"), unit.Counted(len(w.Result.Loads), "load"), unit.Counted(len(w.Harness.States), "state"))
 }
 

@@ -23,12 +23,13 @@ import (
 // fittings with the pull test, and the work at an end.
 func Wires(a page.Ask) []frame.Page {
 	if len(a.R.Reels)+len(a.R.Cables) == 0 {
-		return nil
+		return ownAlone(a)
 	}
 	b := page.Open(a.Upright(), "Wires and their ends", "sheet/wires", "In order of cutting: size, insulation, colour, the longest first. "+signs(a))
 	p := planned(a)
 	b.Table(wireTable(a, p))
 	b.Remark(wireRules(a))
+	own(a, b)
 	if t := planTable(a, p); len(t.Rows) > 0 {
 		b.Head("Which length each wire is cut from", 20)
 		b.Table(t)

@@ -16,7 +16,7 @@ func Tables() []string {
 	t := reflect.TypeOf(Document{})
 	for i := 0; i < t.NumField(); i++ {
 		if f := t.Field(i); f.Type.Kind() == reflect.Slice {
-			names = append(names, f.Tag.Get("json"))
+			names = append(names, nameOf(f))
 		}
 	}
 	return append(names, boughtTables[:]...)
@@ -46,11 +46,17 @@ func CSV(w io.Writer, d Document, table string) error {
 	return out.Error()
 }
 
+// nameOf is what a field is called in the JSON.
+func nameOf(f reflect.StructField) string {
+	name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+	return name
+}
+
 func listed(d Document, table string) (reflect.Value, bool) {
 	v := reflect.ValueOf(d)
 	for i := 0; i < v.NumField(); i++ {
 		f := v.Type().Field(i)
-		if f.Tag.Get("json") == table && f.Type.Kind() == reflect.Slice {
+		if nameOf(f) == table && f.Type.Kind() == reflect.Slice {
 			return v.Field(i), true
 		}
 	}
@@ -69,7 +75,7 @@ func header(t reflect.Type, prefix string) []string {
 		if f.Tag.Get("csv") == "-" {
 			continue
 		}
-		name := prefix + strings.Split(f.Tag.Get("json"), ",")[0]
+		name := prefix + nameOf(f)
 		if f.Type.Kind() == reflect.Struct {
 			names = append(names, header(f.Type, name+"_")...)
 			continue

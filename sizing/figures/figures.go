@@ -24,6 +24,7 @@ type Document struct {
 	Relays     []Relay       `json:"relays"`
 	Contacts   []Contact     `json:"contacts"`
 	Grounds    []Ground      `json:"grounds"`
+	Bodies     []Body        `json:"bodies,omitempty"` // where there are any
 	Splices    []Splice      `json:"splices"`
 	Ends       []End         `json:"ends"`
 	Runs       []Run         `json:"runs"`
@@ -106,7 +107,7 @@ type Wire struct {
 	Runs         []string  `json:"runs"`
 	Reason       string    `json:"reason"`
 	Found        string    `json:"found"`
-	Kept         string    `json:"kept"` // planned or built where it is as the record has it, else ""
+	Kept         string    `json:"kept"` // planned or built where it is as the record has it, existing for the vehicle's own, else ""
 	Wants        Wants     `json:"wants"`
 	Below        Neighbour `json:"below"`
 	Least        string    `json:"least"`  // its own least size where a thicker one is bought, else ""
@@ -185,6 +186,19 @@ type Ground struct {
 	SteadyIn string   `json:"steady_in"`
 	Stud     string   `json:"stud"`
 	StudWhy  string   `json:"stud_why"` // why no smaller one would do
+}
+
+// Body is a part that its own body grounds, without a wire.
+type Body struct {
+	ID       string  `json:"id"`
+	Terminal string  `json:"terminal"`
+	Ohm      float64 `json:"ohm"`
+	Amps     float64 `json:"amps"` // the most that passes it
+	State    string  `json:"state"`
+	LiftV    float64 `json:"lift_v"` // the most that it is away from the battery's post
+	LiftIn   string  `json:"lift_in"`
+	Surface  string  `json:"surface"`
+	Washer   string  `json:"washer"`
 }
 
 // Splice is one splice.

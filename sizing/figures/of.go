@@ -22,7 +22,7 @@ func Of(h *harness.Harness, r *result.Result) Document {
 		FuseAmps: []TestAmps{}, CoilAmps: []TestAmps{}, KeyOffAmps: []TestAmps{}, Faults: []Fault{}, Ladders: []Ladder{}, Together: []Group{}, LiveWhen: []LiveWhen{}, Sneaks: []Sneak{}, Spares: []Spare{}, Changes: []Change{}, Findings: []Finding{}, Accepted: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
-	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.purchase, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes} {
+	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.bodies, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.purchase, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes} {
 		fill()
 	}
 	round(reflect.ValueOf(&d).Elem(), "")
@@ -130,6 +130,16 @@ func (f *filler) grounds() {
 		f.d.Grounds = append(f.d.Grounds, Ground{
 			ID: f.h.Parts[g.Part].Ref, Rings: f.names(g.Rings), Amps: float64(g.Amps), LiftV: float64(g.Lift), Surface: g.Surface, Washer: g.Washer,
 			State: g.State, CrankA: float64(g.Crank), CrankIn: g.CrankIn, LiftIn: g.LiftIn, SteadyV: float64(g.Steady), SteadyIn: g.SteadyIn, Stud: g.Stud, StudWhy: g.StudWhy,
+		})
+	}
+}
+
+func (f *filler) bodies() {
+	for _, b := range f.r.Bodies {
+		p := &f.h.Parts[b.Part]
+		f.d.Bodies = append(f.d.Bodies, Body{
+			ID: p.Ref, Terminal: f.full(p.BodyAt), Ohm: float64(b.Ohms), Amps: float64(b.Amps), State: b.State,
+			LiftV: float64(b.Lift), LiftIn: b.LiftIn, Surface: b.Surface, Washer: b.Washer,
 		})
 	}
 }

@@ -87,7 +87,10 @@ func (o *Odds) element(c *cause.Cause, e *harness.Element) []term {
 // resistance gives the terms of a ground point, a strap or a resistor.
 func (o *Odds) resistance(c *cause.Cause, p *harness.Part) []term {
 	row := map[harness.Kind]string{harness.Strap: "strap", harness.Ground: "ground-cabin"}[p.Kind]
-	if p.Kind == harness.Ground && o.harsh(p) {
+	if p.BodyGround {
+		row = "ground-cabin"
+	}
+	if row == "ground-cabin" && o.harsh(p) {
 		row = "ground-outside"
 	}
 	switch {

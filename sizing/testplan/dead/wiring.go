@@ -123,8 +123,7 @@ func Passes(h *harness.Harness, e harness.ElementID) bool {
 	case harness.Contact, harness.FuseLink:
 		return true
 	case harness.Resistance:
-		kind := h.Parts[h.Elements[e].Part].Kind
-		return kind == harness.Ground || kind == harness.Strap
+		return h.Grounds(&h.Elements[e]) || h.Parts[h.Elements[e].Part].Kind == harness.Strap
 	}
 	return false
 }

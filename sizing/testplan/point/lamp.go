@@ -67,7 +67,7 @@ func (p *plant) hang() {
 				if !p.grounded(t) {
 					p.fed[p.worked.Root(int(t))] = true
 				}
-			case e.Kind == harness.Resistance && p.h.Parts[e.Part].Kind == harness.Ground, e.Kind == harness.Load && e.Amps >= sturdy:
+			case p.h.Grounds(e), e.Kind == harness.Load && e.Amps >= sturdy:
 				p.strong[root] = true
 			}
 			if name := electronic[p.h.Parts[e.Part].Kind]; name != "" && p.barred[root] == "" {
