@@ -96,6 +96,7 @@ sizing/fault
 sizing/alteration
 sizing/fault/tree
 sizing/fault/diagnosis
+sizing/asfound
 sizing/change
 sizing/figures
 sizing/fit
@@ -133,6 +134,7 @@ layout/bench
 layout/cutlist/tradeoff
 layout/cutlist
 layout/proving
+layout/asfound
 layout/label
 layout/loom/plane
 layout/loom/placing

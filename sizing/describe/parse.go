@@ -94,6 +94,7 @@ func Keys() []KeyInfo {
 	out = append(out, infos("parts.along", alongKeys)...)
 	out = append(out, infos("circuits", circuitKeys)...)
 	out = append(out, infos("circuits.legs", stopKeys)...)
+	out = append(out, infos("measured", measuredKeys)...)
 	return append(out, infos("accept", acceptKeys)...)
 }
 
