@@ -45,7 +45,11 @@ func Sheets(a page.Ask) []frame.Page {
 	s.fuses()
 	s.readings()
 	s.stretches()
-	return s.b.Close()
+	pages := s.b.Close()
+	if len(pages) > 1 {
+		pages[0].Bottom = 0 // what is live stands on one sheet with what is traced first
+	}
+	return pages
 }
 
 // known counts what is known of the loom.
