@@ -22,3 +22,17 @@ func pictures(h *harness.Harness) []sheet.Attachment {
 	}
 	return out
 }
+
+// included are the files that the description includes, each under its own name where it
+// lies beside it.
+func included(h *harness.Harness) []sheet.Attachment {
+	var out []sheet.Attachment
+	for i, f := range h.File.Included {
+		name := f.Path
+		if path.Dir(name) != "." {
+			name = fmt.Sprintf("included-%d-%s", i+1, path.Base(name))
+		}
+		out = append(out, sheet.Attachment{Name: name, MIME: "application/yaml", Description: "The file " + f.Path + " that the description includes", Data: f.Text})
+	}
+	return out
+}

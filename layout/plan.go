@@ -71,6 +71,7 @@ func Plan(h *harness.Harness, r *result.Result, o Options) (*sheet.Packet, error
 		p.Attached = []sheet.Attachment{{
 			Name: o.FileName, MIME: "application/yaml", Description: "The description that this packet was made from", Data: h.File.Text,
 		}}
+		p.Attached = append(p.Attached, included(h)...)
 		if h.Record != nil {
 			p.Attached = append(p.Attached, sheet.Attachment{
 				Name: recordName(h, o), MIME: "text/plain", Description: "The as-built record that this packet keeps to", Data: h.Record.Text,

@@ -181,6 +181,9 @@ func (b *buyer) weighed(m *made, options []*plan.Option, taken *plan.Option) {
 	p := &m.purchase
 	p.For, p.Weights, p.Taken, p.Taught = b.h.Practice.Buy.For, plan.Weights(b.h), -1, colour.Taught(b.h)
 	for i := range b.h.Wires {
+		if b.h.Wires[i].Existing {
+			continue
+		}
 		p.Least += rating.CopperMass(b.least.settled.Size(harness.WireID(i)).Conductor.Area, b.least.ways[i].Length)
 	}
 	list := slices.Clone(options)

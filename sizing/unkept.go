@@ -25,7 +25,7 @@ func unkept(h *harness.Harness) (m made, same bool, err error) {
 
 // onlyPlanned tells whether the record has every wire as planned.
 func onlyPlanned(h *harness.Harness) bool {
-	return !slices.ContainsFunc(h.Wires, func(w harness.Wire) bool { return w.Kept.State != harness.Planned }) &&
+	return !slices.ContainsFunc(h.Wires, func(w harness.Wire) bool { return !w.Existing && w.Kept.State != harness.Planned }) &&
 		!slices.ContainsFunc(h.Elements, func(e harness.Element) bool { return e.Kept.State == harness.Built })
 }
 
@@ -48,7 +48,7 @@ func asKept(h *harness.Harness, m *made) bool {
 		return false
 	}
 	for i := range h.Wires {
-		if w := &h.Wires[i]; !w.Gauge.Given() && m.chosen.Wires[i].Gauge != w.Kept.Gauge {
+		if w := &h.Wires[i]; !w.Gauge.Given() && !w.Existing && m.chosen.Wires[i].Gauge != w.Kept.Gauge {
 			return false
 		}
 	}

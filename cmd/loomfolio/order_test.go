@@ -20,6 +20,7 @@ const module = "example.com/loomfolio/"
 // third-party modules that it alone may use, or shares with others named so.
 const order = `
 sizing/source
+sizing/folder
 sizing/unit
 sizing/forest
 sizing/ladder

@@ -102,7 +102,7 @@ func TestFindingsAlikeStandTogether(t *testing.T) {
 	groups := alike(found, source.Advice)
 	require.Len(t, groups, 4)
 	require.Equal(t, "2A, 3B, 4C: runs hot at night.", summaries(groups[0]))
-	require.Equal(t, "lines 5, 6 and 7", lines(groups[0]))
+	require.Equal(t, "lines 5, 6 and 7", lines(nil, groups[0]))
 	require.Equal(t, "X is far.", summaries(groups[1]))
 	require.Equal(t, "The fuse of 5 A is odd.\nNobody has seen this relay.", summaries(groups[3]))
 	require.Empty(t, alike(found, source.Error))

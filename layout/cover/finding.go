@@ -158,7 +158,7 @@ func placed(a page.Ask, group source.Problems, cells ...table.Cell) []table.Cell
 	if a.For == page.Customer {
 		return cells
 	}
-	return append(cells, table.Cell{S: lines(group), Note: strings.ReplaceAll(group[0].Slug, "-", " ")})
+	return append(cells, table.Cell{S: lines(a.H.File, group), Note: strings.ReplaceAll(group[0].Slug, "-", " ")})
 }
 
 func findingColumns(a page.Ask) *table.Table {
@@ -266,11 +266,16 @@ func shared(all [][]string) (head, tail int) {
 	return head, tail
 }
 
-// lines says where in the description the findings point, each line once.
-func lines(group source.Problems) string {
+// lines says where in the description, or in a file that it includes, the findings point,
+// each line once.
+func lines(file *source.File, group source.Problems) string {
 	var at []string
 	for _, p := range group {
-		if n := fmt.Sprint(p.Span.Start.Line); p.Span.Known() && !slices.Contains(at, n) {
+		n := fmt.Sprint(p.Span.Start.Line)
+		if p.Span.File > 0 {
+			n += " of " + file.In(p.Span).Path
+		}
+		if p.Span.Known() && !slices.Contains(at, n) {
 			at = append(at, n)
 		}
 	}

@@ -48,6 +48,7 @@ func symbolKey(p *harness.Part, uses []symbol.Use, caption []symbol.Line, form s
 		number(int(u.Terminal))
 		number(u.In)
 		number(u.Out)
+		flags(u.Body)
 		words(u.Name, u.Says)
 		words(u.Volts...)
 	}

@@ -153,6 +153,7 @@ func (b *builder) landing(t harness.TerminalID) (u symbol.Use, arrive, leave []h
 	u, arrive, leave = b.s.landing(t, b.in)
 	leave = slices.DeleteFunc(slices.Clone(leave), func(w harness.WireID) bool { return b.st.lent.tagged[w] })
 	u.Out, u.Volts = len(leave), b.s.voltsAt(t)
+	u.Body = u.In+u.Out == 0 && b.s.bodyGrounds(t)
 	return u, arrive, leave
 }
 

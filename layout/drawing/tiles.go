@@ -79,12 +79,12 @@ func (s *sheets) withVolts(name string, t harness.TerminalID) string {
 func (b *builder) shown(p *harness.Part) []harness.TerminalID {
 	touched := b.s.touched(p, b.in)
 	keep := func(t harness.TerminalID) bool {
-		return slices.Contains(touched, t) || len(p.Terminals) <= 2
+		return slices.Contains(touched, t) || len(p.Terminals) <= 2 || b.s.bodyGrounds(t)
 	}
 	if kind.RoleOf(p.Kind) == kind.Switches {
 		across := b.across(p, touched)
 		keep = func(t harness.TerminalID) bool {
-			return slices.Contains(touched, t) || len(p.Terminals) <= 2 || slices.Contains(across, t)
+			return slices.Contains(touched, t) || len(p.Terminals) <= 2 || slices.Contains(across, t) || b.s.bodyGrounds(t)
 		}
 	}
 	return slices.DeleteFunc(slices.Clone(p.Terminals), func(t harness.TerminalID) bool { return !keep(t) })

@@ -86,6 +86,12 @@ func (s *sheets) wired(t harness.TerminalID) bool {
 	return len(s.use[t].in)+len(s.use[t].out) > 0
 }
 
+// bodyGrounds tells the terminal of a part that its own body grounds.
+func (s *sheets) bodyGrounds(t harness.TerminalID) bool {
+	p := s.h.PartOf(t)
+	return p != nil && p.BodyGround && p.BodyJoint != harness.None && p.BodyAt == t
+}
+
 // form is how a part stands on a strip.
 type form int
 

@@ -4,6 +4,7 @@ import (
 	"example.com/loomfolio/layout/diagram"
 	"example.com/loomfolio/layout/page"
 	"example.com/loomfolio/layout/sheet"
+	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
@@ -46,6 +47,9 @@ func (s *sheets) spec(w harness.WireID) string {
 	gauge := ""
 	if int(w) < len(s.r.Wires) {
 		gauge = s.gauge(s.r.Wires[w].Gauge)
+	}
+	if x := &s.h.Wires[w]; x.Existing && !x.Gauge.Given() && gauge != "" {
+		gauge = "≥ " + gauge // nobody says how thick it is
 	}
 	pair := s.pair(w).String()
 	switch {
@@ -122,12 +126,26 @@ func (s *sheets) drawWire(c *sheet.Canvas, w harness.WireID, points []sheet.Poin
 	wide := s.wide(w)
 	pair := s.pair(w)
 	c.Polyline(points, sheet.Solid(wide+2*rim+0.8).In(sheet.White))
+	if s.h.Wires[w].Existing {
+		broken(c, points, wide, pair)
+		return
+	}
 	if pair.Base != "BK" {
 		c.Polyline(points, sheet.Solid(wide+2*rim))
 	}
 	c.Polyline(points, sheet.Solid(wide).In(rgb(pair.Base)))
 	if pair.Tracer != "" {
 		c.Polyline(points, sheet.Dashed(wide*0.45, 2.2, 1.6).In(rgb(pair.Tracer)))
+	}
+}
+
+// broken draws a wire of the vehicle's own: a broken line, with the tracer along its pieces.
+func broken(c *sheet.Canvas, points []sheet.Point, wide float64, pair colour.Pair) {
+	piece := func(w float64) sheet.Stroke { return sheet.Dashed(w, symbol.OwnDash, symbol.OwnGap) }
+	c.Polyline(points, piece(wide+2*rim))
+	c.Polyline(points, piece(wide).In(rgb(pair.Base)))
+	if pair.Tracer != "" {
+		c.Polyline(points, piece(wide*0.35).In(rgb(pair.Tracer)))
 	}
 }
 

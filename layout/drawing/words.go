@@ -12,12 +12,19 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// place is the plain name of where a part sits.
+// place is the plain name of where a part sits, and whether it is the vehicle's own.
 func (s *sheets) place(p *harness.Part) string {
-	if p.Place < 0 || int(p.Place) >= len(s.h.Places) {
-		return ""
+	place := ""
+	if p.Place >= 0 && int(p.Place) < len(s.h.Places) {
+		place = s.h.Places[p.Place].Name
 	}
-	return s.h.Places[p.Place].Name
+	switch {
+	case !p.Existing:
+		return place
+	case place == "":
+		return "existing"
+	}
+	return place + " · existing"
 }
 
 // caption is a part's reference, name, what matters of it in numbers, and place.

@@ -68,12 +68,16 @@ func halo(wide float64) float64 { return min(0.25, chart.Pitch-wide-2*rim) }
 func (p *painter) wire(c *sheet.Canvas, w harness.WireID, points []sheet.Point) {
 	pair, wide := p.a.Pair(w), p.wide(w)
 	c.Add(rounded(points, sheet.Stroke{Width: wide + 2*rim + 2*halo(wide), Colour: sheet.White}))
-	c.Add(rounded(points, sheet.Stroke{Width: wide + 2*rim, Colour: sheet.Ink}))
+	var dash []float64
+	if p.a.H.Wires[w].Existing {
+		dash = []float64{symbol.OwnDash, symbol.OwnGap}
+	}
+	c.Add(rounded(points, sheet.Stroke{Width: wide + 2*rim, Colour: sheet.Ink, Dash: dash}))
 	base := sheet.Rule
 	if pair.Base != "" {
 		base = page.Shade(pair.Base)
 	}
-	c.Add(rounded(points, sheet.Stroke{Width: wide, Colour: base}))
+	c.Add(rounded(points, sheet.Stroke{Width: wide, Colour: base, Dash: dash}))
 	if pair.Tracer != "" {
 		c.Add(rounded(points, sheet.Stroke{Width: wide * 0.5, Colour: page.Shade(pair.Tracer), Dash: []float64{2, 1.4}}))
 	}

@@ -36,6 +36,11 @@ func drawingOf(v Variant) func(p *pen, cx, cy float64) {
 			return l.draw
 		}
 	}
+	for i := range signs {
+		if signs[i].v == v {
+			return signs[i].draw
+		}
+	}
 	if draw, ok := drawings[v]; ok {
 		return draw
 	}

@@ -40,8 +40,35 @@ func Key() []Group {
 	first.Examples = append(first.Examples, Example{"supply rail", supplyRail()})
 	last.Examples = append(last.Examples, Example{groundOne, groundPoint()}, Example{"continues on that sheet, zone", arrow()})
 	last.Examples = append(last.Examples, Example{"light flag: another circuit's wire", lightFlag()},
+		Example{ownWireOne, ownWire()}, Example{bodyOne, onBody()},
 		Example{"dashed tab: the other side of a contact, fed elsewhere", dashedTab()}, Example{"figures under a tab: volts", voltsTab()})
 	return groups
+}
+
+// The line of a wire of the vehicle's own: pieces and gaps between them, mm.
+const (
+	OwnDash = 3.4
+	OwnGap  = 1.3
+)
+
+// What only some diagrams have.
+const (
+	ownWireOne Variant = "broken line: the vehicle's own wire, existing; ≥: measure it"
+	bodyOne    Variant = "grounded by its own body, without a wire"
+)
+
+// ownWire is the broken line of a wire that is there already.
+func ownWire() Tile {
+	c := &canvas{w: 16, h: 5}
+	c.Polyline([]sheet.Point{{X: 0, Y: 2.5}, {X: 16, Y: 2.5}}, sheet.Dashed(1.2, OwnDash, OwnGap))
+	return c.done(nil, 0)
+}
+
+// onBody is a terminal that stands on the bodywork.
+func onBody() Tile {
+	c := &canvas{w: 4, h: 8}
+	c.tabs([]landed{{Use{Name: "-", Body: true}, []float64{4}}}, East)
+	return c.done(nil, 0)
 }
 
 // lightFlag is the name of a wire that belongs to another circuit.
@@ -176,6 +203,7 @@ func loadSamples() []sample {
 	for _, l := range plainLoads {
 		all = append(all, load(l.v, l.kind, "", 1))
 	}
+	all = append(all, signSamples()...)
 	return append(all, sample{v: moduleOne, kind: harness.Module, in: "A B", out: "C"})
 }
 

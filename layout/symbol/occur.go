@@ -1,6 +1,10 @@
 package symbol
 
-import "example.com/loomfolio/sizing/harness"
+import (
+	"slices"
+
+	"example.com/loomfolio/sizing/harness"
+)
 
 // Occurring are the symbols that the diagrams of a model have: those of its parts, and
 // those that every diagram has.
@@ -15,8 +19,11 @@ func Occurring(h *harness.Harness) map[Variant]bool {
 			out[e.Words] = !ofParts[e.Words]
 		}
 	}
+	out[ownWireOne] = slices.ContainsFunc(h.Wires, func(w harness.Wire) bool { return w.Existing })
+	out[bodyOne] = false
 	for i := range h.Parts {
 		p := &h.Parts[i]
+		out[bodyOne] = out[bodyOne] || p.BodyGround && p.BodyJoint != harness.None
 		out[VariantOf(h, p)] = true
 		if p.Kind == harness.FusePanel {
 			out[positionOne], out[panelOne] = true, true

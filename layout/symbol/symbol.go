@@ -51,6 +51,7 @@ type Use struct {
 	In, Out  int
 	Volts    []string // what a meter reads there, line by line, under the tab
 	Says     string   // of a panel's position: its fuse
+	Body     bool     // the part's own body grounds it: no wire lands there
 }
 
 func (u Use) landings() int { return u.In + u.Out }

@@ -74,6 +74,9 @@ func TestPictogramsKeepClear(t *testing.T) {
 	for _, l := range plainLoads {
 		all[l.v] = l.draw
 	}
+	for _, s := range signs {
+		all[s.v] = s.draw
+	}
 	for v, draw := range all {
 		var p pen
 		draw(&p, 0, 0)

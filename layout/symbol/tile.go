@@ -111,12 +111,35 @@ func (c *canvas) tabs(rows []landed, side Side) {
 			x, out = c.x+c.w, 1.0
 		}
 		c.out = math.Max(c.out, tabWidth(l.use.Name)/2)
-		c.tab(x, l.middle(), tab+l.rows[len(l.rows)-1]-l.rows[0], l.use.Name, l.use.landings() > 0)
+		if l.use.Body {
+			c.body(x, l.middle(), out, tabWidth(l.use.Name)/2)
+		}
+		c.tab(x, l.middle(), tab+l.rows[len(l.rows)-1]-l.rows[0], l.use.Name, l.use.landings() > 0 || l.use.Body)
 		c.volts(x, l.rows[len(l.rows)-1]+tab/2, l.use.Volts)
 		for i := range l.use.landings() {
 			c.pins = append(c.pins, Pin{l.use.Terminal, side, x + out*tabWidth(l.use.Name)/2, l.rows[i]})
 		}
 	}
+}
+
+// Of the bodywork beside a terminal that a part's own body grounds: how far from its tab,
+// how wide and how high, mm.
+const (
+	bodyLead = 1.2
+	bodyWide = 2.0
+	bodyHigh = 6.5
+)
+
+// body draws the bodywork beside a tab so wide to one side of an edge at x: the part
+// stands on it, and no wire lies between.
+func (c *canvas) body(x, y, side, half float64) {
+	c.Line(x, y, x+side*(half+bodyLead), y, sheet.Solid(bold))
+	r := sheet.Rect{X: x + half + bodyLead, Y: y - bodyHigh/2, W: bodyWide, H: bodyHigh}
+	if side < 0 {
+		r.X = x - half - bodyLead - bodyWide
+	}
+	Chassis(&c.Canvas, r)
+	c.out = math.Max(c.out, half+bodyLead+bodyWide)
 }
 
 // voltsLeads is the height of a line of volts under a tab, mm.

@@ -90,6 +90,9 @@ func single(k harness.Kind) Variant {
 			return l.v
 		}
 	}
+	if s := signOf(k); s != nil {
+		return s.v
+	}
 	return map[harness.Kind]Variant{
 		harness.Battery: batteryOne, harness.Bus: busOne, harness.Starter: starterOne, harness.Fuse: fuseOne, harness.FusePanel: positionOne,
 		harness.Flasher: flasherOne, harness.IgnitionSwitch: ignitionOne,

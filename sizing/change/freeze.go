@@ -33,8 +33,11 @@ func Freeze(h *harness.Harness, r *result.Result, old *record.Record, marks Mark
 		out.Wires = append(out.Wires, f.wire(&h.Wires[i]))
 	}
 	f.sleeves(out.Wires)
+	out.Wires = f.made(out.Wires)
 	for i := range r.Fuses {
-		out.Fuses = append(out.Fuses, f.fuse(i))
+		if !h.OwnFuse(&h.Elements[r.Fuses[i].Element]) {
+			out.Fuses = append(out.Fuses, f.fuse(i))
+		}
 	}
 	if old != nil {
 		out.Wires = append(out.Wires, f.retired(old)...)
@@ -83,6 +86,17 @@ func (f *freezer) wire(w *harness.Wire) record.Wire {
 	if line := f.wires[kept.Line]; line != nil {
 		out.Remarks = line.Remarks
 		delete(f.wires, kept.Line)
+	}
+	return out
+}
+
+// made leaves the wires that are made here: the vehicle's own are on no line.
+func (f *freezer) made(lines []record.Wire) []record.Wire {
+	out := lines[:0:0]
+	for i := range lines {
+		if !f.h.Wires[i].Existing {
+			out = append(out, lines[i])
+		}
 	}
 	return out
 }

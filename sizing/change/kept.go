@@ -21,6 +21,11 @@ func Mark(h *harness.Harness, r *result.Result) {
 	r.Kept = make([]harness.KeptState, len(h.Wires))
 	for i := range h.Wires {
 		w := &h.Wires[i]
+		if w.Existing {
+			r.Kept[i] = harness.Own
+			r.Wires[i].Reason = said(harness.Own) + r.Wires[i].Reason
+			continue
+		}
 		if w.Kept.State == "" || len(changes(h, r, w)) > 0 {
 			continue
 		}
@@ -31,6 +36,11 @@ func Mark(h *harness.Harness, r *result.Result) {
 	r.KeptFuses = make([]harness.KeptState, len(r.Fuses))
 	for i := range r.Fuses {
 		f := &r.Fuses[i]
+		if h.OwnFuse(&h.Elements[f.Element]) {
+			r.KeptFuses[i] = harness.Own
+			f.Reason = said(harness.Own) + f.Reason
+			continue
+		}
 		if k := h.Elements[f.Element].Kept; k.State != "" && !fuseChanged(f, k) {
 			r.KeptFuses[i] = k.State
 			f.Reason = said(k.State) + f.Reason
@@ -39,7 +49,10 @@ func Mark(h *harness.Harness, r *result.Result) {
 }
 
 func said(state harness.KeptState) string {
-	if state == harness.Built {
+	switch state {
+	case harness.Own:
+		return "the vehicle's own: "
+	case harness.Built:
 		return "kept, built: "
 	}
 	return "kept: "

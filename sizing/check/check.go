@@ -7,6 +7,7 @@ package check
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"fmt"
 	"strings"
 
 	"example.com/loomfolio/sizing/check/pack"
@@ -33,7 +34,7 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 	c.kept = kept
 	for _, stage := range []func(){
 		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.units,
-		c.keep, c.nameWires, c.labelRoom, c.earth, c.packs, c.ends, c.states, c.measured, c.accept,
+		c.keep, c.bodies, c.nameWires, c.labelRoom, c.earth, c.packs, c.ends, c.states, c.measured, c.accept,
 	} {
 		stage()
 	}
@@ -106,12 +107,23 @@ type checker struct {
 	was       record.Was
 }
 
+// digest is that of the description's bytes; where it includes files, of all bytes of all of
+// them, each with its name and length.
+func digest(f *source.File) string {
+	sum := sha256.New()
+	sum.Write(f.Text)
+	for _, in := range f.Included {
+		fmt.Fprintf(sum, "\x00%s\x00%d\x00", in.Path, len(in.Text))
+		sum.Write(in.Text)
+	}
+	return hex.EncodeToString(sum.Sum(nil))
+}
+
 func newChecker(d *describe.Description) *checker {
-	sum := sha256.Sum256(d.File.Text)
 	return &checker{
 		d: d,
 		h: &harness.Harness{
-			File: d.File, Digest: hex.EncodeToString(sum[:]),
+			File: d.File, Digest: digest(d.File),
 			Terminals: []harness.Terminal{{ID: harness.Chassis, Part: harness.None, Name: "chassis", Full: "chassis"}},
 		},
 		placeBy:   map[string]harness.PlaceID{},

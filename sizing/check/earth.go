@@ -5,6 +5,7 @@ import (
 
 	"example.com/loomfolio/sizing/check/part"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -80,7 +81,7 @@ func (c *checker) starterUsed() bool {
 
 func (c *checker) chassisUsed() bool {
 	for _, p := range c.h.Parts {
-		if p.Kind == harness.Ground {
+		if p.Kind == harness.Ground || p.BodyGround {
 			return true
 		}
 	}
@@ -103,7 +104,7 @@ func (c *checker) engineStrap() {
 			engine = p
 		}
 	}
-	if engine != nil {
+	if engine != nil && !c.engineOnBody() {
 		c.Fail("no-engine-strap", engine.Span, "add a leg for the strap, for example ["+engine.Ref+".case, G1] or ["+engine.Ref+".case, BAT.-]",
 			"no return from the engine to the battery is described: the current of %s would return through a control cable", engine.Ref)
 	}
@@ -143,13 +144,39 @@ func (c *checker) bothEnds(p *harness.Part, e harness.Element) {
 	if e.Kind == harness.FuseLink && p.Kind == harness.FusePanel {
 		return // a free position is a spare
 	}
+	if c.spare(p, &e) {
+		c.h.Elements[e.ID].Kind = harness.Open
+		return
+	}
 	for _, t := range []harness.TerminalID{e.A, e.B} {
 		if !c.reached(p, t) {
 			full := c.h.Terminals[t].Full
-			c.Fail("terminal-without-wire", p.Span, "end or begin a leg at "+full+c.returnHint(t, e),
+			c.Fail("terminal-without-wire", p.Span, "end or begin a leg at "+full+c.returnHint(t, e)+c.cure(p, t),
 				"%s has no wire, so no current can pass %s", full, e.Name)
 		}
 	}
+}
+
+// spare tells a load that need not be wired, as one of two filaments, and is not.
+func (c *checker) spare(p *harness.Part, e *harness.Element) bool {
+	row, _ := kind.Of(p.Kind)
+	for _, l := range row.Recipe.Loads() {
+		for _, t := range [2]harness.TerminalID{e.A, e.B} {
+			if l.Spare && e.Kind == harness.Load && c.h.Terminals[t].Name == l.From && len(c.wiresAt[t]) == 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// cure is what a kind says of a terminal of its that has no wire.
+func (c *checker) cure(p *harness.Part, t harness.TerminalID) string {
+	row, _ := kind.Of(p.Kind)
+	if says := row.Cure(c.h.Terminals[t].Name); says != "" {
+		return ": " + says
+	}
+	return ""
 }
 
 // returnHint says how a return is usually written.
@@ -174,7 +201,7 @@ func (c *checker) reached(p *harness.Part, t harness.TerminalID) bool {
 			return true
 		}
 	}
-	return t == harness.Chassis || c.onEngine(p)
+	return t == harness.Chassis || p.BodyGround && t == p.BodyAt || c.onEngine(p)
 }
 
 // onEngine tells a starter's and alternator's case, which the engine earths.

@@ -20,7 +20,7 @@ func (c *checker) jumps(from, to halt, said *describe.Stop) bool {
 
 // saysWire tells a stop that says something about the wire that arrives there.
 func saysWire(s *describe.Stop) bool {
-	return s.Length.Given() || s.Gauge.Given() || s.Colour.Given() || s.Found.Given() || s.Insulation.Given() || len(s.Via) > 0 || s.Beside ||
+	return s.Existing.Given() || s.Length.Given() || s.Gauge.Given() || s.Colour.Given() || s.Found.Given() || s.Insulation.Given() || len(s.Via) > 0 || s.Beside ||
 		s.Twist.Given() || s.Screen.Given() || s.Cable.Given() || s.Name.Given()
 }
 

@@ -43,12 +43,12 @@ func (c *checker) keep() {
 	found := record.Match(c.h, c.lengths(), c.was, c.kept)
 	c.Problems = append(c.Problems, found.Problems...)
 	for i, line := range found.Wires {
-		if line >= 0 {
+		if line >= 0 && !c.h.Wires[i].Existing {
 			c.keepWire(&c.h.Wires[i], &c.kept.Wires[line], found.Split[i])
 		}
 	}
 	for i, line := range found.Fuses {
-		if line >= 0 {
+		if line >= 0 && !c.h.OwnFuse(&c.h.Elements[i]) {
 			f := &c.kept.Fuses[line]
 			c.h.Elements[i].Kept = harness.KeptFuse{State: f.State, Rating: f.Rating, Body: f.Body, Line: f.Line}
 		}

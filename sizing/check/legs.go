@@ -99,6 +99,7 @@ func (c *checker) halts(w *describe.Leg) ([]halt, bool) {
 		}
 		if ok {
 			c.formerly(h)
+			c.bodyEnds(w, i, h)
 		}
 		good = good && ok
 		out = append(out, h)
@@ -159,6 +160,7 @@ func (c *checker) wire(leg *walked, from, to halt, s *describe.Stop) harness.Wir
 	w.Found.Base, w.Found.Tracer = practice.Colour(&c.Report, s.Found)
 	w.FoundSpan = s.Found.Span
 	w.Beside = s.Beside
+	c.own(&w, s)
 	for _, v := range s.Via {
 		if place := c.place(v); place != harness.None {
 			w.Via = append(w.Via, place)

@@ -16,7 +16,7 @@ const (
 
 // nameWires names the wires of each circuit: number and letter.
 func (c *checker) nameWires() {
-	ground := c.groundNets()
+	ground := c.groundNets(true)
 	taken := c.ownNames()
 	c.keptNames(taken)
 	for _, circuit := range c.h.Circuits {
@@ -71,8 +71,9 @@ func letter(letters string, n int) string {
 }
 
 // groundNets marks the terminals that wires alone (through splices, buses and
-// connectors) join to a ground, or to the earthed side of a battery.
-func (c *checker) groundNets() map[harness.TerminalID]bool {
+// connectors) join to a ground, to the earthed side of a battery, or to a grounded body
+// where these count.
+func (c *checker) groundNets(bodies bool) map[harness.TerminalID]bool {
 	out := map[harness.TerminalID]bool{}
 	var queue []harness.TerminalID
 	mark := func(t harness.TerminalID) {
@@ -84,6 +85,9 @@ func (c *checker) groundNets() map[harness.TerminalID]bool {
 	for _, p := range c.h.Parts {
 		if p.Kind == harness.Ground {
 			mark(p.Terminals[0])
+		}
+		if bodies && p.BodyGround {
+			mark(p.BodyAt)
 		}
 		if p.Kind == harness.Battery {
 			if t, ok := c.termBy[p.Ref+"."+c.earthed()]; ok {

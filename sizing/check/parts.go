@@ -31,6 +31,7 @@ func (c *checker) part(w *describe.Part) {
 	c.take(part.Make(w, *p, c.h.System, part.Next{
 		Terminal: harness.TerminalID(len(c.h.Terminals)), Element: harness.ElementID(len(c.h.Elements)),
 	}))
+	c.bodySurface(w, &c.h.Parts[p.ID])
 	if c.Problems.Count(source.Error) > before {
 		c.badPart[w.Key.Text] = true
 	}
@@ -75,9 +76,22 @@ func (c *checker) tail(p *harness.Part) unit.Millimetre {
 
 // surface of a ground: its own, else that of its place, else painted (the careful guess).
 func (c *checker) surface(p *harness.Part) {
-	if p.Kind != harness.Ground || p.Surface != "" {
-		return
+	if p.Kind == harness.Ground && p.Surface == "" {
+		c.metalOf(p)
 	}
+}
+
+// bodySurface is the metal that a part stands on which its own body grounds.
+func (c *checker) bodySurface(w *describe.Part, p *harness.Part) {
+	if p.BodyGround {
+		if p.Surface = w.Grounds.Surface.Text; p.Surface == "" {
+			c.metalOf(p)
+		}
+	}
+}
+
+// metalOf takes the surface of a part's place, else painted.
+func (c *checker) metalOf(p *harness.Part) {
 	p.Surface = "painted"
 	if p.Place != harness.None && c.h.Places[p.Place].Surface != "" {
 		p.Surface = c.h.Places[p.Place].Surface

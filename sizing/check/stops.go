@@ -121,6 +121,9 @@ func (c *checker) bare(p *harness.Part, s *describe.Stop) (halt, bool) {
 	switch {
 	case p.Kind == harness.Bus:
 		return c.barePost(p, s), true
+	case p.BodyGround && len(p.Terminals) == 2:
+		t := p.Terminals[0] + p.Terminals[1] - p.BodyAt
+		return halt{part: p.ID, arrive: t, leave: t, stop: s}, true
 	case p.Kind == harness.Unknown && c.openBuses[p.ID]:
 		return c.bareUnknown(p, s), true
 	case len(p.Terminals) == 1:

@@ -39,7 +39,7 @@ func Again(ways []route.Way, s *Settled, plan Plan) (*Settled, error) {
 // choice is made.
 func (s *Settled) Kept(w harness.WireID) bool {
 	x := &s.H.Wires[w]
-	return s.Fixed[w] || pinned(x) && s.Size(w).Conductor.Gauge == x.Kept.Gauge
+	return s.Fixed[w] || x.Existing || pinned(x) && s.Size(w).Conductor.Gauge == x.Kept.Gauge
 }
 
 // holding is what is not free any more when s is settled again: what is given or held, and what

@@ -49,9 +49,20 @@ func (t *task) choices(p *spread.Problem, option []int) []Choice {
 			if found.Base != "" {
 				out[w].Reason = joined(reason, fmt.Sprintf("%s in the car as found", found))
 			}
+			asItIs(&t.h.Wires[w], &out[w])
 		}
 	}
 	return out
+}
+
+// asItIs sets the colour of a wire of the vehicle's own: as it is said, else none.
+func asItIs(w *harness.Wire, c *Choice) {
+	switch {
+	case w.NoColour():
+		*c = Choice{Reason: "the vehicle's own: its colour as found"}
+	case w.Existing:
+		c.Reason = "the vehicle's own"
+	}
 }
 
 // customReason says that a class has the colour of a convention.

@@ -23,6 +23,9 @@ func spots(h *harness.Harness, ways []route.Way) [][]stay {
 	out := make([][]stay, len(h.Wires))
 	branch := branches(h)
 	for i, w := range h.Wires {
+		if w.NoColour() {
+			continue // nothing is known that it could be taken for
+		}
 		for _, end := range []harness.TerminalID{w.From, w.To} {
 			if p := h.Terminals[end].Part; p != harness.None {
 				out[i] = append(out[i], stay{spot: int(p), rank: spread.Touch})
@@ -99,15 +102,16 @@ func (t *task) touch(a, b harness.WireID) bool {
 }
 
 // side is what tells a wire or a class from its neighbours: its net, and whether
-// that is ground.
+// that is ground, or the vehicle's own wire.
 type side struct {
 	net   int
 	earth bool
+	own   bool
 }
 
 // rivals tells whether two must look different where they meet: they are on
-// different nets and are not both ground.
-func rivals(a, b side) bool { return a.net != b.net && !(a.earth && b.earth) }
+// different nets and are not both ground, nor both there already.
+func rivals(a, b side) bool { return a.net != b.net && !(a.earth && b.earth) && !(a.own && b.own) }
 
 // toldBySize tells whether nobody mistakes two wires, for their size.
 func (t *task) toldBySize(a, b harness.WireID) bool { return sizesApart(t.areas[a], t.areas[b]) }

@@ -132,6 +132,7 @@ func (x *settled) written() []Choice {
 			if found.Base != "" {
 				out[w].Reason = joined(reason, fmt.Sprintf("%s in the car as found", found))
 			}
+			asItIs(&t.h.Wires[w], &out[w])
 		}
 	}
 	return out

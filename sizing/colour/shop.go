@@ -73,7 +73,7 @@ func NewShop(h *harness.Harness, ways []route.Way, locks Locks) *Shop {
 	t.combos, t.issued = t.combinations(locks)
 	t.far = t.farTable()
 	t.spots = spots(h, ways)
-	t.core = h.Cores()
+	t.core = h.OffReels()
 	f := nets(h)
 	s := &Shop{base: t, roles: roles(h, f), locks: locks, rank: make([]int, len(h.Wires))}
 	s.forest, t.group = policy(h, f, s.roles)
@@ -88,7 +88,7 @@ func NewShop(h *harness.Harness, ways []route.Way, locks Locks) *Shop {
 	t.class = make([]int, len(h.Wires))
 	for g, wires := range s.groups {
 		for _, w := range wires {
-			t.sides[w], t.class[w] = side{s.net[g], s.role[g] == ground}, g
+			t.sides[w], t.class[w] = side{s.net[g], s.role[g] == ground, h.Wires[w].Existing}, g
 		}
 	}
 	s.options()

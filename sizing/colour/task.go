@@ -14,7 +14,7 @@ func newTask(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Lo
 	t.combos, t.issued = t.combinations(locks)
 	t.far = t.farTable()
 	t.spots = spots(h, ways)
-	t.core = h.Cores()
+	t.core = h.OffReels()
 	for w := range h.Wires {
 		t.areas = append(t.areas, area(gaugeOf(gauges, harness.WireID(w))))
 	}
@@ -29,7 +29,7 @@ func newTask(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Lo
 	t.sortClasses()
 	for w := range h.Wires {
 		c := &t.classes[t.class[w]]
-		t.sides = append(t.sides, side{c.net, c.role == ground})
+		t.sides = append(t.sides, side{c.net, c.role == ground, h.Wires[w].Existing})
 	}
 	return t
 }

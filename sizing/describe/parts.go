@@ -63,6 +63,9 @@ var partKeys = []read.Key[Part]{
 	read.Quantity("coil", "what a coil takes, such as 150 mA or 85 ohm", func(p *Part) *read.Value[unit.Coil] { return &p.Coil }, unit.ParseCoil),
 	read.Choice("suppression", []string{"none", "resistor", "diode"}, func(p *Part) *read.Word { return &p.Suppression }),
 	read.Flag("changeover", func(p *Part) *read.Value[bool] { return &p.Changeover }),
+	read.Line("closes", "the position in which its contact is closed: hot or cold, high or low", func(p *Part) *read.Word { return &p.Closes }),
+	counted("plugs", "how many glow plugs stand together, such as 4", func(p *Part) *read.Value[int] { return &p.Plugs }),
+	ohms("ballast", func(p *Part) *read.Value[unit.Ohm] { return &p.Ballast }),
 	amps("needs", func(p *Part) *read.Value[unit.Ampere] { return &p.Needs }),
 	read.Custom("positions", "for each position the pairs of terminals that it joins, such as {off: [], on: [[1, 2]]}", takePositions),
 	read.Flag("momentary", func(p *Part) *read.Value[bool] { return &p.Momentary }),
@@ -73,6 +76,16 @@ var partKeys = []read.Key[Part]{
 	read.Choice("surface", surfaces, func(p *Part) *read.Word { return &p.Surface }),
 	ohms("joint", func(p *Part) *read.Value[unit.Ohm] { return &p.Joint }),
 	read.Custom("along", "{run: [place, place], distance: …}", takeAlong),
+	read.Custom("grounds", holdsBody, takeGrounds),
+	read.Flag("existing", func(p *Part) *read.Value[bool] { return &p.Existing }),
+}
+
+const holdsBody = "body, or what is to be said of it, such as {body: 31, surface: bare}"
+
+var bodyKeys = []read.Key[Body]{
+	read.Needed(read.Line("body", "the terminal that the body grounds, such as 31", func(b *Body) *read.Word { return &b.Terminal })),
+	ohms("joint", func(b *Body) *read.Value[unit.Ohm] { return &b.Joint }),
+	read.Choice("surface", surfaces, func(b *Body) *read.Word { return &b.Surface }),
 }
 
 const holdsInside = "a list of {from: …, to: …, draws: …} and {join: [a, b]}"
@@ -105,12 +118,7 @@ func part(r *read.Reader, e read.Entry) Part {
 		return p
 	}
 	k, known := kindOf(r, es)
-	own := make([]read.Key[Part], 0, len(partKeys))
-	for _, pk := range partKeys {
-		if !known || k.Fits(pk.Name) {
-			own = append(own, pk)
-		}
-	}
+	own := keysOf(k, known)
 	strangers(r, &es, k, known)
 	read.Take(r, es, own, &p)
 	if known {
@@ -119,6 +127,24 @@ func part(r *read.Reader, e read.Entry) Part {
 	}
 	r.Demand(e, es, demands(k, es))
 	return p
+}
+
+// eachKey is the key draws of a kind with several loads.
+var eachKey = read.Quantity("draws", "what each of its loads takes, such as 60/55 W or 4/8 A", func(p *Part) *read.Value[[]unit.Draw] { return &p.Each }, unit.ParseDraws)
+
+// keysOf lists the keys that fit a kind; all where it is not known.
+func keysOf(k kind.Row, known bool) []read.Key[Part] {
+	own := make([]read.Key[Part], 0, len(partKeys))
+	for _, pk := range partKeys {
+		switch {
+		case known && !k.Fits(pk.Name):
+		case pk.Name == "draws" && k.Several():
+			own = append(own, eachKey)
+		default:
+			own = append(own, pk)
+		}
+	}
+	return own
 }
 
 // demands lists the needed keys; where inside says what the part does, the
@@ -181,13 +207,23 @@ func strangers(r *read.Reader, es *[]read.Entry, k kind.Row, known bool) {
 		if k.Keys == "" {
 			detail = "It has only the keys of every part: " + strings.Join(strings.Fields(kind.Common), ", ") + "."
 		}
+		if e.Key.Text == "grounds" {
+			detail = "It is not grounded by its body: its return is a wire, or it is a ground itself."
+		}
 		r.Say(e.Key.Span, "key-not-for-kind", fmt.Sprintf("a %s has no key %q", string(k.Kind), e.Key.Text), detail)
 	}
 	*es = kept
 }
 
-// finish reads what depends on the kind: a resistor's value is in ohms.
+// finish reads what depends on the kind: a resistor's value is in ohms, what a switch closes
+// at is one of its positions, and figures stand for as many loads as it has.
 func finish(r *read.Reader, p *Part, k kind.Row) {
+	if p.Closes.Given() {
+		p.Closes = r.Among("position of a "+string(k.Kind), p.Closes, strings.Fields(k.Recipe.Positions))
+	}
+	if n, most := len(p.Each.V), len(k.Recipe.Loads()); n > most {
+		r.Say(p.Each.Span, "wrong-shape", fmt.Sprintf("%d figures stand for the %d loads of a %s", n, most, k.Kind), "Write one for each, in the order of its terminals, such as 60/55 W.")
+	}
 	if !p.Value.Given() || k.Kind == harness.Capacitor {
 		return
 	}
@@ -306,6 +342,18 @@ func takeAlong(r *read.Reader, e read.Entry, p *Part) {
 func takeAlongRun(r *read.Reader, e read.Entry, a *Along) {
 	if pair, ok := pair(r, e, "the two places of the run, [from, to]"); ok {
 		a.From, a.To = pair[0], pair[1]
+	}
+}
+
+// takeGrounds reads that a part's body is its return.
+func takeGrounds(r *read.Reader, e read.Entry, p *Part) {
+	if e.IsMap() {
+		p.Grounds.Span = e.Key.Span
+		read.Mapping(r, e, bodyKeys, &p.Grounds)
+		return
+	}
+	if w, ok := r.Line(e, holdsBody); ok && r.Among("way to be grounded", w, []string{"body"}).Given() {
+		p.Grounds.Span = w.Span
 	}
 }
 

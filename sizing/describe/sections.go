@@ -2,6 +2,7 @@ package describe
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -11,28 +12,34 @@ import (
 
 // rootKeys are the keys at the left edge of the file.
 var rootKeys = []read.Key[Description]{
-	read.Needed(read.Custom("loomfolio", "the format's version, 1", takeVersion)),
-	read.Needed(read.Line("title", "a title in words", func(d *Description) *read.Word { return &d.Title })),
-	read.Line("revision", "a revision, such as A", func(d *Description) *read.Word { return &d.Revision }),
-	read.Custom("date", "a date, such as 2026-11-02", takeDate),
-	read.Line("customer", "a name", func(d *Description) *read.Word { return &d.Customer }),
-	read.Line("builder", "a name", func(d *Description) *read.Word { return &d.Builder }),
-	read.Line("checked-by", "a name", func(d *Description) *read.Word { return &d.CheckedBy }),
-	read.Text("notes", "free text", func(d *Description) *read.Word { return &d.Notes }),
-	read.Within("vehicle", vehicleKeys, func(d *Description) *Vehicle { return &d.Vehicle }),
-	read.Within("sheet", sheetKeys, func(d *Description) *Sheet { return &d.Sheet }),
-	read.Needed(read.Custom("system", "keys with values, at least volts: 12", takeSystem)),
-	read.Within("practice", practiceKeys, func(d *Description) *Practice { return &d.Practice }),
+	read.JoinedBy(read.Alike, read.Needed(read.Custom("loomfolio", "the format's version, 1", takeVersion))),
+	read.JoinedBy(read.Over, read.Needed(read.Line("title", "a title in words", func(d *Description) *read.Word { return &d.Title }))),
+	read.JoinedBy(read.Over, read.Line("revision", "a revision, such as A", func(d *Description) *read.Word { return &d.Revision })),
+	read.JoinedBy(read.Over, read.Custom("date", "a date, such as 2026-11-02", takeDate)),
+	read.JoinedBy(read.Over, read.Line("customer", "a name", func(d *Description) *read.Word { return &d.Customer })),
+	read.JoinedBy(read.Over, read.Line("builder", "a name", func(d *Description) *read.Word { return &d.Builder })),
+	read.JoinedBy(read.Over, read.Line("checked-by", "a name", func(d *Description) *read.Word { return &d.CheckedBy })),
+	read.JoinedBy(read.Over, read.Text("notes", "free text", func(d *Description) *read.Word { return &d.Notes })),
+	read.JoinedBy(read.Over, read.Within("vehicle", vehicleKeys, func(d *Description) *Vehicle { return &d.Vehicle })),
+	read.JoinedBy(read.Over, read.Within("sheet", sheetKeys, func(d *Description) *Sheet { return &d.Sheet })),
+	read.JoinedBy(read.Alike, read.Needed(read.Custom("system", "keys with values, at least volts: 12", takeSystem))),
+	read.JoinedBy(read.Over, read.Within("practice", practiceKeys, func(d *Description) *Practice { return &d.Practice })),
 	read.Custom("places", "a name for each place, with its keys", takePlaces),
 	read.Custom("runs", "a list of {from: …, to: …, length: …}", takeRuns),
 	read.Custom("screens", "a name for each screen, with where its drain goes", takeScreens),
 	read.Custom("cables", "a name for each cable, with its type", takeCables),
 	read.Needed(read.Custom("parts", "a name for each part, with its keys", takeParts)),
 	read.Needed(read.Custom("circuits", "a name for each circuit, with its legs", takeCircuits)),
-	read.Custom("states", "a name for each state, with the switches' positions", takeStates),
+	read.JoinedBy(read.Deeper, read.Custom("states", "a name for each state, with the switches' positions", takeStates)),
 	read.Custom("measured", holdsMeasured, takeMeasured),
 	read.Custom("accept", "a list such as "+holdsAccept, takeAccept),
+	read.JoinedBy(read.Nowhere, read.Custom("include", "a list of files in this folder, such as [parts/shop.yaml]", readBefore)),
+	read.Custom("templates", "a name for each template, with its parameters and sections", readBefore),
+	read.Custom("use", "a list such as [{template: headlamp, side: left}]", readBefore),
 }
+
+// readBefore is of keys that package read has written out before the tables are read.
+func readBefore(*read.Reader, read.Entry, *Description) {}
 
 const holdsAccept = "[{finding: slack-only, at: tray, because: measured on the car}]"
 
@@ -188,6 +195,7 @@ var circuitKeys = []read.Key[Circuit]{
 	read.Line("function", "what the circuit does, such as horn", func(c *Circuit) *read.Word { return &c.Task }),
 	read.Text("notes", "free text", func(c *Circuit) *read.Word { return &c.Notes }),
 	read.Needed(read.Custom("legs", "a list of legs, each a list of stops", takeLegs)),
+	read.Flag("existing", func(c *Circuit) *read.Value[bool] { return &c.Existing }),
 }
 
 var stopKeys = []read.Key[Stop]{
@@ -208,6 +216,7 @@ var stopKeys = []read.Key[Stop]{
 	read.Line("core", "the core: its number, mark or colour", func(s *Stop) *read.Word { return &s.Core }),
 	read.Line("wire", "the wire's own name", func(s *Stop) *read.Word { return &s.Name }),
 	read.Line("was", "what this stop was called before, PART.terminal or PART", func(s *Stop) *read.Word { return &s.Was }),
+	read.Flag("existing", func(s *Stop) *read.Value[bool] { return &s.Existing }),
 }
 
 func takeVersion(r *read.Reader, e read.Entry, _ *Description) {
@@ -392,13 +401,19 @@ func takeStates(r *read.Reader, e read.Entry, d *Description) {
 
 var engines = []string{"off", "running", "cranking"}
 
+// stateKeys are the words beside the names of switches.
+var stateKeys = []read.Key[State]{
+	read.Custom("engine", "one of "+strings.Join(engines, ", "), func(r *read.Reader, e read.Entry, s *State) {
+		if w, ok := r.Line(e, "one of "+strings.Join(engines, ", ")); ok {
+			s.Engine = r.Among("condition of the engine", w, engines)
+		}
+	}),
+}
+
 func takeSetting(r *read.Reader, e read.Entry, s *State) {
-	w, ok := r.Line(e, "the name of a position")
-	switch {
-	case !ok:
-	case e.Key.Text == "engine":
-		s.Engine = r.Among("condition of the engine", w, engines)
-	default:
+	if slices.Contains(read.NamesOf(stateKeys), e.Key.Text) {
+		read.Take(r, []read.Entry{e}, stateKeys, s)
+	} else if w, ok := r.Line(e, "the name of a position"); ok {
 		s.Settings = append(s.Settings, Pair{Key: e.Key, Value: w})
 	}
 }

@@ -209,6 +209,7 @@ type Part struct {
 	Inside     []Inside
 
 	Draws      read.Value[unit.Draw]
+	Each       read.Value[[]unit.Draw] // key "draws" of a kind with several loads
 	AtVolts    read.Value[unit.Volt]
 	Starts     read.Value[unit.Start]
 	Duty       read.Value[unit.Fraction]
@@ -235,6 +236,9 @@ type Part struct {
 	Coil        read.Value[unit.Coil]
 	Suppression read.Word
 	Changeover  read.Value[bool]
+	Closes      read.Word // thermostat, pressure switch: the position in which it is closed
+	Plugs       read.Value[int]
+	Ballast     read.Value[unit.Ohm]
 	Needs       read.Value[unit.Ampere]
 	Positions   []Position
 	Momentary   read.Value[bool]
@@ -246,8 +250,22 @@ type Part struct {
 	Surface     read.Word
 	Joint       read.Value[unit.Ohm]
 	Along       Along
+	Grounds     Body
+	Existing    read.Value[bool]
 	Span        source.Span
 }
+
+// Body is how a part is grounded by the metal that it is screwed to: `body`, or what is
+// said of it.
+type Body struct {
+	Terminal read.Word // the terminal that the body grounds; zero: by its kind
+	Joint    read.Value[unit.Ohm]
+	Surface  read.Word   // bare painted coated
+	Span     source.Span // of the key's value; not known where the part is not grounded so
+}
+
+// Given tells whether the part says that it is grounded by its body.
+func (b Body) Given() bool { return b.Span.Known() }
 
 // Pair is a key and its word.
 type Pair struct{ Key, Value read.Word }
@@ -295,7 +313,9 @@ type Circuit struct {
 	Task   read.Word // key "function": what the circuit does, in the words of the conventions
 	Notes  read.Word
 	Legs   []Leg
-	Span   source.Span
+
+	Existing read.Value[bool] // all its wires are the vehicle's own
+	Span     source.Span
 }
 
 // Leg is the list of stops that the current passes, in its meant direction.
@@ -320,10 +340,11 @@ type Stop struct {
 	Beside     bool // via is an empty list: not through the loom
 	Twist      read.Word
 	Screen     read.Word
-	Cable      read.Word // the cable in which the wire is a core
-	Core       read.Word // which: its number, mark or colour
-	Name       read.Word // key "wire": the wire's own name, overrides the automatic one
-	Was        read.Word // what the stop was called when the as-built record was written
+	Cable      read.Word        // the cable in which the wire is a core
+	Core       read.Word        // which: its number, mark or colour
+	Name       read.Word        // key "wire": the wire's own name, overrides the automatic one
+	Was        read.Word        // what the stop was called when the as-built record was written
+	Existing   read.Value[bool] // the wire is the vehicle's own
 }
 
 // State says which position each switch is in.

@@ -329,6 +329,7 @@ type Finding struct {
 	Level    string             `json:"level"`
 	Message  string             `json:"message"`
 	Detail   string             `json:"detail"`
+	File     string             `json:"file,omitempty"` // of a place in an included file: that file
 	Line     int                `json:"line"`
 	Column   int                `json:"column"`
 	Subjects []string           `json:"subjects"`

@@ -234,20 +234,23 @@ func (f *filler) rest() {
 	f.d.Copper = Copper{float64(f.r.Copper.Mass), float64(f.r.Copper.Bound), float64(c.Copper), float64(c.Cores), float64(f.r.Copper.Mass - c.Copper - c.Cores)}
 	f.d.Colours = Colours{f.r.Tracing.LookAlikes, finite(f.r.Tracing.Smallest), finite(f.r.Tracing.Bound)}
 	for _, p := range f.r.Findings {
-		f.d.Findings = append(f.d.Findings, findingOf(p, ""))
+		f.d.Findings = append(f.d.Findings, findingOf(f.h.File, p, ""))
 	}
 	for _, p := range f.r.Accepted {
-		f.d.Accepted = append(f.d.Accepted, findingOf(p.Problem, p.Because))
+		f.d.Accepted = append(f.d.Accepted, findingOf(f.h.File, p.Problem, p.Because))
 	}
 	for _, s := range f.r.Sources {
 		f.d.Sources = append(f.d.Sources, Source{s.Key, s.Title, string(s.Status)})
 	}
 }
 
-func findingOf(p source.Problem, because string) Finding {
+func findingOf(file *source.File, p source.Problem, because string) Finding {
 	out := Finding{
 		Slug: p.Slug, Level: p.Level.String(), Message: p.Summary, Detail: p.Detail, Because: because,
 		Line: p.Span.Start.Line, Column: p.Span.Start.Column, Subjects: append([]string{}, p.Subjects...), Numbers: map[string]float64{},
+	}
+	if p.Span.File > 0 {
+		out.File = file.In(p.Span).Path
 	}
 	for _, n := range p.Numbers {
 		out.Numbers[n.Name] = finite(n.Value)

@@ -53,7 +53,7 @@ func (f *fitter) holdDrain(e *fitted.End, of string) {
 	sum := f.together(together) + f.drainArea()
 	for _, o := range together {
 		o.Drain = of
-		if o.Part == "" && o.Crimp != fitted.NoneFits && f.widen(o, sum) {
+		if o.Part == "" && o.ToMake() && f.widen(o, sum) {
 			o.Reason += fmt.Sprintf("; with the drain of %s, together %s", of, unit.AreaText(sum, f.h.Sheet.Imperial))
 			o.Sources = append(o.Sources, "nasa-splice")
 		}

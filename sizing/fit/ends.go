@@ -87,10 +87,14 @@ func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) fitted
 	wire := &f.c.Wires[w.ID]
 	c := conductorOf(wire)
 	e := fitted.End{Wire: w.ID, End: which, Terminal: t, Label: marker.Line(f.h, f.c, w.ID, int(which[0]-'a')), Kind: j.Fitting, On: j.Size, Fitting: fittingText(j, f.h.Sheet.Imperial), Sources: []string{"common"}}
+	if f.ownEnd(w, t) {
+		e.Crimp, e.Reason, e.Sources = fitted.AsFound, "the vehicle's own: it stays as it is", nil
+		return e
+	}
 	f.checkJoint(w, which, t, j, wire)
 	f.crimp(&e, j, wire, c)
 	e.Boot = f.live(&e)
-	if e.Crimp != fitted.NoneFits {
+	if e.ToMake() {
 		e.Pull, e.PullList = f.pull(&e, c)
 	}
 	return e

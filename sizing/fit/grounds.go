@@ -139,7 +139,7 @@ func (f *fitter) stacks() {
 	for _, key := range order {
 		p := &f.h.Parts[part[key]]
 		ownStuds := p.Kind == harness.Bus && p.Studs == 0 // a bar with as many as it needs
-		if n := len(rings[key]); n > rating.MostRings && !ownStuds {
+		if n := len(rings[key]); n > rating.MostRings && !ownStuds && !f.allNamedOwn(rings[key]) {
 			f.problems = append(f.problems, source.Problem{
 				Slug: "too-many-rings", Level: source.Warning, Span: f.h.Parts[part[key]].Span,
 				Summary:  fmt.Sprintf("%d rings share the stud %s; four are the most (FAA AC 43.13-1B 11-174)", n, key),

@@ -21,12 +21,15 @@ const specimens = 2
 func (f *fitter) lots() {
 	for i := range f.out.Ends {
 		for _, e := range f.out.Ends[i] {
-			if e.Crimp != fitted.NoneFits && e.Crimp != fitted.Barrel && !e.Second {
+			if e.ToMake() && e.Crimp != fitted.Barrel && !e.Second {
 				f.lot(f.out.LotOf(&e, f.c.Wires))
 			}
 		}
 	}
 	for i := range f.out.Splices {
+		if f.allOwn(f.out.Splices[i].Wires) {
+			continue
+		}
 		f.spliceLot(&f.out.Splices[i])
 	}
 	slices.SortStableFunc(f.out.Lots, func(a, b fitted.Lot) int {

@@ -28,7 +28,7 @@ func (f *fitter) tabs() {
 	var first *harness.Part
 	for t := range f.h.Terminals {
 		ends := on[harness.TerminalID(t)]
-		if len(ends) < 2 || f.share(ends) {
+		if len(ends) < 2 || f.allOwn(wiresOf(ends)) || f.share(ends) {
 			continue
 		}
 		full := f.h.Terminals[t].Full
@@ -80,7 +80,7 @@ func (f *fitter) share(ends []*fitted.End) bool {
 		return false
 	}
 	for _, e := range ends {
-		if e.Part != "" || e.Crimp == fitted.NoneFits {
+		if e.Part != "" || !e.ToMake() {
 			return false
 		}
 	}

@@ -38,7 +38,7 @@ func makes(crimp string) string {
 		return "barrel"
 	case crimp == openBarrel, crimp == "ferrule":
 		return crimp
-	case crimp == fitted.NoneFits:
+	case crimp == fitted.NoneFits, crimp == fitted.AsFound:
 		return ""
 	}
 	return "lug"
@@ -102,7 +102,7 @@ func (f *fitter) allCrimps() []crimp {
 		}
 	}
 	for i := range f.out.Splices {
-		if s := &f.out.Splices[i]; len(s.Wires) > 0 && s.Number == "" {
+		if s := &f.out.Splices[i]; len(s.Wires) > 0 && s.Number == "" && !f.allOwn(s.Wires) {
 			p := &f.h.Parts[s.Part]
 			out = append(out, crimp{at: p.Ref, makes: "barrel", area: s.AreaSum, span: p.Span})
 		}

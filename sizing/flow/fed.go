@@ -122,7 +122,7 @@ func (n *Net) joins(id harness.ElementID, st *network.State) bool {
 }
 
 func (n *Net) isResistor(e *harness.Element) bool {
-	return e.Kind == harness.Resistance && n.h.Parts[e.Part].Kind == harness.Resistor
+	return n.h.Resists(e)
 }
 
 // feeder is a fuse that leads to batteries from a metal.

@@ -35,7 +35,7 @@ const (
 // Harness is the whole model.
 type Harness struct {
 	File      *source.File
-	Digest    string // sha256 of the description's bytes, hex
+	Digest    string // sha256 of the description's bytes, and of those of all files that it includes, hex
 	Info      Info
 	Sheet     Sheet
 	System    System
@@ -274,6 +274,7 @@ type Part struct {
 	ID         PartID
 	Ref        string // as used in stops: FAN
 	Kind       Kind
+	Like       Kind   // the kind whose rules hold for it too; "" for none
 	Name       string // plain name ("Radiator fan"), the reference where none was given
 	Place      PlaceID
 	Tail       unit.Millimetre // from the loom to its terminals: its own, or that of its place
@@ -292,6 +293,11 @@ type Part struct {
 	Picture    *Picture // nil for none
 	Found      map[string]string
 	Span       source.Span // of the part's name in the file
+
+	BodyGround bool       // its return is the metal that it is screwed to: BodyJoint, from BodyAt to the chassis
+	BodyAt     TerminalID // the terminal that its body grounds; Chassis where none is
+	BodyJoint  ElementID  // None where it is not grounded so
+	Existing   bool       // the vehicle's own: drawn and computed, and nothing bought or made for it
 
 	Capacity    unit.AmpereHour
 	Output      unit.Ampere // alternator
@@ -397,6 +403,7 @@ type Element struct {
 	DropOut  unit.Volt     // coil: opens below
 	Floor    unit.Volt     // load: below this voltage it takes current as a resistance; of one of constant power the lowest that it works at
 	Share    unit.Fraction // battery: the part of the system's voltage that it holds, in a series string; 0: the whole
+	Pulse    unit.Fraction // load, resistance: the share of the time in which it carries current while the engine runs, as points make it; 0: always
 	Position string        // FuseLink in a panel: the position's name
 	Kept     KeptFuse      // FuseLink: what the record holds of it
 }
@@ -496,6 +503,7 @@ type Wire struct {
 	FoundSpan      source.Span
 	InsulationSpan source.Span // of the given insulation
 	Kept           Kept        // what the record holds of it
+	Existing       bool        // the vehicle's own: drawn and computed, and not bought, cut or labelled
 }
 
 // State is one set of switch positions.

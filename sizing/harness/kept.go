@@ -7,9 +7,10 @@ type KeptState string
 
 // The states of a line of the record; "" is a choice of this run.
 const (
-	Planned KeptState = "planned" // not made yet
-	Built   KeptState = "built"   // made, and in the vehicle
-	Retired KeptState = "retired" // made once, and no longer described
+	Planned KeptState = "planned"  // not made yet
+	Built   KeptState = "built"    // made, and in the vehicle
+	Retired KeptState = "retired"  // made once, and no longer described
+	Own     KeptState = "existing" // the vehicle's own, which the description calls existing; on no line of the record
 )
 
 // Kept is what the as-built record holds of a wire. The zero Kept is a wire that
@@ -35,8 +36,50 @@ type KeptFuse struct {
 	Line   int
 }
 
-// IsBuilt tells whether what is kept by an index is made and in the vehicle; kept may be nil.
-func IsBuilt(kept []KeptState, i int) bool { return i < len(kept) && kept[i] == Built }
+// IsBuilt tells whether what is kept by an index is in the vehicle, as it was built or as the
+// vehicle's own; kept may be nil.
+func IsBuilt(kept []KeptState, i int) bool {
+	return i < len(kept) && (kept[i] == Built || kept[i] == Own)
+}
+
+// OffReels tells by WireID the wires that are cut from no reel: the cores of cables, and the
+// vehicle's own.
+func (h *Harness) OffReels() []bool {
+	out := h.Cores()
+	for i := range h.Wires {
+		out[i] = out[i] || h.Wires[i].Existing
+	}
+	return out
+}
+
+// NoColour tells a wire of the vehicle's own of which nobody says what colour it has.
+func (w *Wire) NoColour() bool { return w.Existing && w.Base == "" }
+
+// OwnFuse tells a fuse that is in the vehicle and stays: one of its own, or in a panel of its
+// own one on whose position only its own wires end.
+func (h *Harness) OwnFuse(e *Element) bool {
+	if e.Part == None || !h.Parts[e.Part].Existing {
+		return false
+	}
+	if h.Parts[e.Part].Panel == nil {
+		return true
+	}
+	return h.onlyOwn(e.B)
+}
+
+// onlyOwn tells a terminal on which wires end, and none but the vehicle's own.
+func (h *Harness) onlyOwn(t TerminalID) bool {
+	own := false
+	for i := range h.Wires {
+		if w := &h.Wires[i]; w.From == t || w.To == t {
+			if !w.Existing {
+				return false
+			}
+			own = true
+		}
+	}
+	return own
+}
 
 // BuiltUnit tells whether all wires of a unit are in the vehicle.
 func BuiltUnit(u *Unit, kept []KeptState) bool {

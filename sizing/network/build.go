@@ -190,7 +190,7 @@ func (b *builder) law(e *harness.Element) (circuit.Element, string) {
 	case harness.FuseLink:
 		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, fuseOhms)}, b.linkNote(e)
 	case harness.Resistance:
-		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, 0)}, "resistance"
+		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, 0) / b.pulse(e)}, "resistance"
 	case harness.RelayCoil:
 		return b.coil(e), "coil"
 	case harness.EMF:
@@ -295,8 +295,17 @@ func (b *builder) charging() float64 {
 	return volts
 }
 
+// pulse is the share of the time in which an element carries current: the mean of what
+// points make and break, while the engine runs.
+func (b *builder) pulse(e *harness.Element) float64 {
+	if b.state.Engine != harness.EngineRunning {
+		return 1
+	}
+	return or(float64(e.Pulse), 1)
+}
+
 func (b *builder) load(e *harness.Element) circuit.Element {
-	amps, at := float64(e.Amps), or(float64(e.AtVolts), or(float64(b.h.System.Running), b.nominal()))
+	amps, at := float64(e.Amps)*b.pulse(e), or(float64(e.AtVolts), or(float64(b.h.System.Running), b.nominal()))
 	floor := float64(e.Floor)
 	if turned, ok := given(b.o.Turning, e.ID); ok {
 		return turned

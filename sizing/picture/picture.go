@@ -13,11 +13,9 @@ import (
 	_ "embed" // for the list
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
-	"path"
-	"strings"
 
+	"example.com/loomfolio/sizing/folder"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/source"
 )
@@ -127,61 +125,44 @@ func load(p *harness.Picture, files fs.FS, side int) error {
 
 // inside gives a name as file systems have it; those that lead out of the folder are refused.
 func inside(file string) (string, error) {
-	if strings.ContainsAny(file, `\:`) {
-		return "", outside("write folders with /, from the description's folder on, such as photos/fan.jpg")
-	}
-	name := path.Clean(file)
-	if !fs.ValidPath(name) || name == "." {
-		return "", outside("put the file into the description's folder, or a folder in it, and name it from there, such as photos/fan.jpg")
+	name, err := folder.Name(file)
+	if err != nil {
+		return "", refused(err)
 	}
 	return name, nil
 }
 
-func outside(detail string) *fault {
-	return refuse("picture-outside", detail, "is not named within the description's folder")
-}
-
 // read gives a file's bytes, no more than MostBytes.
 func read(files fs.FS, name string) ([]byte, error) {
-	info, err := fs.Stat(files, name)
-	switch {
-	case errors.Is(err, fs.ErrInvalid):
-		return nil, refuse("picture-outside", "put a copy of it into the description's folder: links out of it are not followed", "leads out of the description's folder")
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, missing(files, name)
-	case err != nil:
-		return nil, refuse(unreadable, "see who may read it", "cannot be read: %v", cause(err))
-	case !info.Mode().IsRegular():
-		return nil, refuse(unreadable, "name a JPEG or PNG file", "is %s, no file", kindOf(info))
-	case info.Size() > MostBytes:
-		return nil, tooMany(info.Size())
-	}
-	f, err := files.Open(name)
-	if err != nil {
-		return nil, refuse(unreadable, "see who may read it", "cannot be read: %v", cause(err))
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, MostBytes+1))
-	if err == nil && len(data) > MostBytes {
-		return nil, tooMany(int64(len(data)))
-	}
-	return data, err
+	data, err := folder.Read(files, name, MostBytes)
+	return data, refused(err)
 }
 
-func kindOf(info fs.FileInfo) string {
-	if info.IsDir() {
-		return "a folder"
+// refused words why a file is not read.
+func refused(err error) error {
+	var r *folder.Refused
+	if !errors.As(err, &r) {
+		return err
 	}
-	return "a pipe or device"
+	switch r.Why {
+	case folder.Spelt:
+		return outside("write folders with /, from the description's folder on, such as photos/fan.jpg")
+	case folder.Outside:
+		return outside("put the file into the description's folder, or a folder in it, and name it from there, such as photos/fan.jpg")
+	case folder.Link:
+		return refuse("picture-outside", "put a copy of it into the description's folder: links out of it are not followed", "leads out of the description's folder")
+	case folder.Missing:
+		return missing(r.Near)
+	case folder.NoFile:
+		return refuse(unreadable, "name a JPEG or PNG file", "is %s, no file", r.Is)
+	case folder.Large:
+		return tooMany(r.Bytes)
+	}
+	return refuse(unreadable, "see who may read it", "cannot be read: %v", r.Cause)
 }
 
-// cause is an error without the path that the message has already.
-func cause(err error) error {
-	var at *fs.PathError
-	if errors.As(err, &at) {
-		return at.Err
-	}
-	return err
+func outside(detail string) *fault {
+	return refuse("picture-outside", detail, "is not named within the description's folder")
 }
 
 func tooMany(bytes int64) *fault {
@@ -190,16 +171,10 @@ func tooMany(bytes int64) *fault {
 }
 
 // missing says that there is no such file, and which one may be meant.
-func missing(files fs.FS, name string) *fault {
+func missing(near string) *fault {
 	detail := "put it there, or take the key picture: out"
-	if list, err := fs.ReadDir(files, path.Dir(name)); err == nil {
-		var names []string
-		for _, e := range list {
-			names = append(names, e.Name())
-		}
-		if near := source.Nearest(path.Base(name), names); near != "" {
-			detail = fmt.Sprintf("did you mean %s? Otherwise %s", path.Join(path.Dir(name), near), detail)
-		}
+	if near != "" {
+		detail = fmt.Sprintf("did you mean %s? Otherwise %s", near, detail)
 	}
 	return refuse("picture-missing", detail, "is not in the description's folder")
 }

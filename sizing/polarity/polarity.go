@@ -14,6 +14,7 @@ import (
 
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -85,7 +86,7 @@ func (r *reading) join(e *harness.Element) {
 			r.firm.Join(a, b)
 		}
 	case harness.Resistance:
-		if r.h.Parts[e.Part].Kind != harness.Resistor {
+		if !r.h.Resists(e) {
 			r.metal.Join(a, b)
 			r.firm.Join(a, b)
 		}
@@ -116,10 +117,13 @@ func (r *reading) load(e *harness.Element) {
 	if !r.against(e) {
 		return
 	}
-	r.turned[e.ID] = true
 	p := &r.h.Parts[e.Part]
+	if row, _ := kind.Of(p.Kind); row.Recipe != nil && row.Recipe.EitherWay {
+		return
+	}
+	r.turned[e.ID] = true
 	level := source.Error
-	if eitherWay(p.Kind) {
+	if eitherWay(p.Kind) || p.Like != "" && eitherWay(p.Like) {
 		if r.h.System.PositiveEarth { // its marks are those of another polarity
 			return
 		}

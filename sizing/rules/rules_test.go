@@ -27,6 +27,7 @@ import (
 	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/picture"
 	"example.com/loomfolio/sizing/record"
@@ -43,7 +44,7 @@ func all(t *testing.T) []source.Rule {
 // found takes an example through reading, checking and sizing, as far as it goes.
 func found(t *testing.T, text string, kept *record.Record) source.Problems {
 	t.Helper()
-	d, ps := describe.Parse("example.yaml", []byte(text))
+	d, ps := describe.Read(read.Given{Name: "example.yaml", Text: []byte(text), Files: folder()})
 	if ps.HasErrors() {
 		return ps
 	}
@@ -65,12 +66,17 @@ func ideographs(s string) string {
 	return strings.Join(strings.FieldsFunc(s, func(c rune) bool { return c < 0x3000 }), "")
 }
 
-// folder is the one that the examples' pictures lie in.
+// folder is the one that the examples' pictures and included files lie in.
 func folder() fs.FS {
 	return fstest.MapFS{
-		"mark.png":  {Data: drawn(4, 3)},
-		"notes.jpg": {Data: []byte("the fan's plug is brown")},
-		"wide.png":  {Data: drawn(6000, 4001)},
+		"parts/lamps.yaml": {Data: []byte("parts: {}\n")},
+		"shop.yaml":        {Data: []byte("revision: A\n")},
+		"late.yaml":        {Data: []byte("revision: B\n")},
+		"loop.yaml":        {Data: []byte("include: [loop.yaml]\n")},
+		"much.yaml":        {Data: bytes.Repeat([]byte("# much\n"), 1<<18)},
+		"mark.png":         {Data: drawn(4, 3)},
+		"notes.jpg":        {Data: []byte("the fan's plug is brown")},
+		"wide.png":         {Data: drawn(6000, 4001)},
 	}
 }
 
@@ -124,6 +130,9 @@ var shownElsewhere = map[string]string{
 	"line-too-long":     "describe: TestHostileFilesAreQuicklyRefused",
 	"too-many-problems": "describe: TestHostileFilesAreQuicklyRefused",
 	"picture-no-folder": "picture: TestWithoutAFolder",
+	"include-no-folder": "describe: TestIncludeIsRefused",
+	"too-much":          "describe: TestBombsAreRefused",
+	"unknown-variant":   "describe: TestVariants",
 }
 
 // TestEveryExampleIsFound: the first example of each rule is found at the rule's level, and each where its mark stands.

@@ -13,7 +13,7 @@ import (
 type Listed struct {
 	Slug      string             `json:"slug"`
 	Level     string             `json:"level"` // error, warning, advice
-	File      string             `json:"file"`
+	File      string             `json:"file"`  // the included one, where it stands there
 	Line      int                `json:"line"`
 	Column    int                `json:"column"`
 	EndColumn int                `json:"end_column"` // the first one behind it
@@ -70,11 +70,11 @@ func (l List) JSON(w io.Writer) error {
 
 func listed(f *File, p Problem) Listed {
 	out := Listed{
-		Slug: p.Slug, Level: p.Level.String(), File: f.named(), Line: p.Span.Start.Line, Column: p.Span.Start.Column, EndColumn: p.Span.end(),
+		Slug: p.Slug, Level: p.Level.String(), File: f.In(p.Span).named(), Line: p.Span.Start.Line, Column: p.Span.Start.Column, EndColumn: p.Span.end(),
 		Message: p.Summary, Fix: p.Detail, Places: []Listing{}, Subjects: append([]string{}, p.Subjects...), Numbers: map[string]float64{},
 	}
-	for _, n := range p.Others {
-		out.Places = append(out.Places, Listing{f.named(), n.Span.Start.Line, n.Span.Start.Column, n.Span.end(), n.Text})
+	for _, n := range f.others(p) {
+		out.Places = append(out.Places, Listing{f.In(n.Span).named(), n.Span.Start.Line, n.Span.Start.Column, n.Span.end(), n.Text})
 	}
 	for _, n := range p.Numbers {
 		if !math.IsNaN(n.Value) && !math.IsInf(n.Value, 0) { // JSON has no word for these

@@ -35,7 +35,7 @@ func Print(w io.Writer, f *File, ps Problems) {
 func printProblem(w io.Writer, f *File, p Problem) {
 	fmt.Fprintf(w, "%s: %s: %s [%s]\n", f.place(p.Span), p.Level, oneLine(p.Summary), p.Slug)
 	printMarked(w, f, p.Span)
-	for _, n := range p.Others {
+	for _, n := range f.others(p) {
 		fmt.Fprintf(w, "%s: note: %s\n", f.place(n.Span), oneLine(n.Text))
 		printMarked(w, f, n.Span)
 	}
@@ -47,9 +47,9 @@ func printProblem(w io.Writer, f *File, p Problem) {
 // place gives file:line:column, or the file alone.
 func (f *File) place(s Span) string {
 	if !s.Known() {
-		return f.named()
+		return f.In(s).named()
 	}
-	return fmt.Sprintf("%s:%d:%d", f.named(), s.Start.Line, max(s.Start.Column, 1))
+	return fmt.Sprintf("%s:%d:%d", f.In(s).named(), s.Start.Line, max(s.Start.Column, 1))
 }
 
 // printMarked shows the source line and a mark under the span.
@@ -57,7 +57,7 @@ func printMarked(w io.Writer, f *File, s Span) {
 	if !s.Known() {
 		return
 	}
-	line := []rune(f.Line(s.Start.Line))
+	line := []rune(f.LineOf(s))
 	at := min(max(s.Start.Column-1, 0), len(line))
 	end := min(at+max(s.Width, 1), max(len(line), at+1))
 	shown, at, end := cut(line, at, end)

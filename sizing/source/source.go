@@ -1,6 +1,6 @@
 // Package source holds positions in the description's text and the problems
-// found there. In: the bytes of one file. Out: problems in a fixed order and a
-// printer that shows each with its source line and the place marked.
+// found there. In: the bytes of a file, and of those that it includes. Out: problems
+// in a fixed order and a printer that shows each with its source line and the place marked.
 //
 // Lines and columns are counted from 1; columns count characters, not bytes.
 package source
@@ -12,11 +12,14 @@ import (
 	"unicode/utf8"
 )
 
-// File is one description as it was read.
+// File is one description as it was read, with the files that it includes.
 type File struct {
-	Name  string
-	Text  []byte
-	lines []string
+	Name     string // as messages show it
+	Path     string // of an included one: from the description's folder on
+	Text     []byte
+	Included []*File // in the order of inclusion; Span.File counts them from 1
+	Uses     []Use   // of what is written once and read in several places; Span.Use counts them from 1
+	lines    []string
 }
 
 // NewFile keeps the text and its lines, without line ends and without the byte
@@ -35,20 +38,7 @@ func (f *File) Line(n int) string {
 	return f.lines[n-1]
 }
 
-// At gives the text that a span marks, "" where it is outside the file.
-func (f *File) At(s Span) string {
-	if f == nil || !s.Known() {
-		return ""
-	}
-	line := []rune(f.Line(s.Start.Line))
-	from := s.Start.Column - 1
-	if from < 0 || from+s.Width > len(line) {
-		return ""
-	}
-	return string(line[from : from+s.Width])
-}
-
-// Pos is a place in the file: line and column from 1. The zero Pos is "no place".
+// Pos is a place in a file: line and column from 1. The zero Pos is "no place".
 type Pos struct{ Line, Column int }
 
 // Span is a stretch of text on one line: from Start, Width characters wide.
@@ -56,9 +46,11 @@ type Pos struct{ Line, Column int }
 type Span struct {
 	Start Pos
 	Width int
+	File  int // 0 the description itself, else the number of the file that it includes
+	Use   int // of what is written once and read in several places: the number of the use, else 0
 }
 
-// At makes a span.
+// At makes a span in the description itself.
 func At(line, column, width int) Span {
 	return Span{Start: Pos{Line: line, Column: column}, Width: width}
 }
@@ -66,12 +58,24 @@ func At(line, column, width int) Span {
 // Known tells whether the span points at anything.
 func (s Span) Known() bool { return s.Start.Line > 0 }
 
-// Before orders spans by their place in the file.
+// Moved is another stretch of the same line.
+func (s Span) Moved(column, width int) Span {
+	s.Start.Column, s.Width = column, width
+	return s
+}
+
+// Before orders spans by their place: the description before the files that it
+// includes, those in the order of inclusion.
 func (s Span) Before(o Span) bool {
-	if s.Start.Line != o.Start.Line {
+	switch {
+	case s.File != o.File:
+		return s.File < o.File
+	case s.Start.Line != o.Start.Line:
 		return s.Start.Line < o.Start.Line
+	case s.Start.Column != o.Start.Column:
+		return s.Start.Column < o.Start.Column
 	}
-	return s.Start.Column < o.Start.Column
+	return s.Use < o.Use
 }
 
 // Width counts the characters of a text as columns are counted.
@@ -182,7 +186,9 @@ func (ps Problems) Sorted() Problems {
 	said := map[heard]bool{}
 	kept := out[:0]
 	for _, p := range out {
-		if h := (heard{p.Span, p.Slug, p.Summary}); !said[h] {
+		at := p.Span
+		at.Use = 0 // what is wrong where it is written is wrong in every use
+		if h := (heard{at, p.Slug, p.Summary}); !said[h] {
 			said[h] = true
 			kept = append(kept, p)
 		}
@@ -197,7 +203,7 @@ func less(a, b Problem) bool {
 	if a.Span.Known() != b.Span.Known() {
 		return a.Span.Known()
 	}
-	if a.Span.Start != b.Span.Start {
+	if a.Span != b.Span && (a.Span.Before(b.Span) || b.Span.Before(a.Span)) {
 		return a.Span.Before(b.Span)
 	}
 	if a.Slug != b.Slug {

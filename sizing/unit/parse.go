@@ -257,7 +257,7 @@ func refuseTwoFilaments(text string) error {
 		return nil
 	}
 	return fmt.Errorf("%q is two loads in one, such as the two filaments of a headlamp: each is a circuit of its own. "+
-		"Write two lamps, or one part with both under inside, each with its own draws, for example 55 W @ 13.2 V and 60 W @ 13.2 V.", text)
+		"Write kind: headlamp (56a main, 56b dip) or kind: stop-tail (54 stop, 58 tail), which take it so, or two lamps, each with its own draws.", text)
 }
 
 // ParseStart reads a starting current and its time: "55 A for 0.4 s".

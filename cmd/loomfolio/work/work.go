@@ -11,6 +11,7 @@ import (
 	"example.com/loomfolio/sizing/accept"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/picture"
@@ -24,7 +25,7 @@ import (
 type Source struct {
 	Name   string                       // of the description, as messages show it
 	Text   []byte                       // of the description
-	Files  fs.FS                        // of the description's folder, for its pictures; nil where there is none
+	Files  fs.FS                        // of the description's folder, for its pictures and what it includes; nil where there is none
 	Record func() (*source.File, error) // the as-built record, nil where there is none; asked for once the description is read
 }
 
@@ -47,7 +48,7 @@ func (s *Stop) Error() string { return s.File.Name + " cannot be worked from" }
 // Do takes a description through all of it. The error is a *Stop where problems of the
 // description or the record are the reason, that of Record, or one of the solver.
 func Do(s Source) (*Work, error) {
-	d, problems := describe.Parse(s.Name, s.Text)
+	d, problems := describe.Read(read.Given{Name: s.Name, Text: s.Text, Files: s.Files})
 	if problems.HasErrors() {
 		return nil, &Stop{d.File, problems.Sorted()}
 	}

@@ -22,6 +22,7 @@ func fields(w *describe.Part, p *harness.Part) {
 		p.Draws.At = w.AtVolts.V
 	}
 	p.Duty, p.WorksAbove = w.Duty.Or(1), w.WorksAbove.V
+	p.Existing = w.Existing.V
 	for _, cavity := range w.Cavities {
 		p.Cavities = append(p.Cavities, cavity.Text)
 	}

@@ -20,6 +20,8 @@ const (
 	dropOut                  = 1.2 / 12.0  // of nominal; from memory
 	solenoidA    unit.Ampere = 10          // starter solenoid while it holds; common practice, no source
 	flasherA     unit.Ampere = 0.02        // electronic flasher's own draw; common practice, no source
+	holderBodyR  unit.Ohm    = 0.02        // a lamp holder's shell on sheet metal; common practice, no source
+	threadBodyR  unit.Ohm    = 0.02        // the thread of a sender or switch, with sealing compound; common practice, no source
 	diodeDrop    unit.Volt   = 0.7         // silicon diode; common practice
 	diodeR       unit.Ohm    = 0.01        // its slope; common practice, no source
 	lowShare                 = 10.5 / 12.0 // of nominal: the lowest voltage that a load of constant power works at; ISO 16750-2:2010 code D begins at 10.5 V, inverters stop at 10.0 to 10.5 V (common practice, no source)

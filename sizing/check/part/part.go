@@ -35,15 +35,20 @@ func Make(w *describe.Part, p harness.Part, sys harness.System, next Next) Made 
 	b := &builder{w: w, p: &p, sys: sys, next: next, by: map[string]harness.TerminalID{}}
 	fields(w, b.p)
 	row, _ := kind.Of(p.Kind)
-	b.terminals(strings.Fields(row.Terminals))
+	p.Like = row.Like
+	b.terminals(append(strings.Fields(row.Terminals), b.optional(row.Recipe)...))
 	build := insides[row.Inside]
 	if len(w.Inside) > 0 {
 		b.inside()
 	}
-	if build != nil && (len(w.Inside) == 0 || isSource(p.Kind)) {
+	switch {
+	case row.Recipe != nil && len(w.Inside) == 0:
+		b.recipe(row.Recipe)
+	case build != nil && (len(w.Inside) == 0 || isSource(p.Kind)):
 		build(b)
 	}
 	b.face()
+	b.body()
 	b.made.Part, b.made.Problems = p, b.Problems
 	return b.made
 }

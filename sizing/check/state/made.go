@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // setting is the parts that are not at rest, each with its position.
@@ -40,22 +41,34 @@ type driver struct {
 func made(h *harness.Harness) []harness.State {
 	d := driverOf(h)
 	base := d.isolators.with(d.key, d.fires)
+	still := d.isolators.with(d.key)
+	for i := range h.Parts {
+		if p := &h.Parts[i]; d.warns(p) {
+			base[p.ID] = 1
+		}
+	}
 	full := d.full(base)
 	d.add("parked", harness.EngineOff, nil)
 	d.besideRun()
+	for i := range h.Parts {
+		if p := &h.Parts[i]; d.warns(p) {
+			d.add(p.Ref+" "+p.Positions[0], harness.EngineOff, still)
+		}
+	}
 	d.add("driving", harness.EngineRunning, base)
 	d.each(func(p *harness.Part, n int, fed setting) {
 		d.add(p.Ref+" "+p.Positions[n], harness.EngineRunning, base.with(fed, setting{p.ID: n}))
 	})
 	d.add("everything on", harness.EngineRunning, full)
 	d.each(func(p *harness.Part, n int, fed setting) {
-		if p.Momentary && n > 0 {
+		if d.momentary(p) && n > 0 {
 			d.add("everything on, "+p.Ref+" "+p.Positions[n], harness.EngineRunning, full.with(fed, setting{p.ID: n}))
 		}
 	})
 	if d.hasStarter() {
-		d.add("cranking", harness.EngineCranking, base.with(d.cranks))
+		d.add("cranking", harness.EngineCranking, d.isolators.with(d.key, d.fires, d.cranks))
 	}
+	follow(h, d.out, func(int, harness.PartID) bool { return false })
 	return d.out
 }
 
@@ -78,7 +91,7 @@ func driverOf(h *harness.Harness) *driver {
 	}
 	d.fires = fire.positions()
 	for p, n := range d.fires {
-		if d.isKey(p) || d.isStart(p, n) || h.Parts[p].Momentary {
+		if d.isKey(p) || d.isStart(p, n) || d.momentary(&h.Parts[p]) {
 			delete(d.fires, p)
 		}
 	}
@@ -176,7 +189,7 @@ func (d *driver) full(base setting) setting {
 	out := maps.Clone(base)
 	for i := range d.h.Parts {
 		p := &d.h.Parts[i]
-		if !d.switches(p) || p.Momentary || d.cutsOff(p) {
+		if !d.switches(p) || d.momentary(p) || d.follows(p) || d.cutsOff(p) {
 			continue
 		}
 		out[p.ID] = d.fullest(p, func(n int) bool { return d.isStart(p.ID, n) })
@@ -208,7 +221,7 @@ func (d *driver) feeding(p *harness.Part, n int) setting {
 	out := setting{}
 	for _, id := range d.contactsIn(p, n) {
 		for q, at := range d.forContact(id).positions() {
-			if q != p.ID && !d.isKey(q) && !d.isStart(q, at) && !d.h.Parts[q].Momentary {
+			if q != p.ID && !d.isKey(q) && !d.isStart(q, at) && !d.momentary(&d.h.Parts[q]) {
 				out[q] = at
 			}
 		}
@@ -216,9 +229,17 @@ func (d *driver) feeding(p *harness.Part, n int) setting {
 	return out
 }
 
-// switches tells what is worked like a switch: an isolator in one load's own lead as well.
+// switches tells what is worked like a switch: an isolator in one load's own lead as well,
+// and what heat, pressure, time or a cam moves.
 func (d *driver) switches(p *harness.Part) bool {
-	return p.Kind == harness.Switch || p.Kind == harness.Isolator && d.ownSwitch(p)
+	_, moves := kind.MoverOf(p.Kind)
+	return p.Kind == harness.Switch || moves || p.Kind == harness.Isolator && d.ownSwitch(p)
+}
+
+// follows tells a park contact, which is set once all else is.
+func (d *driver) follows(p *harness.Part) bool {
+	m, _ := kind.MoverOf(p.Kind)
+	return m == kind.WhenFed
 }
 
 // ownSwitch tells an isolator with nothing but loads on one of its sides, as in the lead

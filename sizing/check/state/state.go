@@ -24,16 +24,18 @@ func Of(written []describe.State, h *harness.Harness, bad map[string]bool) ([]ha
 	if len(written) == 0 {
 		c.out = made(h)
 	}
+	follow(h, c.out[:len(written)], func(state int, p harness.PartID) bool { return c.named[state][p] })
 	return c.out, c.Problems
 }
 
 // reader carries the states while they grow; the harness is for reading.
 type reader struct {
 	say.Report
-	h   *harness.Harness
-	bad map[string]bool
-	by  map[string]*harness.Part
-	out []harness.State
+	h     *harness.Harness
+	bad   map[string]bool
+	by    map[string]*harness.Part
+	out   []harness.State
+	named []map[harness.PartID]bool // by state: the parts that it sets
 }
 
 func (c *reader) state(w *describe.State) {
@@ -41,8 +43,10 @@ func (c *reader) state(w *describe.State) {
 		Name: w.Key.Text, Position: make([]int, len(c.h.Parts)),
 		Engine: harness.Engine(w.Engine.Or(string(harness.EngineOff))), Span: w.Key.Span,
 	}
+	named := map[harness.PartID]bool{}
 	for _, set := range w.Settings {
 		if p := c.set(set.Key); p != nil {
+			named[p.ID] = true
 			n := position(p, set.Value.Text)
 			if n < 0 {
 				c.Unknown("unknown-position", "position of "+p.Ref, set.Value, p.Positions)
@@ -51,7 +55,7 @@ func (c *reader) state(w *describe.State) {
 			s.Position[p.ID] = n
 		}
 	}
-	c.out = append(c.out, s)
+	c.out, c.named = append(c.out, s), append(c.named, named)
 }
 
 // set gives the part of that name, which has positions; nil where it is none.

@@ -29,7 +29,7 @@ type Group struct {
 // gauge that is given, or kept and not cut yet, by itself. What is built is not bought, nor
 // are the cores of cables.
 func Groups(s *choose.Settled) []Group {
-	g := grouping{s, s.H.Cores(), nil, map[harness.TerminalID][]harness.WireID{}}
+	g := grouping{s, s.H.OffReels(), nil, map[harness.TerminalID][]harness.WireID{}}
 	g.own = g.steps()
 	for i := range s.H.Wires {
 		w := &s.H.Wires[i]
@@ -37,7 +37,7 @@ func Groups(s *choose.Settled) []Group {
 	}
 	var out []Group
 	for _, wires := range s.Groups.Wires {
-		free, held := g.parted(wires)
+		free, held := g.parted(g.toMake(wires))
 		if free = g.reeled(free); len(free) > 0 {
 			out = append(out, g.group(free, len(held) > 0))
 		}
@@ -57,6 +57,11 @@ type grouping struct {
 	core []bool                                  // by WireID: of a cable
 	own  map[string][]int                        // by shelf: the steps that the vehicle has, built or not, ascending
 	at   map[harness.TerminalID][]harness.WireID // that end there
+}
+
+// toMake leaves out the vehicle's own wires.
+func (g grouping) toMake(wires []harness.WireID) []harness.WireID {
+	return slices.DeleteFunc(slices.Clone(wires), func(w harness.WireID) bool { return g.H.Wires[w].Existing })
 }
 
 // parted parts wires of one size into those that may be bought in another and those that are kept.

@@ -44,6 +44,9 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.relayCoils()
 	f.supply()
 	f.inStates()
+	f.ownSizes()
+	f.ownRatings()
+	f.bodies()
 	f.onceAWire()
 	return f.out.Sorted()
 }
@@ -54,6 +57,9 @@ func (f *inspection) wireName(w harness.WireID) string { return f.H.Wires[w].Nam
 
 // thicker says how a wire of a given gauge gets more copper.
 func (f *inspection) thicker(w harness.WireID) string {
+	if f.H.Wires[w].Existing {
+		return "lay a new wire in its place and take existing: true and its gauge out"
+	}
 	for i := range f.H.Units {
 		if u := &f.H.Units[i]; u.Kind == harness.Cabled && slices.Contains(u.Wires, w) {
 			return "use a cable with thicker cores for " + u.Name + ", or route this wire beside it"

@@ -26,7 +26,7 @@ func (f *inspection) heat() {
 			f.tooHot(w, c)
 		case c.Temperature > c.Class+neighbourly:
 			f.cooked(w, c)
-		case f.Given(w) && f.At[w] < f.Floors[w].Handling && !f.Floors[w].Earth:
+		case f.Given(w) && f.At[w] < f.Floors[w].Handling && !f.Floors[w].Earth && !f.H.Wires[w].Existing:
 			f.tooThin(w, c)
 		case f.Given(w):
 			f.returnTooThin(w, c)

@@ -145,9 +145,12 @@ func (f *inspection) outputCable(w harness.WireID) {
 
 func (f *inspection) unprotectedFrom(first *flow.Bare, wires []harness.WireID) {
 	length := float64(f.Ways[first.Wire].Length)
-	post := f.post(first.Source)
+	post, level := f.post(first.Source), source.Error
+	if f.allOwn(wires) {
+		level = source.Warning // it was there before
+	}
 	f.add(source.Problem{
-		Slug: "unprotected-feed", Level: source.Error, Span: f.H.Wires[first.Wire].Span,
+		Slug: "unprotected-feed", Level: level, Span: f.H.Wires[first.Wire].Span,
 		Summary: fmt.Sprintf("%s (%s%s) has no fuse between it and %s%s", f.wireName(first.Wire), f.feedOf(first.Wire), unit.LengthText(unit.Millimetre(length), f.H.Sheet.Imperial), post, f.behind(first.Wire, wires)),
 		Detail: fmt.Sprintf("put a fuse within %s of %s, or within %s when the wire is sheathed all the way (33 CFR 183.455)",
 			unit.LengthText(protect.OpenFeed, f.H.Sheet.Imperial), post, unit.LengthText(protect.SheathedFeed, f.H.Sheet.Imperial)),

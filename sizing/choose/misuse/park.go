@@ -21,7 +21,7 @@ type throws struct {
 // whose common terminal has no wire, or feeds the motor where it should rest.
 func (f *inspection) parks() {
 	for i := range f.H.Parts {
-		if p := &f.H.Parts[i]; p.Kind == harness.Switch {
+		if p := &f.H.Parts[i]; p.Kind == harness.Switch || p.Kind == harness.Wiper {
 			for _, t := range f.throwing(p) {
 				switch stalk := f.stalk(&t); {
 				case !f.wired(t.common) && t.contacts == 2:

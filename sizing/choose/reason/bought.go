@@ -43,7 +43,7 @@ func (b buying) kind(w harness.WireID) kind {
 // kinds counts the wires of each kind that are cut from reels.
 func (b buying) kinds() map[kind]int {
 	out := map[kind]int{}
-	for w, core := range b.now.H.Cores() {
+	for w, core := range b.now.H.OffReels() {
 		if !core {
 			out[b.kind(harness.WireID(w))]++
 		}

@@ -16,7 +16,9 @@ func (r report) reason(w harness.WireID) (string, []string) {
 	f, at := r.Floors[w], r.At[w]
 	gauge := r.gauge(w, at)
 	heat := r.Ampacity.Sources(w)
-	switch {
+	switch x := &r.H.Wires[w]; {
+	case x.Existing && !x.Gauge.Given():
+		return gauge + " at least, for nobody says how thick it is: measure it; " + r.carried(w, at), heat
 	case r.Pins.Wires[w]:
 		return gauge + "; " + r.carried(w, at), heat
 	case r.Fixed[w]:

@@ -64,7 +64,7 @@ func (r *Reader) sayComma(at source.Span, cut []string) {
 
 // cutByComma gives what follows a value that a comma has cut off in a list, "" for nothing.
 func (r *Reader) cutByComma(e Entry, w Word) string {
-	line := []rune(r.file.Line(w.Span.Start.Line))
+	line := []rune(r.file.LineOf(w.Span))
 	end := w.Span.Start.Column - 1 + w.Span.Width
 	if !e.item || !endsInDigit.MatchString(w.Text) || end < 0 || end >= len(line) {
 		return ""

@@ -17,6 +17,7 @@ type Key[T any] struct {
 	Holds string   // what belongs there, for people
 	Words []string // the words that are allowed, where only those are
 	Must  bool
+	joins Joining // of a key at the left edge: how the sections of several files are joined
 	take  func(r *Reader, e Entry, into *T)
 }
 

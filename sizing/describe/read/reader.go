@@ -16,9 +16,11 @@ import (
 
 // Reader walks one file and gathers its problems.
 type Reader struct {
-	file     *source.File
-	lines    []string
+	file     *source.File // the description, with the files that it includes
+	number   int          // of the file that is being decoded: source.Span.File
+	lines    []string     // of that file
 	problems source.Problems
+	shared   *shared
 	left     map[string]bool   // top-level keys whose sections could not be read
 	System   unit.System       // how sizes without a system word are meant: for whoever reads them
 	Habits   map[string]string // words that people use for a key, with the key that is meant
@@ -30,6 +32,7 @@ type Entry struct {
 	Key   Word
 	value *yaml.Node
 	item  bool
+	at    source.Span // of a value that is read once more, else not known
 }
 
 // IsMap tells of a value that it is a mapping.
@@ -41,7 +44,7 @@ func (e Entry) IsList() bool { return e.value.Kind == yaml.SequenceNode }
 // IsOne tells of a value that it is neither.
 func (e Entry) IsOne() bool { return e.value.Kind == yaml.ScalarNode }
 
-// IsAlias tells of a value that it points at another place, which has been reported.
+// IsAlias tells of a value that it cannot be read, which has been reported.
 func (e Entry) IsAlias() bool { return e.value.Kind == yaml.AliasNode }
 
 // Empty tells whether the value was left out (or written as null or ~).
@@ -66,23 +69,29 @@ func (e Entry) Child(name string) (Entry, bool) {
 // Itself is a word that is read once more, as a value under its own name.
 func Itself(w Word) Entry {
 	n := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: w.Text, Line: w.Span.Start.Line, Column: w.Span.Start.Column}
-	return Entry{Key: w, value: n}
+	return Entry{Key: w, value: n, at: w.Span}
 }
 
 // Open checks a file's bytes and decodes it. It is not ok where nothing of the top
 // mapping can be read; why not is among the problems.
 func Open(name string, text []byte) (r *Reader, top Entry, ok bool) {
-	r = &Reader{file: source.NewFile(name, text), left: map[string]bool{}}
+	return OpenAll(Given{Name: name, Text: text})
+}
+
+// decoded checks the bytes of the file at hand and decodes it, aliases written out; nil
+// where nothing of it can be read.
+func (r *Reader) decoded(text []byte) *yaml.Node {
 	if !r.checkSize(text) {
-		return r, Entry{}, false
+		return nil
 	}
 	r.lines = splitLines(text)
 	root := r.tree(r.checkLines())
 	if root == nil {
-		return r, Entry{}, false
+		return nil
 	}
+	r.own(root)
 	r.checkNodes(root)
-	return r, Entry{value: root}, true
+	return r.written(root)
 }
 
 // File gives the file as messages show it.
@@ -98,7 +107,12 @@ func (r *Reader) Said() int { return len(r.problems) }
 func (r *Reader) Skipped(key string) bool { return r.left[key] }
 
 // Place gives the place of an entry's value.
-func (r *Reader) Place(e Entry) source.Span { return r.span(e.value) }
+func (r *Reader) Place(e Entry) source.Span {
+	if e.at.Known() {
+		return e.at
+	}
+	return r.span(e.value)
+}
 
 // Say notes a problem; far more of them than anybody reads are cut off.
 func (r *Reader) Say(at source.Span, slug, summary, detail string, others ...source.Note) {
@@ -108,6 +122,10 @@ func (r *Reader) Say(at source.Span, slug, summary, detail string, others ...sou
 	case n == mostSaid:
 		slug, summary, others = "too-many-problems", fmt.Sprintf("there are more than %d problems", mostSaid), nil
 		at, detail = source.Span{}, "Is this the right file? What is left out here comes when these are put right."
+	}
+	at.File = max(at.File, r.number)
+	for i := range others {
+		others[i].Span.File = max(others[i].Span.File, r.number)
 	}
 	r.problems = append(r.problems, source.Problem{Slug: slug, Level: source.Error, Span: at,
 		Summary: summary, Detail: detail, Others: others})
@@ -131,8 +149,8 @@ func (r *Reader) Concerns(names ...string) {
 // missing tells whether a value was left out (or written as null or ~).
 func missing(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.ShortTag() == "!!null" }
 
-// present reports an empty value; it gives false for that, and for aliases,
-// which have been reported already.
+// present reports an empty value; it gives false for that, and for what cannot be read
+// and has been reported already.
 func (r *Reader) present(e Entry, wants string) bool {
 	if e.value.Kind == yaml.AliasNode {
 		return false
@@ -141,6 +159,9 @@ func (r *Reader) present(e Entry, wants string) bool {
 		return true
 	}
 	detail := "Write " + wants + ", or leave the key out."
+	if e.value.Anchor != "" {
+		detail = fmt.Sprintf("\"&%s\" names a value for reuse, and none follows: where the text begins with & put it in quotes.", e.value.Anchor)
+	}
 	if hash := r.hashAfter(e); hash != "" {
 		detail = fmt.Sprintf("A # after a space begins a comment, so nothing is left of the value: write \"%s\" in quotes.", hash)
 	}
@@ -150,7 +171,7 @@ func (r *Reader) present(e Entry, wants string) bool {
 
 // hashAfter gives the word behind a # that follows a key, or "".
 func (r *Reader) hashAfter(e Entry) string {
-	line := []rune(r.file.Line(e.Key.Span.Start.Line))
+	line := []rune(r.file.LineOf(e.Key.Span))
 	at := e.Key.Span.Start.Column - 1 + e.Key.Span.Width
 	if at < 0 || at >= len(line) {
 		return ""
@@ -173,10 +194,10 @@ func (r *Reader) Scalar(e Entry, wants string) (w Word, ok bool) {
 		return Word{}, false
 	}
 	if e.value.Kind != yaml.ScalarNode {
-		r.Say(r.span(e.value), "wrong-shape", fmt.Sprintf("%q holds %s where one value belongs", e.Key.Text, shape(e.value)), "Write "+wants+".")
+		r.Say(r.Place(e), "wrong-shape", fmt.Sprintf("%q holds %s where one value belongs", e.Key.Text, shape(e.value)), "Write "+wants+".")
 		return Word{}, false
 	}
-	w = Word{Text: norm.NFC.String(strings.TrimSpace(e.value.Value)), Span: r.span(e.value)}
+	w = Word{Text: norm.NFC.String(strings.TrimSpace(e.value.Value)), Span: r.Place(e)}
 	if w.Text == "" {
 		r.Say(w.Span, "empty-value", fmt.Sprintf("%q has an empty value", e.Key.Text), "Write "+wants+", or leave the key out.")
 		return Word{}, false
@@ -198,14 +219,14 @@ func (r *Reader) checkEscapes(w Word) {
 
 // warnOfCut points out a # that was perhaps meant to belong to the value.
 func (r *Reader) warnOfCut(w Word) {
-	line := []rune(r.file.Line(w.Span.Start.Line))
+	line := []rune(r.file.LineOf(w.Span))
 	end := w.Span.Start.Column - 1 + w.Span.Width
 	if end < 0 || end >= len(line) {
 		return
 	}
 	if m := hashCut.FindStringSubmatch(string(line[end:])); m != nil {
 		cut := strings.TrimSpace(m[1])
-		r.Mention(source.Warning, source.At(w.Span.Start.Line, end+1+strings.Index(m[0], "#"), source.Width(cut)), "cut-at-hash",
+		r.Mention(source.Warning, w.Span.Moved(end+1+strings.Index(m[0], "#"), source.Width(cut)), "cut-at-hash",
 			fmt.Sprintf("%q is read as a comment, the value is %q", cut, w.Text),
 			"Put the whole value in quotes if it belongs to it; else put a space after the #.")
 	}
@@ -271,8 +292,6 @@ func (r *Reader) key(n *yaml.Node) (Word, bool) {
 	case n.Kind == yaml.AliasNode:
 	case n.Kind != yaml.ScalarNode:
 		r.Say(r.span(n), "wrong-shape", fmt.Sprintf("a key cannot be %s", shape(n)), "Write a plain word before the colon.")
-	case n.Tag == "!!merge":
-		r.Say(r.span(n), "yaml-alias", `"<<" merges another mapping into this one`, "Write the keys out.")
 	case text == "" || missing(n):
 		r.Say(r.span(n), "empty-value", "a key is empty", "Write a word before the colon.")
 	case strings.ContainsFunc(text, hidden):
@@ -304,6 +323,9 @@ func (r *Reader) sayRepeat(old, w Word, names bool) {
 	slug, detail := "duplicate-key", "Keep one of the two."
 	if names {
 		slug, detail = "duplicate-name", "Give one of the two another name."
+	}
+	if old.Span.Use != w.Span.Use && w.Span.Start == old.Span.Start && w.Span.File == old.Span.File {
+		detail = "It is written once and read in several places: put one of the marks into it, such as <side>."
 	}
 	summary := fmt.Sprintf("%q is given twice", w.Text)
 	if old.Text != w.Text {

@@ -11,6 +11,14 @@ import (
 // span gives the place of a node: the whole of a value that stands on one
 // line, the first key or item of a mapping or list that does not.
 func (r *Reader) span(n *yaml.Node) source.Span {
+	if o := r.shared.origins[n]; o.from != nil {
+		s := r.span(o.from)
+		s.Use = o.use
+		return s
+	}
+	if n.Kind == yaml.AliasNode {
+		return r.token(n)
+	}
 	line := []rune(r.lineOf(n))
 	from := min(max(n.Column-1, 0), len(line))
 	rest := line[from:]
@@ -27,7 +35,14 @@ func (r *Reader) span(n *yaml.Node) source.Span {
 		}
 		rest = rest[:r.flowWidth(n, rest)]
 	}
-	return source.At(max(n.Line, 1), from+1, max(source.Width(strings.TrimRight(string(rest), " \t")), 1))
+	return r.at(n, from+1, max(source.Width(strings.TrimRight(string(rest), " \t")), 1))
+}
+
+// at makes a span on the line of a node, in its file.
+func (r *Reader) at(n *yaml.Node, column, width int) source.Span {
+	s := source.At(max(n.Line, 1), column, width)
+	s.File = r.fileOf(n)
+	return s
 }
 
 // token is the place of the sign at the start of a node, to the next blank.
@@ -36,14 +51,15 @@ func (r *Reader) token(n *yaml.Node) source.Span {
 	if i := strings.IndexAny(rest, " \t,]}"); i > 0 {
 		rest = rest[:i]
 	}
-	return source.At(max(n.Line, 1), max(n.Column, 1), max(source.Width(rest), 1))
+	return r.at(n, max(n.Column, 1), max(source.Width(rest), 1))
 }
 
+// lineOf gives the line on which a node is written.
 func (r *Reader) lineOf(n *yaml.Node) string {
-	if n.Line < 1 || n.Line > len(r.lines) {
-		return ""
+	if o := r.shared.origins[n]; o.from != nil {
+		return r.lineOf(o.from)
 	}
-	return r.lines[n.Line-1]
+	return r.file.In(source.Span{File: r.fileOf(n)}).Line(n.Line)
 }
 
 // quotedWidth is the width of the quoted text at the start of a line's rest.
@@ -91,5 +107,5 @@ func (r *Reader) Piece(w Word, e Entry, text string, from int) Word {
 		return Word{Text: text, Span: w.Span}
 	}
 	start := at + from + strings.Index(w.Text[from:], text)
-	return Word{Text: text, Span: source.At(e.value.Line, column+1+source.Width(rest[:start]), source.Width(text))}
+	return Word{Text: text, Span: w.Span.Moved(column+1+source.Width(rest[:start]), source.Width(text))}
 }

@@ -106,6 +106,8 @@ func (r *Reader) sections(bad map[int]bool) *yaml.Node {
 		}
 		root, err := decode(r.text(s))
 		switch {
+		case err != nil && r.elsewhere(err):
+			r.skip(s)
 		case err != nil:
 			r.syntax(s, err)
 			r.skip(s)
@@ -163,18 +165,9 @@ func shift(n *yaml.Node, lines int) {
 	}
 }
 
-// checkNodes refuses what YAML offers and a description does not need:
-// anchors, aliases and type tags, anywhere in the file.
+// checkNodes refuses what YAML offers and a description does not need: type tags,
+// anywhere in the file.
 func (r *Reader) checkNodes(n *yaml.Node) {
-	if n.Kind == yaml.AliasNode {
-		r.Say(r.token(n), "yaml-alias", fmt.Sprintf("%q points at another place of the file", "*"+n.Value),
-			"Write the value out. Where a text begins with * put it in quotes.")
-		return
-	}
-	if n.Anchor != "" {
-		r.Say(r.token(n), "yaml-alias", fmt.Sprintf("%q marks this place for reuse", "&"+n.Anchor),
-			"Delete the mark and write the value out where it is needed. Where a text begins with & put it in quotes.")
-	}
 	if n.Style&yaml.TaggedStyle != 0 {
 		r.Say(r.token(n), "yaml-tag", fmt.Sprintf("%q sets a type", n.Tag),
 			"Delete it: every value here is read by what its key needs. Where a text begins with ! put it in quotes.")

@@ -147,7 +147,7 @@ func (b *basket) contacts() {
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
 		what, group := b.contactItem(p), "switches"
-		if what == "" {
+		if what == "" || p.Existing {
 			continue
 		}
 		if p.Kind == harness.Relay {

@@ -36,6 +36,9 @@ func (b *basket) devices() {
 	c := b.c
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
+		if p.Existing {
+			continue
+		}
 		switch p.Kind {
 		case harness.Bus:
 			b.add("devices", numbered(b.bar(p), p), 1, "pcs", p.Ref)
@@ -152,7 +155,7 @@ func (b *basket) housings(f *fitted.Fitted) {
 	}
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
-		if n := ways[p.ID]; n > 0 {
+		if n := ways[p.ID]; n > 0 && !p.Existing {
 			b.add("connectors", strings.TrimSuffix("plug housing, "+unit.Counted(n, "way")+", "+family[p.ID], ", "), 1, "pcs", p.Ref)
 		}
 	}
@@ -237,7 +240,7 @@ func tape(bundle, length unit.Millimetre) unit.Millimetre {
 // the toothed washer.
 func (b *basket) studs(f *fitted.Fitted) {
 	for _, g := range f.Grounds {
-		if !b.someLeft(g.Rings) {
+		if !b.someLeft(g.Rings) || b.h.Parts[g.Part].Existing {
 			continue
 		}
 		ref := b.h.Parts[g.Part].Ref
@@ -255,7 +258,7 @@ func (b *basket) spares() {
 	named := map[string]float64{}
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
-		if p.Panel == nil {
+		if p.Panel == nil || p.Existing {
 			continue
 		}
 		for _, text := range p.Panel.Spare {

@@ -150,7 +150,7 @@ func (b *basket) fuses(c *chosen.Chosen) {
 // holders lists the panels and what in-line fuses sit in: the wires end on them.
 func (b *basket) holders(c *chosen.Chosen, f *fitted.Fitted) {
 	for i := range b.h.Parts {
-		if p := &b.h.Parts[i]; p.Panel != nil {
+		if p := &b.h.Parts[i]; p.Panel != nil && !p.Existing {
 			b.add("fuses", numbered("fuse panel, "+unit.Counted(positions(p.Panel), "position"), p), 1, "pcs", p.Ref)
 		}
 	}
@@ -163,7 +163,7 @@ func (b *basket) holders(c *chosen.Chosen, f *fitted.Fitted) {
 		}
 	}
 	for _, fuse := range c.Fuses {
-		if b.h.Parts[fuse.Part].Kind != harness.Fuse || fuse.Body == "" {
+		if b.h.Parts[fuse.Part].Kind != harness.Fuse || b.h.Parts[fuse.Part].Existing || fuse.Body == "" {
 			continue
 		}
 		what := "holder for one " + fuse.Body + " fuse"
@@ -189,7 +189,7 @@ func positions(p *harness.Panel) int {
 func (b *basket) terminals(f *fitted.Fitted) {
 	for _, two := range f.Ends {
 		for _, e := range two {
-			if e.Crimp == fitted.Barrel || e.Second || !b.someLeft(append([]harness.WireID{e.Wire}, e.With...)) {
+			if e.Crimp == fitted.Barrel || e.Crimp == fitted.AsFound || e.Second || !b.someLeft(append([]harness.WireID{e.Wire}, e.With...)) {
 				continue // a splice stands below, once; a shared receptacle with its first wire, new where any of them is
 			}
 			b.add("terminals", terminalItem(&e), 1, "pcs", b.ref(e.Terminal))
@@ -251,7 +251,7 @@ func (b *basket) cover(f *fitted.Fitted) {
 func (b *basket) connectors() {
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
-		if p.Kind != harness.Connector {
+		if p.Kind != harness.Connector || p.Existing {
 			continue
 		}
 		what := "connector pair, pins in one half, sockets in the other, " + unit.Counted(len(p.Cavities), "cavity")
@@ -284,7 +284,7 @@ func (b *basket) seals(f *fitted.Fitted) {
 	}
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
-		if p.Kind != harness.Connector || !p.Sealed {
+		if p.Kind != harness.Connector || !p.Sealed || p.Existing {
 			continue
 		}
 		for _, t := range p.Terminals {

@@ -80,10 +80,13 @@ type mass struct {
 
 func massOf(h *harness.Harness, r *result.Result) mass {
 	m := mass{wires: make([]unit.Gram, len(h.Wires)), groups: map[string]unit.Gram{}}
-	core := h.Cores()
+	core := h.OffReels()
 	for i := range r.Wires {
 		w, long := &r.Wires[i], r.Ways[i].Length
 		copper := rating.CopperMass(w.Area, long)
+		if h.Wires[i].Existing {
+			continue // the vehicle's own
+		}
 		if core[i] {
 			m.cores += copper
 			continue

@@ -39,7 +39,7 @@ func operations(h *harness.Harness, r *result.Result) []purchase.Operation {
 // counted counts each operation; what is built takes no time.
 func counted(h *harness.Harness, r *result.Result) map[string]float64 {
 	n := map[string]float64{}
-	core := h.Cores()
+	core := h.OffReels()
 	for w := range h.Wires {
 		if harness.IsBuilt(r.Kept, w) {
 			continue

@@ -190,6 +190,13 @@ type Tool struct {
 // its terminal takes; a finding says so.
 const NoneFits = "none listed"
 
+// AsFound stands for the crimp of a wire of the vehicle's own: what is on it stays.
+const AsFound = "as found"
+
+// ToMake tells an end that gets a fitting: not one for which none is listed, nor one that is
+// in the vehicle already.
+func (e *End) ToMake() bool { return e.Crimp != NoneFits && e.Crimp != AsFound }
+
 // Barrel is the crimp of a wire that shares the barrel of its splice.
 const Barrel = "uninsulated barrel"
 

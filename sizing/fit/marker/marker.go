@@ -50,13 +50,13 @@ func Labels(h *harness.Harness, c chosen.Chosen, reels []fitted.Reel, kept []har
 		fewTubes(out)
 	}
 	for i := range h.Parts {
-		if h.Parts[i].Panel != nil {
+		if h.Parts[i].Panel != nil && !h.Parts[i].Existing {
 			out = append(out, panelLabels(h, &c, &h.Parts[i])...)
 		}
 	}
 	for _, kind := range labelled {
 		for i := range h.Parts {
-			if p := &h.Parts[i]; p.Kind == kind {
+			if p := &h.Parts[i]; p.Kind == kind && !p.Existing {
 				out = append(out, partLabel(h, &c, p))
 			}
 		}

@@ -40,7 +40,7 @@ func WithDrains(h *harness.Harness, ways []route.Way, wires []chosen.Wire, colou
 	}
 	number := map[key]int{}
 	var out []fitted.Reel
-	core := h.Cores()
+	core := h.OffReels()
 	for i := range wires {
 		if core[i] {
 			continue

@@ -5,6 +5,7 @@
 package kind
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
@@ -13,17 +14,20 @@ import (
 // Row is one kind.
 type Row struct {
 	Kind      harness.Kind
-	Nicknames string // words that people use for it, parted by blanks
-	Keys      string // its keys besides the common ones, parted by blanks
-	Needs     string // those of them that cannot be left out (draws and positions only where no inside is given)
-	Terminals string // the customary ones, parted by blanks; "" where the description names them
-	Inside    Inside // what lies between its terminals
-	Through   bool   // a bare name in a leg passes from one of its two terminals to the other
+	Nicknames string       // words that people use for it, parted by blanks
+	Keys      string       // its keys besides the common ones, parted by blanks
+	Needs     string       // those of them that cannot be left out (draws and positions only where no inside is given)
+	Terminals string       // the customary ones, parted by blanks; "" where the description names them
+	Inside    Inside       // what lies between its terminals
+	Recipe    *Recipe      // the same where it is made of plain elements; nil for none
+	Like      harness.Kind // the kind whose rules hold for it too; "" for none
+	Through   bool         // a bare name in a leg passes from one of its two terminals to the other
 	Role      Role
 	Behaves   harness.Behaviour // of a load that does not say
 	Class     Class             // of a load, at the contacts that switch it; "" where it follows from how it behaves
 	List      string            // the heading under which it is listed
 	Lug       bool              // heavy wire ends on it in a battery lug
+	Unbodied  bool              // its body is no return: it is insulated, or a ground itself
 	Ends      []End             // what its terminals take; the last holds for all that are not named
 	Format    Format
 }
@@ -72,10 +76,15 @@ type End struct{ Terminal, Fitting, Size, Inches string }
 type Format struct{ Terminals, Passes, Says string }
 
 // Common are the keys that every part has.
-const Common = "kind name at tail stud tab family fitting sleeve notes part-number picture found terminals inside"
+const Common = "kind name at tail stud tab family fitting sleeve notes part-number picture found terminals inside grounds existing"
 
 // Fits tells whether a key belongs to the kind.
-func (r Row) Fits(key string) bool { return listed(Common, key) || listed(r.Keys, key) }
+func (r Row) Fits(key string) bool {
+	if key == "grounds" && r.Unbodied {
+		return false
+	}
+	return listed(Common, key) || listed(r.Keys, key)
+}
 
 // listed tells whether a word stands in a list parted by blanks.
 func listed(list, word string) bool {
@@ -145,6 +154,8 @@ func Meant(word string) harness.Kind {
 	}
 	return ""
 }
+
+var rows = slices.Concat(firstRows, bodyRows)
 
 // index is where each kind stands in rows.
 var index = func() map[harness.Kind]int {

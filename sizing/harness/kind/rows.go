@@ -13,11 +13,11 @@ var (
 
 var loadFormat = Format{"+ -", "+ to -", "draws * (A or W), at-volts, starts, duty, behaves, works-above"}
 
-var rows = []Row{
+var firstRows = []Row{
 	{
 		Kind: harness.Battery,
 		Keys: "capacity emf inner", Terminals: "+ -", Inside: "battery",
-		Role: Supplies, List: "supply", Lug: true, Ends: []End{{"*", "ring", "M8", "5/16"}},
+		Role: Supplies, List: "supply", Lug: true, Ends: []End{{"*", "ring", "M8", "5/16"}}, Unbodied: true,
 		Format: Format{"+ -", "", "capacity, emf, inner (resistance)"},
 	},
 	{
@@ -35,31 +35,31 @@ var rows = []Row{
 	{
 		Kind: harness.Isolator, Nicknames: "kill-switch battery-switch cut-off",
 		Keys: "positions rating", Terminals: "1 2", Inside: "isolator", Through: true,
-		Role: Switches, List: "supply", Lug: true, Ends: []End{{"*", "ring", "M10", "3/8"}},
+		Role: Switches, List: "supply", Lug: true, Ends: []End{{"*", "ring", "M10", "3/8"}}, Unbodied: true,
 		Format: Format{"1 2", "1 to 2", "positions (on, off; on is the rest position), rating"},
 	},
 	{
 		Kind: harness.Fuse,
 		Keys: "rating body holder", Terminals: "1 2", Inside: Link, Through: true,
-		Role: Protects, List: "fuses", Ends: leads,
+		Role: Protects, List: "fuses", Ends: leads, Unbodied: true,
 		Format: Format{"1 2", "1 to 2", "rating, body (mini, blade, maxi, bolt, glass), holder (A, or a body)"},
 	},
 	{
 		Kind: harness.FusePanel, Nicknames: "fusebox fuse-box fuseblock panel",
 		Keys: "body layout feeds fuses spare holder lid", Needs: "layout feeds", Inside: "fuse-panel",
-		Role: Protects, List: "fuses", Ends: []End{{"feed", "ring", "M6", "1/4"}, {"*", "receptacle", "6.3", "6.3"}},
+		Role: Protects, List: "fuses", Ends: []End{{"feed", "ring", "M6", "1/4"}, {"*", "receptacle", "6.3", "6.3"}}, Unbodied: true,
 		Format: Format{"each name under `feeds`, and each position", "", "body, layout, feeds * (name: positions), fuses (position: rating), spare, lid (size of the card in it)"},
 	},
 	{
 		Kind: harness.Breaker, Nicknames: "circuit-breaker",
 		Keys: "rating type", Terminals: "1 2", Inside: Link, Through: true,
-		Role: Protects, List: "fuses", Ends: []End{{"*", "ring", "M5", "#10"}},
+		Role: Protects, List: "fuses", Ends: []End{{"*", "ring", "M5", "#10"}}, Unbodied: true,
 		Format: Format{"1 2", "1 to 2", "rating, type (1 2 3, SAE J553)"},
 	},
 	{
 		Kind: harness.Bus, Nicknames: "busbar stud",
 		Keys: "studs", Inside: "bus", Through: true,
-		Role: Supplies, List: "supply", Ends: []End{{"*", "ring", "M6", "1/4"}},
+		Role: Supplies, List: "supply", Ends: []End{{"*", "ring", "M6", "1/4"}}, Unbodied: true,
 		Format: Format{"those its stops name, all joined", "any", "studs, stud"},
 	},
 	{
@@ -87,12 +87,12 @@ var rows = []Row{
 		Format: Format{"30 75 15 50", "", "positions (off, accessory 30-75, run 30-75 30-15, start 30-15 30-50)"},
 	},
 	{
-		Kind: harness.Motor, Nicknames: "fan pump wiper",
+		Kind: harness.Motor, Nicknames: "fan pump",
 		Keys: loadKeys, Needs: "draws", Terminals: "+ -", Inside: Load, Through: true,
 		Role: Works, Behaves: harness.AsMotor, Class: Motors, List: "loads", Ends: leads, Format: loadFormat,
 	},
 	{
-		Kind: harness.Lamp, Nicknames: "light bulb headlamp led",
+		Kind: harness.Lamp, Nicknames: "light bulb led",
 		Keys: loadKeys, Needs: "draws", Terminals: "+ -", Inside: Load, Through: true,
 		Role: Works, Behaves: harness.AsLamp, Class: Lamps, List: "loads", Ends: tab63, Format: loadFormat,
 	},
@@ -140,7 +140,7 @@ var rows = []Row{
 	{
 		Kind: harness.Diode,
 		Keys: "drop", Terminals: "a k", Inside: "diode", Through: true,
-		Role: Joins, List: "others", Ends: leads,
+		Role: Joins, List: "others", Ends: leads, Unbodied: true,
 		Format: Format{"a k", "a to k", "drop"},
 	},
 	{
@@ -158,25 +158,25 @@ var rows = []Row{
 	{
 		Kind: harness.Strap, Nicknames: "cable",
 		Keys: "value gauge length", Terminals: "1 2", Inside: "strap", Through: true,
-		Role: Joins, List: "others", Ends: []End{{"*", "ring", "M6", "1/4"}},
+		Role: Joins, List: "others", Ends: []End{{"*", "ring", "M6", "1/4"}}, Unbodied: true,
 		Format: Format{"1 2", "1 to 2", "value; a strap's gauge and length"},
 	},
 	{
 		Kind: harness.Connector, Nicknames: "plug",
 		Keys: "cavities layout sealed", Needs: "cavities", Inside: "connector",
-		Role: Joins, List: "connectors", Ends: cavity,
+		Role: Joins, List: "connectors", Ends: cavity, Unbodied: true,
 		Format: Format{"cavities", "", "cavities * (number or names), layout (rows of cavities, seen from the wire side of the feed half; without it they are listed), family, sealed; `X1.4` passes through the mated pair"},
 	},
 	{
 		Kind: harness.Splice, Nicknames: "joint",
 		Keys: "along", Inside: "splice", Through: true,
-		Role: Joins, List: "splices", Ends: []End{{"*", "splice barrel", "", ""}},
+		Role: Joins, List: "splices", Ends: []End{{"*", "splice barrel", "", ""}}, Unbodied: true,
 		Format: Format{"one", "any", "at, or along: `{run: [a, b], distance: 300 mm}`"},
 	},
 	{
 		Kind: harness.Ground, Nicknames: "earth chassis",
 		Keys: "surface joint", Inside: "ground", Through: true,
-		Role: Returns, List: "grounds", Ends: []End{{"*", "ring", "M6", "1/4"}},
+		Role: Returns, List: "grounds", Ends: []End{{"*", "ring", "M6", "1/4"}}, Unbodied: true,
 		Format: Format{"one, joined to the chassis", "any", "surface (bare, painted, coated), stud, joint (resistance)"},
 	},
 	{

@@ -53,7 +53,7 @@ type weighing struct {
 func newWeighing(h *harness.Harness, ways []route.Way, least *choose.Settled, shop *colour.Shop) *weighing {
 	w := &weighing{
 		h: h, ways: ways, least: least, shop: shop, menu: bought.Of(least),
-		prices: pricesOf(h), core: h.Cores(), areas: map[unit.Gauge]unit.SquareMillimetre{},
+		prices: pricesOf(h), core: h.OffReels(), areas: map[unit.Gauge]unit.SquareMillimetre{},
 	}
 	w.kinds, w.kept = kindsOf(least, w.core, w.area), keptReels(h, w.core)
 	w.ease(1)

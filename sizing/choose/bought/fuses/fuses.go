@@ -121,7 +121,7 @@ func (p *planner) feed(way []harness.ElementID) {
 func (p *planner) bought() {
 	for i := range p.s.H.Elements {
 		e := &p.s.H.Elements[i]
-		if p.counts(e) && !p.open(e.ID) {
+		if p.counts(e) && !p.open(e.ID) && !p.s.H.OwnFuse(e) {
 			p.free[p.now(e.ID)] = true
 		}
 	}
@@ -150,10 +150,10 @@ func (p *planner) counts(e *harness.Element) bool {
 	return e.Kind == harness.FuseLink && p.s.Fuses[e.ID].Rating > 0 && !p.seat(e.ID).Spare()
 }
 
-// open tells a fuse that is free to be bought larger.
+// open tells a fuse that is free to be bought larger: it is not the vehicle's own.
 func (p *planner) open(f harness.ElementID) bool {
 	x := &p.s.Fuses[f]
-	return !x.Given && !x.Kept && !x.Tight && !x.Short
+	return !x.Given && !x.Kept && !x.Tight && !x.Short && !p.s.H.OwnFuse(&p.s.H.Elements[f])
 }
 
 // movable lists the fuses that are free to be bought larger, in the order of the elements.

@@ -164,10 +164,10 @@ func (p *planner) fits(to map[harness.WireID]int, w harness.WireID, serves func(
 	return false
 }
 
-// held tells a wire whose gauge is given, or that the record has as it is.
+// held tells a wire whose gauge is given, that is the vehicle's own, or that the record has as it is.
 func (p *planner) held(w harness.WireID) bool {
 	kept := p.s.H.Wires[w].Kept
-	return p.s.Fixed[w] || kept.State != "" && kept.Gauge == p.s.Size(w).Conductor.Gauge
+	return p.s.Fixed[w] || p.s.H.Wires[w].Existing || kept.State != "" && kept.Gauge == p.s.Size(w).Conductor.Gauge
 }
 
 // grow notes the size of a wire and of those that take one size with it.

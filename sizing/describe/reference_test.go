@@ -1,0 +1,245 @@
+package describe_test
+
+import (
+	"flag"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"reflect"
+	"regexp"
+	"strings"
+	"testing"
+	"unicode"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/loomfolio/samples/worked"
+	"example.com/loomfolio/sizing"
+	"example.com/loomfolio/sizing/check"
+	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/source"
+)
+
+var update = flag.Bool("update", false, "write the tables of keys in samples/FORMAT.md anew")
+
+func reference(t *testing.T) []describe.KeyInfo {
+	t.Helper()
+	keys, err := describe.Reference()
+	require.NoError(t, err)
+	return keys
+}
+
+// TestFormatListsTheKeys holds the tables of keys in samples/FORMAT.md to those that are
+// read: each section has its marks there, <!-- keys SECTION --> and <!-- end of keys -->.
+func TestFormatListsTheKeys(t *testing.T) {
+	const file, end = "../../samples/FORMAT.md", "<!-- end of keys -->\n"
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	keys, now := reference(t), string(text)
+	for _, s := range describe.Sections() {
+		begin := strings.TrimSuffix("<!-- keys "+s.Name, " ") + " -->\n"
+		head, rest, ok := strings.Cut(now, begin)
+		require.True(t, ok, "samples/FORMAT.md has no place for the keys of %q: write %s%s where they belong", s.Name, begin, end)
+		_, tail, ok := strings.Cut(rest, end)
+		require.True(t, ok, "the place for the keys of %q has no end", s.Name)
+		now = head + begin + describe.Table(keys, s.Name) + end + tail
+	}
+	if *update {
+		require.NoError(t, os.WriteFile(file, []byte(now), 0o644))
+		text = []byte(now)
+	}
+	require.Equal(t, now, string(text), "-update renews it")
+}
+
+// TestEveryKeyHasAnExample, which samples/FORMAT.md shows.
+func TestEveryKeyHasAnExample(t *testing.T) {
+	for _, k := range reference(t) {
+		require.NotEmpty(t, k.Example, "%s has no example: write into sizing/describe/keys.txt\n== %s\nsays: what it does, where %q does not tell that\n%s: an example", k.ID(), k.ID(), k.Holds, k.Name)
+	}
+}
+
+// TestEveryExampleWorks puts each example into testdata/bench.yaml. The whole is read,
+// checked and sized without an error or a warning; without the key another description is
+// read, or something is missing; and with the key misspelt that is said.
+func TestEveryExampleWorks(t *testing.T) {
+	bench, err := os.ReadFile("testdata/bench.yaml")
+	require.NoError(t, err)
+	sound(t, string(bench))
+	for _, k := range reference(t) {
+		t.Run(k.ID(), func(t *testing.T) {
+			t.Parallel()
+			text := whole(string(bench), k)
+			given := strings.NewReplacer("«", "", "»", "").Replace(text)
+			t.Log(k.Example, k.With) // seen where it fails
+			d := sound(t, given)
+			blank, ps := describe.Parse("bench.yaml", []byte(without(text)))
+			for _, p := range ps {
+				require.NotEqual(t, "yaml-syntax", p.Slug)
+			}
+			if len(ps) == 0 {
+				d.File, blank.File = nil, nil
+				require.False(t, reflect.DeepEqual(d, blank), "without the key the same is read")
+			}
+			requireNamed(t, misspelt(given, k), k.Name+"x")
+		})
+	}
+}
+
+// sound reads, checks and sizes, and lets nothing pass that is worse than advice.
+func sound(t *testing.T, text string) *describe.Description {
+	t.Helper()
+	d, ps := describe.Parse("bench.yaml", []byte(text))
+	require.Empty(t, ps)
+	h, more := check.Check(d)
+	require.NotNil(t, h, "%+v", more)
+	r, err := sizing.Size(worked.Buying(h, "clear"), more)
+	require.NoError(t, err)
+	for _, p := range r.Findings {
+		require.Equal(t, source.Advice, p.Level, "%s: %s", p.Slug, p.Summary)
+	}
+	return d
+}
+
+// requireNamed sees that a text is refused with a word named.
+func requireNamed(t *testing.T, text, word string) {
+	t.Helper()
+	d, ps := describe.Parse("bench.yaml", []byte(text))
+	if !ps.HasErrors() {
+		_, ps = check.Check(d)
+	}
+	for _, p := range ps {
+		if strings.Contains(p.Summary, word) {
+			return
+		}
+	}
+	t.Errorf("%s is not refused: %+v", word, ps)
+}
+
+// whole puts the example of a key into the bench, with its marks.
+func whole(bench string, k describe.KeyInfo) string {
+	for _, s := range describe.Sections() {
+		if s.Name == k.Section {
+			return merged(merged(bench, strings.Replace(s.Within, "…", k.Example, 1)), k.With)
+		}
+	}
+	return ""
+}
+
+// merged puts the sections of a text into another: one that is written on one line
+// replaces the section, entries replace those of their name, all else is added.
+func merged(text, more string) string {
+	for _, block := range blocks(more, "") {
+		old := find(blocks(text, ""), nameOf(block))
+		switch _, rest, entries := strings.Cut(block, "\n"); {
+		case old == "":
+			text += block + "\n"
+		case !entries:
+			text = strings.Replace(text, old, block, 1)
+		default:
+			now := old
+			for _, entry := range blocks(rest, "  ") {
+				if was := find(blocks(old, "  "), nameOf(entry)); was != "" {
+					now = strings.Replace(now, was, entry, 1)
+				} else {
+					now += "\n" + entry
+				}
+			}
+			text = strings.Replace(text, old, now, 1)
+		}
+	}
+	return text
+}
+
+// blocks parts a text at the lines that are indented as said, and not farther.
+func blocks(text, indent string) []string {
+	var out []string
+	for _, line := range strings.Split(strings.Trim(text, "\n"), "\n") {
+		begins := strings.HasPrefix(line, indent) && !strings.HasPrefix(line, indent+" ")
+		switch {
+		case begins:
+			out = append(out, line)
+		case len(out) > 0:
+			out[len(out)-1] += "\n" + line
+		}
+	}
+	return out
+}
+
+// nameOf is what a block begins with; an item of a list has none.
+func nameOf(block string) string {
+	name, _, _ := strings.Cut(strings.Trim(block, " «"), ":")
+	if strings.HasPrefix(name, "-") {
+		return ""
+	}
+	return name
+}
+
+func find(blocks []string, name string) string {
+	for _, b := range blocks {
+		if name != "" && nameOf(b) == name {
+			return b
+		}
+	}
+	return ""
+}
+
+var marked = regexp.MustCompile(`(?s)«(.*)»,?`)
+
+// without blanks what is marked, so that all else stays where it is.
+func without(text string) string {
+	return marked.ReplaceAllStringFunc(text, func(s string) string {
+		return strings.Map(func(c rune) rune {
+			switch {
+			case c == '«' || c == '»':
+				return -1
+			case unicode.IsSpace(c):
+				return c
+			}
+			return ' '
+		}, s)
+	})
+}
+
+// misspelt writes the key otherwise, at the top of the file or in its example.
+func misspelt(text string, k describe.KeyInfo) string {
+	if k.Section == "" {
+		return strings.Replace("\n"+text, "\n"+k.Name+":", "\n"+k.Name+"x:", 1)[1:]
+	}
+	shown := k.Shown()
+	return strings.Replace(text, shown, strings.Replace(shown, k.Name+":", k.Name+"x:", 1), 1)
+}
+
+// TestEveryTableIsASection reads the package: each table of keys is one of Sections.
+func TestEveryTableIsASection(t *testing.T) {
+	tables, listed := map[string]bool{}, map[string]bool{}
+	files, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	for _, name := range files {
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		require.NoError(t, err)
+		ast.Inspect(file, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.FuncDecl:
+				if n.Name.Name == "Sections" || n.Name.Name == "partInfos" {
+					ast.Inspect(n, func(n ast.Node) bool {
+						if id, ok := n.(*ast.Ident); ok {
+							listed[id.Name] = true
+						}
+						return true
+					})
+				}
+			case *ast.ValueSpec:
+				if strings.HasSuffix(n.Names[0].Name, "Keys") {
+					tables[n.Names[0].Name] = true
+				}
+			}
+			return true
+		})
+	}
+	require.Greater(t, len(tables), 20)
+	for name := range tables {
+		require.True(t, listed[name], "the table %s is none of Sections", name)
+	}
+}
