@@ -4,6 +4,7 @@ import (
 	"slices"
 	"sync"
 
+	"example.com/loomfolio/layout/asfound"
 	"example.com/loomfolio/layout/bench"
 	"example.com/loomfolio/layout/cover"
 	"example.com/loomfolio/layout/cutlist"
@@ -45,6 +46,7 @@ func groups(once prepared) []group {
 	return []group{
 		{"feeds", "Guide", feeds.Anchor, theOwner, func(a page.Ask) []frame.Page { return feeds.Feeds(a, once.glance().Missed()) }},
 		{"guide", "Guide", "sheet/reading-guide", theOwner, guide.ReadingGuide},
+		{"found", "Found", asfound.Anchor, theBench, asfound.Sheets},
 		{"loads", "Fuses", "sheet/load-budget", theArchive, power.LoadBudget},
 		{"fuses", "Fuses", "sheet/fuse-map", theOwner, fusemap.FuseMap},
 		{"diagrams", "Circuits", "sheet/diagrams", everybody, func(a page.Ask) []frame.Page { return diagrams(a, once.drawings()) }},

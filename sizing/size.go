@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.com/loomfolio/sizing/asfound"
 	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/fault"
 	"example.com/loomfolio/sizing/fault/sneak"
@@ -70,6 +71,12 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	}
 	r.Proof.Sneaks, r.Proof.Looked = odd.Sneaks, odd.Looked
 	found = append(found, odd.Problems...)
+	stock, missing, err := asfound.Of(h, r, found)
+	if err != nil {
+		return nil, err
+	}
+	r.Proof.Found = stock
+	found = append(found, missing...)
 	r.Findings = append(found, change.Held(h, r)...).Sorted()
 	return r, nil
 }

@@ -98,6 +98,7 @@ sizing/fault
 sizing/alteration
 sizing/fault/tree
 sizing/fault/diagnosis
+sizing/asfound
 sizing/change
 sizing/figures
 sizing/fit
@@ -135,6 +136,7 @@ layout/bench
 layout/cutlist/tradeoff
 layout/cutlist
 layout/proving
+layout/asfound
 layout/label
 layout/loom/plane
 layout/loom/placing

@@ -51,6 +51,9 @@ func (s *sheets) voltsAt(t harness.TerminalID) []string {
 
 // volts is the reading at a terminal, "" where there is none.
 func (s *sheets) volts(state int, t harness.TerminalID) string {
+	if s.r.Proof.Found.At(state, t) {
+		return "?" // nobody knows what feeds it
+	}
 	volts := s.r.States[state].Volts
 	if int(t) >= len(volts) || math.IsNaN(volts[t]) {
 		return ""

@@ -5,7 +5,7 @@
 // Sheets are laid out in passes: in the first no reference can be looked up, in
 // the next ones the places found before are known. Anchors are named
 //
-//	sheet/NAME        first page of a kind of sheet (sheet/wires, sheet/tests)
+//	sheet/NAME        first page of a kind of sheet (sheet/wires, sheet/tests, sheet/as-found)
 //	circuit/KEY       a circuit's diagram
 //	part/REF          a part's tile in a diagram (the first one)
 //	drawn/NAME        a wire's flag on its diagram

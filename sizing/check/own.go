@@ -12,6 +12,9 @@ func (c *checker) own(w *harness.Wire, s *describe.Stop) {
 	if !s.Existing.Given() {
 		w.Existing = c.d.Circuits[w.Circuit].Existing.V
 	}
+	if open := c.h.PartOf(w.From).Kind == harness.OpenEnd || c.h.PartOf(w.To).Kind == harness.OpenEnd; open && !s.Existing.Given() {
+		w.Existing = true // nobody lays a wire of which he does not know where it ends
+	}
 	if !w.Existing || w.Found.Base == "" {
 		return
 	}

@@ -63,6 +63,7 @@ func Sections() []Section {
 		{"circuits", "circuits:\n  side: {…}", infos("circuits", circuitKeys)},
 		{"circuits.legs", "circuits:\n  side: {legs: [[FP.2, {…}, SIDE, G1]]}", infos("circuits.legs", stopKeys)},
 		{"states", "states:\n  driving: {…}", infos("states", stateKeys)},
+		{"measured", "measured:\n  BAT.+: {…}", infos("measured", measuredKeys)},
 		{"accept", "accept:\n  - {…}", infos("accept", acceptKeys)},
 		{"variants", "variants:\n  towing: {…}", infos("variants", variantKeys)},
 	}

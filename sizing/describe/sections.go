@@ -31,6 +31,7 @@ var rootKeys = []read.Key[Description]{
 	read.Needed(read.Custom("parts", "a name for each part, with its keys", takeParts)),
 	read.Needed(read.Custom("circuits", "a name for each circuit, with its legs", takeCircuits)),
 	read.JoinedBy(read.Deeper, read.Custom("states", "a name for each state, with the switches' positions", takeStates)),
+	read.Custom("measured", holdsMeasured, takeMeasured),
 	read.Custom("accept", "a list such as "+holdsAccept, takeAccept),
 	read.JoinedBy(read.Nowhere, read.Custom("include", "a list of files in this folder, such as [parts/shop.yaml]", readBefore)),
 	read.JoinedBy(read.Alone, read.Custom("variants", holdsVariants, takeVariants)),

@@ -34,6 +34,7 @@ type Description struct {
 	Circuits   []Circuit
 	States     []State
 	StatesSpan source.Span // of the key "states"
+	Measured   []Measured
 	Accept     []Accept
 	Variants   []Variant
 	Variant    string // the chosen one; "" for none, read.All for everything that they add

@@ -50,6 +50,7 @@ type Harness struct {
 	Units     []Unit       // wires that are handled as one
 	States    []State      // as declared, or the made ones where none is declared
 	Pictures  []*Picture   // each file once, in the order in which they are first named
+	Measured  []Reading    // what somebody measured on the vehicle as it is, in the order of the file
 	Accept    []Accept     // advice that the description takes off the list
 	Record    *source.File // the as-built record that Kept was taken from, nil where there is none
 }

@@ -175,3 +175,36 @@ func (m *Metal) Commanded(h *harness.Harness, load harness.ElementID) bool {
 	}
 	return false
 }
+
+// Reach is some terminals.
+type Reach map[harness.TerminalID]bool
+
+// Has tells whether a terminal is among them.
+func (r Reach) Has(t harness.TerminalID) bool { return r[t] }
+
+// Beyond is what wires and closed contacts join to some terminals, up to fuses, loads, posts
+// and the bodywork.
+func Beyond(h *harness.Harness, from []harness.TerminalID) Reach {
+	post, seen := posts(h), Reach{}
+	near := make([][]harness.TerminalID, len(h.Terminals))
+	join := func(a, b harness.TerminalID) {
+		if !post[a] && !post[b] {
+			near[a], near[b] = append(near[a], b), append(near[b], a)
+		}
+	}
+	for _, w := range h.Wires {
+		join(w.From, w.To)
+	}
+	for i := range h.Elements {
+		if e := &h.Elements[i]; passes(e) && e.Kind != harness.FuseLink {
+			join(e.A, e.B)
+		}
+	}
+	for due := slices.Clone(from); len(due) > 0; due = due[1:] {
+		if !seen[due[0]] {
+			seen[due[0]] = true
+			due = append(due, near[due[0]]...)
+		}
+	}
+	return seen
+}

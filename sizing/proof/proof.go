@@ -30,6 +30,7 @@ type Proof struct {
 	Sneaks   []Sneak
 	Looked   Looked   // what was enumerated for Sneaks
 	Changes  []Change // what follows if the vehicle is changed, by circuit
+	Found    Found    // what nobody knows yet, and what was measured
 }
 
 // None is the index of nothing.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/accept"
+	"example.com/loomfolio/sizing/asfound"
 	"example.com/loomfolio/sizing/change"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/choose/finding"
@@ -41,7 +42,7 @@ func All() ([]Group, error) {
 	}{
 		{"The text", read.Rules}, {"The format", describe.Rules}, {"Names and circuits", check.Rules}, {"Variants", variant.Rules}, {"Pictures", picture.Rules}, {"Lengths", route.Rules},
 		{"Which way round", polarity.Rules}, {"Gauges, fuses and states", finding.Rules},
-		{"Not as it is meant", misuse.Rules}, {"Ways that nobody meant", sneak.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
+		{"Not as it is meant", misuse.Rules}, {"Ways that nobody meant", sneak.Rules}, {"A loom as found", asfound.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
 		{"Colours", colour.Rules}, {"The as-built record", record.Rules}, {"What is built and planned", change.Rules}, {"What is accepted", accept.Rules},
 	} {
 		list, err := of.rules()

@@ -17,7 +17,7 @@ func (m *plan) readings() {
 		known := map[int]tolerance.Range{}
 		for i, p := range m.p.Points {
 			node := m.r.States[s].Of[p.At]
-			if node < 0 || !m.asked[s][i] {
+			if node < 0 || !m.asked[s][i] || m.p.Found.At(s, p.At) {
 				continue
 			}
 			v, done := known[node]
