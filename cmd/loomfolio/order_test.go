@@ -35,6 +35,7 @@ sizing/record
 sizing/describe/read:     gopkg.in/yaml.v3 golang.org/x/text
 sizing/describe/refuse:   golang.org/x/text
 sizing/describe
+sizing/describe/tidy
 sizing/circuit
 sizing/check/say
 sizing/check/practice

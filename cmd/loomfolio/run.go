@@ -34,6 +34,7 @@ func verbs() []verb {
 		{"diagnose", "diagnose FILE [--dead LOADS] [--weak LOADS] [--live LOADS] [--reads POINT=VOLTS]… [--state NAME] [--comes-and-goes] [--json]", "from what is dead and what a meter reads: the faults that remain, and where to measure next", diagnoseOne},
 		{"freeze", "freeze FILE [--built all|NAMES] [--planned NAMES] [--record PATH]", "keep the choices: write the as-built record beside the description", freeze},
 		{"figures", "figures FILE --json | --csv TABLE | --stock | --netlist STATE [--fault ID]", "print every computed figure, one table, what is left, or a state as a SPICE netlist", printFigures},
+		{"tidy", "tidy FILE [-o OUT.yaml] [--check] [--force]", "write the same description in one form, with all its comments", tidyOne},
 		{"sample", "sample [NAME]", "list the samples, or print one to start from", sample},
 		{"version", "version [--licences]", "say which version this is; with --licences, whose work is in it and on what terms", version},
 		{"help", "help [COMMAND]", "this page, or one command's", help},
