@@ -114,6 +114,37 @@ short or overload behind it. After a repair, test again: there may be a second f
   --fault ID         with it: the same with one fault of the dictionary (12A:open), the
                      fuses open that it opens there; --csv faults lists them all
 `,
+	"tidy": `Writes the same description in one form over itself: keys in the order of the format, a
+line for each place, run, part, leg and state, what is too long for a line wrapped in one
+way, quotes of one kind, an empty line between sections. Names, numbers and units stay as
+you wrote them; every comment stays beside what it stood beside.
+
+  -o OUT.yaml    writes to another place; - is standard output
+  --check        writes nothing and exits with 1 where the description is not tidy
+  --force        replaces what is at the other place
+
+What is tidy stays as it is, byte by byte. Before anything is written, both texts are
+read and compared: the same description and the same comments, or nothing is done. A
+description with errors of form is left as it is, and they are printed. Lines end as on
+Linux (LF), and a byte order mark at the beginning goes.
+`,
+	"import": `Makes a description out of a table, as a spreadsheet saves it: a row a wire, with where it
+comes from and where it goes. Titles of columns are guessed in several languages; gauges,
+colours and lengths are taken as people write them. What was guessed is said, one line
+each; what could not be understood is listed by row and column, and stands in the
+description as comments.
+
+  -o OUT.yaml      where to write; otherwise beside the table; - is standard output
+  --parts FILE     a second table, a row a part: reference, kind, name, place, draws, rating …
+                   It may also be given without wires
+  --map COLUMNS    which column is which: "from=Von,to=Nach,gauge=Querschnitt", or a table
+                   of two columns, ours and yours; a number means the column's number.
+                   "-" as yours means that there is none
+  --force          replaces what is at that place
+
+Our names of columns are, of wires: COLUMNS
+What is written has the form of a description; "loomfolio check" then says what is missing.
+`,
 	"sample": `Without a name: lists the samples and who each is for: whole looms, and patterns, which are
 one circuit each with what goes wrong otherwise. With a name: prints it.
 `,

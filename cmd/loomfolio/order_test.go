@@ -37,6 +37,9 @@ sizing/record
 sizing/describe/read:     gopkg.in/yaml.v3 golang.org/x/text
 sizing/describe/refuse:   golang.org/x/text
 sizing/describe
+sizing/describe/tidy
+sizing/handed/grid:       golang.org/x/text
+sizing/handed:            golang.org/x/text
 sizing/circuit
 sizing/check/say
 sizing/check/practice

@@ -34,6 +34,8 @@ func verbs() []verb {
 		{"diagnose", "diagnose FILE [--variant NAME] [--dead LOADS] [--weak LOADS] [--live LOADS] [--reads POINT=VOLTS]… [--state NAME] [--comes-and-goes] [--json]", "from what is dead and what a meter reads: the faults that remain, and where to measure next", diagnoseOne},
 		{"freeze", "freeze FILE [--variant NAME] [--built all|NAMES] [--planned NAMES] [--record PATH]", "keep the choices: write the as-built record beside the description", freeze},
 		{"figures", "figures FILE [--variant NAME] --json | --csv TABLE | --stock | --netlist STATE [--fault ID] | --csv shopping --beside VARIANTS", "print every computed figure, one table, what is left, or a state as a SPICE netlist", printFigures},
+		{"tidy", "tidy FILE [-o OUT.yaml] [--check] [--force]", "write the same description in one form, with all its comments", tidyOne},
+		{"import", "import WIRES.csv|--parts PARTS.csv [-o OUT.yaml] [--parts PARTS.csv] [--map TABLE.csv|\"from=Von,to=Nach\"] [--force]", "make a description out of a from-to list of a spreadsheet, to be completed", importTables},
 		{"sample", "sample [NAME]", "list the samples, or print one to start from", sample},
 		{"version", "version [--licences]", "say which version this is; with --licences, whose work is in it and on what terms", version},
 		{"help", "help [COMMAND]", "this page, or one command's", help},

@@ -19,6 +19,7 @@ type Document struct {
 	Revision   string        `json:"revision"`
 	Digest     string        `json:"digest"`
 	Wires      []Wire        `json:"wires"`
+	Parts      []Part        `json:"parts"`
 	Loads      []Load        `json:"loads"`
 	Fuses      []Fuse        `json:"fuses"`
 	Relays     []Relay       `json:"relays"`
@@ -112,6 +113,20 @@ type Wire struct {
 	Below        Neighbour `json:"below"`
 	Least        string    `json:"least"`  // its own least size where a thicker one is bought, else ""
 	Bought       string    `json:"bought"` // why that one is
+	Number       string    `json:"circuit_number"`
+	CircuitName  string    `json:"circuit_name"`
+	Class        string    `json:"class"` // of its circuit: which drop limit
+}
+
+// Part is one part as the description has it.
+type Part struct {
+	ID     string `json:"ref"`
+	Kind   string `json:"kind"`
+	Name   string `json:"name"`
+	Place  string `json:"place"`
+	Number string `json:"part_number"`
+	Notes  string `json:"notes"`
+	Says   string `json:"says"` // its other keys, as the format writes them
 }
 
 // Load is one load.

@@ -16,13 +16,13 @@ import (
 func Of(h *harness.Harness, r *result.Result) Document {
 	d := Document{
 		Loomfolio: 1, Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest,
-		Wires: []Wire{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
+		Wires: []Wire{}, Parts: []Part{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
 		Splices: []Splice{}, Ends: []End{}, Runs: []Run{}, States: []State{}, Reels: []Reel{},
 		Cuts: []CutRow{}, Labels: []Label{}, Shopping: []Item{}, Budgets: []Budget{}, TestPoints: []TestPoint{}, Sections: []TestSection{}, Power: []TestStep{}, Beeps: []TestBeep{}, Apart: []TestApart{},
 		FuseAmps: []TestAmps{}, CoilAmps: []TestAmps{}, KeyOffAmps: []TestAmps{}, Faults: []Fault{}, Ladders: []Ladder{}, Together: []Group{}, LiveWhen: []LiveWhen{}, Sneaks: []Sneak{}, Spares: []Spare{}, Changes: []Change{}, Findings: []Finding{}, Accepted: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
-	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.bodies, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.purchase, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes} {
+	for _, fill := range []func(){f.wires, f.partList, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.bodies, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.purchase, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes} {
 		fill()
 	}
 	round(reflect.ValueOf(&d).Elem(), "")
@@ -63,6 +63,7 @@ func (f *filler) wires() {
 			Wants: Wants{c.Wants.Drop.Size, c.Wants.Heat.Size, c.Wants.Protection.Size, c.Wants.Handling.Size},
 			Below: neighbour(c.Below), Kept: string(f.r.KeptWire(w.ID)), Found: col.Found.String(),
 			Least: c.Least.Size, Bought: c.Bought,
+			Number: f.h.Circuits[w.Circuit].Number, CircuitName: f.h.Circuits[w.Circuit].Name, Class: f.h.Circuits[w.Circuit].Class,
 		}
 		for _, s := range way.Shares {
 			out.Runs = append(out.Runs, f.run(s.Run))

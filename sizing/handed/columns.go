@@ -1,0 +1,235 @@
+package handed
+
+import (
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+
+	"example.com/loomfolio/sizing/handed/grid"
+)
+
+// columnsCSV lists for each of our columns the titles that people give it, the likeliest
+// first; common practice, no source.
+//
+//go:embed columns.csv
+var columnsCSV string
+
+// words gives the rows of one of our own tables, without its head.
+func words(text string) [][]string {
+	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	if err != nil || len(rows) == 0 {
+		return nil // the tests read every table
+	}
+	return rows[1:]
+}
+
+// Keys gives our names of the columns of a table, wires or parts.
+func Keys(table string) []string {
+	var out []string
+	for _, row := range words(columnsCSV) {
+		if row[0] == table {
+			out = append(out, row[1])
+		}
+	}
+	return out
+}
+
+// column is a column that was found.
+type column struct {
+	index int
+	title string
+	unit  string // that its title names, such as mm; "" for none
+}
+
+// columns are those of a table, by our names.
+type columns map[string]column
+
+// of gives what a row holds in one of our columns.
+func (c columns) of(key string, row grid.Row) string {
+	at, ok := c[key]
+	if !ok {
+		return ""
+	}
+	return unguarded(row.Cell(at.index))
+}
+
+// unguarded takes off the apostrophe by which a spreadsheet is kept from reckoning.
+func unguarded(cell string) string {
+	if rest, ok := strings.CutPrefix(cell, "'"); ok && rest != "" {
+		return rest
+	}
+	return cell
+}
+
+// find finds the row of titles and which column is which. A given title, or a column's
+// number, goes before all guesses; "-" says that there is none.
+func find(table string, t grid.Table, given map[string]string) (found columns, head int, said []string) {
+	const looked = 30 // rows in which the titles may stand
+	head = -1
+	for i, row := range t.Rows[:min(len(t.Rows), looked)] {
+		if c := match(table, row, given); len(c) > max(len(found), 1) {
+			found, head = c, i
+		}
+	}
+	if found == nil {
+		found = columns{}
+	}
+	for key, title := range given {
+		if n, err := strconv.Atoi(title); err == nil && n > 0 && n <= 1000 {
+			found[key] = column{index: n - 1, title: strconv.Itoa(n)}
+			if c, ok := named(head, t, n-1); ok {
+				found[key] = c
+			}
+		}
+	}
+	if head >= 0 {
+		said = append(said, fmt.Sprintf("row %d has the titles", t.Rows[head].Number))
+	}
+	for _, key := range Keys(table) {
+		if c, ok := found[key]; ok {
+			said = append(said, fmt.Sprintf("column %d %q is read as %s", c.index+1, c.title, key))
+		}
+	}
+	return found, head, append(said, unread(t, head, found)...)
+}
+
+// named gives a column with the title that stands over it.
+func named(head int, t grid.Table, i int) (column, bool) {
+	if head < 0 {
+		return column{}, false
+	}
+	title := t.Rows[head].Cell(i)
+	_, unit := unitOf(fold(title))
+	return column{index: i, title: title, unit: unit}, title != ""
+}
+
+// unread names the columns that nothing is read from.
+func unread(t grid.Table, head int, found columns) []string {
+	if head < 0 {
+		return nil
+	}
+	var names []string
+	for i, title := range t.Rows[head].Cells {
+		taken := false
+		for _, c := range found {
+			taken = taken || c.index == i
+		}
+		if !taken && title != "" {
+			names = append(names, strconv.Quote(title))
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []string{"not read: " + strings.Join(names, ", ")}
+}
+
+// match takes a row as titles.
+func match(table string, row grid.Row, given map[string]string) columns {
+	out := columns{}
+	taken := map[int]bool{}
+	take := func(key string, i int, unit string) {
+		out[key] = column{i, row.Cells[i], unit}
+		taken[i] = true
+	}
+	for key, title := range given {
+		for i, cell := range row.Cells {
+			if _, unit := unitOf(fold(cell)); fold(cell) == fold(title) && cell != "" {
+				take(key, i, unit)
+			}
+		}
+	}
+	for _, line := range words(columnsCSV) {
+		if _, ok := given[line[1]]; ok || line[0] != table {
+			continue
+		}
+		best, at, unit := 1<<20, -1, ""
+		for i, cell := range row.Cells {
+			if n, u := titled(cell, strings.Split(line[2], "|")); n < best && !taken[i] {
+				best, at, unit = n, i, u
+			}
+		}
+		if at >= 0 {
+			take(line[1], at, unit)
+		}
+	}
+	return out
+}
+
+// titled tells which of some titles a cell is, and the unit that it names; 1<<20 for none.
+func titled(cell string, titles []string) (n int, unit string) {
+	name := fold(cell)
+	if name == "" {
+		return 1 << 20, ""
+	}
+	short, unit := unitOf(name)
+	if i := slices.Index(titles, name); i >= 0 {
+		return i, unit
+	}
+	if i := slices.Index(titles, short); i >= 0 {
+		return i, unit
+	}
+	return 1 << 20, ""
+}
+
+var units = map[string]string{"mm2": "mm2", "qmm": "mm2", "awg": "awg", "ga": "ga", "mm": "mm", "cm": "cm", "m": "m", "in": "in", "inch": "in", "inches": "in",
+	"ft": "ft", "feet": "ft", "a": "A", "amp": "A", "amps": "A", "w": "W", "watt": "W", "v": "V"}
+
+// unitOf parts a folded title from the unit at its end.
+func unitOf(name string) (short, unit string) {
+	fields := strings.Fields(name)
+	if n := len(fields); n > 0 {
+		if u, ok := units[fields[n-1]]; ok {
+			if n == 1 {
+				return name, u
+			}
+			return strings.Join(fields[:n-1], " "), u
+		}
+	}
+	return name, ""
+}
+
+// fold gives a text without case, accents and signs, for comparing.
+func fold(s string) string {
+	s = strings.NewReplacer("ß", "ss", "²", "2", "№", "no").Replace(strings.ToLower(s))
+	s = strings.Map(func(c rune) rune {
+		switch {
+		case unicode.Is(unicode.Mn, c):
+			return -1
+		case unicode.IsLetter(c) || unicode.IsDigit(c):
+			return c
+		}
+		return ' '
+	}, norm.NFD.String(s))
+	return strings.Join(strings.Fields(s), " ")
+}
+
+// Mapping reads which column is which: "from=Von,to=Nach", or a table of two columns.
+func Mapping(text string) (map[string]string, error) {
+	out := map[string]string{}
+	known := append(Keys("wires"), Keys("parts")...)
+	for _, line := range strings.FieldsFunc(text, func(c rune) bool { return c == '\n' || c == '\r' }) {
+		pieces := []string{line}
+		if strings.Contains(line, "=") {
+			pieces = strings.Split(line, ",")
+		}
+		for _, piece := range pieces {
+			i := strings.IndexAny(piece, "=,;\t")
+			if i < 0 {
+				return nil, fmt.Errorf("%q does not say which column is which: write from=Von", strings.TrimSpace(piece))
+			}
+			ours, yours := strings.TrimSpace(piece[:i]), strings.Trim(strings.TrimSpace(piece[i+1:]), `"`)
+			if !slices.Contains(known, ours) {
+				return nil, fmt.Errorf("%q is none of our columns: %s", ours, strings.Join(Keys("wires"), ", "))
+			}
+			out[ours] = yours
+		}
+	}
+	return out, nil
+}

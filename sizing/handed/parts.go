@@ -1,0 +1,340 @@
+package handed
+
+import (
+	_ "embed"
+	"fmt"
+	"regexp"
+	"slices"
+	"sort"
+	"strconv"
+	"strings"
+
+	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/handed/grid"
+	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
+	"example.com/loomfolio/sizing/unit"
+)
+
+// kindsCSV lists words for kinds, and letters that begin references where they say
+// the kind alone; common practice, no source.
+//
+//go:embed kinds.csv
+var kindsCSV string
+
+// part is a part that a table names.
+type part struct {
+	ref, kind, name, place string
+	draws, rating, number  string
+	notes                  string
+	says                   string // the rest of its keys, as the format writes them
+	terminals              []string
+	listed                 []string // of the terminals those that the table of parts has
+	tabled                 string   // the kind that the table of parts has
+	rows                   []int    // of wires
+	row                    int      // of the table of parts, 0 for none
+	remark                 string   // what there is to complete
+}
+
+// readParts reads the table of parts.
+func (m *maker) readParts() error {
+	name := m.in.PartsTable
+	t, cols, head, err := m.grid("parts", name, m.in.Parts)
+	if err != nil {
+		return err
+	}
+	if _, ok := cols["ref"]; !ok {
+		return fmt.Errorf("%s: no column says what a part is called; name it: --map \"ref=…\"", name)
+	}
+	for i, row := range t.Rows {
+		if m.idle("parts", row, i == head) {
+			continue
+		}
+		ref := refOf(cols.of("ref", row))
+		switch {
+		case i < head:
+			m.skips("parts", name, row, "it stands above the titles")
+		case ref == "":
+			m.skips("parts", name, row, "the part has no reference")
+		case m.parts[read.Folded(ref)] != nil:
+			m.skips("parts", name, row, "a part above has this reference")
+		default:
+			m.fates["parts"][row.Number] = Part
+			m.add(m.fromTable(row, cols, ref))
+		}
+	}
+	m.told("parts", name)
+	return nil
+}
+
+// fromTable takes in a row of the table of parts.
+func (m *maker) fromTable(row grid.Row, cols columns, ref string) *part {
+	p := &part{ref: ref, row: row.Number, name: cols.of("name", row), place: cols.of("place", row), number: cols.of("part-number", row),
+		notes: cols.of("notes", row), says: cols.of("says", row)}
+	word := cols.of("kind", row)
+	p.kind = kindOfWord(word)
+	p.tabled = p.kind
+	cannot := func(key, cell, why string) {
+		c := cols[key]
+		m.left = append(m.left, Left{m.in.PartsTable, row.Number, c.index + 1, c.title, cell, why})
+	}
+	if word != "" && p.kind == "" {
+		cannot("kind", word, "this is no kind of part that is known")
+	}
+	for _, f := range []struct {
+		key string
+		to  *string
+		ok  func(string) error
+	}{
+		{"draws", &p.draws, func(s string) error { _, err := unit.ParseDraw(s); return err }},
+		{"rating", &p.rating, func(s string) error { _, err := unit.ParseAmpere(s); return err }},
+	} {
+		cell := cols.of(f.key, row)
+		if cell == "" || cell == "-" {
+			continue
+		}
+		text, err := pointed(cell, true)
+		if bareNumber.MatchString(cell) && cols[f.key].unit != "" {
+			text += " " + cols[f.key].unit
+		}
+		if err == nil {
+			err = f.ok(text)
+		}
+		if err != nil {
+			cannot(f.key, cell, strings.TrimSuffix(err.Error(), "."))
+			continue
+		}
+		*f.to = text
+	}
+	for _, t := range strings.FieldsFunc(cols.of("terminals", row), func(c rune) bool { return strings.ContainsRune(",; |", c) }) {
+		p.terminals = append(p.terminals, signOf(t))
+	}
+	p.listed = slices.Clone(p.terminals)
+	return p
+}
+
+func (m *maker) add(p *part) {
+	m.parts[read.Folded(p.ref)] = p
+	m.order = append(m.order, p)
+}
+
+// kindOfWord gives the kind that a word stands for, "" for none.
+func kindOfWord(word string) string {
+	word = strings.ToLower(strings.TrimSpace(word))
+	if word == "" {
+		return ""
+	}
+	if _, ok := kind.Of(harness.Kind(word)); ok || word == Unknown {
+		return word
+	}
+	if k := kind.Meant(word); k != "" {
+		return string(k)
+	}
+	return kindNamed(word)
+}
+
+// kindNamed gives the kind that a name speaks of last: "fan relay" is a relay.
+func kindNamed(name string) string {
+	name = " " + fold(name) + " "
+	best, found := -1, ""
+	for _, row := range words(kindsCSV) {
+		for _, w := range strings.Split(row[1], "|") {
+			i := strings.LastIndex(name, " "+fold(w)+" ")
+			if end := i + len(w); i >= 0 && end > best {
+				best, found = end, row[0]
+			}
+		}
+	}
+	return found
+}
+
+var lettered = regexp.MustCompile(`^([A-Za-z]+)[ -]?[0-9]*$`)
+
+// plain are the letters that say a kind alone; others, such as L and M, say it of some.
+var plain = strings.Fields("BAT BATT GND G F MF K RLY X CN CON SP SPL FLS IGN ALT SW")
+
+// kindOf guesses the kind of a part: by its terminals, its name, its letters.
+func kindOf(p *part) string {
+	has := func(names ...string) bool {
+		return !slices.ContainsFunc(names, func(n string) bool { return !slices.Contains(p.terminals, n) })
+	}
+	switch {
+	case has("85", "86"):
+		return string(harness.Relay)
+	case has("49", "49a"):
+		return string(harness.Flasher)
+	}
+	if k := kindNamed(p.name + " " + p.ref); k != "" {
+		return k
+	}
+	if f := lettered.FindStringSubmatch(p.ref); f != nil {
+		letters := strings.ToUpper(f[1])
+		for _, row := range words(kindsCSV) {
+			if slices.Contains(strings.Fields(row[2]), letters) && slices.Contains(plain, letters) {
+				return row[0]
+			}
+		}
+	}
+	return ""
+}
+
+// ends makes a part of every end, and gives terminals to the ends that name none.
+func (m *maker) ends() {
+	for i := range m.wires {
+		for _, e := range []*end{&m.wires[i].from, &m.wires[i].to} {
+			p := m.parts[read.Folded(e.part)]
+			if p == nil {
+				p = &part{ref: e.part}
+				m.add(p)
+			}
+			e.part = p.ref
+			p.rows = append(p.rows, m.wires[i].row)
+			if e.terminal != "" && !slices.Contains(p.terminals, e.terminal) {
+				p.terminals = append(p.terminals, e.terminal)
+			}
+		}
+	}
+	for _, p := range m.order {
+		m.settleKind(p)
+	}
+	m.placeEnds()
+}
+
+// settleKind says of a part what it is, as far as that is plain.
+func (m *maker) settleKind(p *part) {
+	p.kind, p.remark = p.tabled, ""
+	if p.kind != "" && p.says != "" || p.kind == Unknown {
+		return
+	}
+	guess := p.kind
+	if guess == "" {
+		guess = kindOf(p)
+	}
+	p.kind = guess
+	if guess == "" {
+		p.kind, p.remark = Unknown, "complete: what kind of part this is"
+		return
+	}
+	row, _ := kind.Of(harness.Kind(guess))
+	if lacks := lacksOf(p, row); lacks != "" {
+		p.kind, p.remark = Unknown, "complete: kind: "+guess+", "+lacks
+	}
+}
+
+// lacksOf says what a part of a kind needs and the tables do not tell.
+func lacksOf(p *part, row kind.Row) string {
+	usual := strings.Fields(row.Terminals)
+	if row.Kind == harness.Relay {
+		usual = append(usual, "87a")
+	}
+	if row.Kind == harness.Bus || row.Kind == harness.Connector {
+		usual = nil
+	}
+	for _, t := range p.terminals {
+		if len(usual) > 0 && !slices.Contains(usual, t) {
+			return "which has the terminals " + strings.Join(usual, ", ") + "; here are " + strings.Join(p.terminals, ", ")
+		}
+	}
+	for _, key := range strings.Fields(row.Needs) {
+		switch {
+		case key == "draws" && p.draws != "", key == "cavities" && len(p.terminals) > 0, key == "output" && p.rating != "":
+		case key == "positions" && len(p.terminals) == 2:
+		default:
+			return key + ": …"
+		}
+	}
+	return ""
+}
+
+// one tells of a kind that it has one terminal, which no stop names.
+func single(k string) bool { return k == string(harness.Ground) || k == string(harness.Splice) }
+
+// reach finds once more what the parts are, by the wires that are not left out.
+func (m *maker) reach() {
+	for _, p := range m.order {
+		p.terminals = slices.Clone(p.listed)
+	}
+	for i := range m.wires {
+		for _, e := range []end{m.wires[i].from, m.wires[i].to} {
+			p := m.parts[read.Folded(e.part)]
+			if e.terminal != "" && !m.dropped[m.wires[i].row] && !slices.Contains(p.terminals, e.terminal) {
+				p.terminals = append(p.terminals, e.terminal)
+			}
+		}
+	}
+	for _, p := range m.order {
+		m.settleKind(p)
+	}
+}
+
+// placeEnds gives every end a terminal, where its part has more than one.
+func (m *maker) placeEnds() {
+	count := map[string]int{}
+	given := map[string]bool{}
+	for i := range m.wires {
+		w := &m.wires[i]
+		for _, e := range []*end{&w.from, &w.to} {
+			other := w.to
+			if e == &w.to {
+				other = w.from
+			}
+			p := m.parts[read.Folded(e.part)]
+			if single(p.kind) {
+				e.terminal = ""
+				continue
+			}
+			if e.terminal != "" || p.kind == string(harness.Bus) {
+				continue
+			}
+			e.terminal = m.terminal(p, e == &w.to, m.parts[read.Folded(other.part)].kind == string(harness.Ground), count)
+			given[p.ref] = true
+			if !slices.Contains(p.terminals, e.terminal) {
+				p.terminals = append(p.terminals, e.terminal)
+			}
+		}
+	}
+	var refs []string
+	for ref := range given {
+		refs = append(refs, ref)
+	}
+	sort.Strings(refs)
+	if len(refs) > 0 {
+		m.say("ends without a terminal were given one, at %s", strings.Join(refs, ", "))
+	}
+}
+
+// terminal gives one to an end that names none: of fuses and the like 1 where a wire
+// arrives and 2 where it leaves, of what has + and - the minus towards ground, else the
+// next number that is free.
+func (m *maker) terminal(p *part, arrives, toGround bool, count map[string]int) string {
+	row, known := kind.Of(harness.Kind(p.kind))
+	switch usual := row.Terminals; {
+	case known && usual == "+ -" && toGround:
+		return "-"
+	case known && usual == "+ -":
+		return "+"
+	case known && (usual == "1 2" || usual == "a k"):
+		if arrives {
+			return strings.Fields(usual)[0]
+		}
+		return strings.Fields(usual)[1]
+	}
+	for {
+		count[p.ref]++
+		if t := strconv.Itoa(count[p.ref]); !slices.Contains(p.terminals, t) {
+			return t
+		}
+	}
+}
+
+// used are the parts that stand in the description: those of the table, and those on
+// which a wire ends.
+func (m *maker) used() []*part {
+	var out []*part
+	for _, p := range m.order {
+		if p.row > 0 || slices.ContainsFunc(p.rows, func(r int) bool { return !m.dropped[r] }) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
