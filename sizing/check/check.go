@@ -32,7 +32,7 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 	c := newChecker(d)
 	c.kept = kept
 	for _, stage := range []func(){
-		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.units,
+		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.systems, c.units,
 		c.keep, c.nameWires, c.labelRoom, c.earth, c.packs, c.ends, c.states, c.accept,
 	} {
 		stage()
@@ -98,6 +98,7 @@ type checker struct {
 	wiresAt   map[harness.TerminalID][]harness.WireID
 	openBuses map[harness.PartID]bool // parts whose terminals are named by their stops
 	wireNamed map[harness.WireID]read.Word
+	made      []makes                 // the parts as they were made, to be made again on another side
 	breaks    map[harness.PartID]int  // relays of which it is said that 87a is hidden: where among the problems
 	unread    map[harness.PartID]bool // parts of legs that could not be read: what they lack may be there
 	badPart   map[string]bool         // parts that were written wrongly: their stops raise no second problem

@@ -28,9 +28,9 @@ func (c *checker) part(w *describe.Part) {
 	p.Tail, p.Surface = w.Tail.Or(c.tail(p)), w.Surface.Text
 	c.surface(p)
 	c.along(w, p)
-	c.take(part.Make(w, *p, c.h.System, part.Next{
-		Terminal: harness.TerminalID(len(c.h.Terminals)), Element: harness.ElementID(len(c.h.Elements)),
-	}))
+	next := part.Next{Terminal: harness.TerminalID(len(c.h.Terminals)), Element: harness.ElementID(len(c.h.Elements))}
+	c.made = append(c.made, makes{w, p.ID, next})
+	c.take(part.Make(w, *p, part.Sides{Main: c.h.System}, next))
 	if c.Problems.Count(source.Error) > before {
 		c.badPart[w.Key.Text] = true
 	}

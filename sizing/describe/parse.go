@@ -73,6 +73,7 @@ func Keys() []KeyInfo {
 	out = append(out, infos("vehicle", vehicleKeys)...)
 	out = append(out, infos("sheet", sheetKeys)...)
 	out = append(out, infos("system", systemKeys)...)
+	out = append(out, infos("systems", sideKeys)...)
 	out = append(out, infos("practice", practiceKeys)...)
 	out = append(out, infos("practice.slack", slackKeys)...)
 	out = append(out, infos("practice.labels", labelKeys)...)

@@ -49,6 +49,11 @@ var partKeys = []read.Key[Part]{
 	ohms("inner", func(p *Part) *read.Value[unit.Ohm] { return &p.Inner }),
 	amps("output", func(p *Part) *read.Value[unit.Ampere] { return &p.Output }),
 	volts("regulated", func(p *Part) *read.Value[unit.Volt] { return &p.Regulated }),
+	volts("output-volts", func(p *Part) *read.Value[unit.Volt] { return &p.OutputVolts }),
+	share("efficiency", func(p *Part) *read.Value[unit.Fraction] { return &p.Efficiency }),
+	read.Quantity("standing", "what it takes with nothing loaded, such as 20 mA or 0.5 W", func(p *Part) *read.Value[unit.Draw] { return &p.Standing }, parseDraw),
+	read.Choice("for", []string{"supply", "charger"}, func(p *Part) *read.Word { return &p.For }),
+	read.Flag("isolated", func(p *Part) *read.Value[bool] { return &p.Isolated }),
 	amps("solenoid", func(p *Part) *read.Value[unit.Ampere] { return &p.Solenoid }),
 	amps("rating", func(p *Part) *read.Value[unit.Ampere] { return &p.Rating }),
 	read.Choice("body", bodies, func(p *Part) *read.Word { return &p.Body }),
@@ -73,6 +78,31 @@ var partKeys = []read.Key[Part]{
 	read.Choice("surface", surfaces, func(p *Part) *read.Word { return &p.Surface }),
 	ohms("joint", func(p *Part) *read.Value[unit.Ohm] { return &p.Joint }),
 	read.Custom("along", "{run: [place, place], distance: …}", takeAlong),
+}
+
+// ownKeys are keys that mean something else, or are written otherwise, at some kinds of
+// parts than the same word in partKeys does.
+var ownKeys = []struct {
+	of  func(kind.Row) bool
+	key read.Key[Part]
+}{
+	{isConverter, read.Quantity("output", "what it gives at most, such as 20 A or 300 W", func(p *Part) *read.Value[unit.Draw] { return &p.Gives }, parseDraw)},
+	{takesCurrent, read.Quantity("drop", "the drop that it allows, such as 8 % or 0.5 V", func(p *Part) *read.Value[unit.DropLimit] { return &p.Limit }, unit.ParseDropLimit)},
+	{takesCurrent, read.Quantity("needs", "the least voltage at its terminals, such as 11.5 V", func(p *Part) *read.Value[unit.Volt] { return &p.NeedsVolts }, parseVolts)},
+}
+
+func isConverter(k kind.Row) bool { return k.Kind == harness.DCConverter }
+
+func takesCurrent(k kind.Row) bool { return k.Role == kind.Works }
+
+// keyOf gives a key as a kind of part has it.
+func keyOf(k kind.Row, key read.Key[Part]) read.Key[Part] {
+	for _, own := range ownKeys {
+		if own.key.Name == key.Name && own.of(k) {
+			return own.key
+		}
+	}
+	return key
 }
 
 const holdsInside = "a list of {from: …, to: …, draws: …} and {join: [a, b]}"
@@ -108,7 +138,7 @@ func part(r *read.Reader, e read.Entry) Part {
 	own := make([]read.Key[Part], 0, len(partKeys))
 	for _, pk := range partKeys {
 		if !known || k.Fits(pk.Name) {
-			own = append(own, pk)
+			own = append(own, keyOf(k, pk))
 		}
 	}
 	strangers(r, &es, k, known)

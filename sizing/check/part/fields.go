@@ -22,6 +22,8 @@ func fields(w *describe.Part, p *harness.Part) {
 		p.Draws.At = w.AtVolts.V
 	}
 	p.Duty, p.WorksAbove = w.Duty.Or(1), w.WorksAbove.V
+	p.Limit, p.LimitSpan = w.Limit.V, w.Limit.Span
+	p.NeedsVolts, p.NeedsSpan = w.NeedsVolts.V, w.NeedsVolts.Span
 	for _, cavity := range w.Cavities {
 		p.Cavities = append(p.Cavities, cavity.Text)
 	}

@@ -34,7 +34,7 @@ func (b *Base) DescribedAmps(e *harness.Element) float64 {
 		if e.Ohms <= 0 {
 			return 0
 		}
-		return float64(b.Nominal()) / float64(e.Ohms)
+		return float64(b.Nominal(e.ID)) / float64(e.Ohms)
 	}
 	return float64(e.Amps)
 }
@@ -190,7 +190,7 @@ func (s *Solved) idle(into *Solving) {
 	}
 	for i := range s.H.Elements {
 		e := &s.H.Elements[i]
-		if e.Kind != harness.Charger {
+		if !e.Regulates() {
 			continue
 		}
 		earth, _ := s.Net.EarthLeads(e.ID)
