@@ -45,6 +45,7 @@ sizing/check/say
 sizing/check/practice
 sizing/check/part
 sizing/check/pack
+sizing/check/systems
 sizing/check/state
 sizing/check/side
 sizing/check

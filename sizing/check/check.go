@@ -33,7 +33,7 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 	c := newChecker(d)
 	c.kept = kept
 	for _, stage := range []func(){
-		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.units,
+		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.systems, c.units,
 		c.keep, c.bodies, c.nameWires, c.labelRoom, c.earth, c.packs, c.ends, c.states, c.measured, c.accept,
 	} {
 		stage()
@@ -100,6 +100,7 @@ type checker struct {
 	stopNames map[string][]string     // by part: what stops call its terminals
 	openBuses map[harness.PartID]bool // parts whose terminals are named by their stops
 	wireNamed map[harness.WireID]read.Word
+	made      []makes                 // the parts as they were made, to be made again on another side
 	breaks    map[harness.PartID]int  // relays of which it is said that 87a is hidden: where among the problems
 	unread    map[harness.PartID]bool // parts of legs that could not be read: what they lack may be there
 	openNames map[string]bool         // stops that name an end nobody has traced, without blanks

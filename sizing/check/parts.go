@@ -31,10 +31,12 @@ func (c *checker) part(w *describe.Part) {
 	p.Tail, p.Surface = w.Tail.Or(c.tail(p)), w.Surface.Text
 	c.surface(p)
 	c.along(w, p)
-	c.take(part.Make(w, *p, c.h.System, part.Next{
+	next := part.Next{
 		Terminal: harness.TerminalID(len(c.h.Terminals)), Element: harness.ElementID(len(c.h.Elements)),
 		Named: c.stopNames[p.Ref],
-	}))
+	}
+	c.made = append(c.made, makes{w, p.ID, next})
+	c.take(part.Make(w, *p, part.Sides{Main: c.h.System}, next))
 	c.bodySurface(w, &c.h.Parts[p.ID])
 	if c.Problems.Count(source.Error) > before {
 		c.badPart[w.Key.Text] = true

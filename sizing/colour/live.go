@@ -43,7 +43,7 @@ func (t *task) sources(f forest.Forest) []bool {
 		if t.h.System.PositiveEarth {
 			hot = e.B
 		}
-		if e.Kind == harness.EMF || e.Kind == harness.Charger {
+		if e.Gives() {
 			out[f.Root(int(hot))] = true
 		}
 	}

@@ -23,6 +23,7 @@ var rootKeys = []read.Key[Description]{
 	read.JoinedBy(read.Over, read.Text("notes", "free text", func(d *Description) *read.Word { return &d.Notes })),
 	read.JoinedBy(read.Over, read.Within("sheet", sheetKeys, func(d *Description) *Sheet { return &d.Sheet })),
 	read.JoinedBy(read.Alike, read.Needed(read.Custom("system", "keys with values, at least volts: 12", takeSystem))),
+	read.Custom("systems", "a name for each further voltage, with volts: and from:", takeSystems),
 	read.JoinedBy(read.Over, read.Within("practice", practiceKeys, func(d *Description) *Practice { return &d.Practice })),
 	read.Custom("places", "a name for each place, with its keys", takePlaces),
 	read.Custom("runs", "a list of {from: …, to: …, length: …}", takeRuns),
@@ -87,6 +88,12 @@ var systemKeys = []read.Key[System]{
 	volts("running", func(s *System) *read.Value[unit.Volt] { return &s.Running }),
 	read.Choice("earth", []string{"negative", "positive"}, func(s *System) *read.Word { return &s.Earth }),
 	read.Choice("return", []string{"chassis", "wired"}, func(s *System) *read.Word { return &s.Return }),
+}
+
+var sideKeys = []read.Key[Side]{
+	read.Needed(read.Quantity("volts", "its nominal voltage, such as 12", func(s *Side) *read.Value[unit.Volt] { return &s.Volts }, parseSide)),
+	volts("running", func(s *Side) *read.Value[unit.Volt] { return &s.Running }),
+	read.Needed(read.Custom("from", "where it begins, such as DC1.out+ or BAT1.+, or a list of such stops", takeFrom)),
 }
 
 var practiceKeys = []read.Key[Practice]{
@@ -242,6 +249,41 @@ func takeDate(r *read.Reader, e read.Entry, d *Description) {
 func takeSystem(r *read.Reader, e read.Entry, d *Description) {
 	d.System.Span = e.Key.Span
 	read.Mapping(r, e, systemKeys, &d.System)
+}
+
+// takeSystems reads the further voltages on board.
+func takeSystems(r *read.Reader, e read.Entry, d *Description) {
+	for _, x := range r.Entries(e, "a name for each further voltage, such as house: {volts: 12, from: DC1.out+}", true) {
+		s := Side{Key: x.Key}
+		read.Mapping(r, x, sideKeys, &s)
+		d.Systems = append(d.Systems, s)
+	}
+}
+
+// takeFrom reads the stops from which a voltage begins.
+func takeFrom(r *read.Reader, e read.Entry, s *Side) {
+	items := []read.Entry{e}
+	if e.IsList() {
+		items = r.Items(e, "a stop, PART.terminal or PART, or a list of them")
+	}
+	for _, x := range items {
+		var stop Stop
+		if takeTo(r, x, &stop); stop.Part.Given() {
+			s.From = append(s.From, stop)
+		}
+	}
+}
+
+// parseSide reads the nominal voltage of a further side, for which a bare number will do.
+func parseSide(text string) (unit.Volt, error) {
+	if strings.Trim(text, "0123456789.,") == "" {
+		text += " V"
+	}
+	v, err := parseVolts(text)
+	if err == nil && v <= 0 {
+		err = read.Refuse("bad-system-voltage", fmt.Sprintf("%s is no voltage", v), "Write its nominal voltage, such as 12.")
+	}
+	return v, err
 }
 
 // parseNominal reads the nominal voltage, for which a bare number will do.

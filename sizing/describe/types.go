@@ -25,6 +25,7 @@ type Description struct {
 	Vehicle    Vehicle
 	Sheet      Sheet
 	System     System
+	Systems    []Side
 	Practice   Practice
 	Places     []Place
 	Runs       []Run
@@ -65,6 +66,14 @@ type System struct {
 	Earth   read.Word // negative positive
 	Return  read.Word // chassis wired
 	Span    source.Span
+}
+
+// Side is a further voltage on board, behind a converter or from a centre tap.
+type Side struct {
+	Key     read.Word
+	Volts   read.Value[unit.Volt]
+	Running read.Value[unit.Volt]
+	From    []Stop // where it begins: a converter's output, the plus of the lower battery
 }
 
 // Practice is what differs from the built-in practice.
@@ -224,6 +233,14 @@ type Part struct {
 	Output      read.Value[unit.Ampere]
 	Regulated   read.Value[unit.Volt]
 	Solenoid    read.Value[unit.Ampere]
+	Gives       read.Value[unit.Draw] // key "output" of a converter
+	OutputVolts read.Value[unit.Volt] // of a converter
+	Efficiency  read.Value[unit.Fraction]
+	Standing    read.Value[unit.Draw]
+	For         read.Word // of a converter: supply charger
+	Isolated    read.Value[bool]
+	Limit       read.Value[unit.DropLimit] // key "drop" of a load
+	NeedsVolts  read.Value[unit.Volt]      // key "needs" of a load
 	Rating      read.Value[unit.Ampere]
 	Body        read.Word
 	Holder      read.Value[unit.Ampere] // when given in amperes

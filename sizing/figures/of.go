@@ -73,8 +73,8 @@ func (f *filler) wires() {
 }
 
 func (f *filler) loads() {
-	nominal := float64(f.h.System.Volts)
 	for _, l := range f.r.Loads {
+		nominal := float64(f.h.SystemOf(&f.h.Elements[l.Element]).Volts)
 		f.d.Loads = append(f.d.Loads, Load{
 			ID: l.Name, Amps: float64(l.Amps), State: l.State, Volts: float64(l.Volts),
 			FeedDropV: float64(l.FeedDrop), ReturnDropV: float64(l.ReturnDrop), OtherDropV: float64(l.OtherDrop), Drop20CV: float64(l.Cold),
@@ -194,7 +194,7 @@ func (f *filler) states() {
 			out.Nodes[full] = v
 		}
 		for _, e := range f.h.Elements {
-			if e.Kind == harness.EMF || e.Kind == harness.Charger {
+			if e.Gives() {
 				out.AmpsFrom[e.Name] = finite(-s.Amps[e.ID])
 			}
 		}

@@ -118,11 +118,11 @@ func (g *ganging) all(out [][]Gang) {
 // withoutMachines leaves the fuses of a gang.
 func (g *ganging) withoutMachines(gang *Gang) {
 	for _, id := range gang.Fuses {
-		if e := &g.n.h.Elements[id]; e.Kind == harness.Charger {
+		if e := &g.n.h.Elements[id]; e.Regulates() {
 			gang.Amps -= overOutput * float64(e.Amps)
 		}
 	}
-	gang.Fuses = slices.DeleteFunc(gang.Fuses, func(id harness.ElementID) bool { return g.n.h.Elements[id].Kind == harness.Charger })
+	gang.Fuses = slices.DeleteFunc(gang.Fuses, func(id harness.ElementID) bool { return g.n.h.Elements[id].Regulates() })
 }
 
 func (g *ganging) add(list *[]Gang, gang Gang) {
@@ -160,7 +160,7 @@ func (g *ganging) fedFromSeveral() []int {
 		d.visit(metal, harness.None, lives)
 	}
 	for i := range g.n.h.Elements {
-		if e := &g.n.h.Elements[i]; e.Kind == harness.Charger {
+		if e := &g.n.h.Elements[i]; e.Regulates() {
 			d.fed[g.region.Root(g.n.output(e))]++
 		}
 	}
@@ -251,7 +251,7 @@ func (g *ganging) flow(sink func(v int) bool) Gang {
 		}
 	}
 	for i := range g.n.h.Elements {
-		if e := &g.n.h.Elements[i]; e.Kind == harness.Charger && sink(g.n.output(e)) {
+		if e := &g.n.h.Elements[i]; e.Regulates() && sink(g.n.output(e)) {
 			gang.Fuses = append(gang.Fuses, e.ID)
 			gang.Amps += overOutput * float64(e.Amps)
 		}
@@ -293,7 +293,7 @@ func (f *maxFlow) augment() bool {
 		room := math.Inf(1)
 		switch e.Kind {
 		case harness.EMF:
-		case harness.Charger:
+		case harness.Charger, harness.Converter:
 			room = overOutput*float64(e.Amps) - f.given[e.ID]
 		default:
 			continue

@@ -115,7 +115,7 @@ func (n *Net) findBeside() {
 func pair(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
 
 // isSource tells a battery or an alternator.
-func isSource(e *harness.Element) bool { return e.Kind == harness.EMF || e.Kind == harness.Charger }
+func isSource(e *harness.Element) bool { return e.Gives() }
 
 // live gives the vertex of a source that is not the earth side.
 func (n *Net) live(e *harness.Element) int { return n.vertex[n.h.Live(e)] }

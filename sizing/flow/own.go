@@ -67,7 +67,7 @@ func (o *Owner) live() int {
 // those that are written into nothing.
 func (o *Owner) markBoth() {
 	for i := range o.n.h.Elements {
-		if e := &o.n.h.Elements[i]; e.Kind == harness.Charger {
+		if e := &o.n.h.Elements[i]; e.Regulates() {
 			for _, w := range o.Charging(e.ID).Wires {
 				o.both[w] = true
 			}
@@ -325,16 +325,15 @@ func (t *wayOut) pole(v int) bool {
 // that comes and goes is none.
 func (t *wayOut) gives(id harness.ElementID) bool {
 	e := &t.o.n.h.Elements[id]
-	charger := e.Kind == harness.Charger
-	if charger && t.state == nil && e.When.Kind == harness.InPosition {
+	if e.Regulates() && t.state == nil && e.When.Kind == harness.InPosition {
 		return false
 	}
-	return t.there(id) && !(t.crank && charger)
+	return t.there(id) && !(t.crank && e.Regulates())
 }
 
 // charged tells a vertex at which an alternator's right side lies.
 func (t *wayOut) charged(v int) bool {
-	return slices.ContainsFunc(t.o.poles[t.side][v], func(id harness.ElementID) bool { return t.o.n.h.Elements[id].Kind == harness.Charger })
+	return slices.ContainsFunc(t.o.poles[t.side][v], func(id harness.ElementID) bool { return t.o.n.h.Elements[id].Regulates() })
 }
 
 // there tells that an element takes part in the state. A charged battery that neither

@@ -70,7 +70,7 @@ func (p *Passing) sources() map[int]float64 {
 		switch e := &p.n.h.Elements[i]; e.Kind {
 		case harness.EMF:
 			out[p.region.Root(p.n.output(e))] = math.Inf(1)
-		case harness.Charger:
+		case harness.Charger, harness.Converter:
 			out[p.region.Root(p.n.output(e))] += overOutput * float64(e.Amps)
 		}
 	}

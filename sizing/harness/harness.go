@@ -39,6 +39,8 @@ type Harness struct {
 	Info      Info
 	Sheet     Sheet
 	System    System
+	Systems   []System // the voltages on board, the first of them System; nil where there is one
+	Sides     []int    // by TerminalID: which of Systems it belongs to; nil where there is one
 	Practice  Practice
 	Places    []Place
 	Runs      []Run
@@ -81,8 +83,9 @@ type Sheet struct {
 	Picture  *Picture // for the cover, nil for none
 }
 
-// System is the vehicle's electrical system.
+// System is the vehicle's electrical system, or one of several voltages on board.
 type System struct {
+	Key           string    // as described under systems:, "" for the main one and those that nobody named
 	Volts         unit.Volt // nominal
 	Running       unit.Volt // charging voltage
 	PositiveEarth bool
@@ -240,6 +243,7 @@ type Kind string
 const (
 	Battery        Kind = "battery"
 	Alternator     Kind = "alternator"
+	DCConverter    Kind = "converter"
 	Starter        Kind = "starter"
 	Isolator       Kind = "isolator"
 	Fuse           Kind = "fuse"
@@ -326,6 +330,10 @@ type Part struct {
 	Starts      unit.Start // of a load
 	Duty        unit.Fraction
 	WorksAbove  unit.Volt
+	Limit       unit.DropLimit // of a load that says its own; zero: that of its circuit's class
+	NeedsVolts  unit.Volt      // of a load: the least at its terminals, in every state in which it is on; 0: none said
+	LimitSpan   source.Span
+	NeedsSpan   source.Span
 }
 
 // Panel is a fuse panel's face.
@@ -375,6 +383,7 @@ const (
 	Charger                       // alternator: Volts regulated, Amps limit, A is plus
 	Rectifier                     // diode: A anode, B cathode, Volts drop
 	Open                          // a capacitor at DC
+	Converter                     // output of a DC/DC converter: Volts regulated, Amps limit, A is plus; it gives while its Input works
 )
 
 // Behaviour is how a load's current follows its voltage.
@@ -391,29 +400,33 @@ const (
 
 // Element is one electrical thing inside a part, between two terminals.
 type Element struct {
-	ID       ElementID
-	Part     PartID
-	Kind     ElementKind
-	Name     string // unique in the harness: "FAN", "K1.coil", "K1.30-87", "FP.3"
-	A, B     TerminalID
-	When     Condition
-	Ohms     unit.Ohm
-	Volts    unit.Volt   // EMF, regulated volts, diode drop
-	Amps     unit.Ampere // load: current at AtVolts; charger: its limit
-	AtVolts  unit.Volt   // load: the voltage at which Amps holds
-	Behaves  Behaviour
-	PullIn   unit.Volt     // coil: closes at or above
-	DropOut  unit.Volt     // coil: opens below
-	Floor    unit.Volt     // load: below this voltage it takes current as a resistance; of one of constant power the lowest that it works at
-	Share    unit.Fraction // battery: the part of the system's voltage that it holds, in a series string; 0: the whole
-	Pulse    unit.Fraction // load, resistance: the share of the time in which it carries current while the engine runs, as points make it; 0: always
-	Keeps    unit.Volt     // contact of a stabiliser: the mean voltage that it keeps at B above Above by opening and closing; 0: none
-	Above    TerminalID    // what Keeps counts from
-	Position string        // FuseLink in a panel: the position's name
-	Kept     KeptFuse      // FuseLink: what the record holds of it
-	Innards  bool          // Contact: stands for the windings and the regulator of a machine; no way for a feed
-	Senses   bool          // coil, and what it holds itself by: closes by the voltage that it finds; a fine winding, in which no dead short is reckoned
-	CutOut   bool          // Contact: lets a dynamo's current through from A to B, and opens when it comes back
+	ID         ElementID
+	Part       PartID
+	Kind       ElementKind
+	Name       string // unique in the harness: "FAN", "K1.coil", "K1.30-87", "FP.3"
+	A, B       TerminalID
+	When       Condition
+	Ohms       unit.Ohm
+	Volts      unit.Volt   // EMF, regulated volts, diode drop
+	Amps       unit.Ampere // load: current at AtVolts; charger: its limit
+	AtVolts    unit.Volt   // load: the voltage at which Amps holds
+	Behaves    Behaviour
+	PullIn     unit.Volt     // coil: closes at or above
+	DropOut    unit.Volt     // coil: opens below
+	Floor      unit.Volt     // load: below this voltage it takes current as a resistance; of one of constant power the lowest that it works at
+	Share      unit.Fraction // battery: the part of the system's voltage that it holds, in a series string; 0: the whole
+	Pulse      unit.Fraction // load, resistance: the share of the time in which it carries current while the engine runs, as points make it; 0: always
+	Keeps      unit.Volt     // contact of a stabiliser: the mean voltage that it keeps at B above Above by opening and closing; 0: none
+	Above      TerminalID    // what Keeps counts from
+	Side       int           // index into Harness.Systems of the voltage that it is made for: a battery's that of its string
+	Input      ElementID     // Converter: the load by which it is fed, which takes what it gives over Efficiency, and Standing
+	Efficiency unit.Fraction // Converter
+	Standing   unit.Watt     // Converter: what its input takes whatever it gives
+	Position   string        // FuseLink in a panel: the position's name
+	Kept       KeptFuse      // FuseLink: what the record holds of it
+	Innards    bool          // Contact: stands for the windings and the regulator of a machine; no way for a feed
+	Senses     bool          // coil, and what it holds itself by: closes by the voltage that it finds; a fine winding, in which no dead short is reckoned
+	CutOut     bool          // Contact: lets a dynamo's current through from A to B, and opens when it comes back
 }
 
 // Most is the largest steady current that a load is described to take: of one of

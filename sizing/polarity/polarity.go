@@ -108,7 +108,7 @@ func (r *reading) judge(e *harness.Element) {
 		r.coil(e)
 	case harness.Rectifier:
 		r.diode(e)
-	case harness.EMF, harness.Charger:
+	case harness.EMF, harness.Charger, harness.Converter:
 		r.source(e)
 	}
 }
@@ -225,7 +225,7 @@ func (r *reading) source(e *harness.Element) {
 	r.turned[e.ID] = true
 	p := &r.h.Parts[e.Part]
 	slug := "battery-reversed"
-	if e.Kind == harness.Charger {
+	if e.Kind != harness.EMF {
 		slug = "source-reversed"
 	}
 	r.say(e, slug, source.Error,
@@ -347,7 +347,7 @@ func (r *reading) reverses(throw harness.TerminalID) bool {
 		if r.h.System.PositiveEarth {
 			earth = e.A
 		}
-		if (e.Kind == harness.EMF || e.Kind == harness.Charger) && r.firm.Root(int(earth)) == r.firm.Root(int(throw)) {
+		if e.Gives() && r.firm.Root(int(earth)) == r.firm.Root(int(throw)) {
 			return true
 		}
 	}
@@ -362,7 +362,7 @@ func (r *reading) say(e *harness.Element, slug string, level source.Level, summa
 	}
 	r.reported[p.ID] = true
 	span := p.Span
-	if wires := r.in[r.vertex.Root(int(e.B))]; len(wires) > 0 && e.Kind != harness.EMF && e.Kind != harness.Charger {
+	if wires := r.in[r.vertex.Root(int(e.B))]; len(wires) > 0 && !e.Gives() {
 		span = r.h.Wires[wires[0]].Span
 	}
 	r.found = append(r.found, source.Problem{Slug: slug, Level: level, Span: span, Summary: summary, Detail: detail, Subjects: []string{p.Ref}})

@@ -28,6 +28,8 @@ func fields(w *describe.Part, p *harness.Part) {
 	c.Regulated, c.Setting, c.Power = w.Regulated.V, w.Setting.V, w.Power.V
 	c.Tracking, c.BuiltIn, c.Shunts = w.Tracking.V, w.Control.Text == builtIn, w.Regulates.Text != "series"
 	panel(w, c)
+	p.Limit, p.LimitSpan = w.Limit.V, w.Limit.Span
+	p.NeedsVolts, p.NeedsSpan = w.NeedsVolts.V, w.NeedsVolts.Span
 	for _, cavity := range w.Cavities {
 		p.Cavities = append(p.Cavities, cavity.Text)
 	}

@@ -29,10 +29,18 @@ type Made struct {
 	Problems  source.Problems
 }
 
+// Sides are the voltages on board: the main one, and that of a terminal; At is nil while
+// nothing is known of others.
+type Sides struct {
+	Main harness.System
+	At   func(harness.TerminalID) harness.System
+}
+
 // Make takes over what is written of a part that has its number, its kind and its place,
 // and gives its terminals and elements. What is written wrongly is left out, and a problem.
-func Make(w *describe.Part, p harness.Part, sys harness.System, next Next) Made {
-	b := &builder{w: w, p: &p, sys: sys, next: next, by: map[string]harness.TerminalID{}, roles: map[string][]harness.TerminalID{}}
+// The voltage that something in it is made for is that of the side on which it lies.
+func Make(w *describe.Part, p harness.Part, sys Sides, next Next) Made {
+	b := &builder{w: w, p: &p, sys: sys.Main, at: sys.At, next: next, by: map[string]harness.TerminalID{}, roles: map[string][]harness.TerminalID{}}
 	fields(w, b.p)
 	row, _ := kind.Of(p.Kind)
 	p.Like, b.also = row.Like, row.Also
@@ -60,11 +68,26 @@ type builder struct {
 	w     *describe.Part
 	p     *harness.Part
 	sys   harness.System
+	at    func(harness.TerminalID) harness.System
 	next  Next
 	by    map[string]harness.TerminalID   // by Full name
 	also  string                          // other names of terminals, as its kind has them
 	roles map[string][]harness.TerminalID // by customary name: the terminals that stand for it
 	made  Made
+}
+
+// side is the voltage of the first of some terminals that lies on another side than the
+// main one.
+func (b *builder) side(of ...harness.TerminalID) harness.System {
+	for _, t := range of {
+		if b.at == nil {
+			break
+		}
+		if s := b.at(t); s.Volts != b.sys.Volts || s.Running != b.sys.Running {
+			return s
+		}
+	}
+	return b.sys
 }
 
 // terminals makes the customary terminals, or the written ones.

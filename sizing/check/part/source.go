@@ -22,7 +22,9 @@ var (
 
 // isSource tells the kinds that give current. What is written inside one is there
 // beside its source, not in the place of it.
-func isSource(k harness.Kind) bool { return k == harness.Battery || kind.Charges(k) }
+func isSource(k harness.Kind) bool {
+	return k == harness.Battery || k == harness.DCConverter || kind.Charges(k)
+}
 
 // firstOf finds the terminal that has the first of these names, none of those taken.
 func (b *builder) firstOf(names []string, taken ...harness.TerminalID) (harness.TerminalID, bool) {
@@ -72,8 +74,9 @@ func (b *builder) battery() {
 	if !ok {
 		return
 	}
-	share := b.holds()
-	volts := float64(b.sys.Volts)
+	sys := b.side(plus, minus)
+	share := b.holds(sys)
+	volts := float64(sys.Volts)
 	if share > 0 {
 		volts *= float64(share)
 	}
@@ -86,8 +89,8 @@ func (b *builder) battery() {
 
 // holds is the part of the system's voltage that a battery holds by its EMF, where it
 // gives one: a half, a third and so on, or several times it; 0 where it is the whole.
-func (b *builder) holds() unit.Fraction {
-	whole := float64(b.sys.Volts) * restPerVolt
+func (b *builder) holds(sys harness.System) unit.Fraction {
+	whole := float64(sys.Volts) * restPerVolt
 	if !b.w.EMF.Given() || b.w.EMF.V <= 0 || whole <= 0 {
 		return 0
 	}
@@ -109,7 +112,7 @@ func (b *builder) alternator() {
 	}
 	b.element(harness.Element{
 		Kind: harness.Charger, Name: b.p.Ref, A: plus, B: minus, When: running,
-		Volts: b.w.Regulated.Or(b.sys.Running), Amps: b.w.Output.V, Ohms: alternatorR,
+		Volts: b.w.Regulated.Or(b.side(plus, minus).Running), Amps: b.w.Output.V, Ohms: alternatorR,
 	})
 	live, body := plus, minus
 	if b.sys.PositiveEarth {

@@ -159,11 +159,11 @@ func sign(x float64) int {
 // ends tells the live side of an alternator: its current comes from there.
 func (f *finder) ends(t harness.TerminalID) bool {
 	p := f.h.PartOf(t)
-	if p == nil || !kind.Charges(p.Kind) {
+	if p == nil || p.Kind != harness.DCConverter && !kind.Charges(p.Kind) {
 		return false
 	}
 	for _, id := range p.Elements {
-		if e := &f.h.Elements[id]; e.Kind == harness.Charger && t == f.live(e) {
+		if e := &f.h.Elements[id]; e.Regulates() && t == f.live(e) {
 			return true
 		}
 	}

@@ -34,7 +34,7 @@ func (b *Base) DescribedAmps(e *harness.Element) float64 {
 		if e.Ohms <= 0 {
 			return 0
 		}
-		return float64(b.Nominal()) / float64(e.Ohms)
+		return float64(b.Nominal(e.ID)) / float64(e.Ohms)
 	}
 	return float64(e.Amps)
 }
@@ -185,7 +185,7 @@ func (s *Solved) describe(before *Trial) {
 func (s *Solved) idle(into *Solving) {
 	for i := range s.H.Elements {
 		e := &s.H.Elements[i]
-		if e.Kind != harness.Charger || s.works(e) {
+		if !e.Regulates() || s.works(e) {
 			continue
 		}
 		earth, _ := s.Net.EarthLeads(e.ID)
@@ -195,10 +195,16 @@ func (s *Solved) idle(into *Solving) {
 	}
 }
 
-// works tells a source that gives current in a state without a fault.
+// works tells a source that gives current in a state without a fault; a converter where
+// the engine runs in one.
 func (s *Solved) works(e *harness.Element) bool {
 	for i := range s.H.States {
-		if s.H.States[i].There(e.When) && !s.Faulty[i] {
+		state := &s.H.States[i]
+		there := state.There(e.When)
+		if e.Kind == harness.Converter {
+			there = state.Engine == harness.EngineRunning
+		}
+		if there && !s.Faulty[i] {
 			return true
 		}
 	}

@@ -75,7 +75,7 @@ func (b *Base) lowSolvings(state int) []Solving {
 		return nil
 	}
 	for i := range b.H.Elements {
-		if e := &b.H.Elements[i]; e.Kind == harness.Load && e.Behaves == harness.AsPower {
+		if e := &b.H.Elements[i]; e.Kind == harness.Load && e.Behaves == harness.AsPower && b.H.ConverterOf(e.ID) == nil {
 			return []Solving{{Index: state, Name: besides(b.H.States[state].Name, lowest), options: network.Options{Low: true}}}
 		}
 	}

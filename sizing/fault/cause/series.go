@@ -53,7 +53,7 @@ func (l *lister) element(e *harness.Element) {
 		l.one(e, proof.Shorted, e.Name, "shorted", ShortOhms, l.spotOf(e))
 	case harness.EMF:
 		l.battery(e)
-	case harness.Charger:
+	case harness.Charger, harness.Converter:
 		at := l.spotOf(e)
 		l.one(e, proof.Dead, e.Name, "dead", open, at)
 		l.disconnected(e, at)

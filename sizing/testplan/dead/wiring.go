@@ -31,7 +31,7 @@ func (k *check) solve(worked bool) (*wiring, error) {
 	for i := range h.Elements {
 		e := &h.Elements[i]
 		switch {
-		case e.Kind == harness.EMF, e.Kind == harness.Charger, e.Kind == harness.FuseLink && h.Parts[e.Part].Kind != harness.Breaker:
+		case e.Gives(), e.Kind == harness.FuseLink && h.Parts[e.Part].Kind != harness.Breaker:
 			r.Links[i] = math.Inf(1)
 		case worked && e.Kind == harness.Contact && e.When.Kind == harness.InPosition:
 			e.When = harness.Condition{}
