@@ -101,7 +101,13 @@ func Keys() []KeyInfo {
 	out = append(out, infos("circuits", circuitKeys)...)
 	out = append(out, infos("circuits.legs", stopKeys)...)
 	out = append(out, infos("accept", acceptKeys)...)
-	return append(out, infos("variants", variantKeys)...)
+	out = append(out, infos("variants", variantKeys)...)
+	return append(out,
+		KeyInfo{Section: "templates", Name: "with", Holds: "its parameters, such as [side, {draws: 55 W}]; besides it stand sections"},
+		KeyInfo{Section: "use", Name: "template", Holds: "a template; besides it stand its parameters", Needed: true},
+		KeyInfo{Section: "use", Name: "each", Holds: holdsEach},
+		KeyInfo{Section: "circuits.legs", Name: "leg", Holds: "of a leg with each: its list of stops"},
+		KeyInfo{Section: "circuits.legs", Name: "each", Holds: holdsEach})
 }
 
 func infos[T any](section string, keys []read.Key[T]) []KeyInfo {

@@ -73,6 +73,7 @@ var partKeys = []read.Key[Part]{
 	read.Choice("surface", surfaces, func(p *Part) *read.Word { return &p.Surface }),
 	ohms("joint", func(p *Part) *read.Value[unit.Ohm] { return &p.Joint }),
 	read.Custom("along", "{run: [place, place], distance: …}", takeAlong),
+	each[Part](),
 }
 
 const holdsInside = "a list of {from: …, to: …, draws: …} and {join: [a, b]}"
