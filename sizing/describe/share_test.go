@@ -188,6 +188,17 @@ func TestProblemsSayWhereTheyAreUsed(t *testing.T) {
 	require.Equal(t, "cars/lib.yaml:5", fmt.Sprintf("%s:%d", one.File, one.Line))
 	require.Equal(t, "cars/kestrel.yaml:6", fmt.Sprintf("%s:%d", one.Places[0].File, one.Places[0].Line))
 	require.Contains(t, one.Places[0].Message, `template "head": <side> is left`)
+
+	d, ps = readWith(front+"include: [lib.yaml]\nuse: [{template: head, what: TL}]\nparts: {}\ncircuits: {c: {legs: [[A, F-<n>]]}}\n", "", map[string]string{
+		"lib.yaml": "templates:\n  head:\n    with: [what]\n    parts:\n      <what>-<side>: {each: {side: [left, right]}, draws: 5 W}\n    circuits: {a: {legs: [{each: {n: [1]}, stops: [A, B]}, {each: {n: [1]}}]}}\nparts: {X<n>: {each: {n: [7]}, name: x}}\n"})
+	require.Equal(t, "mark-left missing-key missing-key unknown-key bad-each missing-key", slugList(ps), printed(d, ps))
+	two := source.ListOf(d.File, ps, nil).Findings
+	var at []string
+	for _, p := range two[1].Places {
+		at = append(at, fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column))
+	}
+	require.Equal(t, []string{"cars/lib.yaml:5:37", "cars/kestrel.yaml:5:18"}, at, "the entry's own, then that of the template, each once")
+	require.Equal(t, "cars/lib.yaml:7", fmt.Sprintf("%s:%d", two[5].File, two[5].Line), "of an included file")
 }
 
 // TestBombsAreRefused quickly, whatever they are made of, and plainly.
