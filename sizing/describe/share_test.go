@@ -173,6 +173,27 @@ circuits: {c: {legs: [[L1.+, L2.+]]}}
 	require.Equal(t, "55 W", d.File.At(d.Parts[1].Draws.Span))
 }
 
+// TestNothingIsLostSilently: a section that cannot be read by itself, since it names what
+// another one holds, is either read or said.
+func TestNothingIsLostSilently(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"parts: {A: *x}\nplaces: {tray: &x {}}\ncircuits: {}\n", `4:12 "*x" names a value again`},
+		{"# the mark &x is not here\nparts: {A: *x} # *x\ncircuits: {}\n", `5:12 "*x" names a value again`},
+		{"places: {tray: &x {}}\nparts:\n  A: *x\n  B: *y\n  C: *z\ncircuits: {}\n", `7:6 "*y" names a value again`},
+		{"places: {tray: &x {name: a}}\nparts:\n  A: *x\n  B: {kind: [fuse}\ncircuits: {}\n", `7:18 "}" does not close the "["`},
+		{"places: {tray: &x {name: a}}\nparts:\n  A: *x\n  B: {kind: fuse\ncircuits: {}\n", `"{" is never closed`},
+		{"places: {tray: &x {name: a}}\nparts: {A: *x}\ncircuits: {}\ntitle: Fan: two\n", "a second colon"},
+	} {
+		d, ps := Parse("x.yaml", []byte(front+c.text))
+		require.True(t, ps.HasErrors(), c.text)
+		var said []string
+		for _, p := range ps {
+			said = append(said, fmt.Sprintf("%d:%d %s", p.Span.Start.Line, p.Span.Start.Column, p.Summary))
+		}
+		require.Contains(t, strings.Join(said, "\n"), c.want, printed(d, ps))
+	}
+}
+
 func TestProblemsSayWhereTheyAreUsed(t *testing.T) {
 	d, ps := Parse("x.yaml", []byte(front+"parts:\n  L1: &lamp {kind: lamp, draws: 55}\n  L2: *lamp\ncircuits: {}\n"))
 	said := printed(d, ps)
