@@ -19,7 +19,8 @@ then                   loomfolio check my.yaml
 and                    loomfolio packet my.yaml        (writes my.pdf)
 
 Commands that read a FILE also read its as-built record; --record PATH names another,
---no-record goes without. FILE is - for standard input.
+--no-record goes without. FILE is - for standard input. --variant NAME takes the vehicle
+as one of its variants is built, all with everything that any of them adds.
 
 Exit codes: 0 good; 1 a finding of level error; 2 bad input or command line,
 or something could not be written.
@@ -31,6 +32,7 @@ var details = map[string]string{
 	"packet": `Writes the packet as PDF, beside the description unless -o says where.
 
   -o OUT.pdf     where to write; - is standard output
+  --variant NAME one of the description's variants, or all; the file is then NAME-towing.pdf
   --for READER   bench (who builds it), customer (who gets the car), archive (every
                  sheet, and the description inside the PDF; the default). Given more
                  than once it writes one file a reader: my-bench.pdf, my-customer.pdf
@@ -66,6 +68,7 @@ check says what a change of the description requires.
 
   --built LIST    marks as built: wires, circuits, fuses, panels (12A,fan,FP), or all
   --planned LIST  marks as not built
+  --variant NAME  of this variant, which has a record of its own (kestrel.towing.built.txt)
   --record PATH   another place for the record
 
 The text is made for reading and changing by hand; run freeze again after each stage of
@@ -110,6 +113,8 @@ short or overload behind it. After a repair, test again: there may be a second f
   --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, cuts (in cutting
                      order), ends, labels, shopping, loads, fuses, grounds, runs, reels …
   --stock            what is left of each reel after the build, to paste as practice: stock:
+  --beside VARIANTS  with --csv shopping: the lists of several variants side by side, and of
+                     one vehicle of each together: none,towing,basic (none: as it stands)
   --netlist STATE    the solved network of one state as a plain SPICE netlist
   --fault ID         with it: the same with one fault of the dictionary (12A:open), the
                      fuses open that it opens there; --csv faults lists them all

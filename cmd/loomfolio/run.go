@@ -28,12 +28,12 @@ type verb struct {
 
 func verbs() []verb {
 	return []verb{
-		{"packet", "packet FILE [--variant NAME] [-o OUT.pdf] [--for bench|customer|archive]… [--sheets GROUPS|CIRCUIT] [--paper A4|A3|letter|tabloid|A2|A1|A0|roll] [--svg DIR] [--board [--fold] | --labels] [--force]", "write the packet: diagrams, cut list, fuse map, grounds …", packet},
-		{"check", "check FILE [--variant NAME] [--json]", "read the description and print every finding, without writing anything", check},
-		{"explain", "explain FILE [WIRE|PART] [--variant NAME]", "say why a wire, fuse, load, relay or switch is as it is, and what the next size does wrong", explainOne},
-		{"diagnose", "diagnose FILE [--variant NAME] [--dead LOADS] [--weak LOADS] [--live LOADS] [--reads POINT=VOLTS]… [--state NAME] [--comes-and-goes] [--json]", "from what is dead and what a meter reads: the faults that remain, and where to measure next", diagnoseOne},
-		{"freeze", "freeze FILE [--variant NAME] [--built all|NAMES] [--planned NAMES] [--record PATH]", "keep the choices: write the as-built record beside the description", freeze},
-		{"figures", "figures FILE [--variant NAME] --json | --csv TABLE | --stock | --netlist STATE [--fault ID] | --csv shopping --beside VARIANTS", "print every computed figure, one table, what is left, or a state as a SPICE netlist", printFigures},
+		{"packet", "packet FILE [-o OUT.pdf] [--for bench|customer|archive]… [--sheets GROUPS|CIRCUIT] [--paper A4|A3|letter|tabloid|A2|A1|A0|roll] [--svg DIR] [--board [--fold] | --labels] [--force]", "write the packet: diagrams, cut list, fuse map, grounds …", packet},
+		{"check", "check FILE [--json]", "read the description and print every finding, without writing anything", check},
+		{"explain", "explain FILE [WIRE|PART]", "say why a wire, fuse, load, relay or switch is as it is, and what the next size does wrong", explainOne},
+		{"diagnose", "diagnose FILE [--dead LOADS] [--weak LOADS] [--live LOADS] [--reads POINT=VOLTS]… [--state NAME] [--comes-and-goes] [--json]", "from what is dead and what a meter reads: the faults that remain, and where to measure next", diagnoseOne},
+		{"freeze", "freeze FILE [--built all|NAMES] [--planned NAMES] [--record PATH]", "keep the choices: write the as-built record beside the description", freeze},
+		{"figures", "figures FILE --json | --csv TABLE | --stock | --netlist STATE [--fault ID] | --csv shopping --beside VARIANTS", "print every computed figure, one table, what is left, or a state as a SPICE netlist", printFigures},
 		{"tidy", "tidy FILE [-o OUT.yaml] [--check] [--force]", "write the same description in one form, with all its comments", tidyOne},
 		{"import", "import WIRES.csv|--parts PARTS.csv [-o OUT.yaml] [--parts PARTS.csv] [--map TABLE.csv|\"from=Von,to=Nach\"] [--force]", "make a description out of a from-to list of a spreadsheet, to be completed", importTables},
 		{"sample", "sample [NAME]", "list the samples, or print one to start from", sample},

@@ -9,53 +9,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// kestrel is a small loom that takes its parts and habits from the shop's library, with a
+// shared is a small loom that takes its parts and habits from the shop's library, with a
 // pair of lamps from one template, and is built in three ways.
-var kestrel = map[string]string{
-	"kestrel.yaml": `loomfolio: 1
-title: Front lamps
-vehicle: {name: Kestrel GT}
-system: {volts: 12}
-include: [parts/shop.yaml]
-places:
-  tray: {tail: 200 mm}
-  front-<side>: {each: {side: [left, right]}, tail: 200 mm}
-runs:
-  - {each: {side: [left, right]}, from: tray, to: front-<side>, length: 1.4 m}
-parts:
-  BAT: {kind: battery, at: tray}
-  SW: {kind: switch, at: tray, positions: {off: [], on: [[1, 2]]}, rating: 60 A}
-  G0: {kind: ground, at: tray}
-circuits:
-  feed: {number: 1, legs: [[BAT.+, {to: MF, length: 100 mm}, SW.1], [BAT.-, G0]]}
-use:
-  - {template: lamp, each: {side: [left, right]}}
-states: {off: {}, on: {SW: on}}
-variants:
-  towing: {name: Towing, with: [tow.yaml]}
-  basic: {without: [lamp-right]}
-`,
-	"parts/shop.yaml": `practice: {drop: {default: 4 %}}
-parts: {MF: {kind: fuse, at: tray}}
-templates:
-  lamp:
-    with: [side, {draws: 55 W}]
-    parts:
-      F-<side>: {kind: fuse, at: tray}
-      L-<side>: {kind: lamp, name: Lamp <side>, at: front-<side>, draws: <draws>}
-      G-<side>: {kind: ground, at: front-<side>}
-    circuits:
-      lamp-<side>: {name: Lamp <side>, legs: [[SW.2, F-<side>, L-<side>, G-<side>]]}
-`,
-	"tow.yaml": `places: {rear: {tail: 200 mm}}
-runs: [{from: tray, to: rear, length: 3 m}]
-parts:
-  FT: {kind: fuse, at: tray}
-  ST: {kind: outlet, at: rear, draws: 5 A}
-  GT: {kind: ground, at: rear}
-circuits:
-  tow: {number: 9, name: Towing socket, legs: [[SW.2, FT, ST, GT]]}
-`,
+func shared(t *testing.T) map[string]string {
+	out := map[string]string{}
+	for _, name := range []string{"kestrel.yaml", "parts/shop.yaml", "tow.yaml"} {
+		out[name] = contents(t, "testdata/shared/"+name)
+	}
+	return out
 }
 
 // garage writes files into a folder and gives the place of kestrel.yaml.
@@ -70,7 +31,7 @@ func garage(t *testing.T, files map[string]string) string {
 }
 
 func TestALoomFromSeveralFiles(t *testing.T) {
-	file := garage(t, kestrel)
+	file := garage(t, shared(t))
 	code, out, errs := do("check", file)
 	require.Zero(t, code, errs)
 	require.Contains(t, out, "Front lamps: 3 circuits, 9 wires")
@@ -78,12 +39,12 @@ func TestALoomFromSeveralFiles(t *testing.T) {
 	require.Zero(t, code, errs)
 	require.Contains(t, out, "Lamp right")
 
-	broken := strings.Replace(kestrel["parts/shop.yaml"], "kind: lamp,", "kind: lmap,", 1)
+	broken := strings.Replace(shared(t)["parts/shop.yaml"], "kind: lamp,", "kind: lmap,", 1)
 	require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(file), "parts", "shop.yaml"), []byte(broken), 0o600))
 	code, l := asJSON(t, file)
 	require.Equal(t, exitUnusable, code)
 	require.Equal(t, filepath.ToSlash(filepath.Dir(file))+"/parts/shop.yaml", filepath.ToSlash(l.Findings[0].File))
-	require.Equal(t, 8, l.Findings[0].Line)
+	require.Equal(t, 9, l.Findings[0].Line)
 	require.Equal(t, file, l.Findings[0].Places[0].File)
 }
 
@@ -106,7 +67,7 @@ func TestFilesOutsideTheFolderAreNotRead(t *testing.T) {
 
 // TestVariantsAreBuilt each with its own packet and its own record.
 func TestVariantsAreBuilt(t *testing.T) {
-	file := garage(t, kestrel)
+	file := garage(t, shared(t))
 	stem := strings.TrimSuffix(file, ".yaml")
 	for variant, want := range map[string]string{"": "Front lamps: 3 circuits", "none": "Front lamps: 3 circuits", "towing": "Front lamps · Towing: 4 circuits",
 		"basic": "Front lamps · basic: 2 circuits, 6 wires", "all": "Front lamps · all variants: 4 circuits"} {
@@ -145,10 +106,7 @@ func TestVariantsAreBuilt(t *testing.T) {
 // TestAVariantThatCannotBeBuilt is said without it being asked for.
 func TestAVariantThatCannotBeBuilt(t *testing.T) {
 	with := func(name, old, text string) string {
-		files := map[string]string{}
-		for n, was := range kestrel {
-			files[n] = was
-		}
+		files := shared(t)
 		files[name] = strings.Replace(files[name], old, text, 1)
 		return garage(t, files)
 	}

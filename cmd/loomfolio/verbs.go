@@ -162,30 +162,30 @@ type figured struct {
 }
 
 func (c *call) figured() (figured, []string, error) {
-	var f figured
-	files, err := c.parse("figures", func(flags *flag.FlagSet) {
-		flags.BoolVar(&f.stock, "stock", false, "")
-		flags.BoolVar(&f.json, "json", false, "")
-		flags.StringVar(&f.csv, "csv", "", "")
-		flags.StringVar(&f.state, "netlist", "", "")
-		flags.StringVar(&f.broken, "fault", "", "")
-		flags.Func("beside", "", eachWord(&f.beside))
-		c.keeps(flags)
+	var ask figured
+	files, err := c.parse("figures", func(f *flag.FlagSet) {
+		f.BoolVar(&ask.stock, "stock", false, "")
+		f.BoolVar(&ask.json, "json", false, "")
+		f.StringVar(&ask.csv, "csv", "", "")
+		f.StringVar(&ask.state, "netlist", "", "")
+		f.StringVar(&ask.broken, "fault", "", "")
+		f.Func("beside", "", eachWord(&ask.beside))
+		c.keeps(f)
 	})
 	switch {
 	case err != nil:
 	case len(files) != 1:
 		err = errors.New("figures takes one file")
-	case countTrue(f.json, f.stock, f.csv != "", f.state != "") != 1:
+	case countTrue(ask.json, ask.stock, ask.csv != "", ask.state != "") != 1:
 		err = errors.New("say what to print: --json, --csv TABLE, --stock or --netlist STATE")
-	case f.broken != "" && f.state == "":
+	case ask.broken != "" && ask.state == "":
 		err = errors.New("--fault goes with --netlist STATE")
-	case f.beside != nil && f.csv != "shopping":
+	case ask.beside != nil && ask.csv != "shopping":
 		err = errors.New("--beside goes with --csv shopping")
-	case f.beside != nil && (c.variant != "" || c.kept.path != ""):
+	case ask.beside != nil && (c.variant != "" || c.kept.path != ""):
 		err = errors.New("--beside names the variants itself, each with its own record: leave --variant and --record out")
 	}
-	return f, files, err
+	return ask, files, err
 }
 
 func printFigures(c *call) int {

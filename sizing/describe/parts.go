@@ -85,6 +85,7 @@ var plainKeys = []read.Key[Part]{
 	read.Custom("along", "{run: [place, place], distance: …}", takeAlong),
 	read.Custom("grounds", holdsBody, takeGrounds),
 	read.Flag("existing", func(p *Part) *read.Value[bool] { return &p.Existing }),
+	each[Part](),
 }
 
 const holdsBody = "body, or what is to be said of it, such as {body: 31, surface: bare}"

@@ -67,8 +67,19 @@ func Sections() []Section {
 		{"measured", "measured:\n  BAT.+: {…}", infos("measured", measuredKeys)},
 		{"accept", "accept:\n  - {…}", infos("accept", acceptKeys)},
 		{"variants", "variants:\n  towing: {…}", infos("variants", variantKeys)},
+		{"templates", "templates:\n  lamp: {…}", templateInfos},
+		{"use", "use:\n  - {…}", useInfos},
 	}
 }
+
+// templateInfos and useInfos are keys that package read has written out before the tables are read.
+var (
+	templateInfos = []KeyInfo{{Section: "templates", Name: "with", Holds: "its parameters, such as [side, {draws: 55 W}]; besides it stand sections"}}
+	useInfos      = []KeyInfo{
+		{Section: "use", Name: "template", Holds: "a template; besides it stand its parameters", Needed: true},
+		{Section: "use", Name: "each", Holds: holdsEach},
+	}
+)
 
 // Keys lists every key of the format, section by section in the order of the
 // tables from which the file is read; what keys.txt says of them is left out.

@@ -34,14 +34,18 @@ var rootKeys = []read.Key[Description]{
 	read.JoinedBy(read.Deeper, read.Custom("states", "a name for each state, with the switches' positions", takeStates)),
 	read.Custom("measured", holdsMeasured, takeMeasured),
 	read.Custom("accept", "a list such as "+holdsAccept, takeAccept),
-	read.JoinedBy(read.Nowhere, read.Custom("include", "a list of files in this folder, such as [parts/shop.yaml]", readBefore)),
+	read.JoinedBy(read.Nowhere, read.Custom("include", "a list of files in this folder, such as [parts/shop.yaml]", readBefore[Description])),
 	read.JoinedBy(read.Alone, read.Custom("variants", holdsVariants, takeVariants)),
-	read.Custom("templates", "a name for each template, with its parameters and sections", readBefore),
-	read.Custom("use", "a list such as [{template: headlamp, side: left}]", readBefore),
+	read.Custom("templates", "a name for each template, with its parameters and sections", readBefore[Description]),
+	read.Custom("use", "a list such as [{template: headlamp, side: left}]", readBefore[Description]),
 }
 
 // readBefore is of keys that package read has written out before the tables are read.
-func readBefore(*read.Reader, read.Entry, *Description) {}
+func readBefore[T any](*read.Reader, read.Entry, *T) {}
+
+const holdsEach = "marks with what they stand for, such as {side: [left, right]}: one entry for each"
+
+func each[T any]() read.Key[T] { return read.Custom("each", holdsEach, readBefore[T]) }
 
 const holdsAccept = "[{finding: slack-only, at: tray, because: measured on the car}]"
 
@@ -184,6 +188,7 @@ var placeKeys = []read.Key[Place]{
 	length("tail", func(p *Place) *read.Value[unit.Millimetre] { return &p.Tail }),
 	read.Custom("lies", holdsLies, takeLies),
 	read.Line("picture", holdsPicture, func(p *Place) *read.Word { return &p.Picture }),
+	each[Place](),
 }
 
 var surfaces = []string{"bare", "painted", "coated"}
@@ -194,6 +199,7 @@ var runKeys = []read.Key[Run]{
 	read.Needed(length("length", func(x *Run) *read.Value[unit.Millimetre] { return &x.Length })),
 	read.Line("cover", "what is over the loom, such as braid", func(x *Run) *read.Word { return &x.Cover }),
 	read.Flag("flexes", func(x *Run) *read.Value[bool] { return &x.Flexes }),
+	each[Run](),
 }
 
 var circuitKeys = []read.Key[Circuit]{
@@ -204,6 +210,7 @@ var circuitKeys = []read.Key[Circuit]{
 	read.Text("notes", "free text", func(c *Circuit) *read.Word { return &c.Notes }),
 	read.Needed(read.Custom("legs", "a list of legs, each a list of stops", takeLegs)),
 	read.Flag("existing", func(c *Circuit) *read.Value[bool] { return &c.Existing }),
+	each[Circuit](),
 }
 
 var stopKeys = []read.Key[Stop]{

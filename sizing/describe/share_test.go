@@ -173,6 +173,27 @@ circuits: {c: {legs: [[L1.+, L2.+]]}}
 	require.Equal(t, "55 W", d.File.At(d.Parts[1].Draws.Span))
 }
 
+// TestNothingIsLostSilently: a section that cannot be read by itself, since it names what
+// another one holds, is either read or said.
+func TestNothingIsLostSilently(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"parts: {A: *x}\nplaces: {tray: &x {}}\ncircuits: {}\n", `4:12 "*x" names a value again`},
+		{"# the mark &x is not here\nparts: {A: *x} # *x\ncircuits: {}\n", `5:12 "*x" names a value again`},
+		{"places: {tray: &x {}}\nparts:\n  A: *x\n  B: *y\n  C: *z\ncircuits: {}\n", `7:6 "*y" names a value again`},
+		{"places: {tray: &x {name: a}}\nparts:\n  A: *x\n  B: {kind: [fuse}\ncircuits: {}\n", `7:18 "}" does not close the "["`},
+		{"places: {tray: &x {name: a}}\nparts:\n  A: *x\n  B: {kind: fuse\ncircuits: {}\n", `"{" is never closed`},
+		{"places: {tray: &x {name: a}}\nparts: {A: *x}\ncircuits: {}\ntitle: Fan: two\n", "a second colon"},
+	} {
+		d, ps := Parse("x.yaml", []byte(front+c.text))
+		require.True(t, ps.HasErrors(), c.text)
+		var said []string
+		for _, p := range ps {
+			said = append(said, fmt.Sprintf("%d:%d %s", p.Span.Start.Line, p.Span.Start.Column, p.Summary))
+		}
+		require.Contains(t, strings.Join(said, "\n"), c.want, printed(d, ps))
+	}
+}
+
 func TestProblemsSayWhereTheyAreUsed(t *testing.T) {
 	d, ps := Parse("x.yaml", []byte(front+"parts:\n  L1: &lamp {kind: lamp, draws: 55}\n  L2: *lamp\ncircuits: {}\n"))
 	said := printed(d, ps)
@@ -188,6 +209,17 @@ func TestProblemsSayWhereTheyAreUsed(t *testing.T) {
 	require.Equal(t, "cars/lib.yaml:5", fmt.Sprintf("%s:%d", one.File, one.Line))
 	require.Equal(t, "cars/kestrel.yaml:6", fmt.Sprintf("%s:%d", one.Places[0].File, one.Places[0].Line))
 	require.Contains(t, one.Places[0].Message, `template "head": <side> is left`)
+
+	d, ps = readWith(front+"include: [lib.yaml]\nuse: [{template: head, what: TL}]\nparts: {}\ncircuits: {c: {legs: [[A, F-<n>]]}}\n", "", map[string]string{
+		"lib.yaml": "templates:\n  head:\n    with: [what]\n    parts:\n      <what>-<side>: {each: {side: [left, right]}, draws: 5 W}\n    circuits: {a: {legs: [{each: {n: [1]}, stops: [A, B]}, {each: {n: [1]}}]}}\nparts: {X<n>: {each: {n: [7]}, name: x}}\n"})
+	require.Equal(t, "mark-left missing-key missing-key unknown-key bad-each missing-key", slugList(ps), printed(d, ps))
+	two := source.ListOf(d.File, ps, nil).Findings
+	var at []string
+	for _, p := range two[1].Places {
+		at = append(at, fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column))
+	}
+	require.Equal(t, []string{"cars/lib.yaml:5:37", "cars/kestrel.yaml:5:18"}, at, "the entry's own, then that of the template, each once")
+	require.Equal(t, "cars/lib.yaml:7", fmt.Sprintf("%s:%d", two[5].File, two[5].Line), "of an included file")
 }
 
 // TestBombsAreRefused quickly, whatever they are made of, and plainly.

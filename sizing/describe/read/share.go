@@ -83,13 +83,18 @@ func (r *Reader) use(u source.Use) int {
 	return len(r.file.Uses)
 }
 
-// within gives the use of what is read by an inner use that stands in an outer one.
+// within gives the use of what is read by one use and then by another.
 func (r *Reader) within(inner, outer int) int {
 	if inner == 0 || outer == 0 {
 		return max(inner, outer)
 	}
 	if n := r.shared.sizes[[2]int{inner, outer}]; n > 0 {
 		return n
+	}
+	for o := outer; o > 0; o = r.file.Uses[o-1].Span.Use {
+		if o == inner {
+			return outer // which stands in the inner one: an entry with each: of a template
+		}
 	}
 	u := r.file.Uses[inner-1]
 	u.Span.Use = r.within(u.Span.Use, outer)

@@ -78,7 +78,7 @@ type End struct{ Terminal, Fitting, Size, Inches string }
 type Format struct{ Terminals, Passes, Says string }
 
 // Common are the keys that every part has.
-const Common = "kind name at tail stud tab family fitting sleeve notes part-number picture found terminals inside grounds existing"
+const Common = "kind name at tail stud tab family fitting sleeve notes part-number picture found terminals inside grounds existing each"
 
 // Fits tells whether a key belongs to the kind.
 func (r Row) Fits(key string) bool {
