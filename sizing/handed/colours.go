@@ -14,6 +14,9 @@ import (
 //go:embed colours.csv
 var coloursCSV string
 
+// codeSets are what it says, by set of letters.
+var codeSets = map[string]map[string]string{"word": codes("word"), "german": codes("german"), "british": codes("british")}
+
 // codes gives for a set of letters what each word stands for.
 func codes(set string) map[string]string {
 	out := map[string]string{}
@@ -36,9 +39,9 @@ type reader struct{ plain, set map[string]string }
 
 // readerOf takes the set of letters that reads the most cells.
 func readerOf(cells []string) (reader, string) {
-	best, most, name := reader{plain: codes("word")}, -1, sets[0]
+	best, most, name := reader{plain: codeSets["word"]}, -1, sets[0]
 	for _, set := range sets {
-		r, n := reader{codes("word"), codes(set)}, 0
+		r, n := reader{codeSets["word"], codeSets[set]}, 0
 		for _, c := range cells {
 			if _, ok := r.read(c); ok {
 				n++

@@ -20,6 +20,23 @@ import (
 //go:embed columns.csv
 var columnsCSV string
 
+// columnRows are its rows: table, our name, titles.
+var columnRows = titlesOf(words(columnsCSV))
+
+// titlesOf parts the titles of each row.
+func titlesOf(rows [][]string) []columnRow {
+	var out []columnRow
+	for _, r := range rows {
+		out = append(out, columnRow{r[0], r[1], strings.Split(r[2], "|")})
+	}
+	return out
+}
+
+type columnRow struct {
+	table, key string
+	titles     []string
+}
+
 // words gives the rows of one of our own tables, without its head.
 func words(text string) [][]string {
 	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
@@ -32,9 +49,9 @@ func words(text string) [][]string {
 // Keys gives our names of the columns of a table, wires or parts.
 func Keys(table string) []string {
 	var out []string
-	for _, row := range words(columnsCSV) {
-		if row[0] == table {
-			out = append(out, row[1])
+	for _, row := range columnRows {
+		if row.table == table {
+			out = append(out, row.key)
 		}
 	}
 	return out
@@ -145,26 +162,29 @@ func match(table string, row grid.Row, given map[string]string) columns {
 			}
 		}
 	}
-	for _, line := range words(columnsCSV) {
-		if _, ok := given[line[1]]; ok || line[0] != table {
+	names := make([]string, len(row.Cells))
+	for i, cell := range row.Cells {
+		names[i] = fold(cell)
+	}
+	for _, line := range columnRows {
+		if _, ok := given[line.key]; ok || line.table != table {
 			continue
 		}
 		best, at, unit := 1<<20, -1, ""
-		for i, cell := range row.Cells {
-			if n, u := titled(cell, strings.Split(line[2], "|")); n < best && !taken[i] {
+		for i, name := range names {
+			if n, u := titled(name, line.titles); n < best && !taken[i] {
 				best, at, unit = n, i, u
 			}
 		}
 		if at >= 0 {
-			take(line[1], at, unit)
+			take(line.key, at, unit)
 		}
 	}
 	return out
 }
 
-// titled tells which of some titles a cell is, and the unit that it names; 1<<20 for none.
-func titled(cell string, titles []string) (n int, unit string) {
-	name := fold(cell)
+// titled tells which of some titles a folded cell is, and the unit that it names; 1<<20 for none.
+func titled(name string, titles []string) (n int, unit string) {
 	if name == "" {
 		return 1 << 20, ""
 	}

@@ -17,7 +17,7 @@ var (
 	atSlash  = regexp.MustCompile(`^(.*[A-Za-z].*?)\s*/\s*([A-Za-z]?[0-9]{1,3}[a-zA-Z]?|[+-])$`)
 	atDash   = regexp.MustCompile(`^([A-Z]{1,4}[0-9]+)\s*-\s*([0-9A-Za-z]{1,4}[+-]?)$`)
 	atWord   = regexp.MustCompile(`(?i)^(.+?)[\s,]+(?:pin|terminal|term\.?|klemme|kl\.?|kammer|cavity|cav\.?|borne|borna|pos\.?|morsetto|klem|contact)\s*([0-9A-Za-z+-]{1,6})$`)
-	atSign   = regexp.MustCompile(`^(.*[^\s+-])\s*\(?([+-])\)?$`)
+	atSign   = regexp.MustCompile(`^(.*[^\s+(-])\s*\(?([+-])\)?$`)
 	atBlank  = regexp.MustCompile(`^([A-Z]{1,4}[0-9]+)\s+([0-9]{1,3}[a-z]?|[A-Z][0-9]?)$`)
 	atPoint  = regexp.MustCompile(`^([^.]+)\.([^.\s].*)$`)
 	sideways = regexp.MustCompile(`^(.+)\.(in|out)$`)

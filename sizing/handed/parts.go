@@ -22,6 +22,24 @@ import (
 //go:embed kinds.csv
 var kindsCSV string
 
+// kindRows are its rows, words folded.
+var kindRows = func() []kindRow {
+	var out []kindRow
+	for _, r := range words(kindsCSV) {
+		row := kindRow{kind: r[0], letters: strings.Fields(r[2])}
+		for _, w := range strings.Split(r[1], "|") {
+			row.words = append(row.words, fold(w))
+		}
+		out = append(out, row)
+	}
+	return out
+}()
+
+type kindRow struct {
+	kind           string
+	words, letters []string
+}
+
 // part is a part that a table names.
 type part struct {
 	ref, kind, name, place string
@@ -136,12 +154,12 @@ func kindOfWord(word string) string {
 // kindNamed gives the kind that a name speaks of last: "fan relay" is a relay.
 func kindNamed(name string) string {
 	name = " " + fold(name) + " "
-	best, found := -1, ""
-	for _, row := range words(kindsCSV) {
-		for _, w := range strings.Split(row[1], "|") {
-			i := strings.LastIndex(name, " "+fold(w)+" ")
-			if end := i + len(w); i >= 0 && end > best {
-				best, found = end, row[0]
+	best, longest, found := -1, 0, ""
+	for _, row := range kindRows {
+		for _, w := range row.words {
+			i := strings.LastIndex(name, " "+w+" ")
+			if end := i + len(w); i >= 0 && (end > best || end == best && len(w) > longest) {
+				best, longest, found = end, len(w), row.kind
 			}
 		}
 	}
@@ -169,9 +187,9 @@ func kindOf(p *part) string {
 	}
 	if f := lettered.FindStringSubmatch(p.ref); f != nil {
 		letters := strings.ToUpper(f[1])
-		for _, row := range words(kindsCSV) {
-			if slices.Contains(strings.Fields(row[2]), letters) && slices.Contains(plain, letters) {
-				return row[0]
+		for _, row := range kindRows {
+			if slices.Contains(row.letters, letters) && slices.Contains(plain, letters) {
+				return row.kind
 			}
 		}
 	}

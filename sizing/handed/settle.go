@@ -90,7 +90,7 @@ func (m *maker) clear(l line, why string) {
 	for i := range m.wires {
 		if w := &m.wires[i]; slices.Contains(l.rows, w.row) {
 			if cell := *l.of(w); cell != "" {
-				m.left = append(m.left, Left{Table: m.in.WiresTable, Row: w.row, Cell: cell, Why: why})
+				m.cannot(w.row, m.titles[l.key], cell, why)
 			}
 			*l.of(w) = none
 		}

@@ -17,6 +17,7 @@ type line struct {
 	rows []int
 	part *part
 	of   func(w *wire) *string // the cell of each wire that the line repeats
+	key  string                // our name of its column
 }
 
 // draft is a description in the making.
@@ -289,7 +290,7 @@ func (m *maker) drawCircuit(d *draft, c *circuit) {
 		{"class", c.class, func(w *wire) *string { return &w.class }},
 	} {
 		if f.value != "" && f.value != none {
-			d.lines = append(d.lines, line{text: "    " + f.key + ": " + word(f.value), rows: rows, of: f.of})
+			d.lines = append(d.lines, line{text: "    " + f.key + ": " + word(f.value), rows: rows, of: f.of, key: columnOf[f.key]})
 		}
 	}
 	d.of("    legs:", rows...)
@@ -297,6 +298,9 @@ func (m *maker) drawCircuit(d *draft, c *circuit) {
 		m.drawLeg(d, l)
 	}
 }
+
+// columnOf names the column of a circuit's key.
+var columnOf = map[string]string{"number": "circuit-number", "name": "circuit-name", "class": "class"}
 
 // none stands in the place of what a circuit goes without.
 const none = "\x00"
