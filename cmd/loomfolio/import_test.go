@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/csv"
 	"os"
 	"path/filepath"
@@ -9,7 +10,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/loomfolio/cmd/loomfolio/work"
 	"example.com/loomfolio/samples"
+	"example.com/loomfolio/sizing/figures"
 )
 
 // sameAfter are the columns of the table of wires that come back the same when a
@@ -21,11 +24,16 @@ var sameAfter = strings.Fields("id circuit from to length_mm system gauge area_m
 // the cores of a cable, which become wires.
 var notBack = map[string]string{"tender class": "horn", "camper insulation": "trailer"}
 
-// importable prints a table of a description, by its first column.
+// importable prints a table of a description, and its rows by their first cell. What is
+// proved of the wiring is in neither table.
 func importable(t *testing.T, path, table string) (text string, rows map[string]map[string]string) {
-	_, text, errs := do("figures", path, "--csv", table, "--no-record")
-	require.NotEmpty(t, text, errs)
-	list, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	w, err := work.Do(work.Source{Name: path, Text: data})
+	require.NoError(t, err)
+	var b bytes.Buffer
+	require.NoError(t, figures.CSV(&b, figures.Of(w.Harness, w.Result), table))
+	list, err := csv.NewReader(bytes.NewReader(b.Bytes())).ReadAll()
 	require.NoError(t, err)
 	rows = map[string]map[string]string{}
 	for _, cells := range list[1:] {
@@ -35,7 +43,7 @@ func importable(t *testing.T, path, table string) (text string, rows map[string]
 		}
 		rows[cells[0]] = row
 	}
-	return text, rows
+	return b.String(), rows
 }
 
 // TestFiguresImportedAreTheSame: figures --csv wires of every sample, a description made
