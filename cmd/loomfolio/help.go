@@ -108,7 +108,7 @@ What no meter can tell apart is listed together. A blown fuse is an effect: find
 short or overload behind it. After a repair, test again: there may be a second fault.
 `,
 	"figures": `  --json             everything, one object
-  --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, cuts (in cutting
+  --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, parts, cuts (in cutting
                      order), ends, labels, shopping, loads, fuses, grounds, runs, reels …
   --stock            what is left of each reel after the build, to paste as practice: stock:
   --netlist STATE    the solved network of one state as a plain SPICE netlist
