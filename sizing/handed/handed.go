@@ -79,6 +79,7 @@ type maker struct {
 	wires      []wire
 	parts      map[string]*part // by folded reference
 	order      []*part
+	places     map[string]string // as their first part writes them, by folded name
 	fates      map[string]map[int]Fate
 	titles     columns // of the wires' table
 	system     system

@@ -145,3 +145,14 @@ func TestPoles(t *testing.T) {
 	_, text = described(t, "from,to\nBAT +,F1\nF1,BAT -\n")
 	require.Contains(t, text, "return: wired")
 }
+
+// TestRatingsAndLoads: a fuse's rating and a load's draw go to the part at one end of the
+// wire; where no end is such a part, or another row says otherwise, they are noted.
+func TestRatingsAndLoads(t *testing.T) {
+	res, text := described(t, "from,to,fuse,load (A)\nBAT +,F1,\"7,5 A\",\nF1,Wiper motor +,10 A,4.5\nWiper motor -,GND,,5\nF1,X1:1,20 A,2\n")
+	require.Contains(t, text, "{kind: fuse, rating: 7.5 A}")
+	require.Contains(t, text, "{kind: motor, draws: 4.5 A}")
+	require.Contains(t, text, "# fuse: 10 A; load: 5 A")
+	require.Contains(t, text, "# fuse: 20 A; load: 2 A")
+	require.Len(t, res.Left, 3, "two ratings of F1 and a draw of the motor that another row contradicts")
+}

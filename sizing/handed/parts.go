@@ -212,10 +212,53 @@ func (m *maker) ends() {
 			}
 		}
 	}
+	for i := range m.wires {
+		m.ratings(&m.wires[i])
+	}
 	for _, p := range m.order {
 		m.settleKind(p)
 	}
 	m.placeEnds()
+}
+
+// ratings gives a fuse the rating and a load the draw that stand in the row of a wire
+// which ends on it; what belongs to neither of the two ends is noted beside the wire.
+func (m *maker) ratings(w *wire) {
+	for _, f := range []struct {
+		cell, what string
+		column     string
+		fits       func(kind.Row) bool
+		ok         func(string) bool
+		of         func(*part) *string
+	}{
+		{w.fuse, "fuse", "fuse", func(k kind.Row) bool { return k.Kind == harness.Fuse }, func(s string) bool { _, err := unit.ParseAmpere(s); return err == nil },
+			func(p *part) *string { return &p.rating }},
+		{w.amps, "load", "amps", func(k kind.Row) bool { return k.Inside == kind.Load }, func(s string) bool { _, err := unit.ParseDraw(s); return err == nil },
+			func(p *part) *string { return &p.draws }},
+	} {
+		if f.cell == "" {
+			continue
+		}
+		var at []*part
+		for _, e := range []end{w.from, w.to} {
+			p := m.parts[read.Folded(e.part)]
+			k := p.tabled
+			if k == "" {
+				k = kindOf(p)
+			}
+			if row, known := kind.Of(harness.Kind(k)); known && f.fits(row) && p.says == "" {
+				at = append(at, p)
+			}
+		}
+		if len(at) != 1 || !f.ok(f.cell) || *f.of(at[0]) != "" && *f.of(at[0]) != f.cell {
+			w.notes = append(w.notes, f.what+": "+f.cell)
+			if len(at) == 1 {
+				m.cannot(w.row, m.titles[f.column], f.cell, "it is none for "+at[0].ref+", or a row above says otherwise")
+			}
+			continue
+		}
+		*f.of(at[0]) = f.cell
+	}
 }
 
 // settleKind says of a part what it is, as far as that is plain.

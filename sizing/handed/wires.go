@@ -19,6 +19,7 @@ type wire struct {
 	circuit, number, called, class string
 	gauge, colour, length          string
 	insulation                     string
+	fuse, amps                     string // the fuse's rating and the load's draw, where its row has them
 	notes                          []string
 }
 
@@ -98,10 +99,12 @@ func (m *maker) wire(row grid.Row, cols columns, q quantities, named map[string]
 		w.class = ""
 	}
 	m.colour(row, cols, q, &w)
-	for _, key := range []string{"fuse", "amps", "notes"} {
-		if cell := cols.of(key, row); cell != "" && !(q.ours && key == "amps") {
-			w.notes = append(w.notes, strings.TrimPrefix(map[string]string{"fuse": "fuse: ", "amps": "load: "}[key]+cell+q.unit(key, cell), " "))
-		}
+	w.fuse = q.current(cols.of("fuse", row), cols["fuse"].unit)
+	if !q.ours { // there it is the current of the wire
+		w.amps = q.current(cols.of("amps", row), cols["amps"].unit)
+	}
+	if note := cols.of("notes", row); note != "" {
+		w.notes = append(w.notes, note)
 	}
 	return w
 }
@@ -135,14 +138,18 @@ type quantities struct {
 	ours          bool // a table of figures of our own
 	colours       reader
 	gauge, length func(string) (string, error)
-	amps          string // the unit of the column
 }
 
-func (q quantities) unit(key, cell string) string {
-	if key == "amps" && bareNumber.MatchString(cell) && q.amps != "" {
-		return " " + q.amps
+// current gives a cell with the unit of its column, with a decimal point.
+func (q quantities) current(cell, unit string) string {
+	text, err := pointed(cell, true)
+	if err != nil || cell == "-" {
+		return strings.Trim(cell, "-")
 	}
-	return ""
+	if bareNumber.MatchString(cell) && unit != "" {
+		text += " " + unit
+	}
+	return text
 }
 
 var (
@@ -176,7 +183,7 @@ func (m *maker) quantities(t grid.Table, cols columns, head int, ours bool) quan
 		}
 		return out
 	}
-	q := quantities{ours: ours, amps: cols["amps"].unit}
+	q := quantities{ours: ours}
 	var set string
 	q.colours, set = readerOf(append(column("colour"), column("base")...))
 	if set != sets[0] {

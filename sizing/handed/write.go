@@ -161,26 +161,16 @@ func known(family string) bool { return slices.Contains(families, strings.ToLowe
 
 // drawPlaces writes the places that the table of parts names.
 func (m *maker) drawPlaces(d *draft) {
-	seen := map[string]bool{}
+	m.places = map[string]string{}
 	for _, p := range m.used() {
-		if id := read.Folded(p.place); p.place != "" && !seen[id] {
-			if len(seen) == 0 {
+		if id := read.Folded(p.place); p.place != "" && m.places[id] == "" {
+			if len(m.places) == 0 {
 				d.say("places:")
 			}
-			seen[id] = true
+			m.places[id] = p.place
 			d.lines = append(d.lines, line{text: "  " + word(p.place) + ": {}", part: p})
 		}
 	}
-}
-
-// place gives a place as the first part there writes it.
-func (m *maker) place(p *part) string {
-	for _, x := range m.used() {
-		if read.Folded(x.place) == read.Folded(p.place) {
-			return x.place
-		}
-	}
-	return p.place
 }
 
 func (m *maker) drawParts(d *draft) {
@@ -216,7 +206,7 @@ func (m *maker) keysOf(p *part) []string {
 		say("name", word(p.name))
 	}
 	if p.place != "" {
-		say("at", word(m.place(p)))
+		say("at", word(m.places[read.Folded(p.place)]))
 	}
 	if p.notes != "" {
 		say("notes", word(p.notes))
