@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout"
-	"example.com/loomfolio/sizing/handed"
+	"example.com/loomfolio/sizing/handed/column"
 )
 
 const opening = `loomfolio reads a YAML description of a vehicle's wiring and prints the packet to
@@ -184,8 +184,8 @@ func help(c *call) int {
 
 func printHelp(w io.Writer, name string) {
 	text := strings.Replace(details[name], "GROUPS\n", inLines("                 ", layout.Groups()), 1)
-	text = strings.Replace(text, "WIRES\n", inLines("  ", handed.Keys("wires")), 1)
-	text = strings.Replace(text, "PARTS\n", inLines("  ", handed.Keys("parts")), 1)
+	text = strings.Replace(text, "WIRES\n", inLines("  ", column.Keys("wires")), 1)
+	text = strings.Replace(text, "PARTS\n", inLines("  ", column.Keys("parts")), 1)
 	fmt.Fprintf(w, "usage: loomfolio %s\n\n%s", usage(name), text)
 }
 

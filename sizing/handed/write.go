@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/handed/guess"
+	"example.com/loomfolio/sizing/handed/spelt"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/harness/kind"
 )
@@ -125,11 +127,11 @@ func (m *maker) head(d *draft) {
 func (m *maker) poles() (earth, returning string) {
 	grounds := false
 	for _, w := range m.wires {
-		from, to := m.parts[read.Folded(w.from.part)], m.parts[read.Folded(w.to.part)]
+		from, to := m.parts[read.Folded(w.from.Part)], m.parts[read.Folded(w.to.Part)]
 		grounds = grounds || from.kind == string(harness.Ground) || to.kind == string(harness.Ground)
-		for _, pair := range [][2]end{{w.from, w.to}, {w.to, w.from}} {
-			a, b := m.parts[read.Folded(pair[0].part)], m.parts[read.Folded(pair[1].part)]
-			if a.kind == string(harness.Battery) && b.kind == string(harness.Ground) && pair[0].terminal == "+" {
+		for _, pair := range [][2]spelt.End{{w.from, w.to}, {w.to, w.from}} {
+			a, b := m.parts[read.Folded(pair[0].Part)], m.parts[read.Folded(pair[1].Part)]
+			if a.kind == string(harness.Battery) && b.kind == string(harness.Ground) && pair[0].Terminal == "+" {
 				earth = ", earth: positive"
 			}
 		}
@@ -191,7 +193,7 @@ func (m *maker) drawParts(d *draft) {
 
 // keysOf gives the keys of a part.
 func (m *maker) keysOf(p *part) []string {
-	k, free := p.kind, p.kind == Unknown
+	k, free := p.kind, p.kind == guess.Unknown
 	row, there := kind.Of(harness.Kind(k))
 	if free && !there {
 		k = string(harness.Module) // where the format has no kind for it, one that does nothing
@@ -326,11 +328,11 @@ func (m *maker) drawLeg(d *draft, l leg) {
 }
 
 // stop writes an end as a leg names it.
-func (m *maker) stop(e end) string {
-	if e.terminal == "" {
-		return e.part
+func (m *maker) stop(e spelt.End) string {
+	if e.Terminal == "" {
+		return e.Part
 	}
-	return e.part + "." + e.terminal
+	return e.Part + "." + e.Terminal
 }
 
 // arrival writes the stop at which a wire arrives, with what is said of the wire.
