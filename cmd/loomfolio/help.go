@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout"
+	"example.com/loomfolio/sizing/handed/column"
 )
 
 const opening = `loomfolio reads a YAML description of a vehicle's wiring and prints the packet to
@@ -110,7 +111,7 @@ What no meter can tell apart is listed together. A blown fuse is an effect: find
 short or overload behind it. After a repair, test again: there may be a second fault.
 `,
 	"figures": `  --json             everything, one object
-  --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, cuts (in cutting
+  --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, parts, cuts (in cutting
                      order), ends, labels, shopping, loads, fuses, grounds, runs, reels …
   --stock            what is left of each reel after the build, to paste as practice: stock:
   --beside VARIANTS  with --csv shopping: the lists of several variants side by side, and of
@@ -133,22 +134,31 @@ read and compared: the same description and the same comments, or nothing is don
 description with errors of form is left as it is, and they are printed. Lines end as on
 Linux (LF), and a byte order mark at the beginning goes.
 `,
-	"import": `Makes a description out of a table, as a spreadsheet saves it: a row a wire, with where it
-comes from and where it goes. Titles of columns are guessed in several languages; gauges,
-colours and lengths are taken as people write them. What was guessed is said, one line
-each; what could not be understood is listed by row and column, and stands in the
-description as comments.
+	"import": `Makes a description, to be completed, out of a table as a spreadsheet saves it (CSV): a row
+a wire, with where it comes from and where it goes. Which column is which is guessed by
+its title in English, German, French, Spanish, Italian and Dutch, and so are the letters,
+the sign between the cells, decimal commas and colours; sizes and lengths are taken as
+people write them. All that was guessed is said, one line each. What could not be
+understood is listed by row and column, and stands at the head of the description: every
+row is a wire there, or in that list.
 
-  -o OUT.yaml      where to write; otherwise beside the table; - is standard output
-  --parts FILE     a second table, a row a part: reference, kind, name, place, draws, rating …
-                   It may also be given without wires
-  --map COLUMNS    which column is which: "from=Von,to=Nach,gauge=Querschnitt", or a table
-                   of two columns, ours and yours; a number means the column's number.
-                   "-" as yours means that there is none
-  --force          replaces what is at that place
+  -o OUT.yaml    where to write; otherwise beside the table; - is standard output
+  --parts FILE   a second table, a row a part: what it is called, its kind, place, draws …;
+                 also without a table of wires. figures --csv wires and --csv parts of a
+                 description give tables of which the same wires and parts are made
+  --map COLUMNS  which column is which: "from=Von,to=Nach,gauge=Querschnitt", by title or
+                 number, or a file with a line for each: from;Von
+  --force        replaces what is at that place
 
-Our names of columns are, of wires: COLUMNS
-What is written has the form of a description; "loomfolio check" then says what is missing.
+Our names of the columns of wires:
+WIRES
+and of parts:
+PARTS
+
+An end is written as X1:4, X1.4, X1/4, K1 pin 87, Fan + or GND, or has its terminal in a
+column of its own. Wires of one circuit that go plainly through a fuse, relay, switch or
+load are joined to one leg. What the table does not tell is marked "complete"; loomfolio
+check then says what is missing.
 `,
 	"sample": `Without a name: lists the samples and who each is for: whole looms, and patterns, which are
 one circuit each with what goes wrong otherwise. With a name: prints it.
@@ -178,15 +188,18 @@ func help(c *call) int {
 }
 
 func printHelp(w io.Writer, name string) {
-	fmt.Fprintf(w, "usage: loomfolio %s\n\n%s", usage(name), strings.Replace(details[name], "GROUPS\n", groupsInLines(), 1))
+	text := strings.Replace(details[name], "GROUPS\n", inLines("                 ", layout.Groups()), 1)
+	text = strings.Replace(text, "WIRES\n", inLines("  ", column.Keys("wires")), 1)
+	text = strings.Replace(text, "PARTS\n", inLines("  ", column.Keys("parts")), 1)
+	fmt.Fprintf(w, "usage: loomfolio %s\n\n%s", usage(name), text)
 }
 
-// groupsInLines names the groups of sheets, in lines set in as an option's text is.
-func groupsInLines() string {
-	const in, wide = "                 ", 88
+// inLines lists names in lines that are set in.
+func inLines(in string, names []string) string {
+	const wide = 88
 	var lines []string
 	line := in
-	for i, name := range layout.Groups() {
+	for i, name := range names {
 		if i > 0 {
 			line += ", "
 		}

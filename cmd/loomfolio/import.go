@@ -10,6 +10,7 @@ import (
 
 	"example.com/loomfolio/cmd/loomfolio/disk"
 	"example.com/loomfolio/sizing/handed"
+	"example.com/loomfolio/sizing/handed/column"
 	"example.com/loomfolio/sizing/handed/grid"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -91,7 +92,7 @@ func (c *call) tables(files []string, parts, columns string) (handed.Input, erro
 		}
 		columns = string(text)
 	}
-	in.Map, err = handed.Mapping(columns)
+	in.Map, err = column.Mapping(columns)
 	return in, err
 }
 

@@ -39,7 +39,10 @@ sizing/describe/refuse:   golang.org/x/text
 sizing/describe
 sizing/describe/tidy
 sizing/handed/grid:       golang.org/x/text
-sizing/handed:            golang.org/x/text
+sizing/handed/guess
+sizing/handed/spelt
+sizing/handed/column
+sizing/handed
 sizing/circuit
 sizing/check/say
 sizing/check/practice

@@ -9,12 +9,10 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/loomfolio/sizing/handed/column"
 	"example.com/loomfolio/sizing/handed/grid"
 	"example.com/loomfolio/sizing/unit"
 )
-
-// Unknown is the kind of a part of which the tables do not say what it is.
-const Unknown = "unknown"
 
 // Input is what is handed over. Either table may be missing.
 type Input struct {
@@ -79,8 +77,9 @@ type maker struct {
 	wires      []wire
 	parts      map[string]*part // by folded reference
 	order      []*part
+	places     map[string]string // as their first part writes them, by folded name
 	fates      map[string]map[int]Fate
-	titles     columns // of the wires' table
+	titles     column.Columns // of the wires' table
 	system     system
 	cells      map[int]string // the rows of wires as they stand
 	insulation string         // of most wires
@@ -125,18 +124,18 @@ func Describe(in Input) (Result, error) {
 }
 
 // grid reads a table and finds its columns.
-func (m *maker) grid(table, name string, data []byte) (grid.Table, columns, int, error) {
+func (m *maker) grid(table, name string, data []byte) (grid.Table, column.Columns, int, error) {
 	t, err := grid.Read(data)
 	if err != nil {
 		return t, nil, 0, fmt.Errorf("%s: %w", name, err)
 	}
 	given := map[string]string{}
-	for _, key := range Keys(table) {
+	for _, key := range column.Keys(table) {
 		if title, ok := m.in.Map[key]; ok {
 			given[key] = title
 		}
 	}
-	cols, head, said := find(table, t, given)
+	cols, head, said := column.Find(table, t, given)
 	for _, s := range append(t.Said, said...) {
 		m.said = append(m.said, name+": "+s)
 	}
@@ -144,8 +143,8 @@ func (m *maker) grid(table, name string, data []byte) (grid.Table, columns, int,
 }
 
 // cannot notes a cell that is not understood.
-func (m *maker) cannot(row int, c column, cell, why string) {
-	m.left = append(m.left, Left{Table: m.in.WiresTable, Row: row, Column: c.index + 1, Title: c.title, Cell: cell, Why: why})
+func (m *maker) cannot(row int, c column.Column, cell, why string) {
+	m.left = append(m.left, Left{Table: m.in.WiresTable, Row: row, Column: c.Index + 1, Title: c.Title, Cell: cell, Why: why})
 }
 
 // skips notes a row that is left out.
@@ -169,7 +168,7 @@ func (m *maker) idle(table string, row grid.Row, isHead bool) bool {
 	default:
 		for _, c := range row.Cells {
 			if c != "" {
-				if totals[fold(c)] {
+				if totals[grid.Fold(c)] {
 					m.fates[table][row.Number] = Total
 					return true
 				}

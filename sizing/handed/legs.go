@@ -79,10 +79,10 @@ func (m *maker) legs(wires []*wire) []leg {
 
 // next gives the one wire that goes on where another ends, nil where none or more do.
 func (m *maker) next(w *wire, wires []*wire, used map[*wire]bool) *wire {
-	p := m.parts[read.Folded(w.to.part)]
+	p := m.parts[read.Folded(w.to.Part)]
 	var found *wire
 	for _, x := range wires {
-		if used[x] || x.from.part != w.to.part || !passes(p, w.to.terminal, x.from.terminal) {
+		if used[x] || x.from.Part != w.to.Part || !passes(p, w.to.Terminal, x.from.Terminal) {
 			continue
 		}
 		if found != nil {
@@ -90,7 +90,7 @@ func (m *maker) next(w *wire, wires []*wire, used map[*wire]bool) *wire {
 		}
 		found = x
 	}
-	if found == nil || slices.ContainsFunc(wires, func(x *wire) bool { return x != w && x.to.part == w.to.part && x.to.terminal == w.to.terminal }) {
+	if found == nil || slices.ContainsFunc(wires, func(x *wire) bool { return x != w && x.to.Part == w.to.Part && x.to.Terminal == w.to.Terminal }) {
 		return nil
 	}
 	return found

@@ -1,26 +1,21 @@
 package handed
 
 import (
-	_ "embed"
 	"fmt"
-	"regexp"
 	"slices"
 	"sort"
 	"strconv"
 	"strings"
 
 	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/handed/column"
 	"example.com/loomfolio/sizing/handed/grid"
+	"example.com/loomfolio/sizing/handed/guess"
+	"example.com/loomfolio/sizing/handed/spelt"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/unit"
 )
-
-// kindsCSV lists words for kinds, and letters that begin references where they say
-// the kind alone; common practice, no source.
-//
-//go:embed kinds.csv
-var kindsCSV string
 
 // part is a part that a table names.
 type part struct {
@@ -50,7 +45,7 @@ func (m *maker) readParts() error {
 		if m.idle("parts", row, i == head) {
 			continue
 		}
-		ref := refOf(cols.of("ref", row))
+		ref := spelt.Ref(cols.Of("ref", row))
 		switch {
 		case i < head:
 			m.skips("parts", name, row, "it stands above the titles")
@@ -68,15 +63,15 @@ func (m *maker) readParts() error {
 }
 
 // fromTable takes in a row of the table of parts.
-func (m *maker) fromTable(row grid.Row, cols columns, ref string) *part {
-	p := &part{ref: ref, row: row.Number, name: cols.of("name", row), place: cols.of("place", row), number: cols.of("part-number", row),
-		notes: cols.of("notes", row), says: cols.of("says", row)}
-	word := cols.of("kind", row)
-	p.kind = kindOfWord(word)
+func (m *maker) fromTable(row grid.Row, cols column.Columns, ref string) *part {
+	p := &part{ref: ref, row: row.Number, name: cols.Of("name", row), place: cols.Of("place", row), number: cols.Of("part-number", row),
+		notes: cols.Of("notes", row), says: cols.Of("says", row)}
+	word := cols.Of("kind", row)
+	p.kind = guess.Word(word)
 	p.tabled = p.kind
 	cannot := func(key, cell, why string) {
 		c := cols[key]
-		m.left = append(m.left, Left{m.in.PartsTable, row.Number, c.index + 1, c.title, cell, why})
+		m.left = append(m.left, Left{m.in.PartsTable, row.Number, c.Index + 1, c.Title, cell, why})
 	}
 	if word != "" && p.kind == "" {
 		cannot("kind", word, "this is no kind of part that is known")
@@ -89,13 +84,13 @@ func (m *maker) fromTable(row grid.Row, cols columns, ref string) *part {
 		{"draws", &p.draws, func(s string) error { _, err := unit.ParseDraw(s); return err }},
 		{"rating", &p.rating, func(s string) error { _, err := unit.ParseAmpere(s); return err }},
 	} {
-		cell := cols.of(f.key, row)
+		cell := cols.Of(f.key, row)
 		if cell == "" || cell == "-" {
 			continue
 		}
-		text, err := pointed(cell, true)
-		if bareNumber.MatchString(cell) && cols[f.key].unit != "" {
-			text += " " + cols[f.key].unit
+		text, err := spelt.Pointed(cell, true)
+		if spelt.Bare(cell) && cols[f.key].Unit != "" {
+			text += " " + cols[f.key].Unit
 		}
 		if err == nil {
 			err = f.ok(text)
@@ -106,8 +101,8 @@ func (m *maker) fromTable(row grid.Row, cols columns, ref string) *part {
 		}
 		*f.to = text
 	}
-	for _, t := range strings.FieldsFunc(cols.of("terminals", row), func(c rune) bool { return strings.ContainsRune(",; |", c) }) {
-		p.terminals = append(p.terminals, signOf(t))
+	for _, t := range strings.FieldsFunc(cols.Of("terminals", row), func(c rune) bool { return strings.ContainsRune(",; |", c) }) {
+		p.terminals = append(p.terminals, spelt.Sign(t))
 	}
 	p.listed = slices.Clone(p.terminals)
 	return p
@@ -118,81 +113,24 @@ func (m *maker) add(p *part) {
 	m.order = append(m.order, p)
 }
 
-// kindOfWord gives the kind that a word stands for, "" for none.
-func kindOfWord(word string) string {
-	word = strings.ToLower(strings.TrimSpace(word))
-	if word == "" {
-		return ""
-	}
-	if _, ok := kind.Of(harness.Kind(word)); ok || word == Unknown {
-		return word
-	}
-	if k := kind.Meant(word); k != "" {
-		return string(k)
-	}
-	return kindNamed(word)
-}
-
-// kindNamed gives the kind that a name speaks of last: "fan relay" is a relay.
-func kindNamed(name string) string {
-	name = " " + fold(name) + " "
-	best, found := -1, ""
-	for _, row := range words(kindsCSV) {
-		for _, w := range strings.Split(row[1], "|") {
-			i := strings.LastIndex(name, " "+fold(w)+" ")
-			if end := i + len(w); i >= 0 && end > best {
-				best, found = end, row[0]
-			}
-		}
-	}
-	return found
-}
-
-var lettered = regexp.MustCompile(`^([A-Za-z]+)[ -]?[0-9]*$`)
-
-// plain are the letters that say a kind alone; others, such as L and M, say it of some.
-var plain = strings.Fields("BAT BATT GND G F MF K RLY X CN CON SP SPL FLS IGN ALT SW")
-
-// kindOf guesses the kind of a part: by its terminals, its name, its letters.
-func kindOf(p *part) string {
-	has := func(names ...string) bool {
-		return !slices.ContainsFunc(names, func(n string) bool { return !slices.Contains(p.terminals, n) })
-	}
-	switch {
-	case has("85", "86"):
-		return string(harness.Relay)
-	case has("49", "49a"):
-		return string(harness.Flasher)
-	}
-	if k := kindNamed(p.name + " " + p.ref); k != "" {
-		return k
-	}
-	if f := lettered.FindStringSubmatch(p.ref); f != nil {
-		letters := strings.ToUpper(f[1])
-		for _, row := range words(kindsCSV) {
-			if slices.Contains(strings.Fields(row[2]), letters) && slices.Contains(plain, letters) {
-				return row[0]
-			}
-		}
-	}
-	return ""
-}
-
 // ends makes a part of every end, and gives terminals to the ends that name none.
 func (m *maker) ends() {
 	for i := range m.wires {
-		for _, e := range []*end{&m.wires[i].from, &m.wires[i].to} {
-			p := m.parts[read.Folded(e.part)]
+		for _, e := range []*spelt.End{&m.wires[i].from, &m.wires[i].to} {
+			p := m.parts[read.Folded(e.Part)]
 			if p == nil {
-				p = &part{ref: e.part}
+				p = &part{ref: e.Part}
 				m.add(p)
 			}
-			e.part = p.ref
+			e.Part = p.ref
 			p.rows = append(p.rows, m.wires[i].row)
-			if e.terminal != "" && !slices.Contains(p.terminals, e.terminal) {
-				p.terminals = append(p.terminals, e.terminal)
+			if e.Terminal != "" && !slices.Contains(p.terminals, e.Terminal) {
+				p.terminals = append(p.terminals, e.Terminal)
 			}
 		}
+	}
+	for i := range m.wires {
+		m.ratings(&m.wires[i])
 	}
 	for _, p := range m.order {
 		m.settleKind(p)
@@ -200,24 +138,64 @@ func (m *maker) ends() {
 	m.placeEnds()
 }
 
+// ratings gives a fuse the rating and a load the draw that stand in the row of a wire
+// which ends on it; what belongs to neither of the two ends is noted beside the wire.
+func (m *maker) ratings(w *wire) {
+	for _, f := range []struct {
+		cell, what string
+		column     string
+		fits       func(kind.Row) bool
+		ok         func(string) bool
+		of         func(*part) *string
+	}{
+		{w.fuse, "fuse", "fuse", func(k kind.Row) bool { return k.Kind == harness.Fuse }, func(s string) bool { _, err := unit.ParseAmpere(s); return err == nil },
+			func(p *part) *string { return &p.rating }},
+		{w.amps, "load", "amps", func(k kind.Row) bool { return k.Inside == kind.Load }, func(s string) bool { _, err := unit.ParseDraw(s); return err == nil },
+			func(p *part) *string { return &p.draws }},
+	} {
+		if f.cell == "" {
+			continue
+		}
+		var at []*part
+		for _, e := range []spelt.End{w.from, w.to} {
+			p := m.parts[read.Folded(e.Part)]
+			k := p.tabled
+			if k == "" {
+				k = guess.Kind(p.ref, p.name, p.terminals)
+			}
+			if row, known := kind.Of(harness.Kind(k)); known && f.fits(row) && p.says == "" {
+				at = append(at, p)
+			}
+		}
+		if len(at) != 1 || !f.ok(f.cell) || *f.of(at[0]) != "" && *f.of(at[0]) != f.cell {
+			w.notes = append(w.notes, f.what+": "+f.cell)
+			if len(at) == 1 {
+				m.cannot(w.row, m.titles[f.column], f.cell, "it is none for "+at[0].ref+", or a row above says otherwise")
+			}
+			continue
+		}
+		*f.of(at[0]) = f.cell
+	}
+}
+
 // settleKind says of a part what it is, as far as that is plain.
 func (m *maker) settleKind(p *part) {
 	p.kind, p.remark = p.tabled, ""
-	if p.kind != "" && p.says != "" || p.kind == Unknown {
+	if p.kind != "" && p.says != "" || p.kind == guess.Unknown {
 		return
 	}
-	guess := p.kind
-	if guess == "" {
-		guess = kindOf(p)
+	word := p.kind
+	if word == "" {
+		word = guess.Kind(p.ref, p.name, p.terminals)
 	}
-	p.kind = guess
-	if guess == "" {
-		p.kind, p.remark = Unknown, "complete: what kind of part this is"
+	p.kind = word
+	if word == "" {
+		p.kind, p.remark = guess.Unknown, "complete: what kind of part this is"
 		return
 	}
-	row, _ := kind.Of(harness.Kind(guess))
+	row, _ := kind.Of(harness.Kind(word))
 	if lacks := lacksOf(p, row); lacks != "" {
-		p.kind, p.remark = Unknown, "complete: kind: "+guess+", "+lacks
+		p.kind, p.remark = guess.Unknown, "complete: kind: "+word+", "+lacks
 	}
 }
 
@@ -255,10 +233,10 @@ func (m *maker) reach() {
 		p.terminals = slices.Clone(p.listed)
 	}
 	for i := range m.wires {
-		for _, e := range []end{m.wires[i].from, m.wires[i].to} {
-			p := m.parts[read.Folded(e.part)]
-			if e.terminal != "" && !m.dropped[m.wires[i].row] && !slices.Contains(p.terminals, e.terminal) {
-				p.terminals = append(p.terminals, e.terminal)
+		for _, e := range []spelt.End{m.wires[i].from, m.wires[i].to} {
+			p := m.parts[read.Folded(e.Part)]
+			if e.Terminal != "" && !m.dropped[m.wires[i].row] && !slices.Contains(p.terminals, e.Terminal) {
+				p.terminals = append(p.terminals, e.Terminal)
 			}
 		}
 	}
@@ -273,23 +251,23 @@ func (m *maker) placeEnds() {
 	given := map[string]bool{}
 	for i := range m.wires {
 		w := &m.wires[i]
-		for _, e := range []*end{&w.from, &w.to} {
+		for _, e := range []*spelt.End{&w.from, &w.to} {
 			other := w.to
 			if e == &w.to {
 				other = w.from
 			}
-			p := m.parts[read.Folded(e.part)]
+			p := m.parts[read.Folded(e.Part)]
 			if single(p.kind) {
-				e.terminal = ""
+				e.Terminal = ""
 				continue
 			}
-			if e.terminal != "" || p.kind == string(harness.Bus) {
+			if e.Terminal != "" || p.kind == string(harness.Bus) {
 				continue
 			}
-			e.terminal = m.terminal(p, e == &w.to, m.parts[read.Folded(other.part)].kind == string(harness.Ground), count)
+			e.Terminal = m.terminal(p, e == &w.to, m.parts[read.Folded(other.Part)].kind == string(harness.Ground), count)
 			given[p.ref] = true
-			if !slices.Contains(p.terminals, e.terminal) {
-				p.terminals = append(p.terminals, e.terminal)
+			if !slices.Contains(p.terminals, e.Terminal) {
+				p.terminals = append(p.terminals, e.Terminal)
 			}
 		}
 	}

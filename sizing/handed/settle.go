@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/describe/tidy"
 	"example.com/loomfolio/sizing/source"
 )
@@ -17,6 +18,9 @@ func (m *maker) settle() ([]byte, error) {
 	for range rounds {
 		d := m.draft()
 		text := d.text()
+		if len(text) > read.MostBytes {
+			return nil, errors.New("the description would have more than 1 MB: hand the table over in pieces")
+		}
 		_, ps := describe.Parse("", text)
 		if !ps.HasErrors() {
 			return tidy.Text("", text)
@@ -90,7 +94,7 @@ func (m *maker) clear(l line, why string) {
 	for i := range m.wires {
 		if w := &m.wires[i]; slices.Contains(l.rows, w.row) {
 			if cell := *l.of(w); cell != "" {
-				m.left = append(m.left, Left{Table: m.in.WiresTable, Row: w.row, Cell: cell, Why: why})
+				m.cannot(w.row, m.titles[l.key], cell, why)
 			}
 			*l.of(w) = none
 		}

@@ -2,23 +2,24 @@ package handed
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
+	"example.com/loomfolio/sizing/handed/column"
 	"example.com/loomfolio/sizing/handed/grid"
-	"example.com/loomfolio/sizing/unit"
+	"example.com/loomfolio/sizing/handed/spelt"
 )
 
 // wire is a row that is one.
 type wire struct {
 	row                            int
 	name                           string
-	from, to                       end
+	from, to                       spelt.End
 	circuit, number, called, class string
 	gauge, colour, length          string
 	insulation                     string
+	fuse, amps                     string // the fuse's rating and the load's draw, where its row has them
 	notes                          []string
 }
 
@@ -61,47 +62,49 @@ func (m *maker) readWires() error {
 }
 
 // lacking says what a row has not that a wire needs.
-func lacking(cols columns, row grid.Row) string {
-	from, to := endOf(cols.of("from", row), cols.of("from-terminal", row)), endOf(cols.of("to", row), cols.of("to-terminal", row))
+func lacking(cols column.Columns, row grid.Row) string {
+	from, to := spelt.EndOf(cols.Of("from", row), cols.Of("from-terminal", row)), spelt.EndOf(cols.Of("to", row), cols.Of("to-terminal", row))
 	switch {
-	case cols.of("from", row) == "" && cols.of("to", row) == "":
+	case cols.Of("from", row) == "" && cols.Of("to", row) == "":
 		return "neither end is there"
-	case cols.of("from", row) == "" || from.part == "":
+	case cols.Of("from", row) == "" || from.Part == "":
 		return "where it comes from is not there"
-	case cols.of("to", row) == "" || to.part == "":
+	case cols.Of("to", row) == "" || to.Part == "":
 		return "where it goes is not there"
-	case fold(from.part) == fold(to.part) && from.terminal == to.terminal:
+	case grid.Fold(from.Part) == grid.Fold(to.Part) && from.Terminal == to.Terminal:
 		return "both ends are the same"
 	}
 	return ""
 }
 
 // wire takes in a row.
-func (m *maker) wire(row grid.Row, cols columns, q quantities, named map[string]bool) wire {
-	w := wire{row: row.Number, circuit: cols.of("circuit", row), number: cols.of("circuit-number", row), called: cols.of("circuit-name", row), class: cols.of("class", row)}
-	w.from = endOf(cols.of("from", row), cols.of("from-terminal", row))
-	w.to = endOf(cols.of("to", row), cols.of("to-terminal", row))
-	w.name = cols.of("wire", row)
-	if named[fold(w.name)] && w.name != "" {
+func (m *maker) wire(row grid.Row, cols column.Columns, q quantities, named map[string]bool) wire {
+	w := wire{row: row.Number, circuit: cols.Of("circuit", row), number: cols.Of("circuit-number", row), called: cols.Of("circuit-name", row), class: cols.Of("class", row)}
+	w.from = spelt.EndOf(cols.Of("from", row), cols.Of("from-terminal", row))
+	w.to = spelt.EndOf(cols.Of("to", row), cols.Of("to-terminal", row))
+	w.name = cols.Of("wire", row)
+	if named[grid.Fold(w.name)] && w.name != "" {
 		m.cannot(row.Number, cols["wire"], w.name, "the name is taken by a wire above, and this one goes without")
 		w.name = ""
 	}
-	named[fold(w.name)] = true
+	named[grid.Fold(w.name)] = true
 	w.gauge = m.quantity(row, cols, "gauge", q.gauge, &w)
 	w.length = m.quantity(row, cols, "length", q.length, &w)
-	w.insulation = strings.ToLower(cols.of("insulation", row))
+	w.insulation = strings.ToLower(cols.Of("insulation", row))
 	if w.insulation != "" && !known(w.insulation) {
-		w.notes = append(w.notes, "insulation: "+cols.of("insulation", row))
+		w.notes = append(w.notes, "insulation: "+cols.Of("insulation", row))
 	}
 	if w.class != "" && !slices.Contains(classes, w.class) {
 		m.cannot(row.Number, cols["class"], w.class, "the built-in practice has no such class")
 		w.class = ""
 	}
 	m.colour(row, cols, q, &w)
-	for _, key := range []string{"fuse", "amps", "notes"} {
-		if cell := cols.of(key, row); cell != "" && !(q.ours && key == "amps") {
-			w.notes = append(w.notes, strings.TrimPrefix(map[string]string{"fuse": "fuse: ", "amps": "load: "}[key]+cell+q.unit(key, cell), " "))
-		}
+	w.fuse = q.current(cols.Of("fuse", row), cols["fuse"].Unit)
+	if !q.ours { // there it is the current of the wire
+		w.amps = q.current(cols.Of("amps", row), cols["amps"].Unit)
+	}
+	if note := cols.Of("notes", row); note != "" {
+		w.notes = append(w.notes, note)
 	}
 	return w
 }
@@ -110,18 +113,18 @@ func (m *maker) wire(row grid.Row, cols columns, q quantities, named map[string]
 var classes = strings.Fields("default start sense charge control light")
 
 // colour takes in the colour of a wire, in one column or two.
-func (m *maker) colour(row grid.Row, cols columns, q quantities, w *wire) {
-	key, cell := "colour", cols.of("colour", row)
-	if base := cols.of("base", row); base != "" {
+func (m *maker) colour(row grid.Row, cols column.Columns, q quantities, w *wire) {
+	key, cell := "colour", cols.Of("colour", row)
+	if base := cols.Of("base", row); base != "" {
 		key, cell = "base", base
-		if tracer := cols.of("tracer", row); tracer != "" {
+		if tracer := cols.Of("tracer", row); tracer != "" {
 			cell += "/" + tracer
 		}
 	}
 	if cell == "" || cell == "-" {
 		return
 	}
-	letters, ok := q.colours.read(cell)
+	letters, ok := q.colours.Read(cell)
 	if !ok {
 		m.cannot(row.Number, cols[key], cell, "this is no colour that is known")
 		w.notes = append(w.notes, "colour: "+cell)
@@ -133,26 +136,25 @@ func (m *maker) colour(row grid.Row, cols columns, q quantities, w *wire) {
 // quantities says how a table's figures are read.
 type quantities struct {
 	ours          bool // a table of figures of our own
-	colours       reader
+	colours       spelt.Colours
 	gauge, length func(string) (string, error)
-	amps          string // the unit of the column
 }
 
-func (q quantities) unit(key, cell string) string {
-	if key == "amps" && bareNumber.MatchString(cell) && q.amps != "" {
-		return " " + q.amps
+// current gives a cell with the unit of its column, with a decimal point.
+func (q quantities) current(cell, unit string) string {
+	text, err := spelt.Pointed(cell, true)
+	if err != nil || cell == "-" {
+		return strings.Trim(cell, "-")
 	}
-	return ""
+	if spelt.Bare(cell) && unit != "" {
+		text += " " + unit
+	}
+	return text
 }
-
-var (
-	bareNumber = regexp.MustCompile(`^[0-9]+([.,][0-9]+)?$`)
-	comma      = regexp.MustCompile(`([0-9]),([0-9])`)
-)
 
 // quantity reads one that a column holds; what is none is listed, and noted beside the wire.
-func (m *maker) quantity(row grid.Row, cols columns, key string, parse func(string) (string, error), w *wire) string {
-	cell := cols.of(key, row)
+func (m *maker) quantity(row grid.Row, cols column.Columns, key string, parse func(string) (string, error), w *wire) string {
+	cell := cols.Of(key, row)
 	if cell == "" || cell == "-" {
 		return ""
 	}
@@ -166,33 +168,33 @@ func (m *maker) quantity(row grid.Row, cols columns, key string, parse func(stri
 }
 
 // quantities finds out how the figures of a table are written.
-func (m *maker) quantities(t grid.Table, cols columns, head int, ours bool) quantities {
-	column := func(key string) []string {
+func (m *maker) quantities(t grid.Table, cols column.Columns, head int, ours bool) quantities {
+	filled := func(key string) []string {
 		var out []string
 		for _, row := range t.Rows[head+1:] {
-			if c := cols.of(key, row); c != "" && c != "-" {
+			if c := cols.Of(key, row); c != "" && c != "-" {
 				out = append(out, c)
 			}
 		}
 		return out
 	}
-	q := quantities{ours: ours, amps: cols["amps"].unit}
+	q := quantities{ours: ours}
 	var set string
-	q.colours, set = readerOf(append(column("colour"), column("base")...))
-	if set != sets[0] {
+	q.colours, set = spelt.ColoursOf(append(filled("colour"), filled("base")...))
+	if set != "" {
 		m.say("colours are read by the %s letters", strings.ToUpper(set[:1])+set[1:])
 	}
-	commas := slices.ContainsFunc(append(column("gauge"), column("length")...), comma.MatchString)
+	commas := slices.ContainsFunc(append(filled("gauge"), filled("length")...), spelt.Comma)
 	if commas {
 		m.say("a comma in a figure is read as a decimal comma")
 	}
-	size := m.sizeUnit(column("gauge"), cols["gauge"].unit)
+	size := m.sizeUnit(filled("gauge"), cols["gauge"].Unit)
 	if ours {
 		size = m.ourSize(t, head)
 	}
-	q.gauge = func(cell string) (string, error) { return gaugeOf(cell, size, commas) }
-	far := m.farUnit(column("length"), cols["length"].unit)
-	q.length = func(cell string) (string, error) { return lengthOf(cell, far, commas) }
+	q.gauge = func(cell string) (string, error) { return spelt.Gauge(cell, size, commas) }
+	far := m.farUnit(filled("length"), cols["length"].Unit)
+	q.length = func(cell string) (string, error) { return spelt.Length(cell, far, commas) }
 	return q
 }
 
@@ -224,7 +226,7 @@ func (m *maker) sizeUnit(cells []string, titled string) string {
 	}
 	bare, decimals, even := 0, false, true
 	for _, c := range cells {
-		if bareNumber.MatchString(c) {
+		if spelt.Bare(c) {
 			n, err := strconv.Atoi(c)
 			bare, decimals = bare+1, decimals || err != nil
 			even = even && err == nil && n >= 8 && n <= 30 && n%2 == 0
@@ -253,31 +255,6 @@ func (m *maker) sized(size string) string {
 	return size
 }
 
-// gaugeOf gives a size as the format writes it.
-func gaugeOf(cell, size string, commas bool) (string, error) {
-	text, err := pointed(strings.ReplaceAll(cell, "²", "2"), commas)
-	if err != nil {
-		return "", err
-	}
-	system := unit.Metric
-	if size == "sae" {
-		system = unit.SAE
-	} else if size == "awg" {
-		system = unit.AWG
-	}
-	plainSize := bareNumber.MatchString(cell) || regexp.MustCompile(`^[0-9]+/0$`).MatchString(cell)
-	switch {
-	case plainSize && size == "":
-		return "", fmt.Errorf("nothing says whether this is mm² or AWG")
-	case plainSize && size == "sae":
-		text += " ga"
-	case plainSize:
-		text += " " + size
-	}
-	_, err = unit.ParseGauge(text, system)
-	return text, err
-}
-
 // farUnit is how a length without a unit is meant: by the title, else mm where all are
 // 30 or more; else nothing.
 func (m *maker) farUnit(cells []string, titled string) string {
@@ -286,7 +263,7 @@ func (m *maker) farUnit(cells []string, titled string) string {
 	}
 	bare, least := 0, 1e9
 	for _, c := range cells {
-		if bareNumber.MatchString(c) {
+		if spelt.Bare(c) {
 			v, _ := strconv.ParseFloat(strings.ReplaceAll(c, ",", "."), 64)
 			bare, least = bare+1, min(least, v)
 		}
@@ -296,31 +273,4 @@ func (m *maker) farUnit(cells []string, titled string) string {
 		return "mm"
 	}
 	return ""
-}
-
-// lengthOf gives a length as the format writes it.
-func lengthOf(cell, far string, commas bool) (string, error) {
-	text, err := pointed(cell, commas)
-	if err != nil {
-		return "", err
-	}
-	if bareNumber.MatchString(cell) {
-		if far == "" {
-			return "", fmt.Errorf("nothing says in which unit this is")
-		}
-		text += " " + far
-	}
-	_, err = unit.ParseLength(text)
-	return text, err
-}
-
-var thousands = regexp.MustCompile(`(^|[^0-9])[1-9][0-9]{0,2}([.,])[0-9]{3}($|[^0-9])`)
-
-// pointed writes a decimal comma as a point. A figure that can be thousands as well, such
-// as 1,250, is refused; so is 1.250 in a table with decimal commas.
-func pointed(text string, commas bool) (string, error) {
-	if f := thousands.FindStringSubmatch(text); f != nil && (f[2] == "," || commas) {
-		return "", fmt.Errorf("this can be one and a part, or a thousand")
-	}
-	return comma.ReplaceAllString(text, "$1.$2"), nil
 }

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/describe/read"
+	"example.com/loomfolio/sizing/handed/guess"
+	"example.com/loomfolio/sizing/handed/spelt"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/harness/kind"
 )
@@ -17,6 +19,7 @@ type line struct {
 	rows []int
 	part *part
 	of   func(w *wire) *string // the cell of each wire that the line repeats
+	key  string                // our name of its column
 }
 
 // draft is a description in the making.
@@ -124,11 +127,11 @@ func (m *maker) head(d *draft) {
 func (m *maker) poles() (earth, returning string) {
 	grounds := false
 	for _, w := range m.wires {
-		from, to := m.parts[read.Folded(w.from.part)], m.parts[read.Folded(w.to.part)]
+		from, to := m.parts[read.Folded(w.from.Part)], m.parts[read.Folded(w.to.Part)]
 		grounds = grounds || from.kind == string(harness.Ground) || to.kind == string(harness.Ground)
-		for _, pair := range [][2]end{{w.from, w.to}, {w.to, w.from}} {
-			a, b := m.parts[read.Folded(pair[0].part)], m.parts[read.Folded(pair[1].part)]
-			if a.kind == string(harness.Battery) && b.kind == string(harness.Ground) && pair[0].terminal == "+" {
+		for _, pair := range [][2]spelt.End{{w.from, w.to}, {w.to, w.from}} {
+			a, b := m.parts[read.Folded(pair[0].Part)], m.parts[read.Folded(pair[1].Part)]
+			if a.kind == string(harness.Battery) && b.kind == string(harness.Ground) && pair[0].Terminal == "+" {
 				earth = ", earth: positive"
 			}
 		}
@@ -160,26 +163,16 @@ func known(family string) bool { return slices.Contains(families, strings.ToLowe
 
 // drawPlaces writes the places that the table of parts names.
 func (m *maker) drawPlaces(d *draft) {
-	seen := map[string]bool{}
+	m.places = map[string]string{}
 	for _, p := range m.used() {
-		if id := read.Folded(p.place); p.place != "" && !seen[id] {
-			if len(seen) == 0 {
+		if id := read.Folded(p.place); p.place != "" && m.places[id] == "" {
+			if len(m.places) == 0 {
 				d.say("places:")
 			}
-			seen[id] = true
+			m.places[id] = p.place
 			d.lines = append(d.lines, line{text: "  " + word(p.place) + ": {}", part: p})
 		}
 	}
-}
-
-// place gives a place as the first part there writes it.
-func (m *maker) place(p *part) string {
-	for _, x := range m.used() {
-		if read.Folded(x.place) == read.Folded(p.place) {
-			return x.place
-		}
-	}
-	return p.place
 }
 
 func (m *maker) drawParts(d *draft) {
@@ -200,7 +193,7 @@ func (m *maker) drawParts(d *draft) {
 
 // keysOf gives the keys of a part.
 func (m *maker) keysOf(p *part) []string {
-	k, free := p.kind, p.kind == Unknown
+	k, free := p.kind, p.kind == guess.Unknown
 	row, there := kind.Of(harness.Kind(k))
 	if free && !there {
 		k = string(harness.Module) // where the format has no kind for it, one that does nothing
@@ -215,7 +208,7 @@ func (m *maker) keysOf(p *part) []string {
 		say("name", word(p.name))
 	}
 	if p.place != "" {
-		say("at", word(m.place(p)))
+		say("at", word(m.places[read.Folded(p.place)]))
 	}
 	if p.notes != "" {
 		say("notes", word(p.notes))
@@ -289,7 +282,7 @@ func (m *maker) drawCircuit(d *draft, c *circuit) {
 		{"class", c.class, func(w *wire) *string { return &w.class }},
 	} {
 		if f.value != "" && f.value != none {
-			d.lines = append(d.lines, line{text: "    " + f.key + ": " + word(f.value), rows: rows, of: f.of})
+			d.lines = append(d.lines, line{text: "    " + f.key + ": " + word(f.value), rows: rows, of: f.of, key: columnOf[f.key]})
 		}
 	}
 	d.of("    legs:", rows...)
@@ -297,6 +290,9 @@ func (m *maker) drawCircuit(d *draft, c *circuit) {
 		m.drawLeg(d, l)
 	}
 }
+
+// columnOf names the column of a circuit's key.
+var columnOf = map[string]string{"number": "circuit-number", "name": "circuit-name", "class": "class"}
 
 // none stands in the place of what a circuit goes without.
 const none = "\x00"
@@ -332,11 +328,11 @@ func (m *maker) drawLeg(d *draft, l leg) {
 }
 
 // stop writes an end as a leg names it.
-func (m *maker) stop(e end) string {
-	if e.terminal == "" {
-		return e.part
+func (m *maker) stop(e spelt.End) string {
+	if e.Terminal == "" {
+		return e.Part
 	}
-	return e.part + "." + e.terminal
+	return e.Part + "." + e.Terminal
 }
 
 // arrival writes the stop at which a wire arrives, with what is said of the wire.

@@ -7,7 +7,10 @@ import (
 // fills tells of a list that it is written in brackets and wrapped where it is too
 // long for a line: a leg, or a list of words.
 func (b *box) fills(s section) bool {
-	words := s.path == "circuits.legs" && !s.inLines(b)
+	if s.inLines(b) {
+		return false
+	}
+	words := s.path == "circuits.legs"
 	for _, e := range b.entries {
 		plain := entry{value: e.value, in: e.in}
 		if !bareable(&plain) {

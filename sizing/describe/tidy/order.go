@@ -24,6 +24,7 @@ var tables = func() map[string]map[string]int {
 type section struct {
 	path  string
 	named bool // the keys are names that the person chose
+	inner bool // it is an item of a list of that path
 	depth int
 }
 
@@ -65,7 +66,7 @@ func (s section) below(key string) section {
 }
 
 // item gives the section of a list's item.
-func (s section) item() section { return section{path: s.path, depth: s.depth + 1} }
+func (s section) item() section { return section{path: s.path, depth: s.depth + 1, inner: true} }
 
 // inLines tells whether a box of the section takes a line an entry at least.
 func (s section) inLines(b *box) bool {
@@ -77,9 +78,19 @@ func (s section) inLines(b *box) bool {
 	case s.path == "circuits":
 		return b.entries[0].key != nil
 	case s.path == "circuits.legs":
-		return b.entries[0].key == nil && b.entries[0].in != nil && b.entries[0].in.entries[0].key == nil
+		return !s.inner
+	case b.holdsSections():
+		return true
 	}
 	return s.depth == 1 && b.deep() && !s.tabled()
+}
+
+// holdsSections tells whether a key of a box is one of those that take a line an entry,
+// as in a template.
+func (b *box) holdsSections() bool {
+	return slices.ContainsFunc(b.entries, func(e *entry) bool {
+		return e.key != nil && e.in != nil && slices.Contains([]string{"parts", "circuits", "places", "runs"}, e.key.Value)
+	})
 }
 
 func (s section) tabled() bool { return tables[s.path] != nil }

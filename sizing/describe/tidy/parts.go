@@ -8,7 +8,7 @@ import (
 )
 
 // PartKeys gives of every part of a description the keys that are not left out, in one
-// line as the format writes them ("draws: 20 A, starts: 55 A for 0.4 s"), by the part's
+// line as the format writes and orders them ("draws: 20 A, starts: 55 A for 0.4 s"), by the part's
 // name. Texts over several lines, comments and marks are left out as well.
 func PartKeys(text []byte, without ...string) map[string]string {
 	out := map[string]string{}
@@ -31,6 +31,7 @@ func keysOf(w *read.Written, without []string) string {
 	if b == nil || w.Shape != read.Pairs {
 		return ""
 	}
+	order(b, section{path: "parts"})
 	var keys []string
 	for _, e := range b.entries {
 		if value, ok := flat(e, true); ok && !slices.Contains(without, e.key.Value) {

@@ -51,10 +51,9 @@ func (e *entry) open() bool { return e.in != nil && !e.value.Flow }
 
 // placer gives every comment to the entry that it stands beside.
 type placer struct {
-	lines    []string
-	own      map[int]read.Comment // those with a line of their own, by line
-	below    map[int]*entry       // of the last line of comments right below an entry
-	comments []read.Comment
+	lines []string
+	own   map[int]read.Comment // those with a line of their own, by line
+	below map[int]*entry       // of the last line of comments right below an entry
 }
 
 func place(s *read.Sheet, root *box) {

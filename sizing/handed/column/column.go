@@ -1,15 +1,12 @@
-package handed
+// Package column finds out which column of a table is which, by its titles.
+package column
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
-
-	"golang.org/x/text/unicode/norm"
 
 	"example.com/loomfolio/sizing/handed/grid"
 )
@@ -20,43 +17,51 @@ import (
 //go:embed columns.csv
 var columnsCSV string
 
-// words gives the rows of one of our own tables, without its head.
-func words(text string) [][]string {
-	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil || len(rows) == 0 {
-		return nil // the tests read every table
+// columnRows are its rows: table, our name, titles.
+var columnRows = titlesOf(grid.Own(columnsCSV))
+
+// titlesOf parts the titles of each row.
+func titlesOf(rows [][]string) []columnRow {
+	var out []columnRow
+	for _, r := range rows {
+		out = append(out, columnRow{r[0], r[1], strings.Split(r[2], "|")})
 	}
-	return rows[1:]
+	return out
+}
+
+type columnRow struct {
+	table, key string
+	titles     []string
 }
 
 // Keys gives our names of the columns of a table, wires or parts.
 func Keys(table string) []string {
 	var out []string
-	for _, row := range words(columnsCSV) {
-		if row[0] == table {
-			out = append(out, row[1])
+	for _, row := range columnRows {
+		if row.table == table {
+			out = append(out, row.key)
 		}
 	}
 	return out
 }
 
-// column is a column that was found.
-type column struct {
-	index int
-	title string
-	unit  string // that its title names, such as mm; "" for none
+// Column is a column that was found.
+type Column struct {
+	Index int
+	Title string
+	Unit  string // that its title names, such as mm; "" for none
 }
 
-// columns are those of a table, by our names.
-type columns map[string]column
+// Columns are those of a table, by our names.
+type Columns map[string]Column
 
-// of gives what a row holds in one of our columns.
-func (c columns) of(key string, row grid.Row) string {
+// Of gives what a row holds in one of our columns.
+func (c Columns) Of(key string, row grid.Row) string {
 	at, ok := c[key]
 	if !ok {
 		return ""
 	}
-	return unguarded(row.Cell(at.index))
+	return unguarded(row.Cell(at.Index))
 }
 
 // unguarded takes off the apostrophe by which a spreadsheet is kept from reckoning.
@@ -67,9 +72,9 @@ func unguarded(cell string) string {
 	return cell
 }
 
-// find finds the row of titles and which column is which. A given title, or a column's
+// Find finds the row of titles and which column is which. A given title, or a column's
 // number, goes before all guesses; "-" says that there is none.
-func find(table string, t grid.Table, given map[string]string) (found columns, head int, said []string) {
+func Find(table string, t grid.Table, given map[string]string) (found Columns, head int, said []string) {
 	const looked = 30 // rows in which the titles may stand
 	head = -1
 	for i, row := range t.Rows[:min(len(t.Rows), looked)] {
@@ -78,11 +83,11 @@ func find(table string, t grid.Table, given map[string]string) (found columns, h
 		}
 	}
 	if found == nil {
-		found = columns{}
+		found = Columns{}
 	}
 	for key, title := range given {
 		if n, err := strconv.Atoi(title); err == nil && n > 0 && n <= 1000 {
-			found[key] = column{index: n - 1, title: strconv.Itoa(n)}
+			found[key] = Column{Index: n - 1, Title: strconv.Itoa(n)}
 			if c, ok := named(head, t, n-1); ok {
 				found[key] = c
 			}
@@ -93,24 +98,24 @@ func find(table string, t grid.Table, given map[string]string) (found columns, h
 	}
 	for _, key := range Keys(table) {
 		if c, ok := found[key]; ok {
-			said = append(said, fmt.Sprintf("column %d %q is read as %s", c.index+1, c.title, key))
+			said = append(said, fmt.Sprintf("column %d %q is read as %s", c.Index+1, c.Title, key))
 		}
 	}
 	return found, head, append(said, unread(t, head, found)...)
 }
 
 // named gives a column with the title that stands over it.
-func named(head int, t grid.Table, i int) (column, bool) {
+func named(head int, t grid.Table, i int) (Column, bool) {
 	if head < 0 {
-		return column{}, false
+		return Column{}, false
 	}
 	title := t.Rows[head].Cell(i)
-	_, unit := unitOf(fold(title))
-	return column{index: i, title: title, unit: unit}, title != ""
+	_, unit := unitOf(grid.Fold(title))
+	return Column{Index: i, Title: title, Unit: unit}, title != ""
 }
 
 // unread names the columns that nothing is read from.
-func unread(t grid.Table, head int, found columns) []string {
+func unread(t grid.Table, head int, found Columns) []string {
 	if head < 0 {
 		return nil
 	}
@@ -118,7 +123,7 @@ func unread(t grid.Table, head int, found columns) []string {
 	for i, title := range t.Rows[head].Cells {
 		taken := false
 		for _, c := range found {
-			taken = taken || c.index == i
+			taken = taken || c.Index == i
 		}
 		if !taken && title != "" {
 			names = append(names, strconv.Quote(title))
@@ -131,40 +136,43 @@ func unread(t grid.Table, head int, found columns) []string {
 }
 
 // match takes a row as titles.
-func match(table string, row grid.Row, given map[string]string) columns {
-	out := columns{}
+func match(table string, row grid.Row, given map[string]string) Columns {
+	out := Columns{}
 	taken := map[int]bool{}
 	take := func(key string, i int, unit string) {
-		out[key] = column{i, row.Cells[i], unit}
+		out[key] = Column{i, row.Cells[i], unit}
 		taken[i] = true
 	}
 	for key, title := range given {
 		for i, cell := range row.Cells {
-			if _, unit := unitOf(fold(cell)); fold(cell) == fold(title) && cell != "" {
+			if _, unit := unitOf(grid.Fold(cell)); grid.Fold(cell) == grid.Fold(title) && cell != "" {
 				take(key, i, unit)
 			}
 		}
 	}
-	for _, line := range words(columnsCSV) {
-		if _, ok := given[line[1]]; ok || line[0] != table {
+	names := make([]string, len(row.Cells))
+	for i, cell := range row.Cells {
+		names[i] = grid.Fold(cell)
+	}
+	for _, line := range columnRows {
+		if _, ok := given[line.key]; ok || line.table != table {
 			continue
 		}
 		best, at, unit := 1<<20, -1, ""
-		for i, cell := range row.Cells {
-			if n, u := titled(cell, strings.Split(line[2], "|")); n < best && !taken[i] {
+		for i, name := range names {
+			if n, u := titled(name, line.titles); n < best && !taken[i] {
 				best, at, unit = n, i, u
 			}
 		}
 		if at >= 0 {
-			take(line[1], at, unit)
+			take(line.key, at, unit)
 		}
 	}
 	return out
 }
 
-// titled tells which of some titles a cell is, and the unit that it names; 1<<20 for none.
-func titled(cell string, titles []string) (n int, unit string) {
-	name := fold(cell)
+// titled tells which of some titles a folded cell is, and the unit that it names; 1<<20 for none.
+func titled(name string, titles []string) (n int, unit string) {
 	if name == "" {
 		return 1 << 20, ""
 	}
@@ -193,21 +201,6 @@ func unitOf(name string) (short, unit string) {
 		}
 	}
 	return name, ""
-}
-
-// fold gives a text without case, accents and signs, for comparing.
-func fold(s string) string {
-	s = strings.NewReplacer("ß", "ss", "²", "2", "№", "no").Replace(strings.ToLower(s))
-	s = strings.Map(func(c rune) rune {
-		switch {
-		case unicode.Is(unicode.Mn, c):
-			return -1
-		case unicode.IsLetter(c) || unicode.IsDigit(c):
-			return c
-		}
-		return ' '
-	}, norm.NFD.String(s))
-	return strings.Join(strings.Fields(s), " ")
 }
 
 // Mapping reads which column is which: "from=Von,to=Nach", or a table of two columns.

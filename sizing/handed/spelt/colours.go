@@ -1,10 +1,11 @@
-package handed
+package spelt
 
 import (
 	_ "embed"
 	"strings"
 
 	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/handed/grid"
 )
 
 // coloursCSV lists words and letters for colours: names in several languages, and two
@@ -14,15 +15,18 @@ import (
 //go:embed colours.csv
 var coloursCSV string
 
+// codeSets are what it says, by set of letters.
+var codeSets = map[string]map[string]string{"word": codes("word"), "german": codes("german"), "british": codes("british")}
+
 // codes gives for a set of letters what each word stands for.
 func codes(set string) map[string]string {
 	out := map[string]string{}
-	for _, row := range words(coloursCSV) {
+	for _, row := range grid.Own(coloursCSV) {
 		if row[1] != set {
 			continue
 		}
 		for _, w := range strings.Split(row[2], "|") {
-			out[fold(w)] = row[0]
+			out[grid.Fold(w)] = row[0]
 		}
 	}
 	return out
@@ -31,16 +35,16 @@ func codes(set string) map[string]string {
 // sets are the sets of letters, the one that is taken first where two read as many cells.
 var sets = [...]string{"word", "german", "british"}
 
-// reader reads colours as one table writes them.
-type reader struct{ plain, set map[string]string }
+// Colours reads colours as one table writes them.
+type Colours struct{ plain, set map[string]string }
 
-// readerOf takes the set of letters that reads the most cells.
-func readerOf(cells []string) (reader, string) {
-	best, most, name := reader{plain: codes("word")}, -1, sets[0]
+// ColoursOf takes the set of letters that reads the most cells, and names it; "" for words alone.
+func ColoursOf(cells []string) (Colours, string) {
+	best, most, name := Colours{plain: codeSets["word"]}, -1, sets[0]
 	for _, set := range sets {
-		r, n := reader{codes("word"), codes(set)}, 0
+		r, n := Colours{codeSets["word"], codeSets[set]}, 0
 		for _, c := range cells {
-			if _, ok := r.read(c); ok {
+			if _, ok := r.Read(c); ok {
 				n++
 			}
 		}
@@ -48,16 +52,19 @@ func readerOf(cells []string) (reader, string) {
 			best, most, name = r, n, set
 		}
 	}
+	if name == sets[0] {
+		name = ""
+	}
 	return best, name
 }
 
-// read gives a wire's colours in the letters of the format, OG/BK; ok is false for what
+// Read gives a wire's colours in the letters of the format, OG/BK; ok is false for what
 // is no colour, or more than two.
-func (r reader) read(cell string) (letters string, ok bool) {
+func (r Colours) Read(cell string) (letters string, ok bool) {
 	if p, err := colour.Parse(cell); err == nil {
 		return p.String(), true
 	}
-	name := fold(strings.ReplaceAll(cell, "(", " "))
+	name := grid.Fold(strings.ReplaceAll(cell, "(", " "))
 	if one, ok := r.one(name); ok {
 		return one, true
 	}
@@ -86,7 +93,7 @@ func (r reader) read(cell string) (letters string, ok bool) {
 	return "", false
 }
 
-func (r reader) one(word string) (string, bool) {
+func (r Colours) one(word string) (string, bool) {
 	for _, set := range []map[string]string{r.set, r.plain} {
 		if l, ok := set[word]; ok {
 			return l, true
