@@ -30,6 +30,7 @@ func Assign(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Loc
 	option := spread.Solve(p).Option
 	choices := t.choices(p, option)
 	v := t.judge(choices, option)
+	v.sleeved()
 	v.bundle()
 	return choices, v.report(<-ceilings), v.problems()
 }
@@ -56,13 +57,15 @@ func (t *task) choices(p *spread.Problem, option []int) []Choice {
 
 // customReason says that a class has the colour of a convention.
 func (t *task) customReason(c *class, wish []int, option int) string {
-	if wish == nil || wish[option] == 0 {
+	switch custom := t.custom[c.wires[0]]; {
+	case wish == nil:
 		return ""
-	}
-	for _, w := range c.wires {
-		if custom, ok := customOf(t.h, t.customs, t.h.Wires[w]); ok {
-			return fmt.Sprintf("%s by %s convention", custom.function, custom.set)
-		}
+	case wish[option] == 2:
+		return custom.says()
+	case custom.colour.Base == practicePair(t.h.Practice.GroundColour, "BK").Base:
+		return custom.gives("on the ground's base")
+	case wish[option] == 1:
+		return "the base of " + custom.says()
 	}
 	return ""
 }

@@ -71,8 +71,8 @@ func (t *task) named(locks Locks) []Pair {
 			out = append(out, lock.Pair)
 		}
 	}
-	for _, c := range t.customs {
-		if c.colour.Tracer != "*" && !earthPair(c.colour) {
+	for _, c := range t.custom {
+		if c != nil && c.named() {
 			out = append(out, c.colour)
 		}
 	}
@@ -126,7 +126,7 @@ func (t *task) index(p Pair) int {
 
 // choiceOf gives what a wire may take, given the colours held by other wires of
 // its net. The order of force: ground, battery feed, the colour held by another
-// wire of its net, the shelf, thick wire.
+// wire of its net, thick wire, conventions that are insisted on, the shelf.
 func (t *task) choiceOf(r role, held []int, g unit.Gauge, w harness.WireID) choice {
 	groundPair := practicePair(t.h.Practice.GroundColour, "BK")
 	feedPair := practicePair(t.h.Practice.FeedColour, "RD")
@@ -140,10 +140,21 @@ func (t *task) choiceOf(r role, held []int, g unit.Gauge, w harness.WireID) choi
 	if same := both(held, shelf.domain); len(same) > 0 {
 		return choice{rule: "as the given wire of its net", domain: same[:1]}
 	}
-	if c, ok := customOf(t.h, t.customs, t.h.Wires[w]); ok && shelf.rule == "" && c.colour.Tracer != "*" && !earthPair(c.colour) {
+	c := t.custom[w]
+	if c == nil || !c.named() || c.colour.Base == groundPair.Base || thick(g) {
+		return t.withoutReserved(shelf, groundPair, feedPair)
+	}
+	if t.h.Practice.Insist {
+		return choice{rule: c.says(), domain: []int{t.index(c.colour)}}
+	}
+	if shelf.rule == "" {
 		shelf.domain = withNumber(shelf.domain, t.index(c.colour))
 	}
-	return t.withoutReserved(shelf, groundPair, feedPair)
+	out := t.withoutReserved(shelf, groundPair, feedPair)
+	if shelf.rule == "" && c.colour == feedPair && strings.HasPrefix(c.function, "permanent") {
+		out.domain = withNumber(out.domain, t.index(feedPair)) // live always, as the feeds are
+	}
+	return out
 }
 
 // choiceFor is choiceOf, looked up where it was prepared.

@@ -119,7 +119,7 @@ func (x *settled) written() []Choice {
 	for i := range t.classes {
 		c := &t.classes[i]
 		reason := c.rule
-		if c.force == planned || c.force == built {
+		if c.force == planned || c.force == built || t.insisted(c) {
 			reason = joined(reason, sleeved[i])
 		}
 		if !c.fixed() {

@@ -69,14 +69,15 @@ type encounter struct {
 
 // NewShop prepares the question for any sizes.
 func NewShop(h *harness.Harness, ways []route.Way, locks Locks) *Shop {
-	t := &task{h: h, scale: scaleOf(h), customs: customs(h), order: byName(h), few: true}
+	t := &task{h: h, scale: scaleOf(h), order: byName(h), few: true}
+	f := nets(h)
+	s := &Shop{base: t, roles: roles(h, f), locks: locks, rank: make([]int, len(h.Wires))}
+	s.forest, t.group = policy(h, f, s.roles)
+	t.custom = t.customs(s.forest, s.roles)
 	t.combos, t.issued = t.combinations(locks)
 	t.far = t.farTable()
 	t.spots = spots(h, ways)
 	t.core = h.Cores()
-	f := nets(h)
-	s := &Shop{base: t, roles: roles(h, f), locks: locks, rank: make([]int, len(h.Wires))}
-	s.forest, t.group = policy(h, f, s.roles)
 	for i, w := range t.order {
 		s.rank[w] = i
 	}

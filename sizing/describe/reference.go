@@ -38,7 +38,7 @@ func Sections() []Section {
 		{"vehicle", "vehicle: {…}", infos("vehicle", vehicleKeys)},
 		{"sheet", "sheet: {…}", infos("sheet", sheetKeys)},
 		{"system", "system: {…}", infos("system", systemKeys)},
-		{"practice", "practice:\n  …", infos("practice", practiceKeys)},
+		{"practice", "practice: {…}", infos("practice", practiceKeys)},
 		{"practice.slack", "practice: {slack: {…}}", infos("practice.slack", slackKeys)},
 		{"practice.fuses", "practice: {fuses: {…}}", infos("practice.fuses", fuseShelfKeys)},
 		{"practice.terminals", "practice:\n  terminals:\n    - {…}", infos("practice.terminals", terminalKeys)},
