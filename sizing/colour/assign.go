@@ -45,12 +45,21 @@ func (t *task) choices(p *spread.Problem, option []int) []Choice {
 			reason = joined(joined(c.rule, t.customReason(&c, p.Nodes[i].Wish, option[i])), standing[i])
 		}
 		for _, w := range c.wires {
-			found := Pair{t.h.Wires[w].Found.Base, t.h.Wires[w].Found.Tracer}
-			out[w] = Choice{Pair: t.combos[option[i]], Reason: reason, Given: c.given(), Found: found}
-			if found.Base != "" {
-				out[w].Reason = joined(reason, fmt.Sprintf("%s in the car as found", found))
-			}
+			out[w] = t.choice(&c, w, option[i], reason)
 		}
+	}
+	return out
+}
+
+// choice writes out what one wire of a class has.
+func (t *task) choice(c *class, w harness.WireID, option int, reason string) Choice {
+	found := Pair{t.h.Wires[w].Found.Base, t.h.Wires[w].Found.Tracer}
+	out := Choice{Pair: t.combos[option], Reason: reason, Given: c.given(), Found: found}
+	if found.Base != "" {
+		out.Reason = joined(reason, fmt.Sprintf("%s in the car as found", found))
+	}
+	if custom := t.custom[w]; custom != nil && !c.given() && custom.hit(out.Pair) == 2 {
+		out.By, out.Task = custom.title, custom.function
 	}
 	return out
 }

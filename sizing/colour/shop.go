@@ -273,14 +273,14 @@ const hard = 20000
 func thousandths(x float64) int { return int(x*1000 + 0.5) }
 
 // missed turns how well a colour keeps to a convention into what it costs (judgement, not
-// published): a base that is not kept two reels, a tracer less than the reel that it takes.
+// published): so little that a dozen wires together are no reason to buy a reel.
 func missed(wish []int) []int {
 	if wish == nil {
 		return nil
 	}
 	out := make([]int, len(wish))
 	for o, hit := range wish {
-		out[o] = [...]int{2000, 300, 0}[hit]
+		out[o] = [...]int{60, 20, 0}[hit]
 	}
 	return out
 }
