@@ -1,6 +1,8 @@
 package convention
 
 import (
+	"flag"
+	"os"
 	"regexp"
 	"slices"
 	"strings"
@@ -8,6 +10,24 @@ import (
 
 	"github.com/stretchr/testify/require"
 )
+
+var update = flag.Bool("update", false, "write the tables of conventions in samples/FORMAT.md anew")
+
+// TestFormatListsTheFunctions holds the tables in samples/FORMAT.md to these.
+func TestFormatListsTheFunctions(t *testing.T) {
+	const file, begin, end = "../../../samples/FORMAT.md", "<!-- functions -->\n", "<!-- end of functions -->\n"
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	head, rest, ok := strings.Cut(string(text), begin)
+	require.True(t, ok)
+	have, tail, ok := strings.Cut(rest, end)
+	require.True(t, ok)
+	if *update {
+		have = Table()
+		require.NoError(t, os.WriteFile(file, []byte(head+begin+have+end+tail), 0o644))
+	}
+	require.Equal(t, Table(), have, "-update renews it")
+}
 
 // letters are those of IEC 60757, and our three beside them.
 var letters = strings.Fields("BK BN RD OG YE GN BU VT GY WH PK TQ TN LBU LGN")
