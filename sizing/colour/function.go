@@ -17,8 +17,9 @@ type knowing struct {
 	*task
 	f     forest.Forest
 	role  []role
-	reach []int // by net: how many contacts, fuses and diodes lie before it; -1 where no source reaches it
-	loads []bool
+	reach []int  // by net: how many contacts, fuses and diodes lie before it; -1 where no source reaches it
+	loads []bool // by net: a load's terminal is on it
+	load  []bool // by terminal: it is a load's
 	said  [evidence]map[int][]known
 }
 
@@ -35,13 +36,15 @@ const (
 // terminals that mean one thing, or by a circuit's name that says no more and no less;
 // then what fuses make of a feed.
 func (t *task) functions(f forest.Forest, roles []role) map[int]known {
-	k := &knowing{task: t, f: f, role: roles, reach: t.reach(f, roles), loads: make([]bool, len(f))}
+	k := &knowing{task: t, f: f, role: roles, reach: t.reach(f, roles), loads: make([]bool, len(f)), load: make([]bool, len(f))}
 	for i := range k.said {
 		k.said[i] = map[int][]known{}
 	}
 	for i := range t.h.Elements {
 		if e := &t.h.Elements[i]; e.Kind == harness.Load && e.A != harness.Chassis && e.B != harness.Chassis {
-			k.loads[f.Root(int(e.A))], k.loads[f.Root(int(e.B))] = true, true
+			for _, x := range []harness.TerminalID{e.A, e.B} {
+				k.load[x], k.loads[f.Root(int(x))] = true, true
+			}
 		}
 	}
 	for c := range t.h.Circuits {
@@ -100,7 +103,9 @@ func (k *knowing) circuit(id harness.CircuitID) {
 func (k *knowing) nets(c harness.CircuitID, where convention.Where) []int {
 	var out []int
 	for _, w := range k.order {
-		if net := k.f.Root(int(k.h.Wires[w].From)); k.h.Wires[w].Circuit == c && k.stands(net, where) {
+		x := &k.h.Wires[w]
+		net := k.f.Root(int(x.From))
+		if x.Circuit == c && k.stands(net, where) && (where == convention.All || k.load[x.From] || k.load[x.To]) {
 			out = withNumber(out, net)
 		}
 	}
@@ -120,9 +125,14 @@ func (k *knowing) stands(net int, where convention.Where) bool {
 		return k.reach[net] >= 0 && k.loads[net]
 	case convention.Behind:
 		return k.reach[net] < 0 && k.loads[net]
+	case anywhere:
+		return true
 	}
 	return k.reach[net] >= 0
 }
+
+// anywhere is where a net may stand that a terminal names.
+const anywhere convention.Where = "anywhere"
 
 // one leaves out the nets that meet another of the list at a load or switch: a function
 // is what one of its wires does, and nothing says which.
@@ -169,7 +179,11 @@ func (k *knowing) terminals() {
 		for _, pattern := range fn.Terminals {
 			for i := range k.h.Terminals {
 				x := &k.h.Terminals[i]
-				if net := k.f.Root(i); x.Part != harness.None && k.stands(net, fn.Where) && k.meant(x, pattern) {
+				net, where := k.f.Root(i), fn.Where
+				if strings.Contains(pattern, ".") {
+					where = anywhere // the terminal is the one
+				}
+				if x.Part != harness.None && k.stands(net, where) && k.meant(x, pattern) {
 					k.said[fromTerminal][net] = append(k.said[fromTerminal][net], known{fn.Word, "known by " + x.Full})
 				}
 			}

@@ -75,6 +75,7 @@ func NewShop(h *harness.Harness, ways []route.Way, locks Locks) *Shop {
 	s.forest, t.group = policy(h, f, s.roles)
 	t.custom = t.customs(s.forest, s.roles)
 	t.combos, t.issued = t.combinations(locks)
+	t.meant = t.meanings()
 	t.far = t.farTable()
 	t.spots = spots(h, ways)
 	t.core = h.Cores()

@@ -16,6 +16,7 @@ func newTask(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Lo
 	f, t.group = policy(h, f, role)
 	t.custom = t.customs(f, role)
 	t.combos, t.issued = t.combinations(locks)
+	t.meant = t.meanings()
 	t.far = t.farTable()
 	t.spots = spots(h, ways)
 	t.core = h.Cores()
