@@ -32,6 +32,7 @@ sizing/route
 sizing/colour/spread
 sizing/colour/sight
 sizing/colour/fewest
+sizing/colour/convention
 sizing/colour
 sizing/record
 sizing/describe/read:     gopkg.in/yaml.v3 golang.org/x/text

@@ -39,7 +39,7 @@ func Sections() []Section {
 		{"sheet", "sheet: {…}", infos("sheet", sheetKeys)},
 		{"system", "system: {…}", infos("system", systemKeys)},
 		{"systems", "systems:\n  house: {…}", infos("systems", sideKeys)},
-		{"practice", "practice:\n  …", infos("practice", practiceKeys)},
+		{"practice", "practice: {…}", infos("practice", practiceKeys)},
 		{"practice.slack", "practice: {slack: {…}}", infos("practice.slack", slackKeys)},
 		{"practice.fuses", "practice: {fuses: {…}}", infos("practice.fuses", fuseShelfKeys)},
 		{"practice.terminals", "practice:\n  terminals:\n    - {…}", infos("practice.terminals", terminalKeys)},

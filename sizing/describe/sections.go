@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"example.com/loomfolio/sizing/colour/convention"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -124,6 +125,7 @@ var practiceKeys = []read.Key[Practice]{
 	read.Custom("palette", "for each colour its shade, such as RD: \"#a01020\"", takePalette),
 	read.Choice("colour-change", []string{"change", "keep-base", "keep"}, func(p *Practice) *read.Word { return &p.Change }),
 	read.Custom("conventions", holdsConventions, takeConventions),
+	read.Choice("convention-colours", []string{"prefer", "always"}, func(p *Practice) *read.Word { return &p.Insist }),
 	read.Within("twist", twistKeys, func(p *Practice) *Twist { return &p.Twist }),
 	read.Within("screen", screenMakeKeys, func(p *Practice) *ScreenMake { return &p.Screen }),
 	read.Custom("cable-types", "a name for each type of cable, with its keys", takeCableTypes),
@@ -133,7 +135,7 @@ var practiceKeys = []read.Key[Practice]{
 	read.Custom("minutes", holdsMinutes, takeMinutes),
 }
 
-const holdsConventions = "none, marine, german, or a colour for each function, such as {horn: BN/YE}"
+var holdsConventions = "none, " + strings.Join(convention.Words(), ", ") + ", a colour for each function, or a list of these in order, such as [british, {horn: BN/YE}]"
 
 var slackKeys = []read.Key[Slack]{
 	length("each-end", func(s *Slack) *read.Value[unit.Millimetre] { return &s.EachEnd }),
@@ -333,14 +335,21 @@ func takePalette(r *read.Reader, e read.Entry, p *Practice) {
 	p.Palette = wordPairs(r, e, holds)
 }
 
-// takeConventions reads the name of a set, or a set of one's own.
+// takeConventions reads a set of colours, or several in order: by name, or one's own.
 func takeConventions(r *read.Reader, e read.Entry, p *Practice) {
-	if e.IsMap() {
-		p.OwnCustoms = wordPairs(r, e, holdsConventions)
-		return
+	known := convention.Words()
+	items := []read.Entry{e}
+	if e.IsList() {
+		items = r.Items(e, holdsConventions)
+	} else {
+		known = append([]string{"none"}, known...)
 	}
-	if w, ok := r.Line(e, holdsConventions); ok {
-		p.Customs = r.Among(e.Key.Text, w, []string{"none", "marine", "german"})
+	for _, x := range items {
+		if x.IsMap() {
+			p.Customs = append(p.Customs, Custom{Own: wordPairs(r, x, holdsConventions)})
+		} else if w, ok := r.Line(x, holdsConventions); ok {
+			p.Customs = append(p.Customs, Custom{Word: r.Among(e.Key.Text, w, known)})
+		}
 	}
 }
 

@@ -101,8 +101,8 @@ type Practice struct {
 	Currency   read.Word // key "currency" among the prices
 	Palette    []Pair    // letters and the shade that stands for them, #a01020
 	Change     read.Word // key "colour-change": change keep-base keep
-	Customs    read.Word // key "conventions": none marine german
-	OwnCustoms []Pair    // key "conventions" as a mapping: function and colour letters
+	Customs    []Custom  // key "conventions", in order
+	Insist     read.Word // key "convention-colours": prefer always
 	Twist      Twist
 	Screen     ScreenMake
 	CableTypes []CableType
@@ -127,6 +127,12 @@ type ShopTerminal struct {
 	Sleeve   read.Word // red blue yellow
 	Strip    read.Value[unit.Millimetre]
 	Span     source.Span
+}
+
+// Custom is one set of colours by function.
+type Custom struct {
+	Word read.Word // british german marine …; not given: a set of one's own
+	Own  []Pair    // function and colour letters
 }
 
 // FuseShelf is which fuses the shop fits.

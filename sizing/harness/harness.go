@@ -121,8 +121,8 @@ type Practice struct {
 	Currency     string
 	Palette      []Shade         // shades that differ from the built-in palettes
 	ColourChange string          // across a device: change keep-base keep
-	Conventions  string          // none marine german own
-	Customs      []ColourRule    // conventions of the description's own
+	Conventions  []Convention    // whose colours are asked for, in order: the first that has a colour for a function gives it
+	Insist       bool            // they are kept where that costs reels and tracers
 	Lay          unit.Millimetre // of a twist; 0: by the gauge
 	ScreenAs     string          // braid foil
 	ScreenWall   unit.Millimetre // of a screen with its jacket, all round
@@ -178,6 +178,12 @@ type Price struct {
 type Shade struct {
 	Letters string
 	RGB     [3]uint8
+}
+
+// Convention is a set of colours by function: one by its word, or the description's own.
+type Convention struct {
+	Set string // british german marine …; "" for the own one
+	Own []ColourRule
 }
 
 // ColourRule is a colour that custom gives to a function.
