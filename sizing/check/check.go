@@ -33,7 +33,7 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 	c.kept = kept
 	for _, stage := range []func(){
 		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.units,
-		c.keep, c.nameWires, c.labelRoom, c.earth, c.packs, c.ends, c.states, c.accept,
+		c.keep, c.nameWires, c.labelRoom, c.earth, c.packs, c.solar, c.ends, c.unwiredPanels, c.states, c.accept,
 	} {
 		stage()
 	}

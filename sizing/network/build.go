@@ -44,6 +44,7 @@ type builder struct {
 	elementAt []int
 	bridgeAt  []int  // by index into Options.Bridges; -1 where both terminals are one node, or one is none
 	passing   []pass // the order in which the joins' currents are found
+	besides   []Beside
 }
 
 // build makes the network; each step adds to what the one before made.
@@ -66,6 +67,7 @@ func (b *builder) build() (circuit.Network, error) {
 	}
 	b.bridges()
 	b.uniqueNames()
+	b.findBeside()
 	return circuit.Network{Nodes: len(b.names), Reference: b.reference(), Grounds: b.grounds(), Elements: b.elements}, nil
 }
 

@@ -33,6 +33,9 @@ const (
 	line1                  = 1.1107207345 // the same of two leads, pi over the square root of 8: computed, rectified sine
 )
 
+// Sun is the position of a solar regulator in which it works.
+const Sun = 1
+
 // builtIn is the word of a dynamo with its control box on it.
 const builtIn = "built-in"
 
@@ -209,9 +212,9 @@ func (b *builder) rectifierRegulator() {
 // solarPanel is a source with a voltage of its own, which no fuse parts from anything.
 func (b *builder) solarPanel() {
 	if plus, minus, ok := b.two("+", "-"); ok {
-		for _, t := range []harness.TerminalID{plus, minus} {
-			b.element(harness.Element{Kind: harness.Open, Name: b.p.Ref + "." + b.called(t), A: t, B: plus + minus - t, Amps: b.p.Charge.Short})
-		}
+		volts := b.p.Charge.OpenVolts
+		b.element(harness.Element{Kind: harness.Open, Name: b.p.Ref + "." + b.called(plus), A: plus, B: minus, Amps: b.p.Charge.Short, Volts: volts})
+		b.element(harness.Element{Kind: harness.Open, Name: b.p.Ref + "." + b.called(minus), A: minus, B: plus, Amps: b.p.Charge.Short, Volts: -volts})
 	}
 }
 
@@ -225,7 +228,7 @@ func (b *builder) solarRegulator() {
 		b.poles("B+", "B-")
 		return
 	}
-	b.charger(plus, minus, b.w.Output.V, b.in(1))
+	b.charger(plus, minus, b.w.Output.V, b.in(Sun))
 	use := ownUse
 	if b.p.Charge.Tracking {
 		use = ownTracks
