@@ -73,6 +73,7 @@ func (c *checker) panels(regulator *harness.Part, metal forest.Forest, plus harn
 		tallest = max(tallest, volts)
 	}
 	if len(met) == 0 {
+		c.reversed(regulator, metal, plus)
 		return
 	}
 	if tallest >= pack.Dangerous {
@@ -81,6 +82,17 @@ func (c *checker) panels(regulator *harness.Part, metal forest.Forest, plus harn
 			"the panels in series on %s give %s with nothing on them", regulator.Ref, tallest)
 	}
 	c.limitByPanels(regulator, watts, best)
+}
+
+// reversed reports a panel whose minus is where its plus belongs.
+func (c *checker) reversed(regulator *harness.Part, metal forest.Forest, plus harness.TerminalID) {
+	for i := range c.h.Parts {
+		p := &c.h.Parts[i]
+		if p.Kind == harness.SolarPanel && len(p.Terminals) == 2 && metal.Root(int(p.Terminals[1])) == metal.Root(int(plus)) {
+			c.Fail("panel-reversed", p.Span, "swap its two leads: many regulators do not live through a reversed panel",
+				"%s is the wrong way round: %s is on %s", p.Ref, c.h.Terminals[p.Terminals[1]].Full, c.h.Terminals[plus].Full)
+		}
+	}
 }
 
 // panelsAt gives the panels whose plus lies on the metal of a terminal.
