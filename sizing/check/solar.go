@@ -89,6 +89,7 @@ func (c *checker) reversed(regulator *harness.Part, metal forest.Forest, plus ha
 	for i := range c.h.Parts {
 		p := &c.h.Parts[i]
 		if p.Kind == harness.SolarPanel && len(p.Terminals) == 2 && metal.Root(int(p.Terminals[1])) == metal.Root(int(plus)) {
+			c.panelWorks(p, regulator)
 			c.Fail("panel-reversed", p.Span, "swap its two leads: many regulators do not live through a reversed panel",
 				"%s is the wrong way round: %s is on %s", p.Ref, c.h.Terminals[p.Terminals[1]].Full, c.h.Terminals[plus].Full)
 		}

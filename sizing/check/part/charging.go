@@ -156,7 +156,7 @@ func (b *builder) controlBox() {
 			"%s is a control box without the usual terminals", b.p.Ref)
 		return
 	}
-	coil := b.ownCoil("cut-out", d, e, shuntWatts, b.volts(cutInShare), b.volts(dropShare))
+	coil := b.ownCoil("coil", d, e, shuntWatts, b.volts(cutInShare), b.volts(dropShare))
 	b.last().When = running // at rest the reverse current in its series coil has opened it
 	b.follow(d, a, harness.Condition{Kind: harness.Energised, Coil: coil})
 	b.last().Ohms, b.last().Innards, b.last().CutOut = seriesR, true, true
@@ -326,7 +326,11 @@ func (b *builder) splitCharge() {
 // sensing closes 30-87 by the voltage at one of them; while it is closed it holds itself
 // with a current of its own.
 func (b *builder) sensing(at, a, z, earth harness.TerminalID, in, out unit.Volt) {
-	coil := b.ownCoil("sense-"+b.called(at), at, earth, splitWatts, in, out)
+	name := "coil"
+	if at != a {
+		name += "-" + b.called(at)
+	}
+	coil := b.ownCoil(name, at, earth, splitWatts, in, out)
 	closed := harness.Condition{Kind: harness.Energised, Coil: coil}
 	b.element(harness.Element{Kind: harness.Contact, Name: b.unique(b.between(b.called(a), b.called(z))), A: a, B: z, Ohms: contactR, When: closed})
 	b.between2(at, earth, unit.Draw{Amps: holdA, At: b.sys.Volts}, harness.AsResistance, "hold-"+b.called(at))

@@ -24,8 +24,6 @@ func (f *inspection) charging() {
 	for i := range f.H.Parts {
 		p := &f.H.Parts[i]
 		switch p.Kind {
-		case harness.Dynamo:
-			f.dynamo(p)
 		case harness.ControlBox:
 			f.controlBox(p)
 		case harness.Inverter:
@@ -34,6 +32,12 @@ func (f *inspection) charging() {
 			f.shunt(p)
 		case harness.SplitCharge:
 			f.neverCloses(p)
+		}
+	}
+	swapped := slices.ContainsFunc(f.out, func(x source.Problem) bool { return x.Slug == "control-box-swapped" })
+	for i := range f.H.Parts {
+		if p := &f.H.Parts[i]; p.Kind == harness.Dynamo {
+			f.dynamo(p, swapped)
 		}
 	}
 	f.panelFuses()
@@ -54,10 +58,11 @@ func (f *inspection) liveAt(t harness.TerminalID) bool {
 	return slices.ContainsFunc(f.ElementsOf(harness.EMF), func(b harness.ElementID) bool { return f.Net.Bonded(t, f.liveOf(b)) })
 }
 
-// dynamo reports one that reaches a battery past every cut-out, and a voltage that is a
+// dynamo reports one that reaches a battery past every cut-out, unless a box is said to be
+// wired wrong, and a voltage that is a
 // setting on open circuit.
-func (f *inspection) dynamo(p *harness.Part) {
-	if d, ok := f.named(p, "D", "D+"); ok && f.liveAt(d) && !f.boxed(d) {
+func (f *inspection) dynamo(p *harness.Part, swapped bool) {
+	if d, ok := f.named(p, "D", "D+"); ok && !swapped && f.liveAt(d) && !f.boxed(d) {
 		f.add(source.Problem{
 			Slug: "no-cut-out", Level: source.Error, Span: p.Span, Subjects: []string{p.Ref},
 			Summary: fmt.Sprintf("nothing parts %s from the battery while it stands still: the battery runs back through its armature", p.Ref),
@@ -94,7 +99,7 @@ func (f *inspection) controlBox(p *harness.Part) {
 	switch {
 	case f.liveAt(d):
 		wrong = fmt.Sprintf("the battery is on %s: it runs back through the dynamo and its field", f.H.Terminals[d].Full)
-	case f.onDynamo(a, "D", "D+"):
+	case f.onDynamo(a, "D", "D+") && !f.liveAt(a): // with the battery there too it has no cut-out
 		wrong = fmt.Sprintf("the dynamo is on %s, where the battery belongs: its cut-out never closes", f.H.Terminals[a].Full)
 	case f.onDynamo(field, "D", "D+"):
 		wrong = fmt.Sprintf("D of the dynamo is on %s: its whole current goes over the regulator's points", f.H.Terminals[field].Full)
