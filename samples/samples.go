@@ -45,6 +45,7 @@ func Patterns() []Sample {
 		{Name: "dim-dip", For: "dipped beams dimmed by a resistor"},
 		{Name: "starter-interlock", For: "a starter that needs clutch and neutral"},
 		{Name: "dynamo-control-box", For: "a dynamo with its control box and charge lamp"},
+		{Name: "alternator-sense", For: "an alternator that senses at the battery"},
 		{Name: "bike-charging", For: "a motorcycle's stator with its rectifier-regulator"},
 		{Name: "split-charge", For: "a second battery, charged through a voltage-sensing relay"},
 		{Name: "solar-charge", For: "a solar panel with its regulator"},

@@ -327,6 +327,30 @@ func inverterAt(name, position string, watts float64) spiced {
 	}
 }
 
+// senseCase: the regulator holds its voltage where its sense lead ends.
+func senseCase(name, output string, amps float64) spiced {
+	return spiced{
+		name: name,
+		parts: `BAT: {kind: battery, emf: 12.6 V, inner: 10 mohm}
+			ALT: {kind: alternator, output: ` + output + `, regulated: 14.2 V}
+			LD: {kind: heater, draws: 30 A, at-volts: 14.2 V}`,
+		legs: "[ALT.B+, BAT.+, LD, BAT.-], [ALT.S, BAT.+], [ALT.case, BAT.-]", state: "{engine: running}",
+		netlist: fmt.Sprintf(`
+.nodeset v(1)=14 v(2)=14 v(3)=14 v(7)=14
+Xb 1 0 battery
+Bs x 16 V = 14.2 + V(2,3)
+B1 x 2 I = V(x,2) < 0 ? 0 : (V(x,2) > %g*0.005 ? %g : V(x,2)/0.005)
+Ra 2 1 0.01
+Rs 3 1 0.01
+Rsl 3 16 1420
+Rz 16 0 0.01
+Rl 1 7 0.01
+Rld 7 8 0.473333333333333333
+Rm 8 0 0.01`, amps, amps),
+		nodes: map[string]int{"BAT.+": 1, "ALT.B+": 2, "ALT.S": 3, "LD.+": 7, "ALT.case": 16},
+	}
+}
+
 // carrierCases: what carries charge, and measures it.
 var carrierCases = []spiced{
 	{
@@ -348,6 +372,8 @@ Rmon 5 6 710
 Rs 6 1 0.01`,
 		nodes: map[string]int{"BAT.+": 4, "LD.+": 7, "SH.2": 2, "SH.1": 1, "MON.B1": 5, "MON.S1": 6},
 	},
+	senseCase("an alternator that senses at the battery", "60 A", 60),
+	senseCase("the same at its limit", "20 A", 20),
 	splitAt("split charge by voltage, engine on: joined", "14.2 V", "", "{engine: running}",
 		"Xb 1 0 battery", "Xs 2 16 source v=14.2 r=0.005 i=60", "Xb2 7 0 battery", 13.3, 12.8),
 	splitAt("engine off: parted", "14.2 V", "", "{}", "Xb 1 0 rests", "", "Xb2 7 0 rests", 13.3, 12.8),

@@ -24,6 +24,7 @@ const (
 	shuntVolts unit.Volt   = 0.05         // of a shunt at its rating; common practice
 	shuntAmps  unit.Ampere = 500          // rating of a shunt that says none; common practice, no source
 	monitorA   unit.Ampere = 0.005        // battery monitor; common practice, no source
+	senses     unit.Ampere = 0.01         // sense lead of an alternator; common practice, no source
 	senseA     unit.Ampere = 0.001        // its lead to a second battery; common practice, no source
 	splitIn                = 13.3 / 12.0  // a voltage-sensing relay closes; common practice, no source
 	splitOut               = 12.8 / 12.0  // and opens; common practice, no source
