@@ -44,6 +44,14 @@ func Patterns() []Sample {
 		{Name: "diode-common", For: "two doors with a lamp each and one buzzer, by diodes"},
 		{Name: "dim-dip", For: "dipped beams dimmed by a resistor"},
 		{Name: "starter-interlock", For: "a starter that needs clutch and neutral"},
+		{Name: "dynamo-control-box", For: "a dynamo with its control box and charge lamp"},
+		{Name: "alternator-sense", For: "an alternator that senses at the battery"},
+		{Name: "bike-charging", For: "a motorcycle's stator with its rectifier-regulator"},
+		{Name: "split-charge", For: "a second battery, charged through a voltage-sensing relay"},
+		{Name: "solar-charge", For: "a solar panel with its regulator"},
+		{Name: "shore-charge", For: "a charger that is plugged in, its low side"},
+		{Name: "inverter", For: "an inverter, its low side"},
+		{Name: "shunt-monitor", For: "a shunt and a battery monitor"},
 	}, patternFiles, "patterns/")
 }
 

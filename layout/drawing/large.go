@@ -4,6 +4,7 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // What a cut leaves is laid out in every look before it is known whether it fits. Of
@@ -40,7 +41,7 @@ func (s *sheets) tooHigh(wires []harness.WireID, high float64) bool {
 
 // bar tells of the kinds that are drawn as a rail, entry by entry, where no wire arrives.
 func bar(k harness.Kind) bool {
-	return k == harness.Battery || k == harness.Alternator || k == harness.Bus
+	return k == harness.Battery || kind.Charges(k) || k == harness.Bus
 }
 
 // rowsOn counts the rows that parts need at least on one edge: those of the terminals on

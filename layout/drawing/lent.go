@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // A circuit is drawn whole: where it begins at a splice or a pin to which another
@@ -60,8 +61,11 @@ func (s *sheets) lentTo(wires []harness.WireID, short bool) lent {
 // fedFromOutside tells of the parts that are no beginning of a circuit: a splice, a plug,
 // a pin of a relay or a load.
 func (s *sheets) fedFromOutside(p *harness.Part) bool {
+	if kind.Charges(p.Kind) {
+		return false
+	}
 	switch p.Kind {
-	case harness.Battery, harness.Alternator, harness.Bus, harness.FusePanel, harness.Ground, harness.Isolator,
+	case harness.Battery, harness.Bus, harness.FusePanel, harness.Ground, harness.Isolator,
 		harness.Switch, harness.IgnitionSwitch, harness.Fuse, harness.Breaker:
 		return false
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // inOrder is the circuits in the order of their numbers; those without one, and those
@@ -28,7 +29,7 @@ func (s *sheets) inOrder() []harness.CircuitID {
 // carries tells of the kinds that carry the supply from battery and alternator to the
 // panels, and back.
 func carries(k harness.Kind) bool {
-	return slices.Contains([]harness.Kind{harness.Battery, harness.Alternator, harness.Starter, harness.Isolator, harness.Fuse, harness.Breaker,
+	return kind.Charges(k) || slices.Contains([]harness.Kind{harness.Battery, harness.ControlBox, harness.Shunt, harness.SplitCharge, harness.Starter, harness.Isolator, harness.Fuse, harness.Breaker,
 		harness.Bus, harness.FusePanel, harness.Ground, harness.Strap, harness.Splice, harness.Connector, harness.Diode, harness.Resistor}, k)
 }
 
@@ -38,7 +39,7 @@ func (s *sheets) power() *job {
 	var candidates []harness.CircuitID
 	reached := map[harness.PartID]bool{}
 	for i := range s.h.Parts {
-		if k := s.h.Parts[i].Kind; k == harness.Battery || k == harness.Alternator {
+		if k := s.h.Parts[i].Kind; k == harness.Battery || kind.Charges(k) {
 			reached[s.h.Parts[i].ID] = true
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"example.com/loomfolio/layout/symbol"
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // place is the plain name of where a part sits, and whether it is the vehicle's own.
@@ -43,14 +44,15 @@ func (s *sheets) figures(p *harness.Part, drawn func(harness.WireID) bool) []str
 		if p.Capacity > 0 {
 			return []string{number(float64(p.Capacity)) + " Ah"}
 		}
-	case harness.Alternator:
-		if p.Output > 0 {
-			return []string{amps(float64(p.Output))}
-		}
+	case harness.Inverter, harness.SolarPanel:
+		return []string{p.Charge.Power.String()}
 	case harness.Relay, harness.Switch, harness.Isolator, harness.IgnitionSwitch:
 		if p.Rating > 0 {
 			return []string{"rated " + amps(float64(p.Rating))}
 		}
+	}
+	if kind.Charges(p.Kind) && p.Output > 0 {
+		return []string{amps(float64(p.Output))}
 	}
 	return []string{s.takes(p, drawn)}
 }

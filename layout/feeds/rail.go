@@ -57,8 +57,7 @@ func (t *tree) rails() []rail {
 // nests tells whether a feeder stands below the circuit that feeds it, which some
 // other feeder has to tap.
 func (t *tree) nests(f feeder, all []feeder) bool {
-	switch t.a.H.Parts[f.part].Kind {
-	case harness.Battery, harness.Alternator, harness.FusePanel, harness.Bus:
+	if p := &t.a.H.Parts[f.part]; source(p) || p.Kind == harness.FusePanel || p.Kind == harness.Bus {
 		return false
 	}
 	return len(f.fedBy) > 0 && len(f.taps) <= mostNested && slices.ContainsFunc(all, func(o feeder) bool {

@@ -123,7 +123,7 @@ func (t *tree) broughtTo(p *harness.Part, c harness.CircuitID) bool {
 	return !source(p) && slices.ContainsFunc(p.Terminals, func(x harness.TerminalID) bool { return len(t.of(t.in[x], c)) > 0 })
 }
 
-func source(p *harness.Part) bool { return p.Kind == harness.Battery || p.Kind == harness.Alternator }
+func source(p *harness.Part) bool { return p.Kind == harness.Battery || kind.Charges(p.Kind) }
 
 // fedBy lists the circuits whose wires bring the supply to a part.
 func (t *tree) fedBy(p *harness.Part) []harness.CircuitID {

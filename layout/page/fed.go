@@ -51,8 +51,8 @@ func (a Ask) LiveStuds() []harness.TerminalID {
 	return out
 }
 
-// Sources are the parts that give current with the engine off: batteries, and chargers that
-// are solar by their plain name, for the model runs all with the engine.
+// Sources are the parts that give current with the engine off: batteries, chargers that the engine
+// does not drive, and those among the others that are solar by their plain name.
 func (a Ask) Sources() []harness.PartID {
 	var out []harness.PartID
 	for _, e := range a.H.Elements {
@@ -60,7 +60,7 @@ func (a Ask) Sources() []harness.PartID {
 			continue
 		}
 		solar := e.Kind == harness.Charger && strings.Contains(strings.ToLower(a.Plain(a.Part(e.Part))), "solar")
-		if e.Kind == harness.EMF || solar {
+		if e.Kind == harness.EMF || solar || e.Kind == harness.Charger && e.When.Kind == harness.InPosition {
 			out = append(out, e.Part)
 		}
 	}

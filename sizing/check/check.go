@@ -34,7 +34,7 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 	c.kept = kept
 	for _, stage := range []func(){
 		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.systems, c.units,
-		c.keep, c.bodies, c.nameWires, c.labelRoom, c.earth, c.packs, c.ends, c.states, c.measured, c.accept,
+		c.keep, c.bodies, c.nameWires, c.labelRoom, c.earth, c.packs, c.solar, c.ends, c.unwiredPanels, c.states, c.measured, c.accept,
 	} {
 		stage()
 	}

@@ -37,7 +37,7 @@ func torqueText(t rating.Torque, imperial bool) string {
 func (f *fitter) torqueAt(t harness.TerminalID, stud string) rating.Torque {
 	p, place := f.h.PartOf(t), rating.InDevice
 	switch {
-	case p != nil && (p.Kind == harness.Starter || p.Kind == harness.Alternator):
+	case p != nil && (harness.EngineMachine(p.Kind)):
 		if f.h.Terminals[t].Name == "case" {
 			return rating.Torque{} // into the engine's own metal: its manual has it
 		}

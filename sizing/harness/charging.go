@@ -23,16 +23,17 @@ const (
 
 // Charging is what a part that makes or carries charge says beside its output.
 type Charging struct {
-	Regulated unit.Volt // of a source: what it holds, as given; 0: the vehicle's running voltage
-	Setting   unit.Volt // of a control box: its setting on open circuit, as given
-	Power     unit.Watt // of an inverter what it gives, of a panel its peak
-	Short     unit.Ampere
-	Best      unit.Ampere // of a panel: its short-circuit current, and that at its best power
-	OpenVolts unit.Volt   // of a panel with nothing on it
-	BestVolts unit.Volt   // of a panel at its best power
-	Tracking  bool        // a solar regulator that turns the panel's voltage into current
-	Shunts    bool        // a motorcycle's regulator that shorts what is not needed
-	BuiltIn   bool        // a dynamo with its control box in it
+	Regulated  unit.Volt // of a source: what it holds, as given; 0: the vehicle's running voltage
+	Setting    unit.Volt // of a control box: its setting on open circuit, as given
+	Power      unit.Watt // of an inverter what it gives, of a panel its peak
+	Short      unit.Ampere
+	Best       unit.Ampere   // of a panel: its short-circuit current, and that at its best power
+	OpenVolts  unit.Volt     // of a panel with nothing on it
+	BestVolts  unit.Volt     // of a panel at its best power
+	Tracking   bool          // a solar regulator that turns the panel's voltage into current
+	Shunts     bool          // a motorcycle's regulator that shorts what is not needed
+	Efficiency unit.Fraction // of a solar regulator that tracks
+	BuiltIn    bool          // a dynamo with its control box in it
 }
 
 // EngineMachine tells a kind that is bolted to the engine, by whose metal its case is

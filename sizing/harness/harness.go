@@ -432,6 +432,7 @@ type Element struct {
 	Kept       KeptFuse      // FuseLink: what the record holds of it
 	Innards    bool          // Contact: stands for the windings and the regulator of a machine; no way for a feed
 	Senses     bool          // coil, and what it holds itself by: closes by the voltage that it finds; a fine winding, in which no dead short is reckoned
+	Sense      TerminalID    // charger: where it holds its voltage, by a sense lead; 0: at its own output
 	CutOut     bool          // Contact: lets a dynamo's current through from A to B, and opens when it comes back
 }
 

@@ -46,6 +46,7 @@ type builder struct {
 	bridgeAt  []int                       // by index into Options.Bridges; -1 where both terminals are one node, or one is none
 	outputs   map[harness.TerminalID]bool // what converters' outputs reach; nil until it is asked for
 	passing   []pass                      // the order in which the joins' currents are found
+	besides   []Beside
 }
 
 // build makes the network; each step adds to what the one before made.
@@ -69,6 +70,7 @@ func (b *builder) build() (circuit.Network, error) {
 	b.inputs()
 	b.bridges()
 	b.uniqueNames()
+	b.findBeside()
 	return circuit.Network{Nodes: len(b.names), Reference: b.reference(), Grounds: b.grounds(), Elements: b.elements}, nil
 }
 

@@ -32,10 +32,13 @@ func Prepare(h *harness.Harness, state int, r Resistances, o Options) (*Prepared
 	}
 	b.orderJoins()
 	p, err := circuit.Prepare(n)
+	if err == nil {
+		p, err = b.sensing(p)
+	}
 	if err != nil {
 		return nil, b.named(err)
 	}
-	return b.settled(&Prepared{b: b, network: n, circuit: p})
+	return b.settled(&Prepared{b: b, network: p.Network(), circuit: p})
 }
 
 // named says in which state an error arose.
@@ -62,6 +65,9 @@ func (p *Prepared) With(r Resistances) (*Prepared, error) {
 	b := *p.b
 	b.r = r
 	c, err := p.circuit.With(b.newOhms())
+	if err == nil {
+		c, err = b.sensing(c)
+	}
 	if err != nil {
 		return nil, b.named(err)
 	}

@@ -43,6 +43,7 @@ func (b *builder) stateOf(n circuit.Network, solution circuit.Solution) State {
 	b.byTerminal(&s)
 	b.byElement(&s)
 	b.joins(&s)
+	b.addBeside(&s)
 	s.Elements = b.printed(&s)
 	return s
 }

@@ -61,6 +61,7 @@ type State struct {
 	Of        []int    // node by TerminalID; -1 where the terminal is not part of the network
 	Elements  []Printed
 	WireAt    []int // by WireID: index into Network.Elements
+	Besides   []Beside
 	ElementAt []int // by ElementID: index into Network.Elements, -1 for a Join that is a node and for what is left out
 }
 

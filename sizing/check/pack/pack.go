@@ -29,8 +29,8 @@ var made = [...]unit.Volt{2, 4, 6, 8, 12, 24}
 // usual is the least of them that a vehicle's series string is made of as a rule.
 const usual unit.Volt = 12
 
-// dangerous is where direct current begins to kill (IEC 61140, UN Regulation 100).
-const dangerous unit.Volt = 60
+// Dangerous is where direct current begins to kill (IEC 61140, UN Regulation 100).
+const Dangerous unit.Volt = 60
 
 // Given tells what a battery's description says itself.
 type Given struct{ EMF, Inner bool }
@@ -190,12 +190,12 @@ func (p *pack) tooHigh() {
 		}
 	}
 	total := unit.Volt(sum(worst, p.volts))
-	if total < dangerous {
+	if total < Dangerous {
 		return
 	}
 	p.Problems = nil
 	p.Fail("voltage-out-of-scope", p.h.Parts[worst[len(worst)-1].Part].Span,
-		fmt.Sprintf("Nothing here covers %s and above: that belongs to a qualified person and to other rules. If the batteries are smaller, say emf: for each; batteries in parallel have plus at plus and minus at minus.", dangerous),
+		fmt.Sprintf("Nothing here covers %s and above: that belongs to a qualified person and to other rules. If the batteries are smaller, say emf: for each; batteries in parallel have plus at plus and minus at minus.", Dangerous),
 		"%s in series give %s", p.names(worst), total)
 }
 

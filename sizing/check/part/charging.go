@@ -24,6 +24,7 @@ const (
 	shuntVolts unit.Volt   = 0.05         // of a shunt at its rating; common practice
 	shuntAmps  unit.Ampere = 500          // rating of a shunt that says none; common practice, no source
 	monitorA   unit.Ampere = 0.005        // battery monitor; common practice, no source
+	senses     unit.Ampere = 0.01         // sense lead of an alternator; common practice, no source
 	senseA     unit.Ampere = 0.001        // its lead to a second battery; common practice, no source
 	splitIn                = 13.3 / 12.0  // a voltage-sensing relay closes; common practice, no source
 	splitOut               = 12.8 / 12.0  // and opens; common practice, no source
@@ -32,6 +33,9 @@ const (
 	line3                  = 0.8164965809 // RMS of each lead of a three-phase bridge over its direct current, square root of 2/3: computed, smooth current
 	line1                  = 1.1107207345 // the same of two leads, pi over the square root of 8: computed, rectified sine
 )
+
+// Sun is the position of a solar regulator in which it works.
+const Sun = 1
 
 // builtIn is the word of a dynamo with its control box on it.
 const builtIn = "built-in"
@@ -153,7 +157,7 @@ func (b *builder) controlBox() {
 			"%s is a control box without the usual terminals", b.p.Ref)
 		return
 	}
-	coil := b.ownCoil("cut-out", d, e, shuntWatts, b.volts(cutInShare), b.volts(dropShare))
+	coil := b.ownCoil("coil", d, e, shuntWatts, b.volts(cutInShare), b.volts(dropShare))
 	b.last().When = running // at rest the reverse current in its series coil has opened it
 	b.follow(d, a, harness.Condition{Kind: harness.Energised, Coil: coil})
 	b.last().Ohms, b.last().Innards, b.last().CutOut = seriesR, true, true
@@ -209,9 +213,9 @@ func (b *builder) rectifierRegulator() {
 // solarPanel is a source with a voltage of its own, which no fuse parts from anything.
 func (b *builder) solarPanel() {
 	if plus, minus, ok := b.two("+", "-"); ok {
-		for _, t := range []harness.TerminalID{plus, minus} {
-			b.element(harness.Element{Kind: harness.Open, Name: b.p.Ref + "." + b.called(t), A: t, B: plus + minus - t, Amps: b.p.Charge.Short})
-		}
+		volts := b.p.Charge.OpenVolts
+		b.element(harness.Element{Kind: harness.Open, Name: b.p.Ref + "." + b.called(plus), A: plus, B: minus, Amps: b.p.Charge.Short, Volts: volts})
+		b.element(harness.Element{Kind: harness.Open, Name: b.p.Ref + "." + b.called(minus), A: minus, B: plus, Amps: b.p.Charge.Short, Volts: -volts})
 	}
 }
 
@@ -225,7 +229,7 @@ func (b *builder) solarRegulator() {
 		b.poles("B+", "B-")
 		return
 	}
-	b.charger(plus, minus, b.w.Output.V, b.in(1))
+	b.charger(plus, minus, b.w.Output.V, b.in(Sun))
 	use := ownUse
 	if b.p.Charge.Tracking {
 		use = ownTracks
@@ -323,7 +327,11 @@ func (b *builder) splitCharge() {
 // sensing closes 30-87 by the voltage at one of them; while it is closed it holds itself
 // with a current of its own.
 func (b *builder) sensing(at, a, z, earth harness.TerminalID, in, out unit.Volt) {
-	coil := b.ownCoil("sense-"+b.called(at), at, earth, splitWatts, in, out)
+	name := "coil"
+	if at != a {
+		name += "-" + b.called(at)
+	}
+	coil := b.ownCoil(name, at, earth, splitWatts, in, out)
 	closed := harness.Condition{Kind: harness.Energised, Coil: coil}
 	b.element(harness.Element{Kind: harness.Contact, Name: b.unique(b.between(b.called(a), b.called(z))), A: a, B: z, Ohms: contactR, When: closed})
 	b.between2(at, earth, unit.Draw{Amps: holdA, At: b.sys.Volts}, harness.AsResistance, "hold-"+b.called(at))

@@ -27,6 +27,7 @@ func fields(w *describe.Part, p *harness.Part) {
 	c := &p.Charge
 	c.Regulated, c.Setting, c.Power = w.Regulated.V, w.Setting.V, w.Power.V
 	c.Tracking, c.BuiltIn, c.Shunts = w.Tracking.V, w.Control.Text == builtIn, w.Regulates.Text != "series"
+	c.Efficiency = w.Efficiency.Or(trackShare)
 	panel(w, c)
 	p.Limit, p.LimitSpan = w.Limit.V, w.Limit.Span
 	p.NeedsVolts, p.NeedsSpan = w.NeedsVolts.V, w.NeedsVolts.Span
@@ -45,7 +46,11 @@ func fields(w *describe.Part, p *harness.Part) {
 const (
 	bestVolts unit.Volt = 18
 	openOver            = 1.22 // of its open voltage over that at best power
-	shortOver           = 1.08 // of its short-circuit current over that at best power
+
+	// PanelOpen is what a panel gives with nothing on it that says no voc.
+	PanelOpen = bestVolts * openOver
+
+	shortOver = 1.08 // of its short-circuit current over that at best power
 )
 
 // panel takes over the figures of a solar panel's label, or those that its watts imply.

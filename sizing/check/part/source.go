@@ -114,13 +114,23 @@ func (b *builder) alternator() {
 		Kind: harness.Charger, Name: b.p.Ref, A: plus, B: minus, When: running,
 		Volts: b.w.Regulated.Or(b.side(plus, minus).Running), Amps: b.w.Output.V, Ohms: alternatorR,
 	})
-	live, body := plus, minus
-	if b.sys.PositiveEarth {
-		live, body = minus, plus
-	}
+	live, body := b.sided(plus, minus)
+	b.sense(live, body)
 	if lamp, has := b.firstOf(lampNames, live, body); has {
 		b.chargeLamp(lamp, live, body)
 	}
+}
+
+// sense is a terminal at which the regulator measures: it takes a little, and the voltage
+// holds there.
+func (b *builder) sense(live, body harness.TerminalID) {
+	t, has := b.role("S")
+	if !has || t == live || t == body {
+		return
+	}
+	b.last().Sense = t
+	b.between2(t, body, unit.Draw{Amps: senses}, harness.AsResistance, "sense")
+	b.last().Senses = true
 }
 
 // chargeLamp is the terminal of the charge lamp: on the body until the source runs.

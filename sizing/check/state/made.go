@@ -55,6 +55,7 @@ func made(h *harness.Harness) []harness.State {
 			d.add(p.Ref+" "+p.Positions[0], harness.EngineOff, still)
 		}
 	}
+	d.byItself()
 	d.add("driving", harness.EngineRunning, base)
 	d.each(func(p *harness.Part, n int, fed setting) {
 		d.add(p.Ref+" "+p.Positions[n], harness.EngineRunning, base.with(fed, setting{p.ID: n}))
@@ -185,6 +186,20 @@ func (d *driver) besideRun() {
 }
 
 // full is everything on: each switch that stays where it is put, at its fullest.
+// byItself adds what works with the engine off: the sun on a solar regulator, a charger that
+// is plugged in, an inverter.
+func (d *driver) byItself() {
+	for i := range d.h.Parts {
+		p := &d.h.Parts[i]
+		switch p.Kind {
+		case harness.SolarRegulator, harness.ShoreCharger, harness.Inverter:
+			for n := range p.Positions[1:] {
+				d.add(p.Ref+" "+p.Positions[n+1], harness.EngineOff, d.isolators.with(setting{p.ID: n + 1}))
+			}
+		}
+	}
+}
+
 func (d *driver) full(base setting) setting {
 	out := maps.Clone(base)
 	for i := range d.h.Parts {

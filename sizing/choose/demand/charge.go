@@ -12,6 +12,9 @@ import (
 // of the class of the circuit in which the lead leaves it. A way through a load is no
 // charging way.
 func (m *Demand) charges() {
+	for i := range m.States {
+		m.panels(i)
+	}
 	converters := m.ElementsOf(harness.Converter)
 	for i := len(m.States); i < len(m.Solvings); i++ {
 		at := &m.Solvings[i]
@@ -26,6 +29,35 @@ func (m *Demand) charges() {
 		}
 		for _, id := range converters { // it may stand still while the battery that feeds it is flat
 			m.charging(c, i, id)
+		}
+	}
+}
+
+// panels follows the current of solar panels in a state: the leads of one share a drop, as
+// those of a source do.
+func (m *Demand) panels(state int) {
+	ways := map[harness.PartID]*Draw{}
+	var order []harness.PartID
+	for _, x := range m.States[state].Besides {
+		e := &m.H.Elements[x.From]
+		if m.H.Parts[e.Part].Kind != harness.SolarPanel {
+			continue
+		}
+		d := ways[e.Part]
+		if d == nil {
+			d = &Draw{Load: x.From, State: state, Volts: math.NaN(), Counts: true, Feed: flow.Path{Source: x.From}, Back: flow.Path{Source: x.From}}
+			ways[e.Part], order = d, append(order, e.Part)
+		}
+		d.Amps = math.Max(d.Amps, x.Amps)
+		if e.Volts < 0 {
+			d.Back.Wires = append(d.Back.Wires, x.Wires...)
+		} else {
+			d.Feed.Wires = append(d.Feed.Wires, x.Wires...)
+		}
+	}
+	for _, part := range order {
+		if d := ways[part]; !m.known(d) {
+			m.Charge = append(m.Charge, *d)
 		}
 	}
 }

@@ -133,7 +133,10 @@ func (f *inspection) neverOn(l *chosen.Load) {
 		f.idleRelay(d)
 		return
 	}
-	p := f.PartOf(l.Element)
+	p, e := f.PartOf(l.Element), &f.H.Elements[l.Element]
+	if e.Senses || p.Kind == harness.Inverter && e.Name != p.Ref { // it follows another of the part's own
+		return
+	}
 	f.add(source.Problem{
 		Slug: "load-never-on", Level: source.Warning, Span: p.Span, Subjects: []string{l.Name},
 		Summary: l.Name + " draws current in no state",

@@ -47,6 +47,7 @@ func All(least, s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.unrated()
 	f.fuses()
 	f.starved()
+	f.charging()
 	return f.out.Sorted()
 }
 

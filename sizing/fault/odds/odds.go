@@ -140,7 +140,7 @@ func (o *Odds) end(t harness.TerminalID) []string {
 		return []string{"crimp", "holder"}
 	case harness.Battery:
 		return []string{"crimp", "clamp"}
-	case harness.Connector, harness.Fuse, harness.FusePanel, harness.Breaker, harness.Ground, harness.Bus, harness.Strap, harness.Isolator, harness.Starter, harness.Alternator:
+	case harness.Connector, harness.Fuse, harness.FusePanel, harness.Breaker, harness.Ground, harness.Bus, harness.Strap, harness.Isolator, harness.Starter, harness.Alternator, harness.Dynamo, harness.ControlBox, harness.Inverter, harness.Shunt, harness.SplitCharge:
 		return []string{"crimp"}
 	}
 	return []string{"crimp", o.way(p)}

@@ -22,9 +22,9 @@ var firstRows = []Row{
 	},
 	{
 		Kind: harness.Alternator,
-		Keys: "output regulated", Needs: "output", Terminals: "B+ L case", Inside: "alternator",
+		Keys: "output regulated", Needs: "output", Terminals: "B+ L case", Also: "D+=L 61=L S W", Inside: "alternator",
 		Role: Supplies, Charges: true, List: "supply", Ends: []End{{"L", "receptacle", "6.3", "6.3"}, {"*", "ring", "M8", "5/16"}},
-		Format: Format{"B+ L case", "", "output * (A), regulated (V)"},
+		Format: Format{"B+ L (D+, 61) case; S (sense) and W (tachometer) where stops name them", "", "output * (A), regulated (V)"},
 	},
 	{
 		Kind: harness.DCConverter, Nicknames: "dc-dc dcdc dc/dc b2b voltage-converter",
