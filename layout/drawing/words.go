@@ -40,7 +40,7 @@ func (s *sheets) figures(p *harness.Part, drawn func(harness.WireID) bool) []str
 		if p.Output > 0 {
 			return []string{amps(float64(p.Output))}
 		}
-	case harness.Relay, harness.Switch, harness.Isolator, harness.IgnitionSwitch:
+	case harness.Relay, harness.Switch, harness.Isolator, harness.IgnitionSwitch, harness.Thermostat, harness.PressureSwitch, harness.Reed, harness.GlowTimer, harness.LatchingRelay, harness.Timer:
 		if p.Rating > 0 {
 			return []string{"rated " + amps(float64(p.Rating))}
 		}

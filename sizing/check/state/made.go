@@ -74,7 +74,7 @@ func made(h *harness.Harness) []harness.State {
 
 func driverOf(h *harness.Harness) *driver {
 	d := &driver{ways: waysOf(metalOf(h)), isolators: setting{}, key: setting{}}
-	crank, fire := d.neededBy(isStarter), d.neededBy(func(p *harness.Part) bool { return p.Kind == harness.Coil })
+	crank, fire := d.neededBy(isStarter), d.neededBy(func(p *harness.Part) bool { return p.Is(harness.Coil) })
 	d.starts = d.starting(crank, fire)
 	d.cranks = crank.positions()
 	for i := range h.Parts {
