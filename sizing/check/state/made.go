@@ -52,7 +52,7 @@ func made(h *harness.Harness) []harness.State {
 	d.besideRun()
 	for i := range h.Parts {
 		if p := &h.Parts[i]; d.warns(p) {
-			d.add(p.Ref+" "+p.Positions[0], harness.EngineOff, still)
+			d.add(p.Ref+" "+p.Positions[0], harness.EngineOff, still.with(d.lit(p)))
 		}
 	}
 	d.add("driving", harness.EngineRunning, base)
