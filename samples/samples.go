@@ -52,6 +52,20 @@ func Patterns() []Sample {
 		{Name: "shore-charge", For: "a charger that is plugged in, its low side"},
 		{Name: "inverter", For: "an inverter, its low side"},
 		{Name: "shunt-monitor", For: "a shunt and a battery monitor"},
+		{Name: "two-filaments", For: "headlamp and stop and tail lamp with two filaments (56a 56b, 54 58)"},
+		{Name: "thermostat-fan", For: "a radiator fan turned on by its thermostat"},
+		{Name: "oil-warning", For: "the oil warning lamp and its pressure switch"},
+		{Name: "points-ballast", For: "ignition with points, ballast, and its bypass while cranking (15 15a 1)"},
+		{Name: "glow-plugs", For: "glow plugs with their timer"},
+		{Name: "window-lift", For: "an electric window straight on its switch"},
+		{Name: "central-locking", For: "lock motors turned either way by two relays"},
+		{Name: "semaphore", For: "semaphore indicators"},
+		{Name: "led-flasher", For: "LED indicators with an electronic flasher (49 49a C 31)"},
+		{Name: "trailer-socket", For: "a trailer socket by its standard (12N, ISO 1724)"},
+		{Name: "impulse-relay", For: "a latching relay, set and reset by pulses"},
+		{Name: "run-on-timer", For: "a fan that a timer lets run on"},
+		{Name: "gauge-stabiliser", For: "gauges behind a stabiliser"},
+		{Name: "speed-sensor", For: "a Hall sensor and a reed contact on a module"},
 	}, patternFiles, "patterns/")
 }
 

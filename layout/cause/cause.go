@@ -66,7 +66,7 @@ func (w Words) Thing(f *proof.Fault) string {
 	if f.Part < 0 || int(f.Part) >= len(w.H.Parts) {
 		return f.Element
 	}
-	switch p := &w.H.Parts[f.Part]; p.Kind {
+	switch p := &w.H.Parts[f.Part]; p.Basic() {
 	case harness.Relay, harness.Flasher, harness.Switch, harness.IgnitionSwitch, harness.Isolator:
 		return p.Ref
 	case harness.Fuse, harness.FusePanel, harness.Breaker, harness.Connector, harness.Splice, harness.Ground:

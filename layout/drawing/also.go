@@ -170,7 +170,7 @@ func (b *builder) unfed(p *harness.Part, t harness.TerminalID, shown []harness.T
 }
 
 func isLoad(p *harness.Part) bool {
-	switch p.Kind {
+	switch p.Basic() {
 	case harness.Motor, harness.Lamp, harness.Heater, harness.Coil, harness.Solenoid, harness.Horn, harness.Outlet, harness.Sender, harness.Gauge, harness.Module, harness.Starter:
 		return true
 	}

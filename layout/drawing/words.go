@@ -46,7 +46,7 @@ func (s *sheets) figures(p *harness.Part, drawn func(harness.WireID) bool) []str
 		}
 	case harness.Inverter, harness.SolarPanel:
 		return []string{p.Charge.Power.String()}
-	case harness.Relay, harness.Switch, harness.Isolator, harness.IgnitionSwitch:
+	case harness.Relay, harness.Switch, harness.Isolator, harness.IgnitionSwitch, harness.Thermostat, harness.PressureSwitch, harness.Reed, harness.GlowTimer, harness.LatchingRelay, harness.Timer:
 		if p.Rating > 0 {
 			return []string{"rated " + amps(float64(p.Rating))}
 		}

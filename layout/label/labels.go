@@ -65,7 +65,7 @@ var stuck = [...]struct {
 }{
 	{"In-line fuses, breakers, isolators", []harness.Kind{harness.Fuse, harness.Breaker, harness.Isolator}},
 	{"Fuse panels and buses", []harness.Kind{harness.FusePanel, harness.Bus}},
-	{"Relays and flashers", []harness.Kind{harness.Relay, harness.Flasher}},
+	{"Relays and flashers", []harness.Kind{harness.Relay, harness.Flasher, harness.ElectronicFlasher, harness.LatchingRelay, harness.Timer, harness.GlowTimer, harness.Stabiliser}},
 	{"Connectors", []harness.Kind{harness.Connector}},
 	{"Grounds", []harness.Kind{harness.Ground}},
 	{"Splices: round the tube, or on the loom above it", []harness.Kind{harness.Splice}},

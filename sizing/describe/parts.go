@@ -158,7 +158,12 @@ func part(r *read.Reader, e read.Entry) Part {
 		p.Kind.Text = string(k.Kind)
 		finish(r, &p, k)
 	}
-	r.Demand(e, es, demands(k, es))
+	must := demands(k, es)
+	if i := slices.Index(must, "draws"); i >= 0 && k.Asked != "" && !p.Draws.Given() {
+		r.Say(e.Key.Span, "missing-key", fmt.Sprintf("%q lacks the key \"draws\"", e.Key.Text), k.Asked)
+		must = slices.Delete(must, i, i+1)
+	}
+	r.Demand(e, es, must)
 	return p
 }
 

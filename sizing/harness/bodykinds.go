@@ -32,3 +32,11 @@ func (p *Part) Is(k Kind) bool { return p.Kind == k || p.Like == k }
 func (h *Harness) Resists(e *Element) bool {
 	return e.Kind == Resistance && (h.Parts[e.Part].Kind == Resistor || h.Parts[e.Part].Kind == IgnitionCoil)
 }
+
+// Basic is the kind whose rules hold for a part: of a wiper that of a motor, else its own.
+func (p *Part) Basic() Kind {
+	if p.Like != "" {
+		return p.Like
+	}
+	return p.Kind
+}

@@ -214,7 +214,7 @@ func (b *builder) law(e *harness.Element) (circuit.Element, string) {
 	case harness.FuseLink:
 		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, fuseOhms)}, b.linkNote(e)
 	case harness.Resistance:
-		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, 0) / b.pulse(e)}, "resistance"
+		return circuit.Element{Kind: circuit.Resistor, Ohms: b.resistance(e)}, "resistance"
 	case harness.RelayCoil:
 		return b.coil(e), "coil"
 	case harness.EMF:
@@ -382,6 +382,14 @@ func (b *builder) pulse(e *harness.Element) float64 {
 		return 1
 	}
 	return or(float64(e.Pulse), 1)
+}
+
+// resistance is what is asked for, or the element's own in the mean of its pulses.
+func (b *builder) resistance(e *harness.Element) float64 {
+	if b.r.Links != nil && b.r.Links[e.ID] != 0 {
+		return b.r.Links[e.ID]
+	}
+	return float64(e.Ohms) / b.pulse(e)
 }
 
 func (b *builder) load(e *harness.Element) circuit.Element {

@@ -18,7 +18,7 @@ func named(t *testing.T, sys harness.System, written string, names ...string) pa
 	at := next
 	at.Named = names
 	w := &d.Parts[0]
-	m := part.Make(w, harness.Part{ID: 3, Ref: "X", Kind: harness.Kind(w.Kind.Text)}, sys, at)
+	m := part.Make(w, harness.Part{ID: 3, Ref: "X", Kind: harness.Kind(w.Kind.Text)}, part.Sides{Main: sys}, at)
 	require.Empty(t, m.Problems)
 	return m
 }

@@ -289,7 +289,7 @@ func (b *builder) socket() {
 		if b.sys.PositiveEarth {
 			from, to = to, from
 		}
-		b.load(b.p.Ref+"."+c.Function, from, to, c.Draws, behaves)
+		b.load(b.between(c.Pin, c.Function), from, to, c.Draws, behaves)
 		b.made.Elements[len(b.made.Elements)-1].When = towing
 	}
 }

@@ -150,20 +150,36 @@ func (d *driver) beside(t harness.TerminalID, but harness.PartID) []*harness.Ele
 
 // warns tells a pressure switch with nothing but lamps on it that is closed at rest: that of
 // the oil, which opens as the engine turns.
-func (d *driver) warns(p *harness.Part) bool {
+func (d *driver) warns(p *harness.Part) bool { return len(d.warning(p)) > 0 }
+
+// warning lists the lamps of such a pressure switch; none of any other part.
+func (d *driver) warning(p *harness.Part) []harness.ElementID {
 	if p.Kind != harness.PressureSwitch || len(d.contactsIn(p, 0)) == 0 {
-		return false
+		return nil
 	}
-	lamps := 0
+	var lamps []harness.ElementID
 	for _, t := range p.Terminals {
 		for _, e := range d.beside(t, p.ID) {
 			switch {
 			case e.Kind == harness.Load && e.Behaves == harness.AsLamp:
-				lamps++
+				lamps = append(lamps, e.ID)
 			case e.Kind == harness.Load || e.Kind == harness.RelayCoil:
-				return false
+				return nil
 			}
 		}
 	}
-	return lamps > 0
+	return lamps
+}
+
+// lit is what must be set for the lamps of such a pressure switch to light.
+func (d *driver) lit(p *harness.Part) setting {
+	out := setting{}
+	for _, id := range d.warning(p) {
+		for q, n := range d.forLoad(id).positions() {
+			if q != p.ID && !d.isKey(q) {
+				out[q] = n
+			}
+		}
+	}
+	return out
 }

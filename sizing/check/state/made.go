@@ -52,7 +52,7 @@ func made(h *harness.Harness) []harness.State {
 	d.besideRun()
 	for i := range h.Parts {
 		if p := &h.Parts[i]; d.warns(p) {
-			d.add(p.Ref+" "+p.Positions[0], harness.EngineOff, still)
+			d.add(p.Ref+" "+p.Positions[0], harness.EngineOff, still.with(d.lit(p)))
 		}
 	}
 	d.byItself()
@@ -75,7 +75,7 @@ func made(h *harness.Harness) []harness.State {
 
 func driverOf(h *harness.Harness) *driver {
 	d := &driver{ways: waysOf(metalOf(h)), isolators: setting{}, key: setting{}}
-	crank, fire := d.neededBy(isStarter), d.neededBy(func(p *harness.Part) bool { return p.Kind == harness.Coil })
+	crank, fire := d.neededBy(isStarter), d.neededBy(func(p *harness.Part) bool { return p.Is(harness.Coil) })
 	d.starts = d.starting(crank, fire)
 	d.cranks = crank.positions()
 	for i := range h.Parts {

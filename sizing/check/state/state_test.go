@@ -186,3 +186,42 @@ func TestDeclaredStates(t *testing.T) {
 	}
 	require.Equal(t, []string{"unknown-switch", "no-positions", "unknown-position"}, slugs, "a part that was written wrongly raises no second problem")
 }
+
+// A park contact turns while its motor is fed, and on the way to its rest in a state of its own; a thermostat is once cold and
+// once hot; the oil has pressure while the engine runs; a switch with the leads of a window motor is worked like a button.
+func TestWhatMovesByItself(t *testing.T) {
+	names, at, engine := driven(t, `  IGN: {kind: ignition-switch}
+  F: {kind: fuse}
+  WSW: {kind: switch, positions: {off: [[53e, 53]], slow: [[53a, 53]]}}
+  WIP: {kind: wiper}
+  TS: {kind: thermostat, terminals: [1]}
+  FAN: {kind: motor, draws: 8 A}
+  OL: {kind: lamp, draws: 2 W}
+  OIL: {kind: pressure-switch, terminals: [1]}
+  WS: {kind: switch, positions: {rest: [[31, U], [31, D]], up: [[30, U], [31, D]], down: [[30, D], [31, U]]}}
+  WM: {kind: window-motor}
+`, "[BAT.+, F, IGN.30], [IGN.15, WSW.53a, WSW.53, WIP.53, WIP.31, G], [IGN.15, WIP.53a, WIP.53e, WSW.53e], [IGN.15, FAN, TS], [IGN.15, OL, OIL], [IGN.15, WS.30, WS.U, WM.1, WM.2, WS.D], [WS.31, G]")
+	require.Equal(t, []string{"parked", "OIL low", "driving", "WSW slow", "WIP turning", "TS hot", "WS up", "WS down", "everything on", "everything on, WS up", "everything on, WS down"}, names)
+	require.Equal(t, map[string]string{"IGN": "run"}, at["OIL low"])
+	require.Equal(t, harness.EngineOff, engine["OIL low"])
+	require.Equal(t, map[string]string{"IGN": "run", "OIL": "high"}, at["driving"])
+	require.Equal(t, map[string]string{"IGN": "run", "OIL": "high", "WSW": "slow", "WIP": "turning"}, at["WSW slow"])
+	require.Equal(t, map[string]string{"IGN": "run", "OIL": "high", "WIP": "turning"}, at["WIP turning"])
+	require.Equal(t, map[string]string{"IGN": "run", "OIL": "high", "WSW": "slow", "WIP": "turning", "TS": "hot"}, at["everything on"])
+	require.Equal(t, map[string]string{"IGN": "run", "OIL": "high", "WS": "up"}, at["WS up"])
+}
+
+// A pressure switch on a relay is no warning lamp's: it stays at rest while the engine runs, and a wiper through a relay turns
+// once the relay's coil is fed.
+func TestWhatIsNotMoved(t *testing.T) {
+	_, at, _ := driven(t, `  F: {kind: fuse}
+  PS: {kind: pressure-switch}
+  K: {kind: relay}
+  SW: {kind: switch, positions: {off: [], on: [[1, 2]]}}
+  KW: {kind: relay}
+  WIP: {kind: wiper, terminals: [53a, 31b, 31]}
+`, "[BAT.+, F, PS, K.86, K.85, G], [F, SW, KW.86, KW.85, G], [F, WIP.53a], [WIP.31b, KW.30, KW.87, G], [WIP.31, G]")
+	require.Empty(t, at["driving"])
+	require.Equal(t, map[string]string{"SW": "on", "WIP": "turning"}, at["SW on"])
+	require.Equal(t, map[string]string{"WIP": "turning"}, at["WIP turning"])
+}

@@ -118,7 +118,7 @@ func (f *inspection) unlit() {
 	}
 	for i := range f.H.Elements {
 		e := &f.H.Elements[i]
-		if e.Kind != harness.Load || f.PartOf(e.ID).Kind != harness.Coil || f.IsMeant(e.ID, crank) {
+		if e.Kind != harness.Load || !f.PartOf(e.ID).Is(harness.Coil) || f.IsMeant(e.ID, crank) {
 			continue
 		}
 		run := f.stateOf(harness.EngineRunning, func(s int) bool { return f.IsMeant(e.ID, s) })
@@ -185,7 +185,7 @@ func (f *inspection) unrated() {
 	for i := range f.c.Contacts {
 		c := &f.c.Contacts[i]
 		p := &f.H.Parts[c.Part]
-		ask := map[harness.Kind]float64{harness.IgnitionSwitch: demand.AskKey, harness.Switch: demand.AskSwitch}[p.Kind]
+		ask := map[harness.Kind]float64{harness.IgnitionSwitch: demand.AskKey, harness.Switch: demand.AskSwitch}[p.Basic()]
 		switch {
 		case c.Rating <= 0 && ask > 0 && float64(c.Amps) > ask && (p.Stud == "" || p.Kind == harness.IgnitionSwitch):
 			f.askRating(p, c)

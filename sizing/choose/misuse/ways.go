@@ -77,7 +77,7 @@ func (f *inspection) behindModules() {
 }
 
 func (f *inspection) works(e *harness.Element) bool {
-	return slices.Contains(working, f.PartOf(e.ID).Kind)
+	return slices.Contains(working, f.PartOf(e.ID).Basic())
 }
 
 // keepAlive is the largest fuse across an isolator that keeps a clock or a memory alive

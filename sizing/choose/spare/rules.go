@@ -97,7 +97,7 @@ func (l *load) contacts() {
 }
 
 func isSwitch(p *harness.Part) bool {
-	return p.Kind == harness.Switch || p.Kind == harness.IgnitionSwitch
+	return p.Is(harness.Switch) || p.Kind == harness.IgnitionSwitch
 }
 
 // asked is the current from which a switch of no rating is asked for it; see
@@ -106,7 +106,7 @@ func asked(p *harness.Part) float64 {
 	switch {
 	case p.Kind == harness.IgnitionSwitch:
 		return demand.AskKey
-	case p.Kind == harness.Switch && p.Stud == "":
+	case p.Is(harness.Switch) && p.Stud == "":
 		return demand.AskSwitch
 	}
 	return 0

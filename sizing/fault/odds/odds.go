@@ -131,7 +131,7 @@ func (o *Odds) end(t harness.TerminalID) []string {
 	if p == nil {
 		return []string{"crimp"}
 	}
-	switch p.Kind {
+	switch p.Basic() {
 	case harness.Splice:
 		return []string{"hidden"}
 	case harness.Relay, harness.Flasher:

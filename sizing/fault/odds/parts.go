@@ -16,7 +16,7 @@ const asOpen = 3.0 + float64(len(cause.Levels))
 // contact gives the terms of a fuse, a cavity or a pair of contacts.
 func (o *Odds) contact(c *cause.Cause, e *harness.Element) []term {
 	p := &o.h.Parts[e.Part]
-	switch p.Kind {
+	switch p.Basic() {
 	case harness.Fuse, harness.FusePanel, harness.Breaker:
 		if c.Kind == proof.Open {
 			return []term{{"clip", 1, rating.FaultShare("connection", "open")}, {"element", 1, rating.FaultShare("fuse", "open")}}
@@ -71,7 +71,7 @@ func (o *Odds) element(c *cause.Cause, e *harness.Element) []term {
 	case harness.Charger, harness.Converter:
 		return []term{{"alternator", 1, rating.FaultShare("alternator", "dead")}}
 	case harness.Load:
-		if p.Kind == harness.Lamp && c.Kind == proof.Shorted && e.Behaves == harness.AsLamp { // in its holder: a filament only opens
+		if p.Is(harness.Lamp) && c.Kind == proof.Shorted && e.Behaves == harness.AsLamp { // in its holder: a filament only opens
 			return []term{{"holder", 1, rating.FaultShare("connection", "short") / 2}}
 		}
 		row, modes := o.load(p, e)
@@ -104,7 +104,7 @@ func (o *Odds) resistance(c *cause.Cause, p *harness.Part) []term {
 
 // load gives the row of a load and that of its modes.
 func (o *Odds) load(p *harness.Part, e *harness.Element) (row, modes string) {
-	switch p.Kind {
+	switch p.Basic() {
 	case harness.Lamp:
 		if e.Behaves != harness.AsLamp {
 			return "led", "led"

@@ -184,7 +184,7 @@ func (s *search) shares(e, y *harness.Element) bool {
 }
 
 func (s *search) slows(e *harness.Element) bool {
-	k := s.h.Parts[e.Part].Kind
+	k := s.h.Parts[e.Part].Basic()
 	return e.Kind == harness.Load && (k == harness.Motor || k == harness.Heater)
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/ladder"
@@ -81,7 +82,7 @@ func (b *basket) together(parts []int, at []int) {
 // starter's current too.
 func (b *basket) leastRating(p *harness.Part) int {
 	wants := unit.Ampere(0)
-	switch p.Kind {
+	switch p.Basic() {
 	case harness.Flasher:
 	case harness.Isolator:
 		wants = mostThrough(b.c, p)
@@ -121,6 +122,8 @@ func (b *basket) contactItem(p *harness.Part) string {
 		what = "switch, " + unit.Counted(len(p.Positions), "position") + ", " + unit.Counted(len(p.Terminals), "terminal")
 	case harness.Flasher:
 		what = fmt.Sprintf("flasher, %g V", b.volts(p))
+	case harness.ElectronicFlasher, harness.LatchingRelay, harness.Timer, harness.GlowTimer, harness.Stabiliser:
+		what = fmt.Sprintf("%s, %g V", strings.ReplaceAll(string(p.Kind), "-", " "), b.volts(p))
 	default:
 		return ""
 	}
@@ -160,7 +163,7 @@ func (b *basket) contacts() {
 		if what == "" || p.Existing {
 			continue
 		}
-		if p.Kind == harness.Relay {
+		if p.Is(harness.Relay) {
 			group = "relays"
 		}
 		switch {

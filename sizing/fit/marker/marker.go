@@ -18,7 +18,7 @@ import (
 // panels, in the order of the sheet: what one looks for behind a dashboard or in the
 // loom and what does not show by itself what it is.
 var labelled = [...]harness.Kind{
-	harness.Fuse, harness.Breaker, harness.Relay, harness.Flasher, harness.Isolator, harness.FusePanel, harness.Bus,
+	harness.Fuse, harness.Breaker, harness.Relay, harness.Flasher, harness.ElectronicFlasher, harness.LatchingRelay, harness.Timer, harness.GlowTimer, harness.Stabiliser, harness.Isolator, harness.FusePanel, harness.Bus,
 	harness.Connector, harness.Ground, harness.Splice, harness.Diode, harness.Resistor, harness.Capacitor,
 }
 

@@ -133,7 +133,8 @@ var bodyRows = []Row{
 	{
 		Kind: harness.CDI, Nicknames: "capacitor-discharge",
 		Keys: loadKeys, Needs: "draws", Terminals: "+ -", Inside: Load, Through: true, Like: harness.Coil,
-		Role: Works, Behaves: harness.AsCurrent, Class: Inductive, List: "loads", Ends: cavity,
+		Asked: "One make takes 6 A, another 40: nothing usual can be taken. Look at its sheet, or measure it at full revs, and write draws: 8 A.",
+		Role:  Works, Behaves: harness.AsCurrent, Class: Inductive, List: "loads", Ends: cavity,
 		Format: Format{"+ -", "+ to -", "draws * (6 to 40 A by make: only its maker knows), at-volts, starts, duty, behaves, works-above"},
 	},
 	{

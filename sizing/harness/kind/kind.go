@@ -16,6 +16,7 @@ type Row struct {
 	Kind      harness.Kind
 	Nicknames string       // words that people use for it, parted by blanks
 	Keys      string       // its keys besides the common ones, parted by blanks
+	Asked     string       // what is said where draws is needed and missing; "" for nothing of its own
 	Needs     string       // those of them that cannot be left out (draws and positions only where no inside is given)
 	Terminals string       // the customary ones, parted by blanks; "" where the description names them
 	Also      string       // those that it has where a stop names them: "S", "B+=A" in the place of A, "61~D" joined to D

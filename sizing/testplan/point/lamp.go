@@ -15,6 +15,7 @@ const sturdy = 0.3
 // electronic are the kinds at whose terminals a test lamp is never put.
 var electronic = map[harness.Kind]string{
 	harness.Module: "module", harness.Sender: "sensor", harness.Gauge: "gauge",
+	harness.Hall: "sensor", harness.Stabiliser: "stabiliser",
 }
 
 // plant is the metal that no switch parts, and what hangs on it.

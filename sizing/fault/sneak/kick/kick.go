@@ -90,7 +90,7 @@ func beside(h *harness.Harness, firm *forest.Forest, coil *harness.Element) (out
 		if e.ID == coil.ID || e.Kind == harness.Open || between(e) != between(coil) {
 			continue
 		}
-		switch k := h.Parts[e.Part].Kind; {
+		switch k := h.Parts[e.Part].Basic(); {
 		case e.Kind == harness.RelayCoil:
 		case e.Kind == harness.Load && (k == harness.Lamp || k == harness.Module || k == harness.Gauge):
 			out = append(out, e.ID)
