@@ -92,6 +92,7 @@ func Keys() []KeyInfo {
 	out = append(out, partInfos()...)
 	out = append(out, infos("parts.inside", insideKeys)...)
 	out = append(out, infos("parts.along", alongKeys)...)
+	out = append(out, infos("parts.grounds", bodyKeys)...)
 	out = append(out, infos("circuits", circuitKeys)...)
 	out = append(out, infos("circuits.legs", stopKeys)...)
 	return append(out, infos("accept", acceptKeys)...)
