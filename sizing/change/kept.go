@@ -3,6 +3,8 @@
 package change
 
 import (
+	"strings"
+
 	"example.com/loomfolio/sizing/choose/chosen"
 	"example.com/loomfolio/sizing/colour"
 	"example.com/loomfolio/sizing/harness"
@@ -39,6 +41,9 @@ func Mark(h *harness.Harness, r *result.Result) {
 		if h.OwnFuse(&h.Elements[f.Element]) {
 			r.KeptFuses[i] = harness.Own
 			f.Reason = said(harness.Own) + f.Reason
+			if !f.Given {
+				f.Reason = "the vehicle's own, and nobody says what it is rated: read it. What is behind is reckoned with " + strings.TrimPrefix(f.Reason, said(harness.Own))
+			}
 			continue
 		}
 		if k := h.Elements[f.Element].Kept; k.State != "" && !fuseChanged(f, k) {

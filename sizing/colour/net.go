@@ -86,6 +86,11 @@ func seeds(h *harness.Harness, f forest.Forest) (grounded, live []bool) {
 		grounded[i] = grounded[i] && !live[i]
 	}
 	mark(harness.Ground, "", grounded)
+	for i := range h.Parts {
+		if p := &h.Parts[i]; p.BodyGround && p.BodyJoint != harness.None {
+			grounded[f.Root(int(p.BodyAt))] = true
+		}
+	}
 	return grounded, live
 }
 

@@ -25,7 +25,9 @@ func (f *fitter) jointOf(t harness.TerminalID) joint.Joint {
 	j := joint.Of(f.h, t, p != nil && f.bodies[p.ID] == "bolt")
 	if thick := f.thickestOn(t); p != nil && !j.Given && !j.Takes(thick) && mayHaveStud(p, j) {
 		stud := joint.On(f.h, studFor(thick, f.h.Sheet.Imperial))
-		f.studAssumed(p, t, j, stud)
+		if !f.onlyOwn(t) {
+			f.studAssumed(p, t, j, stud)
+		}
 		return stud
 	}
 	return j

@@ -21,6 +21,11 @@ func (f *fitter) allOwn(wires []harness.WireID) bool {
 	return len(wires) > 0 && !slices.ContainsFunc(wires, func(w harness.WireID) bool { return !f.h.Wires[w].Existing })
 }
 
+// onlyOwn tells a terminal on which only the vehicle's own wires end.
+func (f *fitter) onlyOwn(t harness.TerminalID) bool {
+	return !slices.ContainsFunc(f.h.Wires, func(w harness.Wire) bool { return (w.From == t || w.To == t) && !w.Existing })
+}
+
 // allNamedOwn is allOwn of wires by their names.
 func (f *fitter) allNamedOwn(names []string) bool {
 	for i := range f.h.Wires {

@@ -31,7 +31,7 @@ func (f *fitter) stagger() {
 	for i := range f.out.Splices {
 		s := &f.out.Splices[i]
 		p := &f.h.Parts[s.Part]
-		if len(s.Wires) == 0 {
+		if len(s.Wires) == 0 || f.allOwn(s.Wires) {
 			continue
 		}
 		f.overFilled(s, p)

@@ -67,6 +67,30 @@ func (h *Harness) OwnFuse(e *Element) bool {
 	return h.onlyOwn(e.B)
 }
 
+// InOwnLoom tells a splice, connector or ground that is the vehicle's own: said so, or only its
+// own wires end there.
+func (h *Harness) InOwnLoom(p *Part) bool {
+	if p.Existing || p.Kind != Splice && p.Kind != Connector && p.Kind != Ground {
+		return p.Existing
+	}
+	for _, t := range p.Terminals {
+		if h.onlyOwn(t) {
+			return !h.someNew(p)
+		}
+	}
+	return false
+}
+
+// someNew tells whether a wire that is made ends on a part.
+func (h *Harness) someNew(p *Part) bool {
+	for i := range h.Wires {
+		if w := &h.Wires[i]; !w.Existing && (h.Terminals[w.From].Part == p.ID || h.Terminals[w.To].Part == p.ID) {
+			return true
+		}
+	}
+	return false
+}
+
 // onlyOwn tells a terminal on which wires end, and none but the vehicle's own.
 func (h *Harness) onlyOwn(t TerminalID) bool {
 	own := false

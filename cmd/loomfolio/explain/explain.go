@@ -69,6 +69,7 @@ func (x *explainer) part(name string) bool {
 		x.coils(p)
 		x.contacts(p)
 		x.ground(p)
+		x.body(p)
 		x.splice(p)
 		x.cavities(p)
 		x.ends(p)

@@ -30,10 +30,35 @@ func (x *explainer) load(l chosen.Load) {
 	x.limit(l)
 	x.line("fuse", "%s", x.fuseText(l.ProtectedBy))
 	x.line("feed", "%s", x.way(l.Feed))
-	x.line("return", "%s", x.way(l.Return))
+	x.line("return", "%s", x.back(l))
 	x.line("draws in", "%s", cmp.Or(strings.Join(l.On, ", "), "no state"))
 	if len(l.On) > 0 {
 		x.grid(x.loadRows(l))
+	}
+}
+
+// back says by what a load returns: wires, or the body of its part.
+func (x *explainer) back(l chosen.Load) string {
+	p := &x.h.Parts[x.h.Elements[l.Element].Part]
+	if len(l.Return) > 0 || !p.BodyGround || p.BodyJoint == harness.None {
+		return x.way(l.Return)
+	}
+	return "its own body, no wire"
+}
+
+// body says of a part that its own body grounds how that joint is and is made ready.
+func (x *explainer) body(p *harness.Part) {
+	for _, b := range x.r.Bodies {
+		if b.Part != p.ID {
+			continue
+		}
+		x.line("ground", "its own body at %s, on a %s surface: a joint of %s, %s", x.h.Terminals[p.BodyAt].Full, b.Surface, b.Ohms, b.Washer)
+		if b.State != "" {
+			x.line("carries", "%s over its body, in %s", b.Amps, b.State)
+		}
+		if b.LiftIn != "" {
+			x.line("offset", "%s at most from the battery's post, in %s", volts(b.Lift), b.LiftIn)
+		}
 	}
 }
 

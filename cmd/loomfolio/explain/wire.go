@@ -63,7 +63,7 @@ func (x *explainer) wouldDo(c *chosen.Wire) string {
 
 // end says what is fitted to an end and why; where nothing is made for it, only that.
 func (x *explainer) end(e *fitted.End) string {
-	if e.Crimp == fitted.NoneFits {
+	if !e.ToMake() {
 		return e.Reason
 	}
 	return fmt.Sprintf("%s, %s, strip %s, must hold %s. %s", e.Fitting, e.Crimp, x.fine(e.Strip), x.force(e.Pull), capital(e.Reason))

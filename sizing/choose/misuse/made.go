@@ -231,10 +231,14 @@ func (f *inspection) oversized(fuse *chosen.Fuse) {
 	if len(grown) == 0 {
 		return
 	}
+	level, cure := source.Warning, fmt.Sprintf("leave the rating out, or write %s", best.Rating)
+	if f.H.OwnFuse(&f.H.Elements[fuse.Element]) { // what is there is not chosen
+		level, cure = source.Advice, fmt.Sprintf("put one of %s in its place and write that, and the wires may be thinner", best.Rating)
+	}
 	f.add(source.Problem{
-		Slug: "fuse-oversized", Level: source.Warning, Span: f.span(fuse),
+		Slug: "fuse-oversized", Level: level, Span: f.span(fuse),
 		Summary:  fmt.Sprintf("%s is given as %s and its loads need %s: the wires behind it are heavier for its sake (%s)", fuse.Name, fuse.Rating, best.Rating, source.Some(grown, "")),
-		Detail:   fmt.Sprintf("leave the rating out, or write %s", best.Rating),
+		Detail:   cure,
 		Subjects: append([]string{fuse.Name}, grown...), Numbers: []source.Number{number("rating_a", float64(fuse.Rating)), number("needs_a", float64(best.Rating))},
 	})
 }
@@ -256,9 +260,10 @@ func (f *inspection) span(fuse *chosen.Fuse) source.Span {
 	return f.H.Parts[fuse.Part].RatingPlace(fuse.Position)
 }
 
-// unmade reports a given rating in which no fuse of its body is made.
+// unmade reports a given rating in which no fuse of its body is made. One of the vehicle's own
+// was made once.
 func (f *inspection) unmade(fuse *chosen.Fuse) {
-	if !fuse.Given || protect.Made(fuse.Body, fuse.Rating) {
+	if !fuse.Given || protect.Made(fuse.Body, fuse.Rating) || f.H.OwnFuse(&f.H.Elements[fuse.Element]) {
 		return
 	}
 	x := f.Fuses[fuse.Element]

@@ -251,7 +251,7 @@ func (b *basket) cover(f *fitted.Fitted) {
 func (b *basket) connectors() {
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
-		if p.Kind != harness.Connector || p.Existing {
+		if p.Kind != harness.Connector || b.h.InOwnLoom(p) {
 			continue
 		}
 		what := "connector pair, pins in one half, sockets in the other, " + unit.Counted(len(p.Cavities), "cavity")
@@ -284,7 +284,7 @@ func (b *basket) seals(f *fitted.Fitted) {
 	}
 	for i := range b.h.Parts {
 		p := &b.h.Parts[i]
-		if p.Kind != harness.Connector || !p.Sealed || p.Existing {
+		if p.Kind != harness.Connector || !p.Sealed || b.h.InOwnLoom(p) {
 			continue
 		}
 		for _, t := range p.Terminals {

@@ -56,7 +56,7 @@ func Labels(h *harness.Harness, c chosen.Chosen, reels []fitted.Reel, kept []har
 	}
 	for _, kind := range labelled {
 		for i := range h.Parts {
-			if p := &h.Parts[i]; p.Kind == kind && !p.Existing {
+			if p := &h.Parts[i]; p.Kind == kind && !h.InOwnLoom(p) {
 				out = append(out, partLabel(h, &c, p))
 			}
 		}
