@@ -51,9 +51,13 @@ func (s *survey) untraced() {
 	if boxes > 0 {
 		known = append(known, counted(boxes, "box is unknown", "boxes are unknown"))
 	}
+	what := "what they draw and feed"
+	if ends+boxes == 1 {
+		what = "what it draws and feeds"
+	}
 	s.add(source.Problem{
 		Slug: "not-traced", Level: source.Advice, Span: s.h.Parts[first.Part].Span, Subjects: subjects, Gathers: true,
-		Summary: strings.Join(known, " and ") + ": what they draw and feed is not in any figure",
+		Summary: strings.Join(known, " and ") + ": " + what + " is not in any figure",
 		Detail:  fmt.Sprintf("trace %s first: %s. The sheet \"As found\" lists all in that order", s.called(first), first.Why),
 		Numbers: []source.Number{number("ends", float64(ends)), number("boxes", float64(boxes))},
 	})

@@ -280,6 +280,9 @@ func (s *survey) draws(x *proof.Stretch, stops []way.Stop) {
 	if most := s.guard(stops); most > 0 && float64(x.Needs) > opens*float64(most) {
 		x.Draws = nil // its fuse would have blown
 	}
+	if len(x.Draws) == 0 {
+		x.Needs = 0
+	}
 }
 
 // opens is the current over its rating at which a fuse opens for sure (SAE J1284: 135 %).

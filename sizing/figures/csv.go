@@ -16,7 +16,7 @@ func Tables() []string {
 	t := reflect.TypeOf(Document{})
 	for i := 0; i < t.NumField(); i++ {
 		if f := t.Field(i); f.Type.Kind() == reflect.Slice {
-			names = append(names, f.Tag.Get("json"))
+			names = append(names, tagOf(f))
 		}
 	}
 	return append(names, boughtTables[:]...)
@@ -27,7 +27,7 @@ func Tables() []string {
 // A text that a spreadsheet would take as a formula (a name may be "=1+1") or as a
 // date (a stud 3/8) stands behind an apostrophe; numbers never do.
 func CSV(w io.Writer, d Document, table string) error {
-	list, ok := listed(d, table)
+	list, ok := listed(d, strings.ReplaceAll(table, "-", "_"))
 	if !ok {
 		return fmt.Errorf("there is no table %q; tables: %s", table, strings.Join(Tables(), ", "))
 	}
@@ -50,7 +50,7 @@ func listed(d Document, table string) (reflect.Value, bool) {
 	v := reflect.ValueOf(d)
 	for i := 0; i < v.NumField(); i++ {
 		f := v.Type().Field(i)
-		if f.Tag.Get("json") == table && f.Type.Kind() == reflect.Slice {
+		if tagOf(f) == table && f.Type.Kind() == reflect.Slice {
 			return v.Field(i), true
 		}
 	}
@@ -60,6 +60,12 @@ func listed(d Document, table string) (reflect.Value, bool) {
 		}
 	}
 	return reflect.Value{}, false
+}
+
+// tagOf is the name of a field in the JSON.
+func tagOf(f reflect.StructField) string {
+	name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+	return name
 }
 
 func header(t reflect.Type, prefix string) []string {
@@ -92,7 +98,7 @@ func cells(v reflect.Value) []string {
 // OWASP lists under CSV injection.
 func guarded(s string, kind reflect.Kind) string {
 	switch kind {
-	case reflect.Float64, reflect.Int, reflect.Bool:
+	case reflect.Float64, reflect.Int, reflect.Bool, reflect.Pointer:
 		return s
 	}
 	if s != "" && strings.ContainsRune("=+-@\t\r\n", rune(s[0])) || dated.MatchString(s) {
@@ -109,6 +115,11 @@ func cell(v reflect.Value) string {
 	switch v.Kind() {
 	case reflect.Float64:
 		return fmt.Sprint(v.Float())
+	case reflect.Pointer:
+		if v.IsNil() {
+			return ""
+		}
+		return cell(v.Elem())
 	case reflect.Slice:
 		var parts []string
 		for i := 0; i < v.Len(); i++ {
