@@ -30,16 +30,21 @@ func Lost(a page.Ask, f chosen.Fuse, out outage.Outage) string {
 
 // unknown names what hangs on a fuse and nobody knows.
 func unknown(a page.Ask, f chosen.Fuse) []string {
-	var words []string
 	for _, b := range a.R.Proof.Found.Blind {
 		if a.R.Fuses[b.Fuse].Element != f.Element {
 			continue
 		}
+		var refs []string
 		for _, id := range b.Parts {
-			words = append(words, "not known what "+a.Part(id).Ref+" draws")
+			refs = append(refs, a.Part(id).Ref)
 		}
+		draws := " draws"
+		if len(refs) > 1 {
+			draws = " draw"
+		}
+		return []string{"not known what " + page.And(refs) + draws}
 	}
-	return words
+	return nil
 }
 
 // coils names the parts of what stops.
