@@ -179,6 +179,7 @@ func TestNoWolf(t *testing.T) {
 		"two ends that may be one":              {"[SW.2, {to: ?x, gauge: 2.5 mm2}]; [?x, {to: LAMP.+, gauge: 2.5 mm2}, LAMP.-, G1]", ""},
 		"a leg through a box":                   {"[F1.2, {to: BOX.a, gauge: 2.5 mm2}, BOX.b, {to: LAMP.+, gauge: 2.5 mm2}, LAMP.-, G1]", ""},
 		"a leg through an end":                  {"[F1.2, {to: ?, gauge: 2.5 mm2}, {to: LAMP.+, gauge: 2.5 mm2}, LAMP.-, G1]", ""},
+		"what a box draws pulls its feed down":  {"[SW.2, {to: BOX.a, gauge: 2.5 mm2}]", "BOX.a: 11.6 V @ on"},
 		"an end on the ground":                  {"[G1, {to: ?, gauge: 2.5 mm2}]", ""},
 		"a weak battery read at its posts":      {"", "BAT.+: 12.1 V @ on, FAN.+: 11.8 V @ on"},
 		"good readings":                         {"", "BAT.+: 12.5 V @ on, SW.1: 12.4 V @ on, FAN.+: 12.1 V @ on, FAN.-: 0.08 V @ on"},

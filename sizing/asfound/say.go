@@ -198,7 +198,7 @@ func (s *survey) look(x *proof.Stretch) string {
 // reading reports a reading that is off and on no stretch that was told.
 func (s *survey) reading(i int) {
 	r, m := &s.h.Measured[i], &s.out.Measured[i]
-	if slices.ContainsFunc(s.out.Stretches, func(x proof.Stretch) bool { return x.Reading == i }) {
+	if s.onStretch(i) {
 		return
 	}
 	at := s.pointText(r)
