@@ -100,9 +100,7 @@ func (s *survey) liveEnds() {
 			continue
 		}
 		w := &s.h.Wires[o.Wires[0]]
-		if slices.ContainsFunc(s.told, func(p source.Problem) bool {
-			return p.Slug == "unprotected-feed" && slices.Contains(p.Subjects, w.Name)
-		}) {
+		if s.saidOf("unprotected-feed", w.Name) {
 			continue
 		}
 		s.add(source.Problem{
@@ -113,12 +111,17 @@ func (s *survey) liveEnds() {
 	}
 }
 
+// saidOf tells whether something was found before of a wire or a part.
+func (s *survey) saidOf(slug, name string) bool {
+	return slices.ContainsFunc(s.told, func(p source.Problem) bool { return p.Slug == slug && slices.Contains(p.Subjects, name) })
+}
+
 // blindFuses reports fuses whose rating the program chose for what is known behind them.
 func (s *survey) blindFuses() {
 	for i := range s.out.Blind {
 		b := &s.out.Blind[i]
 		f := &s.r.Fuses[b.Fuse]
-		if b.Given {
+		if b.Given || s.saidOf("existing-fuse-unread", f.Name) {
 			continue
 		}
 		p := &s.h.Parts[f.Part]
