@@ -198,3 +198,17 @@ func TestNoWolf(t *testing.T) {
 		require.Empty(t, graver(r), "%s: %v", name, r.Findings)
 	}
 }
+
+// TestPositiveGround: with plus on the bodywork the same losses are found, whichever way round
+// the leads were.
+func TestPositiveGround(t *testing.T) {
+	text := strings.NewReplacer("volts: 12}", "volts: 12, earth: positive}", "BAT.+", "BAT.-", "FAN.+", "FAN.-", "FAN.-, {", "FAN.+, {", "FAN.-}", "FAN.-}").Replace(base)
+	text = strings.Replace(text, "{to: FAN.-, gauge: 2.5 mm2}, FAN.-,", "{to: FAN.-, gauge: 2.5 mm2}, FAN.+,", 1)
+	text = strings.Replace(strings.Replace(text, "LEGS\n", "", 1), "  LAMP: {kind: lamp, at: nose, draws: 5 W}\n  BOX: {kind: unknown, at: bay}\n", "", 1)
+	for _, sign := range []string{"", "-"} {
+		_, r := sized(t, text+"measured: {X1.1: "+sign+"12.2 V @ on, FAN.-: "+sign+"11.5 V @ on, FAN.+: "+sign+"0.9 V @ on}\n")
+		require.Len(t, r.Proof.Found.Stretches, 2)
+		require.InDelta(t, 0.9, float64(r.Proof.Found.Stretches[0].Lost), 1e-9)
+		require.InDelta(t, 0.7, float64(r.Proof.Found.Stretches[1].Lost), 1e-9)
+	}
+}

@@ -157,7 +157,7 @@ func (s *survey) stretch(x *proof.Stretch) {
 	s.add(source.Problem{
 		Slug: "reading-off", Level: source.Warning, Span: r.Span, Subjects: names,
 		Summary: fmt.Sprintf("%s more is lost %s in %s than the wires can explain: %s read, a sound loom reads %s or more",
-			volt(float64(x.More())), side, s.h.States[x.State].Name, readingText(r), volt(s.expected(x))),
+			volt(float64(x.More())), side, s.h.States[x.State].Name, readingText(r), volt(math.Abs(s.expected(x)))),
 		Detail:  s.look(x),
 		Numbers: []source.Number{number("more_v", float64(x.More())), number("lost_v", float64(x.Lost)), number("explained_v", float64(x.Explains))},
 	})
@@ -183,6 +183,10 @@ func (s *survey) look(x *proof.Stretch) string {
 	const most = 3
 	var spots []string
 	for _, p := range x.Suspects[:min(most, len(x.Suspects))] {
+		if len(x.Suspects) == 1 {
+			spots = append(spots, p.What)
+			continue
+		}
 		spots = append(spots, fmt.Sprintf("%s (%.0f %%)", p.What, 100*p.Share))
 	}
 	text := "measure across each joint there with the load on"
