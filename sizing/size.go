@@ -51,7 +51,7 @@ func Size(h *harness.Harness, found source.Problems) (*result.Result, error) {
 	ways, chosen, fitted := m.ways, m.chosen, m.fitted
 	r := &result.Result{
 		Ways: ways, Wires: chosen.Wires, Colours: m.colours, Ends: fitted.Ends, Loads: chosen.Loads, Fuses: chosen.Fuses,
-		Relays: chosen.Relays, Contacts: chosen.Contacts, Spares: chosen.Spares, Grounds: fitted.Grounds, Stacks: fitted.Stacks, Lots: fitted.Lots, Tools: fitted.Tools, Splices: fitted.Splices, Runs: fitted.Runs, Units: fitted.Units,
+		Relays: chosen.Relays, Contacts: chosen.Contacts, Spares: chosen.Spares, Grounds: fitted.Grounds, Bodies: fitted.Bodies, Stacks: fitted.Stacks, Lots: fitted.Lots, Tools: fitted.Tools, Splices: fitted.Splices, Runs: fitted.Runs, Units: fitted.Units,
 		Outages: fault.Outages(h, chosen), Budgets: chosen.Budgets, States: chosen.States, Tracing: m.tracing, Purchase: m.purchase,
 		Copper:  result.Copper{Mass: chosen.CopperMass, Bound: chosen.CopperBound},
 		Sources: sources(chosen.SourceKeys, fitted.SourceKeys),

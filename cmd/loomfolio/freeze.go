@@ -13,25 +13,45 @@ import (
 	"example.com/loomfolio/cmd/loomfolio/disk"
 	"example.com/loomfolio/cmd/loomfolio/work"
 	"example.com/loomfolio/sizing/change"
+	reading "example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
-// keeps defines the options that say which as-built record is read.
+// keeps defines the options that say which variant and which as-built record are read.
 func (c *call) keeps(f *flag.FlagSet) {
+	f.Func("variant", "", c.varies)
 	f.StringVar(&c.kept.path, "record", "", "")
 	f.BoolVar(&c.kept.none, "no-record", false, "")
 }
 
+// varies takes the name of a variant, "none" for the description as it stands; files are
+// named after it.
+func (c *call) varies(name string) error {
+	if strings.Trim(name, variantLetters) != "" {
+		return fmt.Errorf("%q is no variant's name: letters, digits and dashes", name)
+	}
+	if c.variant = name; name == reading.None {
+		c.variant = ""
+	}
+	return nil
+}
+
+const variantLetters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-"
+
 // recordPath gives the record that belongs to a description: kestrel.built.txt
-// beside kestrel.yaml. Standard input has none.
+// beside kestrel.yaml, kestrel.towing.built.txt for its variant. Standard input has none.
 func (c *call) recordPath(file string) string {
 	if c.kept.path != "" || file == "-" {
 		return c.kept.path
 	}
-	return strings.TrimSuffix(file, filepath.Ext(file)) + ".built.txt"
+	stem := strings.TrimSuffix(file, filepath.Ext(file))
+	if c.variant != "" {
+		stem += "." + c.variant
+	}
+	return stem + ".built.txt"
 }
 
 // noRecord says that a record cannot be read.
@@ -64,6 +84,7 @@ func freeze(c *call) int {
 		f.StringVar(&built, "built", "", "")
 		f.StringVar(&planned, "planned", "", "")
 		f.StringVar(&c.kept.path, "record", "", "")
+		f.Func("variant", "", c.varies)
 	})
 	if err == nil && len(files) != 1 {
 		err = errors.New("freeze takes one file")

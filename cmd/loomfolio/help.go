@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout"
+	"example.com/loomfolio/sizing/handed/column"
 )
 
 const opening = `loomfolio reads a YAML description of a vehicle's wiring and prints the packet to
@@ -19,7 +20,8 @@ then                   loomfolio check my.yaml
 and                    loomfolio packet my.yaml        (writes my.pdf)
 
 Commands that read a FILE also read its as-built record; --record PATH names another,
---no-record goes without. FILE is - for standard input.
+--no-record goes without. FILE is - for standard input. --variant NAME takes the vehicle
+as one of its variants is built, all with everything that any of them adds.
 
 Exit codes: 0 good; 1 a finding of level error; 2 bad input or command line,
 or something could not be written.
@@ -31,6 +33,7 @@ var details = map[string]string{
 	"packet": `Writes the packet as PDF, beside the description unless -o says where.
 
   -o OUT.pdf     where to write; - is standard output
+  --variant NAME one of the description's variants, or all; the file is then NAME-towing.pdf
   --for READER   bench (who builds it), customer (who gets the car), archive (every
                  sheet, and the description inside the PDF; the default). Given more
                  than once it writes one file a reader: my-bench.pdf, my-customer.pdf
@@ -66,6 +69,7 @@ check says what a change of the description requires.
 
   --built LIST    marks as built: wires, circuits, fuses, panels (12A,fan,FP), or all
   --planned LIST  marks as not built
+  --variant NAME  of this variant, which has a record of its own (kestrel.towing.built.txt)
   --record PATH   another place for the record
 
 The text is made for reading and changing by hand; run freeze again after each stage of
@@ -107,12 +111,54 @@ What no meter can tell apart is listed together. A blown fuse is an effect: find
 short or overload behind it. After a repair, test again: there may be a second fault.
 `,
 	"figures": `  --json             everything, one object
-  --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, cuts (in cutting
+  --csv TABLE        one table, to open in a spreadsheet as UTF-8: wires, parts, cuts (in cutting
                      order), ends, labels, shopping, loads, fuses, grounds, runs, reels …
   --stock            what is left of each reel after the build, to paste as practice: stock:
+  --beside VARIANTS  with --csv shopping: the lists of several variants side by side, and of
+                     one vehicle of each together: none,towing,basic (none: as it stands)
   --netlist STATE    the solved network of one state as a plain SPICE netlist
   --fault ID         with it: the same with one fault of the dictionary (12A:open), the
                      fuses open that it opens there; --csv faults lists them all
+`,
+	"tidy": `Writes the same description in one form over itself: keys in the order of the format, a
+line for each place, run, part, leg and state, what is too long for a line wrapped in one
+way, quotes of one kind, an empty line between sections. Names, numbers and units stay as
+you wrote them; every comment stays beside what it stood beside.
+
+  -o OUT.yaml    writes to another place; - is standard output
+  --check        writes nothing and exits with 1 where the description is not tidy
+  --force        replaces what is at the other place
+
+What is tidy stays as it is, byte by byte. Before anything is written, both texts are
+read and compared: the same description and the same comments, or nothing is done. A
+description with errors of form is left as it is, and they are printed. Lines end as on
+Linux (LF), and a byte order mark at the beginning goes.
+`,
+	"import": `Makes a description, to be completed, out of a table as a spreadsheet saves it (CSV): a row
+a wire, with where it comes from and where it goes. Which column is which is guessed by
+its title in English, German, French, Spanish, Italian and Dutch, and so are the letters,
+the sign between the cells, decimal commas and colours; sizes and lengths are taken as
+people write them. All that was guessed is said, one line each. What could not be
+understood is listed by row and column, and stands at the head of the description: every
+row is a wire there, or in that list.
+
+  -o OUT.yaml    where to write; otherwise beside the table; - is standard output
+  --parts FILE   a second table, a row a part: what it is called, its kind, place, draws …;
+                 also without a table of wires. figures --csv wires and --csv parts of a
+                 description give tables of which the same wires and parts are made
+  --map COLUMNS  which column is which: "from=Von,to=Nach,gauge=Querschnitt", by title or
+                 number, or a file with a line for each: from;Von
+  --force        replaces what is at that place
+
+Our names of the columns of wires:
+WIRES
+and of parts:
+PARTS
+
+An end is written as X1:4, X1.4, X1/4, K1 pin 87, Fan + or GND, or has its terminal in a
+column of its own. Wires of one circuit that go plainly through a fuse, relay, switch or
+load are joined to one leg. What the table does not tell is marked "complete"; loomfolio
+check then says what is missing.
 `,
 	"sample": `Without a name: lists the samples and who each is for: whole looms, and patterns, which are
 one circuit each with what goes wrong otherwise. With a name: prints it.
@@ -142,15 +188,18 @@ func help(c *call) int {
 }
 
 func printHelp(w io.Writer, name string) {
-	fmt.Fprintf(w, "usage: loomfolio %s\n\n%s", usage(name), strings.Replace(details[name], "GROUPS\n", groupsInLines(), 1))
+	text := strings.Replace(details[name], "GROUPS\n", inLines("                 ", layout.Groups()), 1)
+	text = strings.Replace(text, "WIRES\n", inLines("  ", column.Keys("wires")), 1)
+	text = strings.Replace(text, "PARTS\n", inLines("  ", column.Keys("parts")), 1)
+	fmt.Fprintf(w, "usage: loomfolio %s\n\n%s", usage(name), text)
 }
 
-// groupsInLines names the groups of sheets, in lines set in as an option's text is.
-func groupsInLines() string {
-	const in, wide = "                 ", 88
+// inLines lists names in lines that are set in.
+func inLines(in string, names []string) string {
+	const wide = 88
 	var lines []string
 	line := in
-	for i, name := range layout.Groups() {
+	for i, name := range names {
 		if i > 0 {
 			line += ", "
 		}

@@ -66,10 +66,10 @@ func TestREADMEHasTheCommandsOfHelp(t *testing.T) {
 }
 
 // TestHelpHasTheOptionsThatAreTaken: each is in the command's usage and explained, and none
-// that it does not take. Those of the record are told once for all commands.
+// that it does not take. Those of the record and of the variant are told once for all commands.
 func TestHelpHasTheOptionsThatAreTaken(t *testing.T) {
 	common := options(closing)
-	require.Equal(t, []string{"no-record", "record"}, common)
+	require.Equal(t, []string{"no-record", "record", "variant"}, common)
 	require.Subset(t, options(strings.ReplaceAll(readme(t), "`", " ")), common)
 	for _, v := range verbs() {
 		if v.name == "help" {

@@ -32,19 +32,28 @@ sizing/route
 sizing/colour/spread
 sizing/colour/sight
 sizing/colour/fewest
+sizing/colour/convention
 sizing/colour
 sizing/record
 sizing/describe/read:     gopkg.in/yaml.v3 golang.org/x/text
 sizing/describe/refuse:   golang.org/x/text
 sizing/describe
+sizing/describe/tidy
+sizing/handed/grid:       golang.org/x/text
+sizing/handed/guess
+sizing/handed/spelt
+sizing/handed/column
+sizing/handed
 sizing/circuit
 sizing/check/say
 sizing/check/practice
 sizing/check/part
 sizing/check/pack
+sizing/check/systems
 sizing/check/state
 sizing/check/side
 sizing/check
+sizing/variant
 sizing/picture
 sizing/network
 sizing/network/spicecheck: github.com/stretchr/testify

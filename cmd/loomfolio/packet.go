@@ -20,6 +20,7 @@ import (
 // wish is what a call of packet asks for.
 type wish struct {
 	file, out, paper, svg string
+	variant               string
 	readers, sheets       []string
 	board, fold, labels   bool
 }
@@ -47,7 +48,7 @@ func (c *call) wish() (wish, error) {
 	if err := w.clash(len(files)); err != nil {
 		return w, err
 	}
-	w.file = files[0]
+	w.file, w.variant = files[0], c.variant
 	if w.file == "-" && w.out == "" {
 		return w, errors.New("a description from standard input has no place for its packet: say where with -o, or -o - for standard output")
 	}
@@ -116,7 +117,11 @@ func (w wish) places() []string {
 	_, ending := w.kind()
 	out := w.out
 	if out == "" {
-		out = strings.TrimSuffix(w.file, filepath.Ext(w.file)) + ending
+		out = strings.TrimSuffix(w.file, filepath.Ext(w.file))
+		if w.variant != "" {
+			out += "-" + w.variant
+		}
+		out += ending
 	}
 	if len(w.readers) == 1 {
 		return []string{out}

@@ -33,7 +33,9 @@ func verbs() []verb {
 		{"explain", "explain FILE [WIRE|PART]", "say why a wire, fuse, load, relay or switch is as it is, and what the next size does wrong", explainOne},
 		{"diagnose", "diagnose FILE [--dead LOADS] [--weak LOADS] [--live LOADS] [--reads POINT=VOLTS]… [--state NAME] [--comes-and-goes] [--json]", "from what is dead and what a meter reads: the faults that remain, and where to measure next", diagnoseOne},
 		{"freeze", "freeze FILE [--built all|NAMES] [--planned NAMES] [--record PATH]", "keep the choices: write the as-built record beside the description", freeze},
-		{"figures", "figures FILE --json | --csv TABLE | --stock | --netlist STATE [--fault ID]", "print every computed figure, one table, what is left, or a state as a SPICE netlist", printFigures},
+		{"figures", "figures FILE --json | --csv TABLE | --stock | --netlist STATE [--fault ID] | --csv shopping --beside VARIANTS", "print every computed figure, one table, what is left, or a state as a SPICE netlist", printFigures},
+		{"tidy", "tidy FILE [-o OUT.yaml] [--check] [--force]", "write the same description in one form, with all its comments", tidyOne},
+		{"import", "import WIRES.csv|--parts PARTS.csv [-o OUT.yaml] [--parts PARTS.csv] [--map TABLE.csv|\"from=Von,to=Nach\"] [--force]", "make a description out of a from-to list of a spreadsheet, to be completed", importTables},
 		{"sample", "sample [NAME]", "list the samples, or print one to start from", sample},
 		{"version", "version [--licences]", "say which version this is; with --licences, whose work is in it and on what terms", version},
 		{"help", "help [COMMAND]", "this page, or one command's", help},
@@ -47,12 +49,13 @@ type call struct {
 		path string // "": the one beside the description
 		none bool
 	}
-	force bool // what is there already may go
-	json  bool // findings are for scripts
-	disk  disk.Disk
-	in    io.Reader
-	out   io.Writer
-	err   io.Writer
+	variant string // of the description, "" for none
+	force   bool   // what is there already may go
+	json    bool   // findings are for scripts
+	disk    disk.Disk
+	in      io.Reader
+	out     io.Writer
+	err     io.Writer
 }
 
 // stream remembers the first error of what is written to it.

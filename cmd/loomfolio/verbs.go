@@ -26,7 +26,7 @@ func (c *call) read(path string) (*work.Work, int) {
 	}
 	files, done := beside(path)
 	defer done()
-	w, err := work.Do(work.Source{Name: path, Text: text, Files: files, Record: func() (*source.File, error) { return c.record(path) }})
+	w, err := work.Do(work.Source{Name: path, Text: text, Files: files, Variant: c.variant, Record: func() (*source.File, error) { return c.record(path) }})
 	if err != nil {
 		return nil, c.stopped(err)
 	}
@@ -109,15 +109,24 @@ func (c *call) found(f *source.File, ps source.Problems, accepted []source.Accep
 // summary is the one line that says what was read, behind one that says so where nothing was found.
 func summary(w *work.Work) string {
 	var mm unit.Millimetre
-	for _, way := range w.Result.Ways {
+	own := 0
+	for i, way := range w.Result.Ways {
+		if w.Harness.Wires[i].Existing {
+			own++
+			continue
+		}
 		mm += way.Length
+	}
+	existing := ""
+	if own > 0 {
+		existing = fmt.Sprintf(" and %d existing", own)
 	}
 	found := ""
 	if len(w.Result.Findings) == 0 {
 		found = source.Counted(nil, w.Result.Accepted) + "\n"
 	}
 	return found + fmt.Sprintf("%s: %s, %s, %s of wire, %s, %s, %s", w.Harness.Info.Title,
-		unit.Counted(len(w.Harness.Circuits), "circuit"), unit.Counted(len(w.Harness.Wires), "wire"), unit.FarText(mm, w.Harness.Sheet.Imperial),
+		unit.Counted(len(w.Harness.Circuits), "circuit"), unit.Counted(len(w.Harness.Wires)-own, "wire")+existing, unit.FarText(mm, w.Harness.Sheet.Imperial),
 		unit.Counted(len(w.Result.Fuses), "fuse"), unit.Counted(len(w.Result.Loads), "load"), unit.Counted(len(w.Harness.States), "state"))
 }
 
@@ -143,47 +152,89 @@ func explainOne(c *call) int {
 	return code(w)
 }
 
-func printFigures(c *call) int {
-	var json, stock bool
-	var csv, state, broken string
+// figured is what a call of figures asks for.
+type figured struct {
+	json, stock bool
+	csv         string
+	state       string // whose netlist is asked for
+	broken      string
+	beside      []string // variants side by side
+}
+
+func (c *call) figured() (figured, []string, error) {
+	var ask figured
 	files, err := c.parse("figures", func(f *flag.FlagSet) {
-		f.BoolVar(&stock, "stock", false, "")
-		f.BoolVar(&json, "json", false, "")
-		f.StringVar(&csv, "csv", "", "")
-		f.StringVar(&state, "netlist", "", "")
-		f.StringVar(&broken, "fault", "", "")
+		f.BoolVar(&ask.stock, "stock", false, "")
+		f.BoolVar(&ask.json, "json", false, "")
+		f.StringVar(&ask.csv, "csv", "", "")
+		f.StringVar(&ask.state, "netlist", "", "")
+		f.StringVar(&ask.broken, "fault", "", "")
+		f.Func("beside", "", eachWord(&ask.beside))
 		c.keeps(f)
 	})
-	if err == nil && len(files) != 1 {
+	switch {
+	case err != nil:
+	case len(files) != 1:
 		err = errors.New("figures takes one file")
-	}
-	if err == nil && countTrue(json, stock, csv != "", state != "") != 1 {
+	case countTrue(ask.json, ask.stock, ask.csv != "", ask.state != "") != 1:
 		err = errors.New("say what to print: --json, --csv TABLE, --stock or --netlist STATE")
-	}
-	if err == nil && broken != "" && state == "" {
+	case ask.broken != "" && ask.state == "":
 		err = errors.New("--fault goes with --netlist STATE")
+	case ask.beside != nil && ask.csv != "shopping":
+		err = errors.New("--beside goes with --csv shopping")
+	case ask.beside != nil && (c.variant != "" || c.kept.path != ""):
+		err = errors.New("--beside names the variants itself, each with its own record: leave --variant and --record out")
 	}
+	return ask, files, err
+}
+
+func printFigures(c *call) int {
+	ask, files, err := c.figured()
 	if err != nil {
 		return c.wrong("figures", err)
+	}
+	if ask.beside != nil {
+		return c.beside(files[0], ask.beside)
 	}
 	w, failed := c.proved(files[0])
 	if w == nil {
 		return failed
 	}
 	switch {
-	case json:
+	case ask.json:
 		err = figures.JSON(c.out, w.Harness, w.Result)
-	case csv != "":
-		err = figures.CSV(c.out, figures.Of(w.Harness, w.Result), csv)
-	case stock:
+	case ask.csv != "":
+		err = figures.CSV(c.out, figures.Of(w.Harness, w.Result), ask.csv)
+	case ask.stock:
 		err = figures.Stock(c.out, w.Harness, w.Result)
 	default:
-		err = netlist(c.out, w, state, broken)
+		err = netlist(c.out, w, ask.state, ask.broken)
 	}
 	if err != nil {
 		return c.unusable(err, "")
 	}
 	return code(w)
+}
+
+// beside prints the shopping lists of several variants.
+func (c *call) beside(file string, variants []string) int {
+	var builds []figures.Built
+	worst := exitGood
+	for _, name := range variants {
+		if err := c.varies(name); err != nil {
+			return c.wrong("figures", err)
+		}
+		w, failed := c.proved(file)
+		if w == nil {
+			return failed
+		}
+		worst = max(worst, code(w))
+		builds = append(builds, figures.Built{Variant: name, Document: figures.Of(w.Harness, w.Result)})
+	}
+	if err := figures.Builds(c.out, builds); err != nil {
+		return c.unusable(err, "")
+	}
+	return worst
 }
 
 func countTrue(flags ...bool) int {

@@ -31,7 +31,7 @@ const closePad = 0.4
 // BuildOrder is the way from cut wire to finished loom: the steps with what they
 // are for in this harness, and what is closed on the bench or only in the vehicle.
 func BuildOrder(a page.Ask) []frame.Page {
-	if len(a.R.Ends) == 0 {
+	if toMake(a) == 0 || len(a.R.Ends) == 0 {
 		return nil
 	}
 	b := page.Open(a.Upright(), "Build order", "sheet/build-order", "What is done one after the other, and what stays open until it has passed its hole."+repeated(a))
@@ -101,7 +101,7 @@ func cutSteps(a page.Ask) []table.Row {
 	if len(words) > 0 {
 		rows = append(rows, work("Size by size", strings.Join(words, "; ")))
 	}
-	return append(rows, work("Both ends", page.Counted(2*len(a.H.Wires), "marker")+"; heat-shrink and markers go on before any fitting"))
+	return append(rows, work("Both ends", page.Counted(2*toMake(a), "marker")+"; heat-shrink and markers go on before any fitting"))
 }
 
 // laySteps puts the runs in the order of laying: the one with most wires, then
@@ -132,8 +132,20 @@ func flexing(r *harness.Run) string {
 	return ""
 }
 
+// toMake counts the wires that are made here.
+func toMake(a page.Ask) int { return len(a.H.Wires) - len(a.Own()) }
+
+// madeRuns are the runs with the wires that are made here.
+func madeRuns(a page.Ask) []fitted.Run {
+	out := slices.Clone(a.R.Runs)
+	for i := range out {
+		out[i].Wires = a.Made(out[i].Wires)
+	}
+	return slices.DeleteFunc(out, func(r fitted.Run) bool { return len(r.Wires) == 0 })
+}
+
 func layOrder(a page.Ask) []fitted.Run {
-	left := slices.DeleteFunc(slices.Clone(a.R.Runs), func(r fitted.Run) bool { return len(r.Wires) == 0 })
+	left := madeRuns(a)
 	slices.SortStableFunc(left, func(x, y fitted.Run) int { return len(y.Wires) - len(x.Wires) })
 	laid := map[harness.PlaceID]bool{}
 	var out []fitted.Run
@@ -150,7 +162,7 @@ func layOrder(a page.Ask) []fitted.Run {
 // spliceSteps names the splices; each has its boxes on its own card.
 func spliceSteps(a page.Ask) []table.Row {
 	var all, moved []string
-	for _, s := range used(a.R.Splices) {
+	for _, s := range used(a) {
 		ref := page.Firm(a.H.Parts[s.Part].Ref)
 		all = append(all, ref)
 		if staggered(a, s, "") != "" {
@@ -191,7 +203,7 @@ func coverSteps(a page.Ask) []table.Row {
 // proofSteps are what a meter tells before anything is built in (common practice, no source).
 func proofSteps(a page.Ask) []table.Row {
 	rows := []table.Row{
-		work("Continuity", "each of the "+page.Counted(len(a.H.Wires), "wire")+" end to end, near 0"+page.NoBreak+"Ω; pull at both ends meanwhile (common practice, no source)"),
+		work("Continuity", "each of the "+page.Counted(toMake(a), "wire")+" end to end, near 0"+page.NoBreak+"Ω; pull at both ends meanwhile (common practice, no source)"),
 		work("Shorts", "each wire against its neighbours in a housing or splice: open circuit, unless the diagrams join them"),
 	}
 	if slices.ContainsFunc(a.H.Units, func(u harness.Unit) bool { return u.HasScreen() }) {
@@ -243,7 +255,7 @@ func stillOpen(a page.Ask) []harness.PartID {
 
 // walled are the runs that pass from one zone into another.
 func walled(a page.Ask) []fitted.Run {
-	return slices.DeleteFunc(slices.Clone(a.R.Runs), func(r fitted.Run) bool { return !r.Wall || len(r.Wires) == 0 })
+	return slices.DeleteFunc(madeRuns(a), func(r fitted.Run) bool { return !r.Wall })
 }
 
 func wallTable(a page.Ask) *table.Table {

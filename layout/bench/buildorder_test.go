@@ -34,7 +34,7 @@ func TestBuildOrderOfSamples(t *testing.T) {
 				}
 			}
 			require.Len(t, order, wired)
-			for _, s := range used(a.R.Splices) {
+			for _, s := range used(a) {
 				require.Regexp(t, `\b`+a.H.Parts[s.Part].Ref+`\b`, toy.Said(spliceSteps(a)))
 			}
 			for _, row := range coverSteps(a) {

@@ -29,6 +29,9 @@ func endsByPart(a page.Ask) []ended {
 	at := make([][]end, len(a.H.Terminals))
 	for id, ends := range a.R.Ends {
 		w := &a.H.Wires[id]
+		if w.Existing {
+			continue
+		}
 		at[w.From] = append(at[w.From], end{w.ID, ends[0]})
 		at[w.To] = append(at[w.To], end{w.ID, ends[1]})
 	}

@@ -22,7 +22,7 @@ func TestNoFactOfASpliceIsLost(t *testing.T) {
 		pages := Splices(a)
 		cards := toy.Under(pages, "splice/")
 		require.Contains(t, toy.Plain(toy.Words(pages)), "Uninsulated barrels, adhesive-lined heat-shrink")
-		for _, s := range used(a.R.Splices) {
+		for _, s := range used(a) {
 			ref := a.H.Parts[s.Part].Ref
 			t.Run(name+" "+ref, func(t *testing.T) {
 				said := toy.Joined(cards[ref])
@@ -75,7 +75,7 @@ func TestTheOwnersSplicesHaveNoBoxes(t *testing.T) {
 		}
 		return n
 	}
-	require.Equal(t, 2*len(used(a.R.Splices)), marks(page.Bench)-marks(page.Customer))
+	require.Equal(t, 2*len(used(a)), marks(page.Bench)-marks(page.Customer))
 	require.Equal(t, marks(page.Bench), marks(page.Archive))
 }
 
@@ -92,7 +92,7 @@ func TestNoStepIsLost(t *testing.T) {
 					}
 				}
 			}
-			for _, s := range used(a.R.Splices) {
+			for _, s := range used(a) {
 				require.Contains(t, said, a.H.Parts[s.Part].Ref)
 			}
 			for _, r := range walled(a) {

@@ -63,7 +63,7 @@ func checkFittings(t *testing.T, a page.Ask) {
 // checkSplices holds that every splice has a barrel in the sheet's gauge and a tube.
 func checkSplices(t *testing.T, a page.Ask) {
 	t.Helper()
-	for _, s := range used(a.R.Splices) {
+	for _, s := range used(a) {
 		ref := a.H.Parts[s.Part].Ref
 		require.NotEmpty(t, s.Shrink, ref)
 		first, _, _ := strings.Cut(s.Size, " (")

@@ -15,7 +15,7 @@ import (
 
 // Splices is a card a splice: where it lies, what joins from which side, and what holds it.
 func Splices(a page.Ask) []frame.Page {
-	joints := used(a.R.Splices)
+	joints := used(a)
 	if len(joints) == 0 {
 		return nil
 	}
@@ -34,8 +34,8 @@ func Splices(a page.Ask) []frame.Page {
 }
 
 // used leaves out splices on which no wire ends.
-func used(all []fitted.Splice) []fitted.Splice {
-	return slices.DeleteFunc(slices.Clone(all), func(s fitted.Splice) bool { return len(s.Wires) == 0 })
+func used(a page.Ask) []fitted.Splice {
+	return slices.DeleteFunc(slices.Clone(a.R.Splices), func(s fitted.Splice) bool { return len(a.Made(s.Wires)) == 0 })
 }
 
 // alike is what all splices have in common, so that it is said once over them.

@@ -72,6 +72,9 @@ func (w Words) Thing(f *proof.Fault) string {
 	case harness.Fuse, harness.FusePanel, harness.Breaker, harness.Connector, harness.Splice, harness.Ground:
 		return f.Element
 	}
+	if ref, of, _ := strings.Cut(f.Element, "."); of == "body" {
+		return ref + " ground"
+	}
 	name, _, _ := strings.Cut(f.Element, "-")
 	return name
 }

@@ -50,11 +50,23 @@ func tile(c *sheet.Canvas, r sheet.Rect, t total, rule bool) {
 	}
 }
 
+// wires counts those that are made, beside those that are there already.
+func wires(made, own int) total {
+	out := number(made, "wire")
+	if own > 0 {
+		out.value, out.what = fmt.Sprintf("%d + %d", made, own), "wires, existing"
+	}
+	return out
+}
+
 func totals(a page.Ask) []total {
 	h, r := a.H, a.R
 	var length unit.Millimetre
-	for _, w := range r.Ways {
-		length += w.Length
+	own := len(a.Own())
+	for i, w := range r.Ways {
+		if !h.Wires[i].Existing {
+			length += w.Length
+		}
 	}
 	var copper unit.Gram
 	for _, reel := range r.Reels {
@@ -67,7 +79,7 @@ func totals(a page.Ask) []total {
 		}
 	}
 	all := []total{
-		number(len(h.Circuits), "circuit"), number(len(h.Wires), "wire"),
+		number(len(h.Circuits), "circuit"), wires(len(h.Wires)-own, own),
 		{value: longLength(length, h.Sheet.Imperial), what: "of wire"}, {value: unit.MassText(copper, h.Sheet.Imperial), what: "copper"},
 		number(len(r.Loads), "load"), number(len(r.Fuses)-breakers, "fuse"),
 	}

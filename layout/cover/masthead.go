@@ -95,7 +95,7 @@ func identity(a page.Ask, c *sheet.Canvas, r sheet.Rect) float64 {
 	if a.H.Info.VehicleName != "" {
 		y = frame.Paragraph(c, r, title(a), sheet.Strong(sheet.SizeHead)) + 1
 	}
-	facts := given([][2]string{{"Identity", a.H.Info.VehicleIdentity}, {"Revision", a.H.Info.Revision}, {"Issued", a.H.Info.Date}, {"Checked by", a.H.Info.CheckedBy}})
+	facts := given([][2]string{{"Identity", a.H.Info.VehicleIdentity}, {"Revision", a.H.Info.Revision}, {"Issued", a.H.Info.Date}, {"Checked by", a.H.Info.CheckedBy}, {"Variant", a.H.Info.Differs}})
 	y = factLines(c, r.Below(y), facts) + 1.8
 	return supply(a, c, r.Below(y))
 }

@@ -23,12 +23,13 @@ import (
 // fittings with the pull test, and the work at an end.
 func Wires(a page.Ask) []frame.Page {
 	if len(a.R.Reels)+len(a.R.Cables) == 0 {
-		return nil
+		return ownAlone(a)
 	}
 	b := page.Open(a.Upright(), "Wires and their ends", "sheet/wires", "In order of cutting: size, insulation, colour, the longest first. "+signs(a))
 	p := planned(a)
 	b.Table(wireTable(a, p))
 	b.Remark(wireRules(a))
+	own(a, b)
 	if t := planTable(a, p); len(t.Rows) > 0 {
 		b.Head("Which length each wire is cut from", 20)
 		b.Table(t)
@@ -45,7 +46,36 @@ func Wires(a page.Ask) []frame.Page {
 
 // wireRules is what holds for all rows.
 func wireRules(a page.Ask) string {
-	return page.List(" ", "Current flows from A to B.", markerRule(a), givenRule(a), spliceRule(a), builtRule(a), tracingRule(a))
+	return page.List(" ", "Current flows from A to B.", markerRule(a), givenRule(a), spliceRule(a), builtRule(a), tracingRule(a), customRule(a))
+}
+
+// customRule says which colours a convention gave, and for what.
+func customRule(a page.Ask) string {
+	var titles []string
+	wires := map[string][]string{}
+	tasks := map[string][]string{}
+	for id, c := range a.R.Colours {
+		if c.By == "" {
+			continue
+		}
+		key := c.By + "\n" + c.Task
+		if len(wires[key]) == 0 {
+			if len(tasks[c.By]) == 0 {
+				titles = append(titles, c.By)
+			}
+			tasks[c.By] = append(tasks[c.By], c.Task)
+		}
+		wires[key] = append(wires[key], a.H.Wires[id].Name)
+	}
+	var out []string
+	for _, title := range titles {
+		var said []string
+		for _, task := range tasks[title] {
+			said = append(said, task+" "+page.Firm(strings.Join(wires[title+"\n"+task], ", ")))
+		}
+		out = append(out, "Colours by "+title+": "+strings.Join(said, "; ")+".")
+	}
+	return strings.Join(out, " ")
 }
 
 // spliceRule says where the barrels are that wires end in.

@@ -205,8 +205,8 @@ func cutLength(a page.Ask, mm unit.Millimetre) string {
 
 // cutCell is a box to tick with the length to cut from, or the word that there is nothing to cut.
 func cutCell(a page.Ask, id harness.WireID, from string) table.Cell {
-	if a.R.KeptWire(id) == harness.Built {
-		return table.Cell{Note: "built"}
+	if kept := a.R.KeptWire(id); kept == harness.Built || kept == harness.Own {
+		return table.Cell{Note: string(kept)}
 	}
 	return table.Cell{Draw: table.TickBox(), S: from, Size: sheet.SizeNote}
 }

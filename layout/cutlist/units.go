@@ -22,6 +22,9 @@ func unitRows(a page.Ask) []table.Row {
 	var rows []table.Row
 	for i := range a.H.Units {
 		u, made := &a.H.Units[i], &a.R.Units[i]
+		if len(a.Made(u.Wires)) == 0 {
+			continue
+		}
 		rows = append(rows, table.Heading(unitName(u, made), unitSums(a, u, made)))
 		if row, ok := wholeRow(a, u, made); ok {
 			rows = append(rows, row)

@@ -78,10 +78,35 @@ func (a Ask) Pair(w harness.WireID) colour.Pair {
 
 // Gauge is the size chosen for a wire as printed, "" when there is none.
 func (a Ask) Gauge(w harness.WireID) string {
-	if int(w) < len(a.R.Wires) {
-		return a.R.Wires[w].Gauge.String()
+	if int(w) >= len(a.R.Wires) {
+		return a.H.Wires[w].Gauge.String()
 	}
-	return a.H.Wires[w].Gauge.String()
+	if x := &a.H.Wires[w]; x.Existing && !x.Gauge.Given() {
+		return "≥" + NoBreak + a.R.Wires[w].Gauge.String() // nobody says how thick it is
+	}
+	return a.R.Wires[w].Gauge.String()
+}
+
+// Made leaves out the vehicle's own wires, which are there already.
+func (a Ask) Made(wires []harness.WireID) []harness.WireID {
+	var out []harness.WireID
+	for _, w := range wires {
+		if !a.H.Wires[w].Existing {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// Own are the vehicle's own wires, in their order.
+func (a Ask) Own() []harness.WireID {
+	var out []harness.WireID
+	for i := range a.H.Wires {
+		if a.H.Wires[i].Existing {
+			out = append(out, harness.WireID(i))
+		}
+	}
+	return out
 }
 
 // LoadWords is the plain name of a load by the name of its element; where its part

@@ -21,10 +21,14 @@ import (
 // current and how far the point lifts. How a surface is prepared and how hard a thread is
 // tightened stands once over them.
 func Grounds(a page.Ask) []frame.Page {
-	if len(a.R.Grounds) == 0 {
+	if len(a.R.Grounds)+len(a.R.Bodies) == 0 {
 		return nil
 	}
 	s := page.Open(a.Upright(), "Grounds", "sheet/grounds", offsetMeaning(a))
+	if len(a.R.Grounds) == 0 {
+		bodies(a, s)
+		return s.Close()
+	}
 	prepare(a, s)
 	n := page.Abreast(s.Room.W, leastCard, cardGap)
 	wide := (s.Room.W - cardGap*float64(n-1)) / float64(n)
@@ -38,15 +42,20 @@ func Grounds(a page.Ask) []frame.Page {
 			s.Section(a.Part(g.Part).Ref+", the rings above", ringTable(a, g))
 		}
 	}
+	bodies(a, s)
 	return s.Close()
 }
 
 func offsetMeaning(a page.Ask) string {
-	post := "−"
+	return "Largest ring at the bottom. Offset: volts from battery " + post(a) + ", at worst, then when not cranking."
+}
+
+// post is the sign of the battery's post on the bodywork.
+func post(a page.Ask) string {
 	if a.H.System.PositiveEarth {
-		post = "+"
+		return "+"
 	}
-	return "Largest ring at the bottom. Offset: volts from battery " + post + ", at worst, then when not cranking."
+	return "−"
 }
 
 // threadWords says how long the stud is to be (CASA AC 21-99, section 2 chapter 13, 10: about 3.7 mm).

@@ -215,6 +215,10 @@ func (s *sheets) beepTable(column float64) *table.Table {
 		}
 		t.add(ticked(), runs...)
 	}
+	if bodies := s.p.Before.Bodies; len(bodies) > 0 {
+		t.sub("Bodies to ground", "bare metal of each to the battery's ground lead")
+		t.add(ticked(), small(s.listed(bodies)))
+	}
 	return &t.Table
 }
 

@@ -27,6 +27,8 @@ var signs = []sign{
 	{harness.GlowTimer, "glow plug timer", "30 15", "G1 L 31", (*pen).glowTimer},
 	{harness.LatchingRelay, "latching relay", "30 S R", "87 31", (*pen).latch},
 	{harness.Timer, "timer, delay relay", "30 15", "87 31", (*pen).timer},
+	{harness.Stabiliser, "stabiliser of gauges", "B", "I E", (*pen).stabiliser},
+	{harness.TrailerSocket, "trailer socket", "1 2", "3", (*pen).trailer},
 	{harness.Wiper, "wiper with park contact", "53 53b 53a", "53e 31", (*pen).parkingWiper},
 	{harness.Headlamp, "headlamp, main and dip", "56a 56b", "31", (*pen).headlamp},
 	{harness.StopTail, "stop and tail lamp", "54 58", "31", (*pen).stopTail},
@@ -264,4 +266,26 @@ func (p *pen) cdi(cx, cy float64) {
 	p.solid(cx+1.1, cy-2.6, cx-1.7, cy+0.3, cx-0.3, cy+0.3, cx-1, cy+2.6, cx+1.7, cy-0.8, cx+0.4, cy-0.8)
 	p.line(cx-3.6, cy-2.4, cx-3.6, cy+2.4)
 	p.line(cx-2.8, cy-2.4, cx-2.8, cy+2.4)
+}
+
+// stabiliser is a bimetal that opens and closes, and the level that it keeps.
+func (p *pen) stabiliser(cx, cy float64) {
+	p.box(cx-5, cy-5, 10, 10, 0.8)
+	p.dot(cx-3.6, cy-1.8, 0.7)
+	p.Arc(cx, cy+2, 5.2, 52, 133, sheet.Rounded(bold))
+	p.ring(cx+3.8, cy-1.8, 0.7)
+	p.wave(cx-3.2, cy-0.4, 5.6, 0.7, 6)
+	p.line(cx-3.6, cy+2.6, cx+3.6, cy+2.6)
+	p.path(cx-3.6, cy+4, cx-1.8, cy+4, cx-1.8, cy+1.4, cx, cy+1.4, cx, cy+4, cx+1.8, cy+4, cx+1.8, cy+1.4, cx+3.6, cy+1.4)
+}
+
+// trailer is a round socket with seven holes.
+func (p *pen) trailer(cx, cy float64) {
+	p.ring(cx, cy, half)
+	p.box(cx-1.2, cy-5.2, 2.4, 1.2, 0.2)
+	for i := range 6 {
+		sin, cos := math.Sincos(float64(i)*math.Pi/3 + math.Pi/6)
+		p.ring(cx+2.9*cos, cy-2.9*sin, 0.8)
+	}
+	p.ring(cx, cy, 0.8)
 }

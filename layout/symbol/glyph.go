@@ -41,6 +41,11 @@ func drawingOf(v Variant) func(p *pen, cx, cy float64) {
 			return signs[i].draw
 		}
 	}
+	for _, c := range chargingKinds {
+		if c.v == v {
+			return c.draw
+		}
+	}
 	if draw, ok := drawings[v]; ok {
 		return draw
 	}

@@ -137,7 +137,8 @@ func samples() []sample {
 	all := append(supplySamples(), switchSamples()...)
 	all = append(all, relaySamples()...)
 	all = append(all, loadSamples()...)
-	return append(all, plainSamples()...)
+	all = append(all, plainSamples()...)
+	return append(all, chargingSamples()...)
 }
 
 func supplySamples() []sample {

@@ -77,6 +77,9 @@ func TestPictogramsKeepClear(t *testing.T) {
 	for _, s := range signs {
 		all[s.v] = s.draw
 	}
+	for _, c := range chargingKinds {
+		all[c.v] = c.draw
+	}
 	for v, draw := range all {
 		var p pen
 		draw(&p, 0, 0)

@@ -35,7 +35,8 @@ func New(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, for
 
 // onePath tells whether a part with two terminals is drawn with leads through it.
 func onePath(k harness.Kind) bool {
-	return !slices.Contains([]harness.Kind{harness.Battery, harness.Alternator, harness.Starter, harness.Flasher, harness.Module, harness.Bus, harness.Unknown}, k)
+	return !slices.Contains([]harness.Kind{harness.Battery, harness.Alternator, harness.Starter, harness.Flasher, harness.Module, harness.Bus, harness.Unknown}, k) && !kind.Charges(k) &&
+		!slices.Contains([]harness.Kind{harness.ControlBox, harness.Stator, harness.SolarPanel, harness.BatteryMonitor, harness.SplitCharge}, k)
 }
 
 // split divides the terminals between the left edge (current arrives) and the
@@ -64,7 +65,7 @@ func sideOf(part *harness.Part, u Use) Side {
 		return West
 	case u.Out > u.In:
 		return East
-	case part.Kind == harness.Battery || part.Kind == harness.Alternator:
+	case part.Kind == harness.Battery || kind.Charges(part.Kind):
 		return East
 	case slices.Contains([]string{"+", "1", "30", "86", "a", "49", "50"}, u.Name):
 		return West

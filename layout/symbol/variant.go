@@ -80,6 +80,9 @@ func VariantOf(h *harness.Harness, p *harness.Part) Variant {
 	case harness.Lamp:
 		return lampVariant(h, p)
 	}
+	if v := chargingVariant(p.Kind); v != "" {
+		return v
+	}
 	return single(p.Kind)
 }
 

@@ -94,7 +94,7 @@ func (w ways) from(links [][]harness.TerminalID, start ...harness.TerminalID) re
 // fed tells whether a source hangs on a reach.
 func (w ways) fed(r reach) bool {
 	return slices.ContainsFunc(w.a.H.Elements, func(e harness.Element) bool {
-		return (e.Kind == harness.EMF || e.Kind == harness.Charger) && (r[e.A] || r[e.B])
+		return e.Gives() && (r[e.A] || r[e.B])
 	})
 }
 

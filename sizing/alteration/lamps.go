@@ -46,7 +46,7 @@ func (n *notes) flasher(e *harness.Element, p *harness.Part, amps float64, state
 	if needs <= 0 || needs > amps {
 		needs = amps
 	}
-	volts := float64(n.h.System.Running)
+	volts := float64(n.h.SystemOf(e).Running)
 	left := amps * ledShare
 	ohms := e12(volts / (needs - left))
 	heat := volts * volts / ohms

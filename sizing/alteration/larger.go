@@ -74,8 +74,8 @@ func (n *notes) spare(c harness.CircuitID, s *chosen.Spare) proof.Change {
 	little := room < noRoom*s.Amps
 	if n.lamps(s) {
 		out.Alters, out.If = proof.MoreLamps, "more lamps (a trailer)"
-		good = fmt.Sprintf("%s (%.0f W) more in all", down(room), watts(room, n.h.System.Volts))
-		little = little || watts(room, n.h.System.Volts) < 1
+		good = fmt.Sprintf("%s (%.0f W) more in all", down(room), watts(room, n.h.SystemOf(e).Volts))
+		little = little || watts(room, n.h.SystemOf(e).Volts) < 1
 	}
 	if little {
 		out.Then = "nothing to spare: " + n.cureText(hard) + n.unknown(s)

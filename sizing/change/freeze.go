@@ -16,7 +16,7 @@ type Marks map[string]harness.KeptState
 // nil where there is none.
 func Freeze(h *harness.Harness, r *result.Result, old *record.Record, marks Marks) record.Record {
 	f := &freezer{h: h, r: r, marks: marks, names: map[string]bool{}, wires: map[int]*record.Wire{}, fuses: map[int]*record.Fuse{}, count: map[record.Key]int{}}
-	out := record.Record{Top: record.Explained(), Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest}
+	out := record.Record{Top: record.Explained(), Title: h.Info.Title, Revision: h.Info.Revision, Variant: h.Info.Variant, Digest: h.Digest}
 	if old != nil {
 		out.Top, out.Foot = old.Top, old.Foot
 		for i := range old.Wires {

@@ -33,7 +33,7 @@ func Against(d *describe.Description, kept *record.Record) (*harness.Harness, so
 	c := newChecker(d)
 	c.kept = kept
 	for _, stage := range []func(){
-		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.units,
+		c.info, c.practice, c.places, c.runs, c.parts, c.circuits, c.systems, c.units,
 		c.keep, c.bodies, c.nameWires, c.labelRoom, c.earth, c.packs, c.ends, c.states, c.measured, c.accept,
 	} {
 		stage()
@@ -97,8 +97,10 @@ type checker struct {
 	termBy    map[string]harness.TerminalID // by Full name
 	stops     []*describe.Stop              // by WireID: where it arrives
 	wiresAt   map[harness.TerminalID][]harness.WireID
+	stopNames map[string][]string     // by part: what stops call its terminals
 	openBuses map[harness.PartID]bool // parts whose terminals are named by their stops
 	wireNamed map[harness.WireID]read.Word
+	made      []makes                 // the parts as they were made, to be made again on another side
 	breaks    map[harness.PartID]int  // relays of which it is said that 87a is hidden: where among the problems
 	unread    map[harness.PartID]bool // parts of legs that could not be read: what they lack may be there
 	openNames map[string]bool         // stops that name an end nobody has traced, without blanks
@@ -108,13 +110,16 @@ type checker struct {
 }
 
 // digest is that of the description's bytes; where it includes files, of all bytes of all of
-// them, each with its name and length.
-func digest(f *source.File) string {
+// them, each with its name and length, and of the chosen variant's name.
+func digest(d *describe.Description) string {
 	sum := sha256.New()
-	sum.Write(f.Text)
-	for _, in := range f.Included {
+	sum.Write(d.File.Text)
+	for _, in := range d.File.Included {
 		fmt.Fprintf(sum, "\x00%s\x00%d\x00", in.Path, len(in.Text))
 		sum.Write(in.Text)
+	}
+	if d.Variant != "" {
+		fmt.Fprintf(sum, "\x00%s", d.Variant)
 	}
 	return hex.EncodeToString(sum.Sum(nil))
 }
@@ -123,13 +128,14 @@ func newChecker(d *describe.Description) *checker {
 	return &checker{
 		d: d,
 		h: &harness.Harness{
-			File: d.File, Digest: digest(d.File),
+			File: d.File, Digest: digest(d),
 			Terminals: []harness.Terminal{{ID: harness.Chassis, Part: harness.None, Name: "chassis", Full: "chassis"}},
 		},
 		placeBy:   map[string]harness.PlaceID{},
 		partBy:    map[string]harness.PartID{},
 		termBy:    map[string]harness.TerminalID{},
 		wiresAt:   map[harness.TerminalID][]harness.WireID{},
+		stopNames: map[string][]string{},
 		openBuses: map[harness.PartID]bool{},
 		wireNamed: map[harness.WireID]read.Word{},
 		breaks:    map[harness.PartID]int{},

@@ -40,7 +40,7 @@ func (c *checker) served(circuit *harness.Circuit) string {
 			switch {
 			case p.Kind == harness.Starter && class == "" && c.carries(p, w):
 				class = "start"
-			case p.Kind == harness.Alternator && c.carries(p, w):
+			case kind.Charges(p.Kind) && c.carries(p, w):
 				class = "charge"
 			case p.Kind != harness.Starter && kind.RoleOf(p.Kind) == kind.Works:
 				return ""

@@ -14,7 +14,7 @@ import (
 func (c *checker) engineBlock() {
 	var cases []harness.TerminalID
 	for _, p := range c.h.Parts {
-		if p.Kind != harness.Starter && p.Kind != harness.Alternator {
+		if !harness.EngineMachine(p.Kind) {
 			continue
 		}
 		if t, ok := c.termBy[p.Ref+".case"]; ok {
@@ -94,7 +94,7 @@ func (c *checker) engineStrap() {
 	for i := range c.h.Parts {
 		p := &c.h.Parts[i]
 		t, ok := c.termBy[p.Ref+".case"]
-		if !ok || (p.Kind != harness.Starter && p.Kind != harness.Alternator) {
+		if !ok || !harness.EngineMachine(p.Kind) {
 			continue
 		}
 		if len(c.wiresAt[t]) > 0 {
@@ -159,6 +159,9 @@ func (c *checker) bothEnds(p *harness.Part, e harness.Element) {
 
 // spare tells a load that need not be wired, as one of two filaments, and is not.
 func (c *checker) spare(p *harness.Part, e *harness.Element) bool {
+	if p.Kind == harness.TrailerSocket {
+		return e.Kind == harness.Load && len(c.wiresAt[c.h.Live(e)]) == 0
+	}
 	row, _ := kind.Of(p.Kind)
 	for _, l := range row.Recipe.Loads() {
 		for _, t := range [2]harness.TerminalID{e.A, e.B} {
@@ -206,5 +209,5 @@ func (c *checker) reached(p *harness.Part, t harness.TerminalID) bool {
 
 // onEngine tells a starter's and alternator's case, which the engine earths.
 func (c *checker) onEngine(p *harness.Part) bool {
-	return p.Kind == harness.Starter || p.Kind == harness.Alternator
+	return harness.EngineMachine(p.Kind)
 }

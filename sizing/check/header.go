@@ -18,6 +18,10 @@ func (c *checker) info() {
 		Title: d.Title.Text, Revision: d.Revision.Text, Date: d.Date.Text,
 		Customer: d.Customer.Text, Builder: d.Builder.Text, CheckedBy: d.CheckedBy.Text,
 		Notes: d.Notes.Text, VehicleName: d.Vehicle.Name.Text, VehicleIdentity: d.Vehicle.Identity.Text,
+		Variant: d.Variant, Differs: differs(d),
+	}
+	if c.h.Info.Variant != "" {
+		c.h.Info.Title += " · " + variantTitle(d)
 	}
 	c.h.Sheet = harness.Sheet{
 		Paper:    d.Sheet.Paper.Or("A4"),
@@ -37,6 +41,54 @@ func (c *checker) info() {
 		c.Fail("running-voltage", d.System.Running.Span, "write the charging voltage with the engine on, for example 14.2 V in a 12 V system",
 			"running voltage %s does not fit a %s system", c.h.System.Running, volts)
 	}
+}
+
+// variantTitle is the chosen variant as titles name it.
+func variantTitle(d *describe.Description) string {
+	if d.Variant == read.All {
+		return "all variants"
+	}
+	for _, v := range d.Variants {
+		if v.Key.Text == d.Variant {
+			return v.Name.Or(d.Variant)
+		}
+	}
+	return d.Variant
+}
+
+// differs says how the chosen variant differs from the description as it stands; without
+// a choice, which variants there are.
+func differs(d *describe.Description) string {
+	var names []string
+	for _, v := range d.Variants {
+		if names = append(names, v.Key.Text); v.Key.Text == d.Variant {
+			return d.Variant + ": " + differsBy(v)
+		}
+	}
+	switch {
+	case len(names) == 0:
+		return ""
+	case d.Variant == read.All:
+		return "everything that any variant adds, nothing left out (" + strings.Join(names, ", ") + ")"
+	}
+	return "none of: " + strings.Join(names, ", ")
+}
+
+func differsBy(v describe.Variant) string {
+	var out []string
+	for _, side := range []struct {
+		word  string
+		names []read.Word
+	}{{"with", v.With}, {"without", v.Without}} {
+		var names []string
+		for _, w := range side.names {
+			names = append(names, w.Text)
+		}
+		if len(names) > 0 {
+			out = append(out, side.word+" "+strings.Join(names, ", "))
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // gaugeSystem is the system in which sizes are chosen: as written, else mm2,

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -8,6 +9,7 @@ import (
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/route"
+	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -40,6 +42,11 @@ func (c *checker) keep() {
 		return
 	}
 	c.h.Record = c.kept.File
+	if c.kept.Variant != c.d.Variant {
+		c.Fail("record-variant", source.Span{}, "name the record of this one with --record, or go without one: --no-record",
+			"the as-built record is of %s, and this is %s", variantWord(c.kept.Variant), variantWord(c.d.Variant))
+		return
+	}
 	found := record.Match(c.h, c.lengths(), c.was, c.kept)
 	c.Problems = append(c.Problems, found.Problems...)
 	for i, line := range found.Wires {
@@ -53,6 +60,14 @@ func (c *checker) keep() {
 			c.h.Elements[i].Kept = harness.KeptFuse{State: f.State, Rating: f.Rating, Body: f.Body, Line: f.Line}
 		}
 	}
+}
+
+// variantWord names a variant, or that there is none.
+func variantWord(name string) string {
+	if name == "" {
+		return "the vehicle in no variant"
+	}
+	return fmt.Sprintf("the variant %q", name)
 }
 
 // keepWire takes a line over. A piece of a wire that was parted has to be cut and

@@ -13,7 +13,6 @@ import (
 
 // circuits turns legs into wires.
 func (c *checker) circuits() {
-	numbers := map[string]bool{}
 	var legs []walked
 	for i := range c.d.Circuits {
 		w := &c.d.Circuits[i]
@@ -22,7 +21,6 @@ func (c *checker) circuits() {
 			ID: id, Key: w.Key.Text, Number: w.Number.Text, Name: w.Name.Or(w.Key.Text),
 			Class: c.class(w.Class), Task: practice.Function(&c.Report, &c.h.Practice, w.Task), Notes: w.Notes.Text, Span: w.Key.Span,
 		})
-		numbers[w.Number.Text] = true
 		for n := range w.Legs {
 			if halts, ok := c.halts(&w.Legs[n]); ok {
 				legs = append(legs, walked{circuit: id, n: n, span: w.Legs[n].Span, halts: halts})
@@ -33,23 +31,37 @@ func (c *checker) circuits() {
 	for i := range legs {
 		c.leg(&legs[i])
 	}
-	c.missingNumbers(numbers)
+	c.missingNumbers()
 	c.classes()
 }
 
-// missingNumbers counts circuits without a number on from the first free one.
-func (c *checker) missingNumbers(taken map[string]bool) {
-	next := 1
+// missingNumbers gives circuits without a number one.
+func (c *checker) missingNumbers() {
+	var written []string
 	for i := range c.h.Circuits {
-		circuit := &c.h.Circuits[i]
-		for circuit.Number == "" {
+		written = append(written, c.h.Circuits[i].Number)
+	}
+	for i, n := range Numbered(written) {
+		c.h.Circuits[i].Number = n
+	}
+}
+
+// Numbered gives circuits their numbers: those without one, "", count on from the first free one.
+func Numbered(written []string) []string {
+	taken, next, out := map[string]bool{}, 1, slices.Clone(written)
+	for _, n := range written {
+		taken[n] = true
+	}
+	for i := range out {
+		for out[i] == "" {
 			n := fmt.Sprint(next)
 			next++
 			if !taken[n] {
-				circuit.Number = n
+				out[i] = n
 			}
 		}
 	}
+	return out
 }
 
 // leg walks the stops: neighbours on one part pass through it, neighbours on

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/check/part"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
@@ -11,6 +13,7 @@ import (
 
 // parts makes every part with its terminals and elements.
 func (c *checker) parts() {
+	c.nameStops()
 	for i := range c.d.Parts {
 		c.part(&c.d.Parts[i])
 	}
@@ -28,9 +31,12 @@ func (c *checker) part(w *describe.Part) {
 	p.Tail, p.Surface = w.Tail.Or(c.tail(p)), w.Surface.Text
 	c.surface(p)
 	c.along(w, p)
-	c.take(part.Make(w, *p, c.h.System, part.Next{
+	next := part.Next{
 		Terminal: harness.TerminalID(len(c.h.Terminals)), Element: harness.ElementID(len(c.h.Elements)),
-	}))
+		Named: c.stopNames[p.Ref],
+	}
+	c.made = append(c.made, makes{w, p.ID, next})
+	c.take(part.Make(w, *p, part.Sides{Main: c.h.System}, next))
 	c.bodySurface(w, &c.h.Parts[p.ID])
 	if c.Problems.Count(source.Error) > before {
 		c.badPart[w.Key.Text] = true
@@ -45,6 +51,19 @@ func (c *checker) newPart(w *describe.Part, of harness.Kind) *harness.Part {
 	})
 	c.partBy[w.Key.Text] = id
 	return &c.h.Parts[id]
+}
+
+// nameStops notes what the stops of all legs call the terminals of each part.
+func (c *checker) nameStops() {
+	for i := range c.d.Circuits {
+		for n := range c.d.Circuits[i].Legs {
+			for _, s := range c.d.Circuits[i].Legs[n].Stops {
+				if names := c.stopNames[s.Part.Text]; s.Terminal.Given() && !slices.Contains(names, s.Terminal.Text) {
+					c.stopNames[s.Part.Text] = append(names, s.Terminal.Text)
+				}
+			}
+		}
+	}
 }
 
 // take puts into the model what a part was made of.

@@ -154,7 +154,7 @@ func (c *checker) barePost(p *harness.Part, s *describe.Stop) halt {
 // passes tells whether a bare name has one way through.
 func passes(p *harness.Part) bool {
 	row, _ := kind.Of(p.Kind)
-	return row.Through && len(p.Terminals) == 2
+	return row.Through && (len(p.Terminals) == 2 || row.Also != "" && len(p.Terminals) > 2)
 }
 
 func first(names []string, n int) []string {

@@ -251,7 +251,7 @@ func TestRefused(t *testing.T) {
 		{Element{Name: "c", Kind: Contact, A: 0, B: 1, Ohms: 1, Control: 0}, "circuit: contact c follows c, which is no coil"},
 		{Element{Name: "l", Kind: Lamp, A: 0, B: 1, Amps: 1, AtVolts: 12}, "circuit: load l needs a floor above 0 V"},
 		{Element{Name: "k", Kind: Coil, A: 0, B: 1, Ohms: 80}, "circuit: coil k must pull in above 0 V and drop out no higher than that"},
-		{Element{Name: "x", Kind: Power + 1, A: 0, B: 1}, "circuit: element x is of no known kind"},
+		{Element{Name: "x", Kind: Intake + 1, A: 0, B: 1}, "circuit: element x is of no known kind"},
 	} {
 		_, err := Solve(Network{Nodes: 2, Elements: []Element{c.element}})
 		require.EqualError(t, err, c.says)

@@ -67,7 +67,7 @@ func (f *Faults) replace(faults []Fault) error {
 		}
 		r.ill = append(r.ill, i)
 		r.elements[i].Kind, r.elements[i].Ohms = Resistor, fault.Ohms
-		r.take(i)
+		r.retake(i)
 	}
 	return nil
 }
@@ -77,7 +77,7 @@ func (f *Faults) heal() {
 	r := f.relays
 	for _, i := range r.ill {
 		r.elements[i] = r.network.Elements[i]
-		r.take(i)
+		r.retake(i)
 	}
 	r.ill = r.ill[:0]
 }

@@ -11,7 +11,7 @@ import (
 // factor of the matrix of slopes, one solving by it for each answer. Since every element
 // has two ends, the matrix is symmetric, and the answer for a current between two nodes
 // is also how the voltage between these two follows a current at any other pair (the
-// adjoint network). A load of constant power counts as one of constant current, and a
+// adjoint network). A load of constant power, or the input of a converter, counts as one of constant current, and a
 // charged battery that rests, where no other source holds it, as standing still, by its Ohms.
 type Gains struct {
 	w      *work
@@ -29,13 +29,16 @@ func (p *Prepared) Gains(s Solution) (*Gains, error) {
 	r := p.relays(p.network.Elements)
 	copy(r.holds, s.Energised)
 	r.follow()
+	for _, i := range p.intakes {
+		r.stop(i, !s.Energised[i])
+	}
 	for n, v := range s.Volts {
 		if !math.IsNaN(v) {
 			r.volts[n] = v
 		}
 	}
 	for _, i := range p.powers {
-		r.draws[i] = r.elements[i].draw(r.between(&r.branches[i]))
+		r.draws[i] = r.asks(i)
 	}
 	r.balance()
 	r.hold()

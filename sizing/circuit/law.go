@@ -34,6 +34,8 @@ func (e *Element) flow(v float64, closed bool) (amps, slope float64) {
 		return e.lampFlow(v)
 	case Power:
 		return e.heldFlow(v, e.draw(v))
+	case Intake: // what it takes is not told by its own voltage alone (converter.go)
+		return 0, 0
 	default: // Diode
 		if v >= e.Volts-knee {
 			return math.Max(0, (v-e.Volts)/e.Ohms), 1 / e.Ohms
@@ -132,4 +134,16 @@ func powerNear(x float64) float64 {
 		sum = 1 + (lampPower-n+1)/n*x*sum
 	}
 	return sum
+}
+
+// frozenHeld is frozen for an input of a converter that is held at so many amperes.
+func (e *Element) frozenHeld(v, held float64) Frozen {
+	amps, slope := e.heldFlow(v, held)
+	switch {
+	case amps == 0:
+		return Frozen{}
+	case slope == 0:
+		return Frozen{Form: IsCurrent, Amps: amps}
+	}
+	return Frozen{Form: IsResistance, Ohms: 1 / slope}
 }

@@ -24,6 +24,17 @@ func (r *relays) feed() error {
 	if len(r.powers) == 0 {
 		return r.settle()
 	}
+	r.restore()
+	for {
+		err := r.supply()
+		if err != nil && !r.giveUp() || err == nil && !r.shed() {
+			return err
+		}
+	}
+}
+
+// supply is feed with the converters that work as they stand.
+func (r *relays) supply() error {
 	r.unload()
 	step, lack := make([]float64, len(r.powers)), make([]float64, len(r.powers))
 	best, idle, long := math.Inf(1), 0, 1.0
@@ -58,17 +69,45 @@ func (r *relays) unload() {
 		}
 	}
 	for _, i := range r.powers {
-		r.draws[i] = r.elements[i].draw(top)
+		if e := &r.elements[i]; e.Kind == Intake {
+			r.draws[i] = e.Standing / math.Max(top, e.Floor)
+		} else {
+			r.draws[i] = e.draw(top)
+		}
 	}
 }
 
 // missing is the current that a load of constant power asks for beyond what is held.
 func (r *relays) missing(i int) float64 {
-	e := &r.elements[i]
-	if e.Kind != Power {
+	if !r.takes(i) {
 		return 0
 	}
-	return e.draw(r.between(&r.branches[i])) - r.draws[i]
+	return r.asks(i) - r.draws[i]
+}
+
+// takes tells an element that takes a power now: not one that a fault has replaced, nor
+// the input of a converter that does not work.
+func (w *work) takes(i int) bool {
+	return w.elements[i].Kind == Power || w.elements[i].Kind == Intake && !w.cut[i]
+}
+
+// asks is the current of an element that takes a power, at the voltages as they stand.
+func (w *work) asks(i int) float64 {
+	e := &w.elements[i]
+	v := w.between(&w.branches[i])
+	if e.Kind == Intake {
+		return w.intake(e) / math.Max(v, e.Floor)
+	}
+	return e.draw(v)
+}
+
+// most is more than the largest current that it may ask for.
+func (w *work) most(i int) float64 {
+	e := &w.elements[i]
+	if e.Kind == Intake {
+		return w.mostIntake(e) / e.Floor
+	}
+	return e.draw(0)
 }
 
 // lacking works out what each load of constant power lacks, the largest part of
@@ -81,7 +120,7 @@ func (r *relays) lacking(step, lack []float64, last float64) (off, long float64)
 		along += step[n] * (lack[n] - now)
 		square += step[n] * step[n]
 		if lack[n] = now; now != 0 {
-			off = math.Max(off, math.Abs(now)/r.elements[i].draw(0))
+			off = math.Max(off, math.Abs(now)/r.most(i))
 		}
 	}
 	switch {
@@ -96,10 +135,9 @@ func (r *relays) lacking(step, lack []float64, last float64) (off, long float64)
 // redraw goes a length of what is lacking, and says how far each load went.
 func (r *relays) redraw(step, lack []float64, long float64) {
 	for n, i := range r.powers {
-		e := &r.elements[i]
 		was := r.draws[i]
-		if e.Kind == Power {
-			r.draws[i] = math.Min(math.Max(was+long*lack[n], was/2), e.draw(0))
+		if r.takes(i) {
+			r.draws[i] = math.Min(math.Max(was+long*lack[n], was/2), r.most(i))
 		}
 		step[n] = r.draws[i] - was
 	}

@@ -191,6 +191,9 @@ func (r *relays) solution(s *Solution) {
 	s.Volts, s.Amps = append(s.Volts[:0], r.volts...), append(s.Amps[:0], r.amps...)
 	s.Energised, s.Chatter = append(s.Energised[:0], r.holds...), s.Chatter[:0]
 	s.Rounds, s.Residual = r.rounds, 0
+	for _, i := range r.intakes {
+		s.Energised[i] = r.takes(i)
+	}
 	for _, amps := range r.spare {
 		s.Residual = max(s.Residual, math.Abs(amps))
 	}
@@ -228,7 +231,14 @@ func (r *relays) fromZero(s *Solution) {
 func (r *relays) frozen() []Frozen {
 	out := make([]Frozen, len(r.elements))
 	for i := range r.elements {
-		out[i] = r.elements[i].frozen(r.between(&r.branches[i]), r.closed[i])
+		switch {
+		case r.branches[i].way == open:
+			out[i] = Frozen{}
+		case r.elements[i].Kind == Intake:
+			out[i] = r.elements[i].frozenHeld(r.between(&r.branches[i]), r.draws[i])
+		default:
+			out[i] = r.elements[i].frozen(r.between(&r.branches[i]), r.closed[i])
+		}
 	}
 	return out
 }

@@ -16,7 +16,9 @@ type Prepared struct {
 	slot     []int // by element: its place above the diagonal, -1 when it has none
 	coils    []int // the elements that are coils
 	contacts []int // the elements that are contacts
-	powers   []int // the elements that are loads of constant power
+	powers   []int // the elements that take a power: loads of constant power, and inputs of converters
+	intakes  []int // of these the inputs of converters
+	feeds    []int // by element: the input of the converter whose output it is, -1 for none
 	nowhere  []int // by node: -1
 	known    trail // of a network of this structure with other ohms; may be nil
 
@@ -44,7 +46,7 @@ func Prepare(n Network) (*Prepared, error) {
 	if err := n.check(); err != nil {
 		return nil, err
 	}
-	p := &Prepared{network: n, row: make([]int, n.Nodes), slot: make([]int, len(n.Elements)), nowhere: slices.Repeat([]int{-1}, n.Nodes)}
+	p := &Prepared{network: n, row: make([]int, n.Nodes), slot: make([]int, len(n.Elements)), feeds: slices.Repeat([]int{-1}, len(n.Elements)), nowhere: slices.Repeat([]int{-1}, n.Nodes)}
 	if err := p.structure(); err != nil {
 		return nil, err
 	}
@@ -56,6 +58,9 @@ func Prepare(n Network) (*Prepared, error) {
 			p.contacts = append(p.contacts, i)
 		case Power:
 			p.powers = append(p.powers, i)
+		case Intake:
+			p.powers, p.intakes = append(p.powers, i), append(p.intakes, i)
+			p.feeds[e.Control] = i
 		}
 	}
 	return p, nil
@@ -140,7 +145,7 @@ func (p *Prepared) With(ohms []float64) (*Prepared, error) {
 	}
 	p.once.Do(p.base)
 	return &Prepared{
-		network: n, shape: p.shape, row: p.row, slot: p.slot, coils: p.coils, contacts: p.contacts, powers: p.powers, nowhere: p.nowhere, known: p.trail,
+		network: n, shape: p.shape, row: p.row, slot: p.slot, coils: p.coils, contacts: p.contacts, powers: p.powers, intakes: p.intakes, feeds: p.feeds, nowhere: p.nowhere, known: p.trail,
 	}, nil
 }
 
@@ -175,7 +180,7 @@ func (n *Network) checkElement(e *Element) error {
 	if e.A < 0 || e.A >= n.Nodes || e.B < 0 || e.B >= n.Nodes {
 		return fmt.Errorf("circuit: element %s ends on a node that does not exist", e.Name)
 	}
-	if e.Kind < Resistor || e.Kind > Power {
+	if e.Kind < Resistor || e.Kind > Intake {
 		return fmt.Errorf("circuit: element %s is of no known kind", e.Name)
 	}
 	if e.Kind == Contact && e.Control >= len(n.Elements) {
@@ -184,16 +189,21 @@ func (n *Network) checkElement(e *Element) error {
 	if e.Kind == Contact && e.Control >= 0 && n.Elements[e.Control].Kind != Coil {
 		return fmt.Errorf("circuit: contact %s follows %s, which is no coil", e.Name, n.Elements[e.Control].Name)
 	}
+	if e.Kind == Intake {
+		if err := n.checkIntake(e); err != nil {
+			return err
+		}
+	}
 	return e.checkValues()
 }
 
 func (e *Element) checkValues() error {
-	for _, v := range []float64{e.Volts, e.Amps, e.AtVolts, e.Floor, e.PullIn, e.DropOut, e.Idle} {
+	for _, v := range []float64{e.Volts, e.Amps, e.AtVolts, e.Floor, e.PullIn, e.DropOut, e.Idle, e.Efficiency, e.Standing} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return fmt.Errorf("circuit: element %s has a value that is no number", e.Name)
 		}
 	}
-	load := e.Kind == Current || e.Kind == Lamp || e.Kind == Power
+	load := e.Kind == Current || e.Kind == Lamp || e.Kind == Power || e.Kind == Intake
 	switch {
 	case !load && !(e.Ohms > 0):
 		return fmt.Errorf("circuit: element %s needs a resistance above 0 ohm", e.Name)

@@ -27,6 +27,10 @@
 // voltage (voltage collapse) the answer is that of the resistance which the load
 // is below its floor: its voltage then lies below Floor, and nothing hangs.
 //
+// A converter is two elements: a Limited one that gives, and an Intake that takes the
+// power given, over the efficiency, from its own two nodes (converter.go). Nothing else
+// joins its sides, so that they may share a node or none.
+//
 // A factor is not made anew where few slopes have changed: they are updated in
 // it, each along its way to the root of the elimination tree, unless that would
 // cost too many digits. Prepared.Faults tries thousands of faults in this way,
@@ -41,7 +45,7 @@ package circuit
 // Kind is what an element does.
 type Kind int
 
-// The kinds of elements. Ohms must be positive in all but Current, Lamp and Power;
+// The kinds of elements. Ohms must be positive in all but Current, Lamp, Power and Intake;
 // infinite Ohms make a Resistor, Contact, Source, Limited, Coil or Diode open.
 const (
 	Resistor Kind = iota // Ohms between A and B
@@ -53,6 +57,7 @@ const (
 	Coil                 // Ohms; energised at or above PullIn either way round, released below DropOut
 	Diode                // conducts A to B with a drop of Volts behind Ohms, else open
 	Power                // a load of Amps times AtVolts watts from A to B above Floor volts (must be positive); below it, and fed backwards, a resistance Floor²/watts: it never takes more than watts/Floor
+	Intake               // the input of a converter, from A to B: while it has Floor volts (must be positive) it takes what the Limited element Control gives, over Efficiency, and Standing watts; with less it takes nothing, and Control gives nothing
 )
 
 // Element joins nodes A and B.
@@ -67,10 +72,14 @@ type Element struct {
 	Floor   float64
 	PullIn  float64
 	DropOut float64
-	Control int     // Contact: index of the Coil element that moves it, or -1 when fixed closed
-	Breaks  bool    // Contact: closed when its coil is released
-	Held    bool    // Coil: it begins energised, as it was left by what went before
-	Idle    float64 // Source: a terminal voltage between Volts and Idle draws no current (a charged battery on charge); 0: none
+	Control int  // Contact: index of the Coil element that moves it, or -1 when fixed closed; Intake: the Limited element that is its output
+	Breaks  bool // Contact: closed when its coil is released
+	Held    bool // Coil: it begins energised, as it was left by what went before
+
+	Efficiency float64 // Intake: above 0, up to 1
+	Standing   float64 // Intake: watts that it takes whatever its output gives
+
+	Idle float64 // Source: a terminal voltage between Volts and Idle draws no current (a charged battery on charge); 0: none
 }
 
 // Network is a set of elements over Nodes nodes; node Reference is at 0 V, and in
@@ -109,7 +118,7 @@ type Solution struct {
 	Zero      []int     // by node: the node at 0 V that its voltage is counted from; -1 where floating
 	Amps      []float64 // by element, A to B
 	Frozen    []Frozen  // by element
-	Energised []bool    // by element; true for coils that hold
+	Energised []bool    // by element; true for coils that hold, and for the inputs of converters that work
 	Residual  float64   // largest sum of currents at a node, A, by the elements' own laws
 	Chatter   []int     // coils that find no rest; the rest of the solution has them released
 	Rounds    int       // linear systems solved in all

@@ -29,7 +29,8 @@ type work struct {
 	across   []float64 // by element: the step's change of the voltage across it
 	before   []float64 // volts before the step
 	beneath  []float64 // low before the step
-	draws    []float64 // by element: the held current of the loads of constant power
+	draws    []float64 // by element: the held current of what takes a power
+	cut      []bool    // by element: inputs of converters that do not work
 	near     *stage    // whose lamp currents those of voltages close by are worked out from; may be nil
 	rounds   int
 }
@@ -62,7 +63,7 @@ func (p *Prepared) start(elements []Element) *work {
 		step: make([]float64, p.shape.size), before: make([]float64, nodes), beneath: make([]float64, nodes),
 	}
 	if len(p.powers) > 0 {
-		w.draws = make([]float64, n)
+		w.draws, w.cut = make([]float64, n), make([]bool, n)
 	}
 	for i := range elements {
 		w.take(i)
@@ -80,7 +81,7 @@ func (w *work) take(i int) {
 	e := &w.elements[i]
 	b := branch{a: int32(e.A), b: int32(e.B), siemens: 1 / e.Ohms}
 	switch {
-	case e.Kind == Contact && !w.closed[i]:
+	case e.Kind == Contact && !w.closed[i], w.dead(i):
 		b.way = open
 	case e.Kind == Source && !e.rests():
 		b.emf = e.Volts
@@ -137,7 +138,7 @@ func (w *work) weigh() (worst float64, clean bool) {
 
 func (w *work) byLaw(i int, v float64) (amps, slope float64) {
 	e := &w.elements[i]
-	if e.Kind == Power {
+	if e.Kind == Power || e.Kind == Intake {
 		return e.heldFlow(v, w.draws[i])
 	}
 	if e.Kind == Lamp && w.near != nil {
@@ -151,7 +152,7 @@ func (w *work) byLaw(i int, v float64) (amps, slope float64) {
 
 // exactly is the law without what is known of voltages close by.
 func (w *work) exactly(i int, v float64) (amps, slope float64) {
-	if e := &w.elements[i]; e.Kind != Power {
+	if e := &w.elements[i]; e.Kind != Power && e.Kind != Intake {
 		return e.flow(v, true)
 	}
 	return w.byLaw(i, v)
@@ -175,6 +176,10 @@ func (w *work) set(s *stage, but []int) (worst float64, clean bool) {
 		if (w.branches[i].way == open) != (w.slope[i] == 0) {
 			w.revise(i)
 		}
+	}
+	for _, i := range w.intakes {
+		w.revise(i)
+		w.revise(w.network.Elements[i].Control)
 	}
 	return w.weigh()
 }

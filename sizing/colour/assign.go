@@ -30,6 +30,7 @@ func Assign(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Loc
 	option := spread.Solve(p).Option
 	choices := t.choices(p, option)
 	v := t.judge(choices, option)
+	v.sleeved()
 	v.bundle()
 	return choices, v.report(<-ceilings), v.problems()
 }
@@ -44,12 +45,7 @@ func (t *task) choices(p *spread.Problem, option []int) []Choice {
 			reason = joined(joined(c.rule, t.customReason(&c, p.Nodes[i].Wish, option[i])), standing[i])
 		}
 		for _, w := range c.wires {
-			found := Pair{t.h.Wires[w].Found.Base, t.h.Wires[w].Found.Tracer}
-			out[w] = Choice{Pair: t.combos[option[i]], Reason: reason, Given: c.given(), Found: found}
-			if found.Base != "" {
-				out[w].Reason = joined(reason, fmt.Sprintf("%s in the car as found", found))
-			}
-			asItIs(&t.h.Wires[w], &out[w])
+			out[w] = t.choice(&c, w, option[i], reason)
 		}
 	}
 	return out
@@ -65,15 +61,31 @@ func asItIs(w *harness.Wire, c *Choice) {
 	}
 }
 
+// choice writes out what one wire of a class has.
+func (t *task) choice(c *class, w harness.WireID, option int, reason string) Choice {
+	found := Pair{t.h.Wires[w].Found.Base, t.h.Wires[w].Found.Tracer}
+	out := Choice{Pair: t.combos[option], Reason: reason, Given: c.given(), Found: found}
+	if found.Base != "" {
+		out.Reason = joined(reason, fmt.Sprintf("%s in the car as found", found))
+	}
+	if custom := t.custom[w]; custom != nil && !c.given() && custom.hit(out.Pair) == 2 {
+		out.By, out.Task = custom.title, custom.function
+	}
+	asItIs(&t.h.Wires[w], &out)
+	return out
+}
+
 // customReason says that a class has the colour of a convention.
 func (t *task) customReason(c *class, wish []int, option int) string {
-	if wish == nil || wish[option] == 0 {
+	switch custom := t.custom[c.wires[0]]; {
+	case wish == nil:
 		return ""
-	}
-	for _, w := range c.wires {
-		if custom, ok := customOf(t.h, t.customs, t.h.Wires[w]); ok {
-			return fmt.Sprintf("%s by %s convention", custom.function, custom.set)
-		}
+	case wish[option] == 2:
+		return custom.says()
+	case custom.colour.Base == practicePair(t.h.Practice.GroundColour, "BK").Base:
+		return custom.gives("on the ground's base")
+	case wish[option] == 1:
+		return "the base of " + custom.says()
 	}
 	return ""
 }

@@ -27,8 +27,9 @@ func (c *class) given() bool { return c.force == written }
 type task struct {
 	h       *harness.Harness
 	scale   *scale
-	customs []custom
+	custom  []*custom // by wire: what the conventions have for it, nil for nothing
 	combos  []Pair
+	meant   []bool  // by combination: a convention in force has it for a wire here
 	issued  int     // the first combos, which may be issued unasked
 	far     [][]int // distance of two combinations, 1/100; 0 when equal or swapped
 	held    []held  // by wire

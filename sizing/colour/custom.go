@@ -1,98 +1,67 @@
 package colour
 
 import (
-	_ "embed"
-	"encoding/csv"
-	"slices"
+	"fmt"
 	"strings"
-	"sync"
 
+	"example.com/loomfolio/sizing/colour/convention"
+	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 )
 
-//go:embed conventions.csv
-var conventionText string
-
-// custom is the colour that a set of conventions gives to a function. A tracer
-// of "*" is any tracer. At names the kind of part, or its terminal, by which
-// the function is known where a circuit does not say it.
+// custom is the colour that the conventions in force give to a wire, and by what it is
+// known what the wire does. A tracer of "*" is any tracer.
 type custom struct {
-	set, function string
-	colour        Pair
-	at            string
+	known
+	colour Pair
+	title  string // whose colour it is: British practice
+	note   string // its letters there, and the source
 }
 
-// conventions gives the table: the set for direct current on boats (ABYC E-11)
-// and the looms of German cars, row by row with their sources.
-var conventions = sync.OnceValue(func() []custom {
-	rows, err := csv.NewReader(strings.NewReader(conventionText)).ReadAll()
-	if err != nil {
-		return nil
+// customs gives, by wire, the colour of the first convention that has one for what the
+// wire's net does; nil where none has, or where nothing is known of it.
+func (t *task) customs(f forest.Forest, roles []role) []*custom {
+	out := make([]*custom, len(t.h.Wires))
+	if len(t.h.Practice.Conventions) == 0 {
+		return out
 	}
-	var out []custom
-	for _, row := range rows[1:] {
-		base, tracer, _ := strings.Cut(row[2], "/")
-		out = append(out, custom{set: row[0], function: row[1], colour: Pair{base, tracer}, at: row[3]})
-	}
-	return out
-})
-
-// Functions lists the words that some set of conventions knows, each once, in
-// the order of the table.
-func Functions() []string {
-	var out []string
-	for _, c := range conventions() {
-		if !slices.Contains(out, c.function) {
-			out = append(out, c.function)
+	what := t.functions(f, roles)
+	of := map[int]*custom{}
+	for w := range out {
+		net := f.Root(int(t.h.Wires[w].From))
+		k := what[net]
+		if k.function == "" || roles[net] != free {
+			continue
 		}
+		if of[net] == nil {
+			of[net] = customOf(t.h.Practice.Conventions, k)
+		}
+		out[w] = of[net]
 	}
 	return out
 }
 
-// customs gives the conventions in force.
-func customs(h *harness.Harness) []custom {
-	var out []custom
-	for _, c := range conventions() {
-		if c.set == h.Practice.Conventions {
-			out = append(out, c)
-		}
-	}
-	for _, r := range h.Practice.Customs {
-		own := custom{set: "own", function: r.Function, colour: Pair{r.Base, r.Tracer}}
-		for _, c := range conventions() {
-			if c.function == r.Function && c.at != "" {
-				own.at = c.at
+// customOf finds the colour of a function.
+func customOf(in []harness.Convention, k known) *custom {
+	for _, c := range in {
+		for _, own := range c.Own {
+			if own.Function == k.function {
+				return &custom{known: k, colour: Pair{own.Base, own.Tracer}, title: "the description's own convention"}
 			}
 		}
-		out = append(out, own)
-	}
-	return out
-}
-
-// customOf finds the convention for a wire: that of its circuit's function, or
-// that of a terminal on which it ends.
-func customOf(h *harness.Harness, in []custom, w harness.Wire) (custom, bool) {
-	task := h.Circuits[w.Circuit].Task
-	for _, c := range in {
-		if task != "" && c.function == task || task == "" && c.at != "" && (isAt(h, w.From, c.at) || isAt(h, w.To, c.at)) {
-			return c, true
+		set, ok := convention.Of(c.Set)
+		if !ok {
+			continue
+		}
+		if row, ok := set.For(k.function); ok {
+			return &custom{known: k, colour: Pair{row.Base, row.Tracer}, title: set.Title, note: strings.TrimPrefix(row.Code+", "+row.Source, ", ")}
 		}
 	}
-	return custom{}, false
-}
-
-// isAt tells whether a terminal is the one that is meant: "horn", "starter.50".
-func isAt(h *harness.Harness, t harness.TerminalID, at string) bool {
-	p := h.PartOf(t)
-	if p == nil {
-		return false
-	}
-	kind, name, one := strings.Cut(at, ".")
-	return string(p.Kind) == kind && (!one || h.Terminals[t].Name == name)
+	return nil
 }
 
 // hit tells how well a pair keeps to a convention: 2 as written, 1 by its base, 0 not at all.
-func (c custom) hit(p Pair) int {
+func (c *custom) hit(p Pair) int {
 	switch {
 	case p == c.colour, p.Base == c.colour.Base && c.colour.Tracer == "*" && p.Tracer != "":
 		return 2
@@ -100,4 +69,21 @@ func (c custom) hit(p Pair) int {
 		return 1
 	}
 	return 0
+}
+
+// named tells whether it is one pair, which may be issued.
+func (c *custom) named() bool { return c.colour.Tracer != "*" && !earthPair(c.colour) }
+
+// says tells whose colour a wire has, for what, and by what that is known.
+func (c *custom) says() string {
+	out := fmt.Sprintf("%s by %s", c.function, c.title)
+	if c.note != "" {
+		out += " (" + c.note + ")"
+	}
+	return joined(out, c.by)
+}
+
+// gives says what the conventions would have where a wire cannot have it.
+func (c *custom) gives(why string) string {
+	return fmt.Sprintf("%s is %s by %s, %s", c.function, strings.TrimSuffix(c.colour.String(), "/*"), c.title, why)
 }

@@ -3,6 +3,7 @@ package colour
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -71,8 +72,8 @@ func (t *task) named(locks Locks) []Pair {
 			out = append(out, lock.Pair)
 		}
 	}
-	for _, c := range t.customs {
-		if c.colour.Tracer != "*" && !earthPair(c.colour) {
+	for _, c := range t.custom {
+		if c != nil && c.named() {
 			out = append(out, c.colour)
 		}
 	}
@@ -126,7 +127,7 @@ func (t *task) index(p Pair) int {
 
 // choiceOf gives what a wire may take, given the colours held by other wires of
 // its net. The order of force: ground, battery feed, the colour held by another
-// wire of its net, the shelf, thick wire.
+// wire of its net, thick wire, conventions that are insisted on, the shelf.
 func (t *task) choiceOf(r role, held []int, g unit.Gauge, w harness.WireID) choice {
 	groundPair := practicePair(t.h.Practice.GroundColour, "BK")
 	feedPair := practicePair(t.h.Practice.FeedColour, "RD")
@@ -140,10 +141,44 @@ func (t *task) choiceOf(r role, held []int, g unit.Gauge, w harness.WireID) choi
 	if same := both(held, shelf.domain); len(same) > 0 {
 		return choice{rule: "as the given wire of its net", domain: same[:1]}
 	}
-	if c, ok := customOf(t.h, t.customs, t.h.Wires[w]); ok && shelf.rule == "" && c.colour.Tracer != "*" && !earthPair(c.colour) {
-		shelf.domain = withNumber(shelf.domain, t.index(c.colour))
+	return t.byCustom(t.custom[w], shelf, groundPair, feedPair, thick(g))
+}
+
+// byCustom narrows or widens what the shelf has by what the conventions have for a wire.
+func (t *task) byCustom(c *custom, shelf choice, groundPair, feedPair Pair, thick bool) choice {
+	out := t.withoutReserved(shelf, groundPair, feedPair)
+	insist := t.h.Practice.Insist
+	switch {
+	case c == nil && insist && shelf.rule == "":
+		out.domain = t.unmeant(out.domain)
+	case c == nil, !c.named(), c.colour.Base == groundPair.Base, thick && c.colour != feedPair:
+	case insist:
+		return choice{rule: c.says(), domain: []int{t.index(c.colour)}}
+	case shelf.rule == "" && (c.colour != feedPair || strings.HasPrefix(c.function, "permanent")): // live always, as the feeds are
+		out.domain = withNumber(out.domain, t.index(c.colour))
 	}
-	return t.withoutReserved(shelf, groundPair, feedPair)
+	return out
+}
+
+// meanings marks the combinations that mean something on a wire of the loom.
+func (t *task) meanings() []bool {
+	out := make([]bool, len(t.combos))
+	for w, c := range t.custom {
+		if c != nil && c.named() && (w == 0 || t.custom[w-1] != c) {
+			out[t.index(c.colour)] = true
+		}
+	}
+	return out
+}
+
+// unmeant leaves out what means something on another wire of the loom, where the
+// conventions are kept always; all stays where nothing else is left.
+func (t *task) unmeant(domain []int) []int {
+	rest := slices.DeleteFunc(slices.Clone(domain), func(i int) bool { return t.meant[i] })
+	if len(rest) == 0 {
+		return domain
+	}
+	return rest
 }
 
 // choiceFor is choiceOf, looked up where it was prepared.

@@ -133,6 +133,7 @@ func (v *verdict) problems() source.Problems {
 		first, second := &v.classes[v.class[x.a]], &v.classes[v.class[x.b]]
 		key := [2]int{v.class[x.a], v.class[x.b]}
 		switch {
+		case v.insisted(first), v.insisted(second): // asked for: the number sleeves tell them apart
 		case v.ruled(first) && v.ruled(second):
 			v.byRule[v.h.Wires[x.a].Name], v.byRule[v.h.Wires[x.b].Name] = true, true
 		case v.banded(x), told[key]:
@@ -149,6 +150,7 @@ func (v *verdict) problems() source.Problems {
 		out = append(out, v.broken[i].problem(v.task, v.choices[v.broken[i].wire].Pair))
 	}
 	out = append(out, v.inGroundColour()...)
+	out = append(out, v.unkept()...)
 	return append(out, v.asFound()...)
 }
 

@@ -15,21 +15,36 @@ import (
 func (t *task) live() []bool {
 	f := nets(t.h)
 	role := roles(t.h, f)
-	marked := t.sources(f)
-	for again := true; again; {
+	reach := t.reach(f, role)
+	out := make([]bool, len(t.h.Wires))
+	for w := range out {
+		root := f.Root(int(t.h.Wires[w].From))
+		out[w] = reach[root] >= 0 && role[root] != ground
+	}
+	return out
+}
+
+// reach counts, by net, the contacts, fuses and diodes that lie between the next source and
+// it, at least; -1 where none reaches it.
+func (t *task) reach(f forest.Forest, role []role) []int {
+	out := make([]int, len(f))
+	for net, is := range t.sources(f) {
+		if !is {
+			out[net] = -1
+		}
+	}
+	for n, again := 1, true; again; n++ {
 		again = false
 		for i := range t.h.Elements {
 			e := &t.h.Elements[i]
 			a, b := f.Root(int(e.A)), f.Root(int(e.B))
-			if conducts(e) && marked[a] != marked[b] && role[a] != ground && role[b] != ground {
-				marked[a], marked[b], again = true, true, true
+			if out[a] < 0 {
+				a, b = b, a
+			}
+			if conducts(e) && out[a] == n-1 && out[b] < 0 && role[a] != ground && role[b] != ground {
+				out[b], again = n, true
 			}
 		}
-	}
-	out := make([]bool, len(t.h.Wires))
-	for w := range out {
-		root := f.Root(int(t.h.Wires[w].From))
-		out[w] = marked[root] && role[root] != ground
 	}
 	return out
 }
@@ -43,7 +58,7 @@ func (t *task) sources(f forest.Forest) []bool {
 		if t.h.System.PositiveEarth {
 			hot = e.B
 		}
-		if e.Kind == harness.EMF || e.Kind == harness.Charger {
+		if e.Gives() {
 			out[f.Root(int(hot))] = true
 		}
 	}

@@ -14,7 +14,7 @@ import (
 func TestNoLiveWireInTheGroundsColour(t *testing.T) {
 	for _, c := range []struct{ ground, conventions string }{{"BK", ""}, {"BK", "german"}, {"BN", "german"}, {"BN/WH", "marine"}, {"GN", ""}} {
 		b := newTree(200, 45, 40, 3)
-		b.h.Practice.GroundColour, b.h.Practice.Conventions = c.ground, c.conventions
+		b.h.Practice.GroundColour, b.h.Practice.Conventions = c.ground, asked(c.conventions)
 		choices, _, _ := Assign(b.h, b.ways, b.gauges, nil)
 		task := newTask(b.h, b.ways, b.gauges, nil)
 		for w, x := range choices {
@@ -27,7 +27,8 @@ func TestNoLiveWireInTheGroundsColour(t *testing.T) {
 		2A F1.2 L1.+ 16 0
 		3A F2.2 H.+ 1 0
 		4A SW.2 SW.1 1 0`)
-	b.h.Practice.Conventions = "german" // horn: BK/YE
+	b.horn("F2.2")
+	b.h.Practice.Conventions = asked("german") // horn: BK/YE
 	b.h.Practice.Stock = []harness.Stock{{Gauge: unit.Gauge{Size: "1"}, Colours: []harness.StockColour{{Base: "BK"}, {Base: "BK", Tracer: "WH"}}}}
 	got, _, _ := b.assign()
 	for _, w := range []string{"2A", "3A", "4A"} {

@@ -81,12 +81,12 @@ func TestConventionsAndPolicies(t *testing.T) {
 	b := build(car+"\nH horn", `
 		2A F1.2 SW.1 1 0
 		2B SW.2 H.+ 1 0`)
-	b.element("SW", harness.Contact, "SW.1", "SW.2")
-	b.h.Practice.Conventions = "german"
+	b.horn("F1.2")
+	b.h.Practice.Conventions = asked("german")
 	b.h.Practice.GroundColour = "BN"
 	got, _, _ := b.assign()
 	require.Equal(t, "BK", got["2B"][:2], "the base of the horn's black and yellow; no tracer is bought for it")
-	b.h.Practice.Conventions = ""
+	b.h.Practice.Conventions = nil
 	b.h.Practice.ColourChange = "keep"
 	got, _, _ = b.assign()
 	require.Equal(t, got["2A"], got["2B"])

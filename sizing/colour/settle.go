@@ -1,7 +1,6 @@
 package colour
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -119,7 +118,7 @@ func (x *settled) written() []Choice {
 	for i := range t.classes {
 		c := &t.classes[i]
 		reason := c.rule
-		if c.force == planned || c.force == built {
+		if c.force == planned || c.force == built || t.insisted(c) {
 			reason = joined(reason, sleeved[i])
 		}
 		if !c.fixed() {
@@ -127,12 +126,7 @@ func (x *settled) written() []Choice {
 			reason = joined(reason, sleeved[i])
 		}
 		for _, w := range c.wires {
-			found := Pair{t.h.Wires[w].Found.Base, t.h.Wires[w].Found.Tracer}
-			out[w] = Choice{Pair: t.combos[x.option[i]], Reason: reason, Given: c.given(), Found: found}
-			if found.Base != "" {
-				out[w].Reason = joined(reason, fmt.Sprintf("%s in the car as found", found))
-			}
-			asItIs(&t.h.Wires[w], &out[w])
+			out[w] = t.choice(c, w, x.option[i], reason)
 		}
 	}
 	return out

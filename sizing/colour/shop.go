@@ -69,14 +69,16 @@ type encounter struct {
 
 // NewShop prepares the question for any sizes.
 func NewShop(h *harness.Harness, ways []route.Way, locks Locks) *Shop {
-	t := &task{h: h, scale: scaleOf(h), customs: customs(h), order: byName(h), few: true}
-	t.combos, t.issued = t.combinations(locks)
-	t.far = t.farTable()
-	t.spots = spots(h, ways)
-	t.core = h.OffReels()
+	t := &task{h: h, scale: scaleOf(h), order: byName(h), few: true}
 	f := nets(h)
 	s := &Shop{base: t, roles: roles(h, f), locks: locks, rank: make([]int, len(h.Wires))}
 	s.forest, t.group = policy(h, f, s.roles)
+	t.custom = t.customs(s.forest, s.roles)
+	t.combos, t.issued = t.combinations(locks)
+	t.meant = t.meanings()
+	t.far = t.farTable()
+	t.spots = spots(h, ways)
+	t.core = h.OffReels()
 	for i, w := range t.order {
 		s.rank[w] = i
 	}
@@ -272,14 +274,14 @@ const hard = 20000
 func thousandths(x float64) int { return int(x*1000 + 0.5) }
 
 // missed turns how well a colour keeps to a convention into what it costs (judgement, not
-// published): a base that is not kept two reels, a tracer less than the reel that it takes.
+// published): so little that a dozen wires together are no reason to buy a reel.
 func missed(wish []int) []int {
 	if wish == nil {
 		return nil
 	}
 	out := make([]int, len(wish))
 	for o, hit := range wish {
-		out[o] = [...]int{2000, 300, 0}[hit]
+		out[o] = [...]int{60, 20, 0}[hit]
 	}
 	return out
 }

@@ -177,7 +177,8 @@ func TestConventionsAreKeptWhereReelsAreSaved(t *testing.T) {
 	b := build(car+"\nH horn", `
 		2A F1.2 SW.1 1 0
 		2B SW.2 H.+ 1 0`)
-	b.h.Practice.Conventions = "german"
+	b.horn("F1.2")
+	b.h.Practice.Conventions = asked("german")
 	b.h.Practice.GroundColour = "BN"
 	got, _ := b.few(fewAsk(), nil)
 	require.Equal(t, "BK", got["2B"][:2])

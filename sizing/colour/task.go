@@ -10,17 +10,19 @@ import (
 
 // newTask lays the question out.
 func newTask(h *harness.Harness, ways []route.Way, gauges []unit.Gauge, locks Locks) *task {
-	t := &task{h: h, scale: scaleOf(h), customs: customs(h), order: byName(h)}
+	t := &task{h: h, scale: scaleOf(h), order: byName(h)}
+	f := nets(h)
+	role := roles(h, f)
+	f, t.group = policy(h, f, role)
+	t.custom = t.customs(f, role)
 	t.combos, t.issued = t.combinations(locks)
+	t.meant = t.meanings()
 	t.far = t.farTable()
 	t.spots = spots(h, ways)
 	t.core = h.OffReels()
 	for w := range h.Wires {
 		t.areas = append(t.areas, area(gaugeOf(gauges, harness.WireID(w))))
 	}
-	f := nets(h)
-	role := roles(h, f)
-	f, t.group = policy(h, f, role)
 	t.hold(f, role, gauges, locks)
 	for _, wires := range t.byNet(f) {
 		net := f.Root(int(h.Wires[wires[0]].From))
@@ -49,7 +51,7 @@ func (t *task) problem() *spread.Problem {
 		p.Nodes = append(p.Nodes, spread.Node{Options: c.domain, Reels: c.gauges, Wish: t.wish(c), Group: t.groupOf(c)})
 	}
 	p.Bands = []int{checkInGood, clear}
-	if len(t.customs) > 0 {
+	if len(t.h.Practice.Conventions) > 0 {
 		p.Enough = clear
 	}
 	return p
@@ -66,16 +68,15 @@ func (t *task) groupOf(c *class) int {
 
 // wish says, by combination, how well it keeps to the convention for a class.
 func (t *task) wish(c *class) []int {
-	for _, w := range c.wires {
-		if custom, ok := customOf(t.h, t.customs, t.h.Wires[w]); ok && c.role == free {
-			out := make([]int, len(t.combos))
-			for i, p := range t.combos {
-				out[i] = custom.hit(p)
-			}
-			return out
-		}
+	custom := t.custom[c.wires[0]]
+	if custom == nil || c.role != free {
+		return nil
 	}
-	return nil
+	out := make([]int, len(t.combos))
+	for i, p := range t.combos {
+		out[i] = custom.hit(p)
+	}
+	return out
 }
 
 // policy says what carries one colour beyond a net, and what one base.

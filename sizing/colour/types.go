@@ -24,7 +24,9 @@ type Choice struct {
 	Pair   Pair
 	Reason string // "ground: BK by practice", "unlike its 14 neighbours by at least 18.3 (check in good light)"
 	Given  bool
-	Found  Pair // of the wire that is there now, in a car to be rewired; zero when not said
+	By     string // whose custom it is, where it is one: "British practice"
+	Task   string // what for, in the word of the conventions: "main-beam"
+	Found  Pair   // of the wire that is there now, in a car to be rewired; zero when not said
 }
 
 // Lock holds a wire's colour from an earlier run: planned, or built already. A

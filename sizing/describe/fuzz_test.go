@@ -50,7 +50,9 @@ func inside(t *testing.T, f *source.File, s source.Span) {
 	if !s.Known() {
 		return
 	}
-	width := utf8.RuneCountInString(f.Line(s.Start.Line))
+	width := utf8.RuneCountInString(f.LineOf(s))
+	require.LessOrEqual(t, s.File, len(f.Included))
+	require.LessOrEqual(t, s.Use, len(f.Uses))
 	require.GreaterOrEqual(t, s.Start.Column, 1)
 	require.GreaterOrEqual(t, s.Width, 1)
 	require.LessOrEqual(t, s.Start.Column+s.Width-1, max(width, s.Start.Column), "%+v of width %d", s, width)

@@ -22,7 +22,7 @@ func Read(g read.Given) (*Description, source.Problems) {
 	g.Joins = read.Joins(rootKeys)
 	r, top, ok := read.OpenAll(g)
 	r.Habits = habits
-	d := &Description{File: r.File()}
+	d := &Description{File: r.File(), Variant: g.Variant}
 	if ok {
 		walk(r, top, d)
 	}

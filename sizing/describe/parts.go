@@ -20,7 +20,9 @@ var (
 )
 
 // partKeys are all keys that parts can have; kinds says which fit which part.
-var partKeys = []read.Key[Part]{
+var partKeys = slices.Concat(plainKeys, chargingKeys)
+
+var plainKeys = []read.Key[Part]{
 	read.Needed(read.Line("kind", "a kind of part", func(p *Part) *read.Word { return &p.Kind })),
 	read.Line("name", "a plain name", func(p *Part) *read.Word { return &p.Name }),
 	read.Line("at", "a place", func(p *Part) *read.Word { return &p.At }),
@@ -49,6 +51,11 @@ var partKeys = []read.Key[Part]{
 	ohms("inner", func(p *Part) *read.Value[unit.Ohm] { return &p.Inner }),
 	amps("output", func(p *Part) *read.Value[unit.Ampere] { return &p.Output }),
 	volts("regulated", func(p *Part) *read.Value[unit.Volt] { return &p.Regulated }),
+	volts("output-volts", func(p *Part) *read.Value[unit.Volt] { return &p.OutputVolts }),
+	share("efficiency", func(p *Part) *read.Value[unit.Fraction] { return &p.Efficiency }),
+	read.Quantity("standing", "what it takes with nothing loaded, such as 20 mA or 0.5 W", func(p *Part) *read.Value[unit.Draw] { return &p.Standing }, parseDraw),
+	read.Choice("for", []string{"supply", "charger"}, func(p *Part) *read.Word { return &p.For }),
+	read.Flag("isolated", func(p *Part) *read.Value[bool] { return &p.Isolated }),
 	amps("solenoid", func(p *Part) *read.Value[unit.Ampere] { return &p.Solenoid }),
 	amps("rating", func(p *Part) *read.Value[unit.Ampere] { return &p.Rating }),
 	read.Choice("body", bodies, func(p *Part) *read.Word { return &p.Body }),
@@ -78,6 +85,7 @@ var partKeys = []read.Key[Part]{
 	read.Custom("along", "{run: [place, place], distance: …}", takeAlong),
 	read.Custom("grounds", holdsBody, takeGrounds),
 	read.Flag("existing", func(p *Part) *read.Value[bool] { return &p.Existing }),
+	each[Part](),
 }
 
 const holdsBody = "body, or what is to be said of it, such as {body: 31, surface: bare}"
@@ -86,6 +94,31 @@ var bodyKeys = []read.Key[Body]{
 	read.Needed(read.Line("body", "the terminal that the body grounds, such as 31", func(b *Body) *read.Word { return &b.Terminal })),
 	ohms("joint", func(b *Body) *read.Value[unit.Ohm] { return &b.Joint }),
 	read.Choice("surface", surfaces, func(b *Body) *read.Word { return &b.Surface }),
+}
+
+// ownKeys are keys that mean something else, or are written otherwise, at some kinds of
+// parts than the same word in partKeys does.
+var ownKeys = []struct {
+	of  func(kind.Row) bool
+	key read.Key[Part]
+}{
+	{isConverter, read.Quantity("output", "what it gives at most, such as 20 A or 300 W", func(p *Part) *read.Value[unit.Draw] { return &p.Gives }, parseDraw)},
+	{takesCurrent, read.Quantity("drop", "the drop that it allows, such as 8 % or 0.5 V", func(p *Part) *read.Value[unit.DropLimit] { return &p.Limit }, unit.ParseDropLimit)},
+	{takesCurrent, read.Quantity("needs", "the least voltage at its terminals, such as 11.5 V", func(p *Part) *read.Value[unit.Volt] { return &p.NeedsVolts }, parseVolts)},
+}
+
+func isConverter(k kind.Row) bool { return k.Kind == harness.DCConverter }
+
+func takesCurrent(k kind.Row) bool { return k.Role == kind.Works }
+
+// keyOf gives a key as a kind of part has it.
+func keyOf(k kind.Row, key read.Key[Part]) read.Key[Part] {
+	for _, own := range ownKeys {
+		if own.key.Name == key.Name && own.of(k) {
+			return own.key
+		}
+	}
+	return key
 }
 
 const holdsInside = "a list of {from: …, to: …, draws: …} and {join: [a, b]}"
@@ -132,6 +165,9 @@ func part(r *read.Reader, e read.Entry) Part {
 // eachKey is the key draws of a kind with several loads.
 var eachKey = read.Quantity("draws", "what each of its loads takes, such as 60/55 W or 4/8 A", func(p *Part) *read.Value[[]unit.Draw] { return &p.Each }, unit.ParseDraws)
 
+// socketKey is the key type of a trailer socket.
+var socketKey = read.Choice("type", []string{"iso-1724", "iso-3732", "iso-11446", "iso-1185", "sae-j560"}, func(p *Part) *read.Word { return &p.Type })
+
 // keysOf lists the keys that fit a kind; all where it is not known.
 func keysOf(k kind.Row, known bool) []read.Key[Part] {
 	own := make([]read.Key[Part], 0, len(partKeys))
@@ -140,8 +176,10 @@ func keysOf(k kind.Row, known bool) []read.Key[Part] {
 		case known && !k.Fits(pk.Name):
 		case pk.Name == "draws" && k.Several():
 			own = append(own, eachKey)
+		case pk.Name == "type" && known && k.Kind == harness.TrailerSocket:
+			own = append(own, socketKey)
 		default:
-			own = append(own, pk)
+			own = append(own, keyOf(k, pk))
 		}
 	}
 	return own

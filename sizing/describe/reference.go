@@ -38,7 +38,8 @@ func Sections() []Section {
 		{"vehicle", "vehicle: {…}", infos("vehicle", vehicleKeys)},
 		{"sheet", "sheet: {…}", infos("sheet", sheetKeys)},
 		{"system", "system: {…}", infos("system", systemKeys)},
-		{"practice", "practice:\n  …", infos("practice", practiceKeys)},
+		{"systems", "systems:\n  house: {…}", infos("systems", sideKeys)},
+		{"practice", "practice: {…}", infos("practice", practiceKeys)},
 		{"practice.slack", "practice: {slack: {…}}", infos("practice.slack", slackKeys)},
 		{"practice.fuses", "practice: {fuses: {…}}", infos("practice.fuses", fuseShelfKeys)},
 		{"practice.terminals", "practice:\n  terminals:\n    - {…}", infos("practice.terminals", terminalKeys)},
@@ -58,14 +59,27 @@ func Sections() []Section {
 		{"cables", "cables:\n  tow: {…}", infos("cables", cableKeys)},
 		{"parts", "parts:\n  …", partInfos()},
 		{"parts.inside", "parts:\n  MOD: {kind: module, at: dash, inside: [{…}]}", infos("parts.inside", insideKeys)},
+		{"parts.grounds", "parts:\n  HORN: {kind: horn, at: dash, draws: 5 A, grounds: {…}}", infos("parts.grounds", bodyKeys)},
 		{"parts.along", "parts:\n  SP1: {kind: splice, along: {…}}", infos("parts.along", alongKeys)},
 		{"circuits", "circuits:\n  side: {…}", infos("circuits", circuitKeys)},
 		{"circuits.legs", "circuits:\n  side: {legs: [[FP.2, {…}, SIDE, G1]]}", infos("circuits.legs", stopKeys)},
 		{"states", "states:\n  driving: {…}", infos("states", stateKeys)},
 		{"measured", "measured:\n  BAT.+: {…}", infos("measured", measuredKeys)},
 		{"accept", "accept:\n  - {…}", infos("accept", acceptKeys)},
+		{"variants", "variants:\n  towing: {…}", infos("variants", variantKeys)},
+		{"templates", "templates:\n  lamp: {…}", templateInfos},
+		{"use", "use:\n  - {…}", useInfos},
 	}
 }
+
+// templateInfos and useInfos are keys that package read has written out before the tables are read.
+var (
+	templateInfos = []KeyInfo{{Section: "templates", Name: "with", Holds: "its parameters, such as [side, {draws: 55 W}]; besides it stand sections"}}
+	useInfos      = []KeyInfo{
+		{Section: "use", Name: "template", Holds: "a template; besides it stand its parameters", Needed: true},
+		{Section: "use", Name: "each", Holds: holdsEach},
+	}
+)
 
 // Keys lists every key of the format, section by section in the order of the
 // tables from which the file is read; what keys.txt says of them is left out.

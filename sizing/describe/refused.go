@@ -153,8 +153,10 @@ func (j *judge) practice(p Practice) {
 	for _, c := range p.CableTypes {
 		j.thing(c.Name)
 	}
-	for _, c := range p.OwnCustoms {
-		j.thing(c.Key)
+	for _, c := range p.Customs {
+		for _, own := range c.Own {
+			j.thing(own.Key)
+		}
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"example.com/loomfolio/sizing/colour/convention"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -16,13 +17,14 @@ var rootKeys = []read.Key[Description]{
 	read.JoinedBy(read.Over, read.Needed(read.Line("title", "a title in words", func(d *Description) *read.Word { return &d.Title }))),
 	read.JoinedBy(read.Over, read.Line("revision", "a revision, such as A", func(d *Description) *read.Word { return &d.Revision })),
 	read.JoinedBy(read.Over, read.Custom("date", "a date, such as 2026-11-02", takeDate)),
+	read.JoinedBy(read.Over, read.Within("vehicle", vehicleKeys, func(d *Description) *Vehicle { return &d.Vehicle })),
 	read.JoinedBy(read.Over, read.Line("customer", "a name", func(d *Description) *read.Word { return &d.Customer })),
 	read.JoinedBy(read.Over, read.Line("builder", "a name", func(d *Description) *read.Word { return &d.Builder })),
 	read.JoinedBy(read.Over, read.Line("checked-by", "a name", func(d *Description) *read.Word { return &d.CheckedBy })),
 	read.JoinedBy(read.Over, read.Text("notes", "free text", func(d *Description) *read.Word { return &d.Notes })),
-	read.JoinedBy(read.Over, read.Within("vehicle", vehicleKeys, func(d *Description) *Vehicle { return &d.Vehicle })),
 	read.JoinedBy(read.Over, read.Within("sheet", sheetKeys, func(d *Description) *Sheet { return &d.Sheet })),
 	read.JoinedBy(read.Alike, read.Needed(read.Custom("system", "keys with values, at least volts: 12", takeSystem))),
+	read.Custom("systems", "a name for each further voltage, with volts: and from:", takeSystems),
 	read.JoinedBy(read.Over, read.Within("practice", practiceKeys, func(d *Description) *Practice { return &d.Practice })),
 	read.Custom("places", "a name for each place, with its keys", takePlaces),
 	read.Custom("runs", "a list of {from: …, to: …, length: …}", takeRuns),
@@ -33,13 +35,18 @@ var rootKeys = []read.Key[Description]{
 	read.JoinedBy(read.Deeper, read.Custom("states", "a name for each state, with the switches' positions", takeStates)),
 	read.Custom("measured", holdsMeasured, takeMeasured),
 	read.Custom("accept", "a list such as "+holdsAccept, takeAccept),
-	read.JoinedBy(read.Nowhere, read.Custom("include", "a list of files in this folder, such as [parts/shop.yaml]", readBefore)),
-	read.Custom("templates", "a name for each template, with its parameters and sections", readBefore),
-	read.Custom("use", "a list such as [{template: headlamp, side: left}]", readBefore),
+	read.JoinedBy(read.Nowhere, read.Custom("include", "a list of files in this folder, such as [parts/shop.yaml]", readBefore[Description])),
+	read.JoinedBy(read.Alone, read.Custom("variants", holdsVariants, takeVariants)),
+	read.Custom("templates", "a name for each template, with its parameters and sections", readBefore[Description]),
+	read.Custom("use", "a list such as [{template: headlamp, side: left}]", readBefore[Description]),
 }
 
 // readBefore is of keys that package read has written out before the tables are read.
-func readBefore(*read.Reader, read.Entry, *Description) {}
+func readBefore[T any](*read.Reader, read.Entry, *T) {}
+
+const holdsEach = "marks with what they stand for, such as {side: [left, right]}: one entry for each"
+
+func each[T any]() read.Key[T] { return read.Custom("each", holdsEach, readBefore[T]) }
 
 const holdsAccept = "[{finding: slack-only, at: tray, because: measured on the car}]"
 
@@ -88,6 +95,12 @@ var systemKeys = []read.Key[System]{
 	read.Choice("return", []string{"chassis", "wired"}, func(s *System) *read.Word { return &s.Return }),
 }
 
+var sideKeys = []read.Key[Side]{
+	read.Needed(read.Quantity("volts", "its nominal voltage, such as 12", func(s *Side) *read.Value[unit.Volt] { return &s.Volts }, parseSide)),
+	volts("running", func(s *Side) *read.Value[unit.Volt] { return &s.Running }),
+	read.Needed(read.Custom("from", "where it begins, such as DC1.out+ or BAT1.+, or a list of such stops", takeFrom)),
+}
+
 var practiceKeys = []read.Key[Practice]{
 	read.Custom("drop", "a limit for each class, such as default: 3 %", takeDrop),
 	read.Line("insulation", "a wire family", func(p *Practice) *read.Word { return &p.Insulation }),
@@ -112,6 +125,7 @@ var practiceKeys = []read.Key[Practice]{
 	read.Custom("palette", "for each colour its shade, such as RD: \"#a01020\"", takePalette),
 	read.Choice("colour-change", []string{"change", "keep-base", "keep"}, func(p *Practice) *read.Word { return &p.Change }),
 	read.Custom("conventions", holdsConventions, takeConventions),
+	read.Choice("convention-colours", []string{"prefer", "always"}, func(p *Practice) *read.Word { return &p.Insist }),
 	read.Within("twist", twistKeys, func(p *Practice) *Twist { return &p.Twist }),
 	read.Within("screen", screenMakeKeys, func(p *Practice) *ScreenMake { return &p.Screen }),
 	read.Custom("cable-types", "a name for each type of cable, with its keys", takeCableTypes),
@@ -121,7 +135,7 @@ var practiceKeys = []read.Key[Practice]{
 	read.Custom("minutes", holdsMinutes, takeMinutes),
 }
 
-const holdsConventions = "none, marine, german, or a colour for each function, such as {horn: BN/YE}"
+var holdsConventions = "none, " + strings.Join(convention.Words(), ", ") + ", a colour for each function, or a list of these in order, such as [british, {horn: BN/YE}]"
 
 var slackKeys = []read.Key[Slack]{
 	length("each-end", func(s *Slack) *read.Value[unit.Millimetre] { return &s.EachEnd }),
@@ -176,6 +190,7 @@ var placeKeys = []read.Key[Place]{
 	length("tail", func(p *Place) *read.Value[unit.Millimetre] { return &p.Tail }),
 	read.Custom("lies", holdsLies, takeLies),
 	read.Line("picture", holdsPicture, func(p *Place) *read.Word { return &p.Picture }),
+	each[Place](),
 }
 
 var surfaces = []string{"bare", "painted", "coated"}
@@ -186,6 +201,7 @@ var runKeys = []read.Key[Run]{
 	read.Needed(length("length", func(x *Run) *read.Value[unit.Millimetre] { return &x.Length })),
 	read.Line("cover", "what is over the loom, such as braid", func(x *Run) *read.Word { return &x.Cover }),
 	read.Flag("flexes", func(x *Run) *read.Value[bool] { return &x.Flexes }),
+	each[Run](),
 }
 
 var circuitKeys = []read.Key[Circuit]{
@@ -196,6 +212,7 @@ var circuitKeys = []read.Key[Circuit]{
 	read.Text("notes", "free text", func(c *Circuit) *read.Word { return &c.Notes }),
 	read.Needed(read.Custom("legs", "a list of legs, each a list of stops", takeLegs)),
 	read.Flag("existing", func(c *Circuit) *read.Value[bool] { return &c.Existing }),
+	each[Circuit](),
 }
 
 var stopKeys = []read.Key[Stop]{
@@ -243,6 +260,41 @@ func takeSystem(r *read.Reader, e read.Entry, d *Description) {
 	read.Mapping(r, e, systemKeys, &d.System)
 }
 
+// takeSystems reads the further voltages on board.
+func takeSystems(r *read.Reader, e read.Entry, d *Description) {
+	for _, x := range r.Entries(e, "a name for each further voltage, such as house: {volts: 12, from: DC1.out+}", true) {
+		s := Side{Key: x.Key}
+		read.Mapping(r, x, sideKeys, &s)
+		d.Systems = append(d.Systems, s)
+	}
+}
+
+// takeFrom reads the stops from which a voltage begins.
+func takeFrom(r *read.Reader, e read.Entry, s *Side) {
+	items := []read.Entry{e}
+	if e.IsList() {
+		items = r.Items(e, "a stop, PART.terminal or PART, or a list of them")
+	}
+	for _, x := range items {
+		var stop Stop
+		if takeTo(r, x, &stop); stop.Part.Given() {
+			s.From = append(s.From, stop)
+		}
+	}
+}
+
+// parseSide reads the nominal voltage of a further side, for which a bare number will do.
+func parseSide(text string) (unit.Volt, error) {
+	if strings.Trim(text, "0123456789.,") == "" {
+		text += " V"
+	}
+	v, err := parseVolts(text)
+	if err == nil && v <= 0 {
+		err = read.Refuse("bad-system-voltage", fmt.Sprintf("%s is no voltage", v), "Write its nominal voltage, such as 12.")
+	}
+	return v, err
+}
+
 // parseNominal reads the nominal voltage, for which a bare number will do.
 func parseNominal(text string) (unit.Volt, error) {
 	if strings.Trim(text, "0123456789.,") == "" {
@@ -283,14 +335,21 @@ func takePalette(r *read.Reader, e read.Entry, p *Practice) {
 	p.Palette = wordPairs(r, e, holds)
 }
 
-// takeConventions reads the name of a set, or a set of one's own.
+// takeConventions reads a set of colours, or several in order: by name, or one's own.
 func takeConventions(r *read.Reader, e read.Entry, p *Practice) {
-	if e.IsMap() {
-		p.OwnCustoms = wordPairs(r, e, holdsConventions)
-		return
+	known := convention.Words()
+	items := []read.Entry{e}
+	if e.IsList() {
+		items = r.Items(e, holdsConventions)
+	} else {
+		known = append([]string{"none"}, known...)
 	}
-	if w, ok := r.Line(e, holdsConventions); ok {
-		p.Customs = r.Among(e.Key.Text, w, []string{"none", "marine", "german"})
+	for _, x := range items {
+		if x.IsMap() {
+			p.Customs = append(p.Customs, Custom{Own: wordPairs(r, x, holdsConventions)})
+		} else if w, ok := r.Line(x, holdsConventions); ok {
+			p.Customs = append(p.Customs, Custom{Word: r.Among(e.Key.Text, w, known)})
+		}
 	}
 }
 

@@ -25,6 +25,7 @@ type Description struct {
 	Vehicle    Vehicle
 	Sheet      Sheet
 	System     System
+	Systems    []Side
 	Practice   Practice
 	Places     []Place
 	Runs       []Run
@@ -36,6 +37,8 @@ type Description struct {
 	StatesSpan source.Span // of the key "states"
 	Measured   []Measured
 	Accept     []Accept
+	Variants   []Variant
+	Variant    string // the chosen one; "" for none, read.All for everything that they add
 }
 
 // Accept is one advice that is taken off the list.
@@ -65,6 +68,14 @@ type System struct {
 	Span    source.Span
 }
 
+// Side is a further voltage on board, behind a converter or from a centre tap.
+type Side struct {
+	Key     read.Word
+	Volts   read.Value[unit.Volt]
+	Running read.Value[unit.Volt]
+	From    []Stop // where it begins: a converter's output, the plus of the lower battery
+}
+
 // Practice is what differs from the built-in practice.
 type Practice struct {
 	Drop       []DropClass
@@ -90,8 +101,8 @@ type Practice struct {
 	Currency   read.Word // key "currency" among the prices
 	Palette    []Pair    // letters and the shade that stands for them, #a01020
 	Change     read.Word // key "colour-change": change keep-base keep
-	Customs    read.Word // key "conventions": none marine german
-	OwnCustoms []Pair    // key "conventions" as a mapping: function and colour letters
+	Customs    []Custom  // key "conventions", in order
+	Insist     read.Word // key "convention-colours": prefer always
 	Twist      Twist
 	Screen     ScreenMake
 	CableTypes []CableType
@@ -116,6 +127,12 @@ type ShopTerminal struct {
 	Sleeve   read.Word // red blue yellow
 	Strip    read.Value[unit.Millimetre]
 	Span     source.Span
+}
+
+// Custom is one set of colours by function.
+type Custom struct {
+	Word read.Word // british german marine …; not given: a set of one's own
+	Own  []Pair    // function and colour letters
 }
 
 // FuseShelf is which fuses the shop fits.
@@ -222,6 +239,14 @@ type Part struct {
 	Output      read.Value[unit.Ampere]
 	Regulated   read.Value[unit.Volt]
 	Solenoid    read.Value[unit.Ampere]
+	Gives       read.Value[unit.Draw] // key "output" of a converter
+	OutputVolts read.Value[unit.Volt] // of a converter
+	Efficiency  read.Value[unit.Fraction]
+	Standing    read.Value[unit.Draw]
+	For         read.Word // of a converter: supply charger
+	Isolated    read.Value[bool]
+	Limit       read.Value[unit.DropLimit] // key "drop" of a load
+	NeedsVolts  read.Value[unit.Volt]      // key "needs" of a load
 	Rating      read.Value[unit.Ampere]
 	Body        read.Word
 	Holder      read.Value[unit.Ampere] // when given in amperes
@@ -252,7 +277,8 @@ type Part struct {
 	Along       Along
 	Grounds     Body
 	Existing    read.Value[bool]
-	Span        source.Span
+	Charging
+	Span source.Span
 }
 
 // Body is how a part is grounded by the metal that it is screwed to: `body`, or what is

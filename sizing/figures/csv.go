@@ -16,7 +16,7 @@ func Tables() []string {
 	t := reflect.TypeOf(Document{})
 	for i := 0; i < t.NumField(); i++ {
 		if f := t.Field(i); f.Type.Kind() == reflect.Slice {
-			names = append(names, tagOf(f))
+			names = append(names, nameOf(f))
 		}
 	}
 	return append(names, boughtTables[:]...)
@@ -46,11 +46,17 @@ func CSV(w io.Writer, d Document, table string) error {
 	return out.Error()
 }
 
+// nameOf is what a field is called in the JSON.
+func nameOf(f reflect.StructField) string {
+	name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+	return name
+}
+
 func listed(d Document, table string) (reflect.Value, bool) {
 	v := reflect.ValueOf(d)
 	for i := 0; i < v.NumField(); i++ {
 		f := v.Type().Field(i)
-		if tagOf(f) == table && f.Type.Kind() == reflect.Slice {
+		if nameOf(f) == table && f.Type.Kind() == reflect.Slice {
 			return v.Field(i), true
 		}
 	}
@@ -62,17 +68,14 @@ func listed(d Document, table string) (reflect.Value, bool) {
 	return reflect.Value{}, false
 }
 
-// tagOf is the name of a field in the JSON.
-func tagOf(f reflect.StructField) string {
-	name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-	return name
-}
-
 func header(t reflect.Type, prefix string) []string {
 	var names []string
 	for i := 0; i < t.NumField(); i++ {
 		f := t.Field(i)
-		name := prefix + strings.Split(f.Tag.Get("json"), ",")[0]
+		if f.Tag.Get("csv") == "-" {
+			continue
+		}
+		name := prefix + nameOf(f)
 		if f.Type.Kind() == reflect.Struct {
 			names = append(names, header(f.Type, name+"_")...)
 			continue
@@ -85,7 +88,9 @@ func header(t reflect.Type, prefix string) []string {
 func cells(v reflect.Value) []string {
 	var out []string
 	for i := 0; i < v.NumField(); i++ {
-		if f := v.Field(i); f.Kind() == reflect.Struct {
+		if f := v.Field(i); v.Type().Field(i).Tag.Get("csv") == "-" {
+			continue
+		} else if f.Kind() == reflect.Struct {
 			out = append(out, cells(f)...)
 		} else {
 			out = append(out, guarded(cell(f), f.Kind()))

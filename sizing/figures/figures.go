@@ -19,11 +19,13 @@ type Document struct {
 	Revision   string        `json:"revision"`
 	Digest     string        `json:"digest"`
 	Wires      []Wire        `json:"wires"`
+	Parts      []Part        `json:"parts"`
 	Loads      []Load        `json:"loads"`
 	Fuses      []Fuse        `json:"fuses"`
 	Relays     []Relay       `json:"relays"`
 	Contacts   []Contact     `json:"contacts"`
 	Grounds    []Ground      `json:"grounds"`
+	Bodies     []Body        `json:"bodies,omitempty"` // where there are any
 	Splices    []Splice      `json:"splices"`
 	Ends       []End         `json:"ends"`
 	Runs       []Run         `json:"runs"`
@@ -109,11 +111,25 @@ type Wire struct {
 	Runs         []string  `json:"runs"`
 	Reason       string    `json:"reason"`
 	Found        string    `json:"found"`
-	Kept         string    `json:"kept"` // planned or built where it is as the record has it, else ""
+	Kept         string    `json:"kept"` // planned or built where it is as the record has it, existing for the vehicle's own, else ""
 	Wants        Wants     `json:"wants"`
 	Below        Neighbour `json:"below"`
 	Least        string    `json:"least"`  // its own least size where a thicker one is bought, else ""
 	Bought       string    `json:"bought"` // why that one is
+	Number       string    `json:"circuit_number"`
+	CircuitName  string    `json:"circuit_name"`
+	Class        string    `json:"class"` // of its circuit: which drop limit
+}
+
+// Part is one part as the description has it.
+type Part struct {
+	ID     string `json:"ref"`
+	Kind   string `json:"kind"`
+	Name   string `json:"name"`
+	Place  string `json:"place"`
+	Number string `json:"part_number"`
+	Notes  string `json:"notes"`
+	Says   string `json:"says"` // its other keys, as the format writes them
 }
 
 // Load is one load.
@@ -188,6 +204,19 @@ type Ground struct {
 	SteadyIn string   `json:"steady_in"`
 	Stud     string   `json:"stud"`
 	StudWhy  string   `json:"stud_why"` // why no smaller one would do
+}
+
+// Body is a part that its own body grounds, without a wire.
+type Body struct {
+	ID       string  `json:"id"`
+	Terminal string  `json:"terminal"`
+	Ohm      float64 `json:"ohm"`
+	Amps     float64 `json:"amps"` // the most that passes it
+	State    string  `json:"state"`
+	LiftV    float64 `json:"lift_v"` // the most that it is away from the battery's post
+	LiftIn   string  `json:"lift_in"`
+	Surface  string  `json:"surface"`
+	Washer   string  `json:"washer"`
 }
 
 // Splice is one splice.
@@ -332,7 +361,7 @@ type Finding struct {
 	Level    string             `json:"level"`
 	Message  string             `json:"message"`
 	Detail   string             `json:"detail"`
-	File     string             `json:"file,omitempty"` // of a place in an included file: that file
+	File     string             `json:"file,omitempty" csv:"-"` // of a place in an included file: that file
 	Line     int                `json:"line"`
 	Column   int                `json:"column"`
 	Subjects []string           `json:"subjects"`

@@ -16,13 +16,13 @@ import (
 func Of(h *harness.Harness, r *result.Result) Document {
 	d := Document{
 		Loomfolio: 1, Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest,
-		Wires: []Wire{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
+		Wires: []Wire{}, Parts: []Part{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
 		Splices: []Splice{}, Ends: []End{}, Runs: []Run{}, States: []State{}, Reels: []Reel{},
 		Cuts: []CutRow{}, Labels: []Label{}, Shopping: []Item{}, Budgets: []Budget{}, TestPoints: []TestPoint{}, Sections: []TestSection{}, Power: []TestStep{}, Beeps: []TestBeep{}, Apart: []TestApart{},
 		FuseAmps: []TestAmps{}, CoilAmps: []TestAmps{}, KeyOffAmps: []TestAmps{}, Faults: []Fault{}, Ladders: []Ladder{}, Together: []Group{}, LiveWhen: []LiveWhen{}, Sneaks: []Sneak{}, Spares: []Spare{}, Changes: []Change{}, Findings: []Finding{}, Accepted: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
-	for _, fill := range []func(){f.wires, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.purchase, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes, f.found} {
+	for _, fill := range []func(){f.wires, f.partList, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.bodies, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.purchase, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes, f.found} {
 		fill()
 	}
 	round(reflect.ValueOf(&d).Elem(), "")
@@ -63,6 +63,7 @@ func (f *filler) wires() {
 			Wants: Wants{c.Wants.Drop.Size, c.Wants.Heat.Size, c.Wants.Protection.Size, c.Wants.Handling.Size},
 			Below: neighbour(c.Below), Kept: string(f.r.KeptWire(w.ID)), Found: col.Found.String(),
 			Least: c.Least.Size, Bought: c.Bought,
+			Number: f.h.Circuits[w.Circuit].Number, CircuitName: f.h.Circuits[w.Circuit].Name, Class: f.h.Circuits[w.Circuit].Class,
 		}
 		for _, s := range way.Shares {
 			out.Runs = append(out.Runs, f.run(s.Run))
@@ -72,8 +73,8 @@ func (f *filler) wires() {
 }
 
 func (f *filler) loads() {
-	nominal := float64(f.h.System.Volts)
 	for _, l := range f.r.Loads {
+		nominal := float64(f.h.SystemOf(&f.h.Elements[l.Element]).Volts)
 		f.d.Loads = append(f.d.Loads, Load{
 			ID: l.Name, Amps: float64(l.Amps), State: l.State, Volts: float64(l.Volts),
 			FeedDropV: float64(l.FeedDrop), ReturnDropV: float64(l.ReturnDrop), OtherDropV: float64(l.OtherDrop), Drop20CV: float64(l.Cold),
@@ -134,6 +135,16 @@ func (f *filler) grounds() {
 	}
 }
 
+func (f *filler) bodies() {
+	for _, b := range f.r.Bodies {
+		p := &f.h.Parts[b.Part]
+		f.d.Bodies = append(f.d.Bodies, Body{
+			ID: p.Ref, Terminal: f.full(p.BodyAt), Ohm: float64(b.Ohms), Amps: float64(b.Amps), State: b.State,
+			LiftV: float64(b.Lift), LiftIn: b.LiftIn, Surface: b.Surface, Washer: b.Washer,
+		})
+	}
+}
+
 func (f *filler) splices() {
 	for _, s := range f.r.Splices {
 		f.d.Splices = append(f.d.Splices, Splice{f.h.Parts[s.Part].Ref, f.names(s.Wires), float64(s.AreaSum), s.Size, s.Shrink, float64(s.Shift)})
@@ -183,7 +194,7 @@ func (f *filler) states() {
 			out.Nodes[full] = v
 		}
 		for _, e := range f.h.Elements {
-			if e.Kind == harness.EMF || e.Kind == harness.Charger {
+			if e.Gives() {
 				out.AmpsFrom[e.Name] = finite(-s.Amps[e.ID])
 			}
 		}

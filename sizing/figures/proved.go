@@ -101,6 +101,9 @@ func (f *filler) proved() {
 	for _, b := range p.Before.Beeps {
 		f.d.Beeps = append(f.d.Beeps, TestBeep{f.full(b.From), f.full(b.To), f.names(b.Wires), b.Note})
 	}
+	for _, t := range p.Before.Bodies {
+		f.d.Beeps = append(f.d.Beeps, TestBeep{f.full(t), f.full(harness.Chassis), []string{}, "the part's body is its ground"})
+	}
 	for _, a := range p.Before.Apart {
 		joined := !math.IsInf(float64(a.Ohms), 0)
 		f.d.Apart = append(f.d.Apart, TestApart{f.full(a.A), f.full(a.B), a.Ground, finite(float64(a.Ohms)), joined, f.parts(a.Off), f.parts(a.Switch)})

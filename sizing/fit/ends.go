@@ -339,7 +339,7 @@ func (f *fitter) live(e *fitted.End) bool {
 	}
 	for i := range f.c.States {
 		volts := f.c.States[i].Volts
-		if int(e.Terminal) < len(volts) && math.Abs(volts[e.Terminal]) > float64(f.h.System.Volts)/2 {
+		if int(e.Terminal) < len(volts) && math.Abs(volts[e.Terminal]) > float64(f.h.SystemAt(e.Terminal).Volts)/2 {
 			return true
 		}
 	}

@@ -30,6 +30,7 @@ func All(h *harness.Harness, ways []route.Way, c chosen.Chosen) (fitted.Fitted, 
 	}
 	f.misfits()
 	f.grounds()
+	f.onBodies()
 	f.splices()
 	f.fewBarrels()
 	f.units()

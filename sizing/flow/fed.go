@@ -59,7 +59,7 @@ func (n *Net) metals(st *network.State) *metals {
 		e := &n.h.Elements[i]
 		switch e.Kind {
 		case harness.EMF:
-			live := region.Root(n.live(e))
+			live := region.Root(n.output(e))
 			m.batteries[live] = append(m.batteries[live], e.ID)
 		case harness.FuseLink:
 			a, b := region.Root(n.vertex[e.A]), region.Root(n.vertex[e.B])
@@ -185,7 +185,7 @@ func (n *Net) Unlimited(fuse harness.ElementID, limits func(harness.ElementID) b
 	lives := map[int]bool{}
 	for i := range n.h.Elements {
 		if e := &n.h.Elements[i]; e.Kind == harness.EMF {
-			lives[n.live(e)] = true
+			lives[n.output(e)] = true
 		}
 	}
 	found := false

@@ -61,6 +61,7 @@ func (r *rig) add(f []string) {
 		"alternator": {Kind: harness.Charger, Volts: 14.2, Ohms: 0.005, Amps: 45},
 		"fuse":       {Kind: harness.FuseLink, Ohms: 0.005},
 		"contact":    {Kind: harness.Contact, Ohms: 0.002},
+		"innards":    {Kind: harness.Contact, Ohms: 0.002, Innards: true},
 		"load":       {Kind: harness.Load, Amps: 5, AtVolts: 12, Behaves: harness.AsResistance},
 		"starter":    {Kind: harness.Load, Amps: 180, AtVolts: 12, Behaves: harness.AsResistance},
 		"coil":       {Kind: harness.RelayCoil, Ohms: 80, PullIn: 8, DropOut: 1},

@@ -118,11 +118,11 @@ func (g *ganging) all(out [][]Gang) {
 // withoutMachines leaves the fuses of a gang.
 func (g *ganging) withoutMachines(gang *Gang) {
 	for _, id := range gang.Fuses {
-		if e := &g.n.h.Elements[id]; e.Kind == harness.Charger {
+		if e := &g.n.h.Elements[id]; e.Regulates() {
 			gang.Amps -= overOutput * float64(e.Amps)
 		}
 	}
-	gang.Fuses = slices.DeleteFunc(gang.Fuses, func(id harness.ElementID) bool { return g.n.h.Elements[id].Kind == harness.Charger })
+	gang.Fuses = slices.DeleteFunc(gang.Fuses, func(id harness.ElementID) bool { return g.n.h.Elements[id].Regulates() })
 }
 
 func (g *ganging) add(list *[]Gang, gang Gang) {
@@ -135,7 +135,7 @@ func (g *ganging) add(list *[]Gang, gang Gang) {
 // battery hangs.
 func (g *ganging) several(metal int) bool {
 	for i := range g.n.h.Elements {
-		if e := &g.n.h.Elements[i]; e.Kind == harness.EMF && g.region.Root(g.n.live(e)) == metal {
+		if e := &g.n.h.Elements[i]; e.Kind == harness.EMF && g.region.Root(g.n.output(e)) == metal {
 			return false
 		}
 	}
@@ -150,7 +150,7 @@ func (g *ganging) fedFromSeveral() []int {
 	var lives []int
 	for i := range g.n.h.Elements {
 		if e := &g.n.h.Elements[i]; isSource(e) {
-			lives = append(lives, g.region.Root(g.n.live(e)))
+			lives = append(lives, g.region.Root(g.n.output(e)))
 		}
 	}
 	for _, metal := range lives {
@@ -160,8 +160,8 @@ func (g *ganging) fedFromSeveral() []int {
 		d.visit(metal, harness.None, lives)
 	}
 	for i := range g.n.h.Elements {
-		if e := &g.n.h.Elements[i]; e.Kind == harness.Charger {
-			d.fed[g.region.Root(g.n.live(e))]++
+		if e := &g.n.h.Elements[i]; e.Regulates() {
+			d.fed[g.region.Root(g.n.output(e))]++
 		}
 	}
 	var out []int
@@ -251,7 +251,7 @@ func (g *ganging) flow(sink func(v int) bool) Gang {
 		}
 	}
 	for i := range g.n.h.Elements {
-		if e := &g.n.h.Elements[i]; e.Kind == harness.Charger && sink(g.n.live(e)) {
+		if e := &g.n.h.Elements[i]; e.Regulates() && sink(g.n.output(e)) {
 			gang.Fuses = append(gang.Fuses, e.ID)
 			gang.Amps += overOutput * float64(e.Amps)
 		}
@@ -293,12 +293,12 @@ func (f *maxFlow) augment() bool {
 		room := math.Inf(1)
 		switch e.Kind {
 		case harness.EMF:
-		case harness.Charger:
+		case harness.Charger, harness.Converter:
 			room = overOutput*float64(e.Amps) - f.given[e.ID]
 		default:
 			continue
 		}
-		node := f.node(f.g.n.live(e))
+		node := f.node(f.g.n.output(e))
 		if _, old := hops[node]; node != -1 && !old && room > Least {
 			hops[node] = hop{-2, e.ID, 0, room}
 			queue = append(queue, node)

@@ -41,7 +41,7 @@ func (n *Net) Guards() Guards {
 	}
 	n.bare(&g)
 	for i := range g.Bare {
-		if b := &g.Bare[i]; !b.Output && n.h.Elements[b.Source].Kind == harness.Charger {
+		if b := &g.Bare[i]; !b.Output && n.h.Elements[b.Source].Regulates() {
 			b.Output = n.charges(&g, b, region)
 		}
 	}
@@ -154,7 +154,7 @@ func (n *Net) reachesAny(from int, not harness.ElementID, asked func(*harness.El
 	lives := map[int]bool{}
 	for i := range n.h.Elements {
 		if e := &n.h.Elements[i]; asked(e) {
-			lives[n.live(e)] = true
+			lives[n.output(e)] = true
 		}
 	}
 	found := false
@@ -219,7 +219,7 @@ func (n *Net) bare(g *Guards) {
 		}
 		x := Bare{Wire: w.ID, Source: steps[far].source, Cranking: cranking[w.ID], Output: n.onOutput(a) || n.onOutput(b)}
 		x.Chain, x.Through = n.chain(steps, far, w.ID)
-		x.Limited = n.h.Elements[x.Source].Kind == harness.Charger
+		x.Limited = n.h.Elements[x.Source].Regulates()
 		g.Bare = append(g.Bare, x)
 	}
 	for _, e := range n.h.Elements {
@@ -274,6 +274,7 @@ func (n *Net) unfused() []step {
 	steps := make([]step, n.vertices)
 	n.spread(steps, harness.EMF)
 	n.spread(steps, harness.Charger)
+	n.spread(steps, harness.Converter)
 	return steps
 }
 
@@ -281,7 +282,7 @@ func (n *Net) spread(steps []step, kind harness.ElementKind) {
 	var queue []int
 	for i := range n.h.Elements {
 		e := &n.h.Elements[i]
-		if v := n.live(e); e.Kind == kind && !steps[v].seen && v != n.chassis {
+		if v := n.output(e); e.Kind == kind && !steps[v].seen && v != n.chassis {
 			steps[v] = step{back: -1, source: e.ID, seen: true}
 			queue = append(queue, v)
 		}
@@ -341,7 +342,7 @@ func (n *Net) cranking(steps []step) map[harness.WireID]bool {
 
 func (n *Net) onOutput(v int) bool {
 	for i := range n.h.Elements {
-		if e := &n.h.Elements[i]; e.Kind == harness.Charger && n.live(e) == v {
+		if e := &n.h.Elements[i]; e.Regulates() && n.output(e) == v {
 			return true
 		}
 	}
@@ -443,7 +444,7 @@ func (n *Net) poles() (lives, deads map[int]bool) {
 	lives, deads = map[int]bool{}, map[int]bool{n.chassis: true}
 	for i := range n.h.Elements {
 		if e := &n.h.Elements[i]; isSource(e) {
-			lives[n.live(e)] = true
+			lives[n.output(e)] = true
 			deads[n.dead(e)] = true
 		}
 	}

@@ -38,6 +38,7 @@ type Net struct {
 	chassis  int
 	beside   map[harness.ElementID]bool // elements that lie across a coil, or inside an alternator
 	vertices int
+	outputs  []int         // by ElementID of a source: where it reaches what it feeds
 	always   forest.Forest // by vertex, see Always; nil until it is asked for
 	bonds    forest.Forest // by vertex, see Bonded; nil until it is asked for
 	grounded map[int]int   // by vertex: the edge towards the chassis; nil until it is asked for
@@ -57,6 +58,7 @@ func NewNet(h *harness.Harness) *Net {
 	}
 	n.chassis = n.vertex[harness.Chassis]
 	n.findBeside()
+	n.findOutputs()
 	return n
 }
 
@@ -104,8 +106,7 @@ func (n *Net) findBeside() {
 	}
 	for _, e := range n.h.Elements {
 		across := e.Kind != harness.RelayCoil && coils[pair(n.vertex[e.A], n.vertex[e.B])]
-		regulator := e.Kind == harness.Contact && n.h.Parts[e.Part].Kind == harness.Alternator
-		if across || regulator {
+		if across || e.Innards {
 			n.beside[e.ID] = true
 		}
 	}
@@ -114,7 +115,7 @@ func (n *Net) findBeside() {
 func pair(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
 
 // isSource tells a battery or an alternator.
-func isSource(e *harness.Element) bool { return e.Kind == harness.EMF || e.Kind == harness.Charger }
+func isSource(e *harness.Element) bool { return e.Gives() }
 
 // live gives the vertex of a source that is not the earth side.
 func (n *Net) live(e *harness.Element) int { return n.vertex[n.h.Live(e)] }

@@ -67,16 +67,33 @@ func (o *Owner) live() int {
 // those that are written into nothing.
 func (o *Owner) markBoth() {
 	for i := range o.n.h.Elements {
-		if e := &o.n.h.Elements[i]; e.Kind == harness.Charger {
+		if e := &o.n.h.Elements[i]; e.Regulates() {
 			for _, w := range o.Charging(e.ID).Wires {
 				o.both[w] = true
 			}
+			o.markReturn(e)
 		}
 	}
 	leads := o.n.leadingOn()
 	for i := range o.n.h.Wires {
 		w := &o.n.h.Wires[i]
 		o.both[i] = o.both[i] || !leads[o.n.vertex[w.To]]
+	}
+}
+
+// markReturn marks the return of a source that takes current too, as a regulator does while
+// it gives none.
+func (o *Owner) markReturn(source *harness.Element) {
+	takes := slices.ContainsFunc(o.n.h.Parts[source.Part].Elements, func(id harness.ElementID) bool {
+		e := &o.n.h.Elements[id]
+		return e.Kind == harness.Load && e.A == source.A && e.B == source.B
+	})
+	if !takes {
+		return
+	}
+	earth, _ := o.n.EarthLeads(source.ID)
+	for _, w := range earth {
+		o.both[w] = true
 	}
 }
 
@@ -209,8 +226,10 @@ func (o *Owner) fromChassis(own *Own) {
 		if e.to == v {
 			along = -sign
 		}
-		lead.add(e)
-		own.flows = append(own.flows, flowing{e, along})
+		if !own.retraced(e) {
+			lead.add(e)
+			own.flows = append(own.flows, flowing{e, along})
+		}
 		v = e.other(v)
 	}
 	lead = lead.reversed()
@@ -219,6 +238,21 @@ func (o *Owner) fromChassis(own *Own) {
 		way.Wires = append(way.Wires, lead.Wires...)
 		way.Elements = append(way.Elements, lead.Elements...)
 	}
+}
+
+// retraced takes off the way what the lead from the chassis would go back over: there the
+// return meets the lead, and never reaches the chassis.
+func (own *Own) retraced(e edge) bool {
+	i := slices.IndexFunc(own.flows, func(f flowing) bool { return f.edge == e })
+	if i < 0 {
+		return false
+	}
+	own.flows = slices.Delete(own.flows, i, i+1)
+	for _, way := range []*Path{&own.Back, &own.All} {
+		way.Wires = slices.DeleteFunc(way.Wires, func(w harness.WireID) bool { return w == e.wire })
+		way.Elements = slices.DeleteFunc(way.Elements, func(x harness.ElementID) bool { return x == e.element })
+	}
+	return true
 }
 
 // wayOut is a walk from one side of an element.
@@ -287,14 +321,19 @@ func (t *wayOut) pole(v int) bool {
 	return slices.ContainsFunc(t.o.poles[t.side][v], t.gives)
 }
 
-// gives tells a source that is there, for a starter a battery.
+// gives tells a source that is there, for a starter a battery. Whatever the state, a charger
+// that comes and goes is none.
 func (t *wayOut) gives(id harness.ElementID) bool {
-	return t.there(id) && !(t.crank && t.o.n.h.Elements[id].Kind == harness.Charger)
+	e := &t.o.n.h.Elements[id]
+	if e.Regulates() && t.state == nil && e.When.Kind == harness.InPosition {
+		return false
+	}
+	return t.there(id) && !(t.crank && e.Regulates())
 }
 
 // charged tells a vertex at which an alternator's right side lies.
 func (t *wayOut) charged(v int) bool {
-	return slices.ContainsFunc(t.o.poles[t.side][v], func(id harness.ElementID) bool { return t.o.n.h.Elements[id].Kind == harness.Charger })
+	return slices.ContainsFunc(t.o.poles[t.side][v], func(id harness.ElementID) bool { return t.o.n.h.Elements[id].Regulates() })
 }
 
 // there tells that an element takes part in the state. A charged battery that neither
@@ -349,8 +388,7 @@ func (t *wayOut) passes(e edge, v int) bool {
 	}
 	switch x := &t.o.n.h.Elements[e.element]; x.Kind {
 	case harness.Contact, harness.FuseLink, harness.Resistance:
-		regulator := x.Kind == harness.Contact && t.o.n.h.Parts[x.Part].Kind == harness.Alternator
-		return (regulator && !t.crank || !t.o.n.beside[e.element]) && t.there(e.element)
+		return (x.Innards && !t.crank || !t.o.n.beside[e.element]) && t.there(e.element)
 	case harness.Rectifier:
 		return along && !t.o.n.beside[e.element]
 	case harness.Load, harness.RelayCoil:

@@ -69,9 +69,9 @@ func (p *Passing) sources() map[int]float64 {
 	for i := range p.n.h.Elements {
 		switch e := &p.n.h.Elements[i]; e.Kind {
 		case harness.EMF:
-			out[p.region.Root(p.n.live(e))] = math.Inf(1)
-		case harness.Charger:
-			out[p.region.Root(p.n.live(e))] += overOutput * float64(e.Amps)
+			out[p.region.Root(p.n.output(e))] = math.Inf(1)
+		case harness.Charger, harness.Converter:
+			out[p.region.Root(p.n.output(e))] += overOutput * float64(e.Amps)
 		}
 	}
 	return out

@@ -57,7 +57,7 @@ func (n *Net) posts() []bool {
 	for i := range n.h.Parts {
 		p := &n.h.Parts[i]
 		switch p.Kind {
-		case harness.Ground, harness.Bus, harness.Battery, harness.Alternator, harness.Starter:
+		case harness.Ground, harness.Bus, harness.Battery, harness.Alternator, harness.Starter, harness.Dynamo, harness.ControlBox, harness.Shunt:
 		default:
 			continue
 		}

@@ -63,7 +63,7 @@ battery BAT BAT.+ BAT.-
 alternator ALT ALT.B+ ALT.case
 fuse F1 F1.1 F1.2
 load LAMP LAMP.1 LAMP.2
-contact REG ALT.D ALT.case
+innards REG ALT.D ALT.case
 ground G1 G1 chassis
 join CASE ALT.case chassis
 wire A BAT.+ F1.1

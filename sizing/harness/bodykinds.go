@@ -20,6 +20,8 @@ const (
 	ElectronicFlasher Kind = "electronic-flasher"
 	LatchingRelay     Kind = "latching-relay"
 	Timer             Kind = "timer"
+	Stabiliser        Kind = "stabiliser"
+	TrailerSocket     Kind = "trailer-socket"
 )
 
 // Is tells a part of a kind, or of one that is held to the same rules as it: a wiper is a motor.

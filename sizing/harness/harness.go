@@ -39,6 +39,8 @@ type Harness struct {
 	Info      Info
 	Sheet     Sheet
 	System    System
+	Systems   []System // the voltages on board, the first of them System; nil where there is one
+	Sides     []int    // by TerminalID: which of Systems it belongs to; nil where there is one
 	Practice  Practice
 	Places    []Place
 	Runs      []Run
@@ -69,6 +71,8 @@ type Info struct {
 	Customer, Builder, CheckedBy string
 	Notes                        string
 	VehicleName, VehicleIdentity string
+	Variant                      string // the chosen one, which the title names too; "" for none
+	Differs                      string // how that one differs, or which there are; "" where there are none
 }
 
 // Sheet says how the packet is drawn.
@@ -79,8 +83,9 @@ type Sheet struct {
 	Picture  *Picture // for the cover, nil for none
 }
 
-// System is the vehicle's electrical system.
+// System is the vehicle's electrical system, or one of several voltages on board.
 type System struct {
+	Key           string    // as described under systems:, "" for the main one and those that nobody named
 	Volts         unit.Volt // nominal
 	Running       unit.Volt // charging voltage
 	PositiveEarth bool
@@ -116,8 +121,8 @@ type Practice struct {
 	Currency     string
 	Palette      []Shade         // shades that differ from the built-in palettes
 	ColourChange string          // across a device: change keep-base keep
-	Conventions  string          // none marine german own
-	Customs      []ColourRule    // conventions of the description's own
+	Conventions  []Convention    // whose colours are asked for, in order: the first that has a colour for a function gives it
+	Insist       bool            // they are kept where that costs reels and tracers
 	Lay          unit.Millimetre // of a twist; 0: by the gauge
 	ScreenAs     string          // braid foil
 	ScreenWall   unit.Millimetre // of a screen with its jacket, all round
@@ -173,6 +178,12 @@ type Price struct {
 type Shade struct {
 	Letters string
 	RGB     [3]uint8
+}
+
+// Convention is a set of colours by function: one by its word, or the description's own.
+type Convention struct {
+	Set string // british german marine …; "" for the own one
+	Own []ColourRule
 }
 
 // ColourRule is a colour that custom gives to a function.
@@ -238,6 +249,7 @@ type Kind string
 const (
 	Battery        Kind = "battery"
 	Alternator     Kind = "alternator"
+	DCConverter    Kind = "converter"
 	Starter        Kind = "starter"
 	Isolator       Kind = "isolator"
 	Fuse           Kind = "fuse"
@@ -319,10 +331,15 @@ type Part struct {
 	Surface     string
 	Along       *Along
 	Perhaps     string     // of an open end: the word that it shares with others which may be the same place
+	Charge      Charging   // of what makes or carries charge
 	Draws       unit.Draw  // as written, of a load
 	Starts      unit.Start // of a load
 	Duty        unit.Fraction
 	WorksAbove  unit.Volt
+	Limit       unit.DropLimit // of a load that says its own; zero: that of its circuit's class
+	NeedsVolts  unit.Volt      // of a load: the least at its terminals, in every state in which it is on; 0: none said
+	LimitSpan   source.Span
+	NeedsSpan   source.Span
 }
 
 // Panel is a fuse panel's face.
@@ -372,6 +389,7 @@ const (
 	Charger                       // alternator: Volts regulated, Amps limit, A is plus
 	Rectifier                     // diode: A anode, B cathode, Volts drop
 	Open                          // a capacitor at DC
+	Converter                     // output of a DC/DC converter: Volts regulated, Amps limit, A is plus; it gives while its Input works
 )
 
 // Behaviour is how a load's current follows its voltage.
@@ -388,24 +406,33 @@ const (
 
 // Element is one electrical thing inside a part, between two terminals.
 type Element struct {
-	ID       ElementID
-	Part     PartID
-	Kind     ElementKind
-	Name     string // unique in the harness: "FAN", "K1.coil", "K1.30-87", "FP.3"
-	A, B     TerminalID
-	When     Condition
-	Ohms     unit.Ohm
-	Volts    unit.Volt   // EMF, regulated volts, diode drop
-	Amps     unit.Ampere // load: current at AtVolts; charger: its limit
-	AtVolts  unit.Volt   // load: the voltage at which Amps holds
-	Behaves  Behaviour
-	PullIn   unit.Volt     // coil: closes at or above
-	DropOut  unit.Volt     // coil: opens below
-	Floor    unit.Volt     // load: below this voltage it takes current as a resistance; of one of constant power the lowest that it works at
-	Share    unit.Fraction // battery: the part of the system's voltage that it holds, in a series string; 0: the whole
-	Pulse    unit.Fraction // load, resistance: the share of the time in which it carries current while the engine runs, as points make it; 0: always
-	Position string        // FuseLink in a panel: the position's name
-	Kept     KeptFuse      // FuseLink: what the record holds of it
+	ID         ElementID
+	Part       PartID
+	Kind       ElementKind
+	Name       string // unique in the harness: "FAN", "K1.coil", "K1.30-87", "FP.3"
+	A, B       TerminalID
+	When       Condition
+	Ohms       unit.Ohm
+	Volts      unit.Volt   // EMF, regulated volts, diode drop
+	Amps       unit.Ampere // load: current at AtVolts; charger: its limit
+	AtVolts    unit.Volt   // load: the voltage at which Amps holds
+	Behaves    Behaviour
+	PullIn     unit.Volt     // coil: closes at or above
+	DropOut    unit.Volt     // coil: opens below
+	Floor      unit.Volt     // load: below this voltage it takes current as a resistance; of one of constant power the lowest that it works at
+	Share      unit.Fraction // battery: the part of the system's voltage that it holds, in a series string; 0: the whole
+	Pulse      unit.Fraction // load, resistance: the share of the time in which it carries current while the engine runs, as points make it; 0: always
+	Keeps      unit.Volt     // contact of a stabiliser: the mean voltage that it keeps at B above Above by opening and closing; 0: none
+	Above      TerminalID    // what Keeps counts from
+	Side       int           // index into Harness.Systems of the voltage that it is made for: a battery's that of its string
+	Input      ElementID     // Converter: the load by which it is fed, which takes what it gives over Efficiency, and Standing
+	Efficiency unit.Fraction // Converter
+	Standing   unit.Watt     // Converter: what its input takes whatever it gives
+	Position   string        // FuseLink in a panel: the position's name
+	Kept       KeptFuse      // FuseLink: what the record holds of it
+	Innards    bool          // Contact: stands for the windings and the regulator of a machine; no way for a feed
+	Senses     bool          // coil, and what it holds itself by: closes by the voltage that it finds; a fine winding, in which no dead short is reckoned
+	CutOut     bool          // Contact: lets a dynamo's current through from A to B, and opens when it comes back
 }
 
 // Most is the largest steady current that a load is described to take: of one of
@@ -538,6 +565,16 @@ func (h *Harness) PartOf(t TerminalID) *Part {
 	return &h.Parts[p]
 }
 
+// OnBody tells the joint between a part's body and the metal that it is screwed to.
+func (h *Harness) OnBody(e *Element) bool {
+	return e.Kind == Resistance && e.Part != None && h.Parts[e.Part].BodyGround && h.Parts[e.Part].BodyJoint == e.ID
+}
+
+// Grounds tells a joint to the bodywork: of a ground, or of a part's own body.
+func (h *Harness) Grounds(e *Element) bool {
+	return e.Kind == Resistance && e.Part != None && h.Parts[e.Part].Kind == Ground || h.OnBody(e)
+}
+
 // Live gives the terminal of an element that is away from the earth side: its plus, A; with
 // plus on the earth its minus.
 func (h *Harness) Live(e *Element) TerminalID {
@@ -585,10 +622,8 @@ func (h *Harness) Opened(p *Part) int {
 	return slices.Index(closed, slices.Min(closed))
 }
 
-// OnRegulator tells a way that leads over the regulator of an alternator.
+// OnRegulator tells a way that leads over the regulator of an alternator, or the armature
+// of a dynamo.
 func (h *Harness) OnRegulator(way []ElementID) bool {
-	return slices.ContainsFunc(way, func(id ElementID) bool {
-		e := &h.Elements[id]
-		return e.Kind == Contact && h.Parts[e.Part].Kind == Alternator
-	})
+	return slices.ContainsFunc(way, func(id ElementID) bool { return h.Elements[id].Innards })
 }

@@ -61,6 +61,12 @@ func (h *Harness) verifyElements() error {
 			return fmt.Errorf("harness: two elements are named %s", e.Name)
 		}
 		names[e.Name] = true
+		if e.Kind == Converter && (e.Input < 0 || int(e.Input) >= len(h.Elements) || h.Elements[e.Input].Kind != Load || !(e.Efficiency > 0 && e.Efficiency <= 1)) {
+			return fmt.Errorf("harness: converter %s has no input", e.Name)
+		}
+		if e.Side < 0 || e.Side > 0 && e.Side >= len(h.Systems) {
+			return fmt.Errorf("harness: element %s is on no side", e.Name)
+		}
 		c := e.When
 		if (c.Kind == Energised || c.Kind == Released) && (c.Coil < 0 || int(c.Coil) >= len(h.Elements) || h.Elements[c.Coil].Kind != RelayCoil) {
 			return fmt.Errorf("harness: element %s follows no coil", e.Name)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/loomfolio/sizing/circuit"
+	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
 )
 
@@ -42,8 +43,9 @@ type builder struct {
 	follows   []harness.ElementID // by circuit element: the coil it follows, or None
 	wireAt    []int
 	elementAt []int
-	bridgeAt  []int  // by index into Options.Bridges; -1 where both terminals are one node, or one is none
-	passing   []pass // the order in which the joins' currents are found
+	bridgeAt  []int                       // by index into Options.Bridges; -1 where both terminals are one node, or one is none
+	outputs   map[harness.TerminalID]bool // what converters' outputs reach; nil until it is asked for
+	passing   []pass                      // the order in which the joins' currents are found
 }
 
 // build makes the network; each step adds to what the one before made.
@@ -64,9 +66,24 @@ func (b *builder) build() (circuit.Network, error) {
 			b.elements[i].Control = b.elementAt[coil]
 		}
 	}
+	b.inputs()
 	b.bridges()
 	b.uniqueNames()
 	return circuit.Network{Nodes: len(b.names), Reference: b.reference(), Grounds: b.grounds(), Elements: b.elements}, nil
+}
+
+// inputs joins the input of each converter to its output.
+func (b *builder) inputs() {
+	for i := range b.h.Elements {
+		e := &b.h.Elements[i]
+		if e.Kind != harness.Converter || b.elementAt[e.ID] < 0 || b.elementAt[e.Input] < 0 {
+			continue
+		}
+		in := &b.elements[b.elementAt[e.Input]]
+		in.Kind, in.Control, in.Amps, in.AtVolts = circuit.Intake, b.elementAt[e.ID], 0, 0
+		in.Efficiency, in.Standing = float64(e.Efficiency), float64(e.Standing)
+		in.Floor = or(float64(b.h.Elements[e.Input].Floor), loadFloor*b.nominal(&b.h.Elements[e.Input]))
+	}
 }
 
 // bridges adds what faults may close, open for now.
@@ -129,12 +146,8 @@ func (b *builder) condition(c harness.Condition) (there bool, coil harness.Eleme
 			return true, c.Coil
 		}
 		return c.Kind == harness.Released, harness.None
-	case harness.InPosition:
-		return slices.Contains(c.Positions, b.state.Position[c.Switch]), harness.None
-	case harness.EngineIs:
-		return slices.Contains(c.Engines, b.state.Engine), harness.None
 	}
-	return true, harness.None
+	return b.state.There(c), harness.None
 }
 
 // coilThere tells whether a coil is part of the network: one that follows a
@@ -159,6 +172,12 @@ func (b *builder) element(e *harness.Element) {
 	}
 	law, note := b.law(e)
 	law.Name, law.A, law.B = e.Name, b.of[e.A], b.of[e.B]
+	if e.Kind == harness.Converter {
+		if input, _ := b.condition(b.h.Elements[e.Input].When); !input {
+			return
+		}
+		coil = harness.None // it stops with its input
+	}
 	if coil != harness.None {
 		law.Breaks = e.When.Kind == harness.Released
 		if law.Kind == circuit.Resistor {
@@ -186,6 +205,9 @@ func (b *builder) law(e *harness.Element) (circuit.Element, string) {
 	case harness.Join:
 		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, joinOhms)}, "contact"
 	case harness.Contact:
+		if e.Keeps > 0 { // its drop is found once the rest is solved
+			return circuit.Element{Kind: circuit.Diode, Ohms: b.ohms(e, contactOhms)}, "stabiliser"
+		}
 		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, contactOhms)}, "contact"
 	case harness.FuseLink:
 		return circuit.Element{Kind: circuit.Resistor, Ohms: b.ohms(e, fuseOhms)}, b.linkNote(e)
@@ -197,6 +219,8 @@ func (b *builder) law(e *harness.Element) (circuit.Element, string) {
 		return b.source(e), "battery"
 	case harness.Charger:
 		return circuit.Element{Kind: circuit.Limited, Volts: float64(e.Volts), Ohms: b.ohms(e, chargerOhms), Amps: float64(e.Amps)}, "alternator"
+	case harness.Converter:
+		return circuit.Element{Kind: circuit.Limited, Volts: float64(e.Volts), Ohms: b.ohms(e, chargerOhms), Amps: float64(e.Amps)}, "converter"
 	case harness.Rectifier:
 		return circuit.Element{Kind: circuit.Diode, Volts: float64(e.Volts), Ohms: b.ohms(e, diodeOhms)}, "diode"
 	}
@@ -229,9 +253,9 @@ func (b *builder) ohms(e *harness.Element, usual float64) float64 {
 	return usual
 }
 
-// nominal is the system's nominal voltage.
-func (b *builder) nominal() float64 {
-	return or(float64(b.h.System.Volts), nominalVolts)
+// nominal is the nominal voltage that an element is made for.
+func (b *builder) nominal(e *harness.Element) float64 {
+	return or(float64(b.h.SystemOf(e).Volts), nominalVolts)
 }
 
 func or(v, usual float64) float64 {
@@ -242,8 +266,11 @@ func or(v, usual float64) float64 {
 }
 
 func (b *builder) coil(e *harness.Element) circuit.Element {
-	pullIn := or(float64(e.PullIn), pullInPart*b.nominal())
-	dropOut := or(float64(e.DropOut), min(pullIn, dropOutPart*b.nominal()))
+	pullIn := or(float64(e.PullIn), pullInPart*b.nominal(e))
+	dropOut := or(float64(e.DropOut), min(pullIn, dropOutPart*b.nominal(e)))
+	if len(b.o.Flat) > 0 && e.Senses {
+		dropOut = min(dropOut, dropOutPart*b.nominal(e)) // it comes and goes with a flat battery: what counts is what it carries
+	}
 	return circuit.Element{Kind: circuit.Coil, Ohms: b.ohms(e, 0), PullIn: pullIn, DropOut: dropOut, Held: slices.Contains(b.o.Held, e.ID)}
 }
 
@@ -254,13 +281,63 @@ func (b *builder) source(e *harness.Element) circuit.Element {
 	}
 	switch {
 	case slices.Contains(b.o.Flat, e.ID):
-		s.Volts = flatPerVolt * b.nominal() * share
-	case b.state.Engine == harness.EngineRunning && !b.charged():
-		s.Volts = float64(b.h.System.Running) * share
-	case b.state.Engine == harness.EngineRunning:
-		s.Idle = b.charging() * share
+		s.Volts = flatPerVolt * b.nominal(e) * share
+	case b.state.Engine == harness.EngineRunning && !b.charged() && !b.converted(e):
+		s.Volts = float64(b.h.SystemOf(e).Running) * share
+	case b.h.Charges(b.state) || b.converted(e):
+		s.Idle = b.charging(e) * share
 	}
 	return s
+}
+
+// converted tells a battery that a converter charges: metal and fuses lead from an output
+// to its live pole. A converter may work whatever the engine does.
+func (b *builder) converted(battery *harness.Element) bool {
+	if b.outputs == nil {
+		b.outputs = b.metalOfOutputs()
+	}
+	return b.outputs[b.h.Live(battery)]
+}
+
+// metalOfOutputs are the terminals to which metal, fuses and isolators that are on lead
+// from the live side of a converter's output.
+func (b *builder) metalOfOutputs() map[harness.TerminalID]bool {
+	if !slices.ContainsFunc(b.h.Elements, func(e harness.Element) bool { return e.Kind == harness.Converter }) {
+		return map[harness.TerminalID]bool{}
+	}
+	sets, out := forest.New(len(b.h.Terminals)), map[harness.TerminalID]bool{}
+	for i := range b.h.Wires {
+		sets.Join(int(b.h.Wires[i].From), int(b.h.Wires[i].To))
+	}
+	for i := range b.h.Elements {
+		if e := &b.h.Elements[i]; b.isMetal(e) {
+			sets.Join(int(e.A), int(e.B))
+		}
+	}
+	for i := range b.h.Elements {
+		e := &b.h.Elements[i]
+		if e.Kind != harness.Converter {
+			continue
+		}
+		for t := range b.h.Terminals {
+			if sets.Root(t) == sets.Root(int(b.h.Live(e))) {
+				out[harness.TerminalID(t)] = true
+			}
+		}
+	}
+	return out
+}
+
+// isMetal tells what joins its terminals in this state whatever relays do.
+func (b *builder) isMetal(e *harness.Element) bool {
+	there, coil := b.condition(e.When)
+	switch e.Kind {
+	case harness.Join, harness.FuseLink:
+		return there && coil == harness.None
+	case harness.Contact:
+		return there && coil == harness.None && (e.When.Kind == harness.Always || e.Part != harness.None && b.h.Parts[e.Part].Kind == harness.Isolator)
+	}
+	return false
 }
 
 // given finds an element among sources.
@@ -272,23 +349,24 @@ func given(list []Source, id harness.ElementID) (circuit.Element, bool) {
 	return circuit.Element{Kind: circuit.Source, Volts: list[at].Volts, Ohms: list[at].Ohms}, true
 }
 
-// charged tells whether the harness has an alternator of its own. Where it has
+// charged tells whether the harness has an alternator or dynamo of its own. Where it has
 // none, the vehicle's charging system is not described and holds the battery
 // at the running voltage while the engine runs.
 func (b *builder) charged() bool {
 	for i := range b.h.Elements {
-		if b.h.Elements[i].Kind == harness.Charger {
+		if b.h.Elements[i].ByEngine() {
 			return true
 		}
 	}
 	return false
 }
 
-// charging is the voltage up to which a charged battery takes no current.
-func (b *builder) charging() float64 {
-	volts := float64(b.h.System.Running)
+// charging is the voltage up to which a charged battery takes no current: the most that
+// charges on its side.
+func (b *builder) charging(battery *harness.Element) float64 {
+	volts := float64(b.h.SystemOf(battery).Running)
 	for i := range b.h.Elements {
-		if e := &b.h.Elements[i]; e.Kind == harness.Charger {
+		if e := &b.h.Elements[i]; e.Regulates() && (e.Kind == harness.Converter || b.state.There(e.When)) && b.h.SystemOf(e).Volts == b.h.SystemOf(battery).Volts {
 			volts = max(volts, float64(e.Volts))
 		}
 	}
@@ -305,21 +383,21 @@ func (b *builder) pulse(e *harness.Element) float64 {
 }
 
 func (b *builder) load(e *harness.Element) circuit.Element {
-	amps, at := float64(e.Amps)*b.pulse(e), or(float64(e.AtVolts), or(float64(b.h.System.Running), b.nominal()))
+	amps, at := float64(e.Amps)*b.pulse(e), or(float64(e.AtVolts), or(float64(b.h.SystemOf(e).Running), b.nominal(e)))
 	floor := float64(e.Floor)
 	if turned, ok := given(b.o.Turning, e.ID); ok {
 		return turned
 	}
-	if e.Behaves == harness.AsPower && b.o.Low {
-		return circuit.Element{Kind: circuit.Current, Amps: float64(e.Most()), Floor: or(floor, loadFloor*b.nominal())}
+	if e.Behaves == harness.AsPower && b.o.Low && b.h.ConverterOf(e.ID) == nil {
+		return circuit.Element{Kind: circuit.Current, Amps: float64(e.Most()), Floor: or(floor, loadFloor*b.nominal(e))}
 	}
 	switch e.Behaves {
 	case harness.AsPower:
-		return circuit.Element{Kind: circuit.Power, Amps: amps, AtVolts: at, Floor: or(floor, loadFloor*b.nominal())}
+		return circuit.Element{Kind: circuit.Power, Amps: amps, AtVolts: at, Floor: or(floor, loadFloor*b.nominal(e))}
 	case harness.AsCurrent, harness.AsMotor:
-		return circuit.Element{Kind: circuit.Current, Amps: amps, Floor: or(floor, loadFloor*b.nominal())}
+		return circuit.Element{Kind: circuit.Current, Amps: amps, Floor: or(floor, loadFloor*b.nominal(e))}
 	case harness.AsLamp:
-		return circuit.Element{Kind: circuit.Lamp, Amps: amps, AtVolts: at, Floor: or(floor, lampFloor*b.nominal())}
+		return circuit.Element{Kind: circuit.Lamp, Amps: amps, AtVolts: at, Floor: or(floor, lampFloor*b.nominal(e))}
 	}
 	return circuit.Element{Kind: circuit.Resistor, Ohms: at / amps}
 }

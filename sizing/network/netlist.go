@@ -37,8 +37,8 @@ const branch = 0.9
 
 // Netlist prints a solved state for a circuit simulator that reads SPICE: every
 // element as it stands in the solution, linear, so that the simulator's voltages
-// must be those of the state. Only loads of constant power, where they have the
-// voltage for it, stand there by their own law, as sources whose current follows
+// must be those of the state. Only loads of constant power and the inputs of converters, where they have
+// the voltage for it, stand there by their own law, as sources whose current follows
 // the voltage (B), which the simulator solves itself. Comments map numbers to
 // terminals; what floats is left out and listed. The control section prints all
 // voltages to 15 digits.
@@ -100,6 +100,8 @@ func (n *netlist) element(i int) {
 		n.line("%s: floating, left out", said)
 	case a == b:
 		n.line("%s: both ends on node %d, left out", said, a)
+	case e.Kind == circuit.Intake && f.Form == circuit.IsCurrent:
+		n.line("%s\nB%s %d %d I = (%s/%.17g + %.17g)/max(V(%d,%d), %.17g)", said, name, a, b, n.given(e.Control), e.Efficiency, e.Standing, a, b, n.least(e))
 	case n.byPower(i):
 		n.line("%s\nB%s %d %d I = %.17g/max(V(%d,%d), %.17g)", said, name, a, b, e.Amps*e.AtVolts, a, b, n.least(e))
 	case f.Form == circuit.IsResistance:
@@ -119,6 +121,20 @@ func (n *netlist) least(e *circuit.Element) float64 {
 	return max(e.Floor, branch*(v[e.A]-v[e.B]))
 }
 
+// given is the power that the output of a converter gives, as a formula of its voltage and
+// of the current of its source.
+func (n *netlist) given(i int) string {
+	e := &n.s.Network.Elements[i]
+	volts := fmt.Sprintf("V(%d,%d)", n.number[e.A], n.number[e.B])
+	switch f := n.s.Solution.Frozen[i]; f.Form {
+	case circuit.IsVoltage:
+		return fmt.Sprintf("max(0, -I(V%d_%s)*%s)", i, plain(n.s.Elements[i].Name), volts)
+	case circuit.IsCurrent:
+		return fmt.Sprintf("max(0, %.17g*%s)", -f.Amps, volts)
+	}
+	return "0"
+}
+
 // options says how exact the simulator is to be; where it must try, it finds no
 // rest within the last digits.
 func (n *netlist) options() {
@@ -134,7 +150,7 @@ func (n *netlist) options() {
 // byPower tells a load that takes its constant power.
 func (n *netlist) byPower(i int) bool {
 	e := &n.s.Network.Elements[i]
-	return e.Kind == circuit.Power && n.s.Solution.Frozen[i].Form == circuit.IsCurrent && n.number[e.A] != n.number[e.B]
+	return (e.Kind == circuit.Power || e.Kind == circuit.Intake) && n.s.Solution.Frozen[i].Form == circuit.IsCurrent && n.number[e.A] != n.number[e.B]
 }
 
 // plain keeps letters, digits and underscores; the rest become underscores.

@@ -93,11 +93,11 @@ func (b *builder) battery() *harness.Element {
 }
 
 // grounds lists the nodes that are 0 V where the reference's metal does not reach:
-// the minus of each battery (its plus where that is earthed), then of each charger,
+// the minus of each battery (its plus where that is earthed), then of each charger and converter,
 // then the chassis.
 func (b *builder) grounds() []int {
 	var out []int
-	for _, kind := range []harness.ElementKind{harness.EMF, harness.Charger} {
+	for _, kind := range []harness.ElementKind{harness.EMF, harness.Charger, harness.Converter} {
 		for i := range b.h.Elements {
 			if e := &b.h.Elements[i]; e.Kind == kind {
 				out = append(out, b.of[b.earthSide(e)])

@@ -35,7 +35,7 @@ func Prepare(h *harness.Harness, state int, r Resistances, o Options) (*Prepared
 	if err != nil {
 		return nil, b.named(err)
 	}
-	return &Prepared{b: b, network: n, circuit: p}, nil
+	return b.settled(&Prepared{b: b, network: n, circuit: p})
 }
 
 // named says in which state an error arose.
@@ -67,7 +67,7 @@ func (p *Prepared) With(r Resistances) (*Prepared, error) {
 	}
 	n := c.Network()
 	b.elements = n.Elements
-	return &Prepared{b: &b, network: n, circuit: c}, nil
+	return b.settled(&Prepared{b: &b, network: n, circuit: c})
 }
 
 // newOhms gives the resistance of each element of the network that may have

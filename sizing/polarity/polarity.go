@@ -79,7 +79,7 @@ func (r *reading) join(e *harness.Element) {
 		r.firm.Join(a, b)
 	case harness.Contact, harness.FuseLink:
 		kind := r.h.Parts[e.Part].Kind
-		if kind != harness.Alternator {
+		if !e.Innards {
 			r.metal.Join(a, b)
 		}
 		if e.Kind == harness.FuseLink || kind == harness.Isolator {
@@ -108,13 +108,13 @@ func (r *reading) judge(e *harness.Element) {
 		r.coil(e)
 	case harness.Rectifier:
 		r.diode(e)
-	case harness.EMF, harness.Charger:
+	case harness.EMF, harness.Charger, harness.Converter:
 		r.source(e)
 	}
 }
 
 func (r *reading) load(e *harness.Element) {
-	if !r.against(e) {
+	if !r.against(e) || r.withSource(e) {
 		return
 	}
 	p := &r.h.Parts[e.Part]
@@ -135,6 +135,14 @@ func (r *reading) load(e *harness.Element) {
 }
 
 // eitherWay tells a kind of load that works whichever way the current flows.
+// withSource tells what a charger or regulator takes for itself: it stands as its source does.
+func (r *reading) withSource(e *harness.Element) bool {
+	return slices.ContainsFunc(r.h.Parts[e.Part].Elements, func(id harness.ElementID) bool {
+		x := &r.h.Elements[id]
+		return x.Kind == harness.Charger && x.A == e.A && x.B == e.B
+	})
+}
+
 func eitherWay(k harness.Kind) bool {
 	return slices.Contains([]harness.Kind{harness.Lamp, harness.Heater, harness.Coil, harness.Solenoid}, k)
 }
@@ -217,7 +225,7 @@ func (r *reading) source(e *harness.Element) {
 	r.turned[e.ID] = true
 	p := &r.h.Parts[e.Part]
 	slug := "battery-reversed"
-	if e.Kind == harness.Charger {
+	if e.Kind != harness.EMF {
 		slug = "source-reversed"
 	}
 	r.say(e, slug, source.Error,
@@ -339,7 +347,7 @@ func (r *reading) reverses(throw harness.TerminalID) bool {
 		if r.h.System.PositiveEarth {
 			earth = e.A
 		}
-		if (e.Kind == harness.EMF || e.Kind == harness.Charger) && r.firm.Root(int(earth)) == r.firm.Root(int(throw)) {
+		if e.Gives() && r.firm.Root(int(earth)) == r.firm.Root(int(throw)) {
 			return true
 		}
 	}
@@ -354,7 +362,7 @@ func (r *reading) say(e *harness.Element, slug string, level source.Level, summa
 	}
 	r.reported[p.ID] = true
 	span := p.Span
-	if wires := r.in[r.vertex.Root(int(e.B))]; len(wires) > 0 && e.Kind != harness.EMF && e.Kind != harness.Charger {
+	if wires := r.in[r.vertex.Root(int(e.B))]; len(wires) > 0 && !e.Gives() {
 		span = r.h.Wires[wires[0]].Span
 	}
 	r.found = append(r.found, source.Problem{Slug: slug, Level: level, Span: span, Summary: summary, Detail: detail, Subjects: []string{p.Ref}})

@@ -21,6 +21,7 @@ type Point struct {
 // Before is what is proved with the battery off and every fuse out.
 type Before struct {
 	Beeps  []Beep
+	Bodies []harness.TerminalID // of parts that their own bodies ground: each must beep to the battery's lead to the bodywork
 	Apart  []Apart
 	Pulled []Pulled
 }

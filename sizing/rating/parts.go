@@ -1,6 +1,7 @@
 package rating
 
 import (
+	"slices"
 	"sync"
 
 	"example.com/loomfolio/sizing/unit"
@@ -71,4 +72,39 @@ func BulbOf(volts unit.Volt, printed string) (Bulb, bool) {
 		}
 	}
 	return Bulb{}, false
+}
+
+// Contact is one contact of a trailer socket: what it serves, the core that ends on it, and
+// what usually hangs between it and the contact of its return.
+type Contact struct {
+	Pin, Function, Colour string
+	Size                  unit.SquareMillimetre
+	Return                string // "" for a return itself
+	Draws                 unit.Draw
+	Source                string
+}
+
+// SocketTypes names the trailer sockets that are known.
+func SocketTypes() []string {
+	var out []string
+	for _, r := range rows("sockets.csv") {
+		if !slices.Contains(out, r["type"]) {
+			out = append(out, r["type"])
+		}
+	}
+	return out
+}
+
+// Socket gives the contacts of a trailer socket in their order; none for an unknown type.
+func Socket(name string) []Contact {
+	var out []Contact
+	for _, r := range rows("sockets.csv") {
+		if r["type"] != name {
+			continue
+		}
+		c := Contact{Pin: r["pin"], Function: r["function"], Colour: r["colour"], Size: unit.SquareMillimetre(r.number("size_mm2")), Return: r["return"], Source: r["source"]}
+		c.Draws, _ = unit.ParseDraw(r["draws"]) // a cell that cannot be read fails the table's test
+		out = append(out, c)
+	}
+	return out
 }

@@ -25,7 +25,7 @@ const arrow = "->"
 const sleeve = "sleeve"
 
 // headings are the lines of the head after the first; each takes the rest of its line.
-var headings = [...]string{"title", "revision", "digest"}
+var headings = [...]string{"title", "revision", "variant", "digest"}
 
 // Parse reads a record. All problems are reported at once; the record is not to
 // be used when there are any.
@@ -140,7 +140,7 @@ func (p *parser) open(s *scanner) {
 }
 
 func (p *parser) head(key word, text string) {
-	to := map[string]*string{"title": &p.r.Title, "revision": &p.r.Revision, "digest": &p.r.Digest}[key.text]
+	to := map[string]*string{"title": &p.r.Title, "revision": &p.r.Revision, "variant": &p.r.Variant, "digest": &p.r.Digest}[key.text]
 	if *to != "" {
 		p.say(key.span, "record-twice", "the "+key.text+" is written twice", "Leave one of the two lines out.")
 	}

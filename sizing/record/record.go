@@ -23,6 +23,7 @@ type Record struct {
 	Top      []string     // comment lines before the first line, with their #
 	Title    string       // of the description that it was written from
 	Revision string
+	Variant  string // which variant of it, "" for none
 	Digest   string // sha256 of that description, hex
 	Wires    []Wire
 	Fuses    []Fuse

@@ -39,6 +39,7 @@ func Text(r Record) []byte {
 	fmt.Fprintf(&b, "%s\n", strings.Join(opening[:], " "))
 	heading(&b, "title", r.Title)
 	heading(&b, "revision", r.Revision)
+	heading(&b, "variant", r.Variant)
 	heading(&b, "digest", r.Digest)
 	if len(r.Wires) > 0 {
 		b.WriteByte('\n')

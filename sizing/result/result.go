@@ -30,6 +30,7 @@ type Result struct {
 	Contacts  []chosen.Contact // in the order of the elements
 	Spares    []chosen.Spare   // in the order of the elements; only of what it is known
 	Grounds   []fitted.Ground
+	Bodies    []fitted.Body
 	Stacks    []fitted.Stack // studs other than grounds that hold several rings
 	Tools     []fitted.Tool  // crimping tools that the build needs
 	Lots      []fitted.Lot   // crimps by what one pull test stands for

@@ -15,7 +15,7 @@ func bare(h *harness.Harness) []bool {
 		switch e := &h.Elements[i]; e.Kind {
 		case harness.Join, harness.Contact, harness.Resistance, harness.Rectifier:
 			s.join(e.A, e.B)
-		case harness.EMF, harness.Charger:
+		case harness.EMF, harness.Charger, harness.Converter:
 			s.sources = append(s.sources, live(h, e))
 		}
 	}

@@ -23,6 +23,7 @@ import (
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/route"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/variant"
 )
 
 // Group is the rules of one package.
@@ -39,7 +40,7 @@ func All() ([]Group, error) {
 		title string
 		rules func() ([]source.Rule, error)
 	}{
-		{"The text", read.Rules}, {"The format", describe.Rules}, {"Names and circuits", check.Rules}, {"Pictures", picture.Rules}, {"Lengths", route.Rules},
+		{"The text", read.Rules}, {"The format", describe.Rules}, {"Names and circuits", check.Rules}, {"Variants", variant.Rules}, {"Pictures", picture.Rules}, {"Lengths", route.Rules},
 		{"Which way round", polarity.Rules}, {"Gauges, fuses and states", finding.Rules},
 		{"Not as it is meant", misuse.Rules}, {"Ways that nobody meant", sneak.Rules}, {"A loom as found", asfound.Rules}, {"Terminals, splices and units", fit.Rules}, {"Buying", buying.Rules},
 		{"Colours", colour.Rules}, {"The as-built record", record.Rules}, {"What is built and planned", change.Rules}, {"What is accepted", accept.Rules},

@@ -32,6 +32,7 @@ import (
 	"example.com/loomfolio/sizing/picture"
 	"example.com/loomfolio/sizing/record"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/variant"
 )
 
 func all(t *testing.T) []source.Rule {
@@ -44,10 +45,16 @@ func all(t *testing.T) []source.Rule {
 // found takes an example through reading, checking and sizing, as far as it goes.
 func found(t *testing.T, text string, kept *record.Record) source.Problems {
 	t.Helper()
-	d, ps := describe.Read(read.Given{Name: "example.yaml", Text: []byte(text), Files: folder()})
+	given := read.Given{Name: "example.yaml", Text: []byte(text), Files: folder()}
+	d, ps := describe.Read(given)
 	if ps.HasErrors() {
 		return ps
 	}
+	_, wrong := variant.Of(d)
+	if ps = append(ps, wrong...); ps.HasErrors() {
+		return ps
+	}
+	ps = append(ps, variant.Others(given, d)...)
 	ps = append(ps, describe.Unprintable(d, ideographs)...)
 	h, more := check.Against(d, kept)
 	ps = append(ps, more...)

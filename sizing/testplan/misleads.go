@@ -31,10 +31,10 @@ func (m *plan) misleads(ways *way.Ways) {
 			}
 		}
 	}
-	ohms := hidden * math.Pow(float64(m.h.System.Volts)/12, 2)
 	for i := range m.p.Points {
 		if p, x := &m.p.Points[i], most[i]; x != nil && p.Lamp {
 			e := &m.h.Elements[x.Draw]
+			ohms := hidden * math.Pow(float64(m.h.SystemOf(e).Volts)/12, 2)
 			left := meter.Behind(x.Volts, ohms, func(v float64) float64 { return x.Amps * math.Pow(v/x.Volts, follows(e)) })
 			if left < (1-tenth)*x.Volts {
 				p.Misleads = fmt.Sprintf("a lamp lights behind %.2g Ω, where %s gets %.1f V", ohms, e.Name, left)

@@ -116,7 +116,7 @@ func (x *explainer) elementHead(id harness.ElementID) string {
 
 // sign turns the current of a source round: what it delivers counts as positive.
 func (x *explainer) sign(id harness.ElementID) float64 {
-	if k := x.h.Elements[id].Kind; k == harness.EMF || k == harness.Charger {
+	if k := x.h.Elements[id].Kind; k == harness.EMF || k == harness.Charger || k == harness.Converter {
 		return -1
 	}
 	return 1

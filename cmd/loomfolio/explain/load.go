@@ -54,6 +54,10 @@ func behaviour(b harness.Behaviour) string {
 
 // limit says what may be lost in the wires, and who says so.
 func (x *explainer) limit(l chosen.Load) {
+	if l.Own != "" {
+		x.line("limit", "%s in the wires, feed and return together (%s: its own limit, %s: of %s)", volts(l.Limit), l.LimitText, l.Own, x.h.Parts[x.h.Elements[l.Element].Part].Ref)
+		return
+	}
 	from := fmt.Sprintf("practice: drop: %s: in the description", l.Class)
 	if key := rating.DropSource(l.Class, x.h.Practice.Drop[l.Class]); key != "" {
 		from = "built-in practice"

@@ -19,14 +19,16 @@ import (
 	"example.com/loomfolio/sizing/result"
 	"example.com/loomfolio/sizing/rules"
 	"example.com/loomfolio/sizing/source"
+	"example.com/loomfolio/sizing/variant"
 )
 
 // Source is what is worked from.
 type Source struct {
-	Name   string                       // of the description, as messages show it
-	Text   []byte                       // of the description
-	Files  fs.FS                        // of the description's folder, for its pictures and what it includes; nil where there is none
-	Record func() (*source.File, error) // the as-built record, nil where there is none; asked for once the description is read
+	Name    string                       // of the description, as messages show it
+	Text    []byte                       // of the description
+	Files   fs.FS                        // of the description's folder, for its pictures and what it includes; nil where there is none
+	Variant string                       // of the description, as describe.Description names it
+	Record  func() (*source.File, error) // the as-built record, nil where there is none; asked for once the description is read
 }
 
 // Work is a description that was read, checked and computed.
@@ -48,10 +50,17 @@ func (s *Stop) Error() string { return s.File.Name + " cannot be worked from" }
 // Do takes a description through all of it. The error is a *Stop where problems of the
 // description or the record are the reason, that of Record, or one of the solver.
 func Do(s Source) (*Work, error) {
-	d, problems := describe.Read(read.Given{Name: s.Name, Text: s.Text, Files: s.Files})
+	given := read.Given{Name: s.Name, Text: s.Text, Files: s.Files, Variant: s.Variant}
+	d, problems := describe.Read(given)
+	if !problems.HasErrors() {
+		var found source.Problems
+		d, found = variant.Of(d)
+		problems = append(problems, found...)
+	}
 	if problems.HasErrors() {
 		return nil, &Stop{d.File, problems.Sorted()}
 	}
+	problems = append(problems, variant.Others(given, d)...)
 	problems = append(problems, describe.Unprintable(d, typeface.Missing)...)
 	rec, err := recordOf(s)
 	if err != nil {

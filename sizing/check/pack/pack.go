@@ -37,9 +37,7 @@ type Given struct{ EMF, Inner bool }
 
 // Share gives each battery of a series string its share of the system's voltage.
 func Share(h *harness.Harness, given func(harness.PartID) Given) source.Problems {
-	p := &pack{h: h, nets: netsOf(h), given: given}
-	p.batteries = p.sources(harness.EMF)
-	p.plusAt, p.minusAt = byNet(p.batteries, p.plusNet), byNet(p.batteries, p.minusNet)
+	p := newPack(h, given)
 	for _, e := range p.batteries {
 		p.share(e)
 	}
@@ -64,7 +62,9 @@ type pack struct {
 // in its string that says its own, else as many parts as the string has batteries.
 func (p *pack) share(e *harness.Element) {
 	chain := p.chain(e)
-	n := len(chain)
+	n, own := len(chain), p.h.SystemOf(e).Volts
+	e.Side = p.h.SideAt(chain[n-1].A)
+	system := p.h.SystemOf(e).Volts // that of the whole string
 	if p.given(e.Part).EMF || n < 2 {
 		return
 	}
@@ -72,17 +72,17 @@ func (p *pack) share(e *harness.Element) {
 	if i := slices.IndexFunc(chain, func(x *harness.Element) bool { return p.given(x.Part).EMF }); i >= 0 {
 		part = chain[i].Holds()
 	}
-	switch each := p.h.System.Volts * unit.Volt(part); {
+	switch each := system * unit.Volt(part); {
 	case !isMade(each) && part < 1:
-		p.doubt(e, chain, "no battery is made for "+each.String()+": each is taken as one of "+p.h.System.Volts.String())
+		p.doubt(e, chain, "no battery is made for "+each.String()+": each is taken as one of "+system.String())
 		return
 	case each < usual, math.Abs(float64(part)*float64(n)-1) > 0.01:
 		p.doubt(e, chain, "each is taken as one of "+each.String())
 	}
 	e.Share = part
-	e.Volts *= unit.Volt(part)
+	e.Volts *= unit.Volt(part) * system / own
 	if !p.given(e.Part).Inner {
-		e.Ohms *= unit.Ohm(part)
+		e.Ohms *= unit.Ohm(float64(part) * float64(system) / float64(own))
 	}
 }
 
@@ -103,7 +103,7 @@ func (p *pack) doubt(e *harness.Element, chain []*harness.Element, taken string)
 	p.told = true
 	p.Say(source.Warning, "battery-share-assumed", p.h.Parts[e.Part].Span,
 		"say emf: for each of them (12.6 V for a full 12 V battery, 6.3 V for a 6 V one); batteries in parallel have plus at plus and minus at minus",
-		"%s are in series in a system of %s, and %s", p.names(chain), p.h.System.Volts, taken)
+		"%s are in series in a system of %s, and %s", p.names(chain), p.h.SystemOf(e).Volts, taken)
 }
 
 func (p *pack) names(chain []*harness.Element) string {
@@ -181,7 +181,7 @@ func sum(chain []*harness.Element, weight func(*harness.Element) float64) (total
 // tooHigh refuses the chain of batteries and chargers whose voltages add up to most,
 // where that is a high voltage. What they were taken as is then no matter.
 func (p *pack) tooHigh() {
-	sources := p.sources(harness.EMF, harness.Charger)
+	sources := p.sources(harness.EMF, harness.Charger, harness.Converter)
 	w := &walk{byNet(sources, p.plusNet), p.minusNet, p.volts, -1, map[int]*found{}}
 	var worst []*harness.Element
 	for _, e := range sources {
@@ -221,10 +221,10 @@ func byNet(sources []*harness.Element, net func(*harness.Element) int) map[int][
 
 // volts is the most that a source gives: a battery its EMF, or its charging voltage.
 func (p *pack) volts(e *harness.Element) float64 {
-	if e.Kind == harness.Charger {
+	if e.Regulates() {
 		return float64(e.Volts)
 	}
-	return max(float64(e.Volts), float64(p.h.System.Running)*float64(e.Holds()))
+	return max(float64(e.Volts), float64(p.h.SystemOf(e).Running)*float64(e.Holds()))
 }
 
 func (p *pack) minusNet(e *harness.Element) int { return p.nets.Root(int(e.B)) }

@@ -43,7 +43,7 @@ func (p *pack) between(net int) (below, above *harness.Element) {
 func (p *pack) evened(net int) bool {
 	for i := range p.h.Elements {
 		e := &p.h.Elements[i]
-		if e.Kind == harness.Charger && (p.nets.Root(int(e.A)) == net || p.nets.Root(int(e.B)) == net) {
+		if e.Regulates() && (p.nets.Root(int(e.A)) == net || p.nets.Root(int(e.B)) == net) {
 			return true
 		}
 	}
@@ -53,6 +53,6 @@ func (p *pack) evened(net int) bool {
 func (p *pack) tap(e, below, above *harness.Element) {
 	one, other := p.h.Parts[below.Part].Ref, p.h.Parts[above.Part].Ref
 	p.Say(source.Advice, "load-on-half-the-batteries", p.h.Parts[e.Part].Span,
-		"feed it through a converter from the whole voltage, or put an equaliser (kind: alternator, its output between the two) on the same point",
+		"feed it through a converter from the whole voltage, or put an equaliser (kind: converter, its output between the two) on the same point",
 		"%s is fed from between %s and %s: one of them gives its current alone, and the other is overcharged", p.h.Parts[e.Part].Ref, one, other)
 }

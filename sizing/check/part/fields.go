@@ -3,6 +3,7 @@ package part
 import (
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // fields takes over what needs no resolving.
@@ -23,6 +24,12 @@ func fields(w *describe.Part, p *harness.Part) {
 	}
 	p.Duty, p.WorksAbove = w.Duty.Or(1), w.WorksAbove.V
 	p.Existing = w.Existing.V
+	c := &p.Charge
+	c.Regulated, c.Setting, c.Power = w.Regulated.V, w.Setting.V, w.Power.V
+	c.Tracking, c.BuiltIn, c.Shunts = w.Tracking.V, w.Control.Text == builtIn, w.Regulates.Text != "series"
+	panel(w, c)
+	p.Limit, p.LimitSpan = w.Limit.V, w.Limit.Span
+	p.NeedsVolts, p.NeedsSpan = w.NeedsVolts.V, w.NeedsVolts.Span
 	for _, cavity := range w.Cavities {
 		p.Cavities = append(p.Cavities, cavity.Text)
 	}
@@ -32,4 +39,22 @@ func fields(w *describe.Part, p *harness.Part) {
 		}
 		p.Found[pair.Key.Text] = pair.Value.Text
 	}
+}
+
+// What a panel has that gives its watts alone: 36 cells for 12 V; common practice, no source.
+const (
+	bestVolts unit.Volt = 18
+	openOver            = 1.22 // of its open voltage over that at best power
+	shortOver           = 1.08 // of its short-circuit current over that at best power
+)
+
+// panel takes over the figures of a solar panel's label, or those that its watts imply.
+func panel(w *describe.Part, c *harness.Charging) {
+	if w.Kind.Text != string(harness.SolarPanel) {
+		return
+	}
+	c.BestVolts = w.Vmp.Or(bestVolts)
+	c.OpenVolts = w.Voc.Or(c.BestVolts * openOver)
+	c.Best = w.Imp.Or(unit.Ampere(float64(c.Power) / float64(c.BestVolts)))
+	c.Short = w.Isc.Or(c.Best * shortOver)
 }

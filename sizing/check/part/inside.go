@@ -73,7 +73,7 @@ func (b *builder) behaves() harness.Behaviour {
 
 // load adds a load; watts are turned into amperes at their voltage.
 func (b *builder) load(name string, from, to harness.TerminalID, draw unit.Draw, behaves harness.Behaviour) {
-	sys := b.sys
+	sys := b.side(from, to)
 	at := draw.At
 	if at == 0 {
 		at = b.p.Draws.At // at-volts: of the part
@@ -87,12 +87,12 @@ func (b *builder) load(name string, from, to harness.TerminalID, draw unit.Draw,
 	}
 	b.element(harness.Element{
 		Kind: harness.Load, Name: name, A: from, B: to,
-		Amps: amps, AtVolts: at, Behaves: behaves, Floor: b.floor(behaves),
+		Amps: amps, AtVolts: at, Behaves: behaves, Floor: b.floor(behaves, sys),
 	})
 }
 
 // floor is the voltage below which a load takes current as a resistance.
-func (b *builder) floor(behaves harness.Behaviour) unit.Volt {
+func (b *builder) floor(behaves harness.Behaviour, sys harness.System) unit.Volt {
 	share := floorShare
 	switch {
 	case b.p.WorksAbove > 0:
@@ -100,5 +100,5 @@ func (b *builder) floor(behaves harness.Behaviour) unit.Volt {
 	case behaves == harness.AsPower:
 		share = lowShare
 	}
-	return unit.Volt(share * float64(b.sys.Volts))
+	return unit.Volt(share * float64(sys.Volts))
 }

@@ -16,6 +16,7 @@ var insides = map[kind.Inside]func(*builder){
 	kind.Load: (*builder).plainLoad, kind.Link: (*builder).link,
 	"battery":         (*builder).battery,
 	"alternator":      (*builder).alternator,
+	"converter":       (*builder).converter,
 	"starter":         (*builder).starter,
 	"isolator":        (*builder).isolator,
 	"fuse-panel":      (*builder).panel,
@@ -33,6 +34,12 @@ var insides = map[kind.Inside]func(*builder){
 	"ground":          (*builder).ground,
 	"unknown":         (*builder).unknown,
 	"open-end":        (*builder).splice,
+
+	"dynamo": (*builder).dynamo, "control-box": (*builder).controlBox,
+	"stator": (*builder).stator, "rectifier-regulator": (*builder).rectifierRegulator,
+	"solar-panel": (*builder).solarPanel, "solar-regulator": (*builder).solarRegulator, "shore-charger": (*builder).shoreCharger,
+	"inverter": (*builder).inverter, "shunt": (*builder).shunt, "battery-monitor": (*builder).batteryMonitor, "split-charge": (*builder).splitCharge,
+	"trailer-socket": (*builder).socket,
 }
 
 // two gives two customary terminals; a part written with others takes its
@@ -59,7 +66,7 @@ func (b *builder) starter() {
 	if !okF || !okC || !okB {
 		return
 	}
-	volts := float64(b.sys.Volts)
+	volts := float64(b.side(control, feed).Volts)
 	hold := float64(b.w.Solenoid.Or(solenoidA))
 	coil := b.element(harness.Element{
 		Kind: harness.RelayCoil, Name: b.p.Ref + ".solenoid", A: control, B: body,
@@ -195,7 +202,7 @@ func (b *builder) relay() {
 }
 
 func (b *builder) coil(plus, minus harness.TerminalID) harness.ElementID {
-	volts := float64(b.sys.Volts)
+	volts := float64(b.side(plus, minus).Volts)
 	ohms := unit.Ohm(volts * volts / coilWatts)
 	if w := b.w.Coil; w.Given() && w.V.Ohms > 0 {
 		ohms = w.V.Ohms

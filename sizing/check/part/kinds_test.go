@@ -29,7 +29,7 @@ func maybe(t *testing.T, sys harness.System, written string) part.Made {
 	d, problems := describe.Parse("test.yaml", []byte("loomfolio: 1\ntitle: One part\nsystem: {volts: 12}\nparts:\n  X: "+written+"\ncircuits: {one: {legs: [[X, X]]}}\n"))
 	require.Empty(t, problems)
 	w := &d.Parts[0]
-	return part.Make(w, harness.Part{ID: 3, Ref: "X", Kind: harness.Kind(w.Kind.Text)}, sys, next)
+	return part.Make(w, harness.Part{ID: 3, Ref: "X", Kind: harness.Kind(w.Kind.Text)}, part.Sides{Main: sys}, next)
 }
 
 // volts is a system of so many volts, which charges at 14.2 for 12.
@@ -72,7 +72,7 @@ func lines(m part.Made) []string {
 
 var kindWords = map[harness.ElementKind]string{
 	harness.Join: "join", harness.EMF: "emf", harness.Charger: "charger", harness.Resistance: "ohms", harness.FuseLink: "fuse",
-	harness.Contact: "contact", harness.RelayCoil: "coil", harness.Load: "load", harness.Rectifier: "diode", harness.Open: "open",
+	harness.Contact: "contact", harness.RelayCoil: "coil", harness.Load: "load", harness.Rectifier: "diode", harness.Open: "open", harness.Converter: "converter",
 }
 
 // What each kind is made of, with the figures of figures.go: a battery at rest 12.6 V and charging 14.2 V (from memory), 5 milliohm

@@ -4,8 +4,6 @@
 package part
 
 import (
-	"strings"
-
 	"example.com/loomfolio/sizing/check/say"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
@@ -14,10 +12,12 @@ import (
 	"example.com/loomfolio/sizing/source"
 )
 
-// Next are the first free numbers of the model, on from which those of a part count.
+// Next are the first free numbers of the model, on from which those of a part count, and
+// what stops call its terminals.
 type Next struct {
 	Terminal harness.TerminalID
 	Element  harness.ElementID
+	Named    []string
 }
 
 // Made is a part with all that was made of it.
@@ -29,20 +29,29 @@ type Made struct {
 	Problems  source.Problems
 }
 
+// Sides are the voltages on board: the main one, and that of a terminal; At is nil while
+// nothing is known of others.
+type Sides struct {
+	Main harness.System
+	At   func(harness.TerminalID) harness.System
+}
+
 // Make takes over what is written of a part that has its number, its kind and its place,
 // and gives its terminals and elements. What is written wrongly is left out, and a problem.
-func Make(w *describe.Part, p harness.Part, sys harness.System, next Next) Made {
-	b := &builder{w: w, p: &p, sys: sys, next: next, by: map[string]harness.TerminalID{}}
+// The voltage that something in it is made for is that of the side on which it lies.
+func Make(w *describe.Part, p harness.Part, sys Sides, next Next) Made {
+	b := &builder{w: w, p: &p, sys: sys.Main, at: sys.At, next: next, by: map[string]harness.TerminalID{}, roles: map[string][]harness.TerminalID{}}
 	fields(w, b.p)
 	row, _ := kind.Of(p.Kind)
-	p.Like = row.Like
-	b.terminals(append(strings.Fields(row.Terminals), b.optional(row.Recipe)...))
+	p.Like, b.also = row.Like, row.Also
+	b.terminals(append(b.customary(row), b.optional(row.Recipe)...))
+	b.standIns()
 	build := insides[row.Inside]
 	if len(w.Inside) > 0 {
 		b.inside()
 	}
 	switch {
-	case row.Recipe != nil && len(w.Inside) == 0:
+	case row.Recipe != nil && len(row.Recipe.Pieces) > 0 && len(w.Inside) == 0:
 		b.recipe(row.Recipe)
 	case build != nil && (len(w.Inside) == 0 || isSource(p.Kind)):
 		build(b)
@@ -56,12 +65,29 @@ func Make(w *describe.Part, p harness.Part, sys harness.System, next Next) Made 
 // builder makes one part's terminals and elements.
 type builder struct {
 	say.Report
-	w    *describe.Part
-	p    *harness.Part
-	sys  harness.System
-	next Next
-	by   map[string]harness.TerminalID // by Full name
-	made Made
+	w     *describe.Part
+	p     *harness.Part
+	sys   harness.System
+	at    func(harness.TerminalID) harness.System
+	next  Next
+	by    map[string]harness.TerminalID   // by Full name
+	also  string                          // other names of terminals, as its kind has them
+	roles map[string][]harness.TerminalID // by customary name: the terminals that stand for it
+	made  Made
+}
+
+// side is the voltage of the first of some terminals that lies on another side than the
+// main one.
+func (b *builder) side(of ...harness.TerminalID) harness.System {
+	for _, t := range of {
+		if b.at == nil {
+			break
+		}
+		if s := b.at(t); s.Volts != b.sys.Volts || s.Running != b.sys.Running {
+			return s
+		}
+	}
+	return b.sys
 }
 
 // terminals makes the customary terminals, or the written ones.

@@ -242,6 +242,9 @@ func (b *builder) pieceContact(p kind.Piece, from, to harness.TerminalID, figure
 	if b.w.Closes.Given() {
 		p.In = b.w.Closes.Text
 	}
+	if above, ok := b.has(p.Keeps); ok {
+		e.Keeps, e.Above = b.w.Regulated.Or(10*b.sys.Volts/12), above // stabilisers of gauges give 10 V; trade practice, from memory
+	}
 	if closed := p.Numbers(b.p.Positions); len(closed) > 0 {
 		e.When = harness.Condition{Kind: harness.InPosition, Switch: b.p.ID, Positions: closed}
 	}
@@ -260,4 +263,33 @@ func (b *builder) pulseCoil(from, to harness.TerminalID, ohms unit.Ohm) {
 		Kind: harness.RelayCoil, Name: b.name(from, to), A: from, B: to, Ohms: ohms,
 		PullIn: unit.Volt(pullIn * volts), DropOut: unit.Volt(dropOut * volts),
 	})
+}
+
+// socket makes a trailer socket by its standard: while a trailer hangs on it, what such a
+// trailer usually has lies between each contact and its own return, which no trailer joins
+// to the other returns.
+func (b *builder) socket() {
+	row, _ := kind.Of(b.p.Kind)
+	b.p.Positions = strings.Fields(row.Recipe.Positions)
+	towing := harness.Condition{Kind: harness.InPosition, Switch: b.p.ID, Positions: []int{1}}
+	contacts := rating.Socket(b.w.Type.Text)
+	for _, c := range contacts {
+		b.terminal(c.Pin)
+	}
+	for _, c := range contacts {
+		from, okF := b.has(c.Pin)
+		to, okT := b.has(c.Return)
+		if !okF || !okT {
+			continue
+		}
+		behaves := harness.AsLamp
+		if c.Draws.Watts == 0 {
+			behaves = harness.AsResistance
+		}
+		if b.sys.PositiveEarth {
+			from, to = to, from
+		}
+		b.load(b.p.Ref+"."+c.Function, from, to, c.Draws, behaves)
+		b.made.Elements[len(b.made.Elements)-1].When = towing
+	}
 }

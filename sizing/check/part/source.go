@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 	"example.com/loomfolio/sizing/unit"
 )
 
@@ -21,7 +22,9 @@ var (
 
 // isSource tells the kinds that give current. What is written inside one is there
 // beside its source, not in the place of it.
-func isSource(k harness.Kind) bool { return k == harness.Battery || k == harness.Alternator }
+func isSource(k harness.Kind) bool {
+	return k == harness.Battery || k == harness.DCConverter || kind.Charges(k)
+}
 
 // firstOf finds the terminal that has the first of these names, none of those taken.
 func (b *builder) firstOf(names []string, taken ...harness.TerminalID) (harness.TerminalID, bool) {
@@ -71,8 +74,9 @@ func (b *builder) battery() {
 	if !ok {
 		return
 	}
-	share := b.holds()
-	volts := float64(b.sys.Volts)
+	sys := b.side(plus, minus)
+	share := b.holds(sys)
+	volts := float64(sys.Volts)
 	if share > 0 {
 		volts *= float64(share)
 	}
@@ -85,8 +89,8 @@ func (b *builder) battery() {
 
 // holds is the part of the system's voltage that a battery holds by its EMF, where it
 // gives one: a half, a third and so on, or several times it; 0 where it is the whole.
-func (b *builder) holds() unit.Fraction {
-	whole := float64(b.sys.Volts) * restPerVolt
+func (b *builder) holds(sys harness.System) unit.Fraction {
+	whole := float64(sys.Volts) * restPerVolt
 	if !b.w.EMF.Given() || b.w.EMF.V <= 0 || whole <= 0 {
 		return 0
 	}
@@ -106,24 +110,22 @@ func (b *builder) alternator() {
 	if !ok {
 		return
 	}
-	running := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineRunning}}
 	b.element(harness.Element{
 		Kind: harness.Charger, Name: b.p.Ref, A: plus, B: minus, When: running,
-		Volts: b.w.Regulated.Or(b.sys.Running), Amps: b.w.Output.V, Ohms: alternatorR,
+		Volts: b.w.Regulated.Or(b.side(plus, minus).Running), Amps: b.w.Output.V, Ohms: alternatorR,
 	})
 	live, body := plus, minus
 	if b.sys.PositiveEarth {
 		live, body = minus, plus
 	}
 	if lamp, has := b.firstOf(lampNames, live, body); has {
-		b.chargeLamp(lamp, live, body, running)
+		b.chargeLamp(lamp, live, body)
 	}
 }
 
 // chargeLamp is the terminal of the charge lamp: on the body until the source runs.
-func (b *builder) chargeLamp(lamp, live, body harness.TerminalID, running harness.Condition) {
-	still := harness.Condition{Kind: harness.EngineIs, Engines: []harness.Engine{harness.EngineOff, harness.EngineCranking}}
+func (b *builder) chargeLamp(lamp, live, body harness.TerminalID) {
 	name := func(a, z harness.TerminalID) string { return b.unique(b.between(b.called(a), b.called(z))) }
-	b.element(harness.Element{Kind: harness.Contact, Name: name(lamp, body), A: lamp, B: body, When: still, Ohms: 1})
-	b.element(harness.Element{Kind: harness.Contact, Name: name(live, lamp), A: live, B: lamp, When: running, Ohms: 1})
+	b.element(harness.Element{Kind: harness.Contact, Name: name(lamp, body), A: lamp, B: body, When: still, Ohms: 1, Innards: true})
+	b.element(harness.Element{Kind: harness.Contact, Name: name(live, lamp), A: live, B: lamp, When: running, Ohms: 1, Innards: true})
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.com/loomfolio/sizing/check/say"
 	"example.com/loomfolio/sizing/colour"
+	"example.com/loomfolio/sizing/colour/convention"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
@@ -45,13 +46,15 @@ func (c *reader) palette(pairs []describe.Pair) []harness.Shade {
 	return out
 }
 
-// customaryGround is the ground's colour by the conventions: brown in Germany
-// (common practice), else black.
-func customaryGround(conventions read.Word) string {
-	if conventions.Text == "german" {
-		return "BN"
+// customary is the colour that the first convention with one gives to grounds or feeds,
+// where the description gives none.
+func customary(in []describe.Custom, usual string, of func(convention.Set) string) string {
+	for _, c := range in {
+		if set, ok := convention.Of(c.Word.Text); ok && of(set) != "" {
+			return of(set)
+		}
 	}
-	return "BK"
+	return usual
 }
 
 // customs reads conventions of the description's own.
@@ -70,9 +73,11 @@ func Function(r *say.Report, p *harness.Practice, w read.Word) string {
 	if !w.Given() {
 		return ""
 	}
-	known := colour.Functions()
-	for _, own := range p.Customs {
-		known = append(known, own.Function)
+	known := convention.FunctionWords()
+	for _, c := range p.Conventions {
+		for _, own := range c.Own {
+			known = append(known, own.Function)
+		}
 	}
 	if !slices.Contains(known, w.Text) {
 		advice := "the functions are: " + strings.Join(known, ", ")

@@ -6,6 +6,7 @@ package practice
 
 import (
 	"example.com/loomfolio/sizing/check/say"
+	"example.com/loomfolio/sizing/colour/convention"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/harness"
@@ -56,10 +57,10 @@ func plain(p describe.Practice) harness.Practice {
 		Ampacity:     p.Ampacity.Or("computed"),
 		Pull:         p.Pull.Or("ul-486a"),
 		Spare:        p.Spare.Or(0.10), // common practice, no source
-		GroundColour: p.Ground.Or(customaryGround(p.Customs)),
-		FeedColour:   p.Feed.Or("RD"),
+		GroundColour: p.Ground.Or(customary(p.Customs, "BK", func(s convention.Set) string { return s.Ground })),
+		FeedColour:   p.Feed.Or(customary(p.Customs, "RD", func(s convention.Set) string { return s.Feed })),
 		ColourChange: p.Change.Or("change"),
-		Conventions:  p.Customs.Or("none"),
+		Insist:       p.Insist.Text == "always",
 	}
 }
 
@@ -75,8 +76,10 @@ func (c *reader) slack() {
 
 func (c *reader) colours() {
 	c.out.Palette = c.palette(c.written.Palette)
-	if c.out.Customs = c.customs(c.written.OwnCustoms); len(c.out.Customs) > 0 {
-		c.out.Conventions = "own"
+	for _, s := range c.written.Customs {
+		if s.Word.Text != "none" {
+			c.out.Conventions = append(c.out.Conventions, harness.Convention{Set: s.Word.Text, Own: c.customs(s.Own)})
+		}
 	}
 }
 

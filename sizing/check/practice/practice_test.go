@@ -39,8 +39,10 @@ func TestWhatHoldsWhereNothingIsSaid(t *testing.T) {
 	require.Equal(t, [2]unit.Millimetre{50, 5}, [2]unit.Millimetre{p.EachEnd, p.RoundUp})
 	require.Equal(t, [3]unit.Fraction{0.05, 0.75, 0.10}, [3]unit.Fraction{p.Dress, p.FuseLoad, p.Spare})
 	require.Equal(t, unit.Ampere(3), p.LeastFuse)
-	require.Equal(t, [8]string{"thin-wall-125", "computed", "computed", "ul-486a", "BK", "RD", "change", "none"},
-		[8]string{p.Insulation, p.Method, p.Ampacity, p.Pull, p.GroundColour, p.FeedColour, p.ColourChange, p.Conventions})
+	require.Equal(t, [7]string{"thin-wall-125", "computed", "computed", "ul-486a", "BK", "RD", "change"},
+		[7]string{p.Insulation, p.Method, p.Ampacity, p.Pull, p.GroundColour, p.FeedColour, p.ColourChange})
+	require.Empty(t, p.Conventions)
+	require.False(t, p.Insist)
 
 	p = read(t, "", harness.Sheet{Paper: "letter", Imperial: true})
 	require.InDelta(t, 2*25.4, float64(p.EachEnd), 1e-9)

@@ -11,6 +11,7 @@ import (
 
 	"example.com/loomfolio/sizing/circuit"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/harness/kind"
 )
 
 // Leg is a leg as it is written: where it begins and ends, and what its wires join.
@@ -158,11 +159,11 @@ func sign(x float64) int {
 // ends tells the live side of an alternator: its current comes from there.
 func (f *finder) ends(t harness.TerminalID) bool {
 	p := f.h.PartOf(t)
-	if p == nil || p.Kind != harness.Alternator {
+	if p == nil || p.Kind != harness.DCConverter && !kind.Charges(p.Kind) {
 		return false
 	}
 	for _, id := range p.Elements {
-		if e := &f.h.Elements[id]; e.Kind == harness.Charger && t == f.live(e) {
+		if e := &f.h.Elements[id]; e.Regulates() && t == f.live(e) {
 			return true
 		}
 	}

@@ -111,7 +111,7 @@ func (w *walk) pass(e *harness.Element) {
 		w.amps += float64(e.Amps)
 	case harness.RelayCoil:
 		if e.Ohms > 0 {
-			w.amps += float64(w.h.System.Volts) / float64(e.Ohms)
+			w.amps += float64(w.h.SystemOf(e).Volts) / float64(e.Ohms)
 		}
 		w.pulledIn(e.ID)
 	case harness.Join, harness.Contact, harness.FuseLink, harness.Resistance, harness.Rectifier:

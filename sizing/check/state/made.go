@@ -43,8 +43,8 @@ func made(h *harness.Harness) []harness.State {
 	base := d.isolators.with(d.key, d.fires)
 	still := d.isolators.with(d.key)
 	for i := range h.Parts {
-		if p := &h.Parts[i]; d.warns(p) {
-			base[p.ID] = 1
+		if p := &h.Parts[i]; d.warns(p) || p.Kind == harness.TrailerSocket && len(p.Positions) > 1 {
+			base[p.ID] = 1 // the oil has pressure, and the trailer its lamps
 		}
 	}
 	full := d.full(base)
@@ -233,6 +233,7 @@ func (d *driver) feeding(p *harness.Part, n int) setting {
 // and what heat, pressure, time or a cam moves.
 func (d *driver) switches(p *harness.Part) bool {
 	_, moves := kind.MoverOf(p.Kind)
+	moves = moves && p.Kind != harness.TrailerSocket
 	return p.Kind == harness.Switch || moves || p.Kind == harness.Isolator && d.ownSwitch(p)
 }
 

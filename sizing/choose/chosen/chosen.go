@@ -57,6 +57,7 @@ type Load struct {
 	Limit       unit.Volt
 	LimitText   string // "3 % of 12 V", "0.5 V"
 	Class       string // the class of practice.drop that the limit is of
+	Own         string // the key by which the load says its own limit: drop, needs; "" for that of its class
 	ProtectedBy string
 	Feed        []harness.WireID // from the source to the load
 	Return      []harness.WireID // from the load to the source

@@ -62,7 +62,7 @@ func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
 		return math.Max(-a, 0) * float64(e.Holds())
 	case harness.Charger:
 		b.Sources[e.Name] = unit.Ampere(-a)
-		if m.H.States[b.State].Engine == harness.EngineRunning {
+		if s := &m.H.States[b.State]; s.Engine == harness.EngineRunning && s.There(e.When) {
 			b.Alternator += e.Amps
 		}
 	}

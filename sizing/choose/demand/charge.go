@@ -7,18 +7,24 @@ import (
 	"example.com/loomfolio/sizing/harness"
 )
 
-// charges follows what every alternator, regulator and charger gives while all batteries
+// charges follows what every alternator, regulator, charger and converter gives while all batteries
 // are flat, from it to the battery and back: its lead and its return share one drop, that
 // of the class of the circuit in which the lead leaves it. A way through a load is no
 // charging way.
 func (m *Demand) charges() {
+	converters := m.ElementsOf(harness.Converter)
 	for i := len(m.States); i < len(m.Solvings); i++ {
 		at := &m.Solvings[i]
-		if at.Index == harness.None || !at.AllFlat {
+		if at.Index == harness.None || !at.AllFlat && len(converters) == 0 {
 			continue
 		}
 		c := flow.In(m.H, &at.State)
 		for _, id := range m.ElementsOf(harness.Charger) {
+			if at.AllFlat {
+				m.charging(c, i, id)
+			}
+		}
+		for _, id := range converters { // it may stand still while the battery that feeds it is flat
 			m.charging(c, i, id)
 		}
 	}

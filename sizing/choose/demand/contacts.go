@@ -49,7 +49,7 @@ func (m *Demand) Switched(contact harness.ElementID, state int) (loads []chosen.
 				continue
 			}
 			kind := m.loadKind(d.Load)
-			x := chosen.Switched{Name: m.H.Elements[d.Load].Name, Kind: kind, Amps: unit.Ampere(d.Most()), Factor: rating.SwitchFactor(m.Nominal(), kind)}
+			x := chosen.Switched{Name: m.H.Elements[d.Load].Name, Kind: kind, Amps: unit.Ampere(d.Most()), Factor: rating.SwitchFactor(m.Nominal(d.Load), kind)}
 			loads = append(loads, x)
 			wants += x.Amps * unit.Ampere(x.Factor)
 		}

@@ -31,13 +31,57 @@ func (m *Demand) ClassOf(d *Draw) string {
 // LimitOf gives a load's allowed drop and how it is written.
 func (m *Demand) LimitOf(d *Draw) (unit.Volt, string) {
 	if m.H.Practice.Method == "ac43-13" {
-		return m.aircraftLimit(), "FAA AC 43.13-1B table 11-6"
+		return m.aircraftLimit(d.Load), "FAA AC 43.13-1B table 11-6"
 	}
-	limit := m.H.Practice.Drop[m.ClassOf(d)]
-	if limit.Volts > 0 {
-		return limit.Volts, limit.Volts.String()
+	limit := m.limitOf(d)
+	volts, text := limit.Volts, limit.Volts.String()
+	if limit.Volts <= 0 {
+		nominal := m.Nominal(d.Load)
+		volts, text = limit.Of(nominal), limit.Fraction.String()+" of "+nominal.String()
 	}
-	return limit.Of(m.Nominal()), limit.Fraction.String() + " of " + m.Nominal().String()
+	if left, needs := m.leftFor(d); left > 0 && left < volts {
+		return left, "needs " + needs.String()
+	}
+	return volts, text
+}
+
+// OwnLimit tells a load that says its own limit, by the key that says it: drop, needs; ""
+// for none.
+func (m *Demand) OwnLimit(d *Draw) string {
+	p := m.PartOf(d.Load)
+	switch left, _ := m.leftFor(d); {
+	case m.H.Practice.Method == "ac43-13" || m.H.Elements[d.Load].Kind != harness.Load:
+		return ""
+	case left > 0 && left < m.withoutNeeds(d):
+		return "needs"
+	case p.Limit != (unit.DropLimit{}):
+		return "drop"
+	}
+	return ""
+}
+
+// withoutNeeds is what a load may lose by its class or its own drop.
+func (m *Demand) withoutNeeds(d *Draw) unit.Volt {
+	return m.limitOf(d).Of(m.Nominal(d.Load))
+}
+
+// limitOf is the load's own limit, else that of its class.
+func (m *Demand) limitOf(d *Draw) unit.DropLimit {
+	if own := m.PartOf(d.Load).Limit; own != (unit.DropLimit{}) && m.H.Elements[d.Load].Kind == harness.Load {
+		return own
+	}
+	return m.H.Practice.Drop[m.ClassOf(d)]
+}
+
+// leftFor is what the wires of a load that needs some volts may lose in a state: what it
+// has there and loses in them, less what it needs. 0 for a load that says nothing, and where
+// no wire would be thick enough, which is a finding of its own.
+func (m *Demand) leftFor(d *Draw) (left, needs unit.Volt) {
+	needs = m.PartOf(d.Load).NeedsVolts
+	if needs <= 0 || m.H.Elements[d.Load].Kind != harness.Load || math.IsNaN(d.Volts) {
+		return 0, 0
+	}
+	return max(0, unit.Volt(d.Volts+m.Drop(d))-needs), needs
 }
 
 // DropIn gives the drop in some wires in a state (see OhmsIn), V.
@@ -128,7 +172,9 @@ func (m *Demand) LoadOn(d *Draw, w harness.WireID) float64 {
 
 // aircraftLimit is the drop that FAA AC 43.13-1B table 11-6 allows from the bus to the load and
 // back, for continuous loads at 14 V, in proportion for other systems.
-func (m *Demand) aircraftLimit() unit.Volt { return unit.Volt(0.5 * float64(m.Nominal()) / 12) }
+func (m *Demand) aircraftLimit(load harness.ElementID) unit.Volt {
+	return unit.Volt(0.5 * float64(m.Nominal(load)) / 12)
+}
 
 // RuleOf gives the test that a size of a wire must pass for one load: that of the published
 // rule, with the resistance that the drop is counted with afterwards.

@@ -25,7 +25,7 @@ func (f *inspection) contacts() {
 			continue
 		}
 		amps, wants, state := float64(c.Amps), float64(c.Amps), c.State
-		if p.Kind == harness.Switch || p.Kind == harness.IgnitionSwitch {
+		if p.Is(harness.Switch) || p.Kind == harness.IgnitionSwitch {
 			wants, state = float64(c.Wants), c.WantsIn
 		}
 		level := source.Warning
@@ -53,13 +53,13 @@ func (f *inspection) overloaded(e *harness.Element, level source.Level, through,
 	return source.Problem{
 		Slug: "contact-overloaded", Level: level, Span: span, Summary: text,
 		Detail: fmt.Sprintf("add a relay, or use a contact with the rating (FAA AC 43.13-1B table 11-4: lamp ×%.0f, motor ×%.0f, coil ×%.0f)",
-			f.factor(kind.Lamps), f.factor(kind.Motors), f.factor(kind.Inductive)),
+			f.factor(e.ID, kind.Lamps), f.factor(e.ID, kind.Motors), f.factor(e.ID, kind.Inductive)),
 		Subjects: []string{p.Ref, state},
 		Numbers:  []source.Number{number("amps", through), number("wants_a", wants), number("rating_a", float64(p.Rating))},
 	}
 }
 
-// factor gives the factor of a class of loads at the system's voltage.
-func (f *inspection) factor(c kind.Class) float64 {
-	return rating.SwitchFactor(f.Nominal(), string(c))
+// factor gives the factor of a class of loads at the voltage of a contact's side.
+func (f *inspection) factor(contact harness.ElementID, c kind.Class) float64 {
+	return rating.SwitchFactor(f.Nominal(contact), string(c))
 }

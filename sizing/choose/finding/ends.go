@@ -174,7 +174,7 @@ func (f *inspection) idleRelay(d *demand.Draw) {
 	said := slices.ContainsFunc(f.out, func(x source.Problem) bool {
 		return x.Slug == "relay-will-not-pull-in" && slices.Contains(x.Subjects, p.Ref)
 	})
-	if said || !f.throughLoad(d) && d.Volts >= called*float64(e.PullIn) {
+	if said || e.Senses || !f.throughLoad(d) && d.Volts >= called*float64(e.PullIn) {
 		return
 	}
 	x := source.Problem{

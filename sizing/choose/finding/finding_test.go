@@ -274,7 +274,7 @@ func TestChargeLampHidesNoShort(t *testing.T) {
 	b.Switched("KEY")
 	b.Fuse("F2").Rating = 5
 	b.Load("LAMP", harness.Lamp, 0.17, harness.AsLamp)
-	b.Element("ALT", "ALT.field", "ALT.D", "chassis", harness.Element{Kind: harness.Contact, Ohms: 1})
+	b.Element("ALT", "ALT.field", "ALT.D", "chassis", harness.Element{Kind: harness.Contact, Ohms: 1, Innards: true})
 	b.Wire("4A", "FM.2", "F2.1", 100)
 	b.Wire("4B", "F2.2", "KEY.1", 900)
 	b.Wire("4C", "KEY.2", "LAMP.+", 900)

@@ -124,6 +124,9 @@ func (f *inspection) weakCoils() {
 
 func (f *inspection) weakCoil(d *demand.Draw) {
 	e, st := &f.H.Elements[d.Load], &f.States[d.State]
+	if e.Senses {
+		return
+	}
 	wires, links := 0.0, 0.0
 	for _, w := range d.Wires() {
 		from, to := f.H.Wires[w].From, f.H.Wires[w].To
@@ -395,7 +398,7 @@ func (f *inspection) neverClosed() {
 	for i := range f.H.Elements {
 		e := &f.H.Elements[i]
 		p := f.PartOf(e.ID)
-		if e.Kind != harness.Contact || e.When.Kind != harness.InPosition || p.Kind != harness.Switch || f.everClosed(e) {
+		if e.Kind != harness.Contact || e.When.Kind != harness.InPosition || !p.Is(harness.Switch) || f.everClosed(e) {
 			continue
 		}
 		var names []string

@@ -18,7 +18,7 @@ func (f *inspection) weakFeeds() {
 	for i := range f.Draws {
 		d := &f.Draws[i]
 		e := &f.H.Elements[d.Load]
-		weak := e.Behaves == harness.AsPower && d.Volts < float64(e.Floor)*(1-1e-9) && float64(e.Floor) < f.unloaded(d.State)
+		weak := e.Behaves == harness.AsPower && d.Volts < float64(e.Floor)*(1-1e-9) && float64(e.Floor) < f.unloaded(e, d.State)
 		if !weak || !f.Declared(d) || f.Cranking(d) || f.behindLoad(d) {
 			continue
 		}
@@ -35,16 +35,19 @@ func (f *inspection) weakFeeds() {
 
 // unloaded is what the sources give in a state as long as nothing draws from them, V:
 // a load that needs more than that has no weak feed, but the wrong system.
-func (f *inspection) unloaded(state int) float64 {
-	volts := 0.0
+func (f *inspection) unloaded(load *harness.Element, state int) float64 {
+	volts, side := 0.0, f.H.SystemOf(load)
 	for i := range f.H.Elements {
-		e := &f.H.Elements[i]
-		if e.Kind == harness.EMF {
+		switch e := &f.H.Elements[i]; {
+		case f.H.SystemOf(e).Volts != side.Volts:
+		case e.Kind == harness.EMF:
 			volts = math.Max(volts, float64(e.Volts)/float64(e.Holds()))
+		case e.Kind == harness.Converter:
+			volts = math.Max(volts, float64(e.Volts))
 		}
 	}
 	if f.H.States[state].Engine == harness.EngineRunning {
-		volts = math.Max(volts, float64(f.H.System.Running))
+		volts = math.Max(volts, float64(side.Running))
 	}
 	return volts
 }

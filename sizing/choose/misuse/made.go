@@ -49,7 +49,7 @@ func (f *inspection) volts() {
 		case state == "":
 		case most > highest:
 			f.wrongVolts(e, "over-voltage", source.Error, fmt.Sprintf("%s and gets %.1f V in %s", made, most, state), most)
-		case most < tooLittle*nominal && nominal > float64(f.Nominal()):
+		case most < tooLittle*nominal && nominal > float64(f.Nominal(e.ID)):
 			f.wrongVolts(e, "below-working-voltage", source.Warning, fmt.Sprintf("%s and gets %.1f V at most, in %s", made, most, state), most)
 		}
 	}
@@ -70,7 +70,7 @@ func (f *inspection) shown(d *demand.Draw) bool { return f.Declared(d) && !f.Fau
 func (f *inspection) wrongVolts(e *harness.Element, slug string, level source.Level, summary string, volts float64) {
 	f.add(source.Problem{
 		Slug: slug, Level: level, Span: f.PartOf(e.ID).Span, Summary: summary,
-		Detail:   fmt.Sprintf("use one for %s, or feed it through a resistor or converter that makes the difference", f.Nominal()),
+		Detail:   fmt.Sprintf("use one for %s, or feed it through a resistor or converter that makes the difference", f.Nominal(e.ID)),
 		Subjects: []string{e.Name}, Numbers: []source.Number{number("volts", volts), number("made_for_v", float64(e.AtVolts))},
 	})
 }
@@ -161,14 +161,15 @@ func (f *inspection) flashers() {
 			}
 		}
 		if at >= 0 && least < float64(p.Needs)*(1-1e-6) {
-			f.idleFlasher(p, at, least)
+			f.idleFlasher(e, at, least)
 		}
 	}
 }
 
-func (f *inspection) idleFlasher(p *harness.Part, state int, amps float64) {
+func (f *inspection) idleFlasher(e *harness.Element, state int, amps float64) {
+	p := f.PartOf(e.ID)
 	short := float64(p.Needs) - amps
-	volts := float64(f.H.System.Running)
+	volts := float64(f.H.SystemOf(e).Running)
 	f.add(source.Problem{
 		Slug: "flasher-load-low", Level: source.Warning, Span: p.Span,
 		Summary: fmt.Sprintf("%s needs %s to flash and its lamps take %s in %s: %s too little", p.Ref, p.Needs, unit.Amps(amps), f.H.States[state].Name, unit.Amps(short)),
@@ -296,14 +297,22 @@ func (f *inspection) fuseVolts(fuse *chosen.Fuse) {
 		return
 	}
 	p := &f.H.Parts[fuse.Part]
-	if running := f.H.System.Running; running > limits.Volts {
+	if running := f.H.SystemOf(&f.H.Elements[fuse.Element]).Running; running > limits.Volts {
 		f.add(source.Problem{
 			Slug: "fuse-volts", Level: source.Warning, Span: p.Span,
-			Summary:  fmt.Sprintf("%s: fuses of its body (%s) are made for %s, and the system runs at %s: an arc may not go out", fuse.Name, fuse.Body, limits.Volts, running),
+			Summary:  fmt.Sprintf("%s: fuses of its body (%s) are made for %s, and %s runs at %s: an arc may not go out", fuse.Name, fuse.Body, limits.Volts, f.sideWord(fuse.Element), running),
 			Detail:   "use fuses that are marked for the voltage (58 V or more), and write body: of that kind",
 			Subjects: []string{fuse.Name}, Numbers: []source.Number{number("volts", float64(running)), number("made_for_v", float64(limits.Volts))},
 		})
 	}
+}
+
+// sideWord names the side of an element where there are several voltages.
+func (f *inspection) sideWord(id harness.ElementID) string {
+	if f.H.Mixed() {
+		return fmt.Sprintf("its side of %s", f.Nominal(id))
+	}
+	return "the system"
 }
 
 // estimated is by how much the current that a battery drives must be above what a fuse

@@ -36,6 +36,7 @@ func All(least, s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.oneWay()
 	f.between()
 	f.parks()
+	f.body()
 	f.deadWires()
 	f.slowSpeeds()
 	f.returns()

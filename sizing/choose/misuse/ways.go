@@ -30,7 +30,7 @@ func (f *inspection) inSeries() {
 		}
 		for _, id := range own.Feed.Elements {
 			first := &f.H.Elements[id]
-			if first.Kind != harness.Load || first.Part == e.Part || !f.works(first) || float64(first.AtVolts+e.AtVolts) < shares*float64(f.H.System.Running) {
+			if first.Kind != harness.Load || first.Part == e.Part || !f.works(first) || float64(first.AtVolts+e.AtVolts) < shares*float64(f.H.SystemOf(e).Running) {
 				continue
 			}
 			f.add(source.Problem{
@@ -57,7 +57,7 @@ func (f *inspection) behindModules() {
 			continue
 		}
 		most, state := f.mostVolts(e.ID)
-		if state == "" || most >= starving*float64(f.Nominal()) {
+		if state == "" || most >= starving*float64(f.Nominal(e.ID)) {
 			continue
 		}
 		for _, id := range slices.Concat(own.Feed.Elements, own.Back.Elements) {

@@ -55,7 +55,7 @@ func (p *Protection) guardsOf() [][]harness.ElementID {
 func (p *Protection) joinReturns(draws []demand.Draw, out [][]harness.ElementID) {
 	for i := range draws {
 		fuses := draws[i].Feed.Fuses(p.H)
-		if len(fuses) == 0 {
+		if len(fuses) == 0 || p.H.Elements[draws[i].Load].Senses {
 			continue
 		}
 		for _, w := range draws[i].Back.Wires {

@@ -156,10 +156,10 @@ func (r report) loadOf(e *harness.Element) chosen.Load {
 		out.Amps = unit.Ampere(amps)
 		r.fillLoad(&out, worst)
 	} else {
-		worst = &demand.Draw{}
+		worst = &demand.Draw{Load: e.ID}
 	}
 	out.Limit, out.LimitText = r.LimitOf(worst)
-	out.Class = r.ClassOf(worst)
+	out.Class, out.Own = r.ClassOf(worst), r.OwnLimit(worst)
 	return out
 }
 

@@ -88,7 +88,7 @@ func (r report) saving(w harness.WireID, d *demand.Draw) string {
 	}
 	now, _ := r.LimitOf(d)
 	for _, limit := range limits {
-		volts := unit.Volt(float64(limit) * float64(r.Nominal()))
+		volts := unit.Volt(float64(limit) * float64(r.Nominal(d.Load)))
 		if volts <= now*(1+1e-9) {
 			continue
 		}

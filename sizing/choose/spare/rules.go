@@ -124,7 +124,7 @@ func (l *load) factor() float64 {
 	if !ok {
 		return 1
 	}
-	return rating.SwitchFactor(l.Nominal(), string(row.ClassOf(l.e.Behaves)))
+	return rating.SwitchFactor(l.Nominal(l.e.ID), string(row.ClassOf(l.e.Behaves)))
 }
 
 // alternators: no state with the engine running asks for more than they give.

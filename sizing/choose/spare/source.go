@@ -70,7 +70,7 @@ func (l *load) roomThrough(t taken, e harness.ElementID, limit float64) float64 
 // limits gives what is in series with the source of a way, nil where that is none that
 // limits its current.
 func (l *load) limits(t taken) *series {
-	if l.H.Elements[t.Feed.Source].Kind != harness.Charger {
+	if !l.H.Elements[t.Feed.Source].Regulates() {
 		return nil
 	}
 	return l.seriesOf(t.Feed.Source)

@@ -135,7 +135,7 @@ func leadsOf(h *harness.Harness, net *flow.Net) []Leads {
 	all := []harness.WireID(nil)
 	for i := range h.Elements {
 		e := &h.Elements[i]
-		if e.Kind != harness.EMF && e.Kind != harness.Charger {
+		if !e.Gives() {
 			continue
 		}
 		earth, live := net.EarthLeads(e.ID)
@@ -155,8 +155,8 @@ func leadsOf(h *harness.Harness, net *flow.Net) []Leads {
 // solver needs a resistance.
 func (b *Base) Metres(w harness.WireID) float64 { return max(float64(b.Ways[w].Length), 1) / 1000 }
 
-// Nominal is the voltage that the system is named by.
-func (b *Base) Nominal() unit.Volt { return b.H.System.Volts }
+// Nominal is the voltage by which the side is named that an element is made for.
+func (b *Base) Nominal(e harness.ElementID) unit.Volt { return b.H.SystemOf(&b.H.Elements[e]).Volts }
 
 // ByRule tells that a published rule sizes the wires one by one.
 func (b *Base) ByRule() bool { return b.H.Practice.Method != "computed" }

@@ -34,7 +34,7 @@ func (b *Base) DescribedAmps(e *harness.Element) float64 {
 		if e.Ohms <= 0 {
 			return 0
 		}
-		return float64(b.Nominal()) / float64(e.Ohms)
+		return float64(b.Nominal(e.ID)) / float64(e.Ohms)
 	}
 	return float64(e.Amps)
 }
@@ -180,17 +180,12 @@ func (s *Solved) describe(before *Trial) {
 	}
 }
 
-// idle lets every alternator give its output to the batteries where no state without a
-// fault runs the engine.
+// idle lets every alternator or charger give its output to the batteries where no state
+// without a fault has it give any.
 func (s *Solved) idle(into *Solving) {
-	for i := range s.H.States {
-		if s.H.States[i].Engine == harness.EngineRunning && !s.Faulty[i] {
-			return
-		}
-	}
 	for i := range s.H.Elements {
 		e := &s.H.Elements[i]
-		if e.Kind != harness.Charger {
+		if !e.Regulates() || s.works(e) {
 			continue
 		}
 		earth, _ := s.Net.EarthLeads(e.ID)
@@ -198,6 +193,22 @@ func (s *Solved) idle(into *Solving) {
 		way.Wires = append(way.Wires, earth...)
 		lay(into, way, float64(e.Amps), nil, nil)
 	}
+}
+
+// works tells a source that gives current in a state without a fault; a converter where
+// the engine runs in one.
+func (s *Solved) works(e *harness.Element) bool {
+	for i := range s.H.States {
+		state := &s.H.States[i]
+		there := state.There(e.When)
+		if e.Kind == harness.Converter {
+			there = state.Engine == harness.EngineRunning
+		}
+		if there && !s.Faulty[i] {
+			return true
+		}
+	}
+	return false
 }
 
 // fullest gives the declared state in which the loads take most, cranking aside; -1 for none.

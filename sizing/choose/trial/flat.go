@@ -24,7 +24,7 @@ func (b *Base) flatSolvings(state int) []Solving {
 		out = append(out, Solving{Index: state, Name: besides(b.H.States[state].Name, condition), options: network.Options{Flat: flat}})
 	}
 	batteries := b.ElementsOf(harness.EMF)
-	if engine == harness.EngineRunning && len(batteries) > 0 && len(b.ElementsOf(harness.Charger)) > 0 {
+	if len(batteries) > 0 && b.H.Charges(&b.H.States[state]) {
 		add(allFlat(len(batteries)), batteries...)
 		out[0].AllFlat = true
 	}
@@ -75,7 +75,7 @@ func (b *Base) lowSolvings(state int) []Solving {
 		return nil
 	}
 	for i := range b.H.Elements {
-		if e := &b.H.Elements[i]; e.Kind == harness.Load && e.Behaves == harness.AsPower {
+		if e := &b.H.Elements[i]; e.Kind == harness.Load && e.Behaves == harness.AsPower && b.H.ConverterOf(e.ID) == nil {
 			return []Solving{{Index: state, Name: besides(b.H.States[state].Name, lowest), options: network.Options{Low: true}}}
 		}
 	}

@@ -80,8 +80,12 @@ func (a *aliases) alias(n *yaml.Node, use int) *yaml.Node {
 	switch {
 	case a.spent(n):
 		return unread()
-	case a.open[n.Alias] || len(a.open) >= mostNested:
-		a.Say(at, "yaml-alias", fmt.Sprintf("%q stands within what it names, or too deep", "*"+n.Value),
+	case len(a.open) >= mostNested:
+		a.shared.full = true
+		a.Say(at, "too-much", fmt.Sprintf("more than %d values named for reuse stand one in the other", mostNested), "Write some of them out.")
+		return unread()
+	case a.open[n.Alias]:
+		a.Say(at, "yaml-alias", fmt.Sprintf("%q stands within what it names", "*"+n.Value),
 			"Write the value out. Where a text begins with * put it in quotes.")
 		return unread()
 	}
@@ -155,17 +159,16 @@ func (a *aliases) unused(n *yaml.Node, first map[string]*yaml.Node) {
 
 var unknownMark = regexp.MustCompile(`unknown anchor '([^']*)'`)
 
-// elsewhere tells of a section that it only lacks what another section names.
-func (r *Reader) elsewhere(err error) bool {
-	m := unknownMark.FindStringSubmatch(err.Error())
-	return m != nil && strings.Contains(strings.Join(r.lines, "\n"), "&"+m[1])
-}
-
 // noMark says that nothing above has the name of an alias.
-func (r *Reader) noMark(at source.Span, name string) *fault {
-	line := r.lines[at.Start.Line-1]
-	if i := strings.Index(line, "*"+name); i >= 0 {
-		at = at.Moved(source.Width(line[:i])+1, source.Width(name)+1)
+func (r *Reader) noMark(name string) *fault {
+	at := source.At(1, 1, 1)
+	sign := regexp.MustCompile(`(^|[\s\[{,:-])(\*` + regexp.QuoteMeta(name) + `)($|[\s,\]}:])`)
+	for i, line := range r.lines {
+		code, _, _ := strings.Cut(line, " #")
+		if m := sign.FindStringSubmatchIndex(code); m != nil {
+			at = source.At(i+1, source.Width(line[:m[4]])+1, source.Width(name)+1)
+			break
+		}
 	}
 	return &fault{at, fmt.Sprintf("%q names a value again, and no value above is named %q", "*"+name, "&"+name),
 		"Write &" + name + " before the value that is meant, above this line and in the same file, or write the value out. Where a text begins with * put it in quotes."}

@@ -14,3 +14,7 @@ import (
 func alike(name string) string {
 	return source.Latin(strings.Join(strings.Fields(norm.NFKC.String(name)), " "))
 }
+
+// Folded gives the form in which names that count as the same are equal: as alike, and
+// in lower case.
+func Folded(name string) string { return strings.ToLower(alike(name)) }

@@ -97,7 +97,7 @@ func (x *expander) section(n *yaml.Node) *yaml.Node {
 	out, changed := x.copied(n, 0), false
 	switch n.Kind {
 	case yaml.MappingNode:
-		for i := 0; i+1 < len(n.Content); i += 2 {
+		for i := 0; i+1 < len(n.Content) && !x.shared.full; i += 2 {
 			made, more := x.entry(n.Content[i], n.Content[i+1])
 			out.Content, changed = append(out.Content, made...), changed || more
 		}
@@ -123,7 +123,7 @@ func (x *expander) entry(key, value *yaml.Node) (out []*yaml.Node, changed bool)
 	}
 	for _, n := range rounds {
 		use := x.use(n, "this one")
-		k, v := x.filled(key, n.with, use), x.filled(less(value, "each"), n.with, use)
+		k, v := x.filled(key, n.with, use), x.filled(x.less(value, "each"), n.with, use)
 		x.left(k, n.with)
 		v, _ = x.legs(v)
 		x.left(v, n.with)
@@ -132,11 +132,11 @@ func (x *expander) entry(key, value *yaml.Node) (out []*yaml.Node, changed bool)
 	return out, true
 }
 
-// bare refuses a name with a mark for which nothing is put in.
+// bare refuses a name or stop with a mark for which nothing is put in.
 func (x *expander) bare(key *yaml.Node) {
 	if m := mark.FindString(key.Value); m != "" {
 		x.Say(x.span(key), "mark-left", fmt.Sprintf("nothing says what %s stands for", m),
-			fmt.Sprintf("Write each: {%s: [left, right]} among its keys, or the name without < and >.", strings.Trim(m, "<>")))
+			fmt.Sprintf("Write each: {%s: [left, right]} among the keys that it belongs to (of a leg: {each: …, leg: [stops]}), or the name without < and >.", strings.Trim(m, "<>")))
 	}
 }
 
@@ -145,6 +145,13 @@ func (x *expander) legs(n *yaml.Node) (*yaml.Node, bool) {
 	key, value := under(n, "legs")
 	if key == nil || value.Kind != yaml.SequenceNode {
 		return n, false
+	}
+	for _, leg := range value.Content {
+		for _, stop := range leg.Content {
+			if leg.Kind == yaml.SequenceNode && stop.Kind == yaml.ScalarNode {
+				x.bare(stop)
+			}
+		}
 	}
 	items, changed := x.items(value.Content, "leg")
 	if !changed {
@@ -170,29 +177,52 @@ func (x *expander) items(list []*yaml.Node, within string) (out []*yaml.Node, ch
 			out = append(out, item)
 			continue
 		}
-		body := less(item, "each")
-		if key, value := under(item, within); key != nil {
-			body = value
+		changed = true
+		body := x.body(item, within)
+		if body == nil || len(rounds) == 0 {
+			out = append(out, unread())
+			continue
 		}
 		for _, n := range rounds {
 			v := x.filled(body, n.with, x.use(n, "this one"))
 			x.left(v, n.with)
 			out = append(out, v)
 		}
-		changed = true
 	}
 	return out, changed
 }
 
+// body is what is meant by an item with each:; nil where nobody can know, which is said.
+func (x *expander) body(item *yaml.Node, within string) *yaml.Node {
+	if within == "" {
+		return x.less(item, "each")
+	}
+	var body *yaml.Node
+	for _, e := range x.Entries(Entry{Key: Word{Text: "legs", Span: x.span(item)}, value: item}, "each: and "+within+":", false) {
+		switch e.Key.Text {
+		case within:
+			body = e.value
+		case "each":
+		default:
+			x.unknownKey(e.Key, []string{"each", within})
+			return nil
+		}
+	}
+	if body == nil {
+		x.Say(x.span(item), "bad-each", "a leg with each: lacks its stops", "Write them under "+within+": {each: {side: [left, right]}, "+within+": [F1, LAMP-<side>.+]}")
+	}
+	return body
+}
+
 // less is a mapping without one of its keys.
-func less(n *yaml.Node, name string) *yaml.Node {
+func (x *expander) less(n *yaml.Node, name string) *yaml.Node {
 	i := indexOf(n.Content, name)
 	if n.Kind != yaml.MappingNode || i < 0 {
 		return n
 	}
-	out := *n
+	out := x.copied(n, 0)
 	out.Content = slices.Delete(slices.Clone(n.Content), i, i+2)
-	return &out
+	return out
 }
 
 // rounds reads each: of a mapping; each tells whether there is one.

@@ -156,7 +156,7 @@ func (j *joint) mappings(have *yaml.Node, p piece, way string) *yaml.Node {
 		at, have := places[content[i].Value]
 		inner := way + "\x00" + content[i].Value
 		one := piece{content[i], content[i+1], p.in}
-		deep := j.way == Over || j.way == Alike || j.way == Deeper && way == ""
+		deep := j.way != Put
 		if have && deep && j.owner[inner].in != p.in {
 			out.Content[at+1] = j.add(out.Content[at+1], one, inner)
 			continue

@@ -18,8 +18,11 @@ type Given struct {
 	Variant string             // which of the variants is meant; "" for none, All for everything that they add
 }
 
-// All asks for everything that any variant adds.
-const All = "all"
+// Words that stand in the place of a variant's name.
+const (
+	All  = "all"  // everything that any variant adds
+	None = "none" // the description as it stands
+)
 
 // shared is what the readers of all files of one description have in common.
 type shared struct {
@@ -51,8 +54,8 @@ func OpenAll(g Given) (r *Reader, top Entry, ok bool) {
 	if root == nil {
 		return r, Entry{}, false
 	}
-	root = r.whole(root, g.Variant)
-	return r, Entry{value: r.expanded(root)}, true
+	root = r.expanded(r.whole(root, g.Variant))
+	return r, Entry{value: root}, !r.shared.full
 }
 
 // own notes of all nodes of an included file that they are written there.
@@ -80,13 +83,18 @@ func (r *Reader) use(u source.Use) int {
 	return len(r.file.Uses)
 }
 
-// within gives the use of what is read by an inner use that stands in an outer one.
+// within gives the use of what is read by one use and then by another.
 func (r *Reader) within(inner, outer int) int {
 	if inner == 0 || outer == 0 {
 		return max(inner, outer)
 	}
 	if n := r.shared.sizes[[2]int{inner, outer}]; n > 0 {
 		return n
+	}
+	for o := outer; o > 0; o = r.file.Uses[o-1].Span.Use {
+		if o == inner {
+			return outer // which stands in the inner one: an entry with each: of a template
+		}
 	}
 	u := r.file.Uses[inner-1]
 	u.Span.Use = r.within(u.Span.Use, outer)

@@ -20,7 +20,7 @@ func (r *Reader) span(n *yaml.Node) source.Span {
 		return r.token(n)
 	}
 	line := []rune(r.lineOf(n))
-	from := min(max(n.Column-1, 0), len(line))
+	from := begins(n, line)
 	rest := line[from:]
 	switch {
 	case n.Kind == yaml.ScalarNode && missing(n):
@@ -33,9 +33,20 @@ func (r *Reader) span(n *yaml.Node) source.Span {
 		if n.Style&yaml.FlowStyle == 0 && len(n.Content) > 0 && n.Content[0].Line >= n.Line {
 			return r.span(n.Content[0])
 		}
-		rest = rest[:r.flowWidth(n, rest)]
+		rest = rest[:r.flowWidth(n, from+1, rest)]
 	}
 	return r.at(n, from+1, max(source.Width(strings.TrimRight(string(rest), " \t")), 1))
+}
+
+// begins is where a value begins in its line, behind the name that it may have for reuse.
+func begins(n *yaml.Node, line []rune) int {
+	from := min(max(n.Column-1, 0), len(line))
+	rest, named := strings.CutPrefix(string(line[from:]), "&"+n.Anchor)
+	value := strings.TrimLeft(rest, " \t")
+	if n.Anchor == "" || !named || value == "" || value == rest {
+		return from
+	}
+	return len(line) - source.Width(value)
 }
 
 // at makes a span on the line of a node, in its file.
@@ -79,14 +90,14 @@ func quotedWidth(rest []rune) int {
 
 // flowWidth is the width of a bracketed list or mapping, to the end of its
 // first line at most.
-func (r *Reader) flowWidth(n *yaml.Node, rest []rune) int {
+func (r *Reader) flowWidth(n *yaml.Node, column int, rest []rune) int {
 	end := 1
 	for _, c := range n.Content {
 		if c.Line != n.Line {
 			return len(rest)
 		}
 		s := r.span(c)
-		end = max(end, s.Start.Column+s.Width-n.Column)
+		end = max(end, s.Start.Column+s.Width-column)
 	}
 	for i := min(end, len(rest)); i < len(rest); i++ {
 		if rest[i] == ']' || rest[i] == '}' {

@@ -69,7 +69,7 @@ func (r *Reader) explain(line int, s stretch, message string) *fault {
 	case strings.Contains(message, "expected alphabetic or numeric"):
 		return &fault{at, "a text cannot begin with & or *, which name values for reuse", "Put the text in quotes."}
 	case unknownMark.MatchString(message):
-		return r.noMark(at, unknownMark.FindStringSubmatch(message)[1])
+		return r.noMark(unknownMark.FindStringSubmatch(message)[1])
 	case strings.Contains(message, "expected ':'"), strings.Contains(message, "not a key"):
 		return &fault{at, "this line is not a key with a colon and a value", "Write the key, a colon, a space, then the value; a list's lines begin with a dash and a space."}
 	case strings.Contains(message, "block sequence entries"):

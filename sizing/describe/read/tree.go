@@ -19,18 +19,28 @@ import (
 // section is decoded alone, so that one slip does not hide the other sections'
 // problems; the keys of the sections that were left out are noted in r.left.
 func (r *Reader) tree(bad map[int]bool) *yaml.Node {
-	if len(bad) == 0 {
-		root, err := decode(strings.Join(r.lines, "\n"))
-		if err == nil {
-			return r.top(root)
-		}
-		if s, ok := r.secondDocument(err); ok {
-			r.Say(s, "second-document", "a second document begins here",
-				"One file describes one loom: delete the --- line, or move what follows to a file of its own.")
-			return nil
-		}
+	if len(bad) > 0 {
+		return r.sections(bad)
 	}
-	return r.sections(bad)
+	root, err := decode(strings.Join(r.lines, "\n"))
+	if err == nil {
+		return r.top(root)
+	}
+	if s, ok := r.secondDocument(err); ok {
+		r.Say(s, "second-document", "a second document begins here",
+			"One file describes one loom: delete the --- line, or move what follows to a file of its own.")
+		return nil
+	}
+	before := len(r.problems)
+	if m := unknownMark.FindStringSubmatch(err.Error()); m != nil {
+		f := r.noMark(m[1])
+		r.Say(f.span, "yaml-syntax", f.summary, f.detail)
+	}
+	out := r.sections(bad)
+	if len(r.problems) == before {
+		r.syntax(stretch{1, len(r.lines)}, err) // no section shows it by itself
+	}
+	return out
 }
 
 // errSecond says that the text holds more than one document.
@@ -106,8 +116,8 @@ func (r *Reader) sections(bad map[int]bool) *yaml.Node {
 		}
 		root, err := decode(r.text(s))
 		switch {
-		case err != nil && r.elsewhere(err):
-			r.skip(s)
+		case err != nil && unknownMark.MatchString(err.Error()):
+			r.skip(s) // what it names may stand in another section; where it does not, that is said of the whole file
 		case err != nil:
 			r.syntax(s, err)
 			r.skip(s)

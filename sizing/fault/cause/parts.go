@@ -40,7 +40,7 @@ func (l *lister) battery(e *harness.Element) {
 			at.state = i
 		}
 	}
-	volts := float64(l.h.System.Volts) * float64(e.Holds())
+	volts := float64(l.h.SystemOf(e).Volts) * float64(e.Holds())
 	l.weak(e, proof.Flat, "flat", network.Source{Element: e.ID, Volts: flatPart * volts, Ohms: flatOhms}, at)
 	l.weak(e, proof.Dead, "dead", network.Source{Element: e.ID, Volts: deadPart * volts, Ohms: deadOhms}, at)
 	l.disconnected(e, l.busiest(amps))

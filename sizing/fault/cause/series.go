@@ -53,7 +53,7 @@ func (l *lister) element(e *harness.Element) {
 		l.one(e, proof.Shorted, e.Name, "shorted", ShortOhms, l.spotOf(e))
 	case harness.EMF:
 		l.battery(e)
-	case harness.Charger:
+	case harness.Charger, harness.Converter:
 		at := l.spotOf(e)
 		l.one(e, proof.Dead, e.Name, "dead", open, at)
 		l.disconnected(e, at)
@@ -127,12 +127,12 @@ func Closed(h *harness.Harness, s *network.State, c harness.Condition) bool {
 
 // resistance enters a ground point that is off or bad, a strap, a resistor.
 func (l *lister) resistance(e *harness.Element) {
-	switch l.h.Parts[e.Part].Kind {
-	case harness.Ground:
+	switch kind := l.h.Parts[e.Part].Kind; {
+	case l.h.Grounds(e):
 		c := l.blank(e.Name, proof.Unearthed, "unearthed")
 		c.Part, c.Cuts = e.Part, onElement(e.ID, open)
 		l.family(c, proof.Joint, l.crowded(e))
-	case harness.Strap:
+	case kind == harness.Strap:
 		c := l.blank(e.Name, proof.Open, "open")
 		c.Part, c.Cuts = e.Part, onElement(e.ID, open)
 		l.family(c, proof.Joint, l.spotOf(e))

@@ -18,7 +18,7 @@ func (t *table) reached(st view, off []harness.ElementID) (fed, ground []bool) {
 	var lives, earths []int
 	for i := range t.h.Elements {
 		e := &t.h.Elements[i]
-		if e.Kind != harness.EMF && e.Kind != harness.Charger || !st.There(e) {
+		if !e.Gives() || !st.There(e) {
 			continue
 		}
 		earths = append(earths, t.piece[t.h.Earthed(e)])
@@ -83,7 +83,7 @@ func (v *whole) There(e *harness.Element) bool {
 	switch {
 	case at < 0:
 		return e.Kind == harness.Join && v.st.Of[e.A] == v.st.Of[e.B]
-	case e.Kind == harness.EMF || e.Kind == harness.Charger:
+	case e.Gives():
 		return true
 	}
 	return v.st.Elements[at].Kind != "open"

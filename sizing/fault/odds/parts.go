@@ -68,7 +68,7 @@ func (o *Odds) element(c *cause.Cause, e *harness.Element) []term {
 		return []term{{row, 1, rating.FaultShare("relay", "open") / asOpen}}
 	case harness.Rectifier:
 		return []term{{"resistor", 1, rating.FaultShare("diode", mode)}}
-	case harness.Charger:
+	case harness.Charger, harness.Converter:
 		return []term{{"alternator", 1, rating.FaultShare("alternator", "dead")}}
 	case harness.Load:
 		if p.Kind == harness.Lamp && c.Kind == proof.Shorted && e.Behaves == harness.AsLamp { // in its holder: a filament only opens
@@ -87,7 +87,10 @@ func (o *Odds) element(c *cause.Cause, e *harness.Element) []term {
 // resistance gives the terms of a ground point, a strap or a resistor.
 func (o *Odds) resistance(c *cause.Cause, p *harness.Part) []term {
 	row := map[harness.Kind]string{harness.Strap: "strap", harness.Ground: "ground-cabin"}[p.Kind]
-	if p.Kind == harness.Ground && o.harsh(p) {
+	if p.BodyGround {
+		row = "ground-cabin"
+	}
+	if row == "ground-cabin" && o.harsh(p) {
 		row = "ground-outside"
 	}
 	switch {

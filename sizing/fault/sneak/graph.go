@@ -154,7 +154,7 @@ func (g *graph) passes(e *edge, fromA bool, w walk) bool {
 func (g *graph) rails(engine harness.Engine) (lives, deads []int) {
 	for i := range g.h.Elements {
 		e := &g.h.Elements[i]
-		if e.Kind == harness.EMF || e.Kind == harness.Charger && there(e, engine) {
+		if e.Kind == harness.EMF || e.Regulates() && there(e, engine) {
 			lives, deads = append(lives, g.live(e)), append(deads, g.dead(e))
 		}
 	}

@@ -70,13 +70,13 @@ func (s *search) described(e *harness.Element) float64 {
 		if e.Ohms <= 0 {
 			return 0
 		}
-		return s.nominal() / float64(e.Ohms)
+		return s.nominal(e) / float64(e.Ohms)
 	}
 	return float64(e.Amps)
 }
 
-func (s *search) nominal() float64 {
-	if v := float64(s.h.System.Volts); v > 0 {
+func (s *search) nominal(e *harness.Element) float64 {
+	if v := float64(s.h.SystemOf(e).Volts); v > 0 {
 		return v
 	}
 	return 12

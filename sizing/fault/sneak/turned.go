@@ -29,8 +29,8 @@ func (s *search) turned(rest *scene) error {
 		if e.Kind != harness.Load || e.Amps <= 0 || !s.windmill(&s.h.Parts[e.Part]) {
 			continue
 		}
-		volts := windPart * s.nominal()
-		ohms := s.nominal() / (standPart * float64(e.Amps))
+		volts := windPart * s.nominal(e)
+		ohms := s.nominal(e) / (standPart * float64(e.Amps))
 		st, err := s.prepare(*rest, nil, []network.Source{{Element: e.ID, Volts: volts, Ohms: ohms}})
 		if err != nil {
 			return err

@@ -70,7 +70,7 @@ func (s *search) follow(v view, from harness.TerminalID, skip harness.ElementID,
 	return out
 }
 
-func isSource(e *harness.Element) bool { return e.Kind == harness.EMF || e.Kind == harness.Charger }
+func isSource(e *harness.Element) bool { return e.Gives() }
 
 // largest gives the edge that brings (-1) or takes (1) most current at a vertex.
 func (s *search) largest(v view, at int, skip harness.ElementID, sign float64) (best int, ok bool) {

@@ -120,7 +120,7 @@ func (b *basket) contactItem(p *harness.Part) string {
 	case harness.Switch:
 		what = "switch, " + unit.Counted(len(p.Positions), "position") + ", " + unit.Counted(len(p.Terminals), "terminal")
 	case harness.Flasher:
-		what = fmt.Sprintf("flasher, %g V", float64(b.h.System.Volts))
+		what = fmt.Sprintf("flasher, %g V", b.volts(p))
 	default:
 		return ""
 	}
@@ -130,10 +130,20 @@ func (b *basket) contactItem(p *harness.Part) string {
 	return what
 }
 
+// volts is the nominal voltage that a part is bought for: of a relay that of its coil.
+func (b *basket) volts(p *harness.Part) float64 {
+	for _, id := range p.Elements {
+		if e := &b.h.Elements[id]; e.Kind == harness.RelayCoil || e.Side > 0 && p.Kind != harness.Relay {
+			return float64(b.h.SystemOf(e).Volts)
+		}
+	}
+	return float64(b.h.System.Volts)
+}
+
 func (b *basket) relayItem(p *harness.Part) string {
-	what := fmt.Sprintf("relay, %g V, make contact", float64(b.h.System.Volts))
+	what := fmt.Sprintf("relay, %g V, make contact", b.volts(p))
 	if p.Changeover {
-		what = fmt.Sprintf("relay, %g V, changeover", float64(b.h.System.Volts))
+		what = fmt.Sprintf("relay, %g V, changeover", b.volts(p))
 	}
 	if p.Suppression == "resistor" || p.Suppression == "diode" {
 		what += ", " + p.Suppression + " across the coil"

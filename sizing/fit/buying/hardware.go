@@ -47,7 +47,7 @@ func (b *basket) devices() {
 		case harness.Resistor:
 			b.add("devices", numbered(b.resistor(c, p), p), 1, "pcs", p.Ref)
 		case harness.Capacitor:
-			b.add("devices", numbered(fmt.Sprintf("capacitor for %g V", float64(b.h.System.Volts)), p), 1, "pcs", p.Ref)
+			b.add("devices", numbered(fmt.Sprintf("capacitor for %g V", b.volts(p)), p), 1, "pcs", p.Ref)
 		case harness.Strap:
 			b.add("straps", numbered(b.strap(p), p), 1, "pcs", p.Ref)
 		}

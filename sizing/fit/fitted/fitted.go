@@ -62,6 +62,19 @@ type Ground struct {
 	Tighten  string // torques of the nut, each with what it is for; "" where no list has the thread
 }
 
+// Body is a part that its own body grounds.
+type Body struct {
+	Part    harness.PartID
+	Ohms    unit.Ohm    // of the joint
+	Amps    unit.Ampere // the most that lasts
+	State   string      // that gives it, "" for none
+	Lift    unit.Volt   // the most that the body is away from the battery's post
+	LiftIn  string
+	Surface string
+	Washer  string
+	Prep    string
+}
+
 // Splice is one splice.
 type Splice struct {
 	Part      harness.PartID
@@ -205,6 +218,7 @@ const Barrel = "uninsulated barrel"
 type Fitted struct {
 	Ends       [][2]End // by WireID: From end, To end
 	Grounds    []Ground // in the order of the parts
+	Bodies     []Body   // in the order of the parts
 	Stacks     []Stack  // in the order of the terminals
 	Lots       []Lot    // by crimp, then by wire
 	Splices    []Splice // in the order of the parts

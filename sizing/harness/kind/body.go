@@ -180,4 +180,19 @@ var bodyRows = []Row{
 		Role: Switches, List: "relays", Ends: tab63,
 		Format: Format{"30 87 15 (its supply, what starts it) 31", "", "draws (its own), rating; positions open (rest), closed (30-87)"},
 	},
+	{
+		Kind: harness.Stabiliser, Nicknames: "stabilizer voltage-stabiliser gauge-regulator",
+		Keys: "regulated draws", Terminals: "B I E",
+		Recipe: &Recipe{Pieces: []Piece{
+			{Is: harness.Contact, From: "B", To: "I", Keeps: "E"}, load("I", "E", "own", harness.AsResistance),
+		}, Asks: []Ask{{"E", "its case must be grounded: without that its bimetal never opens, and the gauges read full"}}},
+		Role: Switches, List: "relays", Ends: tab63,
+		Format: Format{"B (feed) I (gauges) E (case)", "", "regulated (the mean voltage at I above E: 10 V unless given), draws (its own)"},
+	},
+	{
+		Kind: harness.TrailerSocket, Nicknames: "towing-socket trailer-plug tow-socket",
+		Keys: "type", Needs: "type", Inside: "trailer-socket", Recipe: &Recipe{Positions: "alone towing"}, Like: harness.Outlet,
+		Role: Works, Behaves: harness.AsLamp, Class: Lamps, List: "loads", Ends: cavity,
+		Format: Format{"the contacts by number", "", "type * (iso-1724 12N, iso-3732 12S, iso-11446 13-pin, iso-1185 24N, sae-j560); a trailer's usual lamps hang on it; positions alone (rest), towing; a contact without a wire is not used"},
+	},
 }

@@ -18,11 +18,13 @@ type Row struct {
 	Keys      string       // its keys besides the common ones, parted by blanks
 	Needs     string       // those of them that cannot be left out (draws and positions only where no inside is given)
 	Terminals string       // the customary ones, parted by blanks; "" where the description names them
+	Also      string       // those that it has where a stop names them: "S", "B+=A" in the place of A, "61~D" joined to D
 	Inside    Inside       // what lies between its terminals
 	Recipe    *Recipe      // the same where it is made of plain elements; nil for none
 	Like      harness.Kind // the kind whose rules hold for it too; "" for none
 	Through   bool         // a bare name in a leg passes from one of its two terminals to the other
 	Role      Role
+	Charges   bool              // gives current to a battery
 	Behaves   harness.Behaviour // of a load that does not say
 	Class     Class             // of a load, at the contacts that switch it; "" where it follows from how it behaves
 	List      string            // the heading under which it is listed
@@ -76,7 +78,7 @@ type End struct{ Terminal, Fitting, Size, Inches string }
 type Format struct{ Terminals, Passes, Says string }
 
 // Common are the keys that every part has.
-const Common = "kind name at tail stud tab family fitting sleeve notes part-number picture found terminals inside grounds existing"
+const Common = "kind name at tail stud tab family fitting sleeve notes part-number picture found terminals inside grounds existing each"
 
 // Fits tells whether a key belongs to the kind.
 func (r Row) Fits(key string) bool {
@@ -97,6 +99,9 @@ func listed(list, word string) bool {
 	return false
 }
 
+// rows are all kinds.
+var rows = slices.Concat(firstRows, bodyRows, charging)
+
 // All lists the kinds in the order of the format.
 func All() []Row { return rows }
 
@@ -115,6 +120,12 @@ func RoleOf(k harness.Kind) Role {
 		return r.Role
 	}
 	return Joins
+}
+
+// Charges tells a kind that gives current to a battery: machines, regulators, chargers.
+func Charges(k harness.Kind) bool {
+	r, _ := Of(k)
+	return r.Charges
 }
 
 // ClassOf gives the class of a load of a kind that behaves in a way.
@@ -154,8 +165,6 @@ func Meant(word string) harness.Kind {
 	}
 	return ""
 }
-
-var rows = slices.Concat(firstRows, bodyRows)
 
 // index is where each kind stands in rows.
 var index = func() map[harness.Kind]int {

@@ -29,6 +29,7 @@ type Piece struct {
 	Times    bool   // it takes so many times its figure as plugs: says
 	Pulses   bool   // while the engine runs it carries current for the share duty: of the time
 	With     string // it is there only where this key is given, behind a ! where it is not; "": always. Its terminals come with it
+	Keeps    string // of a contact: the terminal above which it keeps its To at the voltage regulated:
 	Words    string // what the circuit is called that feeds it, parted by blanks, to tell two that are crossed
 }
 

@@ -2,7 +2,7 @@ package kind
 
 import "example.com/loomfolio/sizing/harness"
 
-const loadKeys = "draws at-volts starts duty behaves works-above"
+const loadKeys = "draws at-volts starts duty behaves works-above drop needs"
 
 var (
 	tab63  = []End{{"*", "receptacle", "6.3", "6.3"}}
@@ -11,7 +11,7 @@ var (
 	cavity = []End{{"*", "contact", "", ""}}
 )
 
-var loadFormat = Format{"+ -", "+ to -", "draws * (A or W), at-volts, starts, duty, behaves, works-above"}
+var loadFormat = Format{"+ -", "+ to -", "draws * (A or W), at-volts, starts, duty, behaves, works-above, drop, needs"}
 
 var firstRows = []Row{
 	{
@@ -21,16 +21,22 @@ var firstRows = []Row{
 		Format: Format{"+ -", "", "capacity, emf, inner (resistance)"},
 	},
 	{
-		Kind: harness.Alternator, Nicknames: "generator dynamo",
+		Kind: harness.Alternator,
 		Keys: "output regulated", Needs: "output", Terminals: "B+ L case", Inside: "alternator",
-		Role: Supplies, List: "supply", Ends: []End{{"L", "receptacle", "6.3", "6.3"}, {"*", "ring", "M8", "5/16"}},
+		Role: Supplies, Charges: true, List: "supply", Ends: []End{{"L", "receptacle", "6.3", "6.3"}, {"*", "ring", "M8", "5/16"}},
 		Format: Format{"B+ L case", "", "output * (A), regulated (V)"},
 	},
 	{
+		Kind: harness.DCConverter, Nicknames: "dc-dc dcdc dc/dc b2b voltage-converter",
+		Keys: "output output-volts regulated efficiency standing works-above for isolated", Needs: "output", Terminals: "in+ in- out+ out- on", Inside: "converter",
+		Role: Supplies, List: "supply", Ends: []End{{"on", "receptacle", "6.3", "6.3"}, {"*", "ring", "M6", "1/4"}},
+		Format: Format{"in+ in- out+ out- on; or those of `terminals:`, such as [in, out, 31]", "", "output * (A or W that it gives at most), output-volts, efficiency, standing (draw with nothing loaded), works-above, for (supply, charger), isolated; with a wire on `on` (D+) it works while that is live"},
+	},
+	{
 		Kind: harness.Starter,
-		Keys: "draws solenoid at-volts works-above", Needs: "draws", Terminals: "30 50 case", Inside: "starter",
+		Keys: "draws solenoid at-volts works-above drop needs", Needs: "draws", Terminals: "30 50 case", Inside: "starter",
 		Role: Works, Class: Motors, List: "loads", Lug: true, Ends: []End{{"50", "receptacle", "6.3", "6.3"}, {"*", "ring", "M8", "5/16"}},
-		Format: Format{"30 50 case", "", "draws * (A while cranking), solenoid (A)"},
+		Format: Format{"30 50 case", "", "draws * (A while cranking), solenoid (A), drop, needs"},
 	},
 	{
 		Kind: harness.Isolator, Nicknames: "kill-switch battery-switch cut-off",
@@ -133,9 +139,9 @@ var firstRows = []Row{
 	},
 	{
 		Kind: harness.Module, Nicknames: "radio ecu controller",
-		Keys: "at-volts duty works-above layout", Needs: "inside", Through: true,
+		Keys: "at-volts duty works-above layout drop needs", Needs: "inside", Through: true,
 		Role: Works, Behaves: harness.AsCurrent, List: "loads", Ends: cavity,
-		Format: Format{"those named in `inside`", "", "inside *, layout (rows of terminals, seen from the wire side of its plug; without it they are listed)"},
+		Format: Format{"those named in `inside`", "", "inside *, drop, needs, layout (rows of terminals, seen from the wire side of its plug; without it they are listed)"},
 	},
 	{
 		Kind: harness.Diode,

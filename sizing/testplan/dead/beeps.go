@@ -44,6 +44,15 @@ func (k *check) beeps() {
 	}
 }
 
+// bodies lists the parts whose bodies must beep to the bodywork.
+func (k *check) bodies() {
+	for i := range k.h.Parts {
+		if p := &k.h.Parts[i]; p.BodyGround && p.BodyJoint != harness.None {
+			k.out.Bodies = append(k.out.Bodies, p.BodyAt)
+		}
+	}
+}
+
 // from walks on from a node, reached at a terminal over the wires of way; start is where
 // the probe stays.
 func (c *chains) from(node int, start, here harness.TerminalID, way []harness.WireID) {

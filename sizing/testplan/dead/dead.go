@@ -29,6 +29,7 @@ type check struct {
 func All(h *harness.Harness, r *result.Result, at []int) (proof.Before, error) {
 	k := &check{h: h, r: r, at: at}
 	k.beeps()
+	k.bodies()
 	rest, err := k.solve(false)
 	if err != nil {
 		return proof.Before{}, err

@@ -31,7 +31,7 @@ func (k *check) solve(worked bool) (*wiring, error) {
 	for i := range h.Elements {
 		e := &h.Elements[i]
 		switch {
-		case e.Kind == harness.EMF, e.Kind == harness.Charger, e.Kind == harness.FuseLink && h.Parts[e.Part].Kind != harness.Breaker:
+		case e.Gives(), e.Kind == harness.FuseLink && h.Parts[e.Part].Kind != harness.Breaker:
 			r.Links[i] = math.Inf(1)
 		case worked && e.Kind == harness.Contact && e.When.Kind == harness.InPosition:
 			e.When = harness.Condition{}
@@ -123,8 +123,7 @@ func Passes(h *harness.Harness, e harness.ElementID) bool {
 	case harness.Contact, harness.FuseLink:
 		return true
 	case harness.Resistance:
-		kind := h.Parts[h.Elements[e].Part].Kind
-		return kind == harness.Ground || kind == harness.Strap
+		return h.Grounds(&h.Elements[e]) || h.Parts[h.Elements[e].Part].Kind == harness.Strap
 	}
 	return false
 }

@@ -62,12 +62,12 @@ func (p *plant) hang() {
 		for _, t := range []harness.TerminalID{e.A, e.B} {
 			root := p.metal.Root(int(t))
 			switch {
-			case e.Kind == harness.EMF, e.Kind == harness.Charger, e.Kind == harness.FuseLink:
+			case e.Gives(), e.Kind == harness.FuseLink:
 				p.strong[root] = true
 				if !p.grounded(t) {
 					p.fed[p.worked.Root(int(t))] = true
 				}
-			case e.Kind == harness.Resistance && p.h.Parts[e.Part].Kind == harness.Ground, e.Kind == harness.Load && e.Amps >= sturdy:
+			case p.h.Grounds(e), e.Kind == harness.Load && e.Amps >= sturdy:
 				p.strong[root] = true
 			}
 			if name := electronic[p.h.Parts[e.Part].Kind]; name != "" && p.barred[root] == "" {
@@ -80,7 +80,7 @@ func (p *plant) hang() {
 // grounded tells the earthed post of a source.
 func (p *plant) grounded(t harness.TerminalID) bool {
 	return slices.ContainsFunc(p.h.Elements, func(e harness.Element) bool {
-		return (e.Kind == harness.EMF || e.Kind == harness.Charger) && p.h.Earthed(&e) == t
+		return e.Gives() && p.h.Earthed(&e) == t
 	})
 }
 

@@ -12,14 +12,14 @@ import (
 	"example.com/loomfolio/sizing/proof"
 )
 
-// All are the test points: terminals on which a wire ends, in the order of the terminals,
+// All are the test points: terminals on which a wire ends, or that a part's own body grounds, in the order of the terminals,
 // with what a probe and a test lamp can do there. A plug's cavity has two, one on each side.
 func All(h *harness.Harness) []proof.Point {
 	p := newPlant(h)
 	var out []proof.Point
 	for t := range h.Terminals {
 		x := h.Terminals[t]
-		if !(p.arrives[t] || p.leaves[t]) || x.Part == harness.None {
+		if x.Part == harness.None || !p.arrives[t] && !p.leaves[t] && !p.onBody(x.ID) {
 			continue
 		}
 		one := proof.Point{At: x.ID, Place: h.Parts[x.Part].Place}

@@ -33,6 +33,12 @@ func (p *plant) reach(t harness.TerminalID) (side string, minutes float64) {
 	return side, minutes
 }
 
+// onBody tells a terminal that its part's own body grounds.
+func (p *plant) onBody(t harness.TerminalID) bool {
+	part := &p.h.Parts[p.h.Terminals[t].Part]
+	return part.BodyGround && part.BodyAt == t && part.BodyJoint != harness.None
+}
+
 // fitting is what a terminal of a part takes.
 func fitting(p *harness.Part, terminal string) string {
 	if p.Fitting != "" {
@@ -50,6 +56,8 @@ func fitting(p *harness.Part, terminal string) string {
 // named adds the terminal to the words of the table.
 func (p *plant) named(side string, part *harness.Part, x *harness.Terminal) string {
 	switch {
+	case p.onBody(x.ID) && !p.arrives[x.ID] && !p.leaves[x.ID]:
+		return "bare metal of its body"
 	case part.Kind == harness.FusePanel && part.Panel != nil:
 		return panelSide(part, x)
 	case part.Kind == harness.Fuse, part.Kind == harness.Breaker:

@@ -172,8 +172,8 @@ func (m *first) cutLead(h *harness.Harness, s supply, through string) harness.El
 	battery := &h.Elements[s.batteries[0]]
 	lead := harness.Element{ID: harness.ElementID(len(h.Elements)), Part: battery.Part, Name: "lead", Kind: harness.Resistance, A: end.ID, B: m.h.Live(battery), Ohms: leadOhms}
 	if through == byLamp {
-		lead.Kind, lead.Behaves, lead.AtVolts = harness.Load, harness.AsLamp, h.System.Volts
-		lead.Amps = unit.Ampere(leadWatts / float64(h.System.Volts))
+		lead.Kind, lead.Behaves, lead.AtVolts = harness.Load, harness.AsLamp, h.SystemOf(battery).Volts
+		lead.Amps = unit.Ampere(leadWatts / float64(lead.AtVolts))
 	}
 	if h.System.PositiveEarth {
 		battery.B = end.ID
@@ -190,7 +190,7 @@ func (l *led) ohms(elements []harness.Element, in []harness.ElementID) network.R
 	for i := range elements {
 		e := &elements[i]
 		switch {
-		case e.Kind == harness.EMF && !slices.Contains(l.s.batteries, e.ID), e.Kind == harness.Charger:
+		case e.Kind == harness.EMF && !slices.Contains(l.s.batteries, e.ID), e.Regulates():
 			r.Links[i] = math.Inf(1)
 		case e.Kind == harness.FuseLink && !slices.Contains(in, e.ID) && l.m.h.Parts[e.Part].Kind != harness.Breaker:
 			r.Links[i] = math.Inf(1)
@@ -231,8 +231,8 @@ func (l *lit) step(through string) proof.Step {
 	s := proof.Step{Through: through, Fuse: harness.None, Amps: unit.Ampere(l.amps)}
 	low, high := tolerance.Drawn(l.m.h, &l.state)
 	if through == byLamp {
-		s.Lamp = looks(l.volts / float64(l.m.h.System.Volts))
-		volts := float64(l.m.h.System.Volts)
+		volts := float64(l.m.h.SystemOf(&l.m.h.Elements[l.s.batteries[0]]).Volts)
+		s.Lamp = looks(l.volts / volts)
 		high = min(high, meter.Lamp{Watts: leadWatts, Volts: volts}.Amps(full*volts))
 	}
 	s.Low, s.High = unit.Ampere(low), unit.Ampere(high)

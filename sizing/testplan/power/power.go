@@ -295,7 +295,7 @@ func (m *first) crank(s supply) error {
 		m.out = append(m.out, proof.Step{
 			Through: direct, Fuse: harness.None, State: i, Do: "all fuses in, crank: " + st.Name,
 			Amps: unit.Ampere(amps), Low: unit.Ampere(low), High: unit.Ampere(high),
-			Stop: fmt.Sprintf("never behind a lamp or a small fuse; volts at the battery under %.1f", 0.8*float64(m.h.System.Volts)),
+			Stop: fmt.Sprintf("never behind a lamp or a small fuse; volts at the battery under %.1f", 0.8*float64(m.h.SystemOf(&m.h.Elements[s.batteries[0]]).Volts)),
 		})
 		return nil
 	}

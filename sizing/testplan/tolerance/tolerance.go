@@ -217,9 +217,9 @@ func (m *maker) heavy(k int) bool { return math.Abs(m.s.Solution.Amps[k]) > heav
 
 func (m *maker) resistance(k int) string {
 	switch p := m.part(k); {
-	case p != nil && p.Kind == harness.Ground && m.heavy(k):
+	case p != nil && m.h.Grounds(&m.h.Elements[m.element[k]]) && m.heavy(k):
 		return "ground heavy"
-	case p != nil && p.Kind == harness.Ground:
+	case p != nil && m.h.Grounds(&m.h.Elements[m.element[k]]):
 		return "ground"
 	case p != nil && p.Kind == harness.Strap:
 		return "strap"

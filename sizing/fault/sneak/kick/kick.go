@@ -95,7 +95,7 @@ func beside(h *harness.Harness, firm *forest.Forest, coil *harness.Element) (out
 		case e.Kind == harness.Load && (k == harness.Lamp || k == harness.Module || k == harness.Gauge):
 			out = append(out, e.ID)
 			if e.Behaves == harness.AsLamp || e.Behaves == harness.AsResistance {
-				siemens += float64(e.Amps) / max(float64(e.AtVolts), float64(h.System.Volts))
+				siemens += float64(e.Amps) / max(float64(e.AtVolts), float64(h.SystemOf(e).Volts))
 			}
 		default:
 			return nil, 0
@@ -109,7 +109,7 @@ func amps(h *harness.Harness, coil *harness.Element) float64 {
 	if coil.Ohms <= 0 {
 		return 0
 	}
-	return float64(h.System.Volts) / float64(coil.Ohms)
+	return float64(h.SystemOf(coil).Volts) / float64(coil.Ohms)
 }
 
 // tell gives the sneak path, and the finding where there is one.

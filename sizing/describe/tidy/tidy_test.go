@@ -1,0 +1,86 @@
+package tidy
+
+import (
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// TestSeeds: what the fuzzing begins from is tidied, all but what has errors of form.
+func TestSeeds(t *testing.T) {
+	done := 0
+	for _, s := range seeds(t) {
+		if tidied(t, s) != "" {
+			done++
+		}
+	}
+	require.Greater(t, done, 150, "most of them have no errors of form")
+}
+
+// TestCommentsStayBeside: every comment stands beside what it stood beside.
+func TestCommentsStayBeside(t *testing.T) {
+	want, err := os.ReadFile("testdata/commented.yaml")
+	require.NoError(t, err)
+	require.Equal(t, string(want), tidied(t, commented))
+	want, err = os.ReadFile("testdata/strange.yaml")
+	require.NoError(t, err)
+	require.Equal(t, string(want), tidied(t, strange))
+}
+
+// TestAnchorsAndNewSections: marks and aliases stay as they are, sections that the tables
+// do not know keep their order, and a template has the sections of a file.
+func TestAnchorsAndNewSections(t *testing.T) {
+	const text = `title: t
+loomfolio: 1
+include: [shop.yaml,   # the shop's
+  parts.yaml]
+templates:
+  lamp: {use: [side], parts: {L<side>: {at: nose, kind: lamp, draws: 5 W}}, circuits: {side-<side>: {legs: [[F1, L<side>, G1]], number: 3}}}
+measured: {FAN.+: 10.8 V @ driving, X2.4: "?"}
+variants: {towing: {with: [tow.yaml]}, basic: {without: [fog]}}
+parts:
+  FAN: &fan {draws: 20 A, kind: motor}   # the first
+  FAN2: *fan
+  FAN3: {<<: *fan, name: third}
+circuits: {c: {legs: [&feed [BAT.+, F1], *feed, [A, {to: "?"}]]}}
+`
+	const want = `loomfolio: 1
+title: t
+
+parts:
+  FAN:  &fan {kind: motor, draws: 20 A}   # the first
+  FAN2: *fan
+  FAN3: {name: third, <<: *fan}
+
+circuits:
+  c:
+    legs:
+      - &feed [BAT.+, F1]
+      - *feed
+      - [A, {to: "?"}]
+
+include: [shop.yaml,   # the shop's
+    parts.yaml]
+
+templates:
+  lamp:
+    use: [side]
+    parts:
+      L<side>: {kind: lamp, at: nose, draws: 5 W}
+    circuits:
+      side-<side>:
+        number: 3
+        legs:
+          - [F1, L<side>, G1]
+
+measured: {FAN.+: 10.8 V @ driving, X2.4: "?"}
+
+variants:
+  towing: {with: [tow.yaml]}
+  basic:  {without: [fog]}
+`
+	out, err := settle([]byte(text), true)
+	require.NoError(t, err)
+	require.Equal(t, want, string(out))
+}

@@ -1,0 +1,276 @@
+package handed
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.com/loomfolio/sizing/handed/column"
+	"example.com/loomfolio/sizing/handed/grid"
+	"example.com/loomfolio/sizing/handed/spelt"
+)
+
+// wire is a row that is one.
+type wire struct {
+	row                            int
+	name                           string
+	from, to                       spelt.End
+	circuit, number, called, class string
+	gauge, colour, length          string
+	insulation                     string
+	fuse, amps                     string // the fuse's rating and the load's draw, where its row has them
+	notes                          []string
+}
+
+// readWires reads the table of wires.
+func (m *maker) readWires() error {
+	name := m.in.WiresTable
+	t, cols, head, err := m.grid("wires", name, m.in.Wires)
+	if err != nil {
+		return err
+	}
+	if _, ok := cols["from"]; !ok {
+		return fmt.Errorf("%s: no column says where a wire comes from; name it: --map \"from=…,to=…\"", name)
+	}
+	if _, ok := cols["to"]; !ok {
+		return fmt.Errorf("%s: no column says where a wire goes; name it: --map \"from=…,to=…\"", name)
+	}
+	m.titles = cols
+	ours := head >= 0 && slices.Contains(t.Rows[head].Cells, "given_length")
+	q := m.quantities(t, cols, head, ours)
+	named := map[string]bool{}
+	for i, row := range t.Rows {
+		if m.idle("wires", row, i == head) {
+			continue
+		}
+		m.cells[row.Number] = shown(row)
+		if i < head {
+			m.skips("wires", name, row, "it stands above the titles")
+			continue
+		}
+		if why := lacking(cols, row); why != "" {
+			m.skips("wires", name, row, why)
+			continue
+		}
+		m.wires = append(m.wires, m.wire(row, cols, q, named))
+		m.fates["wires"][row.Number] = Wire
+	}
+	m.told("wires", name)
+	m.ends()
+	return nil
+}
+
+// lacking says what a row has not that a wire needs.
+func lacking(cols column.Columns, row grid.Row) string {
+	from, to := spelt.EndOf(cols.Of("from", row), cols.Of("from-terminal", row)), spelt.EndOf(cols.Of("to", row), cols.Of("to-terminal", row))
+	switch {
+	case cols.Of("from", row) == "" && cols.Of("to", row) == "":
+		return "neither end is there"
+	case cols.Of("from", row) == "" || from.Part == "":
+		return "where it comes from is not there"
+	case cols.Of("to", row) == "" || to.Part == "":
+		return "where it goes is not there"
+	case grid.Fold(from.Part) == grid.Fold(to.Part) && from.Terminal == to.Terminal:
+		return "both ends are the same"
+	}
+	return ""
+}
+
+// wire takes in a row.
+func (m *maker) wire(row grid.Row, cols column.Columns, q quantities, named map[string]bool) wire {
+	w := wire{row: row.Number, circuit: cols.Of("circuit", row), number: cols.Of("circuit-number", row), called: cols.Of("circuit-name", row), class: cols.Of("class", row)}
+	w.from = spelt.EndOf(cols.Of("from", row), cols.Of("from-terminal", row))
+	w.to = spelt.EndOf(cols.Of("to", row), cols.Of("to-terminal", row))
+	w.name = cols.Of("wire", row)
+	if named[grid.Fold(w.name)] && w.name != "" {
+		m.cannot(row.Number, cols["wire"], w.name, "the name is taken by a wire above, and this one goes without")
+		w.name = ""
+	}
+	named[grid.Fold(w.name)] = true
+	w.gauge = m.quantity(row, cols, "gauge", q.gauge, &w)
+	w.length = m.quantity(row, cols, "length", q.length, &w)
+	w.insulation = strings.ToLower(cols.Of("insulation", row))
+	if w.insulation != "" && !known(w.insulation) {
+		w.notes = append(w.notes, "insulation: "+cols.Of("insulation", row))
+	}
+	if w.class != "" && !slices.Contains(classes, w.class) {
+		m.cannot(row.Number, cols["class"], w.class, "the built-in practice has no such class")
+		w.class = ""
+	}
+	m.colour(row, cols, q, &w)
+	w.fuse = q.current(cols.Of("fuse", row), cols["fuse"].Unit)
+	if !q.ours { // there it is the current of the wire
+		w.amps = q.current(cols.Of("amps", row), cols["amps"].Unit)
+	}
+	if note := cols.Of("notes", row); note != "" {
+		w.notes = append(w.notes, note)
+	}
+	return w
+}
+
+// classes are those of the built-in practice: its limits for drops.
+var classes = strings.Fields("default start sense charge control light")
+
+// colour takes in the colour of a wire, in one column or two.
+func (m *maker) colour(row grid.Row, cols column.Columns, q quantities, w *wire) {
+	key, cell := "colour", cols.Of("colour", row)
+	if base := cols.Of("base", row); base != "" {
+		key, cell = "base", base
+		if tracer := cols.Of("tracer", row); tracer != "" {
+			cell += "/" + tracer
+		}
+	}
+	if cell == "" || cell == "-" {
+		return
+	}
+	letters, ok := q.colours.Read(cell)
+	if !ok {
+		m.cannot(row.Number, cols[key], cell, "this is no colour that is known")
+		w.notes = append(w.notes, "colour: "+cell)
+		return
+	}
+	w.colour = letters
+}
+
+// quantities says how a table's figures are read.
+type quantities struct {
+	ours          bool // a table of figures of our own
+	colours       spelt.Colours
+	gauge, length func(string) (string, error)
+}
+
+// current gives a cell with the unit of its column, with a decimal point.
+func (q quantities) current(cell, unit string) string {
+	text, err := spelt.Pointed(cell, true)
+	if err != nil || cell == "-" {
+		return strings.Trim(cell, "-")
+	}
+	if spelt.Bare(cell) && unit != "" {
+		text += " " + unit
+	}
+	return text
+}
+
+// quantity reads one that a column holds; what is none is listed, and noted beside the wire.
+func (m *maker) quantity(row grid.Row, cols column.Columns, key string, parse func(string) (string, error), w *wire) string {
+	cell := cols.Of(key, row)
+	if cell == "" || cell == "-" {
+		return ""
+	}
+	out, err := parse(cell)
+	if err != nil {
+		m.cannot(row.Number, cols[key], cell, strings.TrimSuffix(err.Error(), "."))
+		w.notes = append(w.notes, key+": "+cell)
+		return ""
+	}
+	return out
+}
+
+// quantities finds out how the figures of a table are written.
+func (m *maker) quantities(t grid.Table, cols column.Columns, head int, ours bool) quantities {
+	filled := func(key string) []string {
+		var out []string
+		for _, row := range t.Rows[head+1:] {
+			if c := cols.Of(key, row); c != "" && c != "-" {
+				out = append(out, c)
+			}
+		}
+		return out
+	}
+	q := quantities{ours: ours}
+	var set string
+	q.colours, set = spelt.ColoursOf(append(filled("colour"), filled("base")...))
+	if set != "" {
+		m.say("colours are read by the %s letters", strings.ToUpper(set[:1])+set[1:])
+	}
+	commas := slices.ContainsFunc(append(filled("gauge"), filled("length")...), spelt.Comma)
+	if commas {
+		m.say("a comma in a figure is read as a decimal comma")
+	}
+	size := m.sizeUnit(filled("gauge"), cols["gauge"].Unit)
+	if ours {
+		size = m.ourSize(t, head)
+	}
+	q.gauge = func(cell string) (string, error) { return spelt.Gauge(cell, size, commas) }
+	far := m.farUnit(filled("length"), cols["length"].Unit)
+	q.length = func(cell string) (string, error) { return spelt.Length(cell, far, commas) }
+	return q
+}
+
+func (m *maker) say(format string, args ...any) {
+	m.said = append(m.said, m.in.WiresTable+": "+fmt.Sprintf(format, args...))
+}
+
+// ourSize gives the unit of sizes in our own table of figures.
+func (m *maker) ourSize(t grid.Table, head int) string {
+	at := slices.Index(t.Rows[head].Cells, "system")
+	for _, row := range t.Rows[head+1:] {
+		switch s := row.Cell(at); s {
+		case "awg", "sae":
+			m.system.gauge, m.system.imperial = s, true
+			return s
+		}
+	}
+	return "mm2"
+}
+
+// sizeUnit is how a size without a unit is meant: by the title, else mm² where sizes have
+// decimals, AWG where all are even from 8 on; else nothing, and each such size is listed.
+func (m *maker) sizeUnit(cells []string, titled string) string {
+	if titled == "ga" {
+		titled = "awg"
+	}
+	if titled == "mm2" || titled == "awg" {
+		return m.sized(titled)
+	}
+	bare, decimals, even := 0, false, true
+	for _, c := range cells {
+		if spelt.Bare(c) {
+			n, err := strconv.Atoi(c)
+			bare, decimals = bare+1, decimals || err != nil
+			even = even && err == nil && n >= 8 && n <= 30 && n%2 == 0
+		}
+		if strings.Contains(strings.ToLower(c), "awg") {
+			m.system.gauge = "awg"
+		}
+	}
+	switch {
+	case bare == 0:
+		return ""
+	case decimals:
+		m.say("sizes without a unit are read as mm²")
+		return "mm2"
+	case even && bare > 1 && slices.ContainsFunc(cells, func(c string) bool { return c == "12" || c == "14" || c == "18" || c == "20" }):
+		m.say("sizes without a unit are read as AWG")
+		return m.sized("awg")
+	}
+	return ""
+}
+
+func (m *maker) sized(size string) string {
+	if size == "awg" {
+		m.system.gauge = "awg"
+	}
+	return size
+}
+
+// farUnit is how a length without a unit is meant: by the title, else mm where all are
+// 30 or more; else nothing.
+func (m *maker) farUnit(cells []string, titled string) string {
+	if titled != "" {
+		return titled
+	}
+	bare, least := 0, 1e9
+	for _, c := range cells {
+		if spelt.Bare(c) {
+			v, _ := strconv.ParseFloat(strings.ReplaceAll(c, ",", "."), 64)
+			bare, least = bare+1, min(least, v)
+		}
+	}
+	if bare > 0 && least >= 30 {
+		m.say("lengths without a unit are read as mm")
+		return "mm"
+	}
+	return ""
+}

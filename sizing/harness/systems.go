@@ -1,0 +1,60 @@
+package harness
+
+import "slices"
+
+// SystemAt is the voltage on board that a terminal belongs to; of a ground, which all
+// share, the main one.
+func (h *Harness) SystemAt(t TerminalID) System { return h.system(h.SideAt(t)) }
+
+// SystemOf is the voltage on board that an element is made for.
+func (h *Harness) SystemOf(e *Element) System { return h.system(e.Side) }
+
+// SideAt is SystemAt as an index into Systems.
+func (h *Harness) SideAt(t TerminalID) int {
+	if int(t) < len(h.Sides) {
+		return h.Sides[t]
+	}
+	return 0
+}
+
+func (h *Harness) system(side int) System {
+	if side > 0 && side < len(h.Systems) {
+		return h.Systems[side]
+	}
+	return h.System
+}
+
+// Nominals lists the nominal voltages on board, the main one first, each once.
+func (h *Harness) Nominals() []float64 {
+	out := []float64{float64(h.System.Volts)}
+	for _, s := range h.Systems {
+		if v := float64(s.Volts); !slices.Contains(out, v) {
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+// Mixed tells a vehicle with more than one nominal voltage.
+func (h *Harness) Mixed() bool { return len(h.Nominals()) > 1 }
+
+// Gives tells the elements that drive current: batteries, chargers, converters' outputs.
+func (e *Element) Gives() bool { return e.Kind == EMF || e.Regulates() }
+
+// Regulates tells the elements that give current at a voltage up to a limit, and take
+// none: alternators and other chargers, and converters' outputs.
+func (e *Element) Regulates() bool { return e.Kind == Charger || e.Kind == Converter }
+
+// ConverterOf is the converter that a load is the input of, nil where it is none.
+func (h *Harness) ConverterOf(load ElementID) *Element {
+	e := &h.Elements[load]
+	if e.Kind != Load || e.Part == None {
+		return nil
+	}
+	for _, id := range h.Parts[e.Part].Elements {
+		if c := &h.Elements[id]; c.Kind == Converter && c.Input == load {
+			return c
+		}
+	}
+	return nil
+}
