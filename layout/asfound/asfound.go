@@ -264,7 +264,11 @@ func (s *sheets) look(x *proof.Stretch) string {
 	const most = 5
 	var out []string
 	for _, p := range x.Suspects[:min(most, len(x.Suspects))] {
-		out = append(out, fmt.Sprintf("%s %.0f"+page.NoBreak+"%%", p.What, 100*p.Share))
+		text := p.What
+		if len(x.Suspects) > 1 {
+			text += fmt.Sprintf(" %.0f"+page.NoBreak+"%%", 100*p.Share)
+		}
+		out = append(out, text)
 	}
 	text := page.Capital(strings.Join(out, ", ")) + "."
 	if more := len(x.Suspects) - most; more > 0 {

@@ -24,7 +24,27 @@ func Lost(a page.Ask, f chosen.Fuse, out outage.Outage) string {
 	if len(words) == 0 {
 		words = coils(a, out, a.Named)
 	}
+	words = append(words, unknown(a, f)...)
 	return page.Capital(page.Or(strings.Join(words, ", "), "Nothing that is described"))
+}
+
+// unknown names what hangs on a fuse and nobody knows.
+func unknown(a page.Ask, f chosen.Fuse) []string {
+	for _, b := range a.R.Proof.Found.Blind {
+		if a.R.Fuses[b.Fuse].Element != f.Element {
+			continue
+		}
+		var refs []string
+		for _, id := range b.Parts {
+			refs = append(refs, a.Part(id).Ref)
+		}
+		draws := " draws"
+		if len(refs) > 1 {
+			draws = " draw"
+		}
+		return []string{"not known what " + page.And(refs) + draws}
+	}
+	return nil
 }
 
 // coils names the parts of what stops.
@@ -64,6 +84,7 @@ func Feeds(a page.Ask, f chosen.Fuse, out outage.Outage) []string {
 	if len(words) == 0 {
 		words = coils(a, out, a.Plain)
 	}
+	words = append(words, unknown(a, f)...)
 	var once []string
 	for _, w := range words {
 		if w = page.Capital(w); !slices.Contains(once, w) {

@@ -54,7 +54,19 @@ func Of(h *harness.Harness, r *result.Result, told source.Problems) (proof.Found
 	}
 	s.order()
 	s.say()
+	s.asRead()
 	return s.out, s.said, nil
+}
+
+// asRead gives what a reading should be the sign with which it was read, where the leads were
+// the other way round.
+func (s *survey) asRead() {
+	for i := range s.out.Measured {
+		x, m := &s.h.Measured[i], &s.out.Measured[i]
+		if !x.Dead && s.shown(x, m.Is) != float64(x.Volts) {
+			m.Is, m.Low, m.High = -m.Is, -m.High, -m.Low
+		}
+	}
 }
 
 // boxes tells whether there is a box of which nobody knows all.

@@ -3,6 +3,7 @@ package asfound
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/proof"
@@ -30,8 +31,34 @@ func (s *survey) readings() error {
 	s.twice()
 	if len(s.h.Measured) > 0 {
 		s.ways()
+		s.drawn()
 	}
 	return nil
+}
+
+// drawn takes back that a reading is too low where it is on no load's way, and what nobody
+// knows hangs there: that may draw it down.
+func (s *survey) drawn() {
+	for i := range s.h.Measured {
+		x, m := &s.h.Measured[i], &s.out.Measured[i]
+		if x.Dead || m.Verdict != proof.Low || x.Against != harness.None || s.onStretch(i) {
+			continue
+		}
+		for k := range s.out.Open {
+			o := &s.out.Open[k]
+			if slices.ContainsFunc(s.states[x.State].Near(x.At), func(t harness.TerminalID) bool { return s.h.Terminals[t].Part == o.Part }) {
+				o.Reads++
+				m.Verdict = proof.Unsettled
+			}
+		}
+		if m.Verdict == proof.Unsettled {
+			m.Says += ": what nobody knows may draw it down"
+		}
+	}
+}
+
+func (s *survey) onStretch(reading int) bool {
+	return slices.ContainsFunc(s.out.Stretches, func(x proof.Stretch) bool { return x.Reading == reading })
 }
 
 // limit gives the limits of a state, made when they are first asked for.

@@ -51,9 +51,13 @@ func (s *survey) untraced() {
 	if boxes > 0 {
 		known = append(known, counted(boxes, "box is unknown", "boxes are unknown"))
 	}
+	what := "what they draw and feed"
+	if ends+boxes == 1 {
+		what = "what it draws and feeds"
+	}
 	s.add(source.Problem{
 		Slug: "not-traced", Level: source.Advice, Span: s.h.Parts[first.Part].Span, Subjects: subjects, Gathers: true,
-		Summary: strings.Join(known, " and ") + ": what they draw and feed is not in any figure",
+		Summary: strings.Join(known, " and ") + ": " + what + " is not in any figure",
 		Detail:  fmt.Sprintf("trace %s first: %s. The sheet \"As found\" lists all in that order", s.called(first), first.Why),
 		Numbers: []source.Number{number("ends", float64(ends)), number("boxes", float64(boxes))},
 	})
@@ -96,9 +100,7 @@ func (s *survey) liveEnds() {
 			continue
 		}
 		w := &s.h.Wires[o.Wires[0]]
-		if slices.ContainsFunc(s.told, func(p source.Problem) bool {
-			return p.Slug == "unprotected-feed" && slices.Contains(p.Subjects, w.Name)
-		}) {
+		if s.saidOf("unprotected-feed", w.Name) {
 			continue
 		}
 		s.add(source.Problem{
@@ -109,12 +111,17 @@ func (s *survey) liveEnds() {
 	}
 }
 
+// saidOf tells whether something was found before of a wire or a part.
+func (s *survey) saidOf(slug, name string) bool {
+	return slices.ContainsFunc(s.told, func(p source.Problem) bool { return p.Slug == slug && slices.Contains(p.Subjects, name) })
+}
+
 // blindFuses reports fuses whose rating the program chose for what is known behind them.
 func (s *survey) blindFuses() {
 	for i := range s.out.Blind {
 		b := &s.out.Blind[i]
 		f := &s.r.Fuses[b.Fuse]
-		if b.Given {
+		if b.Given || s.saidOf("existing-fuse-unread", f.Name) {
 			continue
 		}
 		p := &s.h.Parts[f.Part]
@@ -150,7 +157,7 @@ func (s *survey) stretch(x *proof.Stretch) {
 	s.add(source.Problem{
 		Slug: "reading-off", Level: source.Warning, Span: r.Span, Subjects: names,
 		Summary: fmt.Sprintf("%s more is lost %s in %s than the wires can explain: %s read, a sound loom reads %s or more",
-			volt(float64(x.More())), side, s.h.States[x.State].Name, readingText(r), volt(s.expected(x))),
+			volt(float64(x.More())), side, s.h.States[x.State].Name, readingText(r), volt(math.Abs(s.expected(x)))),
 		Detail:  s.look(x),
 		Numbers: []source.Number{number("more_v", float64(x.More())), number("lost_v", float64(x.Lost)), number("explained_v", float64(x.Explains))},
 	})
@@ -176,6 +183,10 @@ func (s *survey) look(x *proof.Stretch) string {
 	const most = 3
 	var spots []string
 	for _, p := range x.Suspects[:min(most, len(x.Suspects))] {
+		if len(x.Suspects) == 1 {
+			spots = append(spots, p.What)
+			continue
+		}
 		spots = append(spots, fmt.Sprintf("%s (%.0f %%)", p.What, 100*p.Share))
 	}
 	text := "measure across each joint there with the load on"
@@ -194,7 +205,7 @@ func (s *survey) look(x *proof.Stretch) string {
 // reading reports a reading that is off and on no stretch that was told.
 func (s *survey) reading(i int) {
 	r, m := &s.h.Measured[i], &s.out.Measured[i]
-	if slices.ContainsFunc(s.out.Stretches, func(x proof.Stretch) bool { return x.Reading == i }) {
+	if s.onStretch(i) {
 		return
 	}
 	at := s.pointText(r)

@@ -166,11 +166,12 @@ func (s *survey) loss(state int, from, to harness.TerminalID, a, b *met) (lost, 
 		one = b
 	}
 	m := &s.out.Measured[one.reading]
-	v := math.Abs(s.shown(&s.h.Measured[one.reading], m.Is))
-	more := v - math.Abs(nearest(v, m)) - m.Meter // on the return too much is left
+	shown := s.shown(&s.h.Measured[one.reading], m.Is)
+	v, bound := math.Abs(shown), math.Abs(nearest(shown, m))
+	more := v - bound - m.Meter // on the return too much is left
 	lost = v
 	if b != nil { // on the feed too little
-		more = math.Abs(nearest(s.shown(&s.h.Measured[one.reading], m.Is), m)) - v - m.Meter
+		more = bound - v - m.Meter
 		lost = math.Abs(st.Volts[from]) - v
 	}
 	return lost, lost - more, math.Inf(-1), m.Verdict != proof.Agrees
@@ -279,6 +280,9 @@ func (s *survey) draws(x *proof.Stretch, stops []way.Stop) {
 	x.Needs = unit.Ampere(float64(x.More()) / ohms)
 	if most := s.guard(stops); most > 0 && float64(x.Needs) > opens*float64(most) {
 		x.Draws = nil // its fuse would have blown
+	}
+	if len(x.Draws) == 0 {
+		x.Needs = 0
 	}
 }
 

@@ -27,7 +27,7 @@ func Tables() []string {
 // A text that a spreadsheet would take as a formula (a name may be "=1+1") or as a
 // date (a stud 3/8) stands behind an apostrophe; numbers never do.
 func CSV(w io.Writer, d Document, table string) error {
-	list, ok := listed(d, table)
+	list, ok := listed(d, strings.ReplaceAll(table, "-", "_"))
 	if !ok {
 		return fmt.Errorf("there is no table %q; tables: %s", table, strings.Join(Tables(), ", "))
 	}
@@ -103,7 +103,7 @@ func cells(v reflect.Value) []string {
 // OWASP lists under CSV injection.
 func guarded(s string, kind reflect.Kind) string {
 	switch kind {
-	case reflect.Float64, reflect.Int, reflect.Bool:
+	case reflect.Float64, reflect.Int, reflect.Bool, reflect.Pointer:
 		return s
 	}
 	if s != "" && strings.ContainsRune("=+-@\t\r\n", rune(s[0])) || dated.MatchString(s) {
@@ -120,6 +120,11 @@ func cell(v reflect.Value) string {
 	switch v.Kind() {
 	case reflect.Float64:
 		return fmt.Sprint(v.Float())
+	case reflect.Pointer:
+		if v.IsNil() {
+			return ""
+		}
+		return cell(v.Elem())
 	case reflect.Slice:
 		var parts []string
 		for i := 0; i < v.Len(); i++ {

@@ -55,7 +55,10 @@ type Document struct {
 	Sneaks     []Sneak       `json:"sneaks"`
 	Looked     Looked        `json:"looked"`
 	Spares     []Spare       `json:"spares"`
-	Changes    []Change      `json:"changes"` // what follows if the vehicle is changed
+	Changes    []Change      `json:"changes"`             // what follows if the vehicle is changed
+	OpenEnds   []OpenEnd     `json:"open_ends,omitempty"` // what nobody knows, the one to be traced first first
+	Measured   []Measured    `json:"measured,omitempty"`  // readings on the vehicle as it is
+	Stretches  []Stretch     `json:"stretches,omitempty"` // where they show that more is lost than the wires can explain
 	Findings   []Finding     `json:"findings"`
 	Accepted   []Finding     `json:"accepted"` // advice that the description takes off the list
 	Sources    []Source      `json:"sources"`

@@ -22,7 +22,7 @@ func Of(h *harness.Harness, r *result.Result) Document {
 		FuseAmps: []TestAmps{}, CoilAmps: []TestAmps{}, KeyOffAmps: []TestAmps{}, Faults: []Fault{}, Ladders: []Ladder{}, Together: []Group{}, LiveWhen: []LiveWhen{}, Sneaks: []Sneak{}, Spares: []Spare{}, Changes: []Change{}, Findings: []Finding{}, Accepted: []Finding{}, Sources: []Source{},
 	}
 	f := &filler{h: h, r: r, d: &d}
-	for _, fill := range []func(){f.wires, f.partList, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.bodies, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.purchase, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes} {
+	for _, fill := range []func(){f.wires, f.partList, f.loads, f.fuses, f.relays, f.contacts, f.grounds, f.bodies, f.splices, f.ends, f.runs, f.states, f.reels, f.cuts, f.units, f.labels, f.proved, f.rest, f.purchase, f.faults, f.ladders, f.together, f.live, f.sneaks, f.spares, f.changes, f.found} {
 		fill()
 	}
 	round(reflect.ValueOf(&d).Elem(), "")

@@ -89,6 +89,11 @@ func (f *fitter) end(w *harness.Wire, which string, t harness.TerminalID) fitted
 	wire := &f.c.Wires[w.ID]
 	c := conductorOf(wire)
 	e := fitted.End{Wire: w.ID, End: which, Terminal: t, Label: marker.Line(f.h, f.c, w.ID, int(which[0]-'a')), Kind: j.Fitting, On: j.Size, Fitting: fittingText(j, f.h.Sheet.Imperial), Sources: []string{"common"}}
+	if p := f.h.PartOf(t); p != nil && p.Kind == harness.OpenEnd {
+		e.Kind, e.On, e.Fitting, e.Crimp, e.Sources = "", "", "not traced", fitted.AsFound, nil
+		e.Reason = "nobody has traced where it leads: insulate it where it hangs loose"
+		return e
+	}
 	if f.ownEnd(w, t) {
 		e.Crimp, e.Reason, e.Sources = fitted.AsFound, "the vehicle's own: it stays as it is", nil
 		return e

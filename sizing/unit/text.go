@@ -34,6 +34,9 @@ func (v Volt) String() string { return digits(float64(v), 4) + " V" }
 
 // String prints a resistance in the prefix that reads best: "5 mΩ", "85 Ω", "2.2 kΩ".
 func (o Ohm) String() string {
+	if math.IsInf(float64(o), 1) {
+		return "open"
+	}
 	switch x := math.Abs(float64(o)); {
 	case x > 0 && x < 1:
 		return figure(float64(o)*1000) + " mΩ"

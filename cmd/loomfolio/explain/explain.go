@@ -73,6 +73,7 @@ func (x *explainer) part(name string) bool {
 		x.splice(p)
 		x.cavities(p)
 		x.ends(p)
+		x.unknown(p)
 		x.states(p)
 		return true
 	}

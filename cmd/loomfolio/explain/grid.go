@@ -94,7 +94,7 @@ func (x *explainer) stateRows(elements []harness.ElementID, terminals []harness.
 			row = append(row, current(x.sign(id)*s.Amps[id]))
 		}
 		for _, t := range terminals {
-			row = append(row, potential(s.Volts[t]))
+			row = append(row, x.potentialIn(i, t))
 		}
 		rows = append(rows, row)
 	}
@@ -146,7 +146,7 @@ func (x *explainer) wireRows(id harness.WireID) [][]string {
 	rows := [][]string{{"in state", "current", x.h.Terminals[w.From].Full, x.h.Terminals[w.To].Full}}
 	for i := range x.r.States {
 		s := &x.r.States[i]
-		rows = append(rows, []string{s.Name, current(s.WireAmps[id]), potential(s.Volts[w.From]), potential(s.Volts[w.To])})
+		rows = append(rows, []string{s.Name, current(s.WireAmps[id]), x.potentialIn(i, w.From), x.potentialIn(i, w.To)})
 	}
 	return rows
 }

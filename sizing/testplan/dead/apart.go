@@ -5,6 +5,7 @@ import (
 
 	"example.com/loomfolio/sizing/forest"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/loose"
 	"example.com/loomfolio/sizing/proof"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -66,9 +67,32 @@ func (k *check) apart(d *wiring, one proof.Apart) error {
 	if err != nil || metal {
 		return err
 	}
+	off = append(off, k.unknown(one)...)
 	one.Ohms, one.Off, one.Note = unit.Ohm(ohms), off, Unplug(k.h, off)
 	k.out.Apart = append(k.out.Apart, one)
 	return nil
+}
+
+// unknown are the parts of which nobody knows whether they join what must not beep: they
+// must be off for that to hold.
+func (k *check) unknown(one proof.Apart) []harness.PartID {
+	sides := [2][]harness.PartID{k.openAt(one.A), k.openAt(one.B)}
+	if !one.Ground && (len(sides[0]) == 0 || len(sides[1]) == 0) {
+		return nil // what hangs on one of two alone joins nothing to the other
+	}
+	return sides[0]
+}
+
+// openAt lists the parts of the unknown ends that wires and contacts join to a terminal.
+func (k *check) openAt(t harness.TerminalID) []harness.PartID {
+	reach := loose.Beyond(k.h, []harness.TerminalID{t})
+	var out []harness.PartID
+	for _, end := range loose.Ends(k.h) {
+		if p := k.h.Terminals[end].Part; reach.Has(end) && !slices.Contains(out, p) {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // switches are those whose contacts join a piece of metal.

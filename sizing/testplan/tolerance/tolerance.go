@@ -99,8 +99,29 @@ func (m *maker) wires() {
 	for w, k := range m.s.WireAt {
 		ohms := m.s.Network.Elements[k].Ohms
 		low := min(ohms, m.cold[w]*heat.ResistanceFactor(coldest))
-		m.add(Setting{Element: k, Low: low * t.Low, High: ohms * t.High})
+		less, more := m.unknown(&m.h.Wires[w])
+		m.add(Setting{Element: k, Low: low * t.Low * less, High: ohms * t.High * more})
 	}
+}
+
+// What a wire's ohms may be of what is taken where nobody knows its length (a guess of 3 m
+// stands for 0.3 to 6 m), or how thick the vehicle's own is (two usual sizes up or down).
+// Common practice, no source.
+const (
+	shorter, longer  = 0.1, 2.0
+	thicker, thinner = 1 / 3.0, 3.0
+)
+
+// unknown gives how much less and how much more a wire's ohms may be for what nobody knows of it.
+func (m *maker) unknown(w *harness.Wire) (less, more float64) {
+	less, more = 1, 1
+	if w.Length == 0 && (m.h.PartOf(w.From).Unplaced() || m.h.PartOf(w.To).Unplaced()) {
+		less, more = less*shorter, more*longer
+	}
+	if w.Existing && !w.Gauge.Given() {
+		less, more = less*thicker, more*thinner
+	}
+	return less, more
 }
 
 // setting is a figure with a tolerance of the table.
