@@ -61,7 +61,7 @@ func (s *sheets) lentTo(wires []harness.WireID, short bool) lent {
 // a pin of a relay or a load.
 func (s *sheets) fedFromOutside(p *harness.Part) bool {
 	switch p.Kind {
-	case harness.Battery, harness.Alternator, harness.Bus, harness.FusePanel, harness.Ground, harness.Isolator,
+	case harness.Battery, harness.Alternator, harness.DCConverter, harness.Bus, harness.FusePanel, harness.Ground, harness.Isolator,
 		harness.Switch, harness.IgnitionSwitch, harness.Fuse, harness.Breaker:
 		return false
 	}

@@ -28,7 +28,7 @@ func (s *sheets) inOrder() []harness.CircuitID {
 // carries tells of the kinds that carry the supply from battery and alternator to the
 // panels, and back.
 func carries(k harness.Kind) bool {
-	return slices.Contains([]harness.Kind{harness.Battery, harness.Alternator, harness.Starter, harness.Isolator, harness.Fuse, harness.Breaker,
+	return slices.Contains([]harness.Kind{harness.Battery, harness.Alternator, harness.DCConverter, harness.Starter, harness.Isolator, harness.Fuse, harness.Breaker,
 		harness.Bus, harness.FusePanel, harness.Ground, harness.Strap, harness.Splice, harness.Connector, harness.Diode, harness.Resistor}, k)
 }
 

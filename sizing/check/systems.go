@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/check/pack"
 	"example.com/loomfolio/sizing/check/part"
 	"example.com/loomfolio/sizing/check/systems"
@@ -25,7 +27,12 @@ func (c *checker) systems() {
 	}
 	sides := part.Sides{Main: c.h.System, At: c.h.SystemAt}
 	for _, m := range c.made {
-		again := part.Make(m.written, c.h.Parts[m.part], sides, m.next)
+		p := c.h.Parts[m.part]
+		if !slices.ContainsFunc(p.Terminals, func(t harness.TerminalID) bool { return c.h.SideAt(t) > 0 }) {
+			continue
+		}
+		p.Terminals, p.Elements, p.Positions, p.Cavities, p.Rows, p.Panel = nil, nil, nil, nil, nil, nil
+		again := part.Make(m.written, p, sides, m.next)
 		for _, e := range again.Elements {
 			old := &c.h.Elements[e.ID]
 			old.Volts, old.Ohms, old.Amps, old.AtVolts = e.Volts, e.Ohms, e.Amps, e.AtVolts

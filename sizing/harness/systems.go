@@ -24,6 +24,14 @@ func (h *Harness) system(side int) System {
 	return h.System
 }
 
+// BehindOf is the converter behind which an element is fed, None for none.
+func (h *Harness) BehindOf(e *Element) ElementID {
+	if t := h.Live(e); int(t) < len(h.Behind) {
+		return h.Behind[t]
+	}
+	return None
+}
+
 // Nominals lists the nominal voltages on board, the main one first, each once.
 func (h *Harness) Nominals() []float64 {
 	out := []float64{float64(h.System.Volts)}

@@ -40,6 +40,7 @@ func Of(h *harness.Harness, described []Described, strings pack.Strings) source.
 	f := &finder{h: h, strings: strings}
 	f.index()
 	f.list(described)
+	f.fed()
 	if len(f.systems) < 2 {
 		f.selfFed()
 		return f.Problems
@@ -179,15 +180,23 @@ func (f *finder) spread() {
 func (f *finder) main() {
 	var seeds []harness.TerminalID
 	for _, t := range f.strings.Tops {
-		if !f.reached[t] {
+		switch {
+		case !f.reached[t]:
 			seeds = append(seeds, t)
+		case f.fromTap(f.sides[t]):
+			f.meet(t, 0, f.sides[t])
 		}
 	}
 	for i := range f.h.Elements {
 		e := &f.h.Elements[i]
 		starter := f.h.Parts[max(e.Part, 0)].Kind == harness.Starter && e.Kind == harness.Load
-		if t := f.h.Live(e); (starter || f.h.ConverterOf(e.ID) != nil) && !f.reached[t] && !f.ground[t] {
+		converter, t := f.h.ConverterOf(e.ID), f.h.Live(e)
+		switch {
+		case !starter && converter == nil || f.ground[t]:
+		case !f.reached[t]:
 			seeds = append(seeds, t)
+		case converter != nil && f.sides[t] == f.sides[f.h.Live(converter)]:
+			f.meet(t, 0, f.sides[t])
 		}
 	}
 	for _, t := range f.sorted(f.flood(seeds)) {
@@ -196,6 +205,35 @@ func (f *finder) main() {
 			return
 		}
 	}
+}
+
+// fed marks what lies behind each converter: all that its output reaches over contacts,
+// or over metal alone where contacts lead back to its input.
+func (f *finder) fed() {
+	for i := range f.h.Elements {
+		e := &f.h.Elements[i]
+		if e.Kind != harness.Converter {
+			continue
+		}
+		if f.h.Behind == nil {
+			f.h.Behind = slices.Repeat([]harness.ElementID{harness.None}, len(f.h.Terminals))
+		}
+		out, in := []harness.TerminalID{f.h.Live(e)}, f.h.Live(&f.h.Elements[e.Input])
+		reached := f.flood(out)
+		if reached[in] {
+			reached = f.metal(out)
+		}
+		for t := range reached {
+			if t != in && f.h.Behind[t] == harness.None {
+				f.h.Behind[t] = e.ID
+			}
+		}
+	}
+}
+
+// fromTap tells a voltage that begins at a centre tap.
+func (f *finder) fromTap(side int) bool {
+	return slices.ContainsFunc(f.strings.Taps, func(t pack.Tap) bool { return slices.Contains(f.from[side], t.At) })
 }
 
 // behind goes on behind loads and coils, to the contacts at their ground side.
