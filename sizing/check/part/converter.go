@@ -3,6 +3,7 @@ package part
 import (
 	"strings"
 
+	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -119,6 +120,11 @@ func (b *builder) standing(from harness.System) unit.Watt {
 		return unit.Watt(float64(d.Amps) * float64(from.Volts))
 	}
 	return unit.Watt(standingA * float64(from.Volts))
+}
+
+// Unswitched is the voltage under which a converter does not work that nothing switches on.
+func Unswitched(w *describe.Part, from harness.System) unit.Volt {
+	return (&builder{w: w}).lowestInput(from, harness.Condition{})
 }
 
 // lowestInput is the voltage under which it does not work. A charger that nothing switches
