@@ -44,6 +44,8 @@ func Patterns() []Sample {
 		{Name: "diode-common", For: "two doors with a lamp each and one buzzer, by diodes"},
 		{Name: "dim-dip", For: "dipped beams dimmed by a resistor"},
 		{Name: "starter-interlock", For: "a starter that needs clutch and neutral"},
+		{Name: "converter-24-12", For: "12 V from 24 V by a converter"},
+		{Name: "dc-charger", For: "a DC/DC charger between two batteries"},
 	}, patternFiles, "patterns/")
 }
 
