@@ -73,14 +73,14 @@ func TestSidesByHand(t *testing.T) {
 	require.InDelta(t, 8, float64(coil.PullIn), 1e-9)
 	for _, l := range r.Loads {
 		want := 0.36
-		if l.Name == "DC1.in" {
+		if l.Name == "DC1.input" {
 			want = 0.72
 		}
 		require.InDelta(t, want, float64(l.Limit), 1e-9, l.Name)
 		require.LessOrEqual(t, float64(l.FeedDrop+l.ReturnDrop), want+1e-6, l.Name)
 	}
 	s := &r.States[0]
-	out, in := elementOf(h, "DC1"), elementOf(h, "DC1.in")
+	out, in := elementOf(h, "DC1"), elementOf(h, "DC1.input")
 	given := -s.Amps[out.ID] * (s.Volts[out.A] - s.Volts[out.B])
 	require.InDelta(t, 13+13.5/80, -s.Amps[out.ID], 0.01)
 	require.InDelta(t, given/0.88+0.02*24, s.Amps[in.ID]*(s.Volts[in.A]-s.Volts[in.B]), 1e-6)
@@ -96,12 +96,12 @@ func TestChargerByHand(t *testing.T) {
 	h, r := modelOf(t, "charger-switched-by-d-plus")
 	require.False(t, h.Mixed())
 	require.Nil(t, h.Systems)
-	in := elementOf(h, "DC1.in")
+	in := elementOf(h, "DC1.input")
 	require.InDelta(t, (30*14.4/0.88+0.24)/12, float64(in.Most()), 1e-9)
 	require.Zero(t, r.States[0].Amps[in.ID], "no D+, no current")
 	require.NotZero(t, r.States[1].Amps[in.ID])
 	h, _ = modelOf(t, "charger-between-two-batteries")
-	require.InDelta(t, 13, float64(elementOf(h, "DC1.in").Floor), 1e-9, "what nothing switches starts above a battery at rest")
+	require.InDelta(t, 13, float64(elementOf(h, "DC1.input").Floor), 1e-9, "what nothing switches starts above a battery at rest")
 }
 
 // TestOwnLimitsByHand: 8 % of 12 V are 0.96 V; what needs 11 V may lose what its supply has

@@ -80,7 +80,7 @@ func (b *builder) twoPort(in, minus, out, back harness.TerminalID, when harness.
 	efficiency, standing := b.w.Efficiency.Or(converterShare), b.standing(from)
 	watts := float64(volts)*float64(amps)/float64(efficiency) + float64(standing)
 	input := b.element(harness.Element{
-		Kind: harness.Load, Name: b.p.Ref + ".in", A: in, B: minus, When: when, Behaves: harness.AsPower,
+		Kind: harness.Load, Name: b.p.Ref + ".input", A: in, B: minus, When: when, Behaves: harness.AsPower,
 		Amps: unit.Ampere(watts / float64(from.Running)), AtVolts: from.Running, Floor: b.lowestInput(from, when),
 	})
 	b.element(harness.Element{
