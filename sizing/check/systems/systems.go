@@ -166,12 +166,24 @@ func (f *finder) tapped(t harness.TerminalID) bool {
 // another one has, the two are joined.
 func (f *finder) spread() {
 	for side := 1; side < len(f.systems); side++ {
+		f.grounded(side)
 		for _, t := range f.sorted(f.flood(f.from[side])) {
 			if other := f.sides[t]; f.reached[t] && other != side {
 				f.meet(t, other, side)
 				continue
 			}
 			f.sides[t], f.reached[t] = side, true
+		}
+	}
+}
+
+// grounded tells of a voltage that is to begin at a ground.
+func (f *finder) grounded(side int) {
+	for _, t := range f.from[side] {
+		if f.ground[t] {
+			s := f.systems[side]
+			f.Fail("side-at-ground", cmp.Or(s.Span, f.place(t)), "name where it is live: the output of a converter, or the plus of the lower of two batteries in series",
+				"the %s side is to begin at %s, which is ground", s.Volts, f.h.Terminals[t].Full)
 		}
 	}
 }
@@ -276,8 +288,11 @@ func (f *finder) meet(t harness.TerminalID, one, other int) {
 		return
 	}
 	f.joined = true
-	f.Fail("voltages-joined", f.place(t),
-		"keep the two apart up to the converter: feed what hangs here from one of them alone, and give each a fuse and a contact of its own",
+	cure := "keep the two apart up to the converter: feed what hangs here from one of them alone, and give each a fuse and a contact of its own"
+	if f.h.System.PositiveEarth {
+		cure = "with plus on the bodywork a converter's two sides must not share their minus: use one that says isolated: true, with out+ on the bodywork"
+	}
+	f.Fail("voltages-joined", f.place(t), cure,
 		"%s is on the %s side and on the %s side: metal or a contact joins the two", f.h.Terminals[t].Full, a.Volts, b.Volts)
 }
 
