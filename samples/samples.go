@@ -66,6 +66,8 @@ func Patterns() []Sample {
 		{Name: "run-on-timer", For: "a fan that a timer lets run on"},
 		{Name: "gauge-stabiliser", For: "gauges behind a stabiliser"},
 		{Name: "speed-sensor", For: "a Hall sensor and a reed contact on a module"},
+		{Name: "converter-24-12", For: "12 V from 24 V by a converter"},
+		{Name: "dc-charger", For: "a DC/DC charger between two batteries"},
 	}, patternFiles, "patterns/")
 }
 

@@ -8,6 +8,7 @@ import (
 	"example.com/loomfolio/layout/sheet"
 	"example.com/loomfolio/layout/typeface"
 	"example.com/loomfolio/sizing/harness"
+	"example.com/loomfolio/sizing/unit"
 )
 
 // supply says volts, polarity and return in a heavy box, for they spoil most when misread,
@@ -16,7 +17,7 @@ func supply(a page.Ask, c *sheet.Canvas, r sheet.Rect) float64 {
 	sys := a.H.System
 	const pictogram, most = 24, 6.2
 	inner := sheet.Rect{X: r.X + 4 + pictogram, Y: r.Y + 2.6, W: r.W - 8 - pictogram}
-	head := page.List(page.NoBreak+"· ", page.Firm(sys.Volts.String()), polarity(a), returning(a))
+	head := page.List(page.NoBreak+"· ", voltages(a), polarity(a), returning(a))
 	big, small := sheet.Strong(typeface.Shrink(head, sheet.Bold, most, sheet.SizeHead, inner.W)), sheet.Plain(sheet.SizeBody)
 	text := polarityWords(a)
 	high := max(19, 5.2+page.TextHeight(head, big, inner.W)+page.TextHeight(text, small, inner.W))
@@ -25,6 +26,27 @@ func supply(a page.Ask, c *sheet.Canvas, r sheet.Rect) float64 {
 	y := frame.Paragraph(c, inner, head, big)
 	frame.Paragraph(c, inner.Below(y), text, small)
 	return r.Y + high
+}
+
+// voltages are those on board, the main one first.
+func voltages(a page.Ask) string {
+	var out []string
+	for _, v := range a.H.Nominals() {
+		out = append(out, page.Firm(unit.Volt(v).String()))
+	}
+	return page.And(out)
+}
+
+// sides say where the further voltages come from.
+func sides(a page.Ask) string {
+	words := ""
+	for i := range a.H.Elements {
+		e := &a.H.Elements[i]
+		if s := a.H.SystemOf(e); e.Kind == harness.Converter && s.Volts != a.H.System.Volts {
+			words += fmt.Sprintf(" %s comes from %s: %s, %s at most.", page.Firm(s.Volts.String()), a.H.Parts[e.Part].Ref, page.Firm(e.Volts.String()), page.Firm(e.Amps.String()))
+		}
+	}
+	return words
 }
 
 func polarity(a page.Ask) string {
@@ -57,7 +79,7 @@ func polarityWords(a page.Ask) string {
 	if a.H.System.Running > 0 {
 		words += fmt.Sprintf(" Charging voltage with the engine running: %s.", a.H.System.Running)
 	}
-	return words
+	return words + sides(a)
 }
 
 // battery draws the box with its two posts; the earthed one leads to the ground sign, where

@@ -65,7 +65,7 @@ func (s *sheets) fedFromOutside(p *harness.Part) bool {
 		return false
 	}
 	switch p.Kind {
-	case harness.Battery, harness.Bus, harness.FusePanel, harness.Ground, harness.Isolator,
+	case harness.Battery, harness.DCConverter, harness.Bus, harness.FusePanel, harness.Ground, harness.Isolator,
 		harness.Switch, harness.IgnitionSwitch, harness.Fuse, harness.Breaker:
 		return false
 	}

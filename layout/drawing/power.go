@@ -29,7 +29,7 @@ func (s *sheets) inOrder() []harness.CircuitID {
 // carries tells of the kinds that carry the supply from battery and alternator to the
 // panels, and back.
 func carries(k harness.Kind) bool {
-	return kind.Charges(k) || slices.Contains([]harness.Kind{harness.Battery, harness.ControlBox, harness.Shunt, harness.SplitCharge, harness.Starter, harness.Isolator, harness.Fuse, harness.Breaker,
+	return kind.Charges(k) || slices.Contains([]harness.Kind{harness.Battery, harness.DCConverter, harness.ControlBox, harness.Shunt, harness.SplitCharge, harness.Starter, harness.Isolator, harness.Fuse, harness.Breaker,
 		harness.Bus, harness.FusePanel, harness.Ground, harness.Strap, harness.Splice, harness.Connector, harness.Diode, harness.Resistor}, k)
 }
 

@@ -87,7 +87,7 @@ func (s *sheets) headLines(b *block, wide float64) []string {
 // said is what stands at the head of a block: fuses, amperes, and the state and the pole
 // of the volts.
 func (s *sheets) said(b *block) string {
-	var words []string
+	words := s.sidesSaid(b)
 	if b.power {
 		var names []string
 		for _, c := range b.circuits {
@@ -112,6 +112,18 @@ func (s *sheets) said(b *block) string {
 		pole = "positive"
 	}
 	return strings.Join(append(words, "state “"+strings.Join(names, "” / “")+"”, volts against battery "+pole), " · ")
+}
+
+// sidesSaid are the voltages on which a block lies, where there are several on board.
+func (s *sheets) sidesSaid(b *block) []string {
+	if !s.h.Mixed() {
+		return nil
+	}
+	var out []string
+	for _, v := range s.h.NominalsOn(b.wires) {
+		out = append(out, v.String())
+	}
+	return []string{strings.Join(out, " / ")}
 }
 
 // fusesSaid are the fuses that a job passes.

@@ -44,6 +44,8 @@ func (s *sheets) figures(p *harness.Part, drawn func(harness.WireID) bool) []str
 		if p.Capacity > 0 {
 			return []string{number(float64(p.Capacity)) + " Ah"}
 		}
+	case harness.DCConverter:
+		return []string{s.converts(p)}
 	case harness.Inverter, harness.SolarPanel:
 		return []string{p.Charge.Power.String()}
 	case harness.Relay, harness.Switch, harness.Isolator, harness.IgnitionSwitch, harness.Thermostat, harness.PressureSwitch, harness.Reed, harness.GlowTimer, harness.LatchingRelay, harness.Timer:
@@ -55,6 +57,16 @@ func (s *sheets) figures(p *harness.Part, drawn func(harness.WireID) bool) []str
 		return []string{amps(float64(p.Output))}
 	}
 	return []string{s.takes(p, drawn)}
+}
+
+// converts is what a converter gives, and at what voltage.
+func (s *sheets) converts(p *harness.Part) string {
+	for _, id := range p.Elements {
+		if e := &s.h.Elements[id]; e.Kind == harness.Converter {
+			return number(float64(e.Volts)) + " V, " + amps(float64(e.Amps))
+		}
+	}
+	return ""
 }
 
 // takes is what a part draws through the loads that some wires land on, running

@@ -64,6 +64,9 @@ func fuseCard(a page.Ask, f chosen.Fuse, out outage.Outage) card {
 		anchor: "fuse/" + f.Name, name: f.Name, lost: fused.Lost(a, f, out), relays: fused.ByRelay(a, f, out), why: whyWords(f),
 		fuse: page.Fuse{Body: f.Body, Colour: f.BodyColour, Rating: ratingWords(f), Breaker: f.Breaker},
 	}
+	if a.H.Mixed() {
+		c.quiet = append(c.quiet, page.Firm(a.H.SystemOf(&a.H.Elements[f.Element]).Volts.String()+" side"))
+	}
 	if words := wireWords(a, f); words != "" {
 		c.quiet = append(c.quiet, words)
 	}

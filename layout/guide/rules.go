@@ -105,11 +105,24 @@ func dropWords(a page.Ask) string {
 		limit := a.H.Practice.Drop[class]
 		text := class + " " + limit.String()
 		if limit.Volts == 0 {
-			text += fmt.Sprintf(" (%s V)", page.Figure(float64(limit.Of(a.H.System.Volts)), 2))
+			text += " (" + dropVolts(a, limit) + ")"
 		}
 		words = append(words, text)
 	}
 	return strings.Join(words, "; ") + "; feed and return together"
+}
+
+// dropVolts is a share of the nominal voltage in volts, of each where there are several.
+func dropVolts(a page.Ask, limit unit.DropLimit) string {
+	var out []string
+	for _, v := range a.H.Nominals() {
+		text := page.Figure(float64(limit.Of(unit.Volt(v))), 2) + " V"
+		if a.H.Mixed() {
+			text += " of " + unit.Volt(v).String()
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, ", ")
 }
 
 func insulationWords(name string) string {

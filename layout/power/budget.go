@@ -30,6 +30,9 @@ func LoadBudget(a page.Ask) []frame.Page {
 	s := page.Open(a.Upright(), "Load budget", "sheet/load-budget", "")
 	if len(a.R.Budgets) > 0 {
 		s.Table(stateTable(a))
+		if words := behindWords(a); words != "" {
+			s.Remark(words)
+		}
 		s.Remark("Loads: the sum of the list below; two in series, such as a gauge and its sender, are both counted. " + chargingWords(a) + solvedWords(a))
 	}
 	loads(a, s)
@@ -85,6 +88,32 @@ func columnHigh(f frame.Frame, set func(*page.Book)) float64 {
 	top := s.Room.Y
 	set(s)
 	return s.Room.Y - top
+}
+
+// behindWords say what hangs behind each converter in the state in which that is most; it
+// counts among the loads by what the converter takes for it.
+func behindWords(a page.Ask) string {
+	most := map[string]chosen.Side{}
+	state, order := map[string]int{}, []string{}
+	for _, b := range a.R.Budgets {
+		for _, x := range b.Behind {
+			if _, known := most[x.Name]; !known {
+				order = append(order, x.Name)
+			} else if x.Loads <= most[x.Name].Loads {
+				continue
+			}
+			most[x.Name], state[x.Name] = x, b.State
+		}
+	}
+	var out []string
+	for _, name := range order {
+		x := most[name]
+		out = append(out, fmt.Sprintf("%s gives %s at most; the loads behind it take %s in %s", name, page.Firm(x.Limit.String()), page.Firm(page.Amps(float64(x.Loads))+" A"), a.H.States[state[name]].Name))
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return strings.Join(out, ". ") + ". Loads behind a converter count by what it takes for them."
 }
 
 // chargingWords say that the vehicle's own charging system is not in the description.

@@ -14,7 +14,7 @@ const bold = 0.7
 // its left and right. Relays, switches with positions, connectors, splices and
 // grounds are drawn as tiles of their own.
 var drawings = map[Variant]func(p *pen, cx, cy float64){
-	batteryOne: (*pen).plates, alternatorOne: (*pen).alternator, dynamoOne: (*pen).dynamo, busOne: (*pen).bar,
+	batteryOne: (*pen).plates, alternatorOne: (*pen).alternator, converterOne: (*pen).converter, dynamoOne: (*pen).dynamo, busOne: (*pen).bar,
 	fuseOne: (*pen).link, positionOne: (*pen).position, panelOne: (*pen).panel,
 	breakerOne: (*pen).breaker, breakerCycles: (*pen).cycles, breakerStays: (*pen).stays, breakerReset: (*pen).reset,
 	isolatorClosed: (*pen).isolatorClosed, isolatorOpen: (*pen).isolatorOpen,

@@ -151,6 +151,7 @@ func supplySamples() []sample {
 		{v: batteryOne, kind: harness.Battery, out: "+ -"},
 		{v: alternatorOne, kind: harness.Alternator, in: "L", out: "B+"},
 		{v: dynamoOne, kind: harness.Alternator, name: "Dynamo", in: "L", out: "B+"},
+		{v: converterOne, kind: harness.DCConverter, in: "in", out: "out"},
 		{v: busOne, kind: harness.Bus, in: "A", out: "B C"},
 		through(fuseOne, harness.Fuse, ""), position,
 		{v: panelOne, kind: harness.FusePanel, in: "in"},

@@ -34,6 +34,17 @@ func (p *pen) dynamo(cx, cy float64) {
 	p.oneWay(cx, cy)
 }
 
+// converter is a box parted from corner to corner, direct current on either side.
+func (p *pen) converter(cx, cy float64) {
+	p.box(cx-half, cy-half, 2*half, 2*half, 0)
+	p.line(cx-half, cy+half, cx+half, cy-half)
+	for _, at := range [][2]float64{{cx - 2.2, cy - 2.4}, {cx + 2.2, cy + 2.4}} {
+		p.line(at[0]-1.5, at[1]-0.6, at[0]+1.5, at[1]-0.6)
+		p.line(at[0]-1.5, at[1]+0.6, at[0]-0.5, at[1]+0.6)
+		p.line(at[0]+0.5, at[1]+0.6, at[0]+1.5, at[1]+0.6)
+	}
+}
+
 // oneWay is an arrow to the right.
 func (p *pen) oneWay(cx, cy float64) {
 	p.line(cx-3, cy, cx+2, cy)

@@ -35,7 +35,7 @@ func New(h *harness.Harness, part *harness.Part, uses []Use, caption []Line, for
 
 // onePath tells whether a part with two terminals is drawn with leads through it.
 func onePath(k harness.Kind) bool {
-	return !slices.Contains([]harness.Kind{harness.Battery, harness.Alternator, harness.Starter, harness.Flasher, harness.Module, harness.Bus, harness.Unknown}, k) && !kind.Charges(k) &&
+	return !slices.Contains([]harness.Kind{harness.Battery, harness.Alternator, harness.DCConverter, harness.Starter, harness.Flasher, harness.Module, harness.Bus, harness.Unknown}, k) && !kind.Charges(k) &&
 		!slices.Contains([]harness.Kind{harness.ControlBox, harness.Stator, harness.SolarPanel, harness.BatteryMonitor, harness.SplitCharge}, k)
 }
 
@@ -67,7 +67,7 @@ func sideOf(part *harness.Part, u Use) Side {
 		return East
 	case part.Kind == harness.Battery || kind.Charges(part.Kind):
 		return East
-	case slices.Contains([]string{"+", "1", "30", "86", "a", "49", "50"}, u.Name):
+	case slices.Contains([]string{"+", "1", "30", "86", "a", "49", "50", "in", "in+", "on"}, u.Name):
 		return West
 	}
 	return East

@@ -14,6 +14,7 @@ type Variant string
 // one, named after it.
 const (
 	alternatorOne Variant = "alternator"
+	converterOne  Variant = "converter, DC to DC"
 	dynamoOne     Variant = "dynamo"
 	fuseOne       Variant = "fuse"
 	positionOne   Variant = "fuse in its place in a panel"
@@ -97,7 +98,7 @@ func single(k harness.Kind) Variant {
 		return s.v
 	}
 	return map[harness.Kind]Variant{
-		harness.Battery: batteryOne, harness.Bus: busOne, harness.Starter: starterOne, harness.Fuse: fuseOne, harness.FusePanel: positionOne,
+		harness.Battery: batteryOne, harness.DCConverter: converterOne, harness.Bus: busOne, harness.Starter: starterOne, harness.Fuse: fuseOne, harness.FusePanel: positionOne,
 		harness.Flasher: flasherOne, harness.IgnitionSwitch: ignitionOne,
 		harness.Module: moduleOne, harness.Diode: diodeOne, harness.Resistor: resistorOne, harness.Capacitor: capacitorOne,
 		harness.Strap: strapOne, harness.Connector: connectorOne, harness.Splice: spliceOne, harness.Ground: groundOne,

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/check/pack"
 	"example.com/loomfolio/sizing/check/part"
 	"example.com/loomfolio/sizing/check/systems"
@@ -18,14 +20,23 @@ type makes struct {
 // systems finds the voltages on board, and makes the parts that lie on another side than
 // the main one again, by its voltage.
 func (c *checker) systems() {
-	c.remotes()
 	c.Take(systems.Of(c.h, c.sides(), pack.StringsOf(c.h)))
-	if c.h.Sides == nil {
-		return
+	if c.h.Sides != nil {
+		c.again()
 	}
+	c.remotes()
+}
+
+// again makes the parts of other sides anew, and notes the side of each element.
+func (c *checker) again() {
 	sides := part.Sides{Main: c.h.System, At: c.h.SystemAt}
 	for _, m := range c.made {
-		again := part.Make(m.written, c.h.Parts[m.part], sides, m.next)
+		p := c.h.Parts[m.part]
+		if !slices.ContainsFunc(p.Terminals, func(t harness.TerminalID) bool { return c.h.SideAt(t) > 0 }) {
+			continue
+		}
+		p.Terminals, p.Elements, p.Positions, p.Cavities, p.Rows, p.Panel = nil, nil, nil, nil, nil, nil
+		again := part.Make(m.written, p, sides, m.next)
 		for _, e := range again.Elements {
 			old := &c.h.Elements[e.ID]
 			old.Volts, old.Ohms, old.Amps, old.AtVolts = e.Volts, e.Ohms, e.Amps, e.AtVolts
@@ -43,8 +54,8 @@ func (c *checker) systems() {
 
 // remotes lets a converter work always where no wire ends on its terminal D+ or on.
 func (c *checker) remotes() {
-	for i := range c.h.Parts {
-		p := &c.h.Parts[i]
+	for _, m := range c.made {
+		p := &c.h.Parts[m.part]
 		if p.Kind != harness.DCConverter {
 			continue
 		}
@@ -57,6 +68,10 @@ func (c *checker) remotes() {
 			for _, other := range p.Elements {
 				if e := &c.h.Elements[other]; e.When.Kind == harness.Energised && e.When.Coil == id {
 					e.When = harness.Condition{}
+					if e.Kind == harness.Load {
+						e.Floor = part.Unswitched(m.written, c.h.SystemOf(e))
+						p.WorksAbove = e.Floor
+					}
 				}
 			}
 		}

@@ -52,7 +52,7 @@ var plainKeys = []read.Key[Part]{
 	amps("output", func(p *Part) *read.Value[unit.Ampere] { return &p.Output }),
 	volts("regulated", func(p *Part) *read.Value[unit.Volt] { return &p.Regulated }),
 	volts("output-volts", func(p *Part) *read.Value[unit.Volt] { return &p.OutputVolts }),
-	share("efficiency", func(p *Part) *read.Value[unit.Fraction] { return &p.Efficiency }),
+	read.Quantity("efficiency", "a share, such as 88 %", func(p *Part) *read.Value[unit.Fraction] { return &p.Efficiency }, parseEfficiency),
 	read.Quantity("standing", "what it takes with nothing loaded, such as 20 mA or 0.5 W", func(p *Part) *read.Value[unit.Draw] { return &p.Standing }, parseDraw),
 	read.Choice("for", []string{"supply", "charger"}, func(p *Part) *read.Word { return &p.For }),
 	read.Flag("isolated", func(p *Part) *read.Value[bool] { return &p.Isolated }),

@@ -91,6 +91,18 @@ func parseDraw(text string) (unit.Draw, error) {
 	return d, err
 }
 
+// parseEfficiency reads the share that a converter passes on.
+func parseEfficiency(text string) (unit.Fraction, error) {
+	v, err := unit.ParseFraction(text)
+	if err == nil && v < leastEfficiency {
+		err = fmt.Errorf("%q is no efficiency of a converter; they pass on 80 to 95 %%.", text)
+	}
+	return v, err
+}
+
+// leastEfficiency is below that of any converter; common practice, no source.
+const leastEfficiency = 0.3
+
 func parseStretch(text string) (unit.Millimetre, error) {
 	v, err := unit.ParseLength(text)
 	if err == nil && v == 0 {

@@ -320,6 +320,15 @@ type Item struct {
 	Price float64 `json:"price"` // of what is bought, in the description's currency; 0 where none is given
 }
 
+// Behind is what lies behind one converter in a state.
+type Behind struct {
+	Converter string  `json:"converter"`
+	LoadsA    float64 `json:"loads_a"`
+	AskedA    float64 `json:"asked_a"` // what the loads are described to take
+	GivesA    float64 `json:"gives_a"`
+	LimitA    float64 `json:"limit_a"`
+}
+
 // Budget is the sum of one state.
 type Budget struct {
 	State       string             `json:"state"`
@@ -330,6 +339,7 @@ type Budget struct {
 	Days        float64            `json:"days"`
 	Drains      []Drain            `json:"drains"`    // key off only
 	Batteries   []Resting          `json:"batteries"` // key off only
+	Behind      []Behind           `json:"behind,omitempty"`
 }
 
 // Drain is what is drawn through one fuse with everything at rest; fuse is

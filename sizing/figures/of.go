@@ -236,6 +236,9 @@ func (f *filler) rest() {
 		for _, d := range b.Batteries {
 			out.Batteries = append(out.Batteries, Resting{d.Name, finite(float64(d.Amps)), finite(d.Days)})
 		}
+		for _, s := range b.Behind {
+			out.Behind = append(out.Behind, Behind{s.Name, float64(s.Loads), float64(s.Asked), float64(s.Gives), float64(s.Limit)})
+		}
 		for name, a := range b.Sources {
 			out.Sources[name] = float64(a)
 		}

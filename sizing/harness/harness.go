@@ -39,8 +39,9 @@ type Harness struct {
 	Info      Info
 	Sheet     Sheet
 	System    System
-	Systems   []System // the voltages on board, the first of them System; nil where there is one
-	Sides     []int    // by TerminalID: which of Systems it belongs to; nil where there is one
+	Systems   []System    // the voltages on board, the first of them System; nil where there is one
+	Sides     []int       // by TerminalID: which of Systems it belongs to; nil where there is one
+	Behind    []ElementID // by TerminalID: the converter behind which it lies, None for none; nil without converters
 	Practice  Practice
 	Places    []Place
 	Runs      []Run

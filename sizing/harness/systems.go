@@ -1,6 +1,10 @@
 package harness
 
-import "slices"
+import (
+	"slices"
+
+	"example.com/loomfolio/sizing/unit"
+)
 
 // SystemAt is the voltage on board that a terminal belongs to; of a ground, which all
 // share, the main one.
@@ -22,6 +26,14 @@ func (h *Harness) system(side int) System {
 		return h.Systems[side]
 	}
 	return h.System
+}
+
+// BehindOf is the converter behind which an element is fed, None for none.
+func (h *Harness) BehindOf(e *Element) ElementID {
+	if t := h.Live(e); int(t) < len(h.Behind) {
+		return h.Behind[t]
+	}
+	return None
 }
 
 // Nominals lists the nominal voltages on board, the main one first, each once.
@@ -57,4 +69,34 @@ func (h *Harness) ConverterOf(load ElementID) *Element {
 		}
 	}
 	return nil
+}
+
+// NominalsOn lists the nominal voltages on which some wires lie, the main one first: grounds
+// are on none, so that it is one of them only where nothing else is, or where a converter
+// takes from it.
+func (h *Harness) NominalsOn(wires []WireID) []unit.Volt {
+	var out []unit.Volt
+	main := false
+	for _, id := range wires {
+		for _, t := range [2]TerminalID{h.Wires[id].From, h.Wires[id].To} {
+			s := h.SystemAt(t)
+			if s.Volts != h.System.Volts && !slices.Contains(out, s.Volts) {
+				out = append(out, s.Volts)
+			}
+			main = main || s.Volts == h.System.Volts && h.converts(t)
+		}
+	}
+	if main || len(out) == 0 {
+		out = append([]unit.Volt{h.System.Volts}, out...)
+	}
+	return out
+}
+
+// converts tells the live terminal of a converter's input.
+func (h *Harness) converts(t TerminalID) bool {
+	p := h.PartOf(t)
+	return p != nil && slices.ContainsFunc(p.Elements, func(id ElementID) bool {
+		e := &h.Elements[id]
+		return e.Kind == Converter && h.Live(&h.Elements[e.Input]) == t
+	})
 }

@@ -3,6 +3,7 @@ package part
 import (
 	"strings"
 
+	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/unit"
 )
@@ -79,7 +80,7 @@ func (b *builder) twoPort(in, minus, out, back harness.TerminalID, when harness.
 	efficiency, standing := b.w.Efficiency.Or(converterShare), b.standing(from)
 	watts := float64(volts)*float64(amps)/float64(efficiency) + float64(standing)
 	input := b.element(harness.Element{
-		Kind: harness.Load, Name: b.p.Ref + ".in", A: in, B: minus, When: when, Behaves: harness.AsPower,
+		Kind: harness.Load, Name: b.p.Ref + ".input", A: in, B: minus, When: when, Behaves: harness.AsPower,
 		Amps: unit.Ampere(watts / float64(from.Running)), AtVolts: from.Running, Floor: b.lowestInput(from, when),
 	})
 	b.element(harness.Element{
@@ -119,6 +120,11 @@ func (b *builder) standing(from harness.System) unit.Watt {
 		return unit.Watt(float64(d.Amps) * float64(from.Volts))
 	}
 	return unit.Watt(standingA * float64(from.Volts))
+}
+
+// Unswitched is the voltage under which a converter does not work that nothing switches on.
+func Unswitched(w *describe.Part, from harness.System) unit.Volt {
+	return (&builder{w: w}).lowestInput(from, harness.Condition{})
 }
 
 // lowestInput is the voltage under which it does not work. A charger that nothing switches

@@ -40,6 +40,7 @@ func Of(h *harness.Harness, described []Described, strings pack.Strings) source.
 	f := &finder{h: h, strings: strings}
 	f.index()
 	f.list(described)
+	f.fed()
 	if len(f.systems) < 2 {
 		f.selfFed()
 		return f.Problems
@@ -165,6 +166,7 @@ func (f *finder) tapped(t harness.TerminalID) bool {
 // another one has, the two are joined.
 func (f *finder) spread() {
 	for side := 1; side < len(f.systems); side++ {
+		f.grounded(side)
 		for _, t := range f.sorted(f.flood(f.from[side])) {
 			if other := f.sides[t]; f.reached[t] && other != side {
 				f.meet(t, other, side)
@@ -175,19 +177,38 @@ func (f *finder) spread() {
 	}
 }
 
+// grounded tells of a voltage that is to begin at a ground.
+func (f *finder) grounded(side int) {
+	for _, t := range f.from[side] {
+		if f.ground[t] {
+			s := f.systems[side]
+			f.Fail("side-at-ground", cmp.Or(s.Span, f.place(t)), "name where it is live: the output of a converter, or the plus of the lower of two batteries in series",
+				"the %s side is to begin at %s, which is ground", s.Volts, f.h.Terminals[t].Full)
+		}
+	}
+}
+
 // main looks whether a further voltage is joined to the main one.
 func (f *finder) main() {
 	var seeds []harness.TerminalID
 	for _, t := range f.strings.Tops {
-		if !f.reached[t] {
+		switch {
+		case !f.reached[t]:
 			seeds = append(seeds, t)
+		case f.fromTap(f.sides[t]):
+			f.meet(t, 0, f.sides[t])
 		}
 	}
 	for i := range f.h.Elements {
 		e := &f.h.Elements[i]
 		starter := f.h.Parts[max(e.Part, 0)].Kind == harness.Starter && e.Kind == harness.Load
-		if t := f.h.Live(e); (starter || f.h.ConverterOf(e.ID) != nil) && !f.reached[t] && !f.ground[t] {
+		converter, t := f.h.ConverterOf(e.ID), f.h.Live(e)
+		switch {
+		case !starter && converter == nil || f.ground[t]:
+		case !f.reached[t]:
 			seeds = append(seeds, t)
+		case converter != nil && f.sides[t] == f.sides[f.h.Live(converter)]:
+			f.meet(t, 0, f.sides[t])
 		}
 	}
 	for _, t := range f.sorted(f.flood(seeds)) {
@@ -196,6 +217,35 @@ func (f *finder) main() {
 			return
 		}
 	}
+}
+
+// fed marks what lies behind each converter: all that its output reaches over contacts,
+// or over metal alone where contacts lead back to its input.
+func (f *finder) fed() {
+	for i := range f.h.Elements {
+		e := &f.h.Elements[i]
+		if e.Kind != harness.Converter {
+			continue
+		}
+		if f.h.Behind == nil {
+			f.h.Behind = slices.Repeat([]harness.ElementID{harness.None}, len(f.h.Terminals))
+		}
+		out, in := []harness.TerminalID{f.h.Live(e)}, f.h.Live(&f.h.Elements[e.Input])
+		reached := f.flood(out)
+		if reached[in] {
+			reached = f.metal(out)
+		}
+		for t := range reached {
+			if t != in && f.h.Behind[t] == harness.None {
+				f.h.Behind[t] = e.ID
+			}
+		}
+	}
+}
+
+// fromTap tells a voltage that begins at a centre tap.
+func (f *finder) fromTap(side int) bool {
+	return slices.ContainsFunc(f.strings.Taps, func(t pack.Tap) bool { return slices.Contains(f.from[side], t.At) })
 }
 
 // behind goes on behind loads and coils, to the contacts at their ground side.
@@ -238,8 +288,11 @@ func (f *finder) meet(t harness.TerminalID, one, other int) {
 		return
 	}
 	f.joined = true
-	f.Fail("voltages-joined", f.place(t),
-		"keep the two apart up to the converter: feed what hangs here from one of them alone, and give each a fuse and a contact of its own",
+	cure := "keep the two apart up to the converter: feed what hangs here from one of them alone, and give each a fuse and a contact of its own"
+	if f.h.System.PositiveEarth {
+		cure = "with plus on the bodywork a converter's two sides must not share their minus: use one that says isolated: true, with out+ on the bodywork"
+	}
+	f.Fail("voltages-joined", f.place(t), cure,
 		"%s is on the %s side and on the %s side: metal or a contact joins the two", f.h.Terminals[t].Full, a.Volts, b.Volts)
 }
 

@@ -104,7 +104,8 @@ type Relay struct {
 // Budget is the sum of one state.
 type Budget struct {
 	State      int
-	Loads      unit.Ampere            // sum of load currents
+	Loads      unit.Ampere            // sum of load currents; a load behind a converter counts at the converter's input
+	Behind     []Side                 // what lies behind each converter, in the order of the elements
 	Sources    map[string]unit.Ampere // delivered, by element name
 	Alternator unit.Ampere            // what it can deliver in this state, 0 when it does not run
 	KeyOff     bool                   // everything at rest, engine off
@@ -112,6 +113,16 @@ type Budget struct {
 	Drain      unit.Ampere            // key-off: what the batteries give, a series string once
 	Drains     []Drain                // key-off: what draws it, by fuse, the most first
 	Batteries  []Resting              // key-off: each battery alone, in the order of the elements
+}
+
+// Side is what lies behind one converter in a state.
+type Side struct {
+	Converter harness.ElementID
+	Name      string
+	Loads     unit.Ampere // sum of load currents
+	Asked     unit.Ampere // what they are described to take
+	Gives     unit.Ampere // what the converter gives them and its battery
+	Limit     unit.Ampere
 }
 
 // Drain is what is drawn through one fuse with everything at rest.

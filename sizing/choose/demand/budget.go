@@ -33,6 +33,10 @@ func (m *Demand) budget(i int) chosen.Budget {
 	state := &m.H.States[i]
 	b := chosen.Budget{State: i, Sources: map[string]unit.Ampere{}, KeyOff: state.Engine == harness.EngineOff && atRest(state)}
 	drawn := 0.0
+	for _, id := range m.ElementsOf(harness.Converter) {
+		c := &m.H.Elements[id]
+		b.Behind = append(b.Behind, chosen.Side{Converter: id, Name: m.PartOf(id).Ref, Gives: unit.Ampere(-m.States[i].Amps[id]), Limit: c.Amps})
+	}
 	for e := range m.H.Elements {
 		drawn += m.count(&b, &m.H.Elements[e])
 	}
@@ -56,7 +60,7 @@ func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
 	}
 	switch e.Kind {
 	case harness.Load, harness.RelayCoil:
-		b.Loads += unit.Ampere(math.Abs(a))
+		m.load(b, e, math.Abs(a))
 	case harness.EMF:
 		b.Sources[e.Name] = unit.Ampere(-a)
 		return math.Max(-a, 0) * float64(e.Holds())
@@ -67,6 +71,21 @@ func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
 		}
 	}
 	return 0
+}
+
+// load counts a load or coil on its side: behind a converter, else on the main one.
+func (m *Demand) load(b *chosen.Budget, e *harness.Element, amps float64) {
+	behind := m.H.BehindOf(e)
+	at := slices.IndexFunc(b.Behind, func(s chosen.Side) bool { return s.Converter == behind })
+	if at < 0 {
+		b.Loads += unit.Ampere(amps)
+		return
+	}
+	s := &b.Behind[at]
+	s.Loads += unit.Ampere(amps)
+	if m.Awake(e, amps) {
+		s.Asked += unit.Ampere(max(amps, m.DescribedAmps(e)))
+	}
 }
 
 // drains lists what is drawn in a state by the fuse nearest to each load, the most
@@ -84,6 +103,9 @@ func (m *Demand) drains(state int) []chosen.Drain {
 			continue
 		}
 		feed := currents.Feed(e.ID)
+		if feed.Source != harness.None && m.H.Elements[feed.Source].Kind == harness.Converter {
+			continue // it is drawn at the converter's input
+		}
 		if m.behindLoad(feed) || resistor && (slices.ContainsFunc(feed.Elements, m.isResistor) || m.behindLoad(currents.Return(e.ID))) {
 			continue
 		}

@@ -63,6 +63,9 @@ const OnFrom = 1e-3
 // Awake tells whether a load or coil is on at a current: a real share of what it is described to
 // take. A charge lamp with a few millivolts across it while the alternator runs is not.
 func (m *Demand) Awake(e *harness.Element, amps float64) bool {
+	if m.H.ConverterOf(e.ID) != nil { // it takes what is behind it, be that ever so little
+		return amps >= OnFrom
+	}
 	return amps >= OnFrom && amps >= trial.Real*m.DescribedAmps(e)
 }
 

@@ -41,6 +41,8 @@ func All(s *choose.Settled, c *chosen.Chosen) source.Problems {
 	f.contacts()
 	f.loadsAndEnds()
 	f.weakFeeds()
+	f.converters()
+	f.shortOfVolts()
 	f.relayCoils()
 	f.supply()
 	f.inStates()
