@@ -75,6 +75,8 @@ func TestVariantsAreBuilt(t *testing.T) {
 		require.Zero(t, code, errs)
 		require.Contains(t, out, want)
 	}
+	_, out, _ := do("check", file, "--variant", "basic")
+	require.Contains(t, out, "parts left out in this variant: F-right, L-right, G-right\n")
 	code, _, errs := do("check", file, "--variant", "towin")
 	require.Equal(t, exitUnusable, code)
 	require.Contains(t, errs, `Did you mean "towing"? The variants are: towing, basic.`)
@@ -82,7 +84,7 @@ func TestVariantsAreBuilt(t *testing.T) {
 	require.Equal(t, exitUnusable, code)
 	require.Contains(t, errs, "no variant's name")
 
-	code, out, errs := do("packet", file, "--variant", "towing", "--for", "bench")
+	code, out, errs = do("packet", file, "--variant", "towing", "--for", "bench")
 	require.Zero(t, code, errs)
 	require.Contains(t, out, stem+"-towing.pdf: ")
 	code, out, errs = do("freeze", file, "--variant", "towing", "--built", "tow")

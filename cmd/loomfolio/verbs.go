@@ -125,6 +125,9 @@ func summary(w *work.Work) string {
 	if len(w.Result.Findings) == 0 {
 		found = source.Counted(nil, w.Result.Accepted) + "\n"
 	}
+	if out := w.Harness.Info.LeftOut; len(out) > 0 {
+		found += fmt.Sprintf("parts left out in this variant: %s\n", strings.Join(out, ", "))
+	}
 	return found + fmt.Sprintf("%s: %s, %s, %s of wire, %s, %s, %s", w.Harness.Info.Title,
 		unit.Counted(len(w.Harness.Circuits), "circuit"), unit.Counted(len(w.Harness.Wires)-own, "wire")+existing, unit.FarText(mm, w.Harness.Sheet.Imperial),
 		unit.Counted(len(w.Result.Fuses), "fuse"), unit.Counted(len(w.Result.Loads), "load"), unit.Counted(len(w.Harness.States), "state"))

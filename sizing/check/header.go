@@ -18,7 +18,7 @@ func (c *checker) info() {
 		Title: d.Title.Text, Revision: d.Revision.Text, Date: d.Date.Text,
 		Customer: d.Customer.Text, Builder: d.Builder.Text, CheckedBy: d.CheckedBy.Text,
 		Notes: d.Notes.Text, VehicleName: d.Vehicle.Name.Text, VehicleIdentity: d.Vehicle.Identity.Text,
-		Variant: d.Variant, Differs: differs(d),
+		Variant: d.Variant, Differs: differs(d), LeftOut: d.LeftOut,
 	}
 	if c.h.Info.Variant != "" {
 		c.h.Info.Title += " · " + variantTitle(d)
@@ -62,7 +62,11 @@ func differs(d *describe.Description) string {
 	var names []string
 	for _, v := range d.Variants {
 		if names = append(names, v.Key.Text); v.Key.Text == d.Variant {
-			return d.Variant + ": " + differsBy(v)
+			said := d.Variant + ": " + differsBy(v)
+			if len(d.LeftOut) > 0 {
+				said += " (parts left out: " + source.Some(d.LeftOut, "") + ")"
+			}
+			return said
 		}
 	}
 	switch {

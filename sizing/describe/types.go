@@ -38,7 +38,8 @@ type Description struct {
 	Measured   []Measured
 	Accept     []Accept
 	Variants   []Variant
-	Variant    string // the chosen one; "" for none, read.All for everything that they add
+	Variant    string   // the chosen one; "" for none, read.All for everything that they add
+	LeftOut    []string // the parts that the variant lacks, also those that it does not name
 }
 
 // Accept is one advice that is taken off the list.

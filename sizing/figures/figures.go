@@ -17,6 +17,7 @@ type Document struct {
 	Loomfolio  int           `json:"loomfolio"`
 	Title      string        `json:"title"`
 	Revision   string        `json:"revision"`
+	Variant    string        `json:"variant,omitempty"` // the chosen one
 	Digest     string        `json:"digest"`
 	Wires      []Wire        `json:"wires"`
 	Parts      []Part        `json:"parts"`

@@ -15,7 +15,7 @@ import (
 // Of fills the object from the model and the results.
 func Of(h *harness.Harness, r *result.Result) Document {
 	d := Document{
-		Loomfolio: 1, Title: h.Info.Title, Revision: h.Info.Revision, Digest: h.Digest,
+		Loomfolio: 1, Title: h.Info.Title, Revision: h.Info.Revision, Variant: h.Info.Variant, Digest: h.Digest,
 		Wires: []Wire{}, Parts: []Part{}, Loads: []Load{}, Fuses: []Fuse{}, Relays: []Relay{}, Contacts: []Contact{}, Grounds: []Ground{},
 		Splices: []Splice{}, Ends: []End{}, Runs: []Run{}, States: []State{}, Reels: []Reel{},
 		Cuts: []CutRow{}, Labels: []Label{}, Shopping: []Item{}, Budgets: []Budget{}, TestPoints: []TestPoint{}, Sections: []TestSection{}, Power: []TestStep{}, Beeps: []TestBeep{}, Apart: []TestApart{},

@@ -72,8 +72,9 @@ type Info struct {
 	Customer, Builder, CheckedBy string
 	Notes                        string
 	VehicleName, VehicleIdentity string
-	Variant                      string // the chosen one, which the title names too; "" for none
-	Differs                      string // how that one differs, or which there are; "" where there are none
+	Variant                      string   // the chosen one, which the title names too; "" for none
+	LeftOut                      []string // parts that it lacks
+	Differs                      string   // how that one differs, or which there are; "" where there are none
 }
 
 // Sheet says how the packet is drawn.

@@ -135,6 +135,7 @@ func TestWithout(t *testing.T) {
 			require.Equal(t, c.want, names(of(t, "variants: {bare: {without: "+c.leave+"}}\n", "bare")))
 		})
 	}
+	require.Equal(t, []string{"F1", "K1", "SF", "FL", "G1"}, of(t, "variants: {bare: {without: [fog]}}\n", "bare").LeftOut)
 	require.Contains(t, names(of(t, "variants: {bare: {without: [fog]}}\n", "")), fog[1:], "nothing goes that is not chosen")
 	require.Contains(t, names(of(t, "variants: {bare: {without: [fog]}}\n", read.All)), fog[1:], "all takes nothing away")
 }

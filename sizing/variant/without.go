@@ -222,6 +222,9 @@ func (c *cutter) leaveParts() {
 		if c.parts[name] || c.touched[name] && !used[name] {
 			c.parts[name] = true
 		}
+		if c.parts[name] {
+			c.d.LeftOut = append(c.d.LeftOut, name)
+		}
 		return c.parts[name]
 	})
 }

@@ -1,8 +1,9 @@
 // Package read takes in YAML text by tables of typed keys, every value exactly as it
 // was written and with its span. It is strict: bytes that are not clean UTF-8, odd
-// indents, second documents, aliases, unknown and duplicate keys are problems, all
-// reported at once. It knows no key by itself. It is the only user of yaml.v3,
-// which decodes the text to nodes.
+// indents, second documents, type tags, unknown and duplicate keys are problems, all
+// reported at once. It knows no section by itself; what it writes out before the tables
+// are read are the files that a description includes, aliases, templates and each:. It is
+// the only user of yaml.v3, which decodes the text to nodes.
 package read
 
 import "example.com/loomfolio/sizing/source"
