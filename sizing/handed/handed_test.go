@@ -57,3 +57,11 @@ func TestRatingsAndLoads(t *testing.T) {
 	require.Contains(t, text, "# fuse: 20 A; load: 2 A")
 	require.Len(t, res.Left, 3, "two ratings of F1 and a draw of the motor that another row contradicts")
 }
+
+// TestSaysStaysInItsPart: keys of a part that would end it, or hide what follows, are listed.
+func TestSaysStaysInItsPart(t *testing.T) {
+	for says, ok := range map[string]bool{"draws: 5 A, notes: \"a } b\"": true, "tail: 6\", stud: 3/8": true, "inside: [{from: 1, to: 2, draws: 5 A}]": true,
+		"draws: 5 A}, Y: {kind: fuse": false, "draws: 5 A} # x": false, "inside: [": false, "notes: \"a": false} {
+		require.Equal(t, ok, closed(says), says)
+	}
+}

@@ -225,6 +225,13 @@ func (m *maker) keysOf(p *part) []string {
 	if free {
 		return out
 	}
+	return append(out, ownKeys(p, row)...)
+}
+
+// ownKeys gives the keys of a part that its kind has.
+func ownKeys(p *part, row kind.Row) []string {
+	var out []string
+	say := func(key, value string) { out = append(out, key+": "+value) }
 	switch {
 	case p.draws != "" && row.Fits("draws"):
 		say("draws", p.draws)
