@@ -22,6 +22,8 @@ func TestLegs(t *testing.T) {
 	require.Contains(t, text, "- [K1.86, GND]\n")
 	require.Contains(t, text, "- [SP1, X1.1, A.1]\n")
 	require.Contains(t, text, "- [SP1, X1.2]\n")
+	_, text = described(t, "from,to\nK1:30,K1:86\n")
+	require.Contains(t, text, "- [K1.30, {to: K1.86, via: []}]\n", "a jumper is a wire")
 }
 
 // TestNothingIsDropped: what is refused by name, and what its reader cannot take, is

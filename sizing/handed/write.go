@@ -119,6 +119,9 @@ func (m *maker) head(d *draft) {
 	if m.insulation = m.family(); m.insulation != "" {
 		d.say("practice: {insulation: " + word(m.insulation) + "}")
 	}
+	if slices.ContainsFunc(m.wires, func(w wire) bool { return w.length == "" && !m.dropped[w.row] }) {
+		d.say("# complete: wires without a length need one, or the places of their parts and the runs between these")
+	}
 	m.drawPlaces(d)
 }
 
@@ -356,7 +359,10 @@ func (m *maker) arrival(w *wire) string {
 	if w.name != "" {
 		keys = append(keys, "wire: "+word(w.name))
 	}
-	if len(keys) == 1 {
+	switch {
+	case len(keys) == 1 && w.from.Part == w.to.Part:
+		keys = append(keys, "via: []") // only what something is said of is a wire within one part
+	case len(keys) == 1:
 		return word(m.stop(w.to))
 	}
 	return "{" + strings.Join(keys, ", ") + "}"
