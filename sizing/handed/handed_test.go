@@ -40,6 +40,13 @@ func TestNothingIsDropped(t *testing.T) {
 	require.True(t, slices.ContainsFunc(res.Left, func(l Left) bool { return l.Row == 4 && l.Title == "circuit number" }), "the number is taken, the wire stays")
 }
 
+// TestOurTableHasAUnitARow: 16 of one row is AWG, 16 of the next is mm².
+func TestOurTableHasAUnitARow(t *testing.T) {
+	_, text := described(t, "id,from,to,length_mm,given_length,system,gauge\n1,A.1,B.1,100,true,awg,16\n2,A.2,B.2,100,true,mm2,16\n")
+	require.Contains(t, text, "gauge: 16 awg, wire: 1")
+	require.Contains(t, text, "gauge: 16 mm2, wire: 2")
+}
+
 // TestPoles: a battery whose plus goes to ground makes a vehicle with positive ground, no
 // ground at all one with wired returns.
 func TestPoles(t *testing.T) {

@@ -87,7 +87,12 @@ func (m *maker) wire(row grid.Row, cols column.Columns, q quantities, named map[
 		w.name = ""
 	}
 	named[grid.Fold(w.name)] = true
-	w.gauge = m.quantity(row, cols, "gauge", q.gauge, &w)
+	w.gauge = m.quantity(row, cols, "gauge", func(cell string) (string, error) {
+		if q.ours {
+			return spelt.Gauge(cell, row.Cell(q.system), q.commas)
+		}
+		return spelt.Gauge(cell, q.size, q.commas)
+	}, &w)
 	w.length = m.quantity(row, cols, "length", q.length, &w)
 	w.insulation = strings.ToLower(cols.Of("insulation", row))
 	if w.insulation != "" && !known(w.insulation) {
@@ -134,9 +139,12 @@ func (m *maker) colour(row grid.Row, cols column.Columns, q quantities, w *wire)
 
 // quantities says how a table's figures are read.
 type quantities struct {
-	ours          bool // a table of figures of our own
-	colours       spelt.Colours
-	gauge, length func(string) (string, error)
+	ours    bool // a table of figures of our own
+	system  int  // its column with the unit of sizes
+	colours spelt.Colours
+	size    string // the unit of sizes that name none
+	commas  bool   // it has decimal commas
+	length  func(string) (string, error)
 }
 
 // current gives a cell with the unit of its column, with a decimal point.
@@ -187,8 +195,10 @@ func (m *maker) quantities(t grid.Table, cols column.Columns, head int, ours boo
 	if commas {
 		m.say("a comma in a figure is read as a decimal comma")
 	}
-	size := m.size(t, head, ours, filled("gauge"), cols["gauge"].Unit)
-	q.gauge = func(cell string) (string, error) { return spelt.Gauge(cell, size, commas) }
+	if ours {
+		q.system = slices.Index(t.Rows[head].Cells, "system")
+	}
+	q.commas, q.size = commas, m.size(t, head, ours, filled("gauge"), cols["gauge"].Unit)
 	far := cols["length"].Unit
 	if far == "" && spelt.Millimetres(filled("length")) {
 		far = "mm"
