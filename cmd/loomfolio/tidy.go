@@ -71,7 +71,10 @@ func differs(a, b []byte) int {
 
 // place writes a tidied description over itself, or to another place.
 func (c *call) place(file, out string, text, tidied []byte) int {
-	if out == "" {
+	switch {
+	case out == "" && streamed(file):
+		out = "-" // what comes through a pipe cannot be replaced
+	case out == "":
 		out = file
 	}
 	if over := out != "-" && file != "-" && disk.Same(out, file); over {

@@ -99,7 +99,7 @@ func wiresOf(l describe.Leg) int {
 	n := 0
 	for i := 1; i < len(l.Stops); i++ {
 		a, b := l.Stops[i-1], l.Stops[i]
-		said := b.Length.Given() || b.Gauge.Given() || b.Colour.Given() || b.Insulation.Given() || b.Name.Given()
+		said := b.Length.Given() || b.Gauge.Given() || b.Colour.Given() || b.Insulation.Given() || b.Name.Given() || b.Beside
 		if said || read.Folded(a.Part.Text) != read.Folded(b.Part.Text) {
 			n++
 		}

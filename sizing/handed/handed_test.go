@@ -22,6 +22,8 @@ func TestLegs(t *testing.T) {
 	require.Contains(t, text, "- [K1.86, GND]\n")
 	require.Contains(t, text, "- [SP1, X1.1, A.1]\n")
 	require.Contains(t, text, "- [SP1, X1.2]\n")
+	_, text = described(t, "from,to\nK1:30,K1:86\n")
+	require.Contains(t, text, "- [K1.30, {to: K1.86, via: []}]\n", "a jumper is a wire")
 }
 
 // TestNothingIsDropped: what is refused by name, and what its reader cannot take, is
@@ -36,6 +38,13 @@ func TestNothingIsDropped(t *testing.T) {
 	}
 	require.True(t, rows[3] && rows[5] && rows[6], "%v", res.Left)
 	require.True(t, slices.ContainsFunc(res.Left, func(l Left) bool { return l.Row == 4 && l.Title == "circuit number" }), "the number is taken, the wire stays")
+}
+
+// TestOurTableHasAUnitARow: 16 of one row is AWG, 16 of the next is mm².
+func TestOurTableHasAUnitARow(t *testing.T) {
+	_, text := described(t, "id,from,to,length_mm,given_length,system,gauge\n1,A.1,B.1,100,true,awg,16\n2,A.2,B.2,100,true,mm2,16\n")
+	require.Contains(t, text, "gauge: 16 awg, wire: 1")
+	require.Contains(t, text, "gauge: 16 mm2, wire: 2")
 }
 
 // TestPoles: a battery whose plus goes to ground makes a vehicle with positive ground, no
@@ -56,4 +65,12 @@ func TestRatingsAndLoads(t *testing.T) {
 	require.Contains(t, text, "# fuse: 10 A; load: 5 A")
 	require.Contains(t, text, "# fuse: 20 A; load: 2 A")
 	require.Len(t, res.Left, 3, "two ratings of F1 and a draw of the motor that another row contradicts")
+}
+
+// TestSaysStaysInItsPart: keys of a part that would end it, or hide what follows, are listed.
+func TestSaysStaysInItsPart(t *testing.T) {
+	for says, ok := range map[string]bool{"draws: 5 A, notes: \"a } b\"": true, "tail: 6\", stud: 3/8": true, "inside: [{from: 1, to: 2, draws: 5 A}]": true,
+		"draws: 5 A}, Y: {kind: fuse": false, "draws: 5 A} # x": false, "inside: [": false, "notes: \"a": false} {
+		require.Equal(t, ok, closed(says), says)
+	}
 }

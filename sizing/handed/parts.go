@@ -105,7 +105,39 @@ func (m *maker) fromTable(row grid.Row, cols column.Columns, ref string) *part {
 		p.terminals = append(p.terminals, spelt.Sign(t))
 	}
 	p.listed = slices.Clone(p.terminals)
+	if !closed(p.says) {
+		cannot("says", p.says, "its brackets and quotes do not close each other")
+		p.says = ""
+	}
 	return p
+}
+
+// closed tells of keys as the format writes them that they end what they open, and hold no comment.
+func closed(says string) bool {
+	open, quote, before := "", rune(0), ' '
+	for _, c := range says {
+		switch {
+		case quote != 0:
+			if c == quote {
+				quote = 0
+			}
+		case c == '"' && strings.ContainsRune(" :[{,", before):
+			quote = c
+		case c == '#' && before == ' ':
+			return false
+		case c == '[':
+			open += "]"
+		case c == '{':
+			open += "}"
+		case c == ']' || c == '}':
+			if !strings.HasSuffix(open, string(c)) {
+				return false
+			}
+			open = open[:len(open)-1]
+		}
+		before = c
+	}
+	return open == "" && quote == 0
 }
 
 func (m *maker) add(p *part) {

@@ -3,7 +3,6 @@ package handed
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"example.com/loomfolio/sizing/handed/column"
@@ -88,7 +87,12 @@ func (m *maker) wire(row grid.Row, cols column.Columns, q quantities, named map[
 		w.name = ""
 	}
 	named[grid.Fold(w.name)] = true
-	w.gauge = m.quantity(row, cols, "gauge", q.gauge, &w)
+	w.gauge = m.quantity(row, cols, "gauge", func(cell string) (string, error) {
+		if q.ours {
+			return spelt.Gauge(cell, row.Cell(q.system), q.commas)
+		}
+		return spelt.Gauge(cell, q.size, q.commas)
+	}, &w)
 	w.length = m.quantity(row, cols, "length", q.length, &w)
 	w.insulation = strings.ToLower(cols.Of("insulation", row))
 	if w.insulation != "" && !known(w.insulation) {
@@ -135,9 +139,12 @@ func (m *maker) colour(row grid.Row, cols column.Columns, q quantities, w *wire)
 
 // quantities says how a table's figures are read.
 type quantities struct {
-	ours          bool // a table of figures of our own
-	colours       spelt.Colours
-	gauge, length func(string) (string, error)
+	ours    bool // a table of figures of our own
+	system  int  // its column with the unit of sizes
+	colours spelt.Colours
+	size    string // the unit of sizes that name none
+	commas  bool   // it has decimal commas
+	length  func(string) (string, error)
 }
 
 // current gives a cell with the unit of its column, with a decimal point.
@@ -188,12 +195,15 @@ func (m *maker) quantities(t grid.Table, cols column.Columns, head int, ours boo
 	if commas {
 		m.say("a comma in a figure is read as a decimal comma")
 	}
-	size := m.sizeUnit(filled("gauge"), cols["gauge"].Unit)
 	if ours {
-		size = m.ourSize(t, head)
+		q.system = slices.Index(t.Rows[head].Cells, "system")
 	}
-	q.gauge = func(cell string) (string, error) { return spelt.Gauge(cell, size, commas) }
-	far := m.farUnit(filled("length"), cols["length"].Unit)
+	q.commas, q.size = commas, m.size(t, head, ours, filled("gauge"), cols["gauge"].Unit)
+	far := cols["length"].Unit
+	if far == "" && spelt.Millimetres(filled("length")) {
+		far = "mm"
+		m.say("lengths without a unit are read as mm")
+	}
 	q.length = func(cell string) (string, error) { return spelt.Length(cell, far, commas) }
 	return q
 }
@@ -202,75 +212,34 @@ func (m *maker) say(format string, args ...any) {
 	m.said = append(m.said, m.in.WiresTable+": "+fmt.Sprintf(format, args...))
 }
 
-// ourSize gives the unit of sizes in our own table of figures.
-func (m *maker) ourSize(t grid.Table, head int) string {
-	at := slices.Index(t.Rows[head].Cells, "system")
-	for _, row := range t.Rows[head+1:] {
-		switch s := row.Cell(at); s {
-		case "awg", "sae":
-			m.system.gauge, m.system.imperial = s, true
-			return s
-		}
+// size gives the unit of sizes that name none: that of our own table, of the title, or
+// the one that all of them speak for.
+func (m *maker) size(t grid.Table, head int, ours bool, cells []string, titled string) string {
+	size := map[string]string{"mm2": "mm2", "awg": "awg", "ga": "awg"}[titled]
+	if ours {
+		size = ourSize(t, head)
 	}
-	return "mm2"
-}
-
-// sizeUnit is how a size without a unit is meant: by the title, else mm² where sizes have
-// decimals, AWG where all are even from 8 on; else nothing, and each such size is listed.
-func (m *maker) sizeUnit(cells []string, titled string) string {
-	if titled == "ga" {
-		titled = "awg"
-	}
-	if titled == "mm2" || titled == "awg" {
-		return m.sized(titled)
-	}
-	bare, decimals, even := 0, false, true
-	for _, c := range cells {
-		if spelt.Bare(c) {
-			n, err := strconv.Atoi(c)
-			bare, decimals = bare+1, decimals || err != nil
-			even = even && err == nil && n >= 8 && n <= 30 && n%2 == 0
-		}
-		if strings.Contains(strings.ToLower(c), "awg") {
-			m.system.gauge = "awg"
+	if size == "" {
+		if size = spelt.SizeOf(cells); size != "" {
+			m.say("sizes without a unit are read as %s", map[string]string{"mm2": "mm²", "awg": "AWG"}[size])
 		}
 	}
 	switch {
-	case bare == 0:
-		return ""
-	case decimals:
-		m.say("sizes without a unit are read as mm²")
-		return "mm2"
-	case even && bare > 1 && slices.ContainsFunc(cells, func(c string) bool { return c == "12" || c == "14" || c == "18" || c == "20" }):
-		m.say("sizes without a unit are read as AWG")
-		return m.sized("awg")
-	}
-	return ""
-}
-
-func (m *maker) sized(size string) string {
-	if size == "awg" {
+	case size == "awg" || size == "sae":
+		m.system.gauge, m.system.imperial = size, ours
+	case slices.ContainsFunc(cells, func(c string) bool { return strings.Contains(strings.ToLower(c), "awg") }):
 		m.system.gauge = "awg"
 	}
 	return size
 }
 
-// farUnit is how a length without a unit is meant: by the title, else mm where all are
-// 30 or more; else nothing.
-func (m *maker) farUnit(cells []string, titled string) string {
-	if titled != "" {
-		return titled
-	}
-	bare, least := 0, 1e9
-	for _, c := range cells {
-		if spelt.Bare(c) {
-			v, _ := strconv.ParseFloat(strings.ReplaceAll(c, ",", "."), 64)
-			bare, least = bare+1, min(least, v)
+// ourSize gives the unit of sizes in our own table of figures.
+func ourSize(t grid.Table, head int) string {
+	at := slices.Index(t.Rows[head].Cells, "system")
+	for _, row := range t.Rows[head+1:] {
+		if s := row.Cell(at); s == "awg" || s == "sae" {
+			return s
 		}
 	}
-	if bare > 0 && least >= 30 {
-		m.say("lengths without a unit are read as mm")
-		return "mm"
-	}
-	return ""
+	return "mm2"
 }

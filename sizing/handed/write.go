@@ -119,6 +119,9 @@ func (m *maker) head(d *draft) {
 	if m.insulation = m.family(); m.insulation != "" {
 		d.say("practice: {insulation: " + word(m.insulation) + "}")
 	}
+	if slices.ContainsFunc(m.wires, func(w wire) bool { return w.length == "" && !m.dropped[w.row] }) {
+		d.say("# complete: wires without a length need one, or the places of their parts and the runs between these")
+	}
 	m.drawPlaces(d)
 }
 
@@ -225,6 +228,13 @@ func (m *maker) keysOf(p *part) []string {
 	if free {
 		return out
 	}
+	return append(out, ownKeys(p, row)...)
+}
+
+// ownKeys gives the keys of a part that its kind has.
+func ownKeys(p *part, row kind.Row) []string {
+	var out []string
+	say := func(key, value string) { out = append(out, key+": "+value) }
 	switch {
 	case p.draws != "" && row.Fits("draws"):
 		say("draws", p.draws)
@@ -349,7 +359,10 @@ func (m *maker) arrival(w *wire) string {
 	if w.name != "" {
 		keys = append(keys, "wire: "+word(w.name))
 	}
-	if len(keys) == 1 {
+	switch {
+	case len(keys) == 1 && w.from.Part == w.to.Part:
+		keys = append(keys, "via: []") // only what something is said of is a wire within one part
+	case len(keys) == 1:
 		return word(m.stop(w.to))
 	}
 	return "{" + strings.Join(keys, ", ") + "}"

@@ -84,3 +84,51 @@ variants:
 	require.NoError(t, err)
 	require.Equal(t, want, string(out))
 }
+
+// TestCommentsGoWithTheirKeys: where keys change their order, each takes its comments along;
+// the head of the file stays its head.
+func TestCommentsGoWithTheirKeys(t *testing.T) {
+	const text = `# Of the Kestrel GT
+# in two lines
+
+# the car's name
+title: t   # as on the sheet
+# the parts
+parts: {G0: {kind: ground}, BAT: {kind: battery}}
+system:
+  # with the engine on
+  running: 14.2 V   # measured
+  # nominal
+  volts: 12
+circuits: {c: {legs: [[G0, BAT.-]], number: 1   # the first
+  }}
+loomfolio: 1   # format
+# the end
+`
+	const want = `# Of the Kestrel GT
+# in two lines
+
+loomfolio: 1   # format
+# the car's name
+title: t   # as on the sheet
+
+system:
+  # nominal
+  volts: 12
+  # with the engine on
+  running: 14.2 V   # measured
+
+# the parts
+parts:
+  G0:  {kind: ground}
+  BAT: {kind: battery}
+
+circuits:
+  c:
+    number: 1   # the first
+    legs:
+      - [G0, BAT.-]
+# the end
+`
+	require.Equal(t, want, tidied(t, text))
+}

@@ -2,7 +2,9 @@ package spelt
 
 import (
 	"fmt"
+	"math"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"example.com/loomfolio/sizing/unit"
@@ -71,4 +73,40 @@ func Pointed(text string, commas bool) (string, error) {
 		return "", fmt.Errorf("this can be one and a part, or a thousand")
 	}
 	return comma.ReplaceAllString(text, "$1.$2"), nil
+}
+
+// SizeOf tells how sizes that name no unit are meant: mm2 where one of them has decimals;
+// awg where all are even from 8 to 30, more than one, and one is no size in mm² (12, 14, 18, 20); else
+// nothing says it.
+func SizeOf(cells []string) string {
+	bare, even, alone := 0, true, false
+	for _, c := range cells {
+		if !Bare(c) {
+			continue
+		}
+		n, err := strconv.Atoi(c)
+		if err != nil {
+			return "mm2"
+		}
+		bare++
+		even = even && n >= 8 && n <= 30 && n%2 == 0
+		alone = alone || n == 12 || n == 14 || n == 18 || n == 20
+	}
+	if even && alone && bare > 1 {
+		return "awg"
+	}
+	return ""
+}
+
+// Millimetres tells of lengths that name no unit that they can be nothing else: all are 30
+// or more, and one is above 1000, which no wire of a vehicle has in cm or inches.
+func Millimetres(cells []string) bool {
+	least, most := math.Inf(1), 0.0
+	for _, c := range cells {
+		if Bare(c) {
+			v, _ := strconv.ParseFloat(strings.ReplaceAll(c, ",", "."), 64)
+			least, most = min(least, v), max(most, v)
+		}
+	}
+	return least >= 30 && most > 1000
 }

@@ -80,3 +80,20 @@ func TestSizesAndLengths(t *testing.T) {
 		}
 	}
 }
+
+// TestUnitsThatAreNotThere: a unit is guessed only where the figures can be nothing else.
+func TestUnitsThatAreNotThere(t *testing.T) {
+	for _, c := range []struct {
+		cells []string
+		want  string
+	}{
+		{[]string{"0.75", "1", "4"}, "mm2"}, {[]string{"0,5"}, "mm2"}, {[]string{"12", "16", "18"}, "awg"}, {[]string{"10", "16"}, ""}, {[]string{"4", "12"}, ""}, {[]string{"18"}, ""},
+		{[]string{"12 AWG", "14 AWG"}, ""},
+	} {
+		require.Equal(t, c.want, SizeOf(c.cells), "%v", c.cells)
+	}
+	require.True(t, Millimetres([]string{"120", "3400"}))
+	require.False(t, Millimetres([]string{"36", "48", "72"}), "inches, or cm")
+	require.False(t, Millimetres([]string{"1.5", "3400"}))
+	require.False(t, Millimetres(nil))
+}
