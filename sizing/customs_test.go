@@ -156,6 +156,7 @@ var fooled = []struct {
 		map[string]string{"1N": "YE", "2A": "RD", "3A": "VT"}, nil, ""},
 	{"the list goes in order, one's own first", "conventions: [{horn: OG/BK}, marine, british], convention-colours: always", nil,
 		map[string]string{"6A": "OG/BK", "3A": "VT", "12B": "LBU", "5B": "BU/WH", "2A": "RD", "2B": "RD"}, nil, ""},
+	{"a function of one's own by its circuit's name", "conventions: [british, {stop-lamps: OG/BK}], convention-colours: always", nil, map[string]string{"7B": "OG/BK"}, nil, ""},
 	{"a given colour wins", insisted, []string{"BS, STL, G2", "BS, {to: STL, colour: OG}, G2"}, map[string]string{"7B": "OG"}, nil, ""},
 	{"a function said wins over a terminal", insisted, []string{"name: Headlamps, legs: [[LS.56, DIP.56], [DIP.56a, S1, HL, G1], [S1, HR, G1],", "name: Headlamps, legs: [[LS.56, DIP.56],",
 		"  horn: {", "  spots: {number: 14, function: driving-lamps, legs: [[DIP.56a, S1, HL, G1], [S1, HR, G1]]}\n  horn: {"}, map[string]string{"14A": "BU/YE", "5B": "BU/RD"}, nil, ""},

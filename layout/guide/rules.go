@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/loomfolio/layout/page"
+	"example.com/loomfolio/sizing/colour/convention"
 	"example.com/loomfolio/sizing/harness"
 	"example.com/loomfolio/sizing/rating"
 	"example.com/loomfolio/sizing/unit"
@@ -51,9 +52,29 @@ func ruleLines(a page.Ask) [][2]string {
 		{"Fuse load", fmt.Sprintf("continuously at most %s; %s or more, stocked ratings first", p.FuseLoad, p.LeastFuse)},
 		{"Length", fmt.Sprintf("run, tails, %s at each end, %s for dressing; rounded up to %s",
 			unit.LengthText(p.EachEnd, imperial), p.Dress, unit.LengthText(p.RoundUp, imperial))},
-		{"Colours", fmt.Sprintf("grounds %s, battery feeds %s%s", page.Or(p.GroundColour, "not fixed"), page.Or(p.FeedColour, "not fixed"), repeated(a))},
+		{"Colours", fmt.Sprintf("grounds %s, battery feeds %s%s%s", page.Or(p.GroundColour, "not fixed"), page.Or(p.FeedColour, "not fixed"), customs(a), repeated(a))},
 		{"Twists, screens, cables", unitWords(a)},
 	}
+}
+
+// customs names the conventions in force, in their order; "" for none.
+func customs(a page.Ask) string {
+	var titles []string
+	for _, c := range a.H.Practice.Conventions {
+		if set, ok := convention.Of(c.Set); ok {
+			titles = append(titles, set.Title)
+		} else {
+			titles = append(titles, "own colours")
+		}
+	}
+	if len(titles) == 0 {
+		return ""
+	}
+	how := "; preferred: "
+	if a.H.Practice.Insist {
+		how = "; always: "
+	}
+	return how + strings.Join(titles, ", then ")
 }
 
 // repeated says that colours are used again where reels are saved; "" where they are not.

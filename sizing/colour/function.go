@@ -85,9 +85,11 @@ func (k *knowing) circuit(id harness.CircuitID) {
 	word, tier, by := c.Task, fromFunction, ""
 	if word == "" {
 		tier, by = fromName, "known by the circuit's name"
-		if word = convention.Named(c.Name); word == "" && c.Name == "" {
-			word = convention.Named(c.Key)
+		name := c.Name
+		if name == "" {
+			name = c.Key
 		}
+		word = k.named(name)
 	}
 	if word == "" {
 		return
@@ -97,6 +99,19 @@ func (k *knowing) circuit(id harness.CircuitID) {
 			k.said[tier][net] = append(k.said[tier][net], known{word, by})
 		}
 	}
+}
+
+// named gives the function that a name says in full: one of the description's own, or of
+// the trade's; "" for none.
+func (k *knowing) named(name string) string {
+	for _, c := range k.h.Practice.Conventions {
+		for _, own := range c.Own {
+			if convention.Plain(own.Function) == convention.Plain(name) {
+				return own.Function
+			}
+		}
+	}
+	return convention.Named(name)
 }
 
 // nets gives the nets of a circuit at a place, in the order of their wires.

@@ -82,7 +82,9 @@ func Function(r *say.Report, p *harness.Practice, w read.Word) string {
 	if !slices.Contains(known, w.Text) {
 		advice := "the functions are: " + strings.Join(known, ", ")
 		if near := source.Nearest(w.Text, known); near != "" {
-			advice = "did you mean " + near + "? " + advice
+			advice = "did you mean " + near + "?"
+		} else if one := convention.Named(w.Text); one != "" {
+			advice = "did you mean " + one + "?"
 		}
 		r.Fail("unknown-function", w.Span, advice, "no convention knows the function %q", w.Text)
 	}

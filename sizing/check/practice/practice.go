@@ -76,6 +76,9 @@ func (c *reader) slack() {
 
 func (c *reader) colours() {
 	c.out.Palette = c.palette(c.written.Palette)
+	if c.out.Insist && (len(c.written.Customs) == 0 || c.written.Customs[0].Word.Text == "none") {
+		c.Fail("no-convention", c.written.Insist.Span, "add conventions: british, or another", "the colours of conventions are to be kept always, and none is named")
+	}
 	for _, s := range c.written.Customs {
 		if s.Word.Text != "none" {
 			c.out.Conventions = append(c.out.Conventions, harness.Convention{Set: s.Word.Text, Own: c.customs(s.Own)})

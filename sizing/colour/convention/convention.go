@@ -161,11 +161,16 @@ func FunctionWords() []string {
 // Named gives the function that a circuit's name says in full, "" where it says none: a
 // name that says more than a function, or less, is not guessed at.
 func Named(name string) string {
-	name = strings.ToLower(strings.Join(strings.FieldsFunc(name, func(c rune) bool { return c == ' ' || c == '-' || c == '_' }), " "))
+	name = Plain(name)
 	for _, f := range Functions() {
-		if name == strings.ReplaceAll(f.Word, "-", " ") || slices.Contains(f.Names, name) {
+		if name == Plain(f.Word) || slices.Contains(f.Names, name) {
 			return f.Word
 		}
 	}
 	return ""
+}
+
+// Plain is a name in small letters with single blanks between its words.
+func Plain(name string) string {
+	return strings.ToLower(strings.Join(strings.FieldsFunc(name, func(c rune) bool { return c == ' ' || c == '-' || c == '_' }), " "))
 }
