@@ -568,16 +568,6 @@ func (h *Harness) PartOf(t TerminalID) *Part {
 	return &h.Parts[p]
 }
 
-// OnBody tells the joint between a part's body and the metal that it is screwed to.
-func (h *Harness) OnBody(e *Element) bool {
-	return e.Kind == Resistance && e.Part != None && h.Parts[e.Part].BodyGround && h.Parts[e.Part].BodyJoint == e.ID
-}
-
-// Grounds tells a joint to the bodywork: of a ground, or of a part's own body.
-func (h *Harness) Grounds(e *Element) bool {
-	return e.Kind == Resistance && e.Part != None && h.Parts[e.Part].Kind == Ground || h.OnBody(e)
-}
-
 // Live gives the terminal of an element that is away from the earth side: its plus, A; with
 // plus on the earth its minus.
 func (h *Harness) Live(e *Element) TerminalID {
