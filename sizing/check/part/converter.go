@@ -14,7 +14,7 @@ var (
 	inMinusNames  = strings.Fields("IN- INPUT- -IN")
 	outNames      = strings.Fields("OUT+ OUT OUTPUT+ OUTPUT +OUT")
 	outMinusNames = strings.Fields("OUT- OUTPUT- -OUT")
-	commonNames   = strings.Fields("- 31 GND B- COM NEG CASE EARTH GROUND")
+	commonNames   = append(strings.Fields("- B- COM NEG"), bodyNames...)
 	remoteNames   = strings.Fields("ON D+ REMOTE REM ENABLE")
 )
 
