@@ -56,6 +56,9 @@ func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
 	}
 	switch e.Kind {
 	case harness.Load, harness.RelayCoil:
+		if m.field(e) {
+			return 0
+		}
 		b.Loads += unit.Ampere(math.Abs(a))
 	case harness.EMF:
 		b.Sources[e.Name] = unit.Ampere(-a)
@@ -63,10 +66,23 @@ func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
 	case harness.Charger:
 		b.Sources[e.Name] = unit.Ampere(-a)
 		if s := &m.H.States[b.State]; s.Engine == harness.EngineRunning && s.There(e.When) {
-			b.Alternator += e.Amps
+			b.Alternator += m.gives(e)
 		}
 	}
 	return 0
+}
+
+// field tells the field of a dynamo: its output is what leaves beside it.
+func (m *Demand) field(e *harness.Element) bool {
+	return e.Kind == harness.Load && m.H.Parts[e.Part].Kind == harness.Dynamo
+}
+
+// gives is what a source has for the loads at most.
+func (m *Demand) gives(e *harness.Element) unit.Ampere {
+	if p := &m.H.Parts[e.Part]; p.Kind == harness.Dynamo {
+		return p.Output
+	}
+	return e.Amps
 }
 
 // drains lists what is drawn in a state by the fuse nearest to each load, the most
