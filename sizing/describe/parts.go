@@ -183,6 +183,9 @@ func strangers(r *read.Reader, es *[]read.Entry, k kind.Row, known bool) {
 		if k.Keys == "" {
 			detail = "It has only the keys of every part: " + strings.Join(strings.Fields(kind.Common), ", ") + "."
 		}
+		if meant := habits[e.Key.Text]; meant != "" && k.Fits(meant) {
+			detail = fmt.Sprintf("Did you mean %q? ", meant) + detail
+		}
 		r.Say(e.Key.Span, "key-not-for-kind", fmt.Sprintf("a %s has no key %q", string(k.Kind), e.Key.Text), detail)
 	}
 	*es = kept
