@@ -541,3 +541,29 @@ func TestStatorLeadsCarryTheirShare(t *testing.T) {
 		require.Equal(t, 2*leads, n)
 	}
 }
+
+// TestPublishedDynamoFigures: a field of 6 ohm takes 2.0 A at 12 V (an auto electrician's page on dynamos of 20 to 22 A); a
+// dynamo of 22 A and 13.5 V gives about 300 W to its loads and its field's current besides (from memory); beyond it the battery
+// gives the rest, and its cut-out stays closed.
+func TestPublishedDynamoFigures(t *testing.T) {
+	amps := func(load string) map[string]float64 {
+		s := dynamoWired("", "{SW: on, engine: running}", load, "")
+		s.parts = strings.Replace(s.parts, "output: 22 A", "output: 22 A, regulated: 13.5 V", 1)
+		h, st := s.solve(t)
+		out := map[string]float64{}
+		for i := range h.Elements {
+			e := &h.Elements[i]
+			out[e.Name] = st.Amps[i]
+			if e.Name == "DYN.field" {
+				require.InDelta(t, 2.0, float64(e.Amps)*12/float64(e.AtVolts), 1e-9)
+			}
+		}
+		return out
+	}
+	light := amps("10 A")
+	require.InDelta(t, 0, light["BAT"], 1e-6, "a charged battery gives nothing while the dynamo can")
+	heavy := amps("30 A")
+	require.InDelta(t, 22+13.5/6, -heavy["DYN"], 1e-6)
+	require.InDelta(t, 300, 22*13.5, 5)
+	require.Less(t, heavy["BAT"], -1.0, "the battery helps")
+}

@@ -253,6 +253,9 @@ func strangers(r *read.Reader, es *[]read.Entry, k kind.Row, known bool) {
 		if e.Key.Text == "grounds" {
 			detail = "It is not grounded by its body: its return is a wire, or it is a ground itself."
 		}
+		if meant := habits[e.Key.Text]; meant != "" && k.Fits(meant) {
+			detail = fmt.Sprintf("Did you mean %q? ", meant) + detail
+		}
 		r.Say(e.Key.Span, "key-not-for-kind", fmt.Sprintf("a %s has no key %q", string(k.Kind), e.Key.Text), detail)
 	}
 	*es = kept

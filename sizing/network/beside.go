@@ -50,49 +50,69 @@ func (b *builder) findBeside() {
 // piece walks the metal at a terminal; where that is the vehicle's own it keeps the wires
 // on the terminal alone.
 func (b *builder) piece(t harness.TerminalID) (Beside, map[harness.TerminalID]bool) {
-	seen, taken := map[harness.TerminalID]bool{t: true}, map[harness.WireID]bool{}
-	var out, near Beside
-	for queue := []harness.TerminalID{t}; len(queue) > 0; queue = queue[1:] {
-		at := queue[0]
-		reach := func(other harness.TerminalID) {
-			if !seen[other] {
-				seen[other] = true
-				queue = append(queue, other)
-			}
+	w := &metalWalk{b: b, seen: map[harness.TerminalID]bool{t: true}, taken: map[harness.WireID]bool{}, queue: []harness.TerminalID{t}}
+	for near := -1; len(w.queue) > 0; w.queue = w.queue[1:] {
+		at := w.queue[0]
+		w.wires(at)
+		if near < 0 {
+			near = len(w.out.Wires)
 		}
-		for i := range b.h.Wires {
-			w := &b.h.Wires[i]
-			if w.From != at && w.To != at || taken[w.ID] {
-				continue
-			}
-			taken[w.ID] = true
-			out.Wires = append(out.Wires, w.ID)
-			if at == t {
-				near.Wires = append(near.Wires, w.ID)
-			}
-			reach(w.From)
-			reach(w.To)
-		}
-		for i := range b.h.Elements {
-			e := &b.h.Elements[i]
-			if e.A != at && e.B != at {
-				continue
-			}
-			switch e.Kind {
-			case harness.EMF, harness.Charger:
-				return near, map[harness.TerminalID]bool{t: true}
-			case harness.Contact, harness.FuseLink, harness.Join:
-				if e.When.Kind == harness.Always && !seen[e.A+e.B-at] {
-					out.Links = append(out.Links, e.ID)
-					reach(e.A + e.B - at)
-				}
-			}
-		}
-		if at == harness.Chassis {
-			return near, map[harness.TerminalID]bool{t: true}
+		if own := w.elements(at); own || at == harness.Chassis {
+			return Beside{Wires: w.out.Wires[:near]}, map[harness.TerminalID]bool{t: true}
 		}
 	}
-	return out, seen
+	return w.out, w.seen
+}
+
+// metalWalk visits what wires, contacts, fuses and joints join.
+type metalWalk struct {
+	b     *builder
+	seen  map[harness.TerminalID]bool
+	taken map[harness.WireID]bool
+	queue []harness.TerminalID
+	out   Beside
+}
+
+func (w *metalWalk) reach(t harness.TerminalID) {
+	if !w.seen[t] {
+		w.seen[t] = true
+		w.queue = append(w.queue, t)
+	}
+}
+
+// wires goes over the wires at a terminal.
+func (w *metalWalk) wires(at harness.TerminalID) {
+	for i := range w.b.h.Wires {
+		x := &w.b.h.Wires[i]
+		if x.From != at && x.To != at || w.taken[x.ID] {
+			continue
+		}
+		w.taken[x.ID] = true
+		w.out.Wires = append(w.out.Wires, x.ID)
+		w.reach(x.From)
+		w.reach(x.To)
+	}
+}
+
+// elements goes over the elements at a terminal, and tells whether a source of the vehicle
+// is among them.
+func (w *metalWalk) elements(at harness.TerminalID) (source bool) {
+	for i := range w.b.h.Elements {
+		e := &w.b.h.Elements[i]
+		if e.A != at && e.B != at {
+			continue
+		}
+		switch e.Kind {
+		case harness.EMF, harness.Charger:
+			return true
+		case harness.Contact, harness.FuseLink, harness.Join:
+			if far := e.A + e.B - at; e.When.Kind == harness.Always && !w.seen[far] {
+				w.out.Links = append(w.out.Links, e.ID)
+				w.reach(far)
+			}
+		}
+	}
+	return false
 }
 
 // addBeside adds these currents to a state's.

@@ -60,14 +60,17 @@ func (m *Demand) count(b *chosen.Budget, e *harness.Element) (drawn float64) {
 	}
 	switch e.Kind {
 	case harness.Load, harness.RelayCoil:
+		if m.field(e) {
+			return 0
+		}
 		m.load(b, e, math.Abs(a))
 	case harness.EMF:
 		b.Sources[e.Name] = unit.Ampere(-a)
 		return math.Max(-a, 0) * float64(e.Holds())
 	case harness.Charger:
-		b.Sources[e.Name] = unit.Ampere(-a)
+		b.Sources[e.Name] = unit.Ampere(-a - m.intoField(b.State, e))
 		if s := &m.H.States[b.State]; s.Engine == harness.EngineRunning && s.There(e.When) {
-			b.Alternator += e.Amps
+			b.Alternator += m.gives(e)
 		}
 	}
 	return 0
@@ -86,6 +89,29 @@ func (m *Demand) load(b *chosen.Budget, e *harness.Element, amps float64) {
 	if m.Awake(e, amps) {
 		s.Asked += unit.Ampere(max(amps, m.DescribedAmps(e)))
 	}
+}
+
+// field tells the field of a dynamo: its output is what leaves beside it.
+func (m *Demand) field(e *harness.Element) bool {
+	return e.Kind == harness.Load && m.H.Parts[e.Part].Kind == harness.Dynamo
+}
+
+// intoField is what a dynamo gives its own field in a state, A; 0 for other sources.
+func (m *Demand) intoField(state int, source *harness.Element) float64 {
+	for _, id := range m.H.Parts[source.Part].Elements {
+		if a := m.States[state].Amps[id]; m.field(&m.H.Elements[id]) && !math.IsNaN(a) {
+			return math.Abs(a)
+		}
+	}
+	return 0
+}
+
+// gives is what a source has for the loads at most.
+func (m *Demand) gives(e *harness.Element) unit.Ampere {
+	if p := &m.H.Parts[e.Part]; p.Kind == harness.Dynamo {
+		return p.Output
+	}
+	return e.Amps
 }
 
 // drains lists what is drawn in a state by the fuse nearest to each load, the most

@@ -42,9 +42,17 @@ func (f *inspection) overload(b *chosen.Budget, level source.Level) {
 	f.add(source.Problem{
 		Slug: "alternator-overloaded", Level: level, Span: f.stateSpan(state),
 		Summary:  fmt.Sprintf("the loads of %s take %s, %s gives %s", state.Name, unit.Amps(float64(b.Loads)), strings.Join(f.chargers(), " with "), b.Alternator),
-		Detail:   "the battery gives the rest until it is flat: turn something off in this state, or fit a larger alternator",
+		Detail:   "the battery gives the rest until it is flat: turn something off in this state, or fit a larger " + f.machine(),
 		Subjects: append([]string{state.Name}, f.chargers()...), Numbers: []source.Number{number("loads_a", float64(b.Loads)), number("alternator_a", float64(b.Alternator))},
 	})
+}
+
+// machine is what charges: a dynamo, or an alternator.
+func (f *inspection) machine() string {
+	if slices.ContainsFunc(f.H.Parts, func(p harness.Part) bool { return p.Kind == harness.Dynamo }) {
+		return "dynamo"
+	}
+	return "alternator"
 }
 
 // chargers names the alternators, regulators and chargers.

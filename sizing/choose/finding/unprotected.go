@@ -137,7 +137,7 @@ func (f *inspection) firstTooFar(chain []harness.WireID) harness.WireID {
 func (f *inspection) outputCable(w harness.WireID) {
 	f.add(source.Problem{
 		Slug: "unprotected-feed", Level: source.Warning, Span: f.H.Wires[w].Span,
-		Summary:  fmt.Sprintf("the alternator's output cable %s has no fuse: a short draws the battery's whole current through it", f.wireName(w)),
+		Summary:  fmt.Sprintf("the "+f.machine()+"'s output cable %s has no fuse: a short draws the battery's whole current through it", f.wireName(w)),
 		Detail:   "put a fuse rated above the alternator's output at the battery's end of the cable",
 		Subjects: []string{f.wireName(w)}, Numbers: []source.Number{number("length_mm", float64(f.Ways[w].Length))},
 	})
