@@ -113,12 +113,12 @@ func TestEveryKeyIsTakenIn(t *testing.T) {
 func TestKeysListWhatIsRead(t *testing.T) {
 	seen := map[string]bool{}
 	for _, k := range Keys() {
-		id := k.Section + "." + k.Name
+		id := k.ID()
 		require.False(t, seen[id], id)
 		require.NotEmpty(t, k.Holds, id)
 		seen[id] = true
 	}
-	require.True(t, seen["parts.draws"] && seen["circuits.legs.colour"] && seen[".loomfolio"])
+	require.True(t, seen["parts.draws"] && seen["circuits.legs.colour"] && seen["loomfolio"])
 	for _, k := range kind.All() {
 		for _, name := range strings.Fields(kind.Common + " " + k.Keys + " " + k.Needs) {
 			require.True(t, seen["parts."+name], "%s of %s", name, k.Kind)

@@ -236,6 +236,12 @@ var stopKeys = []read.Key[Stop]{
 	read.Flag("existing", func(s *Stop) *read.Value[bool] { return &s.Existing }),
 }
 
+// legKeys are of a leg with each:, which package read has written out where both are given.
+var legKeys = []read.Key[Leg]{
+	read.Needed(each[Leg]()),
+	read.Needed(read.Custom("leg", "the stops of each of the legs", readBefore[Leg])),
+}
+
 func takeVersion(r *read.Reader, e read.Entry, _ *Description) {
 	w, ok := r.Line(e, "the format's version, 1")
 	if ok && w.Text != "1" {
@@ -505,6 +511,10 @@ func flat(items []read.Entry) bool {
 
 func leg(r *read.Reader, e read.Entry) Leg {
 	leg := Leg{Span: r.Place(e)}
+	if e.IsMap() {
+		read.Mapping(r, e, legKeys, &leg)
+		return leg
+	}
 	for _, x := range r.Items(e, "a list of stops, such as [BAT.+, F1, LAMP.+]") {
 		leg.Stops = append(leg.Stops, stop(r, x))
 	}
