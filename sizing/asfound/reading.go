@@ -117,7 +117,7 @@ func (s *survey) volts(x *harness.Reading, m *proof.Measured) error {
 		m.Is, m.Low, m.High = r.Is, r.Low, r.High
 	default:
 		if math.IsNaN(st.Volts[x.Against]) || st.Solution.Zero[a] != st.Solution.Zero[b] {
-			m.Verdict, m.Says = proof.Unsettled, "no metal joins the two points"
+			m.Verdict, m.Says = proof.Unsettled, "no wire leads from one point to the other"
 			return nil
 		}
 		r := l.Across(a, b)
