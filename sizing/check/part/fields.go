@@ -55,9 +55,6 @@ const (
 	PanelOpen = bestVolts * openOver
 )
 
-	shortOver float64 = 1.08 // of its short-circuit current over that at best power
-)
-
 // panel takes over the figures of a solar panel's label, or those that its watts imply.
 func panel(w *describe.Part, c *harness.Charging) {
 	if w.Kind.Text != string(harness.SolarPanel) {
