@@ -113,7 +113,7 @@ func isSocket(k kind.Row) bool { return k.Kind == harness.TrailerSocket }
 
 func isConverter(k kind.Row) bool { return k.Kind == harness.DCConverter }
 
-func takesCurrent(k kind.Row) bool { return k.Role == kind.Works }
+func takesCurrent(k kind.Row) bool { return k.Role == kind.Works || k.Kind == harness.Unknown }
 
 // keyOf gives a key as a kind of part has it.
 func keyOf(k kind.Row, key read.Key[Part]) read.Key[Part] {

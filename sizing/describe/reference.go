@@ -254,19 +254,27 @@ func Table(keys []KeyInfo, section string) string {
 	return b.String()
 }
 
-// shortly lists kinds, all that are loads by one word.
+// shortly lists kinds, all loads by one word, and all that have one draw.
 func shortly(kinds []string) string {
-	var loads []string
+	var loads, single []string
 	for _, k := range kind.All() {
-		if k.Inside == kind.Load {
+		if k.Role == kind.Works && k.Fits("starts") {
 			loads = append(loads, string(k.Kind))
+			if !k.Several() {
+				single = append(single, string(k.Kind))
+			}
 		}
 	}
-	rest := slices.DeleteFunc(slices.Clone(kinds), func(k string) bool { return slices.Contains(loads, k) })
-	if len(rest)+len(loads) != len(kinds) {
-		return strings.Join(kinds, ", ")
+	for _, group := range []struct {
+		kinds []string
+		word  string
+	}{{loads, "loads"}, {single, "loads with one draw"}} {
+		rest := slices.DeleteFunc(slices.Clone(kinds), func(k string) bool { return slices.Contains(group.kinds, k) })
+		if len(rest)+len(group.kinds) == len(kinds) {
+			return strings.Join(append(rest, group.word), ", ")
+		}
 	}
-	return strings.Join(append(rest, "loads"), ", ")
+	return strings.Join(kinds, ", ")
 }
 
 // meaning is what is said of a key, behind the words that may stand there where it does

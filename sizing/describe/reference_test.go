@@ -55,6 +55,22 @@ func TestFormatListsTheKeys(t *testing.T) {
 	require.Equal(t, now, string(text), "-update renews it")
 }
 
+var yamlBlock = regexp.MustCompile("(?s)```yaml\n(.*?)```")
+
+// TestFormatsBlocksAreRead: what samples/FORMAT.md shows is read, though each piece lacks the others.
+func TestFormatsBlocksAreRead(t *testing.T) {
+	text, err := os.ReadFile("../../samples/FORMAT.md")
+	require.NoError(t, err)
+	blocks := yamlBlock.FindAllStringSubmatch(string(text), -1)
+	require.Greater(t, len(blocks), 10)
+	for _, b := range blocks {
+		_, ps := beside(b[1])
+		for _, p := range ps {
+			require.Contains(t, []string{"missing-key", "unknown-template"}, p.Slug, "%s\n%s", p.Summary, b[1])
+		}
+	}
+}
+
 // TestEveryKeyHasAnExample, which samples/FORMAT.md shows.
 func TestEveryKeyHasAnExample(t *testing.T) {
 	for _, k := range reference(t) {
