@@ -162,7 +162,9 @@ func volt(v float64) string {
 }
 
 // dead tells volts that are as good as none: under a quarter of the nominal; judgement, not published.
-func (s *survey) dead(x *harness.Reading, v float64) bool { return math.Abs(v) < float64(s.h.SystemAt(x.At).Volts)/4 }
+func (s *survey) dead(x *harness.Reading, v float64) bool {
+	return math.Abs(v) < float64(s.h.SystemAt(x.At).Volts)/4
+}
 
 // offState words a reading that does not go with its state: what is live should be dead, or
 // the other way round; with the states in which it would be right.
