@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"example.com/loomfolio/sizing/check/side"
 	"example.com/loomfolio/sizing/describe"
 	"example.com/loomfolio/sizing/harness"
@@ -66,7 +68,7 @@ func (c *checker) layBare(w *walked, most bool) {
 		}
 		lies := w.turned != most
 		if c.directed(h.part) {
-			lies = w.turned
+			lies = w.turned != c.backwards(h.part)
 		}
 		if lies {
 			h.arrive, h.leave = h.leave, h.arrive
@@ -88,4 +90,14 @@ func (c *checker) directed(id harness.PartID) bool {
 		}
 	}
 	return false
+}
+
+// backwards tells a load through which the current runs from its second terminal to its
+// first: with plus on the bodywork an ignition coil, whose 15 is its live side.
+func (c *checker) backwards(id harness.PartID) bool {
+	p := &c.h.Parts[id]
+	return slices.ContainsFunc(p.Elements, func(n harness.ElementID) bool {
+		e := &c.h.Elements[n]
+		return e.Kind == harness.Load && e.A == p.Terminals[1] && e.B == p.Terminals[0]
+	})
 }

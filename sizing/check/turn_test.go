@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -90,6 +91,23 @@ func TestLegsAreTurned(t *testing.T) {
 			[]string{"G1 > L1.+", "L1.- > X1.1.in", "X1.1.out > F1.2", "F1.1 > BAT.-", "G1 > M.+", "M.- > X1.2.in", "X1.2.out > F2.2", "F2.1 > BAT.-", "G1 > K1.85", "K1.86 > SW.2", "SW.1 > BAT.-"}},
 	} {
 		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, inGarage(t, c.pole, c.legs)) })
+	}
+}
+
+// The 15 of an ignition coil is its live side with either pole on the bodywork, from whichever end the leg is written.
+func TestAnIgnitionCoilLiesWithItsLiveSide(t *testing.T) {
+	for _, c := range []struct{ pole, leg string }{
+		{"negative", "[BAT.+, F1, L1, G1]"}, {"negative", "[G1, L1, F1, BAT.+]"},
+		{"positive", "[BAT.-, F1, L1, G1]"}, {"positive", "[G1, L1, F1, BAT.-]"},
+	} {
+		text := garaged(c.pole, c.leg)
+		coiled := regexp.MustCompile(`(?m)^  L1: .*$`).ReplaceAllString(text, "  L1: {kind: ignition-coil, at: tray}")
+		require.NotEqual(t, text, coiled)
+		h, _ := checked(t, coiled)
+		for _, w := range h.Wires {
+			ends := h.Terminals[w.From].Full + " " + h.Terminals[w.To].Full
+			require.Equal(t, strings.Contains(ends, "G1"), strings.Contains(ends, "L1.1 ") || strings.HasSuffix(ends, "L1.1"), "%v: %s", c, ends)
+		}
 	}
 }
 

@@ -59,11 +59,19 @@ func (b *builder) two(first, second string) (a, z harness.TerminalID, ok bool) {
 	return 0, 0, false
 }
 
+// starter turns once its solenoid has pulled in. One with terminals of its own and no 50
+// among them is an inertia starter, which turns while it is fed.
 func (b *builder) starter() {
+	control, solenoid := b.has("50")
+	if !solenoid {
+		if feed, body, ok := b.two("30", "case"); ok {
+			b.cranks(feed, body)
+		}
+		return
+	}
 	feed, okF := b.has("30")
-	control, okC := b.has("50")
 	body, okB := b.has("case")
-	if !okF || !okC || !okB {
+	if !okF || !okB {
 		return
 	}
 	volts := float64(b.side(control, feed).Volts)
@@ -72,14 +80,19 @@ func (b *builder) starter() {
 		Kind: harness.RelayCoil, Name: b.p.Ref + ".solenoid", A: control, B: body,
 		Ohms: unit.Ohm(volts / hold), PullIn: unit.Volt(pullIn * volts), DropOut: unit.Volt(dropOut * volts),
 	})
+	b.cranks(feed, body).When = harness.Condition{Kind: harness.Energised, Coil: coil}
+}
+
+// cranks adds the motor of a starter.
+func (b *builder) cranks(feed, body harness.TerminalID) *harness.Element {
 	from, to := feed, body
 	if b.sys.PositiveEarth { // the current comes from the body
 		from, to = body, feed
 	}
 	b.load(b.p.Ref, from, to, b.w.Draws.V, harness.AsMotor)
 	motor := &b.made.Elements[len(b.made.Elements)-1]
-	motor.When = harness.Condition{Kind: harness.Energised, Coil: coil}
-	motor.Floor = unit.Volt(0.3 * volts)
+	motor.Floor = unit.Volt(0.3 * float64(b.side(body, feed).Volts))
+	return motor
 }
 
 func (b *builder) isolator() {

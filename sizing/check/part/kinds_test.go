@@ -106,6 +106,12 @@ func TestWhatAPartIsMadeOf(t *testing.T) {
 			"coil X.solenoid: X.50 > X.case, 1.2 ohm, in at 8, out below 1.2",
 			"load X: X.30 > X.case, 150 A, at 14.2 V, motor, floor 3.6, pulled in",
 		}},
+		{"an inertia starter", volts(12), "{kind: starter, draws: 250 A, terminals: [30, case]}", []string{
+			"load X: X.30 > X.case, 250 A, at 14.2 V, motor, floor 3.6",
+		}},
+		{"one with the earth on plus", harness.System{Volts: 6, Running: 7.1, PositiveEarth: true}, "{kind: starter, draws: 280 A, terminals: [case, 30]}", []string{
+			"load X: X.case > X.30, 280 A, at 7.1 V, motor, floor 1.8",
+		}},
 		{"a fuse", volts(12), "{kind: fuse}", []string{"fuse X: X.1 > X.2, 0.005 ohm"}},
 		{"a fuse with terminals of its own", volts(12), "{kind: fuse, terminals: [in, out]}", []string{"fuse X: X.in > X.out, 0.005 ohm"}},
 		{"an isolator", volts(12), "{kind: isolator}", []string{"contact X.1-2: X.1 > X.2, 0.002 ohm, in [0]"}},

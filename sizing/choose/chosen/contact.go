@@ -12,6 +12,7 @@ type Contact struct {
 	Part    harness.PartID
 	Amps    unit.Ampere // worst continuous current
 	State   string
+	Cranks  unit.Ampere // a starter's current through it, for seconds; not in Amps
 	Loads   []Switched  // in the state in which the rating wanted is largest
 	Wants   unit.Ampere // rating wanted by FAA AC 43.13-1B table 11-4
 	WantsIn string      // the state that it comes from

@@ -30,6 +30,7 @@ func (m *Demand) contact(e *harness.Element) chosen.Contact {
 	c := chosen.Contact{Element: e.ID, Name: e.Name, Part: e.Part, Rating: m.H.Parts[e.Part].Rating}
 	through, state := m.Through(e.ID)
 	c.Amps, c.State, c.WantsIn = unit.Ampere(through), state, state
+	c.Cranks = m.cranks(e.ID)
 	for i := range m.States {
 		loads, wants := m.Switched(e.ID, i)
 		if wants > c.Wants {
@@ -37,6 +38,17 @@ func (m *Demand) contact(e *harness.Element) chosen.Contact {
 		}
 	}
 	return c
+}
+
+// cranks gives the current of a starter that passes a contact.
+func (m *Demand) cranks(contact harness.ElementID) unit.Ampere {
+	most := 0.0
+	for i := range m.Draws {
+		if d := &m.Draws[i]; m.PartOf(d.Load).Kind == harness.Starter && d.Passes(contact) {
+			most = max(most, d.Most())
+		}
+	}
+	return unit.Ampere(most)
 }
 
 // Switched gives the loads and coils whose current passes a contact in a state,
@@ -50,6 +62,9 @@ func (m *Demand) Switched(contact harness.ElementID, state int) (loads []chosen.
 			}
 			kind := m.loadKind(d.Load)
 			x := chosen.Switched{Name: m.H.Elements[d.Load].Name, Kind: kind, Amps: unit.Ampere(d.Most()), Factor: rating.SwitchFactor(m.Nominal(d.Load), kind)}
+			if m.PartOf(d.Load).Kind == harness.Starter {
+				x.Factor = 1 // a starter's own switch is rated by what it cranks with; common practice, no source
+			}
 			loads = append(loads, x)
 			wants += x.Amps * unit.Ampere(x.Factor)
 		}

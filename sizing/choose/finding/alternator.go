@@ -11,8 +11,8 @@ import (
 	"example.com/loomfolio/sizing/unit"
 )
 
-// outrun reports each declared state that asks more than the alternator gives, and of
-// the made ones that which asks least: as advice where several switches are on in it, which
+// outrun reports each declared state that asks more than the alternator gives, as advice
+// where a button is pressed in it, which lasts seconds, and of the made ones that which asks least: as advice where several switches are on in it, which
 // nobody has said to be meant.
 func (f *inspection) outrun() {
 	var least *chosen.Budget
@@ -21,6 +21,8 @@ func (f *inspection) outrun() {
 		state := &f.H.States[b.State]
 		switch {
 		case b.Alternator <= 0 || b.Loads <= b.Alternator*(1+1e-9):
+		case !state.Made && f.pressed(state):
+			f.overload(b, source.Advice)
 		case !state.Made:
 			f.overload(b, source.Warning)
 		case !f.pressed(state) && (least == nil || b.Loads < least.Loads):
@@ -39,10 +41,14 @@ func (f *inspection) outrun() {
 
 func (f *inspection) overload(b *chosen.Budget, level source.Level) {
 	state := &f.H.States[b.State]
+	cure := "the battery gives the rest until it is flat: turn something off in this state, or fit a larger " + f.machine()
+	if f.pressed(state) {
+		cure = "while a button is pressed the battery gives the rest: a state without it shows whether what stays on is too much"
+	}
 	f.add(source.Problem{
 		Slug: "alternator-overloaded", Level: level, Span: f.stateSpan(state),
 		Summary:  fmt.Sprintf("the loads of %s take %s, %s gives %s", state.Name, unit.Amps(float64(b.Loads)), strings.Join(f.chargers(), " with "), b.Alternator),
-		Detail:   "the battery gives the rest until it is flat: turn something off in this state, or fit a larger " + f.machine(),
+		Detail:   cure,
 		Subjects: append([]string{state.Name}, f.chargers()...), Numbers: []source.Number{number("loads_a", float64(b.Loads)), number("alternator_a", float64(b.Alternator))},
 	})
 }

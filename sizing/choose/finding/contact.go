@@ -16,8 +16,9 @@ import (
 const lightly = 0.5
 
 // contacts compares what flows through rated contacts with their rating; a
-// switch must be rated by the factors of FAA AC 43.13-1B table 11-4.
+// switch must be rated by the factors of FAA AC 43.13-1B table 11-4, and is told once.
 func (f *inspection) contacts() {
+	var worst weakest
 	for i := range f.c.Contacts {
 		c := &f.c.Contacts[i]
 		e, p := &f.H.Elements[c.Element], &f.H.Parts[c.Part]
@@ -25,19 +26,45 @@ func (f *inspection) contacts() {
 			continue
 		}
 		amps, wants, state := float64(c.Amps), float64(c.Amps), c.State
+		carries := amps
 		if p.Is(harness.Switch) || p.Kind == harness.IgnitionSwitch {
 			wants, state = float64(c.Wants), c.WantsIn
+			carries = max(amps, float64(c.Cranks))
 		}
 		level := source.Warning
 		if amps > float64(p.Rating)*(1+1e-6) {
 			level = source.Error
 		} else if wants <= float64(p.Rating)*(1+1e-6) {
 			continue
-		} else if amps <= lightly*float64(p.Rating) {
+		} else if carries <= lightly*float64(p.Rating) {
 			level = source.Advice
 		}
-		f.add(f.overloaded(e, level, amps, wants, state))
+		worst.add(p, wants, f.overloaded(e, level, carries, wants, state))
 	}
+	for _, w := range worst {
+		f.add(w.said)
+	}
+}
+
+// weak is the finding of a contact, weakest those that are said: of each part and level that which wants most.
+type weak struct {
+	part  *harness.Part
+	wants float64
+	said  source.Problem
+}
+
+type weakest []weak
+
+func (l *weakest) add(p *harness.Part, wants float64, said source.Problem) {
+	for i := range *l {
+		if w := &(*l)[i]; w.part == p && w.said.Level == said.Level {
+			if wants > w.wants {
+				w.wants, w.said = wants, said
+			}
+			return
+		}
+	}
+	*l = append(*l, weak{p, wants, said})
 }
 
 func (f *inspection) overloaded(e *harness.Element, level source.Level, through, wants float64, state string) source.Problem {

@@ -124,6 +124,19 @@ func TestFindings(t *testing.T) {
 			b.Wire("3B", "HEAT.-", "G1", 500)
 			return b.Again()
 		}},
+		{"alternator-overloaded", source.Advice, "driving", func() *rig.Rig {
+			b := rig.Charged()
+			b.Load("HEAT", harness.Heater, 60, harness.AsCurrent)
+			b.Wire("3A", "FM.2", "HEAT.+", 500)
+			b.Wire("3B", "HEAT.-", "G1", 500)
+			b = b.Again()
+			horn := b.Part("HB", harness.Switch) // a horn push, pressed: it lasts seconds
+			horn.Momentary, horn.Positions = true, []string{"off", "pressed"}
+			for i := range b.H.States {
+				b.H.States[i].Position = append(b.H.States[i].Position, 1)
+			}
+			return b
+		}},
 		{"key-off-drain", source.Warning, "RADIO", func() *rig.Rig {
 			b := sound()
 			b.Load("RADIO", harness.Module, 0.2, harness.AsCurrent)

@@ -36,7 +36,7 @@ var firstRows = []Row{
 		Kind: harness.Starter,
 		Keys: "draws solenoid at-volts works-above drop needs", Needs: "draws", Terminals: "30 50 case", Inside: "starter",
 		Role: Works, Class: Motors, List: "loads", Lug: true, Ends: []End{{"50", "receptacle", "6.3", "6.3"}, {"*", "ring", "M8", "5/16"}},
-		Format: Format{"30 50 case", "", "draws * (A while cranking), solenoid (A), drop, needs"},
+		Format: Format{"30 50 case, or `terminals: [30, case]` of an inertia starter, which turns while it is fed", "", "draws * (A while cranking), solenoid (A), drop, needs"},
 	},
 	{
 		Kind: harness.Isolator, Nicknames: "kill-switch battery-switch cut-off",
