@@ -135,7 +135,7 @@ var badWords = []bad{
 // the name of a finding, a word that the format reads. They are taken out before a text is
 // looked at.
 var fine = regexp.MustCompile(`(?im)positive earth|protective earth|heat-shrink\w*|\bshrink(?:: ?\d|: \{)|\bearth: ?(?:positive|negative|\{)?|` +
-	`earth-lead-assumed|screen-unearthed|no-way(?:-through)?|shorter-than-way|fitting: receptacle|\bring, receptacle, contact\b|"wants|wants_a|qualified, licensed|(?:public|project|apache) license|receptacle \(with|nuts, shrink, cover|/Predictor 15 /Colors 3|^end 2 wires 1 fuses`)
+	`earth-lead-assumed|screen-unearthed|no-way(?:-through)?|shorter-than-way|fitting: receptacle|\bring, receptacle, contact\b|"wants|wants_a|qualified, licensed|(?:public|project|apache) license|receptacle \(with|nuts, shrink, cover|\x60earth\x60|\bshrink 1\.2 m\b|\x60receptacle\x60|/Predictor 15 /Colors 3|^end 2 wires 1 fuses`)
 
 // badPatterns are the patterns of badWords, ready to be looked for.
 func badPatterns() []*regexp.Regexp {

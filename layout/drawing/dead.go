@@ -140,7 +140,7 @@ func (s *sheets) groundPoint(t *proof.Tree) []point {
 		for _, r := range l.Rungs {
 			if at := s.r.Proof.Points[r.Point].At; at == earthed {
 				most := max(math.Abs(float64(r.Low)), math.Abs(float64(r.High)))
-				if most > noGround*float64(s.h.System.Volts) {
+				if most > noGround*float64(s.h.SystemOf(&s.h.Elements[t.Load]).Volts) {
 					return nil
 				}
 				return []point{{at, "Ground " + s.says().Point(r.Point), "≤\u00a0" + cause.Volts(math.Ceil(most*10)/10)}}

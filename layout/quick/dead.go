@@ -95,7 +95,7 @@ func (t teller) livePosts() []string {
 	for _, p := range t.ofKind(harness.Bus) {
 		hot := slices.ContainsFunc(p.Terminals, func(at harness.TerminalID) bool {
 			for i := range t.R.States {
-				if v := t.R.States[i].Volts; int(at) < len(v) && max(float64(v[at]), -float64(v[at])) > float64(t.H.System.Volts)/2 {
+				if v := t.R.States[i].Volts; int(at) < len(v) && max(float64(v[at]), -float64(v[at])) > float64(t.H.SystemAt(at).Volts)/2 {
 					return true
 				}
 			}

@@ -73,10 +73,10 @@ func (s *survey) end(o *proof.Question, t harness.TerminalID) {
 	}
 }
 
-// liveIn is the first state in which a terminal stands at half the nominal voltage or more, "" for none.
+// liveIn is the first state in which a terminal stands at half of its side's nominal voltage or more, "" for none.
 func (s *survey) liveIn(t harness.TerminalID) string {
 	for i := range s.r.States {
-		if v := s.r.States[i].Volts[t]; !s.out.Unsure[i][t] && math.Abs(v) >= float64(s.h.System.Volts)/2 {
+		if v := s.r.States[i].Volts[t]; !s.out.Unsure[i][t] && math.Abs(v) >= float64(s.h.SystemAt(t).Volts)/2 {
 			return s.h.States[i].Name
 		}
 	}

@@ -117,7 +117,7 @@ func (s *survey) volts(x *harness.Reading, m *proof.Measured) error {
 		m.Is, m.Low, m.High = r.Is, r.Low, r.High
 	default:
 		if math.IsNaN(st.Volts[x.Against]) || st.Solution.Zero[a] != st.Solution.Zero[b] {
-			m.Verdict, m.Says = proof.Unsettled, "no metal joins the two points"
+			m.Verdict, m.Says = proof.Unsettled, "no wire leads from one point to the other"
 			return nil
 		}
 		r := l.Across(a, b)
@@ -133,7 +133,7 @@ func (s *survey) judge(x *harness.Reading, m *proof.Measured) {
 	switch {
 	case v >= m.Low-m.Meter && v <= m.High+m.Meter:
 		m.Verdict = proof.Agrees
-	case s.dead(m.Is) != s.dead(v):
+	case s.dead(x, m.Is) != s.dead(x, v):
 		m.Verdict = proof.OffState
 		m.Says = s.offState(x, m, v)
 	case math.Abs(v) < math.Abs(m.Is):
@@ -162,13 +162,15 @@ func volt(v float64) string {
 }
 
 // dead tells volts that are as good as none: under a quarter of the nominal; judgement, not published.
-func (s *survey) dead(v float64) bool { return math.Abs(v) < float64(s.h.System.Volts)/4 }
+func (s *survey) dead(x *harness.Reading, v float64) bool {
+	return math.Abs(v) < float64(s.h.SystemAt(x.At).Volts)/4
+}
 
 // offState words a reading that does not go with its state: what is live should be dead, or
 // the other way round; with the states in which it would be right.
 func (s *survey) offState(x *harness.Reading, m *proof.Measured, v float64) string {
 	says := fmt.Sprintf("it should be dead there (%s)", volt(m.Is))
-	if s.dead(v) {
+	if s.dead(x, v) {
 		says = fmt.Sprintf("it should be live there (%s)", volt(m.Is))
 	}
 	for i := range s.r.States {
@@ -202,7 +204,7 @@ func (s *survey) unsettled(x *harness.Reading, m *proof.Measured) {
 		through = names[0]
 	}
 	m.Says = "nobody can say what it should be: it hangs on " + through
-	if x.Against == harness.None && !s.dead(float64(x.Volts)) {
+	if x.Against == harness.None && !s.dead(x, float64(x.Volts)) {
 		m.Says = "it is fed through " + through + " in this state"
 	}
 }

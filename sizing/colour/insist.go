@@ -71,7 +71,7 @@ func (v *verdict) hindrance(c *custom, of *class) string {
 	base := practicePair(v.h.Practice.GroundColour, "BK").Base
 	switch {
 	case c.colour.Base == base:
-		return fmt.Sprintf("and no chosen colour has the ground's base %s: write colour: where you want it all the same", base)
+		return fmt.Sprintf("and no chosen colour has the ground's base %s: write colour: at those that are to have it all the same", base)
 	case earthPair(c.colour):
 		return "and green with yellow belongs to the protective earth of the mains"
 	case strings.HasPrefix(of.rule, "thick wire"):

@@ -9,19 +9,17 @@ import (
 
 // Charging is what a part says that makes charge, or carries it.
 type Charging struct {
-	Control    read.Word // box built-in
-	Field      read.Value[unit.Ohm]
-	Setting    read.Value[unit.Volt] // on open circuit
-	Power      read.Value[unit.Watt] // of an inverter what it gives, of a panel its peak
-	Efficiency read.Value[unit.Fraction]
-	Standing   read.Value[unit.Draw]
-	Isc, Imp   read.Value[unit.Ampere]
-	Voc, Vmp   read.Value[unit.Volt]
-	Tracking   read.Value[bool]
-	Regulates  read.Word // shunt series
-	CutIn      read.Value[unit.Volt]
-	CutOff     read.Value[unit.Volt]
-	Senses     read.Word // one both
+	Control   read.Word // box built-in
+	Field     read.Value[unit.Ohm]
+	Setting   read.Value[unit.Volt] // on open circuit
+	Power     read.Value[unit.Watt] // of an inverter what it gives, of a panel its peak
+	Isc, Imp  read.Value[unit.Ampere]
+	Voc, Vmp  read.Value[unit.Volt]
+	Tracking  read.Value[bool]
+	Regulates read.Word // shunt series
+	CutIn     read.Value[unit.Volt]
+	CutOff    read.Value[unit.Volt]
+	Senses    read.Word // one both
 }
 
 // chargingKeys are the keys of parts that make charge, or carry it.
@@ -30,8 +28,6 @@ var chargingKeys = []read.Key[Part]{
 	ohms("field", func(p *Part) *read.Value[unit.Ohm] { return &p.Field }),
 	volts("setting", func(p *Part) *read.Value[unit.Volt] { return &p.Setting }),
 	read.Quantity("power", "a power, such as 1500 W", func(p *Part) *read.Value[unit.Watt] { return &p.Power }, parseWatts),
-	share("efficiency", func(p *Part) *read.Value[unit.Fraction] { return &p.Efficiency }),
-	draw("standing", func(p *Part) *read.Value[unit.Draw] { return &p.Standing }),
 	amps("isc", func(p *Part) *read.Value[unit.Ampere] { return &p.Isc }),
 	amps("imp", func(p *Part) *read.Value[unit.Ampere] { return &p.Imp }),
 	volts("voc", func(p *Part) *read.Value[unit.Volt] { return &p.Voc }),

@@ -113,12 +113,12 @@ func TestEveryKeyIsTakenIn(t *testing.T) {
 func TestKeysListWhatIsRead(t *testing.T) {
 	seen := map[string]bool{}
 	for _, k := range Keys() {
-		id := k.Section + "." + k.Name
+		id := k.ID()
 		require.False(t, seen[id], id)
 		require.NotEmpty(t, k.Holds, id)
 		seen[id] = true
 	}
-	require.True(t, seen["parts.draws"] && seen["circuits.legs.colour"] && seen[".loomfolio"])
+	require.True(t, seen["parts.draws"] && seen["circuits.legs.colour"] && seen["loomfolio"])
 	for _, k := range kind.All() {
 		for _, name := range strings.Fields(kind.Common + " " + k.Keys + " " + k.Needs) {
 			require.True(t, seen["parts."+name], "%s of %s", name, k.Kind)
@@ -149,3 +149,26 @@ func TestGaugeWithoutSystemFollowsTheSheet(t *testing.T) {
 }
 
 const minimal = "loomfolio: 1\ntitle: t\nsystem: {volts: 12}\nparts: {A: {kind: battery}}\ncircuits: {c: {legs: [[A.+, A.-]]}}\n"
+
+// A key that holds something else at other kinds is read as its own kind has it; a box that
+// nobody knows is a load once it draws something.
+func TestOneWordHoldsWhatItsKindHas(t *testing.T) {
+	read := func(keys string) (Part, string) {
+		d, ps := Parse("x", []byte(strings.ReplaceAll(minimal, "{kind: battery}", "{kind: battery}, X: {"+keys+"}")))
+		return d.Parts[1], slugList(ps)
+	}
+	box, said := read("kind: unknown, draws: 2 A, drop: 8 %, needs: 11.5 V")
+	require.Empty(t, said)
+	require.Equal(t, unit.Volt(11.5), box.NeedsVolts.V)
+	require.True(t, box.Limit.Given())
+	flasher, said := read("kind: flasher, needs: 1.2 A")
+	require.Empty(t, said)
+	require.Equal(t, unit.Ampere(1.2), flasher.Needs.V)
+	_, said = read("kind: flasher, needs: 11.5 V")
+	require.Equal(t, "bad-quantity", said)
+	socket, said := read("kind: trailer-socket, type: iso-1724")
+	require.Empty(t, said)
+	require.Equal(t, "iso-1724", socket.Type.Text)
+	_, said = read("kind: breaker, type: iso-1724")
+	require.Equal(t, "unknown-word", said)
+}

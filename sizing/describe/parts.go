@@ -105,11 +105,15 @@ var ownKeys = []struct {
 	{isConverter, read.Quantity("output", "what it gives at most, such as 20 A or 300 W", func(p *Part) *read.Value[unit.Draw] { return &p.Gives }, parseDraw)},
 	{takesCurrent, read.Quantity("drop", "the drop that it allows, such as 8 % or 0.5 V", func(p *Part) *read.Value[unit.DropLimit] { return &p.Limit }, unit.ParseDropLimit)},
 	{takesCurrent, read.Quantity("needs", "the least voltage at its terminals, such as 11.5 V", func(p *Part) *read.Value[unit.Volt] { return &p.NeedsVolts }, parseVolts)},
+	{kind.Row.Several, read.Quantity("draws", "what each of its loads takes, such as 60/55 W or 4/8 A", func(p *Part) *read.Value[[]unit.Draw] { return &p.Each }, unit.ParseDraws)},
+	{isSocket, read.Choice("type", []string{"iso-1724", "iso-3732", "iso-11446", "iso-1185", "sae-j560"}, func(p *Part) *read.Word { return &p.Type })},
 }
+
+func isSocket(k kind.Row) bool { return k.Kind == harness.TrailerSocket }
 
 func isConverter(k kind.Row) bool { return k.Kind == harness.DCConverter }
 
-func takesCurrent(k kind.Row) bool { return k.Role == kind.Works }
+func takesCurrent(k kind.Row) bool { return k.Role == kind.Works || k.Kind == harness.Unknown }
 
 // keyOf gives a key as a kind of part has it.
 func keyOf(k kind.Row, key read.Key[Part]) read.Key[Part] {
@@ -167,23 +171,11 @@ func part(r *read.Reader, e read.Entry) Part {
 	return p
 }
 
-// eachKey is the key draws of a kind with several loads.
-var eachKey = read.Quantity("draws", "what each of its loads takes, such as 60/55 W or 4/8 A", func(p *Part) *read.Value[[]unit.Draw] { return &p.Each }, unit.ParseDraws)
-
-// socketKey is the key type of a trailer socket.
-var socketKey = read.Choice("type", []string{"iso-1724", "iso-3732", "iso-11446", "iso-1185", "sae-j560"}, func(p *Part) *read.Word { return &p.Type })
-
 // keysOf lists the keys that fit a kind; all where it is not known.
 func keysOf(k kind.Row, known bool) []read.Key[Part] {
 	own := make([]read.Key[Part], 0, len(partKeys))
 	for _, pk := range partKeys {
-		switch {
-		case known && !k.Fits(pk.Name):
-		case pk.Name == "draws" && k.Several():
-			own = append(own, eachKey)
-		case pk.Name == "type" && known && k.Kind == harness.TrailerSocket:
-			own = append(own, socketKey)
-		default:
+		if !known || k.Fits(pk.Name) {
 			own = append(own, keyOf(k, pk))
 		}
 	}

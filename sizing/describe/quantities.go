@@ -91,11 +91,11 @@ func parseDraw(text string) (unit.Draw, error) {
 	return d, err
 }
 
-// parseEfficiency reads the share that a converter passes on.
+// parseEfficiency reads the share that a converter, an inverter or a regulator passes on.
 func parseEfficiency(text string) (unit.Fraction, error) {
 	v, err := unit.ParseFraction(text)
 	if err == nil && v < leastEfficiency {
-		err = fmt.Errorf("%q is no efficiency of a converter; they pass on 80 to 95 %%.", text)
+		err = fmt.Errorf("%q is no efficiency; converters, inverters and regulators pass on 80 to 98 %%", text)
 	}
 	return v, err
 }

@@ -18,10 +18,12 @@ type KeyInfo struct {
 	Words   []string // the words that are allowed, where only those are
 	Needed  bool     // it cannot be left out
 	Kinds   []string // of a part's key: the kinds that have it; nil for every kind
+	Of      string   // the first of them, where the same word holds something else at other kinds
 	BuiltIn string   // what holds where it is not given, "" where nothing does
 	Says    string   // what it does, where what belongs there does not tell
 	Example string   // see keys.txt: with the marks « » round the key and its value
 	With    string   // other sections that the example needs
+	In      string   // the pattern of samples/patterns in which it is tried, "" for the test's own bench
 }
 
 // Section is one table of keys, and where it stands in a file.
@@ -63,6 +65,7 @@ func Sections() []Section {
 		{"parts.along", "parts:\n  SP1: {kind: splice, along: {…}}", infos("parts.along", alongKeys)},
 		{"circuits", "circuits:\n  side: {…}", infos("circuits", circuitKeys)},
 		{"circuits.legs", "circuits:\n  side: {legs: [[FP.2, {…}, SIDE, G1]]}", infos("circuits.legs", stopKeys)},
+		{"circuits.leg", "circuits:\n  side: {legs: [[FP.2, SIDE.+, SIDE.-, BUS.a], {…}]}", infos("circuits.leg", legKeys)},
 		{"states", "states:\n  driving: {…}", infos("states", stateKeys)},
 		{"measured", "measured:\n  BAT.+: {…}", infos("measured", measuredKeys)},
 		{"accept", "accept:\n  - {…}", infos("accept", acceptKeys)},
@@ -108,7 +111,7 @@ func Reference() ([]KeyInfo, error) {
 			continue
 		}
 		n := notes[at]
-		out[i].BuiltIn, out[i].Says, out[i].Example, out[i].With = n.builtIn, n.says, n.example, n.with
+		out[i].BuiltIn, out[i].Says, out[i].Example, out[i].With, out[i].In = n.builtIn, n.says, n.example, n.with, n.in
 		notes = slices.Delete(notes, at, at+1)
 	}
 	if len(notes) > 0 {
@@ -118,13 +121,14 @@ func Reference() ([]KeyInfo, error) {
 }
 
 // note is what keys.txt says of one key.
-type note struct{ id, builtIn, says, example, with string }
+type note struct{ id, builtIn, says, in, example, with string }
 
 // parseNotes reads a list of notes, each of the form
 //
-//	== SECTION.KEY
+//	== SECTION.KEY, or SECTION.KEY of KIND where it holds something else there
 //	built in: what holds without it, where something does
 //	says: what it does, where what belongs there does not tell that
+//	in: the pattern of samples/patterns in which it is tried, where that is not the bench
 //	the example: what stands in the section, with « » round the key and its value,
 //	without marks where it is nothing else
 //	-- with
@@ -142,6 +146,8 @@ func parseNotes(text string) ([]note, error) {
 				n.builtIn = text
 			} else if text, ok := strings.CutPrefix(line, "says: "); ok {
 				n.says = text
+			} else if text, ok := strings.CutPrefix(line, "in: "); ok {
+				n.in = text
 			} else {
 				n.example += line + "\n"
 			}
@@ -160,10 +166,14 @@ func parseNotes(text string) ([]note, error) {
 
 // ID names a key with its section, as keys.txt does: practice.smallest.
 func (k KeyInfo) ID() string {
-	if k.Section == "" {
-		return k.Name
+	id := k.Name
+	if k.Section != "" {
+		id = k.Section + "." + k.Name
 	}
-	return k.Section + "." + k.Name
+	if k.Of != "" {
+		id += " of " + k.Of
+	}
+	return id
 }
 
 func infos[T any](section string, keys []read.Key[T]) []KeyInfo {
@@ -174,21 +184,34 @@ func infos[T any](section string, keys []read.Key[T]) []KeyInfo {
 	return out
 }
 
-// partInfos adds to the parts' keys the kinds that have them.
+// partInfos adds to the parts' keys the kinds that have them; a key that holds something
+// else at some kinds stands once for each that it holds.
 func partInfos() []KeyInfo {
-	out := infos("parts", partKeys)
-	out[0].Words = kindNames()
-	for i := range out {
-		for _, k := range kind.All() {
-			if slices.Contains(strings.Fields(kind.Common), out[i].Name) {
-				break
-			}
-			if k.Fits(out[i].Name) {
-				out[i].Kinds = append(out[i].Kinds, string(k.Kind))
+	var out []KeyInfo
+	for _, key := range partKeys {
+		forms := infos("parts", []read.Key[Part]{key})
+		if !slices.Contains(strings.Fields(kind.Common), key.Name) {
+			for _, k := range kind.All() {
+				if k.Fits(key.Name) {
+					forms = formed(forms, string(k.Kind), infos("parts", []read.Key[Part]{keyOf(k, key)})[0])
+				}
 			}
 		}
+		out = append(out, forms...)
 	}
+	out[0].Words = kindNames()
 	return out
+}
+
+// formed puts a kind to the form in which it has a key, which it adds where it is new.
+func formed(forms []KeyInfo, kind string, form KeyInfo) []KeyInfo {
+	at := slices.IndexFunc(forms, func(f KeyInfo) bool { return f.Holds == form.Holds })
+	if at < 0 {
+		form.Of = kind
+		forms, at = append(forms, form), len(forms)
+	}
+	forms[at].Kinds = append(forms[at].Kinds, kind)
+	return forms
 }
 
 // Shown gives the key of an example with its value, as a person would write it.
@@ -231,19 +254,27 @@ func Table(keys []KeyInfo, section string) string {
 	return b.String()
 }
 
-// shortly lists kinds, all that are loads by one word.
+// shortly lists kinds, all loads by one word, and all that have one draw.
 func shortly(kinds []string) string {
-	var loads []string
+	var loads, single []string
 	for _, k := range kind.All() {
-		if k.Inside == kind.Load {
+		if k.Role == kind.Works && k.Fits("starts") {
 			loads = append(loads, string(k.Kind))
+			if !k.Several() {
+				single = append(single, string(k.Kind))
+			}
 		}
 	}
-	rest := slices.DeleteFunc(slices.Clone(kinds), func(k string) bool { return slices.Contains(loads, k) })
-	if len(rest)+len(loads) != len(kinds) {
-		return strings.Join(kinds, ", ")
+	for _, group := range []struct {
+		kinds []string
+		word  string
+	}{{loads, "loads"}, {single, "loads with one draw"}} {
+		rest := slices.DeleteFunc(slices.Clone(kinds), func(k string) bool { return slices.Contains(group.kinds, k) })
+		if len(rest)+len(group.kinds) == len(kinds) {
+			return strings.Join(append(rest, group.word), ", ")
+		}
 	}
-	return strings.Join(append(rest, "loads"), ", ")
+	return strings.Join(kinds, ", ")
 }
 
 // meaning is what is said of a key, behind the words that may stand there where it does

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -19,6 +20,7 @@ import (
 	"example.com/loomfolio/sizing"
 	"example.com/loomfolio/sizing/check"
 	"example.com/loomfolio/sizing/describe"
+	"example.com/loomfolio/sizing/describe/read"
 	"example.com/loomfolio/sizing/source"
 )
 
@@ -53,6 +55,22 @@ func TestFormatListsTheKeys(t *testing.T) {
 	require.Equal(t, now, string(text), "-update renews it")
 }
 
+var yamlBlock = regexp.MustCompile("(?s)```yaml\n(.*?)```")
+
+// TestFormatsBlocksAreRead: what samples/FORMAT.md shows is read, though each piece lacks the others.
+func TestFormatsBlocksAreRead(t *testing.T) {
+	text, err := os.ReadFile("../../samples/FORMAT.md")
+	require.NoError(t, err)
+	blocks := yamlBlock.FindAllStringSubmatch(string(text), -1)
+	require.Greater(t, len(blocks), 10)
+	for _, b := range blocks {
+		_, ps := beside(b[1])
+		for _, p := range ps {
+			require.Contains(t, []string{"missing-key", "unknown-template"}, p.Slug, "%s\n%s", p.Summary, b[1])
+		}
+	}
+}
+
 // TestEveryKeyHasAnExample, which samples/FORMAT.md shows.
 func TestEveryKeyHasAnExample(t *testing.T) {
 	for _, k := range reference(t) {
@@ -60,41 +78,56 @@ func TestEveryKeyHasAnExample(t *testing.T) {
 	}
 }
 
-// TestEveryExampleWorks puts each example into testdata/bench.yaml. The whole is read,
+// TestEveryExampleWorks puts each example into testdata/bench.yaml, or into a pattern. The whole is read,
 // checked and sized without an error or a warning; without the key another description is
 // read, or something is missing; and with the key misspelt that is said.
 func TestEveryExampleWorks(t *testing.T) {
-	bench, err := os.ReadFile("testdata/bench.yaml")
-	require.NoError(t, err)
-	sound(t, string(bench))
+	sound(t, benchOf(t, describe.KeyInfo{}))
 	for _, k := range reference(t) {
 		t.Run(k.ID(), func(t *testing.T) {
 			t.Parallel()
-			text := whole(string(bench), k)
+			text := whole(benchOf(t, k), k)
 			given := strings.NewReplacer("«", "", "»", "").Replace(text)
 			t.Log(k.Example, k.With) // seen where it fails
 			d := sound(t, given)
-			blank, ps := describe.Parse("bench.yaml", []byte(without(text)))
+			blank, ps := beside(without(text))
 			for _, p := range ps {
 				require.NotEqual(t, "yaml-syntax", p.Slug)
 			}
-			if len(ps) == 0 {
+			if !ps.HasErrors() {
 				d.File, blank.File = nil, nil
 				require.False(t, reflect.DeepEqual(d, blank), "without the key the same is read")
 			}
-			requireNamed(t, misspelt(given, k), k.Name+"x")
+			requireNamed(t, misspelt(text, k), k.Name+"x")
 		})
 	}
+}
+
+// benchOf reads the description in which the example of a key is tried.
+func benchOf(t *testing.T, k describe.KeyInfo) string {
+	t.Helper()
+	file := "testdata/bench.yaml"
+	if k.In != "" {
+		file = "../../samples/patterns/" + k.In + ".yaml"
+	}
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	return string(text)
+}
+
+// beside reads a description with the files that examples include.
+func beside(text string) (*describe.Description, source.Problems) {
+	return describe.Read(read.Given{Name: "bench.yaml", Text: []byte(text), Files: os.DirFS("testdata/beside")})
 }
 
 // sound reads, checks and sizes, and lets nothing pass that is worse than advice.
 func sound(t *testing.T, text string) *describe.Description {
 	t.Helper()
-	d, ps := describe.Parse("bench.yaml", []byte(text))
-	require.Empty(t, ps)
+	d, ps := beside(text)
+	require.False(t, ps.HasErrors(), "%+v", ps)
 	h, more := check.Check(d)
 	require.NotNil(t, h, "%+v", more)
-	r, err := sizing.Size(worked.Buying(h, "clear"), more)
+	r, err := sizing.Size(worked.Buying(h, "clear"), append(ps, more...))
 	require.NoError(t, err)
 	for _, p := range r.Findings {
 		require.Equal(t, source.Advice, p.Level, "%s: %s", p.Slug, p.Summary)
@@ -105,7 +138,7 @@ func sound(t *testing.T, text string) *describe.Description {
 // requireNamed sees that a text is refused with a word named.
 func requireNamed(t *testing.T, text, word string) {
 	t.Helper()
-	d, ps := describe.Parse("bench.yaml", []byte(text))
+	d, ps := beside(text)
 	if !ps.HasErrors() {
 		_, ps = check.Check(d)
 	}
@@ -202,13 +235,11 @@ func without(text string) string {
 	})
 }
 
-// misspelt writes the key otherwise, at the top of the file or in its example.
+// misspelt writes the key otherwise where it is marked.
 func misspelt(text string, k describe.KeyInfo) string {
-	if k.Section == "" {
-		return strings.Replace("\n"+text, "\n"+k.Name+":", "\n"+k.Name+"x:", 1)[1:]
-	}
-	shown := k.Shown()
-	return strings.Replace(text, shown, strings.Replace(shown, k.Name+":", k.Name+"x:", 1), 1)
+	head, rest, _ := strings.Cut(text, "«")
+	shown, tail, _ := strings.Cut(rest, "»")
+	return head + strings.Replace(shown, k.Name+":", k.Name+"x:", 1) + tail
 }
 
 // TestEveryTableIsASection reads the package: each table of keys is one of Sections.
@@ -222,17 +253,15 @@ func TestEveryTableIsASection(t *testing.T) {
 		ast.Inspect(file, func(n ast.Node) bool {
 			switch n := n.(type) {
 			case *ast.FuncDecl:
-				if n.Name.Name == "Sections" || n.Name.Name == "partInfos" {
-					ast.Inspect(n, func(n ast.Node) bool {
-						if id, ok := n.(*ast.Ident); ok {
-							listed[id.Name] = true
-						}
-						return true
-					})
+				if slices.Contains([]string{"Sections", "partInfos", "keyOf"}, n.Name.Name) {
+					namesIn(n, listed)
 				}
 			case *ast.ValueSpec:
 				if strings.HasSuffix(n.Names[0].Name, "Keys") {
 					tables[n.Names[0].Name] = true
+				}
+				if n.Names[0].Name == "partKeys" {
+					namesIn(n, listed)
 				}
 			}
 			return true
@@ -242,4 +271,14 @@ func TestEveryTableIsASection(t *testing.T) {
 	for name := range tables {
 		require.True(t, listed[name], "the table %s is none of Sections", name)
 	}
+}
+
+// namesIn gathers the names in a piece of a program.
+func namesIn(piece ast.Node, into map[string]bool) {
+	ast.Inspect(piece, func(n ast.Node) bool {
+		if id, ok := n.(*ast.Ident); ok {
+			into[id.Name] = true
+		}
+		return true
+	})
 }

@@ -26,6 +26,9 @@ var rootKeys = []read.Key[Description]{
 	read.JoinedBy(read.Alike, read.Needed(read.Custom("system", "keys with values, at least volts: 12", takeSystem))),
 	read.Custom("systems", "a name for each further voltage, with volts: and from:", takeSystems),
 	read.JoinedBy(read.Over, read.Within("practice", practiceKeys, func(d *Description) *Practice { return &d.Practice })),
+	read.JoinedBy(read.Nowhere, read.Custom("include", "a list of files in this folder, such as [parts/shop.yaml]", readBefore[Description])),
+	read.Custom("templates", "a name for each template, with its parameters and sections", readBefore[Description]),
+	read.Custom("use", "a list such as [{template: headlamp, side: left}]", readBefore[Description]),
 	read.Custom("places", "a name for each place, with its keys", takePlaces),
 	read.Custom("runs", "a list of {from: …, to: …, length: …}", takeRuns),
 	read.Custom("screens", "a name for each screen, with where its drain goes", takeScreens),
@@ -35,10 +38,7 @@ var rootKeys = []read.Key[Description]{
 	read.JoinedBy(read.Deeper, read.Custom("states", "a name for each state, with the switches' positions", takeStates)),
 	read.Custom("measured", holdsMeasured, takeMeasured),
 	read.Custom("accept", "a list such as "+holdsAccept, takeAccept),
-	read.JoinedBy(read.Nowhere, read.Custom("include", "a list of files in this folder, such as [parts/shop.yaml]", readBefore[Description])),
 	read.JoinedBy(read.Alone, read.Custom("variants", holdsVariants, takeVariants)),
-	read.Custom("templates", "a name for each template, with its parameters and sections", readBefore[Description]),
-	read.Custom("use", "a list such as [{template: headlamp, side: left}]", readBefore[Description]),
 }
 
 // readBefore is of keys that package read has written out before the tables are read.
@@ -234,6 +234,12 @@ var stopKeys = []read.Key[Stop]{
 	read.Line("wire", "the wire's own name", func(s *Stop) *read.Word { return &s.Name }),
 	read.Line("was", "what this stop was called before, PART.terminal or PART", func(s *Stop) *read.Word { return &s.Was }),
 	read.Flag("existing", func(s *Stop) *read.Value[bool] { return &s.Existing }),
+}
+
+// legKeys are of a leg with each:, which package read has written out where both are given.
+var legKeys = []read.Key[Leg]{
+	read.Needed(each[Leg]()),
+	read.Needed(read.Custom("leg", "the stops of each of the legs", readBefore[Leg])),
 }
 
 func takeVersion(r *read.Reader, e read.Entry, _ *Description) {
@@ -505,6 +511,10 @@ func flat(items []read.Entry) bool {
 
 func leg(r *read.Reader, e read.Entry) Leg {
 	leg := Leg{Span: r.Place(e)}
+	if e.IsMap() {
+		read.Mapping(r, e, legKeys, &leg)
+		return leg
+	}
 	for _, x := range r.Items(e, "a list of stops, such as [BAT.+, F1, LAMP.+]") {
 		leg.Stops = append(leg.Stops, stop(r, x))
 	}

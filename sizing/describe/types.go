@@ -240,11 +240,11 @@ type Part struct {
 	Output      read.Value[unit.Ampere]
 	Regulated   read.Value[unit.Volt]
 	Solenoid    read.Value[unit.Ampere]
-	Gives       read.Value[unit.Draw] // key "output" of a converter
-	OutputVolts read.Value[unit.Volt] // of a converter
-	Efficiency  read.Value[unit.Fraction]
-	Standing    read.Value[unit.Draw]
-	For         read.Word // of a converter: supply charger
+	Gives       read.Value[unit.Draw]     // key "output" of a converter
+	OutputVolts read.Value[unit.Volt]     // of a converter
+	Efficiency  read.Value[unit.Fraction] // of a converter, an inverter, a solar regulator that tracks
+	Standing    read.Value[unit.Draw]     // of a converter, an inverter
+	For         read.Word                 // of a converter: supply charger
 	Isolated    read.Value[bool]
 	Limit       read.Value[unit.DropLimit] // key "drop" of a load
 	NeedsVolts  read.Value[unit.Volt]      // key "needs" of a load

@@ -197,33 +197,27 @@ func (m *maker) drawParts(d *draft) {
 // keysOf gives the keys of a part.
 func (m *maker) keysOf(p *part) []string {
 	k, free := p.kind, p.kind == guess.Unknown
-	row, there := kind.Of(harness.Kind(k))
-	if free && !there {
-		k = string(harness.Module) // where the format has no kind for it, one that does nothing
-	}
+	row, _ := kind.Of(harness.Kind(k))
 	out := []string{"kind: " + k}
-	say := func(key, value string) {
+	tell := func(key, value string) {
 		if value != "" {
 			out = append(out, key+": "+value)
 		}
 	}
 	if p.name != "" && p.name != p.ref {
-		say("name", word(p.name))
+		tell("name", word(p.name))
 	}
 	if p.place != "" {
-		say("at", word(m.places[read.Folded(p.place)]))
+		tell("at", word(m.places[read.Folded(p.place)]))
 	}
 	if p.notes != "" {
-		say("notes", word(p.notes))
+		tell("notes", word(p.notes))
 	}
 	if p.number != "" {
-		say("part-number", word(p.number))
+		tell("part-number", word(p.number))
 	}
 	if p.says != "" {
 		return append(out, p.says)
-	}
-	if free && !there {
-		return append(out, "terminals: "+wordsOf(p.terminals), "inside: []")
 	}
 	if free {
 		return out
@@ -234,25 +228,25 @@ func (m *maker) keysOf(p *part) []string {
 // ownKeys gives the keys of a part that its kind has.
 func ownKeys(p *part, row kind.Row) []string {
 	var out []string
-	say := func(key, value string) { out = append(out, key+": "+value) }
+	tell := func(key, value string) { out = append(out, key+": "+value) }
 	switch {
 	case p.draws != "" && row.Fits("draws"):
-		say("draws", p.draws)
+		tell("draws", p.draws)
 	case p.rating != "" && row.Fits("output"):
-		say("output", p.rating)
+		tell("output", p.rating)
 	}
 	if p.rating != "" && row.Fits("rating") {
-		say("rating", p.rating)
+		tell("rating", p.rating)
 	}
 	switch row.Kind {
 	case harness.Relay:
 		if slices.Contains(p.terminals, "87a") {
-			say("changeover", "true")
+			tell("changeover", "true")
 		}
 	case harness.Connector:
-		say("cavities", cavities(p.terminals))
+		tell("cavities", cavities(p.terminals))
 	case harness.Switch:
-		say("positions", "{off: [], on: ["+wordsOf(p.terminals[:2])+"]}")
+		tell("positions", "{off: [], on: ["+wordsOf(p.terminals[:2])+"]}")
 	}
 	return out
 }

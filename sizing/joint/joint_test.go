@@ -71,7 +71,7 @@ func TestStudsOnSheetsInInches(t *testing.T) {
 	for _, k := range kind.All() {
 		require.NotEmpty(t, k.Ends, "%s: it says what its terminals take", k.Kind)
 		for _, e := range k.Ends {
-			require.Contains(t, []string{Ring, Receptacle, Contact, ButtSplice, SpliceBarrel}, e.Fitting, k.Kind)
+			require.Contains(t, []string{Ring, Receptacle, Contact, ButtSplice, SpliceBarrel, Ferrule}, e.Fitting, k.Kind)
 			if e.Fitting == Ring {
 				_, known := rating.StudOf(e.Inches)
 				require.True(t, known, e.Inches)

@@ -37,7 +37,7 @@ func (p *printer) groundOf(load harness.ElementID) (point int, most string) {
 		return proof.None, ""
 	}
 	volts := math.Abs(p.r.States[p.told.State].Volts[t]) + 0.1
-	if math.IsNaN(volts) || volts > switched*float64(p.h.System.Volts) {
+	if math.IsNaN(volts) || volts > switched*float64(p.h.SystemOf(&p.h.Elements[load]).Volts) {
 		return proof.None, ""
 	}
 	return point, unit.Volt(math.Ceil(volts*10) / 10).String()

@@ -42,15 +42,17 @@ func fields(w *describe.Part, p *harness.Part) {
 	}
 }
 
-// What a panel has that gives its watts alone: 36 cells for 12 V; common practice, no source.
+// bestVolts is what a panel gives at best power that gives its watts alone: 36 cells for 12 V;
+// common practice, no source.
+const bestVolts unit.Volt = 18
+
+// What a panel has over what it has at best power; common practice, no source.
 const (
-	bestVolts unit.Volt = 18
-	openOver            = 1.22 // of its open voltage over that at best power
+	openOver  = 1.22 // its open voltage
+	shortOver = 1.08 // its short-circuit current
 
 	// PanelOpen is what a panel gives with nothing on it that says no voc.
 	PanelOpen = bestVolts * openOver
-
-	shortOver = 1.08 // of its short-circuit current over that at best power
 )
 
 // panel takes over the figures of a solar panel's label, or those that its watts imply.

@@ -33,5 +33,5 @@ const (
 	standingA                  = 0.02                // A that a converter takes with nothing loaded; common practice, no source
 	remoteA                    = 0.01                // A into its terminal D+ or on; common practice, no source
 	chargedShare               = 13.0 / 12.0         // of nominal: a charger that nothing switches starts above it; common practice, no source
-	switchedShare              = 12.0 / 12.0         // of nominal: one that D+ switches works down to it, for alternators that lower their voltage; common practice, no source
+	switchedShare              = 1.0                 // of nominal: one that D+ switches works down to it, for alternators that lower their voltage; common practice, no source
 )

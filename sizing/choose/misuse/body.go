@@ -109,7 +109,7 @@ func (f *inspection) liveAtRest(p *harness.Part) {
 		}
 		for s := range f.H.States {
 			v := f.Solvings[s].State.Volts
-			if a, b := math.Abs(v[e.A]), math.Abs(v[e.B]); math.Min(a, b) > float64(f.H.System.Volts)/2 && math.Abs(a-b) < 0.5 {
+			if a, b := math.Abs(v[e.A]), math.Abs(v[e.B]); math.Min(a, b) > float64(f.H.SystemAt(e.A).Volts)/2 && math.Abs(a-b) < 0.5 {
 				f.add(source.Problem{
 					Slug: "motor-live-at-rest", Level: source.Warning, Span: p.Span, Subjects: []string{p.Ref, f.H.States[s].Name},
 					Summary: fmt.Sprintf("both leads of %s are live in %s, where it stands still: a lead that chafes through on the bodywork makes it turn", p.Ref, f.H.States[s].Name),

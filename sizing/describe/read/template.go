@@ -152,9 +152,21 @@ func (x *expander) call(e Entry) (name Word, given []Word, ok bool) {
 		}
 	}
 	if !name.Given() {
-		x.Demand(e, nil, []string{"template"})
+		x.lacks(e, given)
 	}
 	return name, given, name.Given()
+}
+
+// lacks says that a use names no template, or names it under a key that is misspelt.
+func (x *expander) lacks(e Entry, given []Word) {
+	key := []string{"template"}
+	for i := 0; i < len(given); i += 2 {
+		if Guess(given[i].Text, key) != "" {
+			x.unknownKey(given[i], key)
+			return
+		}
+	}
+	x.Demand(e, nil, key)
 }
 
 // settled gives the value of every parameter.

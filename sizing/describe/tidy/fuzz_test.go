@@ -98,7 +98,7 @@ circuits:
 `
 
 // strange has what YAML allows and nobody writes.
-const strange = "\ufeff---\r\n? loomfolio\r\n: \"1\"\r\n\"title\": 'it''s'\r\nnotes: >+2\r\n    folded\r\n\r\n  lines\r\n\r\n" +
+const strange = "\ufeff---\r\nloomfolio: \"1\"\r\n\"title\": 'it''s'\r\nnotes: >+2\r\n    folded\r\n\r\n  lines\r\n\r\n" +
 	"system: {\"volts\" : 12,}\r\nparts: {BAT: {kind: battery, name: \"a  \\\r\n  b\", notes: 'it''s\r\n  long' }, G0: {kind: ground, name: it's, part-number: \"-\",\r\n" +
 	" notes: plain\r\n  text\r\n\r\n  of lines}}\r\ncircuits: {c: {legs: [[\r\nG0,\r\n\"BAT.-\"\r\n]]}}\r\n...\r\n"
 

@@ -48,18 +48,6 @@ circuits: {c: {legs: [&feed [BAT.+, F1], *feed, [A, {to: "?"}]]}}
 	const want = `loomfolio: 1
 title: t
 
-parts:
-  FAN:  &fan {kind: motor, draws: 20 A}   # the first
-  FAN2: *fan
-  FAN3: {name: third, <<: *fan}
-
-circuits:
-  c:
-    legs:
-      - &feed [BAT.+, F1]
-      - *feed
-      - [A, {to: "?"}]
-
 include: [shop.yaml,   # the shop's
     parts.yaml]
 
@@ -73,6 +61,18 @@ templates:
         number: 3
         legs:
           - [F1, L<side>, G1]
+
+parts:
+  FAN:  &fan {kind: motor, draws: 20 A}   # the first
+  FAN2: *fan
+  FAN3: {name: third, <<: *fan}
+
+circuits:
+  c:
+    legs:
+      - &feed [BAT.+, F1]
+      - *feed
+      - [A, {to: "?"}]
 
 measured: {FAN.+: 10.8 V @ driving, X2.4: "?"}
 
