@@ -100,3 +100,18 @@ func (h *Harness) converts(t TerminalID) bool {
 		return e.Kind == Converter && h.Live(&h.Elements[e.Input]) == t
 	})
 }
+
+// LimitOf is the most, A, that flows into a short where an element is fed by a converter
+// with no battery beside it; 0 where nothing limits it so.
+func (h *Harness) LimitOf(e *Element) unit.Ampere {
+	by := h.BehindOf(e)
+	if by == None {
+		return 0
+	}
+	for i := range h.Elements {
+		if b := &h.Elements[i]; b.Kind == EMF && h.BehindOf(b) == by {
+			return 0
+		}
+	}
+	return h.Elements[by].Amps
+}

@@ -64,13 +64,12 @@ func (f *inspection) batteryBehind(id harness.ElementID) *harness.Element {
 // neverOpens reports given fuses behind a converter that are rated for more than it gives,
 // where no battery helps it to open them.
 func (f *inspection) neverOpens(id harness.ElementID) {
-	if f.batteryBehind(id) != nil {
-		return
-	}
-	limit, name := f.H.Elements[id].Amps, f.PartOf(id).Ref
+	name := f.PartOf(id).Ref
 	for i := range f.c.Fuses {
 		x := &f.c.Fuses[i]
-		if e := &f.H.Elements[x.Element]; f.H.BehindOf(e) != id || !x.Given || x.Rating <= limit*(1+1e-6) {
+		e := &f.H.Elements[x.Element]
+		limit := f.H.LimitOf(e)
+		if f.H.BehindOf(e) != id || limit == 0 || !x.Given || x.Rating <= limit*(1+1e-6) {
 			continue
 		}
 		f.add(source.Problem{

@@ -64,6 +64,9 @@ func (x fusing) standing(out *chosen.Fuse) {
 		out.MostAllowed = out.Rating
 		return
 	}
+	if limit := x.H.LimitOf(x.e); limit > 0 { // one rated above it is never opened
+		weakest = math.Min(weakest, float64(max(limit, out.Rating)))
+	}
 	for _, r := range append(protect.Ratings(x.f), out.Rating) {
 		if float64(r) <= weakest*(1+1e-9) {
 			out.MostAllowed = max(out.MostAllowed, r)
