@@ -12,8 +12,9 @@ import (
 )
 
 // outrun reports each declared state that asks more than the alternator gives, as advice
-// where a button is pressed in it, which lasts seconds, and of the made ones that which asks least: as advice where several switches are on in it, which
-// nobody has said to be meant.
+// where a button is pressed in it, which lasts seconds. Of the made states it reports that
+// which asks least, as advice where several switches are on in it, which nobody has said to
+// be meant.
 func (f *inspection) outrun() {
 	var least *chosen.Budget
 	for i := range f.c.Budgets {
@@ -47,9 +48,9 @@ func (f *inspection) overload(b *chosen.Budget, level source.Level) {
 	}
 	f.add(source.Problem{
 		Slug: "alternator-overloaded", Level: level, Span: f.stateSpan(state),
-		Summary:  fmt.Sprintf("the loads of %s take %s, %s gives %s", state.Name, unit.Amps(float64(b.Loads)), strings.Join(f.chargers(), " with "), b.Alternator),
+		Summary:  fmt.Sprintf("the loads of %s take %s, %s gives %s", state.Name, unit.Amps(float64(b.Loads)), strings.Join(f.chargers(state), " with "), b.Alternator),
 		Detail:   cure,
-		Subjects: append([]string{state.Name}, f.chargers()...), Numbers: []source.Number{number("loads_a", float64(b.Loads)), number("alternator_a", float64(b.Alternator))},
+		Subjects: append([]string{state.Name}, f.chargers(state)...), Numbers: []source.Number{number("loads_a", float64(b.Loads)), number("alternator_a", float64(b.Alternator))},
 	})
 }
 
@@ -61,11 +62,13 @@ func (f *inspection) machine() string {
 	return "alternator"
 }
 
-// chargers names the alternators, regulators and chargers.
-func (f *inspection) chargers() []string {
+// chargers names the alternators, regulators and chargers that give current in a state.
+func (f *inspection) chargers(state *harness.State) []string {
 	var out []string
 	for _, id := range f.ElementsOf(harness.Charger) {
-		out = append(out, f.H.Elements[id].Name)
+		if e := &f.H.Elements[id]; state.There(e.When) {
+			out = append(out, e.Name)
+		}
 	}
 	return out
 }
