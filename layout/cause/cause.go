@@ -66,7 +66,8 @@ func (w Words) Thing(f *proof.Fault) string {
 	if f.Part < 0 || int(f.Part) >= len(w.H.Parts) {
 		return f.Element
 	}
-	switch p := &w.H.Parts[f.Part]; p.Basic() {
+	p := &w.H.Parts[f.Part]
+	switch p.Basic() {
 	case harness.Relay, harness.Flasher, harness.Switch, harness.IgnitionSwitch, harness.Isolator:
 		return p.Ref
 	case harness.Fuse, harness.FusePanel, harness.Breaker, harness.Connector, harness.Splice, harness.Ground:
@@ -75,8 +76,7 @@ func (w Words) Thing(f *proof.Fault) string {
 	if ref, of, _ := strings.Cut(f.Element, "."); of == "body" {
 		return ref + " ground"
 	}
-	name, _, _ := strings.Cut(f.Element, "-")
-	return name
+	return p.Short(f.Element)
 }
 
 // quiet are the kinds that a reading tells by itself: nothing behind the thing, or less than there should be.

@@ -66,7 +66,8 @@ func (s *sheets) treeOf(j *job) *proof.Tree {
 
 // treeHead names the load that is dead, and the state where it is another than that of the volts.
 func (s *sheets) treeHead(j *job, t *proof.Tree) string {
-	name, _, _ := strings.Cut(s.h.Elements[t.Load].Name, "-")
+	e := &s.h.Elements[t.Load]
+	name := s.h.Parts[e.Part].Short(e.Name)
 	if slices.Contains(j.states, t.State) || t.State < 0 || t.State >= len(s.h.States) {
 		return name + " dead or weak?"
 	}

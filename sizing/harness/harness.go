@@ -9,6 +9,7 @@ package harness
 
 import (
 	"slices"
+	"strings"
 
 	"example.com/loomfolio/sizing/source"
 	"example.com/loomfolio/sizing/unit"
@@ -583,6 +584,17 @@ func (h *Harness) Earthed(e *Element) TerminalID {
 		return e.A
 	}
 	return e.B
+}
+
+// Short is the name of one of a part's elements without the terminal at which it ends, "T.54"
+// of "T.54-31"; a dash in the part's own name stays.
+func (p *Part) Short(element string) string {
+	rest, of := strings.CutPrefix(element, p.Ref)
+	if !of {
+		return element
+	}
+	head, _, _ := strings.Cut(rest, "-")
+	return p.Ref + head
 }
 
 // RatingPlace gives where the rating of a fuse is written, of a panel's that of a position;

@@ -1,6 +1,7 @@
 package harness
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -20,4 +21,13 @@ func TestSidesAreSaidAsWritten(t *testing.T) {
 	require.Empty(t, Side(0).String())
 	require.True(t, (Left | Front).Is(Left))
 	require.False(t, (Left | Front).Is(Rear))
+}
+
+// TestShortNames: the terminal at which an element ends is left out, a dash in its part's
+// name is not.
+func TestShortNames(t *testing.T) {
+	for name, short := range map[string]string{"T.54-31": "T.54", "H-left.56a-31": "H-left.56a", "H-left": "H-left", "RAD.+--": "RAD.+", "FAN": "FAN"} {
+		p := Part{Ref: strings.SplitN(name, ".", 2)[0]}
+		require.Equal(t, short, p.Short(name), name)
+	}
 }
