@@ -41,7 +41,9 @@ func (c *checker) again() {
 			old := &c.h.Elements[e.ID]
 			old.Volts, old.Ohms, old.Amps, old.AtVolts = e.Volts, e.Ohms, e.Amps, e.AtVolts
 			old.PullIn, old.DropOut, old.Floor, old.Share, old.Standing = e.PullIn, e.DropOut, e.Floor, e.Share, e.Standing
+			old.Keeps = e.Keeps
 		}
+		c.h.Parts[m.part].Starts = again.Part.Starts
 	}
 	for i := range c.h.Elements {
 		e := &c.h.Elements[i]

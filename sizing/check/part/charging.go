@@ -51,7 +51,7 @@ func (b *builder) in(positions ...int) harness.Condition {
 }
 
 // volts gives so much of a figure for one volt.
-func (b *builder) volts(share float64) unit.Volt { return unit.Volt(share * float64(b.sys.Volts)) }
+func (b *builder) volts(share float64) unit.Volt { return unit.Volt(share * float64(b.own().Volts)) }
 
 // poles gives two terminals by the roles of their live and earthed side, as plus and minus.
 func (b *builder) poles(live, earth string) (plus, minus harness.TerminalID, ok bool) {
@@ -72,14 +72,14 @@ func (b *builder) poles(live, earth string) (plus, minus harness.TerminalID, ok 
 func (b *builder) charger(plus, minus harness.TerminalID, amps unit.Ampere, when harness.Condition) {
 	b.element(harness.Element{
 		Kind: harness.Charger, Name: b.p.Ref, A: plus, B: minus, When: when,
-		Volts: b.w.Regulated.Or(b.sys.Running), Amps: amps, Ohms: alternatorR,
+		Volts: b.w.Regulated.Or(b.own().Running), Amps: amps, Ohms: alternatorR,
 	})
 }
 
 // fieldOhms is the field of a dynamo, by its volts where it says nothing.
 func (b *builder) fieldOhms() unit.Ohm {
-	usual := unit.Ohm(float64(b.sys.Volts) * float64(b.sys.Volts) / fieldWatts)
-	if b.sys.Volts == 6 {
+	usual := unit.Ohm(float64(b.own().Volts) * float64(b.own().Volts) / fieldWatts)
+	if b.own().Volts == 6 {
 		usual = fieldR6
 	}
 	return b.w.Field.Or(usual)
@@ -98,7 +98,7 @@ func (b *builder) dynamo() {
 		return
 	}
 	live, body := b.sided(plus, minus)
-	volts := b.w.Regulated.Or(b.sys.Running)
+	volts := b.w.Regulated.Or(b.own().Running)
 	ohms, amps := b.fieldOhms(), b.w.Output.V
 	field, has := b.role("F")
 	if has {
@@ -172,7 +172,7 @@ func (b *builder) last() *harness.Element { return &b.made.Elements[len(b.made.E
 
 // ownCoil adds a coil that closes and opens at voltages of its own.
 func (b *builder) ownCoil(what string, plus, minus harness.TerminalID, watts float64, in, out unit.Volt) harness.ElementID {
-	volts := float64(b.sys.Volts)
+	volts := float64(b.own().Volts)
 	ohms := unit.Ohm(volts * volts / watts)
 	if w := b.w.Coil; w.Given() && w.V.Ohms > 0 {
 		ohms = w.V.Ohms
@@ -334,6 +334,6 @@ func (b *builder) sensing(at, a, z, earth harness.TerminalID, in, out unit.Volt)
 	coil := b.ownCoil(name, at, earth, splitWatts, in, out)
 	closed := harness.Condition{Kind: harness.Energised, Coil: coil}
 	b.element(harness.Element{Kind: harness.Contact, Name: b.unique(b.between(b.called(a), b.called(z))), A: a, B: z, Ohms: contactR, When: closed})
-	b.between2(at, earth, unit.Draw{Amps: holdA, At: b.sys.Volts}, harness.AsResistance, "hold-"+b.called(at))
+	b.between2(at, earth, unit.Draw{Amps: holdA, At: b.own().Volts}, harness.AsResistance, "hold-"+b.called(at))
 	b.last().When, b.last().Senses = closed, true
 }

@@ -90,6 +90,9 @@ func (b *builder) side(of ...harness.TerminalID) harness.System {
 	return b.sys
 }
 
+// own is the voltage of the side on which the whole part lies.
+func (b *builder) own() harness.System { return b.side(b.p.Terminals...) }
+
 // terminals makes the customary terminals, or the written ones.
 func (b *builder) terminals(customary []string) {
 	names := customary

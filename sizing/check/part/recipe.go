@@ -81,7 +81,7 @@ func (b *builder) ends(r *kind.Recipe, p kind.Piece) (from, to harness.TerminalI
 // piece makes one element.
 func (b *builder) piece(r *kind.Recipe, p kind.Piece, there []kind.Piece) {
 	from, to, _ := b.ends(r, p)
-	figure, _ := rating.PartFigureOf(string(b.p.Kind), p.Take, b.sys.Volts)
+	figure, _ := rating.PartFigureOf(string(b.p.Kind), p.Take, b.own().Volts)
 	switch p.Is {
 	case harness.Load:
 		b.pieceLoad(p, from, to, there)
@@ -140,7 +140,7 @@ func (b *builder) pulsing(e harness.Element, p kind.Piece) harness.Element {
 	if !p.Pulses {
 		return e
 	}
-	if figure, ok := rating.PartFigureOf(string(b.p.Kind), p.Take, b.sys.Volts); ok {
+	if figure, ok := rating.PartFigureOf(string(b.p.Kind), p.Take, b.own().Volts); ok {
 		b.p.Duty = b.w.Duty.Or(figure.Duty)
 		e.Pulse = b.p.Duty
 	}
@@ -160,7 +160,7 @@ func (b *builder) takes(p kind.Piece, there []kind.Piece) unit.Draw {
 
 // single is takes for one of several alike.
 func (b *builder) single(p kind.Piece, there []kind.Piece) unit.Draw {
-	figure, _ := rating.PartFigureOf(string(b.p.Kind), p.Take, b.sys.Volts)
+	figure, _ := rating.PartFigureOf(string(b.p.Kind), p.Take, b.own().Volts)
 	draw := figure.Draws
 	if b.p.Draws.At > 0 { // at-volts:
 		draw.At = b.p.Draws.At
@@ -174,7 +174,7 @@ func (b *builder) single(p kind.Piece, there []kind.Piece) unit.Draw {
 	case n < len(each):
 		draw = b.printed(p, each, n)
 	case len(each) > 0:
-		first, _ := rating.PartFigureOf(string(b.p.Kind), loads[0].Take, b.sys.Volts)
+		first, _ := rating.PartFigureOf(string(b.p.Kind), loads[0].Take, b.own().Volts)
 		if k := b.amps(each[0]) / b.amps(first.Draws); k > 0 {
 			draw.Amps, draw.Watts = unit.Ampere(k)*draw.Amps, unit.Watt(k)*draw.Watts
 		}
@@ -189,7 +189,7 @@ func (b *builder) amps(d unit.Draw) float64 {
 	}
 	at := d.At
 	if at == 0 {
-		at = b.sys.Running
+		at = b.own().Running
 	}
 	return float64(d.Watts) / float64(at)
 }
@@ -201,7 +201,7 @@ func (b *builder) printed(p kind.Piece, each []unit.Draw, n int) unit.Draw {
 		return each[n]
 	}
 	watts := func(d unit.Draw) string { return strconv.FormatFloat(float64(d.Watts), 'f', -1, 64) }
-	bulb, ok := rating.BulbOf(b.sys.Volts, watts(each[0])+"/"+watts(each[1]))
+	bulb, ok := rating.BulbOf(b.own().Volts, watts(each[0])+"/"+watts(each[1]))
 	if !ok {
 		return each[n]
 	}
@@ -215,7 +215,7 @@ func (b *builder) starts(there []kind.Piece) {
 	if i < 0 {
 		return
 	}
-	figure, _ := rating.PartFigureOf(string(b.p.Kind), there[i].Take, b.sys.Volts)
+	figure, _ := rating.PartFigureOf(string(b.p.Kind), there[i].Take, b.own().Volts)
 	start, k := figure.Starts, 1.0
 	if b.w.Starts.Given() {
 		start = b.w.Starts.V
@@ -243,7 +243,7 @@ func (b *builder) pieceContact(p kind.Piece, from, to harness.TerminalID, figure
 		p.In = b.w.Closes.Text
 	}
 	if above, ok := b.has(p.Keeps); ok {
-		e.Keeps, e.Above = b.w.Regulated.Or(10*b.sys.Volts/12), above // stabilisers of gauges give 10 V; trade practice, from memory
+		e.Keeps, e.Above = b.w.Regulated.Or(10*b.own().Volts/12), above // stabilisers of gauges give 10 V; trade practice, from memory
 	}
 	if closed := p.Numbers(b.p.Positions); len(closed) > 0 {
 		e.When = harness.Condition{Kind: harness.InPosition, Switch: b.p.ID, Positions: closed}
@@ -253,7 +253,7 @@ func (b *builder) pieceContact(p kind.Piece, from, to harness.TerminalID, figure
 
 // pulseCoil makes a coil that moves a contact for good: no contact follows it.
 func (b *builder) pulseCoil(from, to harness.TerminalID, ohms unit.Ohm) {
-	volts := float64(b.sys.Volts)
+	volts := float64(b.own().Volts)
 	if w := b.w.Coil; w.Given() && w.V.Ohms > 0 {
 		ohms = w.V.Ohms
 	} else if w.Given() && w.V.Amps > 0 {

@@ -53,7 +53,7 @@ func (f *inspection) unballasted(p *harness.Part) {
 			}
 		}
 	}
-	if at < 0 || most <= pointsMost*12/float64(f.H.System.Volts) {
+	if at < 0 || most <= pointsMost*12/float64(f.H.SystemAt(p.Terminals[0]).Volts) {
 		return
 	}
 	f.add(source.Problem{

@@ -69,7 +69,7 @@ func (f *inspection) dynamo(p *harness.Part, swapped bool) {
 			Detail:  "lead D and F to a control-box and the battery to its A (B, 51); of a dynamo that has its box on it say control: built-in",
 		})
 	}
-	if v := p.Charge.Regulated; v >= unit.Volt(openCircuit*float64(f.H.System.Volts)) {
+	if v := p.Charge.Regulated; v >= unit.Volt(openCircuit*float64(f.H.SystemAt(p.Terminals[0]).Volts)) {
 		f.add(source.Problem{
 			Slug: "open-circuit-setting", Level: source.Warning, Span: p.Span, Subjects: []string{p.Ref},
 			Summary: fmt.Sprintf("%s is what a control box is set to with the battery off, not what %s charges with", v, p.Ref),
