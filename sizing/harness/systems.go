@@ -101,17 +101,22 @@ func (h *Harness) converts(t TerminalID) bool {
 	})
 }
 
+// BatteryBehind is a battery that lies behind a converter, nil for none.
+func (h *Harness) BatteryBehind(converter ElementID) *Element {
+	for i := range h.Elements {
+		if b := &h.Elements[i]; b.Kind == EMF && h.BehindOf(b) == converter {
+			return b
+		}
+	}
+	return nil
+}
+
 // LimitOf is the most, A, that flows into a short where an element is fed by a converter
 // with no battery beside it; 0 where nothing limits it so.
 func (h *Harness) LimitOf(e *Element) unit.Ampere {
 	by := h.BehindOf(e)
-	if by == None {
+	if by == None || h.BatteryBehind(by) != nil {
 		return 0
-	}
-	for i := range h.Elements {
-		if b := &h.Elements[i]; b.Kind == EMF && h.BehindOf(b) == by {
-			return 0
-		}
 	}
 	return h.Elements[by].Amps
 }

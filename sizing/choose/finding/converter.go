@@ -40,7 +40,7 @@ func (f *inspection) overtaxed(id harness.ElementID) {
 		return
 	}
 	then := "its voltage falls"
-	if f.batteryBehind(id) != nil {
+	if f.H.BatteryBehind(id) != nil {
 		then = "the battery behind it gives the rest until it is flat"
 	}
 	f.add(source.Problem{
@@ -49,16 +49,6 @@ func (f *inspection) overtaxed(id harness.ElementID) {
 		Detail:   "use a larger converter, or feed less from it",
 		Subjects: []string{worst.Name, f.H.States[state].Name}, Numbers: []source.Number{number("loads_a", float64(worst.Asked)), number("gives_a", float64(worst.Limit))},
 	})
-}
-
-// batteryBehind is a battery that lies behind a converter, nil for none.
-func (f *inspection) batteryBehind(id harness.ElementID) *harness.Element {
-	for _, b := range f.ElementsOf(harness.EMF) {
-		if e := &f.H.Elements[b]; f.H.BehindOf(e) == id {
-			return e
-		}
-	}
-	return nil
 }
 
 // neverOpens reports given fuses behind a converter that are rated for more than it gives,
@@ -84,7 +74,7 @@ func (f *inspection) neverOpens(id harness.ElementID) {
 // emptiesItsFeed reports a converter that charges a battery from another one while nothing
 // charges that.
 func (f *inspection) emptiesItsFeed(id harness.ElementID) {
-	battery := f.batteryBehind(id)
+	battery := f.H.BatteryBehind(id)
 	if battery == nil || len(f.ElementsOf(harness.EMF)) < 2 {
 		return
 	}
