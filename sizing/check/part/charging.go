@@ -173,12 +173,7 @@ func (b *builder) last() *harness.Element { return &b.made.Elements[len(b.made.E
 // ownCoil adds a coil that closes and opens at voltages of its own.
 func (b *builder) ownCoil(what string, plus, minus harness.TerminalID, watts float64, in, out unit.Volt) harness.ElementID {
 	volts := float64(b.own().Volts)
-	ohms := unit.Ohm(volts * volts / watts)
-	if w := b.w.Coil; w.Given() && w.V.Ohms > 0 {
-		ohms = w.V.Ohms
-	} else if w.Given() && w.V.Amps > 0 {
-		ohms = unit.Ohm(volts / float64(w.V.Amps))
-	}
+	ohms := b.coilOhms(volts, unit.Ohm(volts*volts/watts))
 	return b.element(harness.Element{Kind: harness.RelayCoil, Name: b.p.Ref + "." + what, A: plus, B: minus, Ohms: ohms, PullIn: in, DropOut: out, Senses: true})
 }
 

@@ -214,14 +214,21 @@ func (b *builder) relay() {
 	}
 }
 
+// coilOhms is a coil's resistance: as written, by its current at the volts that it is made for
+// where that is written, else the usual one.
+func (b *builder) coilOhms(volts float64, usual unit.Ohm) unit.Ohm {
+	switch w := b.w.Coil; {
+	case w.Given() && w.V.Ohms > 0:
+		return w.V.Ohms
+	case w.Given() && w.V.Amps > 0:
+		return unit.Ohm(volts / float64(w.V.Amps))
+	}
+	return usual
+}
+
 func (b *builder) coil(plus, minus harness.TerminalID) harness.ElementID {
 	volts := float64(b.side(plus, minus).Volts)
-	ohms := unit.Ohm(volts * volts / coilWatts)
-	if w := b.w.Coil; w.Given() && w.V.Ohms > 0 {
-		ohms = w.V.Ohms
-	} else if w.Given() && w.V.Amps > 0 {
-		ohms = unit.Ohm(volts / float64(w.V.Amps))
-	}
+	ohms := b.coilOhms(volts, unit.Ohm(volts*volts/coilWatts))
 	coil := b.element(harness.Element{
 		Kind: harness.RelayCoil, Name: b.p.Ref + ".coil", A: plus, B: minus, Ohms: ohms,
 		PullIn: unit.Volt(pullIn * volts), DropOut: unit.Volt(dropOut * volts),

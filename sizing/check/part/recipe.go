@@ -254,11 +254,7 @@ func (b *builder) pieceContact(p kind.Piece, from, to harness.TerminalID, figure
 // pulseCoil makes a coil that moves a contact for good: no contact follows it.
 func (b *builder) pulseCoil(from, to harness.TerminalID, ohms unit.Ohm) {
 	volts := float64(b.own().Volts)
-	if w := b.w.Coil; w.Given() && w.V.Ohms > 0 {
-		ohms = w.V.Ohms
-	} else if w.Given() && w.V.Amps > 0 {
-		ohms = unit.Ohm(volts / float64(w.V.Amps))
-	}
+	ohms = b.coilOhms(volts, ohms)
 	b.element(harness.Element{
 		Kind: harness.RelayCoil, Name: b.name(from, to), A: from, B: to, Ohms: ohms,
 		PullIn: unit.Volt(pullIn * volts), DropOut: unit.Volt(dropOut * volts),
